@@ -1,0 +1,56 @@
+package html
+
+import (
+	"embed"
+	"html/template"
+
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goitalic"
+	"golang.org/x/image/font/gofont/gomono"
+	"golang.org/x/image/font/gofont/goregular"
+)
+
+//go:embed page/*.html
+var pageFiles embed.FS
+
+//go:embed page/style.css
+var styleSheet []byte
+
+//go:embed fonts/LICENSE.txt
+var fontLicence []byte
+
+// templates are parsed once; html/template then works out the escaping of each
+// place in them on first use.
+var templates = template.Must(template.New("").Funcs(template.FuncMap{
+	"count":  count,
+	"place":  placeWords,
+	"joined": joined,
+	"dotted": dotted,
+}).ParseFS(pageFiles, "page/*.html"))
+
+// assets are the files that every record carries. The typeface comes along, so
+// that a column of figures stands straight on any machine.
+func assets() []file {
+	return []file{
+		{"style.css", styleSheet},
+		{"fonts/go-regular.ttf", goregular.TTF},
+		{"fonts/go-bold.ttf", gobold.TTF},
+		{"fonts/go-italic.ttf", goitalic.TTF},
+		{"fonts/go-mono.ttf", gomono.TTF},
+		{"fonts/LICENSE.txt", fontLicence},
+	}
+}
+
+type file struct {
+	name  string
+	bytes []byte
+}
+
+func writeAssets(dst Folder) error {
+	for _, f := range assets() {
+		if err := writeFile(dst, f.name, f.bytes); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,55 @@
+package html
+
+import (
+	"io/fs"
+	"net/url"
+	"path"
+	"strings"
+)
+
+// inSeason checks that a path of the record names something inside the season's
+// folder, and cleans it. The record has checked it already; a link is the last
+// place where a mistake can be caught. Backslashes are refused because some
+// systems take them for slashes, control characters because no one means them.
+func inSeason(p string) (string, bool) {
+	clean := path.Clean(p)
+	odd := strings.ContainsFunc(p, func(r rune) bool { return r < ' ' || r == '\\' || r == 0x7f })
+	return clean, p != "" && !odd && clean != "." && fs.ValidPath(clean)
+}
+
+// fileURL leads from a page to a file of the season's folder, "" where it may
+// not. Every segment is percent-encoded, so that "50% #2?.tif" is a name and
+// neither a fragment nor a query.
+func (w *site) fileURL(p string) string {
+	clean, ok := inSeason(p)
+	if !ok {
+		return ""
+	}
+	return w.opt.Season + escapePath(clean)
+}
+
+func escapePath(p string) string {
+	parts := strings.Split(p, "/")
+	for i, s := range parts {
+		parts[i] = url.PathEscape(s)
+	}
+	return strings.Join(parts, "/")
+}
+
+// webURL checks the target of a link of the prose: whole addresses of the web
+// and of mail, nothing that runs, reads a disk or speaks to another program.
+func webURL(raw string) string {
+	u, err := url.Parse(raw)
+	if err != nil {
+		return ""
+	}
+	switch u.Scheme {
+	case "http", "https":
+		if u.Host != "" {
+			return u.String()
+		}
+	case "mailto":
+		return u.String()
+	}
+	return ""
+}

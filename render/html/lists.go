@@ -1,0 +1,277 @@
+package html
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"notchbook/compile/record"
+)
+
+// outingRow is an outing in the season's list.
+type outingRow struct {
+	*record.Outing
+	URL            string
+	Off, Unchecked int
+}
+
+// indexBody is the first page: the season at a glance.
+type indexBody struct {
+	Part    int
+	Kinds   []kindOfFinding
+	Worst   []sheetRow
+	Outings []outingRow
+	Sums    []link
+}
+
+// worstShown is how many sheets the first page names; the rest is a click away.
+const worstShown = 12
+
+func (w *site) indexPages() []*page {
+	weight := func(op *outingPage) int { return 350 + 2*len(op.outing.Title) + len(op.outing.Place) }
+	parts := cut(w.outings, weight)
+	return list("index", w.season.Title, "index", parts, func(part int, ops []*outingPage) any {
+		body := indexBody{Part: part}
+		if part == 0 {
+			body.Kinds, body.Worst = w.kindsOfFinding(), w.worst()
+		}
+		for _, op := range ops {
+			body.Outings = append(body.Outings, w.outingRow(op))
+		}
+		return body
+	})
+}
+
+func (w *site) outingRow(op *outingPage) outingRow {
+	r := outingRow{Outing: op.outing, URL: op.name(0)}
+	for _, s := range op.outing.Sheets {
+		switch s.State {
+		case record.Off, record.NoImage:
+			r.Off++
+		case record.Unchecked:
+			r.Unchecked++
+		}
+	}
+	return r
+}
+
+// worst lists the sheets furthest off, those without an image before all.
+func (w *site) worst() []sheetRow {
+	var bad []*record.Sheet
+	for _, s := range w.season.Sheets {
+		if s.State == record.NoImage || s.State == record.Off {
+			bad = append(bad, s)
+		}
+	}
+	slices.SortStableFunc(bad, func(a, b *record.Sheet) int { return cmp.Compare(farOff(b), farOff(a)) })
+	return w.rows(bad[:min(len(bad), worstShown)])
+}
+
+func farOff(s *record.Sheet) float64 {
+	if s.State == record.NoImage {
+		return math.Inf(1)
+	}
+	return math.Abs(s.Difference.Value)
+}
+
+func (w *site) rows(sheets []*record.Sheet) []sheetRow {
+	out := make([]sheetRow, 0, len(sheets))
+	for _, s := range sheets {
+		out = append(out, w.row(s))
+	}
+	return out
+}
+
+// uncheckedItem is a sheet that could not be checked, or text that could not be
+// read; exactly one field is set.
+type uncheckedItem struct {
+	Sheet  *record.Sheet
+	Unread *unreadLine
+}
+
+type unreadLine struct {
+	*record.Line
+	URL, Outing string
+}
+
+// uncheckedBody parts a page's items again into the two lists shown.
+type uncheckedBody struct {
+	Part   int
+	Sheets []sheetRow
+	Unread []unreadLine
+}
+
+func (w *site) uncheckedPages() []*page {
+	parts := cut(w.uncheckedItems(), func(it uncheckedItem) int {
+		if it.Unread != nil {
+			return rowWeight + len(it.Unread.Text)
+		}
+		n := rowWeight
+		for _, s := range it.Sheet.Needs {
+			n += 20 + len(s)
+		}
+		return n
+	})
+	return list("unchecked", "Unchecked", "unchecked", parts, func(part int, items []uncheckedItem) any {
+		body := uncheckedBody{Part: part}
+		for _, it := range items {
+			if it.Unread != nil {
+				body.Unread = append(body.Unread, *it.Unread)
+			} else {
+				body.Sheets = append(body.Sheets, w.row(it.Sheet))
+			}
+		}
+		return body
+	})
+}
+
+func (w *site) uncheckedItems() []uncheckedItem {
+	var items []uncheckedItem
+	for _, s := range w.season.Sheets {
+		if s.State == record.Unchecked || len(s.Needs) > 0 {
+			items = append(items, uncheckedItem{Sheet: s})
+		}
+	}
+	for _, op := range w.outings {
+		for i, part := range op.parts {
+			for _, e := range part {
+				if e.Unread != nil {
+					items = append(items, uncheckedItem{Unread: &unreadLine{e.Unread, op.name(i), op.outing.Title}})
+				}
+			}
+		}
+	}
+	return items
+}
+
+// group is a run of sheets under one heading of a list.
+type group struct {
+	Title     string
+	ID        string
+	Count     int  // of the whole group, over all parts
+	Continued bool // the group began on the part before
+	Rows      []sheetRow
+}
+
+// grouped is a sheet in a list with headings.
+type grouped struct {
+	head  *group // shared by the sheets of a group
+	sheet *record.Sheet
+	first bool
+}
+
+// groups draws the part of a list with headings that stands on one page.
+func (w *site) groups(items []grouped) []group {
+	var out []group
+	var head *group
+	for _, it := range items {
+		if it.head != head {
+			head = it.head
+			g := *head
+			g.Continued = !it.first
+			out = append(out, g)
+		}
+		if it.sheet != nil {
+			g := &out[len(out)-1]
+			g.Rows = append(g.Rows, w.row(it.sheet))
+		}
+	}
+	return out
+}
+
+// under lists sheets under a heading, or the heading alone.
+func under(head *group, sheets []*record.Sheet) []grouped {
+	if len(sheets) == 0 {
+		return []grouped{{head: head, first: true}}
+	}
+	var out []grouped
+	for i, s := range sheets {
+		out = append(out, grouped{head, s, i == 0})
+	}
+	return out
+}
+
+func groupedWeight(g grouped) int {
+	n := rowWeight
+	if g.sheet != nil {
+		n += len(g.sheet.Slug) + len(g.sheet.Title)
+	}
+	if g.first {
+		n += 100 + 2*len(g.head.Title)
+	}
+	return n
+}
+
+// lookupBody is an index by one thing. Keys are the headings of all parts, with
+// the part each begins on; they are left out where they would fill a page
+// of their own.
+type lookupBody struct {
+	Part   int
+	Keys   []link
+	Groups []group
+}
+
+// keysShown bounds the list of keys at the top of an index.
+const keysShown = 1500
+
+func (w *site) lookupPages(x *record.Index) []*page {
+	var items []grouped
+	for _, r := range x.Rows {
+		head := &group{Title: cmp.Or(r.Key, "not stated"), ID: r.Slug, Count: len(r.Sheets)}
+		items = append(items, under(head, r.Sheets)...)
+	}
+	parts := cut(items, groupedWeight)
+	keys := lookupKeys("by-"+x.Kind, parts)
+	return list("by-"+x.Kind, x.Title, "lookup", parts, func(part int, items []grouped) any {
+		body := lookupBody{Part: part, Groups: w.groups(items)}
+		if part == 0 && len(keys) <= keysShown {
+			body.Keys = keys
+		}
+		return body
+	})
+}
+
+func lookupKeys(base string, parts [][]grouped) []link {
+	var keys []link
+	for i, part := range parts {
+		for _, g := range part {
+			if !g.first {
+				continue
+			}
+			url := "#" + escapePath(g.head.ID)
+			if i > 0 {
+				url = partName(base, i) + url
+			}
+			keys = append(keys, link{URL: url, Text: g.head.Title, Count: g.head.Count})
+		}
+	}
+	return keys
+}
+
+// developPages list what is exposed and not developed, by film and by the
+// development asked for: what may share a tray stands together.
+func (w *site) developPages() []*page {
+	type tray struct{ film, dev string }
+	sheets := map[tray][]*record.Sheet{}
+	for _, s := range w.season.Sheets {
+		if s.State != record.Unexposed && len(s.Developed) == 0 {
+			t := tray{s.Film, s.Development}
+			sheets[t] = append(sheets[t], s)
+		}
+	}
+	trays := make([]tray, 0, len(sheets))
+	for t := range sheets {
+		trays = append(trays, t)
+	}
+	slices.SortFunc(trays, func(a, b tray) int {
+		return cmp.Or(cmp.Compare(a.film, b.film), cmp.Compare(a.dev, b.dev))
+	})
+	var items []grouped
+	for _, t := range trays {
+		name := joined(", ", cmp.Or(t.film, "film not known"), cmp.Or(t.dev, "development not stated"))
+		items = append(items, under(&group{Title: name, Count: len(sheets[t])}, sheets[t])...)
+	}
+	return list("develop", "To develop", "develop", cut(items, groupedWeight), func(_ int, items []grouped) any {
+		return w.groups(items)
+	})
+}

@@ -1,0 +1,191 @@
+package html
+
+import (
+	"notchbook/compile/record"
+)
+
+// Weights of what stands on a page, in bytes of HTML beside the texts
+// themselves; measured on the benchmark's season.
+const (
+	sheetWeight   = 2200
+	partWeight    = 300 // of each step, finding, change and scan of a sheet
+	findingWeight = 380
+	rowWeight     = 260
+)
+
+// outingPage is an outing, divided where it is too long for one page.
+type outingPage struct {
+	outing *record.Outing
+	parts  [][]record.Entry
+}
+
+// planOutings decides on which page each sheet stands. A sheet that the entries
+// left out is added at the end: a sheet of the season has a page, always.
+func (w *site) planOutings() {
+	for _, o := range w.season.Outings {
+		entries := append(o.Entries[:len(o.Entries):len(o.Entries)], strays(o)...)
+		op := &outingPage{o, cut(entries, weighEntry)}
+		w.outings = append(w.outings, op)
+		w.outingAt[o] = op.name(0)
+		for i, part := range op.parts {
+			for _, e := range part {
+				if e.Sheet != nil {
+					w.sheetAt[e.Sheet] = op.name(i)
+				}
+			}
+		}
+	}
+}
+
+func strays(o *record.Outing) []record.Entry {
+	logged := map[*record.Sheet]bool{}
+	for _, e := range o.Entries {
+		logged[e.Sheet] = true
+	}
+	var out []record.Entry
+	for _, s := range o.Sheets {
+		if !logged[s] {
+			out = append(out, record.Entry{Sheet: s})
+		}
+	}
+	return out
+}
+
+func (op *outingPage) base() string      { return "outing-" + escapePath(op.outing.Slug) }
+func (op *outingPage) name(i int) string { return partName(op.base(), i) }
+
+func weighEntry(e record.Entry) int {
+	switch {
+	case e.Sheet != nil:
+		return weighSheet(e.Sheet)
+	case e.Prose != nil:
+		return weighProse(*e.Prose)
+	case e.Line != nil:
+		return 150 + len(e.Line.Text)
+	case e.Unread != nil:
+		return 250 + len(e.Unread.Text)
+	}
+	return 200
+}
+
+func weighSheet(s *record.Sheet) int {
+	n := sheetWeight + partWeight*(len(s.Steps)+len(s.Findings)+len(s.History)+len(s.Scans)+len(s.Remarks)+len(s.Needs))
+	for _, l := range s.Lines {
+		n += 200 + len(l.Text)
+	}
+	for _, f := range s.Findings {
+		n += len(f.Message)
+		for _, note := range f.Notes {
+			n += 30 + len(note)
+		}
+	}
+	return n
+}
+
+func weighProse(b record.Block) int {
+	n := 40 + len(b.Code)
+	for _, in := range b.Text {
+		n += weighInline(in)
+	}
+	for _, inner := range b.Blocks {
+		n += weighProse(inner)
+	}
+	return n
+}
+
+func weighInline(in record.Inline) int {
+	n := 20 + len(in.Text) + len(in.Target.URL) + len(in.Target.Path)
+	for _, inner := range in.Inlines {
+		n += weighInline(inner)
+	}
+	return n
+}
+
+func (w *site) outingPages() []*page {
+	var all []*page
+	for i, op := range w.outings {
+		pages := list(op.base(), op.outing.Title, "outing", op.parts, func(part int, entries []record.Entry) any {
+			return w.outingBody(op.outing, part, entries)
+		})
+		for _, p := range pages {
+			p.Prev, p.Next = w.neighbour(i-1), w.neighbour(i+1)
+		}
+		all = append(all, pages...)
+	}
+	return all
+}
+
+func (w *site) neighbour(i int) *link {
+	if i < 0 || i >= len(w.outings) {
+		return nil
+	}
+	op := w.outings[i]
+	return &link{URL: op.name(0), Text: op.outing.Title}
+}
+
+// outingBody is what an outing's page shows.
+type outingBody struct {
+	*record.Outing
+	Part    int
+	Rows    []sheetRow // the sheets of this part at a glance
+	Entries []entry
+}
+
+// entry is a record.Entry made ready; exactly one field is set.
+type entry struct {
+	Prose  *block
+	Scene  *sceneHead
+	Sheet  *sheet
+	Line   *record.Line
+	Unread *record.Line
+}
+
+type sceneHead struct {
+	*record.Scene
+	ID string
+}
+
+func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
+	body := outingBody{Outing: o, Part: part}
+	heads := headings{last: 1}
+	for i, e := range entries {
+		if part == 0 && i == 0 && repeatsTitle(e, o) {
+			continue
+		}
+		body.Entries = append(body.Entries, w.entry(e, &heads))
+		if e.Sheet != nil {
+			body.Rows = append(body.Rows, w.row(e.Sheet))
+		}
+	}
+	return body
+}
+
+// repeatsTitle reports whether the outing opens with the heading that has become
+// its title; the page has it as its h1 and need not say it twice.
+func repeatsTitle(e record.Entry, o *record.Outing) bool {
+	return e.Prose != nil && e.Prose.Kind == record.Heading && plain(e.Prose.Text) == o.Title
+}
+
+func (w *site) entry(e record.Entry, heads *headings) entry {
+	switch {
+	case e.Prose != nil:
+		b := w.block(*e.Prose, heads, false)
+		return entry{Prose: &b}
+	case e.Scene != nil:
+		heads.level(2)
+		return entry{Scene: &sceneHead{e.Scene, "scene." + e.Scene.Slug}}
+	case e.Sheet != nil:
+		return entry{Sheet: &sheet{Sheet: e.Sheet, site: w, Level: heads.level(3)}}
+	}
+	return entry{Line: e.Line, Unread: e.Unread}
+}
+
+// headings keeps the headings of a page in order: a level is never skipped,
+// whatever the writer's own headings do, so that they can be walked by ear.
+type headings struct{ last int }
+
+// level returns the level for a heading that would like to be want.
+func (h *headings) level(want int) int {
+	h.last = min(max(want, 2), h.last+1, 6)
+	return h.last
+}

@@ -1,0 +1,161 @@
+package html
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"notchbook/compile/record"
+)
+
+// scan is a record.Scan made ready.
+type scan struct {
+	*record.Scan
+	URL   string // of the original, "" where there is nothing to open
+	Thumb thumb
+	site  *site
+}
+
+func (w *site) scan(s *record.Scan) scan {
+	out := scan{Scan: s, Thumb: w.thumbs[s.Path], site: w}
+	if s.State != record.Missing && s.State != record.Outside {
+		out.URL = w.fileURL(s.Path)
+	}
+	return out
+}
+
+// Words say what is known of the file in one line.
+func (s scan) Words() string {
+	var pixels, depth, bytes string
+	if s.Width > 0 {
+		pixels = strconv.Itoa(s.Width) + " × " + strconv.Itoa(s.Height) + " pixels"
+	}
+	if s.Depth > 0 {
+		depth = strconv.Itoa(s.Depth) + " bits"
+	}
+	if s.Bytes > 0 {
+		bytes = size(s.Bytes)
+	}
+	return joined(", ", s.Trouble(), s.Format, pixels, depth, bytes)
+}
+
+// Trouble says what is wrong with the file, "" where nothing is.
+func (s scan) Trouble() string {
+	switch s.State {
+	case record.Missing:
+		return joined(": ", "missing", s.Why)
+	case record.Unreadable:
+		return joined(": ", "cannot be read", s.Why)
+	case record.Outside:
+		return joined(": ", "outside the season’s folder", s.Why)
+	}
+	return s.Why
+}
+
+// Of are the sheets that the scan shows.
+func (s scan) Of() []sheetRow { return s.site.rows(s.Sheets) }
+
+// scanOrder is the order of the states on the scans' page: what needs a hand
+// first.
+var scanOrder = []record.ScanState{
+	record.Missing, record.Unreadable, record.Outside, record.Orphan, record.Present,
+}
+
+func scanTitle(s record.ScanState) string {
+	switch s {
+	case record.Missing:
+		return "Missing"
+	case record.Unreadable:
+		return "Cannot be read"
+	case record.Outside:
+		return "Outside the season’s folder"
+	case record.Orphan:
+		return "Scans that no sheet claims"
+	}
+	return "Present"
+}
+
+// scanGroup is the scans of one state on one page.
+type scanGroup struct {
+	Title string
+	State record.ScanState
+	Count int // over all parts
+	Scans []scan
+}
+
+func (w *site) scanPages() []*page {
+	sorted := slices.Clone(w.season.Scans)
+	slices.SortStableFunc(sorted, func(a, b *record.Scan) int {
+		return cmp.Compare(slices.Index(scanOrder, a.State), slices.Index(scanOrder, b.State))
+	})
+	counts := map[record.ScanState]int{}
+	for _, s := range sorted {
+		counts[s.State]++
+	}
+	weight := func(s *record.Scan) int { return rowWeight + 2*len(s.Path) + 3*len(s.SHA256)/2 + 60*len(s.Sheets) }
+	return list("scans", "Scans", "scans", cut(sorted, weight), func(_ int, scans []*record.Scan) any {
+		var groups []scanGroup
+		for _, s := range scans {
+			if len(groups) == 0 || groups[len(groups)-1].State != s.State {
+				groups = append(groups, scanGroup{Title: scanTitle(s.State), State: s.State, Count: counts[s.State]})
+			}
+			g := &groups[len(groups)-1]
+			g.Scans = append(g.Scans, w.scan(s))
+		}
+		return groups
+	})
+}
+
+// kitGroup is the declarations of one kind.
+type kitGroup struct {
+	Title string
+	Items []*record.Item
+}
+
+func (w *site) kitPages() []*page {
+	weight := func(it *record.Item) int { return rowWeight + len(it.Source) + 80*len(it.Facts) }
+	kinds := map[string]int{}
+	for _, it := range w.season.Kit {
+		if _, ok := kinds[it.Kind]; !ok {
+			kinds[it.Kind] = len(kinds)
+		}
+	}
+	sorted := slices.Clone(w.season.Kit)
+	slices.SortStableFunc(sorted, func(a, b *record.Item) int { return kinds[a.Kind] - kinds[b.Kind] })
+	return list("kit", "Kit", "kit", cut(sorted, weight), func(_ int, items []*record.Item) any {
+		var groups []kitGroup
+		for _, it := range items {
+			name := kitTitle(it.Kind)
+			if len(groups) == 0 || groups[len(groups)-1].Title != name {
+				groups = append(groups, kitGroup{Title: name})
+			}
+			g := &groups[len(groups)-1]
+			g.Items = append(g.Items, it)
+		}
+		return groups
+	})
+}
+
+func kitTitle(kind string) string {
+	if kind == "lens" {
+		return "Lenses"
+	}
+	return title(kind) + "s"
+}
+
+// notebookRow is a notebook in the colophon.
+type notebookRow struct {
+	*record.Notebook
+	URL string
+}
+
+func (w *site) colophonPage() *page {
+	body := func() any {
+		var rows []notebookRow
+		for _, n := range w.season.Notebooks {
+			rows = append(rows, notebookRow{n, w.fileURL(n.Path)})
+		}
+		return rows
+	}
+	return &page{Name: "colophon.html", Title: "Colophon", Template: "colophon", body: body}
+}

@@ -1,0 +1,352 @@
+package html
+
+import (
+	"math"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// sheet is a sheet's entry on the page of its outing.
+type sheet struct {
+	*record.Sheet
+	Level int // of its heading
+
+	site *site
+}
+
+// verdict is the answer of the check in one glance: words first, and a shape
+// that says the same without colour.
+type verdict struct {
+	Words string // "right", "2 stops under"
+	Class string // for the style: "right", "off", "unchecked", "no-image", "unexposed"
+	Sign  string // "▾" under, "▴" over, "" neither
+	Error bool   // a stop or more, or no image: set heavier
+	Scale *scale // nil where there is no difference to draw
+}
+
+// scale is the difference drawn on a line from 3 stops under to 3 over.
+type scale struct {
+	X, From, Width float64 // of the mark, and of the bar between it and the middle
+	Beyond         int     // -1 or +1 where the mark stands at the end of the line
+}
+
+// The scale's line is 144 units wide: 3 stops of 21 units to either side and a
+// margin that an arrow fills where the difference goes beyond.
+const (
+	scaleMiddle = 72.
+	scaleStop   = 21.
+	scaleStops  = 3.
+)
+
+func newScale(stops float64) *scale {
+	shown := min(max(stops, -scaleStops), scaleStops)
+	x := scaleMiddle + math.Round(shown*scaleStop*10)/10
+	s := &scale{X: x, From: min(x, scaleMiddle), Width: math.Abs(x - scaleMiddle)}
+	if shown != stops {
+		s.Beyond = int(math.Copysign(1, stops))
+	}
+	return s
+}
+
+// Left and Right are the ends of a mark's upper edge.
+func (s scale) Left() float64  { return s.X - 5 }
+func (s scale) Right() float64 { return s.X + 5 }
+
+func newVerdict(s *record.Sheet) verdict {
+	v := verdict{Class: string(s.State)}
+	switch s.State {
+	case record.Right:
+		v.Words = "right"
+	case record.NoImage:
+		v.Words, v.Error = "no image", true
+	case record.Unexposed:
+		v.Words = "unexposed"
+	case record.Off:
+		v.Words = "off"
+		if s.Difference.Known {
+			v.Words, v.Sign = stopsApart(s.Difference.Value), sign(s.Difference.Value)
+			v.Error = math.Abs(exposure.Round(s.Difference.Value)) >= 1
+		}
+	default:
+		v.Words = "unchecked"
+	}
+	if s.Difference.Known && (s.State == record.Right || s.State == record.Off) {
+		v.Scale = newScale(s.Difference.Value)
+	}
+	return v
+}
+
+// stopsApart says a difference: "2 stops under", "⅔ stop over", "none".
+func stopsApart(d float64) string {
+	amount := exposure.FormatAmount(d)
+	side := " over"
+	if d < 0 {
+		side = " under"
+	}
+	if amount == "0" {
+		return "none"
+	}
+	return amount + stopUnit(d) + side
+}
+
+// stopUnit is the noun after an amount: up to one it is said "⅓ stop".
+func stopUnit(d float64) string {
+	if math.Abs(d) < 1 || exposure.FormatAmount(d) == "1" {
+		return " stop"
+	}
+	return " stops"
+}
+
+func sign(d float64) string {
+	if d < 0 {
+		return "▾"
+	}
+	return "▴"
+}
+
+func (s sheet) Verdict() verdict { return newVerdict(s.Sheet) }
+
+// Facts are what was in the camera, in the order one says it; what is not known
+// is left out, because Needs says what matters of it.
+func (s sheet) Facts() []record.Fact {
+	var out []record.Fact
+	add := func(name string, values ...string) {
+		if v := joined(", ", values...); v != "" {
+			out = append(out, record.Fact{Name: name, Value: v})
+		}
+	}
+	film := s.Film
+	if s.EI.Known {
+		film = joined(" at ", film, "EI "+number(s.EI.Value))
+	}
+	add("Film", film)
+	add("Camera", s.Camera, s.Format)
+	add("Lens", s.Lens)
+	add("Filters", strings.Join(s.Filters, " + "))
+	add("Extension", s.Extension)
+	add("Movements", s.Movements...)
+	add("Holder side", s.sideApart())
+	if s.Development != "" {
+		add("Develop", s.Development+" asked")
+	}
+	for _, d := range s.Developed {
+		add("Developed", d.Text, d.Date)
+	}
+	if len(s.Developed) == 0 && s.State != record.Unexposed {
+		add("Developed", "not yet")
+	}
+	return out
+}
+
+// sideApart is the holder side where the label does not already say it.
+func (s sheet) sideApart() string {
+	if s.Side == s.Label {
+		return ""
+	}
+	return s.Side
+}
+
+// sumRow is a line of the sheet's sum, from the reading down to the difference.
+type sumRow struct {
+	Name   string
+	Text   string
+	Small  string // where it comes from, how it was found
+	Figure string
+	Total  bool // the result, under the rule
+}
+
+// Sum is the check as one would do it on paper: the reading, what stands in front
+// of the film, what that asks for, what was given, and what is between.
+func (s sheet) Sum() []sumRow {
+	var rows []sumRow
+	if r := s.Reading; r != nil {
+		rows = append(rows, sumRow{Name: readName(r.Kind), Text: r.Text, Small: r.How, Figure: exposure.FormatEV(r.EV)})
+	}
+	for _, st := range s.Steps {
+		rows = append(rows, sumRow{
+			Name: title(st.Kind), Text: st.Name, Small: dotted(st.Detail, st.From), Figure: stepWords(st.Stops),
+		})
+	}
+	rows = appendSettings(rows, "Asked", s.Asked)
+	rows = appendSettings(rows, "Given", s.Given)
+	if s.ByClock.Known {
+		rows = append(rows, sumRow{Name: "By the clock", Small: "before reciprocity", Figure: stopsApart(s.ByClock.Value)})
+	}
+	if s.Difference.Known {
+		rows = append(rows, sumRow{Name: "Difference", Small: tolerance(s.Tolerance), Figure: stopsApart(s.Difference.Value), Total: true})
+	}
+	return rows
+}
+
+func tolerance(t string) string {
+	if t == "" {
+		return ""
+	}
+	return "tolerance " + t
+}
+
+func readName(kind string) string {
+	switch kind {
+	case "", "plain":
+		return "Read"
+	}
+	return "Read, " + kind
+}
+
+func stepWords(stops float64) string {
+	amount := exposure.FormatAmount(stops)
+	switch {
+	case amount == "0":
+		return "nothing"
+	case stops < 0:
+		return amount + stopUnit(stops) + " less"
+	}
+	return amount + stopUnit(stops) + " more"
+}
+
+// appendSettings adds a row for settings of which anything is known.
+func appendSettings(rows []sumRow, name string, x record.Settings) []sumRow {
+	row := sumRow{Name: name, Text: joined(", ", x.Time, x.Aperture), Small: settingsNote(x)}
+	if x.EV.Known {
+		row.Figure = exposure.FormatEV(x.EV.Value)
+	}
+	if row.Text == "" && row.Small == "" && row.Figure == "" {
+		return rows
+	}
+	return append(rows, row)
+}
+
+// settingsNote says what the marks alone do not: the time that counts on film and
+// how the writer's words were read. The exact values behind the marks stand
+// only where they differ from what the mark says.
+func settingsNote(x record.Settings) string {
+	var notes []string
+	if x.OnFilm.Known {
+		notes = append(notes, exposure.FormatTime(x.OnFilm.Value)+" on film")
+	}
+	if x.Aperture == "" && x.Av.Known {
+		notes = append(notes, exposure.FormatAperture(x.Av.Value))
+	}
+	if x.Time == "" && x.Seconds.Known {
+		notes = append(notes, exposure.FormatTime(x.Seconds.Value))
+	}
+	return dotted(append(notes, x.Note)...)
+}
+
+// areaRow is a metered area: where it was placed and where it fell.
+type areaRow struct{ Name, EV, Meant, Fell string }
+
+// Areas are the metered areas, if the reading has any.
+func (s sheet) Areas() []areaRow {
+	if s.Reading == nil {
+		return nil
+	}
+	var rows []areaRow
+	for _, a := range s.Reading.Areas {
+		rows = append(rows, areaRow{a.Name, exposure.FormatEV(a.EV), zone(a.Meant), zone(a.Fell)})
+	}
+	return rows
+}
+
+func zone(f record.Figure) string {
+	if !f.Known {
+		return "–"
+	}
+	return exposure.Roman(f.Value)
+}
+
+// choiceRow is a pair of settings that would have been right.
+type choiceRow struct{ Settings, Kind, Left string }
+
+// Right is what to set when going back.
+func (s sheet) Right() []choiceRow {
+	var rows []choiceRow
+	for _, c := range s.Choices {
+		left := "exact"
+		if exposure.FormatAmount(c.Left) != "0" {
+			left = "leaves " + stopsApart(c.Left)
+		}
+		rows = append(rows, choiceRow{joined(", ", c.Time, c.Aperture), c.Kind, left})
+	}
+	return rows
+}
+
+// Found are the sheet's findings, each with the way to its whole text.
+func (s sheet) Found() []finding { return s.site.found(s.Findings) }
+
+// Pictures are the sheet's scans.
+func (s sheet) Pictures() []scan {
+	var out []scan
+	for _, sc := range s.Scans {
+		out = append(out, s.site.scan(sc))
+	}
+	return out
+}
+
+// Thumb is the first scan that can be shown.
+func (s sheet) Thumb() *scan {
+	for _, sc := range s.Scans {
+		if x := s.site.scan(sc); x.Thumb.Name != "" {
+			return &x
+		}
+	}
+	return nil
+}
+
+// Alt describes the picture for those who do not see it.
+func (s sheet) Alt() string {
+	what := s.Title
+	if what == "" && s.Scene != nil {
+		what = s.Scene.Title
+	}
+	return joined(", ", "Scan of sheet "+s.Label, what)
+}
+
+// sheetRow is a sheet in a list.
+type sheetRow struct {
+	*record.Sheet
+	URL     string
+	Verdict verdict
+}
+
+func (w *site) row(s *record.Sheet) sheetRow {
+	return sheetRow{s, w.sheetURL(s), newVerdict(s)}
+}
+
+// sheetURL leads to a sheet, "" for one that no outing holds.
+func (w *site) sheetURL(s *record.Sheet) string {
+	at, ok := w.sheetAt[s]
+	if !ok {
+		return ""
+	}
+	return at + "#" + escapePath(s.Slug)
+}
+
+// What is what the sheet shows, for a list.
+func (r sheetRow) What() string {
+	if r.Title == "" && r.Scene != nil {
+		return r.Scene.Title
+	}
+	return r.Title
+}
+
+// How is what the sheet was made with, for a list.
+func (r sheetRow) How() string {
+	return dotted(r.Film, r.Lens, strings.Join(r.Filters, " + "), joined(", ", r.Given.Time, r.Given.Aperture), r.Development)
+}
+
+// WhenAndHow is the same for a list that goes across outings.
+func (r sheetRow) WhenAndHow() string { return dotted(r.When(), r.How()) }
+
+// When is the outing, for a list that goes across outings.
+func (r sheetRow) When() string {
+	if r.Outing == nil {
+		return ""
+	}
+	if r.Outing.Date != "" {
+		return r.Outing.Date
+	}
+	return r.Outing.Title
+}

@@ -1,0 +1,171 @@
+package html
+
+import (
+	"bytes"
+	"cmp"
+	"strconv"
+
+	"notchbook/compile/record"
+)
+
+// site is the plan of the folder: which page holds what. It is complete before
+// the first page is drawn and only read afterwards, so that pages can be drawn
+// at once and every link is known to lead somewhere.
+type site struct {
+	season *record.Season
+	opt    Options
+
+	outings  []*outingPage
+	findings [][]*record.Finding // the parts of findings.html
+	sheetAt  map[*record.Sheet]string
+	findAt   map[*record.Finding]string
+	outingAt map[*record.Outing]string
+	thumbs   map[string]thumb // by the scan's path
+	nav      []link
+	lookup   []link
+}
+
+// link is an entry of a list of links.
+type link struct {
+	URL, Text string
+	Count     int  // shown when above 0
+	Here      bool // leads to the page it stands on
+}
+
+// page is one file of the record.
+type page struct {
+	Name     string // "outing-brickworks.html"
+	Title    string
+	Template string
+	Prev     *link
+	Next     *link
+	Parts    []link     // the numbered parts of a list too long for one page
+	body     func() any // what the template shows
+
+	site *site
+}
+
+func newSite(s *record.Season, o Options) *site {
+	o.Season = cmp.Or(o.Season, "../")
+	w := &site{
+		season: s, opt: o,
+		sheetAt:  map[*record.Sheet]string{},
+		findAt:   map[*record.Finding]string{},
+		outingAt: map[*record.Outing]string{},
+		thumbs:   map[string]thumb{},
+	}
+	w.planOutings()
+	w.planFindings()
+	w.planNav()
+	return w
+}
+
+// pages lists the record's pages in the order in which they are written.
+func (w *site) pages() []*page {
+	var all []*page
+	all = append(all, w.indexPages()...)
+	all = append(all, w.outingPages()...)
+	all = append(all, w.findingPages()...)
+	all = append(all, w.uncheckedPages()...)
+	all = append(all, w.developPages()...)
+	for _, x := range w.season.Indexes {
+		all = append(all, w.lookupPages(x)...)
+	}
+	all = append(all, w.scanPages()...)
+	all = append(all, w.kitPages()...)
+	all = append(all, w.colophonPage())
+	for _, p := range all {
+		p.site = w
+	}
+	return all
+}
+
+func (w *site) planNav() {
+	unchecked := w.season.Tally.Unchecked + w.season.Tally.UnreadLines
+	w.nav = []link{
+		{URL: "index.html", Text: "Season"},
+		{URL: "findings.html", Text: "Findings", Count: len(w.season.Findings)},
+		{URL: "unchecked.html", Text: "Unchecked", Count: unchecked},
+		{URL: "develop.html", Text: "To develop"},
+		{URL: "index.html#look.up", Text: "Look up"},
+		{URL: "scans.html", Text: "Scans"},
+		{URL: "kit.html", Text: "Kit"},
+	}
+	for _, x := range w.season.Indexes {
+		w.lookup = append(w.lookup, link{URL: "by-" + x.Kind + ".html", Text: x.Title})
+	}
+}
+
+// draw renders one page.
+func (w *site) draw(p *page) ([]byte, error) {
+	var b bytes.Buffer
+	err := templates.ExecuteTemplate(&b, p.Template, p)
+	return b.Bytes(), err
+}
+
+// Body is what the page shows, made when the page is drawn: a season's pages
+// together would not fit in memory.
+func (p *page) Body() any { return p.body() }
+
+// Season, Generator, Cautions, Nav and Lookup are for the frame around every page.
+func (p *page) Season() *record.Season { return p.site.season }
+func (p *page) Generator() string      { return p.site.opt.Generator }
+func (p *page) Cautions() []string     { return p.site.season.Cautions }
+func (p *page) Nav() []link            { return p.mark(p.site.nav) }
+func (p *page) Lookup() []link         { return p.mark(p.site.lookup) }
+
+// mark copies a list of links and marks the one that leads to this page.
+func (p *page) mark(links []link) []link {
+	out := make([]link, len(links))
+	for i, l := range links {
+		l.Here = l.URL == p.Name
+		out[i] = l
+	}
+	return out
+}
+
+// pageBytes is the size at which a list goes on in another page: below a
+// megabyte a phone opens a page without a pause.
+const pageBytes = 1_000_000
+
+// cut divides items into runs that weigh about pageBytes each; there is always
+// one run, if only an empty one, because every page of the record exists.
+func cut[T any](items []T, weight func(T) int) [][]T {
+	parts := [][]T{nil}
+	sum := 0
+	for i, it := range items {
+		w := weight(it)
+		if sum > 0 && sum+w > pageBytes {
+			parts = append(parts, nil)
+			sum = 0
+		}
+		last := len(parts) - 1
+		start := i - len(parts[last])
+		parts[last] = items[start : i+1]
+		sum += w
+	}
+	return parts
+}
+
+// partName names the n-th part (from 0) of a page. The dot keeps part 2 of
+// outing-a apart from an outing whose slug is a-2: slugs hold no dot.
+func partName(base string, n int) string {
+	if n == 0 {
+		return base + ".html"
+	}
+	return base + "." + strconv.Itoa(n+1) + ".html"
+}
+
+// list makes the pages of a list that was cut into parts.
+func list[T any](base, title, tmpl string, parts [][]T, body func(part int, items []T) any) []*page {
+	var pages []*page
+	for i, items := range parts {
+		p := &page{Name: partName(base, i), Title: title, Template: tmpl}
+		p.body = func() any { return body(i, items) }
+		for j := 0; len(parts) > 1 && j < len(parts); j++ {
+			p.Parts = append(p.Parts, link{URL: partName(base, j), Text: strconv.Itoa(j + 1), Here: i == j})
+		}
+		pages = append(pages, p)
+	}
+	return pages
+}

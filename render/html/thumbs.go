@@ -1,0 +1,94 @@
+package html
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"image/jpeg"
+
+	"notchbook/compile/record"
+)
+
+// thumbEdge is the longest edge of a thumbnail in pixels: twice its width on the
+// page, for fine screens and for paper.
+const thumbEdge = 440
+
+// thumb is a thumbnail in the folder; its size keeps the page from jumping
+// while it loads.
+type thumb struct {
+	Name          string // "thumbs/….jpg"
+	Width, Height int
+}
+
+// writeThumbs makes a thumbnail of every picture that can be shown, and keeps
+// in the site which there are.
+func (w *site) writeThumbs(dst Folder) error {
+	if w.opt.Picture == nil {
+		return nil
+	}
+	paths := picturePaths(w.season)
+	made := func(i int) ([]byte, error) { return w.opt.Picture(paths[i], thumbEdge) }
+	return inOrder(len(paths), w.opt.Parallel, made, func(i int, b []byte) error {
+		if len(b) == 0 {
+			return nil
+		}
+		head, err := jpeg.DecodeConfig(bytes.NewReader(b))
+		if err != nil {
+			return fmt.Errorf("thumbnail of %s: %w", paths[i], err)
+		}
+		t := thumb{thumbName(paths[i]), head.Width, head.Height}
+		w.thumbs[paths[i]] = t
+		return writeFile(dst, t.Name, b)
+	})
+}
+
+// thumbName is a name that any disk takes, whatever the scan is called. 64 bits
+// of the path's hash: with a million scans two would meet once in 37 million
+// seasons.
+func thumbName(path string) string {
+	sum := sha256.Sum256([]byte(path))
+	return "thumbs/" + hex.EncodeToString(sum[:8]) + ".jpg"
+}
+
+// picturePaths lists each picture once: the scans, then those of the prose.
+func picturePaths(s *record.Season) []string {
+	var paths []string
+	seen := map[string]bool{}
+	add := func(path string) {
+		if _, ok := inSeason(path); ok && !seen[path] {
+			seen[path] = true
+			paths = append(paths, path)
+		}
+	}
+	for _, sc := range s.Scans {
+		if sc.Shown() {
+			add(sc.Path)
+		}
+		seen[sc.Path] = true // a scan that cannot be shown is no picture of the prose either
+	}
+	for _, o := range s.Outings {
+		for _, e := range o.Entries {
+			if e.Prose != nil {
+				prosePictures(*e.Prose, add)
+			}
+		}
+	}
+	return paths
+}
+
+func prosePictures(b record.Block, add func(string)) {
+	inlinePictures(b.Text, add)
+	for _, inner := range b.Blocks {
+		prosePictures(inner, add)
+	}
+}
+
+func inlinePictures(text []record.Inline, add func(string)) {
+	for _, in := range text {
+		if in.Kind == record.Picture && in.Target.Path != "" {
+			add(in.Target.Path)
+		}
+		inlinePictures(in.Inlines, add)
+	}
+}

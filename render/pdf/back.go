@@ -1,0 +1,166 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// kit lists what was declared, as it was understood.
+func (b *book) kit() {
+	b.begin(kitTitle, kitTitle, "as declared and understood", 0)
+	if len(b.season.Kit) == 0 {
+		b.set(measure{right: b.width()}, span{text: "Nothing is declared.", style: plain})
+	}
+	kind := ""
+	for _, k := range b.season.Kit {
+		if k.Kind != kind {
+			kind = k.Kind
+			b.subtitle(strings.ToUpper(kind[:min(1, len(kind))]) + kind[min(1, len(kind)):])
+		}
+		b.kitItem(k)
+		b.place()
+	}
+	b.place()
+}
+
+// kitItem sets the facts as understood above the line as typed, to be compared.
+func (b *book) kitItem(k *record.Item) {
+	first := len(b.lines)
+	b.set(measure{right: b.width()}, span{text: k.Name, style: strong})
+	for _, f := range k.Facts {
+		b.set(measure{left: factLeft, first: -factLeft + listIndent, right: b.width()},
+			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: factLeft})
+	}
+	if k.Source != "" {
+		b.sourceLine(place(k.Place), k.Source, listIndent, b.width(), grey)
+	}
+	b.keepFrom(first)
+	b.lines[len(b.lines)-1].keep = false
+	b.space(grid / 2)
+}
+
+// scanGroups are the states of scans in the order in which they are listed,
+// what needs looking after first.
+var scanGroups = []struct {
+	state record.ScanState
+	title string
+}{
+	{record.Missing, "Missing: named, but not there"},
+	{record.Unreadable, "Unreadable: there, but not an image"},
+	{record.Outside, "Outside the season's folder"},
+	{record.Orphan, "Orphans: there, but named by no sheet"},
+	{record.Present, "Present"},
+}
+
+// scans lists the files by state, with the pages of their sheets.
+func (b *book) scans() {
+	b.begin(scansTitle, scansTitle, "", 0)
+	if len(b.season.Scans) == 0 {
+		b.set(measure{right: b.width()}, span{text: "No scans are named.", style: plain})
+	}
+	for _, group := range scanGroups {
+		head := false
+		for _, s := range b.season.Scans {
+			if s.State != group.state {
+				continue
+			}
+			if !head {
+				head = true
+				b.subtitle(group.title)
+			}
+			b.scan(s)
+			b.place()
+		}
+	}
+	b.place()
+}
+
+// scan sets a file, linked where there is one to open.
+func (b *book) scan(s *record.Scan) {
+	first := len(b.lines)
+	name := span{text: s.Path, style: plain}
+	if s.State != record.Missing && s.State != record.Outside {
+		name.to.uri = b.uri(s.Path)
+	}
+	spans := []span{name, {text: lead(scanFacts(s)), style: aside}}
+	if len(s.Sheets) > 0 {
+		spans = append(spans, span{text: "   ", style: label})
+		spans = append(spans, b.sheetRefs(s.Sheets)...)
+	}
+	b.set(measure{left: listIndent, first: -listIndent, right: b.width()}, spans...)
+	inner := measure{left: listIndent, right: b.width()}
+	if s.SHA256 != "" {
+		b.set(inner, span{text: "SHA-256 " + s.SHA256, style: style{face: mono, size: 6.5, ink: grey}})
+	}
+	b.keepFrom(first)
+	b.lines[len(b.lines)-1].keep = false
+	b.space(grid / 2)
+}
+
+// scanFacts says what is known of a file.
+func scanFacts(s *record.Scan) []string {
+	facts := nonEmpty(s.Format)
+	if s.Width > 0 {
+		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
+	}
+	if s.Depth > 0 {
+		facts = append(facts, fmt.Sprintf("%d bit", s.Depth))
+	}
+	if s.Bytes > 0 {
+		facts = append(facts, fileSize(s.Bytes))
+	}
+	return append(facts, nonEmpty(s.Why)...)
+}
+
+// fileSize writes a size in decimal units.
+func fileSize(bytes int64) string {
+	if bytes < 1e6 {
+		return fmt.Sprintf("%.1f kB", float64(bytes)/1e3)
+	}
+	return fmt.Sprintf("%.1f MB", float64(bytes)/1e6)
+}
+
+// colophon says how the book was made and what it could not show.
+func (b *book) colophon() {
+	b.begin(colophonTitle, colophonTitle, "", 0)
+	paper := "A4"
+	if b.options.Paper == Letter {
+		paper = "US Letter"
+	}
+	lines := []string{
+		"Written by " + orWords(b.options.Generator, "notchbook") + " from " +
+			count(len(b.season.Notebooks), "notebook") + ", for " + paper + " paper printed on both sides.",
+		"Set in Go Regular, Bold, Italic and Mono by Bigelow & Holmes; single characters that these lack in " +
+			"DejaVu Sans Condensed.",
+		b.lackedWords(),
+		"Pictures are small copies and lead to the scans themselves, as long as this file stays where it was " +
+			"written, beside them. The notebooks are the original; this book can be written from them again.",
+	}
+	for _, l := range lines {
+		b.set(measure{right: 340}, span{text: l, style: plain})
+		b.space(grid / 2)
+	}
+	b.place()
+}
+
+// orWords is s, or what stands for it.
+func orWords(s, other string) string {
+	if s == "" {
+		return other
+	}
+	return s
+}
+
+// lackedWords says how many characters are shown by their numbers.
+func (b *book) lackedWords() string {
+	switch n := b.faces().lacked; n {
+	case 0:
+		return "Every character of the notes is shown as it was typed."
+	case 1:
+		return "One character is in neither face and is shown by its number, in a frame."
+	default:
+		return fmt.Sprint(n, " characters are in neither face and are shown by their numbers, in frames.")
+	}
+}

@@ -1,0 +1,129 @@
+package pdf
+
+import (
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// chapters writes the outings, each on a page of its own, with the writer's
+// prose where it stood.
+func (b *book) chapters() {
+	for i, o := range b.season.Outings {
+		b.outing(o, i == 0)
+	}
+	b.otherSheets()
+}
+
+// outing writes one chapter. Notes, log lines and entries come as they stood.
+func (b *book) outing(o *record.Outing, first bool) {
+	below := strings.Join(nonEmpty(o.Date, o.Place, o.Path), " · ")
+	if first {
+		// The outings have a bookmark in common that leads to the first.
+		b.openPage(headOf(o))
+		b.title(o.Title, below)
+		b.lines[0].mark = b.markOf(o)
+		b.lines[0].outline = &outline{outingsTitle, 0}
+		b.place()
+		b.pdf.Bookmark(surrogates(o.Title), 1, topSpace)
+	} else {
+		b.begin(o, o.Title, below, 1)
+	}
+	b.head = headOf(o)
+	p := prose{galley: &b.galley, root: b.root(), right: b.width()}
+	for i := range o.Entries {
+		b.outingEntry(p, &o.Entries[i])
+	}
+	b.place()
+}
+
+// headOf is the running head of an outing: its date and place.
+func headOf(o *record.Outing) string {
+	head := strings.Join(nonEmpty(o.Date, o.Place), ", ")
+	if head == "" {
+		return o.Title
+	}
+	return head
+}
+
+// outingEntry sets one thing of the outing.
+func (b *book) outingEntry(p prose, e *record.Entry) {
+	switch {
+	case e.Prose != nil:
+		p.block(e.Prose, 0)
+	case e.Scene != nil:
+		b.scene(e.Scene)
+	case e.Sheet != nil:
+		b.entryOnce(e.Sheet)
+	case e.Line != nil:
+		b.sourceLine(place(e.Line.Place), e.Line.Text, 0, b.width(), grey)
+	case e.Unread != nil:
+		b.unread(e.Unread)
+	}
+}
+
+// entryOnce sets a sheet where it is met first; the record names each once,
+// and a book with a sheet twice would have two pages for it.
+func (b *book) entryOnce(s *record.Sheet) {
+	if b.markOf(s).page == 0 {
+		b.entry(s)
+	}
+}
+
+// scene sets a heading that is bound to the first sheet below it.
+func (b *book) scene(s *record.Scene) {
+	b.space(grid)
+	first := len(b.lines)
+	b.set(measure{right: b.width(), h: 1.5 * grid}, span{text: s.Title, style: style{face: bold, size: 12}})
+	b.lines[first].outline = &outline{s.Title, 2}
+	b.lines[first].mark = b.markOf(s)
+	if s.Light != "" {
+		b.set(measure{right: b.width()}, span{text: "light  ", style: label}, span{text: s.Light, style: plain})
+	}
+	b.space(grid / 2)
+	b.keepFrom(first)
+}
+
+// unread sets text that was not understood, so that nobody takes it for prose.
+func (b *book) unread(l *record.Line) {
+	first := len(b.lines)
+	b.set(measure{left: quoteIndent, right: b.width()},
+		span{text: "not understood  ", style: warning}, span{text: place(l.Place), style: label})
+	b.set(measure{left: quoteIndent, right: b.width()}, span{text: l.Text, style: typed})
+	b.lines[first].keep = true
+	b.lines[first].mark = b.markOf(l)
+	for i := first; i < len(b.lines); i++ {
+		b.lines[i].bars, b.lines[i].ink = []float64{quoteIndent - 8}, red
+	}
+	b.space(grid / 2)
+}
+
+// loose finds the sheets that no outing shows.
+func (b *book) loose() []*record.Sheet {
+	shown := map[*record.Sheet]bool{}
+	for _, o := range b.season.Outings {
+		for i := range o.Entries {
+			shown[o.Entries[i].Sheet] = true
+		}
+	}
+	var out []*record.Sheet
+	for _, s := range b.season.Sheets {
+		if !shown[s] {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// otherSheets sets the sheets that no outing shows: every sheet has a page.
+func (b *book) otherSheets() {
+	loose := b.loose()
+	if len(loose) == 0 {
+		return
+	}
+	b.begin(looseTitle, looseTitle, "", 0)
+	for _, s := range loose {
+		b.entryOnce(s)
+	}
+	b.place()
+}

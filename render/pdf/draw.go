@@ -1,0 +1,155 @@
+package pdf
+
+import (
+	"strconv"
+	"unicode/utf8"
+
+	"github.com/go-pdf/fpdf"
+)
+
+// ink is one of the few colours of the book.
+type ink uint8
+
+const (
+	black ink = iota
+	grey      // what accompanies: labels, sources
+	faint     // hairlines
+	red       // what is off or wrong; prints as a dark grey
+	noInk     // none chosen yet on this page
+)
+
+// inkOps choose an ink for filling and for drawing (PDF 32000-1, 8.6.8).
+var inkOps = [...]string{
+	black: "0.08 g 0.08 G\n", grey: "0.38 g 0.38 G\n", faint: "0.72 g 0.72 G\n",
+	red: "0.62 0.11 0.09 rg 0.62 0.11 0.09 RG\n",
+}
+
+// pen draws on the page. Most of a book is plain text, and the library's own
+// Text costs microseconds and a map entry for every character; so pieces whose
+// characters the library has already met go straight to the page's stream.
+// Everything between two calls of the library waits in out.
+//
+// Distances are points from the left and the top of the paper.
+type pen struct {
+	pdf    *fpdf.Fpdf
+	faces  *faces
+	height float64 // of the paper
+	out    []byte
+	face   faceID
+	size   float64
+	ink    ink
+}
+
+// settle hands what is waiting to the library, in order.
+func (d *pen) settle() {
+	if len(d.out) > 0 {
+		// RawWriteStr ends with a line feed of its own.
+		d.pdf.RawWriteStr(string(d.out[:len(d.out)-1]))
+		d.out = d.out[:0]
+	}
+}
+
+// forget is called when another page is under the pen.
+func (d *pen) forget() { d.size, d.ink = 0, noInk }
+
+// setInk chooses for filling and drawing at once; type is filled.
+func (d *pen) setInk(i ink) {
+	if d.ink != i {
+		d.out = append(d.out, inkOps[i]...)
+		d.ink = i
+	}
+}
+
+// setFace changes the font only where it differs: the library writes forty
+// characters for every change.
+func (d *pen) setFace(id faceID, size float64) {
+	if d.face != id || d.size != size {
+		d.settle()
+		d.pdf.SetFont(d.faces.all[id].family, "", size)
+		d.face, d.size = id, size
+	}
+}
+
+// text sets text with its baseline at y.
+func (d *pen) text(x, y float64, text string, look style) {
+	if text == "" {
+		return
+	}
+	d.setInk(look.ink)
+	d.setFace(look.face, look.size)
+	if d.faces.teach(look.face, text) {
+		d.settle()
+		d.pdf.Text(x, y, text)
+		return
+	}
+	d.out = append(d.out, "BT "...)
+	d.number(x)
+	d.number(d.height - y)
+	d.out = append(d.out, "Td ("...)
+	d.out = appendUTF16(d.out, text)
+	d.out = append(d.out, ") Tj ET\n"...)
+}
+
+// number writes a distance to a hundredth of a point, finer than any printer.
+func (d *pen) number(v float64) {
+	d.out = append(strconv.AppendFloat(d.out, v, 'f', 2, 64), ' ')
+}
+
+// appendUTF16 writes text as the library does: big-endian UTF-16 in a literal
+// string, with what would end the string escaped. All text given here is of
+// the basic plane.
+func appendUTF16(out []byte, text string) []byte {
+	for at := 0; at < len(text); at++ {
+		if c := text[at]; c < utf8.RuneSelf {
+			out = appendEscaped(append(out, 0), c)
+			continue
+		}
+		r, n := utf8.DecodeRuneInString(text[at:])
+		out = appendEscaped(appendEscaped(out, byte(r>>8)), byte(r))
+		at += n - 1
+	}
+	return out
+}
+
+// appendEscaped escapes a byte as PDF 32000-1, 7.3.4.2 asks: a bare carriage
+// return would be read as a line feed.
+func appendEscaped(out []byte, c byte) []byte {
+	switch c {
+	case '(', ')', '\\':
+		return append(out, '\\', c)
+	case '\r':
+		return append(out, '\\', 'r')
+	}
+	return append(out, c)
+}
+
+// stroke draws a straight line, width points wide.
+func (d *pen) stroke(x1, y1, x2, y2, width float64, i ink) {
+	d.setInk(i)
+	d.number(width)
+	d.out = append(d.out, "w "...)
+	d.number(x1)
+	d.number(d.height - y1)
+	d.out = append(d.out, "m "...)
+	d.number(x2)
+	d.number(d.height - y2)
+	d.out = append(d.out, "l S\n"...)
+}
+
+// frame draws the outline of a box.
+func (d *pen) frame(x, y, w, h, width float64, i ink) {
+	d.setInk(i)
+	d.number(width)
+	d.out = append(d.out, "w "...)
+	d.number(x)
+	d.number(d.height - y - h)
+	d.number(w)
+	d.number(h)
+	d.out = append(d.out, "re S\n"...)
+}
+
+// image places a registered JPEG.
+func (d *pen) image(name string, x, y, w, h float64) {
+	d.settle()
+	d.pdf.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "jpg"}, 0, "")
+}

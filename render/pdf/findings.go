@@ -1,0 +1,159 @@
+package pdf
+
+import (
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// findings writes what the check has to say, in the order of the notes, each
+// with the line it is about and the page of its sheet.
+func (b *book) findings() {
+	b.begin(findingsTitle, findingsTitle, severities(&b.season.Tally), 0)
+	if len(b.season.Findings) == 0 {
+		b.set(measure{right: b.width()}, span{text: "Nothing was found.", style: plain})
+	}
+	for _, f := range b.season.Findings {
+		b.finding(f)
+		b.place()
+	}
+	b.place()
+}
+
+// Columns of a finding: severity, then everything else.
+const findingLeft = 52.0
+
+// finding sets one finding; with one sheet its page stands at the right, with
+// several they are listed below.
+func (b *book) finding(f *record.Finding) {
+	first := len(b.lines)
+	m := measure{left: findingLeft, first: -findingLeft, right: b.width()}
+	if len(f.Sheets) == 1 {
+		m.page = b.markOf(f.Sheets[0])
+	}
+	to := target{}
+	if len(f.Sheets) > 0 {
+		to.mark = b.markOf(f.Sheets[0])
+	}
+	b.set(m, span{text: string(f.Severity), style: severityStyle(f.Severity)},
+		span{text: f.Message, style: plain, tab: findingLeft, to: to})
+	b.lines[first].mark = b.markOf(f)
+	inner := measure{left: findingLeft, right: b.width()}
+	where := strings.Join(nonEmpty(place(f.Place), f.Code, f.Title), " · ")
+	if len(f.Sheets) == 1 {
+		where = strings.Join(nonEmpty(f.Sheets[0].Label, where), " · ")
+	}
+	b.set(inner, span{text: where, style: label})
+	if f.Excerpt != "" {
+		b.set(inner, excerpt(f)...)
+	}
+	b.keepFrom(first)
+	for _, note := range f.Notes {
+		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, span{text: "– " + note, style: plain})
+	}
+	if len(f.Causes) > 0 {
+		b.set(inner, span{text: "fits: " + strings.Join(f.Causes, ", "), style: label})
+	}
+	if len(f.Sheets) > 1 {
+		b.sheetList(f.Sheets, findingLeft)
+	}
+	b.lines[len(b.lines)-1].keep = false
+	b.space(grid / 2)
+}
+
+// excerpt shows the source line with the stretch it is about underlined.
+func excerpt(f *record.Finding) []span {
+	from := min(max(f.Mark[0], 0), len(f.Excerpt))
+	to := min(max(f.Mark[1], from), len(f.Excerpt))
+	marked := typed
+	marked.under, marked.ink = true, red
+	return []span{
+		{text: f.Excerpt[:from], style: typed},
+		{text: f.Excerpt[from:to], style: marked},
+		{text: f.Excerpt[to:], style: typed},
+	}
+}
+
+// sheetList names sheets with their pages.
+func (b *book) sheetList(list []*record.Sheet, left float64) {
+	b.set(measure{left: left, right: b.width()}, b.sheetRefs(list)...)
+}
+
+// sheetRefs says which sheets: "sheets 3A p. 12  3B p. 13".
+func (b *book) sheetRefs(list []*record.Sheet) []span {
+	word := "sheet "
+	if len(list) > 1 {
+		word = "sheets "
+	}
+	spans := []span{{text: word, style: label}}
+	for i, s := range list {
+		if i > 0 {
+			spans = append(spans, span{text: "   ", style: label})
+		}
+		spans = append(spans, b.sheetRef(s)...)
+	}
+	return spans
+}
+
+// sheetRef is a sheet's label with the page of its entry.
+func (b *book) sheetRef(s *record.Sheet) []span {
+	m := b.markOf(s)
+	return []span{
+		{text: s.Label, style: style{face: bold, size: smallSize}, to: target{mark: m}},
+		{text: " p.\u00a0", style: label},
+		{page: m, style: style{size: smallSize}},
+	}
+}
+
+// unchecked lists what could not be checked or read, and what would settle it.
+func (b *book) unchecked() {
+	first := len(b.lines)
+	if b.y > b.bottom()-12*grid {
+		b.openPage(uncheckedTitle)
+	} else {
+		b.space(3 * grid)
+		first++
+	}
+	b.title(uncheckedTitle, "what could not be checked or read, and what would settle it")
+	b.lines[first].mark = b.markOf(uncheckedTitle)
+	b.lines[first].outline = &outline{uncheckedTitle, 0}
+	before := len(b.lines)
+	for _, s := range b.season.Sheets {
+		if s.State == record.Unchecked {
+			b.uncheckedSheet(s)
+		}
+	}
+	for _, o := range b.season.Outings {
+		for i := range o.Entries {
+			if l := o.Entries[i].Unread; l != nil {
+				b.unreadRef(l)
+			}
+		}
+	}
+	if len(b.lines) == before {
+		b.set(measure{right: b.width()}, span{text: "Everything was read and checked.", style: plain})
+	}
+	b.head = uncheckedTitle
+	b.place()
+}
+
+// uncheckedSheet gives what would settle a sheet the most room.
+func (b *book) uncheckedSheet(s *record.Sheet) {
+	needs := strings.Join(s.Needs, "; ")
+	if needs == "" {
+		needs = "nothing in the notes says"
+	}
+	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.markOf(s)}
+	b.set(m, span{text: s.Label, style: strong, to: target{mark: b.markOf(s)}},
+		span{text: needs, style: plain, tab: 2 * findingLeft})
+	b.set(measure{left: 2 * findingLeft, right: b.width()},
+		span{text: strings.Join(nonEmpty(s.ID, s.Title), " · "), style: label})
+	b.lines[len(b.lines)-2].keep = true
+}
+
+// unreadRef repeats text that was not understood, with the page it stands on.
+func (b *book) unreadRef(l *record.Line) {
+	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.markOf(l)}
+	b.set(m, span{text: place(l.Place), style: label},
+		span{text: l.Text, style: typed, tab: 2 * findingLeft, to: target{mark: b.markOf(l)}})
+}

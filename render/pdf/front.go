@@ -1,0 +1,242 @@
+package pdf
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// section is a line of the contents.
+type section struct {
+	title string
+	aside string // date, count
+	mark  *mark
+	inner bool // an outing or an index, under the section before
+}
+
+// The sections besides the outings; the strings are keys of marks too.
+const (
+	findingsTitle  = "Findings"
+	uncheckedTitle = "Unchecked"
+	outingsTitle   = "Outings"
+	kitTitle       = "Kit"
+	scansTitle     = "Scans"
+	indexesTitle   = "Indexes"
+	colophonTitle  = "Colophon"
+	looseTitle     = "Other sheets"
+)
+
+// titlePage says what this is, at a glance.
+func (b *book) titlePage() {
+	b.newPage()
+	b.y += 11 * grid
+	b.set(measure{right: b.width(), h: 3 * grid}, span{text: b.season.Title, style: style{face: bold, size: 26}})
+	if dates := b.dates(); dates != "" {
+		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
+	}
+	b.space(3 * grid)
+	for _, row := range tallyRows(&b.season.Tally) {
+		b.pair(row[0], row[1], 96)
+	}
+	b.space(2 * grid)
+	for _, c := range b.season.Cautions {
+		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
+		b.space(grid / 2)
+	}
+	b.space(2 * grid)
+	b.notebooks()
+	b.place()
+}
+
+// dates is the span of the season: "2026-11-07 – 2026-12-01".
+func (b *book) dates() string {
+	first, last := "", b.season.LastDay
+	for _, o := range b.season.Outings {
+		if o.ISO != "" && (first == "" || o.ISO < first) {
+			first = o.ISO
+		}
+		last = max(last, o.ISO)
+	}
+	if first == "" || first == last {
+		return last
+	}
+	return first + " – " + last
+}
+
+// pair sets a label and a value beside it.
+func (b *book) pair(name, value string, at float64) {
+	b.set(measure{left: at, first: -at, right: b.width()},
+		span{text: name, style: label}, span{text: value, style: plain, tab: at})
+}
+
+// tallyRows says the season in numbers, leaving out what is none.
+func tallyRows(t *record.Tally) [][2]string {
+	states := counted([]int{t.Right, t.Off, t.Unchecked, t.NoImage, t.Unexposed},
+		[]string{"right", "off", "unchecked", "without an image", "unexposed"})
+	lines := counted([]int{t.LogLines, t.ProseLines, t.UnreadLines},
+		[]string{"of the log", "of prose", "not understood"})
+	return [][2]string{
+		{"outings", strconv.Itoa(t.Outings)},
+		{"sheets", strings.Join(nonEmpty(strconv.Itoa(t.Sheets), states), ": ")},
+		{"developed", strconv.Itoa(t.Developed)},
+		{"scanned", strconv.Itoa(t.Scanned)},
+		{"findings", orNone(severities(t))},
+		{"lines", strings.Join(nonEmpty(strconv.Itoa(t.AllLines), lines), ": ")},
+	}
+}
+
+// counted joins the numbers that are not 0 with their words.
+func counted(numbers []int, words []string) string {
+	var out []string
+	for i, n := range numbers {
+		if n > 0 {
+			out = append(out, fmt.Sprint(n, " ", words[i]))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// severities counts the findings: "1 error, 3 notes".
+func severities(t *record.Tally) string {
+	var out []string
+	for i, n := range []int{t.Errors, t.Warnings, t.Notes} {
+		if n > 0 {
+			out = append(out, count(n, [...]string{"error", "warning", "note"}[i]))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// orNone says none rather than nothing.
+func orNone(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
+}
+
+// notebooks lists what was read with its digests, so that the book can be
+// matched with the files it was made from.
+func (b *book) notebooks() {
+	for _, n := range b.season.Notebooks {
+		first := len(b.lines)
+		b.set(measure{right: b.width()}, span{text: n.Path, style: style{size: smallSize}},
+			span{text: fmt.Sprintf("   %d lines, %d bytes", n.Lines, n.Bytes), style: label})
+		b.set(measure{right: b.width()}, span{text: "SHA-256 " + n.SHA256, style: style{face: mono, size: 6.5, ink: grey}})
+		b.keepFrom(first)
+		b.lines[len(b.lines)-1].keep = false
+	}
+}
+
+// contents lists the sections, page numbers first, where the eye finds them.
+func (b *book) contents() {
+	b.openPage("Contents")
+	b.title("Contents", "")
+	for _, s := range b.listSections() {
+		b.contentsLine(s)
+	}
+	b.place()
+}
+
+// contentsLine leads with the page number: at the far right it would need dots
+// to be followed.
+func (b *book) contentsLine(s section) {
+	room := b.numberRoom(bodySize)
+	left := room + 18
+	look := strong
+	if s.inner {
+		look = plain
+	} else {
+		b.space(grid / 2)
+	}
+	b.set(measure{left: left, first: -left, right: b.width()},
+		span{page: s.mark, style: style{size: bodySize}},
+		span{text: s.title, style: look, tab: left, to: target{mark: s.mark}},
+		span{text: lead(nonEmpty(s.aside)), style: aside})
+	// The numbers stand flush right in their room.
+	for i := b.lines[len(b.lines)-1].from; i >= 0; i-- {
+		if p := &b.pieces[i]; p.page != nil {
+			p.right = true
+			break
+		}
+	}
+}
+
+// listSections says what the book holds, in order; the parts that follow mark
+// their pages under the same keys.
+func (b *book) listSections() []section {
+	s := b.season
+	out := []section{
+		{title: findingsTitle, aside: count(len(s.Findings), "finding"), mark: b.markOf(findingsTitle)},
+		{title: uncheckedTitle, mark: b.markOf(uncheckedTitle)},
+	}
+	if len(s.Outings) > 0 {
+		out = append(out, section{title: outingsTitle, mark: b.markOf(s.Outings[0])})
+	}
+	for _, o := range s.Outings {
+		out = append(out, section{title: o.Title, aside: outingAside(o), mark: b.markOf(o), inner: true})
+	}
+	if len(b.loose()) > 0 {
+		out = append(out, section{title: looseTitle, mark: b.markOf(looseTitle), inner: true})
+	}
+	out = append(out,
+		section{title: kitTitle, aside: count(len(s.Kit), "item"), mark: b.markOf(kitTitle)},
+		section{title: scansTitle, aside: count(len(s.Scans), "file"), mark: b.markOf(scansTitle)})
+	if len(s.Indexes) > 0 {
+		out = append(out, section{title: indexesTitle, mark: b.markOf(indexesTitle)})
+	}
+	for _, x := range s.Indexes {
+		out = append(out, section{title: x.Title, mark: b.markOf(x), inner: true})
+	}
+	return append(out, section{title: colophonTitle, mark: b.markOf(colophonTitle)})
+}
+
+// outingAside gives date and size of an outing, the date not twice.
+func outingAside(o *record.Outing) string {
+	date := o.Date
+	if strings.Contains(o.Title, date) {
+		date = ""
+	}
+	return strings.Join(nonEmpty(date, count(len(o.Sheets), "sheet")), " · ")
+}
+
+// count says a number of things: "1 sheet", "3 sheets".
+func count(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
+}
+
+// title sets the title of a chapter, with room below.
+func (b *book) title(title, below string) {
+	first := len(b.lines)
+	b.set(measure{right: b.width(), h: 2 * grid}, span{text: title, style: style{face: bold, size: 18}})
+	if below != "" {
+		b.set(measure{right: b.width()}, span{text: below, style: style{size: bodySize, ink: grey}})
+	}
+	b.space(2 * grid)
+	b.keepFrom(first)
+}
+
+// subtitle sets a heading within a section; it stays with what follows. It
+// returns the number of its line.
+func (b *book) subtitle(title string) int {
+	b.space(grid)
+	first := len(b.lines)
+	b.set(measure{right: b.width()}, span{text: title, style: style{face: bold, size: 10.5}})
+	b.space(grid / 2)
+	b.keepFrom(first)
+	return first
+}
+
+// begin opens a section on its own page, with its mark and bookmark.
+func (b *book) begin(key any, title, below string, level int) {
+	b.openPage(title)
+	first := len(b.lines)
+	b.title(title, below)
+	b.lines[first].mark = b.markOf(key)
+	b.lines[first].outline = &outline{title, level}
+}

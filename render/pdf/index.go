@@ -1,0 +1,136 @@
+package pdf
+
+import (
+	"slices"
+	"strconv"
+
+	"notchbook/compile/record"
+)
+
+// indexes writes one index after the other, in two columns. They stand behind
+// all sheets, so the pages are known.
+func (b *book) indexes() {
+	if len(b.season.Indexes) == 0 {
+		return
+	}
+	b.begin(indexesTitle, indexesTitle, "numbers are pages", 0)
+	for _, x := range b.season.Indexes {
+		b.index(x)
+	}
+}
+
+// Columns of an index, and where the page numbers of a row begin.
+const (
+	indexGap   = 22.0
+	indexPages = 92.0
+	keptRows   = 6 // a row of so many lines is not parted
+)
+
+// index sets one index below the other; its head is bound to its first rows.
+func (b *book) index(x *record.Index) {
+	b.space(grid)
+	head := b.subtitle(x.Title)
+	b.lines[head].mark = b.markOf(x)
+	b.lines[head].outline = &outline{x.Title, 1}
+	b.lines[len(b.lines)-1].keep = false
+	if b.y+(keptRows+5)*grid > b.bottom() {
+		b.newPage()
+	}
+	b.place()
+	for i := range x.Rows {
+		b.indexRow(&x.Rows[i])
+	}
+	b.placeColumns((b.width()-indexGap)/2 + indexGap)
+}
+
+// indexRow sets a key and the pages of its sheets.
+func (b *book) indexRow(row *record.IndexRow) {
+	right := (b.width() - indexGap) / 2
+	spans := []span{
+		{text: row.Key, style: style{face: bold, size: smallSize}},
+		{tab: indexPages, style: label},
+	}
+	for i, r := range b.pageRuns(row.Sheets) {
+		if i > 0 {
+			spans = append(spans, span{text: ", ", style: r.style})
+		}
+		spans = append(spans, r)
+	}
+	if n := len(row.Sheets); n > 1 {
+		spans = append(spans, span{text: "   " + count(n, "sheet"), style: label})
+	}
+	first := len(b.lines)
+	b.set(measure{left: indexPages, first: -indexPages, right: right}, spans...)
+	if len(b.lines)-first <= keptRows {
+		b.keepFrom(first)
+		b.lines[len(b.lines)-1].keep = false
+	}
+}
+
+// pageRuns names the pages of sheets, each page once, and pages that follow
+// one another as a run: an index of a film that was always loaded would else
+// be as long as the book.
+func (b *book) pageRuns(sheets []*record.Sheet) []span {
+	marks := make([]*mark, 0, len(sheets))
+	for _, s := range sheets {
+		if m := b.markOf(s); m.page > 0 {
+			marks = append(marks, m)
+		}
+	}
+	slices.SortStableFunc(marks, func(a, b *mark) int { return a.page - b.page })
+	var out []span
+	for i := 0; i < len(marks); {
+		j := i
+		for j+1 < len(marks) && marks[j+1].page <= marks[j].page+1 {
+			j++
+		}
+		text := strconv.Itoa(marks[i].page)
+		if marks[j].page > marks[i].page {
+			text += "–" + strconv.Itoa(marks[j].page)
+		}
+		out = append(out, span{text: text, style: style{size: smallSize}, to: target{mark: marks[i]}})
+		i = j + 1
+	}
+	return out
+}
+
+// placeColumns places the galley in two columns, step apart: page for page,
+// and evenly on the last.
+func (b *book) placeColumns(step float64) {
+	rest := 0.0
+	for _, l := range b.lines {
+		rest += l.h
+	}
+	for at := 0; at < len(b.lines); {
+		if b.y+keptRows*grid > b.bottom() {
+			b.newPage()
+		}
+		// On the last page half of what is left, and a line more for rows that
+		// are kept together.
+		room := min(b.bottom()-b.y, max(rest/2+grid, keptRows*grid))
+		top, deepest := b.y, b.y
+		for column := range 2 {
+			b.y = top
+			at = b.placeColumn(at, float64(column)*step, top+room)
+			rest -= b.y - top
+			deepest = max(deepest, b.y)
+		}
+		b.y = deepest
+	}
+	b.reset()
+}
+
+// placeColumn fills one column down to bottom and returns the next line.
+func (b *book) placeColumn(at int, shift, bottom float64) int {
+	for at < len(b.lines) {
+		end, h := b.block(at)
+		if b.y+h > bottom+slack {
+			break
+		}
+		for ; at < end; at++ {
+			b.drawLine(&b.lines[at], b.left+shift, b.y)
+			b.y += b.lines[at].h
+		}
+	}
+	return at
+}

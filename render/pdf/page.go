@@ -1,0 +1,348 @@
+package pdf
+
+import (
+	"strconv"
+	"unicode/utf8"
+
+	"notchbook/compile/record"
+)
+
+// The page
+//
+// Everything stands on a grid of lines 12 points high, so that lines on both
+// sides of a leaf lie on one another. The inner margin is wide enough for
+// punching or sewing; it changes sides, for the book is printed on both sides
+// of the paper. The outer margin carries nothing.
+//
+// Page numbers are needed long before they are known: in the contents, beside
+// every finding. So the book is set once, from front to back; where a number
+// will stand its room is left, and stampPages goes back and fills it in.
+
+const (
+	grid       = 12.0 // line height
+	bodySize   = 9.0
+	smallSize  = 7.5
+	innerSpace = 85.0 // 30 mm
+	outerSpace = 54.0 // 19 mm
+	topSpace   = 72.0
+	footSpace  = 66.0
+)
+
+// paperSize is in points.
+type paperSize struct{ w, h float64 }
+
+var papers = map[Paper]paperSize{A4: {595.28, 841.89}, Letter: {612, 792}}
+
+// mark is a place in the book that others point to.
+type mark struct {
+	page int     // 0 while not reached
+	y    float64 // of its top, from the top of the paper
+	link int     // the library's number for it, 0 while nothing points to it
+}
+
+// outline is a bookmark, which viewers show beside the pages.
+type outline struct {
+	title string
+	level int // 0 section, 1 outing or index, 2 scene
+}
+
+// stamp is the room left for a page number, and where a link to a place that
+// was not reached yet lies.
+type stamp struct {
+	page, x, y, w float64
+	piece         piece
+}
+
+// book is the book in the making: the record, the pen and the current page.
+type book struct {
+	pen
+	galley
+	season   *record.Season
+	options  Options
+	paper    paperSize
+	page     int
+	left     float64 // of the column, from the paper's left
+	y        float64 // of the next line's top
+	head     string  // right running head: outing or section
+	opener   bool    // the page opens a chapter and has no running head
+	carry    string  // said at the top of a page that goes on with an entry,
+	carryTo  int     // which begins at this line of the galley
+	marks    map[any]*mark
+	stamps   []stamp
+	columns  [2]galley // working space for what stands side by side
+	pictures map[string]*picture
+	// names of the pictures that the library has, each once
+	registered map[string]bool
+}
+
+// width of the column.
+func (b *book) width() float64 { return b.paper.w - innerSpace - outerSpace }
+
+// bottom is where the last line of a page ends.
+func (b *book) bottom() float64 {
+	lines := int((b.paper.h - topSpace - footSpace) / grid)
+	return topSpace + float64(lines)*grid
+}
+
+// atTop reports whether nothing stands on the page yet.
+func (b *book) atTop() bool { return b.y <= topSpace+slack }
+
+// markOf is the mark of a sheet, an outing or a section.
+func (b *book) markOf(key any) *mark {
+	m := b.marks[key]
+	if m == nil {
+		m = &mark{}
+		b.marks[key] = m
+	}
+	return m
+}
+
+// openPage begins a chapter on a page of its own.
+func (b *book) openPage(head string) {
+	b.head, b.opener = head, true
+	b.newPage()
+	b.opener = false
+}
+
+// newPage turns the page and furnishes it. The column changes sides, so places
+// in it are counted from its left.
+func (b *book) newPage() {
+	b.settle()
+	b.pdf.AddPage()
+	b.forget()
+	b.page++
+	b.left = innerSpace
+	if b.page%2 == 0 {
+		b.left = outerSpace
+	}
+	b.y = topSpace
+	if b.page > 1 {
+		b.furnish()
+	}
+}
+
+// overleaf opens the page on which line i goes on.
+func (b *book) overleaf(i int) {
+	b.newPage()
+	if b.carry != "" && i > b.carryTo {
+		look := style{face: italic, size: smallSize, ink: grey}
+		b.say(b.left, b.y+grid-descent(grid), b.fit(b.carry, look, b.width()), look)
+		b.y += 1.5 * grid
+	}
+}
+
+// furnish sets the running heads and the page number, all at the outer edge
+// or across from it.
+func (b *book) furnish() {
+	look := style{face: regular, size: smallSize, ink: grey}
+	folio := strconv.Itoa(b.page)
+	foot := b.bottom() + 2*grid + 6
+	x := b.left
+	if b.page%2 == 1 {
+		x += b.width() - b.faces().width(regular, bodySize, folio)
+	}
+	b.text(x, foot, folio, style{face: regular, size: bodySize})
+	if b.opener {
+		return
+	}
+	half := b.width()/2 - 10
+	inner, outer := b.season.Title, b.head
+	if b.page%2 == 0 {
+		inner, outer = outer, inner
+	}
+	b.say(b.left, topSpace-2*grid, b.fit(inner, look, half), look)
+	outer = b.fit(outer, look, half)
+	b.say(b.left+b.width()-b.faces().width(regular, smallSize, outer), topSpace-2*grid, outer, look)
+}
+
+// faces resolves the two embedded ones, which are the same.
+func (b *book) faces() *faces { return b.pen.faces }
+
+// fit shortens text for a running head, where one line is all there is; it
+// stands in full elsewhere. What no face has is a dot here.
+func (b *book) fit(text string, look style, width float64) string {
+	var out []rune
+	_, dots := b.faces().find(look.face, '…')
+	w := 0.0
+	for _, r := range text {
+		_, advance := b.faces().find(look.face, r)
+		if advance == missing {
+			r = '·'
+			_, advance = b.faces().find(look.face, r)
+		}
+		step := float64(advance) * look.size / 1000
+		if w+step+float64(dots)*look.size/1000 > width {
+			return string(out) + "…"
+		}
+		w += step
+		out = append(out, r)
+	}
+	return string(out)
+}
+
+// say sets one line of the book's own, face by face.
+func (b *book) say(x, y float64, text string, look style) {
+	want := look.face
+	for from := 0; from < len(text); {
+		to, w := from, 0.0
+		for at, r := range text[from:] {
+			id, advance := b.faces().find(want, r)
+			if at == 0 {
+				look.face = id
+			}
+			if id != look.face {
+				break
+			}
+			to, w = from+at+utf8.RuneLen(r), w+float64(advance)*look.size/1000
+		}
+		b.text(x, y, text[from:to], look)
+		x, from = x+w, to
+	}
+}
+
+// place puts the galley on pages and empties it. Lines that are kept together
+// move to the next page together, unless a page cannot hold them.
+func (b *book) place() {
+	for i := 0; i < len(b.lines); {
+		end, h := b.block(i)
+		if b.y+h > b.bottom()+slack && !b.atTop() && h <= b.bottom()-topSpace {
+			b.overleaf(i)
+		}
+		for ; i < end; i++ {
+			b.placeLine(i)
+		}
+	}
+	b.reset()
+}
+
+// block finds the lines that are kept together from line i on, and their
+// height.
+func (b *book) block(i int) (end int, h float64) {
+	for end = i; end < len(b.lines); end++ {
+		h += b.lines[end].h
+		if !b.lines[end].keep {
+			return end + 1, h
+		}
+	}
+	return end, h
+}
+
+// placeLine sets one line on the page, or on the next.
+func (b *book) placeLine(i int) {
+	l := &b.lines[i]
+	if b.y+l.h > b.bottom()+slack && !b.atTop() {
+		b.overleaf(i)
+	}
+	if l.gap && b.atTop() {
+		return
+	}
+	b.drawLine(l, b.left, b.y)
+	b.y += l.h
+}
+
+// drawLine draws a line and what belongs to it. Here marks learn their page.
+func (b *book) drawLine(l *line, x, y float64) {
+	if l.mark != nil && l.mark.page == 0 {
+		l.mark.page, l.mark.y = b.page, y
+	}
+	if l.outline != nil {
+		b.pdf.Bookmark(surrogates(l.outline.title), l.outline.level, y)
+	}
+	if l.rule {
+		b.stroke(x, y, x+b.width(), y, 0.4, l.ink)
+	}
+	for _, at := range l.bars {
+		b.stroke(x+at, y+1, x+at, y+l.h+1, 0.8, l.ink)
+	}
+	if l.picture != nil {
+		b.drawPicture(l.picture, x, y)
+	}
+	for i := l.from; i < l.to; i++ {
+		b.drawPiece(&b.pieces[i], x, y, l.h)
+	}
+}
+
+// descent is the room below the baseline: a line's type stands on it.
+func descent(h float64) float64 { return h * 0.25 }
+
+// drawPiece draws type with its link, its frame and what strikes it out.
+func (b *book) drawPiece(p *piece, x, y, h float64) {
+	base := y + h - descent(h)
+	x += p.x
+	if p.page != nil || p.to.mark != nil {
+		b.point(stamp{float64(b.page), x, base, p.w, *p})
+	} else if p.to.uri != "" {
+		b.pdf.LinkString(x, base-p.size, p.w, p.size*1.25, p.to.uri)
+	}
+	look := p.style
+	if p.framed {
+		b.frame(x+0.4, base-p.size*0.78, p.w-0.8, p.size, 0.3, grey)
+		x += framePad
+		look.size *= frameSize
+		look.face = mono
+	}
+	b.text(x, base, p.text, look)
+	if p.struck {
+		b.stroke(x, base-p.size*0.3, x+p.w, base-p.size*0.3, 0.5, p.ink)
+	}
+	if p.under {
+		b.stroke(x, base+1.6, x+p.w, base+1.6, 0.6, p.ink)
+	}
+}
+
+// point makes a link now if its mark is reached, and remembers it if not.
+func (b *book) point(s stamp) {
+	m := s.piece.page
+	if m == nil {
+		m = s.piece.to.mark
+	}
+	if m.page == 0 {
+		b.stamps = append(b.stamps, s)
+		return
+	}
+	b.stampOne(s, m)
+}
+
+// stampPages fills in the page numbers and links that pointed forward. The
+// stamps are in the order of the pages, so each page is opened once.
+func (b *book) stampPages() {
+	last := b.page
+	for _, s := range b.stamps {
+		m := s.piece.page
+		if m == nil {
+			m = s.piece.to.mark
+		}
+		if m.page == 0 {
+			continue // what it points to is nowhere in the record
+		}
+		if int(s.page) != b.page {
+			b.settle()
+			b.page = int(s.page)
+			b.pdf.SetPage(b.page)
+			b.forget()
+		}
+		b.stampOne(s, m)
+	}
+	b.settle()
+	// The library takes the current page for the last one when it closes.
+	b.pdf.SetPage(last)
+}
+
+// stampOne makes the link, and writes the number where there is one.
+func (b *book) stampOne(s stamp, m *mark) {
+	if m.link == 0 {
+		m.link = b.pdf.AddLink()
+		b.pdf.SetLink(m.link, m.y, m.page)
+	}
+	p := s.piece
+	b.pdf.Link(s.x, s.y-p.size, s.w, p.size*1.25, m.link)
+	if p.page == nil {
+		return
+	}
+	number := strconv.Itoa(m.page)
+	w := b.faces().width(p.face, p.size, number)
+	if p.right {
+		s.x += s.w - w
+	}
+	b.text(s.x, s.y, number, p.style)
+}

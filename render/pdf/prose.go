@@ -1,0 +1,414 @@
+package pdf
+
+import (
+	"net/url"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+const (
+	quoteIndent = 14.0
+	listIndent  = 16.0
+	// Prose nested deeper than this moves no further right: the measure must
+	// stay wide enough to read.
+	deepest = 8
+	// A table with more columns than this is set as lines of text.
+	widestTable = 10
+)
+
+// prose sets blocks of the writer's own text in a galley. left is the indent
+// of the block, bars the number of upright lines of the quotes it is in.
+type prose struct {
+	*galley
+	root  string // URL of the season's folder, with a slash
+	right float64
+	depth int
+}
+
+// block sets one block at an indent.
+func (p prose) block(k *record.Block, left float64) {
+	switch k.Kind {
+	case record.Heading:
+		p.heading(k)
+	case record.List:
+		p.list(k, left)
+	case record.Quote:
+		p.quote(k, left)
+	case record.Code:
+		p.code(k, left)
+	case record.Rule:
+		p.space(grid)
+		n := len(p.pieces)
+		p.lines = append(p.lines, line{from: n, to: n, h: grid, rule: true, ink: faint})
+	case record.Table:
+		p.table(k, left)
+	default:
+		p.paragraph(k, left)
+	}
+}
+
+// paragraph also takes blocks of kinds not known here, so that none is lost.
+func (p prose) paragraph(k *record.Block, left float64) {
+	p.set(measure{left: left, right: p.right}, p.inlines(k.Text, style{size: bodySize})...)
+	for i := range k.Blocks {
+		p.block(&k.Blocks[i], left)
+	}
+	p.space(grid / 2)
+}
+
+// headingSizes steps down from the chapter's own title, which is larger.
+var headingSizes = [...]float64{13, 11.5, 10, 9, 9, 9}
+
+// heading is bound to what follows. It is never indented: a heading within a
+// list is a heading all the same.
+func (p prose) heading(k *record.Block) {
+	size := headingSizes[min(max(k.Level, 1), len(headingSizes))-1]
+	p.space(grid)
+	first := len(p.lines)
+	h := grid
+	if size > 10 {
+		h = 1.5 * grid
+	}
+	p.set(measure{right: p.right, h: h}, p.inlines(k.Text, style{face: bold, size: size})...)
+	p.space(grid / 2)
+	p.keepFrom(first)
+}
+
+// list indents its items, as far as the measure allows.
+func (p prose) list(k *record.Block, left float64) {
+	if p.depth < deepest {
+		p.depth++
+	} else {
+		left -= listIndent
+	}
+	for i := range k.Blocks {
+		first := len(p.lines)
+		p.item(&k.Blocks[i], left, bullet(k, i))
+		if k.Tight {
+			p.trimGap(first)
+		}
+	}
+	p.space(grid / 2)
+}
+
+// trimGap takes off the white that the last paragraph of an item left.
+func (p prose) trimGap(first int) {
+	if n := len(p.lines); n > first && p.lines[n-1].gap {
+		p.lines = p.lines[:n-1]
+	}
+}
+
+// bullet is a number, a check box or a dash; dots are easily lost in figures.
+func bullet(k *record.Block, i int) string {
+	switch k.Blocks[i].Task {
+	case "x":
+		return "☑"
+	case " ":
+		return "☐"
+	}
+	if k.Ordered {
+		return strconv.Itoa(k.Start+i) + "."
+	}
+	return "–"
+}
+
+// item sets the bullet on the first line of the item's first paragraph.
+func (p prose) item(k *record.Block, left float64, mark string) {
+	inner := left + listIndent
+	look := style{size: bodySize}
+	spans := append([]span{{text: mark, style: look}, {tab: inner, style: look}}, p.inlines(k.Text, look)...)
+	blocks := k.Blocks
+	if len(k.Text) == 0 && len(blocks) > 0 && blocks[0].Kind == record.Paragraph {
+		spans = append(spans, p.inlines(blocks[0].Text, look)...)
+		blocks = blocks[1:]
+	}
+	p.set(measure{left: inner, first: left - inner, right: p.right}, spans...)
+	p.space(grid / 2)
+	if len(blocks) > 0 && blocks[0].Kind == record.List {
+		p.trimGap(0)
+	}
+	for i := range blocks {
+		p.block(&blocks[i], inner)
+	}
+}
+
+// quote indents and sets a bar beside its lines.
+func (p prose) quote(k *record.Block, left float64) {
+	first := len(p.lines)
+	inner := left
+	if p.depth < deepest {
+		p.depth++
+		inner += quoteIndent
+	}
+	for i := range k.Blocks {
+		p.block(&k.Blocks[i], inner)
+	}
+	p.trimGap(first)
+	// Where the indent is at its end there is no room for another bar.
+	for i := first; i < len(p.lines) && inner > left; i++ {
+		p.lines[i].bars, p.lines[i].ink = append(p.lines[i].bars, inner-8), faint
+	}
+	p.space(grid / 2)
+}
+
+// code keeps spaces and line ends; long lines wrap, since nothing may be cut off.
+func (p prose) code(k *record.Block, left float64) {
+	look := style{face: mono, size: smallSize}
+	inner := left + listIndent
+	p.set(measure{left: inner, right: p.right}, span{text: strings.TrimRight(k.Code, "\r\n"), style: look})
+	p.space(grid / 2)
+}
+
+// inlines turns inline text into spans.
+func (p prose) inlines(list []record.Inline, look style) []span {
+	return p.appendInlines(nil, list, look, target{})
+}
+
+// appendInlines carries style and link down to the words.
+func (p prose) appendInlines(out []span, list []record.Inline, look style, to target) []span {
+	for i := range list {
+		k, inner := &list[i], look
+		switch k.Kind {
+		case record.Emphasis:
+			if look.face == regular {
+				inner.face = italic
+			}
+			out = p.appendInlines(out, k.Inlines, inner, to)
+		case record.Strong:
+			inner.face = bold
+			out = p.appendInlines(out, k.Inlines, inner, to)
+		case record.Struck:
+			inner.struck = true
+			out = p.appendInlines(out, k.Inlines, inner, to)
+		case record.Link:
+			at := p.target(k.Target)
+			inner.under = at.uri != ""
+			out = p.appendInlines(out, k.Inlines, inner, at)
+		default:
+			out = append(out, p.leaf(k, look, to))
+		}
+	}
+	return out
+}
+
+// leaf is an inline that holds no others.
+func (p prose) leaf(k *record.Inline, look style, to target) span {
+	switch k.Kind {
+	case record.CodeSpan:
+		look.face, look.size = mono, look.size*0.9
+	case record.SoftBreak:
+		return span{text: " ", style: look, to: to}
+	case record.HardBreak:
+		return span{text: "\n", style: look}
+	case record.Picture:
+		if at := p.target(k.Target); at.uri != "" {
+			to, look.under = at, true
+		}
+		return span{text: "▣ " + k.Text, style: look, to: to}
+	}
+	return span{text: k.Text, style: look, to: to}
+}
+
+// target resolves where a link of the prose leads.
+func (p prose) target(t record.Target) target {
+	if t.URL != "" {
+		return target{uri: asciiURI(t.URL)}
+	}
+	if t.Path != "" {
+		return target{uri: p.root + escapePath(t.Path)}
+	}
+	return target{}
+}
+
+// escapePath percent-encodes a path with slashes for a relative URI.
+func escapePath(path string) string {
+	parts := strings.Split(path, "/")
+	for i := range parts {
+		parts[i] = url.PathEscape(parts[i])
+	}
+	return strings.Join(parts, "/")
+}
+
+// asciiURI percent-encodes what a URI may not hold and leaves the rest, which
+// may be encoded already.
+func asciiURI(uri string) string {
+	const hex = "0123456789ABCDEF"
+	var out []byte
+	for _, c := range []byte(uri) {
+		if c <= ' ' || c >= 0x7F || strings.IndexByte(`"<>\^{}|()`+"`", c) >= 0 {
+			out = append(out, '%', hex[c>>4], hex[c&15])
+			continue
+		}
+		out = append(out, c)
+	}
+	return string(out)
+}
+
+// table sets a table: columns as wide as their text, narrowed in proportion
+// where they do not fit.
+func (p prose) table(k *record.Block, left float64) {
+	columns := 0
+	for i := range k.Blocks {
+		columns = max(columns, len(k.Blocks[i].Blocks))
+	}
+	if columns == 0 {
+		return
+	}
+	if columns > widestTable {
+		p.wideTable(k, left)
+		return
+	}
+	edges := p.edges(k, columns, left)
+	for i := range k.Blocks {
+		p.row(&k.Blocks[i], edges)
+	}
+	p.space(grid / 2)
+}
+
+// columnGap parts the columns of a table.
+const columnGap = 10.0
+
+// edges finds where the columns begin; the last edge is the table's right.
+func (p prose) edges(k *record.Block, columns int, left float64) []float64 {
+	widths := make([]float64, columns)
+	for _, row := range k.Blocks {
+		for i := range row.Blocks {
+			widths[i] = max(widths[i], p.natural(&row.Blocks[i], cellStyle(&row)))
+		}
+	}
+	total := 0.0
+	for _, w := range widths {
+		total += w + columnGap
+	}
+	room := p.right - left
+	// A column of one long text must not starve the others: each may have an
+	// equal share before any is narrowed.
+	share := room/float64(columns) - columnGap
+	if total > room+slack {
+		fixed, loose := 0.0, 0.0
+		for _, w := range widths {
+			fixed += min(w, share)
+			loose += max(w-share, 0)
+		}
+		spare := room - fixed - columnGap*float64(columns)
+		for i, w := range widths {
+			widths[i] = min(w, share) + spare*max(w-share, 0)/loose
+		}
+	}
+	edges := []float64{left}
+	for i, w := range widths {
+		edges = append(edges, edges[i]+w+columnGap)
+	}
+	return edges
+}
+
+// natural is the width of a cell on one line.
+func (p prose) natural(k *record.Block, look style) float64 {
+	g := galley{faces: p.faces}
+	lacked := p.faces.lacked
+	g.set(measure{right: 1e9}, p.inlines(k.Text, look)...)
+	p.faces.lacked = lacked // this text is set again
+	w := 0.0
+	for _, q := range g.pieces {
+		w = max(w, q.x+q.w)
+	}
+	return w + 1
+}
+
+// cellStyle is bold in the head of a table.
+func cellStyle(row *record.Block) style {
+	if row.Head {
+		return strong
+	}
+	return plain
+}
+
+// row sets the cells side by side, line by line.
+func (p prose) row(k *record.Block, edges []float64) {
+	look := cellStyle(k)
+	cells := make([]*galley, len(k.Blocks))
+	for i := range k.Blocks {
+		cells[i] = &galley{faces: p.faces}
+		m := measure{left: edges[i], right: edges[i+1] - columnGap + 1}
+		cells[i].set(m, p.inlines(k.Blocks[i].Text, look)...)
+		cells[i].align(k.Blocks[i].Align, m)
+	}
+	first := len(p.lines)
+	p.beside(cells...)
+	p.keepFrom(first)
+	if n := len(p.lines); n > first {
+		p.lines[n-1].keep = k.Head
+		p.lines[first].rule, p.lines[first].ink = !k.Head, faint
+	}
+}
+
+// align moves each line to the right or the middle of its measure.
+func (g *galley) align(how string, m measure) {
+	for _, l := range g.lines {
+		if l.to == l.from || how == "" || how == "left" {
+			continue
+		}
+		last := g.pieces[l.to-1]
+		free := m.right - last.x - last.w
+		if how == "center" {
+			free /= 2
+		}
+		for i := l.from; i < l.to; i++ {
+			g.pieces[i].x += free
+		}
+	}
+}
+
+// beside sets galleys next to one another: their first lines make one line,
+// and so on. Heights, pictures and marks are those of the first that has them.
+func (g *galley) beside(columns ...*galley) {
+	for i := 0; ; i++ {
+		out := line{from: len(g.pieces)}
+		some := false
+		for _, c := range columns {
+			if i >= len(c.lines) {
+				continue
+			}
+			l := c.lines[i]
+			g.pieces = append(g.pieces, c.pieces[l.from:l.to]...)
+			l.from, l.keep = out.from, l.keep || out.keep
+			if some {
+				out.h, out.keep = max(out.h, l.h), l.keep
+			} else {
+				out, some = l, true
+			}
+		}
+		if !some {
+			return
+		}
+		out.to = len(g.pieces)
+		g.lines = append(g.lines, out)
+	}
+}
+
+// wideTable sets a table of many columns as text, one line to a row.
+func (p prose) wideTable(k *record.Block, left float64) {
+	for i := range k.Blocks {
+		var spans []span
+		for j := range k.Blocks[i].Blocks {
+			if j > 0 {
+				spans = append(spans, span{text: " | ", style: style{size: smallSize, ink: grey}})
+			}
+			spans = append(spans, p.inlines(k.Blocks[i].Blocks[j].Text, style{size: smallSize})...)
+		}
+		if len(spans) > 0 {
+			p.set(measure{left: left + listIndent, first: -listIndent, right: p.right}, spans...)
+		}
+	}
+	p.space(grid / 2)
+}
+
+// sourceLine sets a line as typed, after the place where it stands.
+func (g *galley) sourceLine(at, text string, left, right float64, i ink) {
+	look := style{face: mono, size: smallSize, ink: i}
+	g.set(measure{left: left + 24, first: -24, right: right},
+		span{text: at + "  ", style: style{size: smallSize, ink: grey}},
+		span{text: text, style: look})
+}

@@ -1,0 +1,403 @@
+package pdf
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The entry of a sheet
+//
+// Two columns on one grid. At the left, what one looks for when leafing: the
+// label, the title, the picture. At the right the verdict in words, large, and
+// below it what leads there, in the order of the calculation. The columns are
+// set apart and then joined line by line, so an entry is a run of lines like
+// any other text, and keeping lines together keeps the picture with its words.
+
+const (
+	pictureEdge = 112.0 // longest edge of a picture, points
+	factLeft    = 132.0 // of the labels
+	valueLeft   = 194.0 // of the values
+	amountRight = 30.0  // beyond valueLeft: where a step's name begins
+	heroSize    = 14.0
+	// An entry up to this long stays on one page; what is longer may go on
+	// overleaf after its picture.
+	wholeEntry = 44 * grid
+)
+
+var (
+	plain   = style{size: bodySize}
+	strong  = style{face: bold, size: bodySize}
+	label   = style{size: smallSize, ink: grey}
+	aside   = style{size: smallSize, ink: grey}
+	typed   = style{face: mono, size: smallSize}
+	warning = style{face: bold, size: smallSize, ink: red}
+)
+
+// entry sets a sheet and places it.
+func (b *book) entry(s *record.Sheet) {
+	left, right := b.scratch(0), b.scratch(1)
+	b.sheetNames(left, s)
+	b.verdict(right, s)
+	b.facts(right, s)
+	b.arithmetic(right, s)
+	b.afterwards(right, s)
+	b.says(right, s)
+	b.airBefore()
+	first := len(b.lines)
+	together := max(len(left.lines), 4)
+	b.beside(left, right)
+	b.lines[first].rule, b.lines[first].ink = true, faint
+	b.lines[first].mark = b.markOf(s)
+	b.keepEntry(first, together)
+	b.space(grid)
+	b.carry, b.carryTo = s.Label+", continued", first
+	b.place()
+	b.carry = ""
+}
+
+// airBefore parts an entry from lines of the log above it, and leaves it bound
+// to them: they may be its reading or its heading.
+func (b *book) airBefore() {
+	if n := len(b.lines); n > 0 && !b.lines[n-1].gap {
+		b.space(grid / 2)
+		b.lines[n-1].keep, b.lines[n].keep = true, true
+	}
+}
+
+// scratch gives an empty galley to set a column in.
+func (b *book) scratch(i int) *galley {
+	g := &b.columns[i]
+	g.faces, g.room = b.galley.faces, b.room
+	g.reset()
+	return g
+}
+
+// keepEntry keeps a short entry whole, and of a long one what stands beside
+// the left column. A line that is cut off must not stand alone.
+func (b *book) keepEntry(first, together int) {
+	h := 0.0
+	for _, l := range b.lines[first:] {
+		h += l.h
+	}
+	if h > wholeEntry {
+		for i := first; i < min(first+together, len(b.lines)); i++ {
+			b.lines[i].keep = true
+		}
+		return
+	}
+	b.keepFrom(first)
+	b.lines[len(b.lines)-1].keep = false
+}
+
+// sheetNames sets the left column.
+func (b *book) sheetNames(g *galley, s *record.Sheet) {
+	m := measure{right: pictureEdge + 4}
+	big := m
+	big.h = 2 * grid
+	g.set(big, span{text: s.Label, style: style{face: bold, size: heroSize}})
+	if s.Title != "" {
+		g.set(m, span{text: s.Title, style: style{face: italic, size: bodySize}})
+	}
+	g.set(m, span{text: strings.Join(nonEmpty(s.ID, s.Camera, format(s)), " · "), style: label})
+	b.sheetPicture(g, s)
+	for _, scan := range s.Scans {
+		b.scanName(g, scan, m)
+	}
+	g.keepFrom(0)
+}
+
+// format is the size of the film, where the camera's name does not say it.
+func format(s *record.Sheet) string {
+	if strings.Contains(s.Camera, s.Format) {
+		return ""
+	}
+	return s.Format
+}
+
+// scanName is the path of a scan, linked to the file where there is one.
+func (b *book) scanName(g *galley, scan *record.Scan, m measure) {
+	name := span{text: scan.Path, style: label}
+	if scan.State == record.Present || scan.State == record.Orphan {
+		name.to.uri = b.uri(scan.Path)
+		g.set(m, name)
+		return
+	}
+	g.set(m, name, span{text: " " + scanWord(scan.State), style: warning})
+}
+
+// scanWord says what is wrong with a scan.
+func scanWord(state record.ScanState) string {
+	if state == record.Outside {
+		return "outside the season's folder"
+	}
+	return string(state)
+}
+
+// verdict sets the difference in words.
+func (b *book) verdict(g *galley, s *record.Sheet) {
+	look := style{face: bold, size: heroSize}
+	switch s.State {
+	case record.Off, record.NoImage:
+		look.ink = red
+	case record.Unchecked, record.Unexposed:
+		look.face, look.ink = regular, grey
+	}
+	spans := []span{{text: verdictWords(s), style: look}}
+	if s.Tolerance != "" && s.Difference.Known {
+		spans = append(spans, span{text: "   tolerance " + s.Tolerance, style: label})
+	}
+	g.set(measure{left: factLeft, right: b.width(), h: 2 * grid}, spans...)
+}
+
+// verdictWords says how the sheet stands: "right", "1⅓ stops under".
+func verdictWords(s *record.Sheet) string {
+	switch {
+	case s.State == record.NoImage:
+		return "no image"
+	case s.State == record.Off && s.Difference.Known:
+		return stopsOff(s.Difference.Value)
+	case s.State == "":
+		return string(record.Unchecked)
+	}
+	return string(s.State)
+}
+
+// stopsOff says a difference in words; more exposure than asked is over.
+func stopsOff(stops float64) string {
+	side := " over"
+	if stops < 0 {
+		side = " under"
+	}
+	return exposure.FormatAmount(stops) + stopWord(stops) + side
+}
+
+// signedStops writes a difference with its sign and unit.
+func signedStops(stops float64) string { return exposure.FormatStops(stops) + stopWord(stops) }
+
+// stopWord is plural only beyond one stop: "½ stop", "1⅓ stops".
+func stopWord(stops float64) string {
+	if math.Abs(stops) > 1+1e-9 {
+		return " stops"
+	}
+	return " stop"
+}
+
+// fact sets a row of the right column; an empty value sets none.
+func (b *book) fact(g *galley, name, value string) {
+	if value != "" {
+		b.factSpans(g, name, span{text: value, style: plain})
+	}
+}
+
+// factSpans sets a label and, at the tab stop, its values.
+func (b *book) factSpans(g *galley, name string, values ...span) {
+	values[0].tab = valueLeft
+	row := append([]span{{text: name, style: label}}, values...)
+	g.set(measure{left: valueLeft, first: factLeft - valueLeft, right: b.width()}, row...)
+}
+
+// facts sets what was in the camera.
+func (b *book) facts(g *galley, s *record.Sheet) {
+	film := s.Film
+	if s.EI.Known {
+		film = strings.Join(nonEmpty(film, "EI "+trim(s.EI.Value)), ", ")
+	}
+	b.fact(g, "film", film)
+	b.fact(g, "lens", s.Lens)
+	b.fact(g, "filter", strings.Join(s.Filters, " + "))
+	b.fact(g, "extension", s.Extension)
+	b.fact(g, "movements", strings.Join(s.Movements, ", "))
+}
+
+// arithmetic sets the way from the reading to the difference.
+func (b *book) arithmetic(g *galley, s *record.Sheet) {
+	if s.Reading != nil {
+		b.reading(g, s.Reading)
+	}
+	for i := range s.Steps {
+		b.step(g, &s.Steps[i], i == 0)
+	}
+	b.settings(g, "asked", &s.Asked)
+	b.settings(g, "given", &s.Given)
+	if s.Difference.Known {
+		b.factSpans(g, "difference", span{text: signedStops(s.Difference.Value), style: plain},
+			span{text: byClock(s), style: aside})
+	}
+	for i, c := range s.Choices {
+		b.choice(g, c, i == 0)
+	}
+}
+
+// byClock gives the difference that the shutter alone would show.
+func byClock(s *record.Sheet) string {
+	if !s.ByClock.Known {
+		return ""
+	}
+	return "   by the clock " + signedStops(s.ByClock.Value)
+}
+
+// reading sets what the meter said, and the zones of its areas.
+func (b *book) reading(g *galley, r *record.Reading) {
+	b.factSpans(g, "reading", span{text: r.Text, style: plain}, span{text: readingHow(r), style: aside})
+	for _, a := range r.Areas {
+		words := []string{exposure.FormatEV(a.EV)}
+		if a.Meant.Known {
+			words = append(words, "placed on "+exposure.Roman(a.Meant.Value))
+		}
+		if a.Fell.Known {
+			words = append(words, "fell on "+exposure.Roman(a.Fell.Value))
+		}
+		b.fact(g, " ", strings.Join(nonEmpty(a.Name, strings.Join(words, ", ")), "  "))
+	}
+}
+
+// readingHow says how the reading was brought to the film's index.
+func readingHow(r *record.Reading) string {
+	how := strings.Join(nonEmpty(r.Kind, r.How), "; ")
+	if how == "" {
+		return ""
+	}
+	return "   " + how
+}
+
+// step sets one thing between reading and asked exposure, its amount first.
+func (b *book) step(g *galley, s *record.Step, first bool) {
+	name := ""
+	if first {
+		name = "steps"
+	}
+	from := strings.Join(nonEmpty(s.Detail, s.From), " · ")
+	if from != "" {
+		from = "   " + from
+	}
+	values := []span{
+		{text: name, style: label},
+		{text: exposure.FormatStops(s.Stops), style: plain, tab: valueLeft},
+		{text: stepName(s), style: plain, tab: valueLeft + amountRight},
+		{text: from, style: aside},
+	}
+	left := valueLeft + amountRight
+	g.set(measure{left: left, first: factLeft - left, right: b.width()}, values...)
+}
+
+// stepName says what the step is without saying it twice.
+func stepName(s *record.Step) string {
+	if strings.HasPrefix(s.Name, s.Kind) {
+		return s.Name
+	}
+	return strings.Join(nonEmpty(s.Kind, s.Name), " ")
+}
+
+// settings sets aperture and time; where both are unknown, nothing.
+func (b *book) settings(g *galley, name string, s *record.Settings) {
+	pair := strings.Join(nonEmpty(s.Aperture, s.Time), ", ")
+	if pair == "" {
+		return
+	}
+	var more []string
+	if s.EV.Known {
+		more = append(more, exposure.FormatEV(s.EV.Value))
+	}
+	if s.OnFilm.Known {
+		more = append(more, "counts as "+exposure.FormatTime(s.OnFilm.Value)+" on film")
+	}
+	more = append(more, nonEmpty(s.Note)...)
+	b.factSpans(g, name, span{text: pair, style: strong}, span{text: lead(more), style: aside})
+}
+
+// lead joins what follows a value, with room before it.
+func lead(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return "   " + strings.Join(words, "; ")
+}
+
+// choice sets settings that would have been right.
+func (b *book) choice(g *galley, c record.Choice, first bool) {
+	name := ""
+	if first {
+		name = "going back"
+	}
+	more := nonEmpty(c.Kind)
+	if amount := exposure.FormatStops(c.Left); amount != "0" {
+		more = append(more, amount+" left")
+	}
+	b.factSpans(g, name, span{text: strings.Join(nonEmpty(c.Aperture, c.Time), ", "), style: plain},
+		span{text: lead(more), style: aside})
+}
+
+// afterwards sets the development.
+func (b *book) afterwards(g *galley, s *record.Sheet) {
+	b.fact(g, "to develop", s.Development)
+	for _, d := range s.Developed {
+		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(nonEmpty(d.Date)), style: aside})
+	}
+}
+
+// says sets what was found and what was written, the writer's lines last.
+func (b *book) says(g *galley, s *record.Sheet) {
+	for _, f := range s.Findings {
+		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
+			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
+	}
+	for _, need := range s.Needs {
+		b.fact(g, "would settle", need)
+	}
+	for _, r := range s.Remarks {
+		b.factSpans(g, "remark", span{text: r, style: style{face: italic, size: bodySize}})
+	}
+	for _, c := range s.History {
+		b.change(g, c)
+	}
+	g.space(grid / 2)
+	for _, l := range s.Lines {
+		g.sourceLine(place(l.Place), l.Text, factLeft, b.width(), black)
+	}
+}
+
+// change shows what was written first struck out, as on paper.
+func (b *book) change(g *galley, c record.Change) {
+	was := plain
+	was.struck = true
+	values := []span{{text: c.Was, style: was}}
+	if c.Now != "" {
+		values = append(values, span{text: " → " + c.Now, style: plain})
+	}
+	values = append(values, span{text: lead(nonEmpty(c.How, place(c.Place))), style: aside})
+	b.factSpans(g, "history", values...)
+}
+
+// severityStyle keeps the red for what needs doing.
+func severityStyle(s record.Severity) style {
+	if s == record.Note {
+		return style{face: bold, size: smallSize, ink: grey}
+	}
+	return warning
+}
+
+// place says where a line stands: "log.md:12".
+func place(p record.Place) string {
+	if p.Line == 0 {
+		return p.Path
+	}
+	return p.Path + ":" + strconv.Itoa(p.Line)
+}
+
+// nonEmpty drops empty strings.
+func nonEmpty(list ...string) []string {
+	out := list[:0]
+	for _, s := range list {
+		if s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// trim writes a figure without needless decimals.
+func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

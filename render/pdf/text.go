@@ -1,0 +1,384 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// How a paragraph becomes lines
+//
+// The PDF library can break lines, but it knows one face at a time; here a
+// word may change face in its middle (a third in a line of Go Regular). So
+// lines are set by hand, as a compositor does: characters are gathered into a
+// word, each with the face that has it; the word goes on the line if it and
+// the spaces before it fit, else it opens the next; a word wider than the
+// measure is cut where it must be, after a mark such as "/" if one is near.
+// Fragments that touch in the source and share a face are joined again, so a
+// plain line costs one piece however many words it has.
+//
+// A character that no face has is shown by its number in a small frame, and
+// counted: nothing the writer typed may vanish.
+
+// style is how a span of text looks.
+type style struct {
+	face   faceID
+	size   float64 // points
+	ink    ink
+	struck bool
+	under  bool
+}
+
+// span is text of one style. Exactly one of text and page is set.
+type span struct {
+	text string
+	style
+	tab  float64 // > 0: go to this distance from the left of the column first
+	to   target
+	page *mark // shown as the number of the page where the mark comes to stand
+}
+
+// target is where a piece leads: a place in the book or a URI.
+type target struct {
+	mark *mark
+	uri  string
+}
+
+// piece is a stretch of one line in one face, placed from the column's left.
+type piece struct {
+	text string
+	style
+	x, w   float64
+	to     target
+	page   *mark
+	framed bool
+	right  bool // a page number that stands at the right of its room
+}
+
+// line is a set line. Its pieces are a range of the galley's.
+type line struct {
+	from, to int
+	h        float64   // height in points
+	keep     bool      // the next line stays on the same page
+	gap      bool      // white space, left out at the head of a page
+	rule     bool      // a hairline above
+	bars     []float64 // where upright lines stand beside it: quotes, text not read
+	ink      ink       // of bars and rule
+	mark     *mark
+	outline  *outline
+	picture  *picture
+}
+
+// galley is type that is set and not yet on a page.
+type galley struct {
+	faces  *faces
+	room   float64 // ems to leave for a page number, as a width per point of size
+	pieces []piece
+	lines  []line
+	// working space of the setter, kept to spare allocations
+	gap, word []fragment
+}
+
+// measure says where lines run, in points from the column's left.
+type measure struct {
+	left  float64 // of every line after the first
+	first float64 // of the first line, beyond left; may be negative
+	right float64
+	h     float64 // line height; 0 is one grid line
+	page  *mark   // its number stands at the right of the last line
+}
+
+// fragment is part of a word in one face; framed where it is a number that
+// stands for a character.
+type fragment struct {
+	span, from, to int
+	face           faceID
+	w              float64
+	code           string
+}
+
+// setter sets one paragraph into a galley. A word waits, with the spaces before
+// it, until it is known whether it still fits.
+type setter struct {
+	*galley
+	spans      []span
+	m          measure
+	x          float64
+	start      int // first piece of the line being set
+	gapW       float64
+	wordW      float64
+	last       fragment // what the newest piece of the line came from
+	afterBreak bool     // the line was opened by wrapping: spaces do not open it
+}
+
+// reset empties the galley and keeps its room.
+func (g *galley) reset() { g.pieces, g.lines = g.pieces[:0], g.lines[:0] }
+
+// set sets one paragraph. Its first and last lines never stand alone on a
+// page: they are kept with their neighbours.
+func (g *galley) set(m measure, spans ...span) {
+	first := len(g.lines)
+	page := m.page
+	if page != nil {
+		m.right -= g.numberRoom(spans[0].size) + 2*spans[0].size
+	}
+	s := setter{galley: g, spans: spans, m: m, x: m.left + m.first, start: len(g.pieces)}
+	s.last.span = -1
+	for i := range spans {
+		s.setSpan(i)
+	}
+	s.endWord()
+	s.endLine()
+	if page != nil {
+		s.addNumber(page)
+	}
+	set := g.lines[first:]
+	for i := range set {
+		set[i].keep = len(set) > 1 && (i == 0 || i == len(set)-2)
+	}
+}
+
+// numberRoom is the width that the longest page number may take.
+func (g *galley) numberRoom(size float64) float64 { return g.room * size }
+
+// addNumber puts a page number at the right of the line set last.
+func (s *setter) addNumber(page *mark) {
+	look := s.spans[0].style
+	look.face, look.ink = regular, black
+	w := s.numberRoom(look.size)
+	x := s.m.right + 2*look.size
+	s.pieces = append(s.pieces, piece{style: look, x: x, w: w, page: page, right: true})
+	s.lines[len(s.lines)-1].to++
+}
+
+// setSpan gathers the characters of one span.
+func (s *setter) setSpan(i int) {
+	sp := &s.spans[i]
+	if sp.tab > 0 {
+		s.goTo(sp.tab)
+	}
+	if sp.page != nil {
+		s.gather(fragment{span: i, w: s.numberRoom(sp.size)})
+		return
+	}
+	if strings.ContainsAny(sp.text, "\t\r") {
+		sp.text = untab.Replace(sp.text)
+	}
+	if !utf8.ValidString(sp.text) {
+		sp.text = strings.ToValidUTF8(sp.text, "\uFFFD")
+	}
+	for at := 0; at < len(sp.text); {
+		r, n := rune(sp.text[at]), 1
+		if r >= utf8.RuneSelf {
+			r, n = utf8.DecodeRuneInString(sp.text[at:])
+		}
+		s.char(i, at, n, r)
+		at += n
+	}
+}
+
+// untab shows tabs as the spaces they stand for in the notes.
+var untab = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\t", "    ")
+
+// char parts words: only the space and line ends do. A thin or hard space holds
+// a figure and its unit together.
+func (s *setter) char(i, at, n int, r rune) {
+	switch r {
+	case '\n', '\u2028', '\u2029', '\u0085':
+		s.endWord()
+		s.endLine()
+		s.afterBreak = false
+	case ' ':
+		s.endWord()
+		sp := &s.spans[i]
+		id, w := s.faces.find(sp.face, r)
+		f := fragment{span: i, from: at, to: at + n, face: id, w: float64(w) * sp.size / 1000}
+		s.gapW += f.w
+		s.gap = appendFragment(s.gap, f)
+	default:
+		s.gather(s.glyph(i, at, n, r))
+	}
+}
+
+// glyph chooses how a character is shown.
+func (s *setter) glyph(i, at, n int, r rune) fragment {
+	sp := &s.spans[i]
+	id, w := s.faces.find(sp.face, r)
+	if w == missing {
+		s.faces.lacked++
+		code := fmt.Sprintf("U+%04X", r)
+		return fragment{span: i, from: at, to: at + n, face: mono, code: code,
+			w: s.faces.width(mono, sp.size*frameSize, code) + 2*framePad}
+	}
+	return fragment{span: i, from: at, to: at + n, face: id, w: float64(w) * sp.size / 1000}
+}
+
+// A framed number is smaller than the text and has air to its frame.
+const (
+	frameSize = 0.75
+	framePad  = 1.5
+)
+
+// gather adds to the word, which is set when it is whole.
+func (s *setter) gather(f fragment) {
+	s.wordW += f.w
+	s.word = appendFragment(s.word, f)
+}
+
+// appendFragment joins f to the fragment before it where both are one stretch
+// of the source in one face.
+func appendFragment(list []fragment, f fragment) []fragment {
+	if n := len(list); n > 0 && list[n-1].touches(f) {
+		list[n-1].to, list[n-1].w = f.to, list[n-1].w+f.w
+		return list
+	}
+	return append(list, f)
+}
+
+// touches reports whether next goes on where f ends.
+func (f fragment) touches(next fragment) bool {
+	return f.span == next.span && f.face == next.face && f.to == next.from &&
+		f.code == "" && next.code == "" && next.to > next.from
+}
+
+// slack forgives sums of rounded widths.
+const slack = 1e-6
+
+// endWord puts the gathered word on this line or the next.
+func (s *setter) endWord() {
+	if len(s.word) == 0 {
+		return
+	}
+	if s.x+s.gapW+s.wordW <= s.m.right+slack {
+		if !s.afterBreak {
+			s.commit(s.gap)
+		}
+		s.commit(s.word)
+	} else {
+		if len(s.pieces) > s.start && s.x > s.m.left+slack {
+			s.endLine()
+		}
+		if s.x+s.wordW <= s.m.right+slack {
+			s.commit(s.word)
+		} else {
+			s.cutWord()
+		}
+	}
+	s.gap, s.word, s.gapW, s.wordW, s.afterBreak = s.gap[:0], s.word[:0], 0, 0, false
+}
+
+// commit puts fragments on the line; here their places are settled.
+func (s *setter) commit(list []fragment) {
+	for _, f := range list {
+		s.put(f)
+	}
+}
+
+// put adds a fragment to the line, joined to the piece before it if it can be.
+func (s *setter) put(f fragment) {
+	sp := &s.spans[f.span]
+	if len(s.pieces) > s.start && s.last.touches(f) {
+		p := &s.pieces[len(s.pieces)-1]
+		s.last.to = f.to
+		p.text = sp.text[s.last.from:f.to]
+		p.w += f.w
+		s.x += f.w
+		return
+	}
+	p := piece{text: sp.text[f.from:f.to], style: sp.style, x: s.x, w: f.w, to: sp.to, page: sp.page}
+	p.face = f.face
+	if f.code != "" {
+		p.text, p.framed = f.code, true
+	}
+	s.pieces = append(s.pieces, p)
+	s.last = f
+	s.x += f.w
+}
+
+// cutWord sets a word that is wider than the measure.
+func (s *setter) cutWord() {
+	for _, f := range s.word {
+		for s.x+f.w > s.m.right+slack {
+			head, tail := s.cut(f)
+			if head.to == head.from {
+				if len(s.pieces) == s.start {
+					break // not even one character fits: let it stand
+				}
+				s.endLine()
+				continue
+			}
+			s.put(head)
+			s.endLine()
+			f = tail
+		}
+		if f.to > f.from || f.code != "" || s.spans[f.span].page != nil {
+			s.put(f)
+		}
+	}
+}
+
+// cut parts a fragment at the end of the line: after a mark that parts words
+// if one stands in the second half of what fits, else after the last
+// character that fits.
+func (s *setter) cut(f fragment) (head, tail fragment) {
+	if f.code != "" || f.to == f.from {
+		return fragment{}, f
+	}
+	sp := &s.spans[f.span]
+	fits, good := f.from, f.from
+	w, goodW := 0.0, 0.0
+	for at, r := range sp.text[f.from:f.to] {
+		step := float64(s.faces.advance(f.face, r)) * sp.size / 1000
+		if s.x+w+step > s.m.right+slack {
+			break
+		}
+		w += step
+		fits = f.from + at + utf8.RuneLen(r)
+		if strings.ContainsRune("/-_.,;:=", r) {
+			good, goodW = fits, w
+		}
+	}
+	if good-f.from > (fits-f.from)/2 {
+		fits, w = good, goodW
+	}
+	head, tail = f, f
+	head.to, head.w = fits, w
+	tail.from, tail.w = fits, f.w-w
+	return head, tail
+}
+
+// goTo moves to a tab stop, on a new line if the text has passed it.
+func (s *setter) goTo(x float64) {
+	s.endWord()
+	s.gap, s.gapW = s.gap[:0], 0
+	if s.x > x-slack && len(s.pieces) > s.start {
+		s.endLine()
+	}
+	s.x, s.last.span, s.afterBreak = x, -1, false
+}
+
+// endLine closes the line, also an empty one: a blank line that was written.
+func (s *setter) endLine() {
+	h := s.m.h
+	if h == 0 {
+		h = grid
+	}
+	s.lines = append(s.lines, line{from: s.start, to: len(s.pieces), h: h})
+	s.start = len(s.pieces)
+	s.x = s.m.left
+	s.gap, s.gapW = s.gap[:0], 0
+	s.last.span, s.afterBreak = -1, true
+}
+
+// space adds white lines; they vanish at the head of a page.
+func (g *galley) space(h float64) {
+	n := len(g.pieces)
+	g.lines = append(g.lines, line{from: n, to: n, h: h, gap: true})
+}
+
+// keepFrom binds the lines from first on to one another and to what follows.
+func (g *galley) keepFrom(first int) {
+	for i := first; i < len(g.lines); i++ {
+		g.lines[i].keep = true
+	}
+}

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+)
+
+// checkCommand is the gate: it writes nothing but its findings.
+type checkCommand struct {
+	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
+	Strict bool     `help:"Warnings count as errors for the exit status."`
+}
+
+// Run checks the notes.
+func (c *checkCommand) Run(t terminal) error {
+	r, err := open(c.Paths, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	r.problems(t)
+	season, list := r.compile()
+	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
+		return err
+	}
+	summary(t, season, list)
+	if list.Count(diag.Error) > 0 || c.Strict && list.Count(diag.Warning) > 0 {
+		return status(found)
+	}
+	return nil
+}
+
+// summary is the last line: the sheets by state, the findings by severity.
+func summary(t terminal, s *record.Season, list diag.List) {
+	if len(list) > 0 {
+		fmt.Fprintln(t.out)
+	}
+	tally := s.Tally
+	text := plural(tally.Sheets, "sheet", "sheets")
+	for _, part := range []struct {
+		n    int
+		word string
+	}{{tally.Right, "right"}, {tally.Off, "off"}, {tally.NoImage, "without an image"}, {tally.Unchecked, "unchecked"}, {tally.Unexposed, "unexposed"}} {
+		if part.n > 0 {
+			text += fmt.Sprintf(", %d %s", part.n, part.word)
+		}
+	}
+	fmt.Fprintf(t.out, "%s; %s, %s, %s\n", text, plural(list.Count(diag.Error), "error", "errors"),
+		plural(list.Count(diag.Warning), "warning", "warnings"), plural(list.Count(diag.Note), "note", "notes"))
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprint(n, " ", many)
+}

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"time"
+
+	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+	"notchbook/render/html"
+	"notchbook/render/pdf"
+)
+
+// compileCommand writes the record.
+type compileCommand struct {
+	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
+	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
+}
+
+// pdfName is the book's name within the record.
+const pdfName = "record.pdf"
+
+// Run writes the record: all of it, or nothing.
+func (c *compileCommand) Run(t terminal) error {
+	date, err := sourceDate(os.Getenv("SOURCE_DATE_EPOCH"))
+	if err != nil {
+		return err
+	}
+	r, err := open(c.Paths, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	dest, err := c.destination(r)
+	if err != nil {
+		return err
+	}
+	out, err := disk.NewRecord(dest)
+	if err != nil {
+		return err
+	}
+	defer out.Abort()
+	r.problems(t)
+	p := newProgress(t)
+	r.prepare(p.step("scans"))
+	season, list := r.compile()
+	if err := c.write(out, r, season, dest, date, p); err != nil {
+		return err
+	}
+	if err := out.Commit(); err != nil {
+		return err
+	}
+	p.done()
+	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
+		return err
+	}
+	summary(t, season, list)
+	fmt.Fprintf(t.out, "the record is in %s: open %s or %s\n", dest, filepath.Join(dest, "index.html"), filepath.Join(dest, pdfName))
+	return nil
+}
+
+// destination is the folder for the record. By default it lies inside the
+// season's folder, so that the whole can be moved and its links still lead to
+// the scans.
+func (c *compileCommand) destination(r *reading) (string, error) {
+	switch {
+	case c.Output != "":
+		return filepath.Clean(c.Output), nil
+	case r.folder == nil:
+		return "", fmt.Errorf("notes from standard input need a folder for the record: -o DIR")
+	}
+	return filepath.Join(r.folder.Path, "record"), nil
+}
+
+// write writes both forms of the record.
+func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, dest string, date time.Time, p *progress) error {
+	up := "./"
+	if r.folder != nil {
+		var err error
+		if up, err = relative(dest, r.folder.Path); err != nil {
+			return err
+		}
+	}
+	p.say("writing the pages")
+	err := html.Write(out, s, html.Options{
+		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0),
+	})
+	if err != nil {
+		return err
+	}
+	p.say("writing the book")
+	file, err := out.Create(pdfName)
+	if err != nil {
+		return err
+	}
+	return closing(file, pdf.Write(file, s, pdf.Options{
+		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Date: date,
+	}))
+}
+
+// closing closes a file that was written and keeps the first error.
+func closing(file io.Closer, err error) error {
+	if fault := file.Close(); err == nil {
+		return fault
+	}
+	return err
+}
+
+// sourceDate reads SOURCE_DATE_EPOCH, seconds since 1970 as the standard of
+// reproducible builds has it; without it the notes' last day stands.
+func sourceDate(text string) (time.Time, error) {
+	if text == "" {
+		return time.Time{}, nil
+	}
+	seconds, err := strconv.ParseInt(text, 10, 64)
+	if err != nil {
+		return time.Time{}, fmt.Errorf("SOURCE_DATE_EPOCH is not a number of seconds: %q", text)
+	}
+	return time.Unix(seconds, 0).UTC(), nil
+}

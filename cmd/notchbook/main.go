@@ -1,0 +1,111 @@
+// Command notchbook reads a season's notes as they were typed, says which
+// sheets went wrong and why, and writes an HTML and a PDF record in which every
+// sheet is linked to its scan.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+
+	"github.com/alecthomas/kong"
+	"golang.org/x/term"
+)
+
+const description = `The field-notebook compiler for people who photograph on sheet film.
+It reads notes as they were typed, checks the arithmetic of every sheet, and writes a record linked to the scans.`
+
+// commands is the command line; kong reads it from the tags.
+type commands struct {
+	Check   checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
+	Compile compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
+	Explain explainCommand   `cmd:"" help:"Explain a finding by its code, with an example of it and of its mended twin."`
+	Version kong.VersionFlag `name:"version" help:"Print the version and exit."`
+}
+
+// terminal is what a command may say things to, and how.
+type terminal struct {
+	in       io.Reader
+	out, err io.Writer
+	colour   bool
+	progress bool
+}
+
+// Exit statuses: found is what a gate stops at, failed that it could not run.
+const (
+	right  = 0
+	found  = 1
+	failed = 2
+)
+
+// status is an error that is only an exit status: all is said already.
+type status int
+
+func (s status) Error() string { return fmt.Sprint("exit status ", int(s)) }
+
+func main() {
+	os.Exit(run(os.Args[1:], terminal{
+		in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		colour:   term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
+		progress: term.IsTerminal(int(os.Stderr.Fd())),
+	}))
+}
+
+// run is main without the process: arguments in, exit status out.
+func run(args []string, t terminal) (code int) {
+	var c commands
+	exited := -1
+	parser := kong.Must(&c,
+		kong.Name("notchbook"), kong.Description(description), kong.Vars{"version": version()},
+		kong.Writers(t.out, t.err), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.Exit(func(code int) { exited = code; panic(status(code)) }), kong.Bind(t),
+	)
+	defer func() {
+		if r := recover(); r != nil {
+			if _, ok := r.(status); !ok {
+				panic(r)
+			}
+			code = exited
+		}
+	}()
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	ctx, err := parser.Parse(args)
+	if err != nil {
+		fmt.Fprintf(t.err, "notchbook: %v\n", err)
+		fmt.Fprintln(t.err, "see: notchbook --help")
+		return failed
+	}
+	return exitStatus(ctx.Run(), t)
+}
+
+func exitStatus(err error, t terminal) int {
+	var s status
+	switch {
+	case err == nil:
+		return right
+	case errors.As(err, &s):
+		return int(s)
+	}
+	fmt.Fprintf(t.err, "notchbook: %v\n", err)
+	return failed
+}
+
+// number is the version of the program's next release.
+const number = "0.1"
+
+// version names the program as it was built.
+func version() string {
+	text := "notchbook " + number
+	if info, ok := debug.ReadBuildInfo(); ok {
+		for _, s := range info.Settings {
+			if s.Key == "vcs.revision" && len(s.Value) >= 12 {
+				text += " (" + s.Value[:12] + ")"
+			}
+		}
+	}
+	return text
+}

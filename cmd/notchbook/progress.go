@@ -1,0 +1,52 @@
+package main
+
+import (
+	"fmt"
+	"net/url"
+	"strings"
+	"time"
+)
+
+// progress says on a terminal how far the work is, once it has taken longer
+// than a second; elsewhere it says nothing.
+type progress struct {
+	t     terminal
+	start time.Time
+	last  time.Time
+	shown bool
+}
+
+func newProgress(t terminal) *progress { return &progress{t: t, start: time.Now()} }
+
+// step counts through a stage of known length.
+func (p *progress) step(what string) func(done, all int) {
+	return func(done, all int) {
+		if time.Since(p.last) > 100*time.Millisecond || done == all {
+			p.say(fmt.Sprintf("%s: %d of %d", what, done, all))
+		}
+	}
+}
+
+func (p *progress) say(text string) {
+	if !p.t.progress || time.Since(p.start) < time.Second {
+		return
+	}
+	p.last, p.shown = time.Now(), true
+	fmt.Fprintf(p.t.err, "\r\x1b[K%s", text)
+}
+
+// done clears the line.
+func (p *progress) done() {
+	if p.shown {
+		fmt.Fprint(p.t.err, "\r\x1b[K")
+	}
+}
+
+// urlPath percent-encodes a relative path with slashes.
+func urlPath(path string) string {
+	parts := strings.Split(path, "/")
+	for i := range parts {
+		parts[i] = url.PathEscape(parts[i])
+	}
+	return strings.Join(parts, "/")
+}

@@ -1,0 +1,232 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"runtime"
+	"sync"
+
+	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile"
+	"notchbook/compile/record"
+	"notchbook/compile/scan"
+	"notchbook/lang/diag"
+)
+
+// reading is a season being read: its folder, its notebooks, and what is known
+// of its scans.
+type reading struct {
+	folder *disk.Season // nil for standard input
+	stdin  []byte
+	names  []string
+	list   disk.Listing
+	looked map[string]compile.Scan
+	thumbs map[string][]byte
+}
+
+// stdinName is what a notebook from standard input is called.
+const stdinName = "standard input"
+
+// open opens what the command line names: one folder, or files of one folder.
+func open(paths []string, in io.Reader) (*reading, error) {
+	if len(paths) == 1 && paths[0] == "-" {
+		text, err := io.ReadAll(io.LimitReader(in, disk.MaxNotebook))
+		return &reading{stdin: text, names: []string{stdinName}}, err
+	}
+	r := &reading{looked: map[string]compile.Scan{}, thumbs: map[string][]byte{}}
+	for _, path := range paths {
+		if err := r.add(path); err != nil {
+			r.close()
+			return nil, err
+		}
+	}
+	return r, nil
+}
+
+func (r *reading) add(path string) error {
+	if path == "-" {
+		return errors.New("standard input cannot be read together with files")
+	}
+	folder, err := disk.Open(path)
+	if err != nil {
+		return err
+	}
+	if r.folder == nil {
+		r.folder, r.list = folder, folder.List()
+	} else {
+		defer folder.Close()
+		if folder.Path != r.folder.Path {
+			return fmt.Errorf("%s: all paths of one run lie in one folder, here %s", path, r.folder.Path)
+		}
+	}
+	switch {
+	case folder.File != "":
+		r.names = append(r.names, folder.File)
+	case len(r.list.Notebooks) == 0:
+		return fmt.Errorf("%s: there is no notebook in this folder (.md, .markdown or .txt)", path)
+	default:
+		r.names = append(r.names, r.list.Notebooks...)
+	}
+	return nil
+}
+
+func (r *reading) close() {
+	if r.folder != nil {
+		r.folder.Close()
+	}
+}
+
+// world is what the compiler may ask.
+func (r *reading) world() compile.World {
+	if r.folder == nil {
+		return compile.World{Title: "Notes", Read: func(name string) ([]byte, error) {
+			if name == stdinName {
+				return r.stdin, nil
+			}
+			return nil, fmt.Errorf("%s: notes from standard input use no other notebooks", name)
+		}}
+	}
+	return compile.World{Title: r.title(), Read: r.folder.ReadFile, Look: r.look, Scans: r.scans()}
+}
+
+// title is the season's where the notes have none: the folder's name.
+func (r *reading) title() string {
+	path, err := filepath.Abs(r.folder.Path)
+	if err != nil {
+		return "Notes"
+	}
+	name := []rune(filepath.Base(path))
+	if name[0] >= 'a' && name[0] <= 'z' {
+		name[0] -= 'a' - 'A'
+	}
+	return string(name)
+}
+
+// scans is the files that might be orphans: all of a folder, none where single
+// notebooks were named, since others may name them.
+func (r *reading) scans() []string {
+	if r.folder.File != "" {
+		return nil
+	}
+	return r.list.Scans
+}
+
+// look says what was found out about a scan. Headers alone are read on demand;
+// the whole file only where pictures are made of it.
+func (r *reading) look(path string) compile.Scan {
+	if s, ok := r.looked[path]; ok {
+		return s
+	}
+	s, _ := r.read(path, nil)
+	r.looked[path] = s
+	return s
+}
+
+// read reads one scan and makes the pictures asked for.
+func (r *reading) read(path string, edges []int) (compile.Scan, []scan.Thumbnail) {
+	file, err := r.folder.OpenScan(path)
+	switch {
+	case errors.Is(err, disk.Missing):
+		return compile.Scan{State: record.Missing}, nil
+	case errors.Is(err, disk.Outside):
+		return compile.Scan{State: record.Outside}, nil
+	case err != nil:
+		return compile.Scan{State: record.Unreadable, Why: why(err)}, nil
+	}
+	defer file.Close()
+	info, err := scan.Read(file, file.Size, scan.Options{Edges: edges})
+	s := compile.Scan{
+		State: record.Present, Format: string(info.Format), Width: info.Width, Height: info.Height,
+		Depth: info.Depth, Bytes: info.Bytes, SHA256: info.SHA256,
+	}
+	var bad *scan.Error
+	if errors.As(err, &bad) {
+		s.State, s.Why = record.Unreadable, bad.Sentence
+	}
+	return s, info.Thumbnails
+}
+
+func why(err error) string {
+	var bad *disk.Error
+	if errors.As(err, &bad) {
+		return bad.Kind.Error()
+	}
+	return err.Error()
+}
+
+// listEdge is the longest edge of the pictures in the record.
+const listEdge = scan.ListEdge
+
+// prepare reads all scans of the season once, side by side, with their
+// pictures, so that nothing is read twice.
+func (r *reading) prepare(step func(done, all int)) {
+	if r.folder == nil {
+		return
+	}
+	type result struct {
+		path   string
+		scan   compile.Scan
+		thumbs []scan.Thumbnail
+	}
+	paths, results := make(chan string), make(chan result)
+	var workers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for path := range paths {
+				s, thumbs := r.read(path, []int{listEdge})
+				results <- result{path, s, thumbs}
+			}
+		})
+	}
+	go func() {
+		for _, path := range r.list.Scans {
+			paths <- path
+		}
+		close(paths)
+		workers.Wait()
+		close(results)
+	}()
+	done := 0
+	for res := range results {
+		r.looked[res.path] = res.scan
+		if len(res.thumbs) > 0 {
+			r.thumbs[res.path] = res.thumbs[0].JPEG
+		}
+		done++
+		step(done, len(r.list.Scans))
+	}
+}
+
+// picture hands the writers of the record a scan's picture, or nothing.
+func (r *reading) picture(path string, _ int) ([]byte, error) { return r.thumbs[path], nil }
+
+// compile runs the compiler and adds what the disk had to say.
+func (r *reading) compile() (*record.Season, diag.List) {
+	return compile.Compile(r.world(), r.names...)
+}
+
+// problems prints what could not be looked at in the folder.
+func (r *reading) problems(t terminal) {
+	for _, p := range r.list.Problems {
+		fmt.Fprintf(t.err, "notchbook: %v\n", p)
+	}
+}
+
+// relative is the URL path that leads from the record to the season's folder.
+func relative(from, to string) (string, error) {
+	from, err := filepath.Abs(from)
+	if err != nil {
+		return "", err
+	}
+	if to, err = filepath.Abs(to); err != nil {
+		return "", err
+	}
+	rel, err := filepath.Rel(from, to)
+	if err != nil {
+		return "", fmt.Errorf("%s: the record must lie on the same drive as the scans it links to", from)
+	}
+	return filepath.ToSlash(rel) + "/", nil
+}
+

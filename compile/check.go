@@ -1,0 +1,468 @@
+package compile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// check assumes that every sheet is assessed and diagnosed. It says what there
+// is to say: one finding for one slip. What is right is not mentioned.
+
+func (s *season) check() {
+	for _, sh := range s.sheets {
+		s.exposureOff(sh)
+		s.aLittleMore(sh)
+		s.filmBlind(sh)
+		s.settingsPossible(sh)
+		s.reachable(sh)
+		s.filtersNamed(sh)
+		s.unchanged(sh)
+		s.developedOtherwise(sh)
+	}
+	s.unchecked()
+	s.undeclaredValues()
+	s.lightPlausible()
+	s.lookAtScans()
+	s.datesInOrder()
+}
+
+// exposureOff is the difference, and why.
+func (s *season) exposureOff(sh *sheet) {
+	a := &sh.sum
+	if a.state != record.Off {
+		return
+	}
+	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, overUnder(a.diff)), sh)
+	if math.Abs(a.diff) < 1-1e-6 {
+		f.Severity = diag.Warning
+	}
+	f.note(sh.sumText())
+	for i, c := range a.causes {
+		lead := "fits: "
+		if i > 0 {
+			lead = "or: "
+		}
+		f.note(lead + c.text)
+		f.causes = append(f.causes, c.slug)
+	}
+	if len(a.causes) == 0 {
+		f.note("no single slip explains this")
+	}
+	for _, c := range s.choices(sh) {
+		f.note(fmt.Sprintf("right: %s %s (%s%s)", c.Time, c.Aperture, c.Kind, leftText(c.Left)))
+		break
+	}
+}
+
+func leftText(left float64) string {
+	if math.Abs(left) < 1./24 {
+		return ""
+	}
+	return ", leaves " + exposure.FormatStops(left)
+}
+
+// sumText is the whole sum in a line: read, less what, asked, given.
+func (sh *sheet) sumText() string {
+	a := &sh.sum
+	text := "read " + exposure.FormatEV(a.base)
+	for _, step := range a.steps {
+		text += fmt.Sprintf(", %s %s", step.Name, exposure.FormatStops(-step.Stops))
+	}
+	return text + fmt.Sprintf("; asked %s, given %s", exposure.FormatEV(a.asked), exposure.FormatEV(a.given))
+}
+
+// settingsSpan is the smallest stretch that holds what was given.
+func (sh *sheet) settingsSpan() source.Span {
+	var at source.Span
+	for _, span := range []source.Span{sh.aperture.at, sh.time.at} {
+		if span.File == sh.at.File && span.Start >= sh.at.Start && span.End <= sh.lines[0].Span.End {
+			at = at.Cover(span)
+		}
+	}
+	if at.File == nil {
+		return sh.at
+	}
+	return at
+}
+
+// aLittleMore says that a sheet got a little more than it needed, and no more.
+func (s *season) aLittleMore(sh *sheet) {
+	if a := &sh.sum; a.habit && a.state == record.Right {
+		s.report("a-little-more", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, overUnder(a.diff)), sh).
+			note(sh.sumText()).note("no slip explains it; many give negative film so much on purpose")
+	}
+}
+
+// filmBlind is film that cannot see what the filter passes.
+func (s *season) filmBlind(sh *sheet) {
+	f := s.filmOf(sh)
+	if u := sh.sum.blind; u != nil {
+		finding := s.report("film-blind", u.at, fmt.Sprintf("%s film does not see the light that %s passes", f.class, u.name), sh)
+		finding.note("no factor is right: there is next to nothing on this sheet")
+		if f.at != nil {
+			finding.note(f.name+" is declared as "+f.class, f.at.Labels[0].Span)
+		}
+	} else if u := sh.sum.long; u != nil && u.cost != nil && !u.cost.own {
+		s.report("film-nearly-blind", u.at, fmt.Sprintf("%s film sees very little of the light that %s passes", f.class, u.name), sh).
+			note("only a factor of your own for this film can be trusted: filter " + u.name + ": " + f.class + " x…")
+	}
+}
+
+// settingsPossible is speeds the shutter lacks and apertures the lens has not.
+func (s *season) settingsPossible(sh *sheet) {
+	if !sh.lens.known {
+		return
+	}
+	l := sh.lens.v
+	if sh.aperture.known && sh.aperture.carried == nil && !sh.aperture.copied {
+		if av, ok := apertureAv(sh.aperture.v); ok && !l.HasAperture(av) {
+			s.report("aperture-out-of-range", sh.aperture.at, fmt.Sprintf("the %s has no %s", l.name, apertureText(sh.aperture.v)), sh).
+				note(fmt.Sprintf("it is declared from %s to %s", exposure.FormatAperture(l.Wide), exposure.FormatAperture(l.Small)), l.at.Labels[0].Span)
+		}
+	}
+	if sh.time.known && len(l.Speeds) > 0 && sh.time.carried == nil && !sh.time.copied {
+		each, _, ok := clockTime(sh.time.v)
+		if ok && !l.HasSpeed(each) {
+			s.report("speed-lacking", sh.time.at, fmt.Sprintf("the shutter of the %s has no %s", l.name, givenTime(sh.time.v)), sh).
+				note("it has "+speedsText(l.speeds), l.at.Labels[0].Span)
+		}
+	}
+}
+
+// reachable is an extension that the camera has not.
+func (s *season) reachable(sh *sheet) {
+	if !sh.extension.known || !sh.camera.known || sh.camera.v.to == 0 || sh.extension.copied {
+		return
+	}
+	c, mm := sh.camera.v, sh.extension.v
+	if mm > c.to+1 || mm < c.from-1 {
+		s.report("extension-out-of-range", sh.extension.at, fmt.Sprintf("the camera %s has no extension of %s mm", c.name, trim(math.Round(mm))), sh).
+			note(fmt.Sprintf("it is declared from %s to %s mm", trim(c.from), trim(c.to)), c.at.Labels[0].Span)
+	}
+}
+
+// filtersNamed is filters that nobody knows, and colours against numbers.
+func (s *season) filtersNamed(sh *sheet) {
+	for _, u := range sh.sum.owes {
+		if u.found == nil && u.number == "" && u.cost == nil && !u.always {
+			f := s.report("not-declared", u.at, quote(u.name)+" is not declared as a filter", sh)
+			if near := s.nearest("filter", u.name); near != "" {
+				f.note(quote(near) + " is declared")
+			} else {
+				f.note("declare it: filter " + u.name + ": … stops")
+			}
+		}
+		if e, ok := handbook.Filter(u.number); ok && u.found == nil && !colourFits(e, u.name) {
+			s.report("colour-against-number", u.at, fmt.Sprintf("%s: a Wratten %s is %s", u.name, e.Number, e.Colour), sh)
+		}
+	}
+}
+
+// colourFits reports whether the word before a Wratten number can be the
+// filter's colour.
+func colourFits(e handbook.FilterEntry, name string) bool {
+	word := strings.ToLower(strings.TrimRight(name, "0123456789ab "))
+	switch word {
+	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", "pol":
+		return true
+	}
+	fields := strings.Fields(word)
+	return len(fields) == 0 || strings.HasPrefix(word, "pol") || e.Called(fields[len(fields)-1])
+}
+
+// nearest is a declared name that differs by little from one that is not.
+func (s *season) nearest(what, name string) string {
+	var names []string
+	switch what {
+	case "camera":
+		names = namesOf(s.kit.cameras)
+	case "lens":
+		names = namesOf(s.kit.lenses)
+	case "film":
+		names = namesOf(s.kit.films)
+	case "filter":
+		names = namesOf(s.kit.filters)
+	}
+	low := strings.ToLower(name)
+	for _, n := range names {
+		if lang.Slips(low, strings.ToLower(n)) <= 1+len(low)/4 && len(low) > 1 {
+			return n
+		}
+	}
+	return ""
+}
+
+func namesOf[T interface{ statement() *lang.Statement }](all []T) []string {
+	var names []string
+	for _, t := range all {
+		names = append(names, t.statement().Labels[0].Text)
+	}
+	return names
+}
+
+// unchanged is settings that stayed though the filter or the extension changed,
+// where no reading can tell whether they should have.
+func (s *season) unchanged(sh *sheet) {
+	if sh.sum.known || sh.index == 0 || sh.sum.state == record.NoImage {
+		return
+	}
+	p := s.sheets[sh.index-1]
+	if p.outing != sh.outing || p.scene != sh.scene || !sameSettings(sh, p) || sh.bracket.known || p.bracket.known {
+		return
+	}
+	if costOf(sh) == costOf(p) || sh.reading != p.reading {
+		return
+	}
+	s.report("settings-unchanged", sh.settingsSpan(), fmt.Sprintf("%s has the settings of %s, though what is before the film changed", sh.label, p.label), sh).
+		note(fmt.Sprintf("filters and bellows ask for %s there and %s here", stops(costOf(p)), stops(costOf(sh))))
+}
+
+func costOf(sh *sheet) float64 {
+	sum := sh.sum.bellows
+	for _, u := range sh.sum.owes {
+		if u.cost != nil {
+			sum += u.cost.stops
+		}
+	}
+	return exposure.Round(sum)
+}
+
+// developedOtherwise is a development that was not the one asked for.
+func (s *season) developedOtherwise(sh *sheet) {
+	want, asked := sh.wanted.v, sh.wanted.known
+	if !asked && strings.EqualFold(s.kit.develop, "N") {
+		asked = true
+	}
+	for _, d := range sh.developed {
+		if asked && d.n.known && d.n.v != want {
+			s.report("developed-otherwise", d.n.at, fmt.Sprintf("%s was developed %s; %s was asked for", sh.label, nText(d.n.v), nText(want)), sh).
+				note("asked for here", sh.wanted.at)
+		}
+	}
+	if f := s.filmOf(sh); asked && want != 0 && len(sh.developed) == 0 && f != nil && len(f.times) > 0 && !f.knows(want) {
+		s.report("no-time-for", sh.wanted.at, fmt.Sprintf("no developing time is declared for %s at %s", f.name, nText(want)), sh)
+	}
+}
+
+func (f *film) knows(n float64) bool {
+	return slices.ContainsFunc(f.times, func(d developing) bool { return d.n == n })
+}
+
+// nText is a development as it is written.
+func nText(n float64) string {
+	switch {
+	case n == 0:
+		return "N"
+	case n > 0:
+		return "N+" + exposure.FormatAmount(n)
+	}
+	return "N−" + exposure.FormatAmount(-n)
+}
+
+// unchecked says of each sheet that could not be checked what would settle it;
+// sheets of one scene that lack the same are one note.
+func (s *season) unchecked() {
+	said := map[string]*finding{}
+	var order []string
+	for _, sh := range s.sheets {
+		if sh.sum.state != record.Unchecked || len(sh.sum.needs) == 0 {
+			continue
+		}
+		key := fmt.Sprintf("%p %s", sh.scene, strings.Join(sh.sum.needs, "; "))
+		if f := said[key]; f != nil && sh.scene != nil {
+			f.sheets = append(f.sheets, sh)
+			continue
+		}
+		order = append(order, key)
+		said[key] = &finding{sheets: []*sheet{sh}}
+	}
+	for _, key := range order {
+		f := said[key]
+		s.reportUnchecked(f.sheets)
+	}
+}
+
+func (s *season) reportUnchecked(sheets []*sheet) {
+	first := sheets[0]
+	var labels []string
+	for _, sh := range sheets {
+		labels = append(labels, sh.label)
+	}
+	s.report("unchecked", first.at, fmt.Sprintf("%s could not be checked", strings.Join(labels, ", ")), sheets...).
+		note("it would take " + strings.Join(first.sum.needs, "; and "))
+}
+
+// undeclaredValues says once of each filter that only the handbook knows what
+// it costs.
+func (s *season) undeclaredValues() {
+	type use2 struct {
+		sheets []*sheet
+		first  *use
+	}
+	used := map[string]*use2{}
+	var order []string
+	for _, sh := range s.sheets {
+		u := sh.sum.undecl
+		if u == nil || sh.sum.blind != nil {
+			continue
+		}
+		key := strings.ToLower(u.name)
+		if used[key] == nil {
+			used[key] = &use2{first: u}
+			order = append(order, key)
+		}
+		used[key].sheets = append(used[key].sheets, sh)
+	}
+	for _, key := range order {
+		u := used[key].first
+		s.report("filter-not-declared", u.at, fmt.Sprintf("published values for %s lie between %s and %s", u.name, stops(u.cost.low), stops(u.cost.high)), used[key].sheets...).
+			note(fmt.Sprintf("%s is used (%s); a value of your own would settle it: filter %s: … stops", exposure.FormatAmount(u.cost.stops), u.cost.from, u.name))
+	}
+}
+
+// lightPlausible compares each scene's reading with the light that is stated.
+func (s *season) lightPlausible() {
+	seen := map[*reading]bool{}
+	for _, sh := range s.sheets {
+		light, ok := handbook.Light(sh.light)
+		if !ok || !sh.sum.hasBase || sh.reading == nil || seen[sh.reading] || sh.reading.kind == "sunny 16" || sh.sum.ei == 0 {
+			continue
+		}
+		seen[sh.reading] = true
+		if sh.reading.kind == "spot" {
+			continue // a spot reads one area, not the light
+		}
+		shift, _ := exposure.SpeedShift(100, sh.sum.ei)
+		if off := sh.sum.base + shift - light.EV100; math.Abs(off) >= 3 {
+			s.report("light-implausible", sh.reading.at, fmt.Sprintf("the reading lies %s %s than %s", stops(math.Abs(off)), brighter(off), light.Name), sh).
+				note(fmt.Sprintf("%s is about %s at ISO 100 (%s)", light.Name, exposure.FormatEV(light.EV100), light.Source))
+		}
+	}
+}
+
+func brighter(v float64) string {
+	if v > 0 {
+		return "brighter"
+	}
+	return "darker"
+}
+
+// datesInOrder is days that go back within a notebook.
+func (s *season) datesInOrder() {
+	var last *outing
+	for _, o := range s.outings {
+		if o.iso == "" {
+			continue
+		}
+		if last != nil && last.book == o.book && o.iso < last.iso {
+			s.report("dates-out-of-order", o.at, fmt.Sprintf("%s comes after %s in this notebook", o.iso, last.iso)).
+				note("the day before", last.at)
+		}
+		last = o
+	}
+}
+
+// lookAtScans asks the world about every scan that is named, and says what is
+// missing, unreadable, claimed twice or named by nobody.
+func (s *season) lookAtScans() {
+	named := map[string]bool{}
+	for _, ref := range s.scans {
+		named[ref.path] = true
+		switch {
+		case ref.bad != "":
+			ref.look.State = record.Outside
+			s.report("scan-outside", ref.at, ref.path+" "+ref.bad, ref.sheets...)
+			continue
+		case s.world.Look != nil:
+			ref.look = s.world.Look(ref.path)
+		}
+		if ref.look.State == record.Unreadable {
+			s.report("scan-unreadable", ref.at, ref.path+" "+ref.look.Why, ref.sheets...)
+		}
+	}
+	if s.world.Look == nil {
+		return
+	}
+	s.missingScans()
+	s.orphans(named)
+}
+
+// missingScans is one finding for each line that names files that are not
+// there. Of a pattern that nothing follows yet it is only noted.
+func (s *season) missingScans() {
+	type group struct {
+		at      source.Span
+		pattern bool
+		sheets  []*sheet
+		paths   []string
+		present int
+	}
+	groups := map[source.Span]*group{}
+	var order []*group
+	for _, ref := range s.scans {
+		if ref.bad != "" {
+			continue
+		}
+		g := groups[ref.at]
+		if g == nil {
+			g = &group{at: ref.at, pattern: ref.pattern}
+			groups[ref.at] = g
+			order = append(order, g)
+		}
+		if ref.look.State != record.Missing {
+			g.present++
+			continue
+		}
+		g.sheets = append(g.sheets, ref.sheets...)
+		g.paths = append(g.paths, ref.path)
+	}
+	for _, g := range order {
+		if len(g.paths) == 0 {
+			continue
+		}
+		message := "there is no scan " + g.paths[0]
+		if len(g.paths) > 1 {
+			message = fmt.Sprintf("%s are missing: %s", counted(len(g.paths), "scan", "scans"), shorten(g.paths))
+		}
+		f := s.report("scan-missing", g.at, message, g.sheets...)
+		if g.pattern && g.present == 0 {
+			f.Severity = diag.Note
+			f.note("none of the files that this pattern names is there yet")
+		}
+	}
+}
+
+// shorten lists the first few of many names.
+func shorten(names []string) string {
+	const most = 5
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
+}
+
+// orphans are scan files that no line names.
+func (s *season) orphans(named map[string]bool) {
+	var lost []string
+	for _, path := range s.world.Scans {
+		if named[path] {
+			continue
+		}
+		ref := &scanRef{path: path, look: s.world.Look(path)}
+		ref.look.State = record.Orphan
+		s.scans = append(s.scans, ref)
+		lost = append(lost, path)
+	}
+	if len(lost) > 0 {
+		s.report("scan-orphan", source.Span{}, fmt.Sprintf("no sheet names %s", shorten(lost)))
+	}
+}

@@ -1,0 +1,85 @@
+// Package compile turns notebooks into the finished record: who is meant by
+// each line, what each sheet needed, what it got, and what there is to say of
+// the difference. Compile names its passes and does nothing else; each pass is
+// one file that says at its top what it may assume and what it leaves true.
+package compile
+
+import (
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// World is what the compiler may ask of the world outside the notes.
+type World struct {
+	Title string                            // of the season, where the notes have none
+	Read  func(name string) ([]byte, error) // a notebook, by its path in the season's folder
+	Look  func(path string) Scan            // what is known of a scan file; nil: nothing is looked at
+	Scans []string                          // all scan files there are, in order
+}
+
+// Scan is what is known of a scan file.
+type Scan struct {
+	State         record.ScanState
+	Why           string // for a file that cannot be read: in words
+	Format        string
+	Width, Height int // pixels, upright
+	Depth         int // bits per channel
+	Bytes         int64
+	SHA256        string
+}
+
+// Compile reads the notebooks of the given names, and those that they use, and
+// makes the record. There is always a record; what is wrong with the notes is
+// in it and in the list, sorted by place.
+func Compile(world World, names ...string) (*record.Season, diag.List) {
+	s := &season{world: world, names: lang.NewLexicon()}
+	s.load(names)
+	s.declare()
+	s.resolve()
+	s.assess()
+	s.diagnose()
+	s.check()
+	return s.gather()
+}
+
+// season is what the passes hand to one another.
+type season struct {
+	world World
+	names *lang.Lexicon
+
+	books   []*book    // load
+	kit     kit        // declare
+	outings []*outing  // resolve
+	sheets  []*sheet   // resolve; in the order logged
+	scans   []*scanRef // resolve
+	found   []finding  // every pass adds
+}
+
+// finding is a diagnostic with the sheets that it is about.
+type finding struct {
+	diag.Diagnostic
+	sheets []*sheet
+	causes []string
+}
+
+// report adds a finding of a rule at its own severity.
+func (s *season) report(code string, at source.Span, message string, sheets ...*sheet) *finding {
+	rule := diag.Lookup(code)
+	s.found = append(s.found, finding{
+		Diagnostic: diag.Diagnostic{Code: code, Severity: rule.Severity, Span: at, Message: message},
+		sheets:     sheets,
+	})
+	return &s.found[len(s.found)-1]
+}
+
+// note adds a line below a finding.
+func (f *finding) note(text string, at ...source.Span) *finding {
+	aside := diag.Aside{Text: text}
+	if len(at) > 0 {
+		aside.Span = at[0]
+	}
+	f.Notes = append(f.Notes, aside)
+	return f
+}

@@ -1,0 +1,403 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/lang"
+)
+
+// declare assumes the books in order. It leaves the kit: every thing that a
+// line names before its colon, with what was understood of it. A thing declared
+// again stands as declared last, as everything later wins.
+
+func (s *season) declare() {
+	s.kit.tolerance = tolerance{over: 1. / 3, under: 1. / 3}
+	for _, b := range s.books {
+		for _, st := range b.Statements {
+			s.declaration(st)
+		}
+	}
+}
+
+func (s *season) declaration(st *lang.Statement) {
+	switch {
+	case st.Word == lang.Reciprocity:
+		s.seasonRule(st)
+	case st.Word == lang.Tolerance:
+		s.seasonTolerance(st)
+	case len(st.Labels) != 1:
+	case st.Word == lang.Camera:
+		s.kit.cameras = put(s, s.kit.cameras, s.newCamera(st))
+	case st.Word == lang.Lens:
+		s.kit.lenses = put(s, s.kit.lenses, s.newLens(st))
+	case st.Word == lang.Film:
+		s.kit.films = put(s, s.kit.films, s.newFilm(st))
+	case st.Word == lang.FilterWord:
+		s.kit.filters = put(s, s.kit.filters, s.newFilter(st))
+	case st.Word == lang.Meter:
+		s.kit.meters = put(s, s.kit.meters, newMeter(st))
+	}
+}
+
+// thing is anything the kit holds.
+type thing interface {
+	called(string) bool
+	statement() *lang.Statement
+}
+
+func (d *declared) statement() *lang.Statement { return d.at }
+
+// put adds a thing, or puts it where its namesake stood and says so.
+func put[T thing](s *season, all []T, t T) []T {
+	name := t.statement().Labels[0]
+	for i := range all {
+		if all[i].called(name.Text) {
+			s.report("declared-twice", name.Span, quote(name.Text)+" was declared before; this line counts").
+				note("declared first here", all[i].statement().Labels[0].Span)
+			return slices.Replace(all, i, i+1, t)
+		}
+	}
+	return append(all, t)
+}
+
+func named(st *lang.Statement) declared { return declared{name: st.Labels[0].Text, at: st} }
+
+// each calls take with every term that stands; what it does not take is
+// reported as without meaning in such a line.
+func (s *season) each(st *lang.Statement, take func(t *lang.Term) bool) {
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		switch t.Kind.(type) {
+		case *lang.Comma, *lang.Remark, *lang.Bare:
+			continue
+		}
+		if !t.Struck && !take(t) {
+			s.report("unknown-term", t.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(t.Span.Text()), st.Word))
+		}
+	}
+}
+
+func (s *season) newCamera(st *lang.Statement) *camera {
+	c := &camera{declared: named(st)}
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.Format:
+			c.format = k.Text
+		case *lang.Back:
+			c.back = k.Format
+		case *lang.ExtensionRange:
+			c.from, c.to = float64(k.From), float64(k.To)
+		case *lang.Extension:
+			c.to = float64(k.MM)
+		case *lang.Loose:
+			return true // a camera's own words
+		default:
+			return false
+		}
+		return true
+	})
+	return c
+}
+
+func (s *season) newLens(st *lang.Statement) *lens {
+	l := &lens{declared: named(st)}
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.Millimetres:
+			l.focal = float64(k.MM)
+		case *lang.FNumbers:
+			l.Wide, _ = exposure.ApertureAv(k.From.Mark, k.From.Past)
+			if k.To != nil {
+				l.Small, _ = exposure.ApertureAv(k.To.Mark, k.To.Past)
+			}
+		case *lang.Circle:
+			l.circle = float64(k.MM)
+		case *lang.Flange:
+			l.flange = float64(k.MM)
+		case *lang.Clicks:
+			l.clicks(k)
+		case *lang.Shutter:
+			l.shutter(k, t.Span.Text())
+		case *lang.Tested:
+			l.tested(k)
+		case *lang.With:
+			l.with = append(l.with, k.Filter)
+		case *lang.Loose:
+			return true
+		default:
+			return false
+		}
+		return true
+	})
+	return l
+}
+
+func (l *lens) clicks(k *lang.Clicks) {
+	l.Clicks = 1
+	if k.Stops != nil && k.Stops.Stops != nil {
+		l.Clicks = float64(*k.Stops.Stops)
+	}
+}
+
+// shutter takes the speeds listed, or the standard series up to the fastest.
+func (l *lens) shutter(k *lang.Shutter, text string) {
+	if k.Fastest != nil {
+		l.Bulb = true
+		for _, den := range []float64{1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000} {
+			l.speeds = append(l.speeds, lang.Seconds{Num: 1, Den: den})
+			if den >= k.Fastest.Den/k.Fastest.Num {
+				break
+			}
+		}
+	} else {
+		l.speeds = k.Speeds
+		l.Bulb = strings.ContainsAny(text, "TB")
+	}
+	l.Speeds = nil
+	for _, s := range l.speeds {
+		if exact, ok := exposure.TimeSeconds(s.Num, s.Den); ok {
+			l.Speeds = append(l.Speeds, exact)
+		}
+	}
+}
+
+func (l *lens) tested(k *lang.Tested) {
+	for _, pair := range k.Pairs {
+		marked, ok := exposure.TimeSeconds(pair.From.Num, pair.From.Den)
+		if ok && pair.To.Num > 0 && pair.To.Den > 0 {
+			l.Tested = append(l.Tested, exposure.TestedSpeed{Marked: marked, Real: pair.To.Num / pair.To.Den})
+		}
+	}
+}
+
+func (s *season) newFilm(st *lang.Statement) *film {
+	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}}
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.ISO:
+			f.iso = float64(k.Speed)
+		case *lang.FilmEI:
+			f.ei = float64(k.EI)
+		case *lang.Class:
+			f.classes(k)
+		case *lang.TimeFor:
+			f.developing(k)
+		case *lang.RuleOf:
+			f.rule, f.how = s.ruleFrom(k, t)
+		case *lang.Loose:
+			return true
+		default:
+			return false
+		}
+		return true
+	})
+	return f
+}
+
+func (f *film) classes(k *lang.Class) {
+	for _, name := range k.Names {
+		switch {
+		case k.EI != nil:
+			f.inLight[name] = float64(*k.EI)
+		case strings.HasPrefix(name, "pan"):
+			f.class = handbook.Pan
+		case strings.HasPrefix(name, "ortho"):
+			f.class = handbook.Ortho
+		case name == "blue":
+			f.class = handbook.Blue
+		}
+	}
+}
+
+func (f *film) developing(k *lang.TimeFor) {
+	if k.EI != nil {
+		f.inN[float64(k.N)] = float64(*k.EI)
+	}
+	if k.Time != nil {
+		f.times = append(f.times, developing{float64(k.N), k.Time.Num / k.Time.Den})
+	}
+}
+
+// ruleFrom makes a film's rule of its parts, and says it in words.
+func (s *season) ruleFrom(k *lang.RuleOf, t *lang.Term) (exposure.Rule, string) {
+	var (
+		rule   exposure.Rule
+		points []exposure.Point
+		err    error
+	)
+	for _, law := range k.Laws {
+		threshold := 0.
+		if law.Over != nil {
+			threshold = law.Over.Num / law.Over.Den
+		}
+		switch {
+		case law.Power != nil:
+			rule, err = exposure.PowerLaw(float64(*law.Power), threshold)
+		case law.None:
+			rule = exposure.None(secondsOr(law.UpTo, 0))
+		case law.Pair != nil:
+			points = append(points, exposure.Point{Metered: law.Pair.From.Num / law.Pair.From.Den, Clock: law.Pair.To.Num / law.Pair.To.Den})
+		case law.At != nil:
+			at := law.At.Num / law.At.Den
+			points = append(points, exposure.Point{Metered: at, Clock: at * exposure.StopsFactor(float64(*law.More))})
+		}
+	}
+	if err == nil && len(points) > 0 {
+		rule, err = exposure.Table(0, points)
+	}
+	if err != nil {
+		s.report("reciprocity-unclear", t.Span, err.Error())
+	}
+	return rule, strings.TrimSpace(strings.TrimPrefix(t.Span.Text(), "reciprocity"))
+}
+
+func secondsOr(s *lang.Seconds, otherwise float64) float64 {
+	if s == nil {
+		return otherwise
+	}
+	return s.Num / s.Den
+}
+
+func (s *season) newFilter(st *lang.Statement) *filter {
+	f := &filter{declared: named(st), per: map[string]*cost{}}
+	f.number = wratten(f.name)
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.Stack:
+			s.described(f, k, t)
+		case *lang.Amount:
+			f.stops = newCost(k, t)
+		case *lang.Class:
+			for _, name := range k.Names {
+				if k.Amount != nil {
+					f.per[shortClass(name)] = newCost(k.Amount, t)
+				}
+			}
+		case *lang.Loose:
+			return true
+		default:
+			return false
+		}
+		return true
+	})
+	s.colourAgainstNumber(f)
+	return f
+}
+
+// described takes a filter's colour, Wratten number and amounts.
+func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
+	for _, part := range k.Filters {
+		if number := wratten(part.Name); number != "" {
+			f.number = number
+		}
+		if !strings.ContainsAny(part.Name, "0123456789") && !strings.HasPrefix(strings.ToLower(part.Name), "pol") {
+			f.colour = strings.ToLower(part.Name)
+		}
+		for i := range part.Amounts {
+			f.stops = newCost(&part.Amounts[i], t)
+		}
+	}
+}
+
+// colourAgainstNumber finds "green 25".
+func (s *season) colourAgainstNumber(f *filter) {
+	entry, ok := handbook.Filter(f.number)
+	if ok && f.colour != "" && f.number != "pol" && !entry.Called(f.colour) {
+		s.report("colour-against-number", f.at.Labels[0].Span,
+			fmt.Sprintf("%s is said to be %s, but a Wratten %s is %s", f.name, f.colour, entry.Number, entry.Colour))
+	}
+}
+
+func shortClass(name string) string {
+	return strings.TrimSuffix(name, "chromatic")
+}
+
+// newCost is an amount as the photographer gave it.
+func newCost(a *lang.Amount, t *lang.Term) *cost {
+	c := &cost{own: true, at: t.Span, from: place(t.Span)}
+	switch {
+	case a.Factor != nil:
+		c.stops, _ = exposure.FactorStops(float64(*a.Factor))
+		c.detail = exposure.FormatFactor(float64(*a.Factor))
+	case a.Density != nil:
+		c.stops, _ = exposure.DensityStops(float64(*a.Density))
+		c.detail = "density " + trim(float64(*a.Density))
+	case a.Stops != nil:
+		c.stops = float64(*a.Stops)
+		if c.stops < 0 {
+			c.stops = -c.stops // "G11 (-2)" costs two stops
+		}
+		c.detail = stops(c.stops)
+	}
+	c.low, c.high = c.stops, c.stops
+	return c
+}
+
+// newMeter is what a meter shows: "EV at 100", "EV at EI", "offset -1/3".
+func newMeter(st *lang.Statement) *meter {
+	m := &meter{declared: named(st)}
+	text := strings.ToLower(st.Body.Text())
+	m.at100 = strings.Contains(text, "ev at 100") || strings.Contains(text, "ev at iso 100")
+	m.stated = m.at100 || strings.Contains(text, "ev at ei")
+	if _, rest, ok := strings.Cut(text, "offset"); ok {
+		m.offset = offset(rest)
+	}
+	return m
+}
+
+// offset reads the stops behind the word.
+func offset(text string) float64 {
+	text = strings.NewReplacer("½", "1/2", "⅓", "1/3", "⅔", "2/3", "−", "-", "–", "-").Replace(strings.TrimSpace(text))
+	word, _, _ := strings.Cut(text, " ")
+	sign := 1.
+	if rest, ok := strings.CutPrefix(word, "-"); ok {
+		sign, word = -1, rest
+	}
+	over, under, split := strings.Cut(strings.TrimPrefix(word, "+"), "/")
+	v := parseFloat(over)
+	if split && parseFloat(under) != 0 {
+		v /= parseFloat(under)
+	}
+	return sign * v
+}
+
+func (s *season) seasonRule(st *lang.Statement) {
+	s.each(st, func(t *lang.Term) bool {
+		k, ok := t.Kind.(*lang.RuleOf)
+		if ok {
+			s.kit.rule, _ = s.ruleFrom(k, t)
+		}
+		return ok
+	})
+}
+
+// seasonTolerance is "1/3 stop" for both sides, or each side with its sign.
+func (s *season) seasonTolerance(st *lang.Statement) {
+	s.each(st, func(t *lang.Term) bool {
+		var v float64
+		switch k := t.Kind.(type) {
+		case *lang.Amount:
+			if k.Stops == nil {
+				return false
+			}
+			v = float64(*k.Stops)
+		default:
+			return false
+		}
+		tol := &s.kit.tolerance
+		tol.own = true
+		switch signed := t.Span.Text(); {
+		case strings.HasPrefix(signed, "+"):
+			tol.over = v
+		case v < 0:
+			tol.under = -v
+		default:
+			tol.over, tol.under = v, v
+		}
+		return true
+	})
+}

@@ -1,0 +1,311 @@
+package compile
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The part of gather that writes a sheet's entry, and the indexes over them.
+
+func (g *gatherer) sheets() {
+	for _, sh := range g.season.sheets {
+		rs := &record.Sheet{
+			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.label, Title: sh.title, State: sh.sum.state,
+			Movements: sh.movements, Needs: sh.sum.needs, History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
+		}
+		if isSide(sh.label) {
+			rs.Side = strings.ToUpper(sh.label)
+		}
+		if sh.sum.state != record.Unchecked {
+			rs.Needs = nil
+		}
+		g.things(sh, rs)
+		g.exposureOf(sh, rs)
+		g.developmentOf(sh, rs)
+		for _, st := range sh.lines {
+			rs.Lines = append(rs.Lines, lineOf(st))
+		}
+		g.sheet[sh] = rs
+		g.out.Sheets = append(g.out.Sheets, rs)
+	}
+}
+
+// things is what was used.
+func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
+	if sh.film.known {
+		rs.Film = sh.film.v.name
+	} else {
+		rs.Film = sh.loadedFilm
+	}
+	if sh.lens.known {
+		rs.Lens = sh.lens.v.name
+	}
+	if sh.camera.known {
+		rs.Camera, rs.Format = sh.camera.v.name, sh.camera.v.format
+	}
+	if sh.sum.ei != 0 {
+		rs.EI = record.Known(sh.sum.ei)
+	}
+	for _, u := range sh.filters {
+		name := u.name
+		if f, _, ok := g.season.kit.filter(u.name); ok && f != nil {
+			name = f.name
+		}
+		rs.Filters = append(rs.Filters, name)
+	}
+	switch {
+	case sh.extension.known:
+		rs.Extension = "ext " + trim(math.Round(sh.extension.v)) + " mm"
+	case sh.scale.known:
+		rs.Extension = "mag " + trim(math.Round(sh.scale.v*1000)/1000)
+	case sh.focus.known:
+		rs.Extension = "focus " + trim(math.Round(sh.focus.v/10)/100) + " m"
+	}
+}
+
+// exposureOf is the reading, what was asked, what was given, and the difference.
+func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
+	a := &sh.sum
+	if rd := sh.reading; rd != nil && rd.at.File != nil {
+		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, EV: a.base, How: g.how(sh), Areas: a.fells}
+		if !a.hasBase {
+			rs.Reading.EV = math.NaN()
+		}
+	}
+	rs.Given = givenOf(sh)
+	rs.Tolerance = toleranceText(g.season.kit.tolerance)
+	if !a.known {
+		return
+	}
+	rs.Asked = askedOf(sh)
+	rs.Difference = record.Known(a.diff)
+	if byClock := exposure.Difference(a.asked, a.clock); math.Abs(byClock-a.diff) > 1e-6 {
+		rs.ByClock = record.Known(byClock)
+	}
+	if a.state == record.Off {
+		rs.Choices = g.choices(sh)
+	}
+}
+
+// how says how the reading became the base exposure.
+func (g *gatherer) how(sh *sheet) string {
+	var all []string
+	rd := sh.reading
+	if sh.sum.howBase != "" {
+		all = append(all, sh.sum.howBase)
+	}
+	if rd.ei != 0 && sh.sum.ei != 0 && rd.ei != sh.sum.ei {
+		shift, _ := exposure.SpeedShift(sh.sum.ei, rd.ei)
+		all = append(all, "the meter at EI "+trim(rd.ei)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
+	}
+	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 {
+		all = append(all, "light values read at ISO 100")
+	}
+	return strings.Join(all, "; ")
+}
+
+func givenOf(sh *sheet) record.Settings {
+	var s record.Settings
+	a := &sh.sum
+	if sh.aperture.known {
+		s.Aperture = apertureText(sh.aperture.v)
+		s.Av = record.Figure{Value: a.av, Known: a.av != 0}
+	}
+	if sh.time.known {
+		s.Time = givenTime(sh.time.v)
+		s.Seconds = record.Figure{Value: a.seconds, Known: a.seconds > 0}
+	}
+	if a.hasGave {
+		s.EV = record.Known(a.given)
+		if math.Abs(a.onFilm-a.seconds) > 1e-9 {
+			s.OnFilm = record.Known(a.onFilm)
+		}
+	}
+	s.Note = givenNote(sh)
+	return s
+}
+
+// givenNote says what was read into the settings that is not written there.
+func givenNote(sh *sheet) string {
+	var notes []string
+	if v := sh.aperture.v; sh.aperture.known && v.Past == 0 && v.Upper == 0 {
+		if read, ok := exposure.ReadAperture(v.Mark); ok && read.How == exposure.PastMark {
+			notes = append(notes, "f"+trim(v.Mark)+" read as "+stops(read.Past)+" past f/"+trim(read.Mark))
+		}
+	}
+	if sh.aperture.carried != nil {
+		notes = append(notes, "aperture carried from "+sh.aperture.carried.label)
+	}
+	if sh.time.carried != nil {
+		notes = append(notes, "time carried from "+sh.time.carried.label)
+	}
+	if sh.lens.known && sh.time.known {
+		if each, _, ok := clockTime(sh.time.v); ok && sh.lens.v.Real(each) != each {
+			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(sh.lens.v.Real(each)))
+		}
+	}
+	return strings.Join(notes, "; ")
+}
+
+// askedOf is the exposure asked for, met exactly at the aperture given.
+func askedOf(sh *sheet) record.Settings {
+	a := &sh.sum
+	s := record.Settings{EV: record.Known(a.asked)}
+	if !sh.aperture.known {
+		return s
+	}
+	s.Aperture, s.Av = apertureText(sh.aperture.v), record.Known(a.av)
+	onFilm := exposure.Seconds(a.asked, a.av)
+	clock, status := a.rule.Corrected(onFilm)
+	if status == exposure.Beyond {
+		return s
+	}
+	s.Time, s.Seconds = exposure.FormatTime(clock), record.Known(clock)
+	if math.Abs(clock-onFilm) > 1e-9 {
+		s.OnFilm = record.Known(onFilm)
+	}
+	return s
+}
+
+func toleranceText(t tolerance) string {
+	if t.over == t.under {
+		return "±" + stops(t.over)
+	}
+	return "+" + exposure.FormatAmount(t.over) + " −" + stops(t.under)
+}
+
+// choices is the right settings for going back. Only what the film's rule
+// reaches is offered.
+func (s *season) choices(sh *sheet) []record.Choice {
+	var l exposure.Lens
+	if sh.lens.known {
+		l = sh.lens.v.Lens
+	}
+	var all []record.Choice
+	for _, c := range exposure.RightSettings(sh.sum.asked, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds}, l, sh.sum.rule) {
+		if c.Status == exposure.Beyond {
+			continue
+		}
+		all = append(all, record.Choice{
+			Kind: [...]string{exposure.KeptAperture: "aperture kept", exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
+			Time: markedTime(sh, c.Seconds), Aperture: exposure.FormatAperture(c.Av), Left: c.Left,
+		})
+	}
+	return all
+}
+
+// markedTime is a time as the lens's own shutter has it engraved.
+func markedTime(sh *sheet, seconds float64) string {
+	if sh.lens.known {
+		for _, s := range sh.lens.v.speeds {
+			if exact, ok := exposure.TimeSeconds(s.Num, s.Den); ok && math.Abs(exact-seconds) < 1e-9 {
+				return timeText(s)
+			}
+		}
+	}
+	return exposure.FormatTime(seconds)
+}
+
+func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
+	switch {
+	case sh.wanted.known:
+		rs.Development = nText(sh.wanted.v)
+	case g.season.kit.develop != "":
+		rs.Development = g.season.kit.develop
+	}
+	if sh.hold {
+		rs.Development = strings.TrimSpace(rs.Development + " hold")
+	}
+	for _, d := range sh.developed {
+		rs.Developed = append(rs.Developed, record.Development{Text: strings.TrimSpace(d.st.Body.Text()), Date: d.date, Place: placeOf(d.st.Span)})
+	}
+}
+
+// indexes are the ways to look a sheet up.
+func (g *gatherer) indexes() {
+	g.index("side", "By holder side", naturally, func(s *record.Sheet) []string { return one(s.Side) })
+	g.index("film", "By film", plainly, func(s *record.Sheet) []string { return one(s.Film) })
+	g.index("filter", "By filter", plainly, func(s *record.Sheet) []string { return s.Filters })
+	g.index("lens", "By lens", naturally, func(s *record.Sheet) []string { return one(s.Lens) })
+	g.index("place", "By place", plainly, func(s *record.Sheet) []string { return one(s.Outing.Place) })
+	g.index("date", "By date", plainly, func(s *record.Sheet) []string {
+		if s.Outing.ISO != "" {
+			return one(s.Outing.ISO)
+		}
+		return one(s.Outing.Date)
+	})
+}
+
+func one(key string) []string {
+	if key == "" {
+		return nil
+	}
+	return []string{key}
+}
+
+func (g *gatherer) index(kind, title string, order func(a, b string) int, keys func(*record.Sheet) []string) {
+	rows := map[string]*record.IndexRow{}
+	var names []string
+	for _, sh := range g.out.Sheets {
+		for _, key := range keys(sh) {
+			if rows[key] == nil {
+				rows[key] = &record.IndexRow{Key: key}
+				names = append(names, key)
+			}
+			if n := rows[key].Sheets; len(n) == 0 || n[len(n)-1] != sh {
+				rows[key].Sheets = append(rows[key].Sheets, sh)
+			}
+		}
+	}
+	slices.SortFunc(names, order)
+	index := &record.Index{Kind: kind, Title: title}
+	for _, name := range names {
+		rows[name].Slug = g.slugs.unique(kind+" "+name, kind)
+		index.Rows = append(index.Rows, *rows[name])
+	}
+	if len(index.Rows) > 0 {
+		g.out.Indexes = append(g.out.Indexes, index)
+	}
+}
+
+func plainly(a, b string) int { return strings.Compare(strings.ToLower(a), strings.ToLower(b)) }
+
+// naturally orders 2A before 10A.
+func naturally(a, b string) int {
+	x, y := leading(a), leading(b)
+	if x != y {
+		return x - y
+	}
+	return plainly(a, b)
+}
+
+func leading(s string) int {
+	n := 0
+	for i := 0; i < len(s) && s[i] >= '0' && s[i] <= '9' && i < 7; i++ {
+		n = 10*n + int(s[i]-'0')
+	}
+	return n
+}
+
+// extent is the stretch of the source that a block of prose covers, to the end
+// of its last line.
+func extent(n ast.Node) (first, last int, ok bool) {
+	first = math.MaxInt
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering || n.Type() != ast.TypeBlock || n.Lines() == nil {
+			return ast.WalkContinue, nil
+		}
+		for i := range n.Lines().Len() {
+			segment := n.Lines().At(i)
+			first, last, ok = min(first, segment.Start), max(last, segment.Stop), true
+		}
+		return ast.WalkContinue, nil
+	})
+	return first, last, ok
+}

@@ -1,0 +1,455 @@
+package compile
+
+import (
+	"cmp"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// gather assumes that all is said. It writes the finished model, in which
+// nothing of the notation is left, and hands over the list sorted by place.
+
+type gatherer struct {
+	*season
+	out    *record.Season
+	slugs  slugs
+	sheet  map[*sheet]*record.Sheet
+	scanOf map[*scanRef]*record.Scan
+}
+
+func (s *season) gather() (*record.Season, diag.List) {
+	g := &gatherer{season: s, out: &record.Season{}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}}
+	ordered(s.found)
+	g.notebooks()
+	g.kit()
+	g.sheets()
+	g.scans()
+	g.outings()
+	g.findings()
+	g.indexes()
+	g.tally()
+	g.cautions()
+	var list diag.List
+	for _, f := range s.found {
+		list = append(list, f.Diagnostic)
+	}
+	return g.out, list
+}
+
+func (g *gatherer) notebooks() {
+	dayed := 0
+	for _, b := range g.books {
+		g.out.Notebooks = append(g.out.Notebooks, &record.Notebook{Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines)})
+		if firstDay(b) != "" {
+			dayed++
+		}
+	}
+	g.out.Title = g.world.Title
+	for _, o := range g.season.outings {
+		g.out.LastDay = max(g.out.LastDay, o.iso)
+		if dayed <= 1 && o.title != "" {
+			g.out.Title = o.title
+		}
+	}
+}
+
+// placeOf is a span in lines and columns.
+func placeOf(at source.Span) record.Place {
+	if at.File == nil {
+		return record.Place{}
+	}
+	from, to := at.File.Position(at.Start), at.File.Position(at.End)
+	return record.Place{Path: at.File.Name, Line: from.Line, Column: from.Column, EndLine: to.Line, EndColumn: to.Column}
+}
+
+func lineOf(st *lang.Statement) record.Line {
+	return record.Line{Word: string(st.Word), Text: st.Span.File.Line(st.Span.Start).Text(), Place: placeOf(st.Span)}
+}
+
+func (g *gatherer) kit() {
+	for _, c := range g.season.kit.cameras {
+		g.item("camera", c.at, fact("format", c.format), fact("back", c.back), fact("extension", span(c.from, c.to, " mm")))
+	}
+	for _, l := range g.season.kit.lenses {
+		g.item("lens", l.at, fact("focal length", mm(l.focal)), fact("apertures", apertures(l)), fact("shutter", speedsText(l.speeds)),
+			fact("tested", testedText(l)), fact("image circle", mm(l.circle)), fact("always on", filterNames(l.with)))
+	}
+	for _, f := range g.season.kit.films {
+		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class),
+			fact("reciprocity", f.how), fact("development", timesText(f)))
+	}
+	for _, f := range g.season.kit.filters {
+		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)))
+	}
+}
+
+func fact(name, value string) record.Fact { return record.Fact{Name: name, Value: value} }
+
+func (g *gatherer) item(kind string, st *lang.Statement, facts ...record.Fact) {
+	name := st.Labels[0].Text
+	facts = slices.DeleteFunc(facts, func(f record.Fact) bool { return f.Value == "" })
+	g.out.Kit = append(g.out.Kit, &record.Item{
+		Kind: kind, Name: name, Slug: g.slugs.unique(kind+" "+name, kind), Facts: facts,
+		Place: placeOf(st.Span), Source: st.Span.Text(),
+	})
+}
+
+func mm(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return trim(exposure.Round(v)) + " mm"
+}
+
+func span(from, to float64, unit string) string {
+	switch {
+	case to == 0:
+		return ""
+	case from == 0:
+		return "to " + trim(exposure.Round(to)) + unit
+	}
+	return trim(exposure.Round(from)) + "–" + trim(exposure.Round(to)) + unit
+}
+
+func apertures(l *lens) string {
+	switch {
+	case l.Wide == 0:
+		return ""
+	case l.Small == 0:
+		return "from " + exposure.FormatAperture(l.Wide)
+	}
+	return exposure.FormatAperture(l.Wide) + " to " + exposure.FormatAperture(l.Small)
+}
+
+func testedText(l *lens) string {
+	var all []string
+	for _, t := range l.Tested {
+		all = append(all, exposure.FormatTime(t.Marked)+" is "+exposure.FormatTime(t.Real))
+	}
+	return strings.Join(all, ", ")
+}
+
+func filterNames(all []lang.Filter) string {
+	var names []string
+	for _, f := range all {
+		names = append(names, f.Name)
+	}
+	return strings.Join(names, " + ")
+}
+
+func iso(v float64) string {
+	if v == 0 {
+		return ""
+	}
+	return "ISO " + trim(v)
+}
+
+func eiText(f *film) string {
+	var all []string
+	if f.ei != 0 {
+		all = append(all, "EI "+trim(f.ei))
+	}
+	for _, light := range sortedKeys(f.inLight) {
+		all = append(all, light+" EI "+trim(f.inLight[light]))
+	}
+	for _, n := range sortedKeys(f.inN) {
+		all = append(all, nText(n)+" EI "+trim(f.inN[n]))
+	}
+	return strings.Join(all, ", ")
+}
+
+func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K {
+	var keys []K
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+func timesText(f *film) string {
+	var all []string
+	for _, d := range f.times {
+		all = append(all, nText(d.n)+" "+exposure.FormatTime(d.seconds))
+	}
+	return strings.Join(all, ", ")
+}
+
+func numberText(number string) string {
+	if number == "pol" {
+		return ""
+	}
+	return number
+}
+
+func costText(f *filter) string {
+	var all []string
+	if f.stops != nil {
+		all = append(all, stops(f.stops.stops)+" ("+f.stops.detail+")")
+	}
+	for _, key := range sortedKeys(f.per) {
+		all = append(all, key+" "+stops(f.per[key].stops)+" ("+f.per[key].detail+")")
+	}
+	return strings.Join(all, ", ")
+}
+
+func (g *gatherer) scans() {
+	refs := slices.Clone(g.season.scans)
+	slices.SortStableFunc(refs, func(a, b *scanRef) int { return cmp.Compare(order(a), order(b)) })
+	for _, ref := range refs {
+		scan := &record.Scan{
+			Path: ref.path, State: ref.look.State, Why: ref.look.Why, Format: ref.look.Format, Width: ref.look.Width,
+			Height: ref.look.Height, Depth: ref.look.Depth, Bytes: ref.look.Bytes, SHA256: ref.look.SHA256,
+		}
+		g.scanOf[ref] = scan
+		g.out.Scans = append(g.out.Scans, scan)
+		for _, sh := range ref.sheets {
+			rs := g.sheet[sh]
+			scan.Sheets = append(scan.Sheets, rs)
+			rs.Scans = append(rs.Scans, scan)
+		}
+	}
+}
+
+// order puts scans into the order of their first sheets, orphans last.
+func order(ref *scanRef) int {
+	if len(ref.sheets) == 0 {
+		return 1 << 40
+	}
+	return ref.sheets[0].index
+}
+
+func (g *gatherer) outings() {
+	for _, o := range g.season.outings {
+		if len(o.entries) == 0 || o.at.File == nil && len(o.sheets) == 0 && isKit(o) {
+			continue
+		}
+		g.outing(o)
+	}
+}
+
+// isKit reports whether what has no day is declarations and words about them:
+// the kit has a page of its own.
+func isKit(o *outing) bool {
+	for _, e := range o.entries {
+		if e.scene != nil || e.sheet != nil {
+			return false
+		}
+	}
+	return firstDay(o.book) == "" && slices.ContainsFunc(o.entries, func(e entry) bool {
+		return e.line != nil && len(e.line.Labels) > 0 && declares(e.line.Word)
+	})
+}
+
+func (g *gatherer) outing(o *outing) {
+	out := &record.Outing{Title: title(o), Date: o.date, ISO: o.iso, Place: o.place, Path: o.book.name}
+	out.Slug = g.slugs.unique(cmp.Or(o.iso, o.date, strings.TrimSuffix(o.book.name, path.Ext(o.book.name))), "outing")
+	g.out.Outings = append(g.out.Outings, out)
+	scenes := map[*scene]*record.Scene{}
+	for _, sc := range o.scenes {
+		rs := &record.Scene{Title: sc.title, Slug: g.slugs.unique(out.Slug+" "+sc.title, "scene"), Light: sc.light, Outing: out}
+		scenes[sc] = rs
+		out.Scenes = append(out.Scenes, rs)
+	}
+	for _, sh := range o.sheets {
+		rs := g.sheet[sh]
+		rs.Outing = out
+		out.Sheets = append(out.Sheets, rs)
+		if sc := scenes[sh.scene]; sc != nil {
+			rs.Scene = sc
+			sc.Sheets = append(sc.Sheets, rs)
+		}
+	}
+	g.entries(o, out, scenes)
+}
+
+func title(o *outing) string {
+	switch {
+	case o.title != "":
+		return o.title
+	case o.place != "" && o.date != "":
+		return o.date + ", " + o.place
+	case o.date != "":
+		return o.date
+	}
+	return path.Base(o.book.name)
+}
+
+func (g *gatherer) entries(o *outing, out *record.Outing, scenes map[*scene]*record.Scene) {
+	p := proseOf(o.book)
+	for _, e := range o.entries {
+		switch {
+		case e.prose != nil:
+			if unread := g.unread(o.book, p, e); len(unread) > 0 {
+				out.Entries = append(out.Entries, unread...)
+				continue
+			}
+			if b, ok := p.block(e.prose); ok {
+				out.Entries = append(out.Entries, record.Entry{Prose: &b})
+			}
+		case e.scene != nil:
+			out.Entries = append(out.Entries, record.Entry{Scene: scenes[e.scene]})
+		case e.sheet != nil:
+			out.Entries = append(out.Entries, record.Entry{Sheet: g.sheet[e.sheet]})
+		case e.line != nil:
+			line := lineOf(e.line)
+			out.Entries = append(out.Entries, record.Entry{Line: &line})
+		}
+	}
+}
+
+// unread shows a block that holds a line which was not understood as typed,
+// line by line.
+func (g *gatherer) unread(b *book, p prose, e entry) []record.Entry {
+	first, last, ok := extent(e.prose)
+	if !ok {
+		return nil
+	}
+	base := b.File.Mark()
+	first, last = first+base, last+base
+	var all []record.Entry
+	bad := false
+	from, _ := slices.BinarySearchFunc(b.Lines, first, func(l lang.Line, at int) int { return cmp.Compare(l.Close-1, at) })
+	for i := from; i < len(b.Lines) && b.Lines[i].Start < last; i++ {
+		l := b.Lines[i]
+		line := &record.Line{Text: string(b.File.Text[l.Start:l.BodyEnd]), Place: placeOf(source.Span{File: b.File, Start: l.Body, End: l.BodyEnd})}
+		if l.Kind == lang.Unread {
+			bad = true
+			all = append(all, record.Entry{Unread: line})
+		} else if l.Kind != lang.Blank {
+			text := []record.Inline{{Kind: record.Words, Text: strings.TrimSpace(line.Text)}}
+			all = append(all, record.Entry{Prose: &record.Block{Kind: record.Paragraph, Text: text}})
+		}
+	}
+	if !bad {
+		return nil
+	}
+	return all
+}
+
+func (g *gatherer) findings() {
+	for i := range g.found {
+		f := &g.found[i]
+		rule := diag.Lookup(f.Code)
+		rf := &record.Finding{
+			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message,
+			Place: placeOf(f.Span), Causes: f.causes, Anchor: fmt.Sprintf("finding-%d", i+1),
+		}
+		for _, n := range f.Notes {
+			rf.Notes = append(rf.Notes, asideText(n, f.Span))
+		}
+		if f.Fix != nil {
+			rf.Notes = append(rf.Notes, "write: "+f.Fix.Text)
+		}
+		if f.Span.File != nil && len(f.Span.File.Text) > 0 {
+			line := f.Span.File.Line(f.Span.Start)
+			rf.Excerpt = line.Text()
+			end := min(f.Span.End, line.End)
+			rf.Mark = [2]int{min(f.Span.Start, line.End) - line.Start, max(end, min(f.Span.Start, line.End)) - line.Start}
+		}
+		for _, sh := range f.sheets {
+			if rs := g.sheet[sh]; rs != nil && !slices.Contains(rf.Sheets, rs) {
+				rf.Sheets = append(rf.Sheets, rs)
+				rs.Findings = append(rs.Findings, rf)
+			}
+		}
+		g.out.Findings = append(g.out.Findings, rf)
+	}
+}
+
+func asideText(n diag.Aside, at source.Span) string {
+	if n.Span.File == nil {
+		return n.Text
+	}
+	p := n.Span.File.Position(n.Span.Start)
+	switch {
+	case n.Span.File != at.File:
+		return fmt.Sprintf("%s (%s:%d)", n.Text, n.Span.File.Name, p.Line)
+	case p.Line != at.File.Position(at.Start).Line:
+		return fmt.Sprintf("%s (line %d)", n.Text, p.Line)
+	}
+	return n.Text
+}
+
+func (g *gatherer) tally() {
+	t := &g.out.Tally
+	t.Outings, t.Sheets = len(g.out.Outings), len(g.out.Sheets)
+	for _, sh := range g.out.Sheets {
+		switch sh.State {
+		case record.Right:
+			t.Right++
+		case record.Off:
+			t.Off++
+		case record.NoImage:
+			t.NoImage++
+		case record.Unexposed:
+			t.Unexposed++
+		default:
+			t.Unchecked++
+		}
+		if len(sh.Developed) > 0 {
+			t.Developed++
+		}
+		if slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }) {
+			t.Scanned++
+		}
+	}
+	for _, f := range g.out.Findings {
+		switch f.Severity {
+		case record.Error:
+			t.Errors++
+		case record.Warning:
+			t.Warnings++
+		default:
+			t.Notes++
+		}
+	}
+	for _, b := range g.books {
+		for _, l := range b.Lines {
+			t.AllLines++
+			switch l.Kind {
+			case lang.Log:
+				t.LogLines++
+			case lang.Prose:
+				t.ProseLines++
+			case lang.Unread:
+				t.UnreadLines++
+			}
+		}
+	}
+}
+
+// cautions are the sentences that the trade puts beside what can hurt.
+func (g *gatherer) cautions() {
+	developing, sun := false, false
+	for _, sh := range g.season.sheets {
+		developing = developing || len(sh.developed) > 0 || sh.sum.state != record.Unexposed
+		sun = sun || strings.Contains(strings.ToLower(sh.light), "sun in frame") || strings.Contains(strings.ToLower(sh.light), "into the sun")
+		for _, u := range sh.filters {
+			_, _, neutral := neutralStops(u.name)
+			sun = sun || neutral || g.dense(u)
+		}
+	}
+	if developing {
+		g.out.Cautions = append(g.out.Cautions,
+			"Developing: follow the safety data sheet of each chemical, ventilate, wear gloves and eye protection, and dispose of used solutions as local rules say.")
+	}
+	if sun {
+		g.out.Cautions = append(g.out.Cautions,
+			"Sun: never look at the sun through a lens, a filter or a spot meter. Photographic neutral density filters are not solar filters.")
+	}
+}
+
+// dense reports whether a declared filter is a neutral density.
+func (g *gatherer) dense(u *use) bool {
+	f, _, ok := g.season.kit.filter(u.name)
+	return ok && f != nil && f.stops != nil && strings.HasPrefix(f.stops.detail, "density")
+}

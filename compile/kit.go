@@ -1,0 +1,201 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// kit is what the notebooks declare. Lookups fold case; each list keeps the
+// order of declaration.
+type kit struct {
+	cameras []*camera
+	lenses  []*lens
+	films   []*film
+	filters []*filter
+	meters  []*meter
+
+	rule      exposure.Rule // of every film without one of its own
+	tolerance tolerance
+	develop   string // wanted unless a sheet says otherwise: "N"
+}
+
+// declared is what all things of the kit have.
+type declared struct {
+	name string
+	at   *lang.Statement
+}
+
+type camera struct {
+	declared
+	format   string
+	back     string
+	from, to float64 // extension in millimetres; 0 unknown
+}
+
+type lens struct {
+	declared
+	focal, circle, flange float64 // millimetres; 0 unknown
+	exposure.Lens
+	speeds []lang.Seconds // the marked speeds as typed
+	with   []lang.Filter  // always on
+}
+
+type film struct {
+	declared
+	iso, ei float64
+	class   string             // "pan", "ortho", "blue"; "" unknown
+	inLight map[string]float64 // EI by light: "tungsten"
+	inN     map[float64]float64
+	rule    exposure.Rule
+	how     string // the rule in words
+	times   []developing
+}
+
+// developing is a declared time for a development.
+type developing struct {
+	n       float64
+	seconds float64
+}
+
+type filter struct {
+	declared
+	number string // Wratten number, "pol", "" unknown
+	colour string
+	stops  *cost            // declared for everything
+	per    map[string]*cost // declared for a film class or a light
+}
+
+// cost is an amount in stops with where it is from.
+type cost struct {
+	stops  float64
+	low    float64 // the least and the most that is published, where the
+	high   float64 // filter was not declared; else both are stops
+	detail string  // "×8", "3 stops"
+	from   string  // "kit.md:12", a source of the handbook
+	own    bool    // declared or written by the photographer
+	at     source.Span
+}
+
+type meter struct {
+	declared
+	at100  bool // shows EV at ISO 100 whatever it is set to
+	stated bool
+	offset float64
+}
+
+// tolerance is what counts as off, in stops; own says that it was stated.
+type tolerance struct {
+	over, under float64
+	own         bool
+}
+
+// find looks a thing up by its name, in any case.
+func find[T interface{ called(string) bool }](all []T, name string) (found T, ok bool) {
+	for _, t := range all {
+		if t.called(name) {
+			return t, true
+		}
+	}
+	return found, false
+}
+
+func (d *declared) called(name string) bool {
+	return strings.EqualFold(d.name, strings.TrimSpace(name))
+}
+
+// filter finds a filter as people spell it: by its declared name, by its
+// Wratten number however written, by its density, or by its colour where only
+// one declared filter has it. What is not declared is looked up in the handbook.
+func (k *kit) filter(name string) (f *filter, entry handbook.FilterEntry, ok bool) {
+	if f, ok = find(k.filters, name); ok {
+		entry, _ = handbook.Filter(f.number)
+		return f, entry, true
+	}
+	if number := wratten(name); number != "" {
+		for _, f := range k.filters {
+			if f.number == number {
+				entry, _ = handbook.Filter(number)
+				return f, entry, true
+			}
+		}
+		entry, ok = handbook.Filter(number)
+		return nil, entry, ok
+	}
+	if f := k.coloured(name); f != nil {
+		entry, _ = handbook.Filter(f.number)
+		return f, entry, true
+	}
+	_, _, neutral := neutralStops(name)
+	return nil, entry, neutral || isGraduated(name)
+}
+
+// coloured is the only declared filter of a colour.
+func (k *kit) coloured(name string) (only *filter) {
+	for _, f := range k.filters {
+		if f.colour != "" && strings.EqualFold(f.colour, strings.TrimSuffix(name, " filter")) {
+			if only != nil {
+				return nil
+			}
+			only = f
+		}
+	}
+	return only
+}
+
+// wratten is the number within a filter's name: 25 of R25, red 25, W25, #25;
+// "pol" of a polarizer; "" of anything else.
+func wratten(name string) string {
+	low := strings.ToLower(strings.TrimSpace(name))
+	switch {
+	case strings.HasPrefix(low, "pol"):
+		return "pol"
+	case strings.HasPrefix(low, "nd"), strings.HasPrefix(low, "grad"):
+		return ""
+	}
+	if e, ok := handbook.Filter(low); ok { // old letters too
+		return e.Number
+	}
+	start := strings.IndexAny(low, "0123456789")
+	if start < 0 {
+		return ""
+	}
+	if e, ok := handbook.Filter(low[start:]); ok {
+		return e.Number
+	}
+	return ""
+}
+
+// neutralStops reads ND 0.9 as a density and ND8 as a factor. Whole numbers
+// that are no power of two (ND3) are neither for certain.
+func neutralStops(name string) (stops float64, detail string, ok bool) {
+	low := strings.ToLower(strings.ReplaceAll(name, " ", ""))
+	rest, found := strings.CutPrefix(low, "nd")
+	if !found {
+		return 0, "", false
+	}
+	v := parseFloat(rest)
+	switch {
+	case strings.Contains(rest, ".") && v > 0:
+		stops, ok = exposure.DensityStops(v)
+		return stops, "density " + rest, ok
+	case v == 2 || v == 4 || v == 8 || v == 16 || v == 32 || v == 64 || v == 400 || v == 1000:
+		stops, ok = exposure.FactorStops(v)
+		return stops, exposure.FormatFactor(v), ok
+	}
+	return 0, "", false
+}
+
+func isGraduated(name string) bool { return strings.HasPrefix(strings.ToLower(name), "grad") }
+
+// speedsText lists a shutter's speeds as typed.
+func speedsText(speeds []lang.Seconds) string {
+	var all []string
+	for _, s := range speeds {
+		all = append(all, timeText(s))
+	}
+	return strings.Join(all, " ")
+}

@@ -1,0 +1,126 @@
+package compile
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
+	"path"
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// load reads the notebooks, each once, those that a notebook uses before it. It
+// leaves the books in the order in which they count: what has no day first, then
+// by the first day, then by name. One lexicon grows from book to book, so that a
+// filter of the kit is known in every notebook of the season.
+
+// book is one notebook as read.
+type book struct {
+	*lang.Notebook
+	name   string
+	sha256 string
+
+	at100  bool // its light values are at ISO 100, whatever the film's index
+	stated bool // that is declared, or clear from its sheets
+}
+
+func (s *season) load(names []string) {
+	l := loader{season: s, state: map[string]progress{}}
+	for _, name := range names {
+		l.book(path.Clean(name), source.Span{})
+	}
+	slices.SortStableFunc(s.books, func(a, b *book) int {
+		return cmp.Or(cmp.Compare(firstDay(a), firstDay(b)), cmp.Compare(a.name, b.name))
+	})
+}
+
+// firstDay is the date of a book's first day line, "" where it has none.
+func firstDay(b *book) string {
+	for _, s := range b.Statements {
+		if s.Word == lang.Day {
+			if iso := isoDate(s.Text); iso != "" {
+				return iso
+			}
+			return "~" // a day without a whole date: behind all others
+		}
+	}
+	return ""
+}
+
+type progress uint8
+
+const (
+	underway progress = iota + 1
+	read
+	failed
+)
+
+type loader struct {
+	*season
+	state map[string]progress
+}
+
+// book reads a notebook for the first time it is named. at is the `use:` that
+// names it.
+func (l *loader) book(name string, at source.Span) {
+	switch l.state[name] {
+	case underway:
+		l.report("use-in-circles", at, quote(name)+" is being read already: the notebooks use each other in a circle")
+		return
+	case read, failed:
+		return
+	}
+	l.state[name] = underway
+	text, err := l.world.Read(name)
+	if err != nil {
+		l.state[name] = failed
+		l.unreadable(name, at, err)
+		return
+	}
+	l.add(name, source.New(name, text))
+	l.state[name] = read
+}
+
+func (l *loader) unreadable(name string, at source.Span, err error) {
+	if at.File == nil {
+		at = source.Span{File: source.New(name, nil)}
+	}
+	l.report("notebook-unreadable", at, strings.TrimSuffix(err.Error(), "."))
+}
+
+func (l *loader) add(name string, file *source.File) {
+	l.names.Follow = func(use source.Span) { l.book(path.Join(path.Dir(name), use.Text()), use) }
+	tree, list := lang.Parse(file, l.names)
+	sum := sha256.Sum256(file.Text)
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:])})
+	for _, d := range list {
+		l.found = append(l.found, finding{Diagnostic: d})
+	}
+	if len(strings.TrimSpace(string(file.Text))) == 0 {
+		l.report("empty-notebook", source.Span{File: file}, "there is nothing in this notebook")
+	}
+	l.keptAsTyped(tree)
+}
+
+// keptAsTyped says once a notebook and word that a line of it has no use yet.
+func (l *loader) keptAsTyped(tree *lang.Notebook) {
+	said := map[lang.Word]bool{}
+	for _, s := range tree.Statements {
+		if lang.Understood(s.Word) || said[s.Word] {
+			continue
+		}
+		said[s.Word] = true
+		l.report("kept-as-typed", s.Said, "lines of "+quote(string(s.Word))+" are kept as typed; nothing is computed from them")
+	}
+}
+
+func quote(s string) string { return `"` + s + `"` }
+
+// ordered gives the diagnostics in the order of the text.
+func ordered(found []finding) {
+	slices.SortStableFunc(found, func(a, b finding) int { return diag.Compare(a.Diagnostic, b.Diagnostic) })
+}

@@ -1,0 +1,282 @@
+// Package record is the finished model of a season: what the notes said, what
+// was computed from it, and what was found. Every output (HTML, PDF, data) is
+// written from this model alone; nothing in it needs the notation or a rule to
+// be understood. It holds plain values in the order in which they are shown.
+package record
+
+// Season is everything that one run has read and computed.
+type Season struct {
+	Title     string      // the first heading, or the folder's name
+	LastDay   string      // the latest full date of the notes, YYYY-MM-DD, or ""
+	Notebooks []*Notebook // in the order read, kit first
+	Kit       []*Item     // declared cameras, lenses, films, filters, in order
+	Outings   []*Outing   // in the order of the notebooks
+	Sheets    []*Sheet    // every sheet of every outing, in order
+	Findings  []*Finding  // sorted by place
+	Scans     []*Scan     // every file a scan line names, then the orphans
+	Indexes   []*Index    // by holder side, film, filter, lens, place, date
+	Tally     Tally
+	Cautions  []string // sentences that the outputs must carry
+}
+
+// Notebook is one file that was read.
+type Notebook struct {
+	Path   string // relative to the season's folder, with slashes
+	SHA256 string // of the bytes as read, hexadecimal
+	Bytes  int
+	Lines  int
+}
+
+// Tally counts the season at a glance. Each sheet has exactly one state.
+type Tally struct {
+	Outings, Sheets                             int
+	Right, Off, Unchecked, NoImage, Unexposed   int
+	Developed, Scanned                          int
+	Errors, Warnings, Notes                     int
+	LogLines, ProseLines, UnreadLines, AllLines int // of the notebooks
+}
+
+// Place is a stretch of a notebook: 1-based lines and columns, columns in
+// characters, the end exclusive.
+type Place struct {
+	Path                             string
+	Line, Column, EndLine, EndColumn int
+}
+
+// Item is one declaration of the kit.
+type Item struct {
+	Kind   string // "camera", "lens", "film", "filter"
+	Name   string // as the writer calls it
+	Slug   string // unique in the season, safe in file names and anchors
+	Facts  []Fact // what was understood, in the trade's words
+	Place  Place
+	Source string // the line as typed
+}
+
+// Fact is a named value: {"focal length", "210 mm"}.
+type Fact struct{ Name, Value string }
+
+// Outing is a day in the field, from one `day:` line to the next. What stands
+// before the first day belongs to an outing without a date.
+type Outing struct {
+	Title   string // "Brickworks, first frost", or the date and place
+	Slug    string // unique in the season, safe in file names and anchors
+	Date    string // as typed
+	ISO     string // YYYY-MM-DD where the date is whole, else ""
+	Place   string
+	Path    string // notebook in which it begins
+	Entries []Entry
+	Scenes  []*Scene
+	Sheets  []*Sheet
+}
+
+// Entry is one thing of an outing where it stood in the notes; exactly one
+// field is set.
+type Entry struct {
+	Prose  *Block // paragraphs, headings, lists, tables as written
+	Scene  *Scene // a scene begins
+	Sheet  *Sheet // a sheet is logged (at its first line)
+	Line   *Line  // any other log line
+	Unread *Line  // text that was not understood, as typed
+}
+
+// Line is a source line as typed.
+type Line struct {
+	Word  string // the log word: "load", "meter", ...; "" where none
+	Text  string
+	Place Place
+}
+
+// Scene is what is photographed, until the next scene.
+type Scene struct {
+	Title  string
+	Slug   string
+	Light  string // as typed, "" where not stated
+	Outing *Outing
+	Sheets []*Sheet
+}
+
+// State says how a sheet stands after the check.
+type State string
+
+// The states of a sheet.
+const (
+	Right     State = "right"     // within the tolerance
+	Off       State = "off"       // beyond the tolerance
+	Unchecked State = "unchecked" // a fact is missing; Needs says which
+	NoImage   State = "no-image"  // the film cannot see what the filter passes
+	Unexposed State = "unexposed" // stated unused
+)
+
+// Figure is a number that may be unknown.
+type Figure struct {
+	Value float64
+	Known bool
+}
+
+// Known makes a known figure.
+func Known(v float64) Figure { return Figure{v, true} }
+
+// Sheet is one sheet of film from reading to scan.
+type Sheet struct {
+	ID     string // "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2"
+	Slug   string // unique in the season, safe in file names and anchors
+	Label  string // as typed: "3A", "#31"
+	Side   string // holder side "3A" where the label is one, else ""
+	Title  string
+	Outing *Outing
+	Scene  *Scene // nil where no scene was named
+	State  State
+
+	Film, Lens, Camera string // the kit's names, "" where unknown
+	Format             string // "4x5" where the camera states it
+	EI                 Figure // exposure index the sheet was rated at
+	Filters            []string
+	Extension          string // "ext 260 mm", "1:2"; "" where not written
+	Movements          []string
+	Development        string // asked for: "N-1"
+	Developed          []Development
+
+	Reading    *Reading // nil where there is none
+	Steps      []Step   // what stands between the reading and the asked exposure
+	Asked      Settings // reading and steps met exactly, at the aperture given
+	Given      Settings // what was set
+	Difference Figure   // given - asked on film, stops; + is too much exposure
+	ByClock    Figure   // the same without reciprocity, where that differs
+	Tolerance  string   // "±⅓ stop"
+	Choices    []Choice // right settings for going back, best first; nil when right
+
+	Findings []*Finding
+	Needs    []string // facts that would settle an unchecked sheet
+	History  []Change
+	Remarks  []string
+	Lines    []Line // every line that says something of this sheet, as typed
+	Scans    []*Scan
+}
+
+// Reading is what the meter said, brought to the film's exposure index.
+type Reading struct {
+	Text  string  // as typed
+	Kind  string  // "plain", "spot", "incident", "average"
+	EV    float64 // base exposure value at the film's EI
+	How   string  // "EV 11 at EI 64; meter at EI 100, −⅔"
+	Areas []Area  // for readings of named or placed areas
+}
+
+// Area is one metered area.
+type Area struct {
+	Name  string  // "doorway", "" where not named
+	EV    float64 // as read, at the film's EI
+	Meant Figure  // zone it was placed on
+	Fell  Figure  // zone it fell on with the exposure given
+}
+
+// Step is one thing that asks for more or less exposure than the reading.
+type Step struct {
+	Kind   string // "filter", "bellows", "bracket", "reciprocity"
+	Name   string // "R25", "extension 260 mm on 210 mm"
+	Stops  float64
+	Detail string // "×8, declared", "2 log2(260/210)"
+	From   string // where the figure comes from: "kit.md:12", "handbook: Kodak F-4016"
+}
+
+// Settings are shutter and aperture as the photographer would say them, with
+// their exact values.
+type Settings struct {
+	Aperture string // "f/16½", "" where unknown
+	Time     string // "1/30", "20 s"; by the clock
+	Av       Figure // 2 log2 N
+	Seconds  Figure // by the clock
+	OnFilm   Figure // seconds after reciprocity, where that differs
+	EV       Figure // Av - log2 of the seconds that count on film
+	Note     string // "f16.5 read as half a stop past f/16", "aperture carried from 6A"
+}
+
+// Choice is a pair of settings that would have been right.
+type Choice struct {
+	Kind           string // "aperture kept", "split", "time kept"
+	Aperture, Time string
+	Left           float64 // stops that remain; + is too much exposure
+}
+
+// Development is what was done to a sheet.
+type Development struct {
+	Text  string // as typed
+	Date  string
+	Place Place
+}
+
+// Change is something that was written first and withdrawn later.
+type Change struct {
+	Was, Now string // as typed; Now is "" where nothing replaced it
+	How      string // "struck", "withdrawn", "amended"
+	Place    Place
+}
+
+// Severity of a finding.
+type Severity string
+
+// The severities, gravest first.
+const (
+	Error   Severity = "error"   // not understood, impossible, or off by a stop or more
+	Warning Severity = "warning" // off beyond tolerance, or suspicious
+	Note    Severity = "note"    // unchecked, and what would settle it
+)
+
+// Finding is one thing that the check has to say.
+type Finding struct {
+	Code     string // rule's slug: "exposure-off"
+	Severity Severity
+	Title    string // the rule's title
+	Message  string
+	Notes    []string
+	Place    Place
+	Excerpt  string // the source line as typed
+	Mark     [2]int // the marked stretch of Excerpt, in bytes
+	Sheets   []*Sheet
+	Causes   []string // slugs of the causes that fit
+	Anchor   string   // unique in the season
+}
+
+// Scan is a file that a scan line names, or an orphan that none names.
+type Scan struct {
+	Path   string // relative to the season's folder, with slashes
+	State  ScanState
+	Why    string // for Unreadable: in words
+	Format string // "TIFF"
+	Width  int    // pixels, after orientation; 0 where unknown
+	Height int
+	Depth  int // bits per channel
+	Bytes  int64
+	SHA256 string // hexadecimal, "" where not computed
+	Sheets []*Sheet
+}
+
+// ScanState says what is known of a scan file.
+type ScanState string
+
+// The states of a scan.
+const (
+	Present    ScanState = "present"
+	Missing    ScanState = "missing"
+	Unreadable ScanState = "unreadable" // present, but not an image that can be read
+	Orphan     ScanState = "orphan"     // present, but no sheet claims it
+	Outside    ScanState = "outside"    // a path that leaves the season's folder
+)
+
+// Shown reports whether a picture of the scan can be shown.
+func (s *Scan) Shown() bool { return (s.State == Present || s.State == Orphan) && s.Width > 0 }
+
+// Index is one way to look sheets up.
+type Index struct {
+	Kind  string // "side", "film", "filter", "lens", "place", "date"
+	Title string // "By holder side"
+	Rows  []IndexRow
+}
+
+// IndexRow is one heading of an index.
+type IndexRow struct {
+	Key    string
+	Slug   string // unique within the season
+	Sheets []*Sheet
+}

@@ -1,0 +1,388 @@
+package compile
+
+import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// resolve assumes the kit. It walks each book from top to bottom with what
+// holds at that point (the scope), and leaves outings, scenes and sheets in
+// which every fact that the notes give stands at its sheet: chosen, copied by
+// same, carried from the sheet before, or amended later. It judges nothing.
+
+// scope is what holds until changed.
+type scope struct {
+	camera  *camera
+	lens    *lens
+	film    *film
+	filters []*use
+	light   string
+	reading *reading
+	scan    *lang.Statement // pattern
+}
+
+type resolver struct {
+	*season
+	book     *book
+	outing   *outing
+	scene    *scene
+	defaults scope // chosen before the first day
+	now      scope
+	dayed    bool
+	heading  string // last heading of the first level
+	holders  map[string]*holder
+	amends   map[amended][]*lang.Statement
+	ids      map[string]bool
+	byLabel  map[string]*sheet
+	byPath   map[string]*scanRef
+
+	patternOf map[*outing]*lang.Statement
+}
+
+// amended names a sheet line by its statement and label.
+type amended struct {
+	st    *lang.Statement
+	label string
+}
+
+// holder is the state of a holder side as far as the notes tell.
+type holder struct {
+	film    string
+	load    *lang.Statement
+	exposed *sheet
+}
+
+func (s *season) resolve() {
+	r := &resolver{
+		season: s, holders: map[string]*holder{}, ids: map[string]bool{},
+		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{}, patternOf: map[*outing]*lang.Statement{},
+	}
+	for _, b := range s.books {
+		r.notebook(b)
+	}
+	r.patterns()
+	for i, sh := range s.sheets {
+		sh.index = i
+	}
+}
+
+func (r *resolver) notebook(b *book) {
+	r.book, r.outing, r.scene, r.dayed, r.heading = b, nil, nil, false, ""
+	r.defaults, r.now = r.only(), r.only()
+	r.amends = r.amendments(b)
+	r.walk(b.Prose)
+}
+
+// only is the scope at the top of a notebook: the only camera, lens or film of
+// the kit is the one in use.
+func (r *resolver) only() scope {
+	var sc scope
+	if len(r.kit.cameras) == 1 {
+		sc.camera = r.kit.cameras[0]
+	}
+	if len(r.kit.lenses) == 1 {
+		sc.lens = r.kit.lenses[0]
+	}
+	if len(r.kit.films) == 1 {
+		sc.film = r.kit.films[0]
+	}
+	return sc
+}
+
+// walk goes through goldmark's tree in the order of the text. A list or quote
+// that holds log lines is opened; other prose stays whole.
+func (r *resolver) walk(parent ast.Node) {
+	for n := parent.FirstChild(); n != nil; n = n.NextSibling() {
+		switch line, isLog := n.(*lang.LogLine); {
+		case isLog:
+			r.statement(line.Statement)
+		case holdsLogLines(n):
+			r.walk(n)
+		default:
+			r.prose(n)
+		}
+	}
+}
+
+func holdsLogLines(n ast.Node) bool {
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if c.Kind() == lang.KindLogLine || c.Type() == ast.TypeBlock && holdsLogLines(c) {
+			return true
+		}
+	}
+	return false
+}
+
+// prose keeps a piece of prose where it stands. A heading ends the reading, as
+// a scene does.
+func (r *resolver) prose(n ast.Node) {
+	if h, ok := n.(*ast.Heading); ok {
+		r.now.reading = nil
+		if h.Level == 1 && r.heading == "" {
+			r.heading = plainText(h, r.book)
+		}
+	}
+	r.ground().entries = append(r.ground().entries, entry{prose: n})
+}
+
+// ground is the outing in which things stand: before the first day, one
+// without a date.
+func (r *resolver) ground() *outing {
+	if r.outing == nil {
+		r.outing = &outing{book: r.book}
+		r.outings = append(r.outings, r.outing)
+	}
+	return r.outing
+}
+
+func (r *resolver) statement(st *lang.Statement) {
+	switch st.Word {
+	case lang.Day:
+		r.day(st)
+	case lang.Scene:
+		r.newScene(st)
+	case lang.Sheet:
+		r.sheetLine(st)
+		return
+	default:
+		if act, ok := actions[st.Word]; ok && !(len(st.Labels) > 0 && declares(st.Word)) {
+			act(r, st)
+		}
+		r.ground().entries = append(r.ground().entries, entry{line: st})
+	}
+}
+
+// actions are the words that change what holds, or speak of sheets logged.
+var actions = map[lang.Word]func(*resolver, *lang.Statement){
+	lang.LightWord: (*resolver).light, lang.Camera: (*resolver).chooseCamera, lang.Lens: (*resolver).chooseLens,
+	lang.Film: (*resolver).chooseFilm, lang.FilterWord: (*resolver).chooseFilters, lang.Meter: (*resolver).meter,
+	lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
+}
+
+// declares reports whether a label makes the line a declaration.
+func declares(w lang.Word) bool {
+	switch w {
+	case lang.Camera, lang.Lens, lang.Film, lang.FilterWord, lang.Meter:
+		return true
+	}
+	return false
+}
+
+// day starts an outing; what was chosen before the first day returns.
+func (r *resolver) day(st *lang.Statement) {
+	date, where, _ := strings.Cut(st.Text, ",")
+	date = strings.TrimSpace(date)
+	iso := isoDate(date)
+	if iso != "" && len(date) > len(iso) { // "2026-10-04 Aldermoor"
+		where = date[len(iso):] + "," + where
+		date = iso
+	}
+	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
+	if before := r.outing; before != nil && !r.dayed && before.book == r.book && len(before.sheets) == 0 && !before.loads {
+		// What stands above the first day is its introduction.
+		o.entries, o.scenes = before.entries, before.scenes
+		r.outings = r.outings[:len(r.outings)-1]
+	}
+	o.title, r.heading = r.heading, ""
+	if !r.dayed {
+		r.defaults = r.now
+		r.defaults.reading = nil
+	}
+	pattern := r.now.scan
+	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
+	r.now.scan = pattern
+	r.outings = append(r.outings, o)
+	o.entries = append(o.entries, entry{line: st})
+}
+
+// newScene clears the reading; filter and light end with the scene before.
+func (r *resolver) newScene(st *lang.Statement) {
+	sc := &scene{title: st.Text, outing: r.ground()}
+	r.now.reading, r.now.filters, r.now.light = nil, r.defaults.filters, r.defaults.light
+	sc.light = r.now.light
+	r.scene = sc
+	r.outing.scenes = append(r.outing.scenes, sc)
+	r.outing.entries = append(r.outing.entries, entry{scene: sc})
+}
+
+func (r *resolver) light(st *lang.Statement) {
+	r.now.light = st.Text
+	if r.scene != nil {
+		r.scene.light = st.Text
+	}
+}
+
+// choice looks up what a line without a label chooses.
+func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string) (T, bool) {
+	name := strings.TrimSuffix(strings.TrimSpace(st.Text), ",")
+	t, ok := find(all, name)
+	if !ok {
+		if first, _, more := strings.Cut(name, ","); more {
+			t, ok = find(all, first)
+		}
+	}
+	if !ok && name != "" {
+		r.undeclared(what, name, st.TextSpan())
+	}
+	return t, ok
+}
+
+func (r *resolver) undeclared(what, name string, at source.Span) {
+	f := r.report("not-declared", at, quote(name)+" is not declared as a "+what)
+	if near := r.nearest(what, name); near != "" {
+		f.note(quote(near) + " is declared")
+		return
+	}
+	f.note("declare it: " + what + " " + name + ": …")
+}
+
+func (r *resolver) chooseCamera(st *lang.Statement) {
+	if c, ok := choice(r, st, r.kit.cameras, "camera"); ok {
+		r.now.camera = c
+	}
+}
+
+func (r *resolver) chooseLens(st *lang.Statement) {
+	if l, ok := choice(r, st, r.kit.lenses, "lens"); ok {
+		r.now.lens = l
+	} else {
+		r.now.lens = nil
+	}
+}
+
+func (r *resolver) chooseFilm(st *lang.Statement) {
+	if f, ok := choice(r, st, r.kit.films, "film"); ok {
+		r.now.film = f
+	} else {
+		r.now.film = nil
+	}
+}
+
+func (r *resolver) chooseFilters(st *lang.Statement) {
+	sh := &sheet{filters: r.now.filters}
+	r.filterTerms(sh, st)
+	r.now.filters = sh.filters
+}
+
+// meter holds for its scene, until the next.
+func (r *resolver) meter(st *lang.Statement) {
+	line := &sheet{}
+	t := reader{resolver: r, sheet: line, st: st, metering: true}
+	t.read()
+	if line.reading != nil {
+		r.now.reading = line.reading
+		if r.scene != nil {
+			r.scene.reading = line.reading
+		}
+	}
+}
+
+// load puts film into holder sides; each is then a new sheet.
+func (r *resolver) load(st *lang.Statement) {
+	name, _, _ := strings.Cut(st.Text, ",")
+	name = strings.TrimSpace(name)
+	if _, ok := find(r.kit.films, name); !ok && name != "" {
+		r.undeclared("film", name, st.TextSpan())
+	}
+	for _, l := range st.Labels {
+		key := strings.ToLower(l.Text)
+		if old := r.holders[key]; old != nil && old.exposed == nil {
+			r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
+		}
+		r.holders[key] = &holder{film: name, load: st}
+	}
+	r.ground().loads = true
+}
+
+// named finds the sheet that a label means at this point: the last one that was
+// logged under it, in this outing if there is one, else in this notebook, else
+// in one before. Since books are read one after the other, that is the last.
+func (r *resolver) named(label string) *sheet { return r.byLabel[strings.ToLower(label)] }
+
+// eachNamed calls do with every sheet that a line's labels name. Of a run of
+// holder sides (1A-5B) those that were never exposed are passed over.
+func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet)) {
+	var missing []string
+	var at source.Span
+	for _, l := range st.Labels {
+		if sh := r.named(l.Text); sh != nil {
+			sh.lines = append(sh.lines, st)
+			do(sh)
+		} else if l.Span.End-l.Span.Start == len(l.Text) {
+			at = at.Cover(l.Span)
+			missing = append(missing, l.Text)
+		}
+	}
+	if len(missing) > 0 {
+		r.report("no-such-sheet", at, "no sheet "+strings.Join(missing, ", ")+" was logged before this line")
+	}
+}
+
+func (r *resolver) develop(st *lang.Statement) {
+	d := done{st: st}
+	for i := range st.Terms {
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Date:
+			d.date = k.ISO
+		case *lang.N:
+			d.n = known(float64(k.Stops), st.Terms[i].Span, st.Terms[i].Doubtful)
+		}
+	}
+	if len(st.Labels) == 0 {
+		r.kit.develop = strings.TrimSpace(st.Body.Text())
+		return
+	}
+	r.eachNamed(st, func(sh *sheet) {
+		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice
+			sh.developed = append(sh.developed, d)
+		}
+	})
+}
+
+// amendments finds, for each sheet line, the later lines that amend it: the
+// last sheet of that label before the amendment is meant.
+func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
+	all := map[amended][]*lang.Statement{}
+	last := map[string]*lang.Statement{}
+	for _, st := range b.Statements {
+		for _, l := range st.Labels {
+			label := strings.ToLower(l.Text)
+			switch st.Word {
+			case lang.Sheet:
+				last[label] = st
+			case lang.Amend:
+				if of := last[label]; of != nil {
+					key := amended{of, label}
+					all[key] = append(all[key], st)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// amend was applied when its sheets were read; here it is only looked whether
+// they exist. An amendment of another notebook's sheet is applied late.
+func (r *resolver) amend(st *lang.Statement) {
+	r.eachNamed(st, func(sh *sheet) {
+		if sh.outing.book != r.book {
+			r.apply(sh, st)
+		}
+	})
+}
+
+// apply puts an amendment's terms over a sheet's own and keeps what they
+// replace.
+func (r *resolver) apply(sh *sheet, st *lang.Statement) {
+	before := *sh
+	t := reader{resolver: r, sheet: sh, st: st, amending: true}
+	t.read()
+	if was := r.said(&before); was != r.said(sh) {
+		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
+	}
+}

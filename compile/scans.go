@@ -1,0 +1,144 @@
+package compile
+
+import (
+	"path"
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// scan is a pattern for all sheets, or names the file of some.
+func (r *resolver) scan(st *lang.Statement) {
+	if len(st.Labels) == 0 {
+		r.now.scan = st
+		r.outingPattern(st)
+		return
+	}
+	names := scanPaths(st.Text)
+	i := 0
+	r.eachNamed(st, func(sh *sheet) {
+		if len(names) == 0 {
+			return
+		}
+		// One file may hold several negatives; as many files as sheets are one each.
+		name := names[min(i, len(names)-1)]
+		i++
+		ref := r.scanRef(name, st.TextSpan())
+		ref.sheets = append(ref.sheets, sh)
+		sh.scans = append(sh.scans, ref)
+	})
+}
+
+// outingPattern remembers the pattern that holds for the outing it stands in,
+// and for those after it.
+func (r *resolver) outingPattern(st *lang.Statement) {
+	r.patternOf[r.ground()] = st
+}
+
+// scanPaths splits a scan line's text into the files it names; what has no
+// ending of a file is a word about the scan.
+func scanPaths(text string) []string {
+	var names []string
+	for part := range strings.SplitSeq(text, ",") {
+		part = strings.TrimSpace(part)
+		if path.Ext(part) == "" {
+			continue
+		}
+		if fields := strings.Fields(part); len(fields) > 1 && allFiles(fields) {
+			names = append(names, fields...)
+			continue
+		}
+		names = append(names, part)
+	}
+	return names
+}
+
+func allFiles(names []string) bool {
+	for _, n := range names {
+		if path.Ext(n) == "" {
+			return false
+		}
+	}
+	return true
+}
+
+// scanRef is the file of a path, which is relative to the notebook that names
+// it.
+func (r *resolver) scanRef(name string, at source.Span) *scanRef {
+	full, bad := scanPath(r.book.name, name)
+	if ref := r.byPath[full]; ref != nil {
+		return ref
+	}
+	ref := &scanRef{path: full, at: at, bad: bad}
+	r.byPath[full] = ref
+	r.scans = append(r.scans, ref)
+	return ref
+}
+
+// scanPath joins a scan's path to its notebook's folder; a path that leaves
+// the season's folder is no path of a scan.
+func scanPath(book, name string) (full, bad string) {
+	name = strings.ReplaceAll(name, `\`, "/")
+	if strings.HasPrefix(name, "/") || len(name) > 1 && name[1] == ':' {
+		return name, "is not within the season's folder"
+	}
+	full = path.Join(path.Dir(book), name)
+	if full == ".." || strings.HasPrefix(full, "../") {
+		return full, "is not within the season's folder"
+	}
+	return full, ""
+}
+
+// patterns gives every exposed sheet that no line names a file for the file
+// that its outing's pattern names. A sheet of film exposed twice has one scan.
+func (r *resolver) patterns() {
+	var pattern *lang.Statement
+	var of *book
+	for _, o := range r.outings {
+		if o.book != of {
+			of, pattern = o.book, nil
+		}
+		if st := r.patternOf[o]; st != nil {
+			pattern = st
+		}
+		if pattern == nil {
+			continue
+		}
+		r.book = o.book
+		for _, sh := range o.sheets {
+			r.byPattern(sh, pattern)
+		}
+	}
+}
+
+func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
+	if has(sh.states, "unused") || len(sh.scans) > 0 {
+		return
+	}
+	if sh.first != nil {
+		for _, ref := range sh.first.scans {
+			ref.sheets = append(ref.sheets, sh)
+			sh.scans = append(sh.scans, ref)
+		}
+		return
+	}
+	names := scanPaths(pattern.Text)
+	if len(names) == 0 {
+		return
+	}
+	ref := r.scanRef(r.fill(names[0], sh), pattern.TextSpan())
+	ref.pattern = true
+	ref.sheets = append(ref.sheets, sh)
+	sh.scans = append(sh.scans, ref)
+}
+
+// fill puts a sheet's own words into a pattern.
+func (r *resolver) fill(pattern string, sh *sheet) string {
+	day := sh.outing.iso
+	if day == "" {
+		day = slug(sh.outing.date)
+	}
+	label := strings.ReplaceAll(strings.TrimPrefix(sh.id, sh.outing.day()+" "), "/", "-")
+	return strings.NewReplacer("{day}", day, "{sheet}", label, "{label}", label, "{neg}", sh.number).Replace(pattern)
+}

@@ -1,0 +1,200 @@
+package compile
+
+import (
+	"github.com/yuin/goldmark/ast"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// The model that resolve leaves and the later passes fill. Every value knows
+// the stretch of the notes that it comes from.
+
+type outing struct {
+	date, iso, place string
+	title            string
+	book             *book
+	at               source.Span // the day line; none for what stands before the first
+	entries          []entry
+	scenes           []*scene
+	sheets           []*sheet
+	loads            bool // at least one load line
+}
+
+// day is what an outing's sheets are identified by: the date, as typed where it
+// is not whole, else the notebook.
+func (o *outing) day() string {
+	switch {
+	case o.iso != "":
+		return o.iso
+	case o.date != "":
+		return o.date
+	}
+	return o.book.name
+}
+
+// entry is one thing of an outing where it stood; one field is set.
+type entry struct {
+	prose ast.Node
+	scene *scene
+	sheet *sheet
+	line  *lang.Statement
+}
+
+type scene struct {
+	title   string
+	light   string
+	outing  *outing
+	sheets  []*sheet
+	reading *reading
+}
+
+// reading is what the meter said.
+type reading struct {
+	kind     string // "plain", "spot", "incident", "average", "sunny 16"
+	areas    []area
+	at       source.Span
+	ei       float64 // the meter's index, 0 where not stated
+	eiAt     source.Span
+	through  bool
+	doubtful bool
+}
+
+// area is one reading: a light value, or the settings that the meter showed.
+type area struct {
+	name     string
+	ev       float64
+	zone     float64
+	placed   bool
+	asEV     bool // written as a light value: what it means depends on the meter
+	av       float64
+	seconds  float64
+	hasAv    bool
+	hasTime  bool
+	aperture lang.Aperture
+	time     lang.Seconds
+	at       source.Span
+}
+
+// complete reports whether an area is a whole reading.
+func (a *area) complete() bool { return a.asEV || a.hasAv && a.hasTime }
+
+// value is a setting with where it was written.
+type value[T any] struct {
+	v       T
+	at      source.Span
+	known   bool
+	doubt   bool
+	carried *sheet // taken over from this sheet, not written
+	copied  bool   // by same
+}
+
+// use is a filter on the lens.
+type use struct {
+	name    string
+	amounts []lang.Amount
+	at      source.Span
+	always  bool // belongs to the lens
+	found   *filter
+	cost    *cost // nil where nothing is known
+	number  string
+}
+
+// sheet is one exposure as logged, and what became of it.
+type sheet struct {
+	label  string
+	id     string
+	outing *outing
+	scene  *scene
+	at     source.Span // the label of its first line
+	lines  []*lang.Statement
+	index  int // in the season, from 0
+
+	film   value[*film]
+	lens   value[*lens]
+	camera value[*camera]
+	ei     value[float64]
+	light  string
+
+	filters    []*use
+	reading    *reading
+	aperture   value[lang.Aperture]
+	time       value[lang.Time]
+	extension  value[float64] // millimetres
+	scale      value[float64] // magnification
+	focus      value[float64] // millimetres
+	bellows    value[lang.Amount]
+	bracket    value[float64]
+	wanted     value[float64] // development, in N
+	hold       bool
+	movements  []string
+	states     []string
+	number     string
+	title      string
+	clock      string
+	remarks    []string
+	history    []record.Change
+	doubts     []source.Span
+	sums       []*lang.Sum
+	developed  []done
+	scans      []*scanRef
+	sameAs     *sheet
+	loadedFilm string // what load put into its side, "" where nothing
+	first      *sheet // the exposure that was already on this sheet of film
+
+	sum assessment // assess
+}
+
+type done struct {
+	st   *lang.Statement
+	date string
+	n    value[float64]
+}
+
+// assessment is what assess finds out of a sheet. Values in stops and EV.
+type assessment struct {
+	state   record.State
+	needs   []string
+	ei      float64
+	base    float64 // at the film's index
+	steps   []record.Step
+	asked   float64
+	given   float64
+	clock   float64 // given, without reciprocity
+	diff    float64
+	low     float64 // the least and the most that published filter values allow
+	high    float64
+	av      float64
+	seconds float64
+	onFilm  float64
+	status  exposure.Status
+	habit   bool // off, but by no more than many give on purpose
+	causes  []cause
+	known   bool // asked, given and diff hold
+	hasBase bool
+	hasGave bool
+	rule    exposure.Rule
+	fells   []record.Area
+	howBase string
+	owes    []*use // filters with a cost, in order
+	bellows float64
+	undecl  *use // an undeclared filter that decides nothing for certain
+	blind   *use // a filter that passes nothing the film sees
+	long    *use // a filter that passes very little the film sees
+}
+
+// scanRef is a scan file that a line names for some sheets.
+type scanRef struct {
+	path    string
+	at      source.Span
+	sheets  []*sheet
+	pattern bool // made from a pattern, not named
+	look    Scan
+	bad     string // why the path cannot be one
+}
+
+func known[T any](v T, at source.Span, doubt bool) value[T] {
+	return value[T]{v: v, at: at, known: true, doubt: doubt}
+}

@@ -1,0 +1,151 @@
+package diag
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"notchbook/lang/source"
+)
+
+// Writer writes diagnostics as text for people.
+type Writer struct {
+	Out    io.Writer
+	Colour bool // ANSI colours
+}
+
+// Write writes a list, a blank line between any two.
+func (w Writer) Write(list List) error {
+	var b strings.Builder
+	for i := range list {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		w.one(&b, &list[i])
+	}
+	_, err := io.WriteString(w.Out, b.String())
+	return err
+}
+
+func (w Writer) one(b *strings.Builder, d *Diagnostic) {
+	if d.Span.File != nil {
+		p := d.Span.File.Position(d.Span.Start)
+		fmt.Fprintf(b, "%s:%d:%d: ", clean(d.Span.File.Name), p.Line, p.Column)
+	}
+	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), clean(d.Message), w.dim("["+d.Code+"]"))
+	w.excerpt(b, d)
+	for _, n := range d.Notes {
+		w.note(b, n, d.Span)
+	}
+	if d.Fix != nil {
+		fmt.Fprintf(b, "  = write: %s\n", clean(fixed(d.Fix)))
+	}
+}
+
+// note says where it points to, unless that is the diagnostic's own line.
+func (w Writer) note(b *strings.Builder, n Aside, at source.Span) {
+	fmt.Fprintf(b, "  = %s", clean(n.Text))
+	if n.Span.File != nil {
+		p := n.Span.File.Position(n.Span.Start)
+		if n.Span.File != at.File {
+			fmt.Fprintf(b, " (%s:%d)", clean(n.Span.File.Name), p.Line)
+		} else if p.Line != at.File.Position(at.Start).Line {
+			fmt.Fprintf(b, " (line %d)", p.Line)
+		}
+	}
+	b.WriteByte('\n')
+}
+
+// excerpt shows the source line with a caret under every character of the
+// marked stretch. Long lines are cut around it.
+func (w Writer) excerpt(b *strings.Builder, d *Diagnostic) {
+	if d.Span.File == nil || len(d.Span.File.Text) == 0 {
+		return
+	}
+	line := d.Span.File.Line(d.Span.Start)
+	mark := d.Span
+	mark.Start = min(mark.Start, line.End)
+	mark.End = min(max(mark.End, mark.Start), line.End)
+	line, more, less := window(line, mark)
+	number := fmt.Sprint(d.Span.File.Position(d.Span.Start).Line)
+	gutter := strings.Repeat(" ", len(number))
+	before := source.Span{File: line.File, Start: line.Start, End: mark.Start}
+	carets := max(1, width(mark.Text()))
+	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, tabless(line.Text()), less)
+	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", width(more)+width(before.Text())),
+		w.paint(d.Severity, strings.Repeat("^", carets)))
+}
+
+// window cuts a line that would not fit a terminal down to the neighbourhood of
+// its mark.
+func window(line, mark source.Span) (cut source.Span, more, less string) {
+	const around = 60
+	text := line.File.Text
+	if mark.Start-line.Start > 2*around {
+		line.Start, more = mark.Start-around, "…"
+		for !utf8.RuneStart(text[line.Start]) {
+			line.Start++
+		}
+	}
+	if line.End-mark.End > 2*around {
+		line.End, less = mark.End+around, "…"
+		for line.End > mark.End && !utf8.RuneStart(text[line.End]) {
+			line.End--
+		}
+	}
+	return line, more, less
+}
+
+func fixed(f *Fix) string {
+	line := f.Span.File.Line(f.Span.Start)
+	text := f.Span.File.Text
+	return strings.TrimSpace(string(text[line.Start:f.Span.Start]) + f.Text + string(text[f.Span.End:max(line.End, f.Span.End)]))
+}
+
+func (w Writer) paint(s Severity, text string) string {
+	if !w.Colour {
+		return text
+	}
+	return [...]string{"\x1b[1;31m", "\x1b[1;33m", "\x1b[1;36m"}[s] + text + "\x1b[0m"
+}
+
+func (w Writer) dim(text string) string {
+	if !w.Colour {
+		return text
+	}
+	return "\x1b[2m" + text + "\x1b[0m"
+}
+
+// tabless shows each tab as one space, so that the carets stand where they
+// should on every terminal, and makes control characters visible.
+func tabless(s string) string { return clean(strings.ReplaceAll(s, "\t", " ")) }
+
+// clean makes text safe for a terminal: control characters and the marks that
+// turn the direction of text are shown as a replacement character.
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' || unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
+			return r
+		}
+		return utf8.RuneError
+	}, s)
+}
+
+// width is the number of columns a text takes on a terminal: none for
+// combining marks, two for wide East Asian characters and most pictographs.
+func width(s string) int {
+	n := 0
+	for _, r := range s {
+		switch {
+		case unicode.In(r, unicode.Mn, unicode.Me):
+		case r >= 0x1100 && r <= 0x115F, r >= 0x2E80 && r <= 0xA4CF, r >= 0xAC00 && r <= 0xD7A3,
+			r >= 0xF900 && r <= 0xFAFF, r >= 0xFE30 && r <= 0xFE6F, r >= 0xFF00 && r <= 0xFF60, r >= 0x1F300 && r <= 0x1FAFF:
+			n += 2
+		default:
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,105 @@
+package lang
+
+import "strings"
+
+// filter is a filter by its shape: colour and Wratten number (R25, red 25),
+// number alone (W25, Wratten 25; #25 see hash), polarizer, neutral density,
+// graduated filter, or a colour alone.
+func (s *scanner) filter() bool {
+	if s.field&(onSheet|onFilter|onLens) == 0 {
+		return false
+	}
+	end := letterRun(s.low, s.pos)
+	for end < len(s.low) && s.low[end] == '-' && isLetter(at(s.low, end+1)) {
+		end = letterRun(s.low, end+1)
+	}
+	word := s.low[s.pos:end]
+	switch {
+	case word == "pol" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
+		return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
+	case word == "nd" || word == "grad":
+		return s.neutral(end)
+	case word == "wratten" || word == "wr" || word == "w":
+		return s.numbered(skip(s.low, end))
+	case len(word) == 1 && strings.Contains(filterLetters, word):
+		return s.numbered(end)
+	}
+	return s.coloured(end)
+}
+
+// filterLetters begin the short names of filters: yellow, orange, red, green,
+// blue, magenta, cyan, and the letters of the old names K and X.
+const filterLetters = "yorgbmckx"
+
+// colours are the words with which a filter's colour is said.
+var colours = map[string]bool{
+	"yellow": true, "orange": true, "red": true, "green": true, "blue": true, "cyan": true, "magenta": true,
+	"yellow-green": true, "light": true, "deep": true, "dark": true, "medium": true, "pale": true,
+}
+
+// numbered is letters right before a Wratten number of at most two figures and
+// a letter (23A, 47B).
+func (s *scanner) numbered(start int) bool {
+	end := digits(s.low, start)
+	if end == start || end > start+3 {
+		return false
+	}
+	if c := at(s.low, end); c == 'a' || c == 'b' {
+		end++
+	}
+	return filterEnd(s.low, end) && s.emit(tFilter, s.src[s.pos:end], end)
+}
+
+// neutral is ND 0.9, ND8, nd .3, grad .6: the number is part of the name.
+func (s *scanner) neutral(end int) bool {
+	start := skip(s.low, end)
+	stop, value := decimal(s.low, start)
+	if stop == start {
+		return s.low[s.pos:end] == "grad" && s.emit(tFilter, s.src[s.pos:end], end)
+	}
+	if s.field&onFilter != 0 && s.low[s.pos:end] == "nd" && strings.Contains(value, ".") {
+		return s.emit(tDensity, value, stop)
+	}
+	return filterEnd(s.low, stop) && s.emit(tFilter, s.src[s.pos:stop], stop)
+}
+
+// coloured is "red", "red 25", "deep yellow 15", "light green".
+func (s *scanner) coloured(end int) bool {
+	start, named := s.pos, false
+	for colours[s.low[start:end]] {
+		named = named || !isShade(s.low[start:end])
+		next := skip(s.low, end)
+		if stop := digits(s.low, next); stop > next && stop <= next+2 && named {
+			if c := at(s.low, stop); c == 'a' || c == 'b' {
+				stop++
+			}
+			if filterEnd(s.low, stop) {
+				return s.emit(tFilter, s.src[s.pos:stop], stop)
+			}
+		}
+		stop := letterRun(s.low, next)
+		if !colours[s.low[next:stop]] {
+			break
+		}
+		start, end = next, stop
+	}
+	if !named || !boundary(s.low, end) {
+		return false
+	}
+	return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
+}
+
+func isShade(word string) bool {
+	switch word {
+	case "light", "deep", "dark", "medium", "pale":
+		return true
+	}
+	return false
+}
+
+// filterEnd reports whether a filter's name may end at i, where its factor, its
+// brackets or another filter may follow at once.
+func filterEnd(s string, i int) bool {
+	c := at(s, i)
+	return boundary(s, i) || c == 'x' && isDigit(at(s, i+1))
+}

@@ -1,0 +1,156 @@
+package lang
+
+import (
+	"reflect"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+
+	"notchbook/lang/source"
+)
+
+// A log line must be read wherever a tired hand put it: above a rule that would
+// make it a heading, indented into a code block, in a quote, lazily behind a
+// list. Markdown has a rule for each of these that would swallow it. So the log
+// line is a block of its own, tried before every other kind of block on every
+// line, and one that may interrupt a paragraph. Only a fenced block keeps its
+// lines, so that documentation can show the notation.
+
+// logLines is goldmark's view of the notation.
+type logLines struct{}
+
+func (logLines) Trigger() []byte                             { return nil }
+func (logLines) CanInterruptParagraph() bool                 { return true }
+func (logLines) CanAcceptIndentedLine() bool                 { return true }
+func (logLines) Close(ast.Node, text.Reader, parser.Context) {}
+func (logLines) Continue(ast.Node, text.Reader, parser.Context) parser.State {
+	return parser.Close
+}
+
+// Open takes the line if it is a log line. It looks at the file itself, not at
+// what goldmark has made of tabs and indents, so that offsets stay exact.
+func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
+	r := pc.Get(readingKey).(*reading)
+	_, segment := reader.PeekLine()
+	n, start := r.place(segment.Start)
+	h, ok := readHead(r.src[start:r.lines[n].BodyEnd], r.names)
+	if !ok || r.lines[n].BodyEnd-start > longestLine {
+		return nil, parser.NoChildren
+	}
+	r.lines[n].Kind, r.lines[n].Body = Log, start
+	r.learn(&h)
+	reader.AdvanceToEOL()
+	node := &LogLine{line: n, head: h}
+	r.found = append(r.found, node)
+	return node, parser.NoChildren
+}
+
+// longestLine is the longest log line that is read.
+const longestLine = 64 << 10
+
+var readingKey = parser.NewContextKey()
+
+// markdown is goldmark without its readers of HTML: what looks like HTML is
+// text, and an unclosed comment hides nothing.
+var markdown = parser.NewParser(
+	parser.WithBlockParsers(append(without(parser.DefaultBlockParsers(), parser.NewHTMLBlockParser()),
+		util.Prioritized(logLines{}, 1))...),
+	parser.WithInlineParsers(append(without(parser.DefaultInlineParsers(), parser.NewRawHTMLParser()),
+		util.Prioritized(extension.NewStrikethroughParser(), 500))...),
+	parser.WithParagraphTransformers(append(parser.DefaultParagraphTransformers(),
+		util.Prioritized(extension.NewTableParagraphTransformer(), 200))...),
+	parser.WithASTTransformers(util.Prioritized(extension.NewTableASTTransformer(), 0)),
+)
+
+// without leaves out the parser of the same type as the one given.
+func without(all []util.PrioritizedValue, drop any) []util.PrioritizedValue {
+	var kept []util.PrioritizedValue
+	for _, p := range all {
+		if reflect.TypeOf(p.Value) != reflect.TypeOf(drop) {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+// reading is the state of one Parse.
+type reading struct {
+	file  *source.File
+	src   string // the file's text
+	names *Lexicon
+	lines []Line
+	base  int // bytes of the byte-order mark
+	found []*LogLine
+}
+
+// markdown runs goldmark over the file.
+func (r *reading) markdown() ast.Node {
+	pc := parser.NewContext()
+	pc.Set(readingKey, r)
+	return markdown.Parse(text.NewReader(r.file.Flat()[r.base:]), parser.WithContext(pc))
+}
+
+// place is the line that holds goldmark's offset, and the offset in the file of
+// the first byte there that is not blank.
+func (r *reading) place(offset int) (line, start int) {
+	start = offset + r.base
+	line = r.lineAt(start)
+	for start < r.lines[line].BodyEnd && isSpace(r.file.Text[start]) {
+		start++
+	}
+	return line, start
+}
+
+func (r *reading) lineAt(offset int) int {
+	low, high := 0, len(r.lines)
+	for low+1 < high {
+		if mid := (low + high) / 2; r.lines[mid].Start <= offset {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
+}
+
+// learn keeps the names and labels that a head declares.
+func (r *reading) learn(h *head) {
+	for _, l := range h.labels {
+		switch h.how.word {
+		case Camera, Lens, Film, FilterWord:
+			r.names.Names[lower(l.text)] = h.how.word
+		case Load, Sheet:
+			for _, label := range expand(l.text) {
+				r.names.Labels[lower(label)] = true
+			}
+		}
+	}
+}
+
+// tile splits the file into lines: indent, text, trailing blanks with the end.
+func tile(file *source.File, src string) []Line {
+	starts := file.Lines()
+	lines := make([]Line, len(starts))
+	for i, start := range starts {
+		end := len(src)
+		if i+1 < len(starts) {
+			end = starts[i+1]
+		}
+		stop := file.Line(start).End
+		for stop > start && isSpace(src[stop-1]) {
+			stop--
+		}
+		body := start
+		for body < stop && isSpace(src[body]) {
+			body++
+		}
+		lines[i] = Line{Kind: Prose, Start: start, Body: body, BodyEnd: stop, Close: end}
+		if body == stop {
+			lines[i].Kind = Blank
+		}
+	}
+	return lines
+}

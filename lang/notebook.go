@@ -1,0 +1,86 @@
+// Package lang reads the sheet notation: notebook text to a tree in which
+// every byte of the text has its place. It knows the words of the notation and
+// the shapes of its terms; it knows no arithmetic, no kit and no files.
+package lang
+
+import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"notchbook/lang/source"
+)
+
+// Notebook is the tree of one file.
+type Notebook struct {
+	File       *source.File
+	Lines      []Line       // they tile the file: every byte once, in order
+	Statements []*Statement // the log lines, in order
+	Prose      ast.Node     // goldmark's tree; a log line stands in it as a *LogLine
+}
+
+// Line is one source line in three stretches that follow one another: what
+// stands before the text (indent, list marker), the text, and the line's end.
+type Line struct {
+	Kind                        LineKind
+	Start, Body, BodyEnd, Close int // byte offsets
+}
+
+// LineKind says what a line was read as.
+type LineKind uint8
+
+// The kinds of lines.
+const (
+	Blank  LineKind = iota
+	Prose           // Markdown: paragraphs, headings, lists, code
+	Log             // a log line
+	Unread          // looks like a log line but is not one; reported
+)
+
+// Statement is a log line.
+type Statement struct {
+	Span   source.Span // from the word to the last character
+	Word   Word
+	Said   source.Span // the word as typed; empty where a label stood alone
+	Labels []Label
+	Body   source.Span // behind the colon
+	Terms  []Term      // in the order typed
+	Text   string      // Body without its remark, for words that take free text
+}
+
+// TextSpan is the stretch of Text.
+func (s *Statement) TextSpan() source.Span {
+	at := strings.Index(s.Body.Text(), s.Text)
+	return s.Body.Sub(at, at+len(s.Text))
+}
+
+// Label is a name before the colon: of a sheet, a holder side or a thing.
+type Label struct {
+	Text string
+	Span source.Span
+}
+
+// Term is one term of a log line. What was withdrawn stays in the tree.
+type Term struct {
+	Kind     any // one of the types of term.go
+	Span     source.Span
+	Struck   bool // between ~~ and ~~
+	Doubtful bool // followed by a question mark
+}
+
+// LogLine stands in goldmark's tree where the statement stood in the text.
+type LogLine struct {
+	ast.BaseBlock
+	Statement *Statement
+	line      int // index into Lines
+	head      head
+}
+
+// KindLogLine is the node kind of a LogLine.
+var KindLogLine = ast.NewNodeKind("LogLine")
+
+// Kind implements ast.Node.
+func (*LogLine) Kind() ast.NodeKind { return KindLogLine }
+
+// Dump implements ast.Node.
+func (n *LogLine) Dump(src []byte, level int) { ast.DumpHelper(n, src, level, nil, nil) }

@@ -1,0 +1,218 @@
+package lang
+
+import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Small readers of shapes. Each takes the line in lower case and an offset and
+// gives the offset behind what it read; nothing read is the offset it was given.
+
+func isDigit(c byte) bool  { return c >= '0' && c <= '9' }
+func isLetter(c byte) bool { return c >= 'a' && c <= 'z' || c >= utf8.RuneSelf }
+func isSpace(c byte) bool  { return c == ' ' || c == '\t' || c == '\v' || c == '\f' }
+
+// at is the byte at i, or 0 behind the end.
+func at(s string, i int) byte {
+	if i < 0 || i >= len(s) {
+		return 0
+	}
+	return s[i]
+}
+
+func skip(s string, i int) int {
+	for i < len(s) && isSpace(s[i]) {
+		i++
+	}
+	return i
+}
+
+func digits(s string, i int) int {
+	for i < len(s) && isDigit(s[i]) {
+		i++
+	}
+	return i
+}
+
+// boundary reports whether a term may end at i.
+func boundary(s string, i int) bool {
+	c := at(s, i)
+	if c == '.' {
+		return !isDigit(at(s, i+1))
+	}
+	return c == 0 || !isDigit(c) && !isLetter(c) && c != '/' && c != ':' && c != '\''
+}
+
+// decimal reads 16, 0.72, .7 and 5,6: a comma is a decimal point only between
+// a single figure and one or two more that nothing follows.
+func decimal(s string, i int) (end int, value string) {
+	end = digits(s, i)
+	if at(s, end) == '.' && isDigit(at(s, end+1)) {
+		end = digits(s, end+1)
+		return end, s[i:end]
+	}
+	if at(s, end) == ',' && end == i+1 {
+		if stop := digits(s, end+1); stop > end+1 && stop <= end+3 && (boundary(s, stop) || at(s, stop) == '+') {
+			return stop, s[i:end] + "." + s[end+1:stop]
+		}
+	}
+	return end, s[i:end]
+}
+
+// fraction reads a/b.
+func fraction(s string, i int) (end int, ok bool) {
+	slash := digits(s, i)
+	if slash == i || at(s, slash) != '/' {
+		return i, false
+	}
+	end = digits(s, slash+1)
+	return end, end > slash+1
+}
+
+// mixed reads a number that a fraction may follow at once: 16+1/2, 1/3.
+func mixed(s string, i int) (end int, value string) {
+	if end, ok := fraction(s, i); ok {
+		return end, s[i:end]
+	}
+	end, value = decimal(s, i)
+	if at(s, end) == '+' {
+		if stop, ok := fraction(s, end+1); ok {
+			return stop, value + s[end:stop]
+		}
+	}
+	return end, value
+}
+
+// spoken reads a number as it is said: also 1 1/2, and 1 and a half.
+func spoken(s string, i int) (end int, value string) {
+	end, value = mixed(s, i)
+	if strings.Contains(value, "/") {
+		return end, value
+	}
+	if stop, said := andA(s, end); stop > end {
+		return stop, value + "+" + said
+	}
+	if next := skip(s, end); next > end {
+		if stop, ok := fraction(s, next); ok && properFraction(s[next:stop]) {
+			return stop, value + "+" + s[next:stop]
+		}
+	}
+	return end, value
+}
+
+// properFraction tells the ½ of 10 ½ in from a shutter speed.
+func properFraction(s string) bool {
+	switch s {
+	case "1/2", "1/3", "2/3", "1/4", "3/4", "1/8", "3/8", "5/8", "7/8":
+		return true
+	}
+	return false
+}
+
+// andA reads " and a half".
+func andA(s string, i int) (end int, value string) {
+	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}} {
+		if strings.HasPrefix(s[i:], f[0]) {
+			return i + len(f[0]), f[1]
+		}
+	}
+	return i, ""
+}
+
+// unit reads one of the units, blanks before it allowed; the longest must stand
+// first.
+func unit(s string, i int, units ...string) int {
+	next := skip(s, i)
+	for _, u := range units {
+		if strings.HasPrefix(s[next:], u) && !isLetter(at(s, next+len(u))) {
+			return next + len(u)
+		}
+	}
+	return i
+}
+
+// length reads a length with its unit in millimetres. Metres are read only
+// where a distance is expected, since 1m is a minute.
+func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
+	end, value := spoken(s, i)
+	if end == i {
+		return i, 0, false
+	}
+	for _, u := range lengths {
+		if (u.name == "m" || u.name == `'`) && !metres {
+			continue
+		}
+		if behind := unit(s, end, u.name); behind != end {
+			return behind, number(value) * u.mm, true
+		}
+	}
+	return i, 0, false
+}
+
+// lengths holds the units of length; 1 in is 25.4 mm exactly (ISO 80000-3).
+var lengths = []struct {
+	name string
+	mm   float64
+}{
+	{"mm", 1}, {"cm", 10}, {"inches", 25.4}, {"inch", 25.4}, {"in", 25.4}, {`"`, 25.4},
+	{"feet", 304.8}, {"ft", 304.8}, {"metres", 1000}, {"meters", 1000}, {"m", 1000},
+}
+
+// zone reads "on III", "on zone 3", "z3" and "zone III½".
+func zone(s string, i int) (end int, value string, ok bool) {
+	end = unit(s, i, "on")
+	named := end != i
+	next := skip(s, end)
+	for _, word := range []string{"zone", "z"} {
+		if rest := strings.TrimPrefix(s[next:], word); len(rest) < len(s[next:]) && (rest == "" || !isLetter(rest[0]) || roman(s, skip(s, next+len(word))) > skip(s, next+len(word))) {
+			next, named = skip(s, next+len(word)), true
+			break
+		}
+	}
+	if !named {
+		return i, "", false
+	}
+	if end = roman(s, next); end > next {
+		value = strconv.Itoa(romans[s[next:end]])
+	} else if end, value = decimal(s, next); end == next {
+		return i, "", false
+	}
+	if at(s, end) == '+' {
+		if stop, fine := fraction(s, end+1); fine {
+			value, end = value+s[end:stop], stop
+		}
+	}
+	return end, value, boundary(s, end)
+}
+
+var romans = map[string]int{"0": 0, "i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}
+
+// roman reads a zone in roman figures.
+func roman(s string, i int) int {
+	end := i
+	for end < len(s) && strings.IndexByte("ivx", s[end]) >= 0 {
+		end++
+	}
+	if _, ok := romans[s[i:end]]; !ok || isLetter(at(s, end)) {
+		return i
+	}
+	return end
+}
+
+// isoDate reads 2026-11-09.
+func isoDate(s string, i int) (end int, ok bool) {
+	end = i + len("2006-01-02")
+	if end > len(s) || !boundary(s, end) {
+		return i, false
+	}
+	for k, c := range []byte(s[i:end]) {
+		if (k == 4 || k == 7) != (c == '-') || k != 4 && k != 7 && !isDigit(c) {
+			return i, false
+		}
+	}
+	return end, true
+}
+
+// trimFloat writes a number shortest.
+func trimFloat(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

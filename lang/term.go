@@ -1,0 +1,380 @@
+package lang
+
+import (
+	"strconv"
+	"strings"
+)
+
+// The terms of a log line. The tags are the grammar: one token a term, known by
+// its shape (see lexer.go), so that what is left to say is how terms combine.
+
+// Comma separates terms and bounds the name of a reading.
+type Comma struct {
+	Mark string `parser:"@Comma"`
+}
+
+// Exposure is an aperture, a time, both, or a light value: a reading or a
+// setting, which of the two the line's other terms decide.
+type Exposure struct {
+	Name  []string  `parser:"@Word*"`
+	EV    *Number   `parser:"( @EV"`
+	Parts []Setting `parser:"| @@ ( At? @@ )? )"`
+	Zone  *Number   `parser:"@Zone?"`
+}
+
+// Setting is one of the two things that are set.
+type Setting struct {
+	Aperture *Aperture `parser:"  @Aperture"`
+	Time     *Time     `parser:"| @@"`
+}
+
+// Aperture is a marked f-number: f/16½ is Mark 16, Past 0.5; f22/32 is Mark 22,
+// Upper 32, halfway between the two.
+type Aperture struct{ Mark, Past, Upper float64 }
+
+// Time is a marked exposure time, or several on one sheet.
+type Time struct {
+	Bulb  bool      `parser:"@Bulb?"`
+	Count *Number   `parser:"@Count?"` // 4 x 1s
+	Parts []Seconds `parser:"@Time ( Plus @Time )*"`
+	Again *Number   `parser:"@Factor?"` // 1s x 4
+}
+
+// Seconds is a time as a fraction, so that 1/15 can be told from 0.067.
+type Seconds struct{ Num, Den float64 }
+
+// Cue says what the exposures after it are: "metered", "incident", "average",
+// "gave".
+type Cue struct {
+	Word string `parser:"@Cue"`
+}
+
+// Arrow stands between what was metered and what was given.
+type Arrow struct {
+	Mark string `parser:"@Arrow"`
+}
+
+// Placed is a zone that no reading stands before.
+type Placed struct {
+	Zone Number `parser:"@Zone"`
+}
+
+// FilmEI is the exposure index that the film is rated at: EI 64.
+type FilmEI struct {
+	EI Number `parser:"@EI"`
+}
+
+// MeterEI is the exposure index that the meter stood at: at EI 100.
+type MeterEI struct {
+	EI Number `parser:"@MeterEI"`
+}
+
+// ISO is a film's box speed.
+type ISO struct {
+	Speed Number `parser:"@ISO"`
+}
+
+// Stack is the filters on the lens; with Add, beside those already on.
+type Stack struct {
+	Add     bool     `parser:"@Plus?"`
+	Filters []Filter `parser:"@@ ( Plus @@ )*"`
+}
+
+// Filter is one filter with the amounts written after it, if any.
+type Filter struct {
+	Name    string   `parser:"@Filter"`
+	Amounts []Amount `parser:"( @@+ | Open @@ ( Comma @@ )* Close )?"`
+}
+
+// Amount is what a filter costs, in the writer's way of saying it.
+type Amount struct {
+	Factor  *Number `parser:"  @Factor"`
+	Stops   *Number `parser:"| @Stops"`
+	Density *Number `parser:"| @Density"`
+}
+
+// Drop says that something is off again: no filter, no pol, no rise.
+type Drop struct {
+	What string `parser:"@Drop"`
+}
+
+// Class is a value that holds for some film class or light: tungsten x5.
+type Class struct {
+	Names  []string `parser:"@Class+"`
+	Amount *Amount  `parser:"( @@"`
+	EI     *Number  `parser:"| @EI )?"`
+}
+
+// N is the development that is wanted: N-1 is -1.
+type N struct {
+	Stops Number `parser:"@N"`
+}
+
+// Hold keeps a sheet back from development.
+type Hold struct {
+	Word string `parser:"@Hold"`
+}
+
+// Extension is the bellows' draw in millimetres.
+type Extension struct {
+	MM Number `parser:"@Ext"`
+}
+
+// ExtensionRange is what a camera's bellows can do, in millimetres.
+type ExtensionRange struct {
+	From Number `parser:"@ExtFrom"`
+	To   Number `parser:"@ExtTo"`
+}
+
+// Magnification is image size over subject size: 1:2 is 0.5.
+type Magnification struct {
+	M Number `parser:"@Scale"`
+}
+
+// Focus is the distance from the lens to the subject in millimetres.
+type Focus struct {
+	MM Number `parser:"@Focus"`
+}
+
+// Bellows is an amount for the extension that was written with the sheet.
+type Bellows struct {
+	Amount Amount `parser:"Bellows @@"`
+}
+
+// Movement is a movement of the camera, as typed: "rise 12".
+type Movement struct {
+	Text string `parser:"@Movement"`
+}
+
+// Bracket is an intended difference in stops.
+type Bracket struct {
+	Stops Number `parser:"@Bracket"`
+}
+
+// Same copies another sheet: the one named, or the last one.
+type Same struct {
+	Label string `parser:"@Same"`
+}
+
+// Choose takes another lens, film, light, camera or title for this sheet.
+type Choose struct {
+	Text string `parser:"@Choose"` // "lens 300"
+}
+
+// State is a state of the sheet: unused, spoiled, fogged, double, again.
+type State struct {
+	Word string `parser:"@State"`
+}
+
+// Negative is a permanent negative number.
+type Negative struct {
+	Number string `parser:"@Negative"`
+}
+
+// Clock is a time of day.
+type Clock struct {
+	Time string `parser:"@Clock"`
+}
+
+// Date is a whole date, YYYY-MM-DD.
+type Date struct {
+	ISO string `parser:"@Date"`
+}
+
+// Temperature in degrees Celsius.
+type Temperature struct {
+	C Number `parser:"@Degrees"`
+}
+
+// Sum is the writer's own sum: = EV 12.
+type Sum struct {
+	Exposure *Exposure `parser:"Equals ( @@"`
+	Amount   *Amount   `parser:"| @@ )"`
+}
+
+// Remark is kept word for word.
+type Remark struct {
+	Text string `parser:"@Remark"`
+}
+
+// Withdraw takes back the term before it ("no", "no wait") or, with After, the
+// one that follows ("not").
+type Withdraw struct {
+	After bool `parser:"( @Not | No )"`
+}
+
+// Sunny16 is the rule of thumb as a reading.
+type Sunny16 struct {
+	Word string `parser:"@Sunny"`
+}
+
+// Bare is a number that nothing explains.
+type Bare struct {
+	Value Number `parser:"@Number"`
+}
+
+// Loose is words that are no term; they are kept as a remark.
+type Loose struct {
+	Words []string `parser:"@Word+"`
+}
+
+// Declarations.
+
+// FNumbers is the range of a lens's apertures; To is nil where only the widest
+// is written.
+type FNumbers struct {
+	From Aperture  `parser:"@Aperture"`
+	To   *Aperture `parser:"( ( Dash | To ) @Aperture )?"`
+}
+
+// Millimetres is a focal length or another length, in millimetres.
+type Millimetres struct {
+	MM Number `parser:"@Length"`
+}
+
+// Circle is the diameter of a lens's image circle in millimetres.
+type Circle struct {
+	MM Number `parser:"@Circle"`
+}
+
+// Flange is the flange distance of a telephoto lens in millimetres.
+type Flange struct {
+	MM Number `parser:"@Flange"`
+}
+
+// Clicks is the step of a lens's aperture scale in stops; 0 is none.
+type Clicks struct {
+	Stops *Amount `parser:"Clicks ( @@"`
+	None  bool    `parser:"| @Word )"`
+}
+
+// Shutter is the speeds that a shutter has: up to the fastest, or all of them.
+type Shutter struct {
+	Fastest *Seconds  `parser:"Shutter ( To @Time"`
+	Speeds  []Seconds `parser:"| ( Bulb | Comma? @Time )+ )"`
+}
+
+// Tested is speeds as measured: marked = real.
+type Tested struct {
+	Pairs []TimePair `parser:"Tested @@ ( Comma? @@ )*"`
+}
+
+// TimePair is two times with a sign between.
+type TimePair struct {
+	From Seconds `parser:"@Time ( Equals | Arrow )"`
+	To   Seconds `parser:"@Time"`
+}
+
+// With is a filter that is always on a lens.
+type With struct {
+	Filter Filter `parser:"With @@"`
+}
+
+// Reciprocity is a film's rule for long times.
+type RuleOf struct {
+	Laws []Law `parser:"Reciprocity? @@ ( Comma? @@ )*"`
+}
+
+// Law is a part of such a rule: a power law, a row of a table, or none.
+type Law struct {
+	Power *Number   `parser:"(   @Power"`
+	None  bool      `parser:"  | @None ( To"`
+	UpTo  *Seconds  `parser:"             @Time )?"`
+	Pair  *TimePair `parser:"  | @@"`
+	At    *Seconds  `parser:"  | @Time"`
+	More  *Number   `parser:"           @Stops )"`
+	Over  *Seconds  `parser:"( Over @Time )?"`
+}
+
+// TimeFor is a developing time: N-1 5:00.
+type TimeFor struct {
+	N    Number   `parser:"@N"`
+	EI   *Number  `parser:"@EI?"`
+	Time *Seconds `parser:"@Time?"`
+}
+
+// Format is a size of film or of a camera's back: 4x5, 9x12cm.
+type Format struct {
+	Text string `parser:"@Format"`
+}
+
+// Back is a reducing back.
+type Back struct {
+	Format string `parser:"Back @Format"`
+}
+
+// Name is a declared name in a line that chooses it.
+type Name struct {
+	Text string `parser:"@Name"`
+}
+
+// Number is a number that may carry a fraction: 1+1/2, -2/3, 0.72.
+type Number float64
+
+// Capture implements participle's Capture.
+func (n *Number) Capture(values []string) error {
+	*n = Number(number(values[0]))
+	return nil
+}
+
+// number reads what the lexer has found to be a number: an optional sign, a
+// decimal, and a fraction after another plus sign.
+func number(s string) float64 {
+	sign := 1.0
+	switch {
+	case strings.HasPrefix(s, "-"):
+		sign, s = -1, s[1:]
+	case strings.HasPrefix(s, "+"):
+		s = s[1:]
+	}
+	total := 0.0
+	for part := range strings.SplitSeq(s, "+") {
+		over, under, split := strings.Cut(part, "/")
+		v, _ := strconv.ParseFloat(over, 64)
+		if split {
+			d, _ := strconv.ParseFloat(under, 64)
+			v /= d
+		}
+		total += v
+	}
+	return sign * total
+}
+
+// Capture implements participle's Capture.
+func (a *Aperture) Capture(values []string) error {
+	mark, upper, _ := strings.Cut(values[0], "/")
+	if upper != "" && !strings.Contains(mark, "+") {
+		a.Mark, a.Upper = number(mark), number(upper)
+		return nil
+	}
+	mark, past, _ := strings.Cut(values[0], "+")
+	if whole, tenths, twice := cutTwice(mark); twice {
+		a.Mark, a.Past = number(whole), number("0."+tenths)
+		return nil
+	}
+	a.Mark = number(mark)
+	if past != "" {
+		a.Past = number(past)
+	}
+	return nil
+}
+
+// cutTwice splits 5.6.6, six tenths past f/5.6.
+func cutTwice(s string) (mark, tenths string, ok bool) {
+	first := strings.IndexByte(s, '.')
+	last := strings.LastIndexByte(s, '.')
+	if first == last {
+		return s, "", false
+	}
+	return s[:last], s[last+1:], true
+}
+
+// Capture implements participle's Capture.
+func (s *Seconds) Capture(values []string) error {
+	num, den, split := strings.Cut(values[0], "/")
+	s.Num, s.Den = number(num), 1
+	if split {
+		s.Den = number(den)
+	}
+	return nil
+}

@@ -327,7 +327,7 @@ func (r *reckoning) sunny() {
 	}
 	sv, _ := exposure.SpeedSv(r.ei)
 	r.base, r.hasBase = exposure.Sunny16(sv, steps), true
-	r.howBase = "f/16 at 1/EI in the sun, " + stops(steps) + " less light"
+	r.howBase = "f/16 at 1/EI in the sun, " + exposure.InStops(steps) + " less light"
 }
 
 // place finds the base exposure of the areas: the mean, the lowest placed zone,
@@ -365,6 +365,9 @@ func (r *reckoning) place(rd *reading, areas []area) {
 // fell keeps the areas for the record; where they fell is known only when the
 // sheet's exposure is.
 func (r *reckoning) fell(areas []area) {
+	if len(areas) == 1 && areas[0].name == "" && !areas[0].placed {
+		return // the reading itself says it all
+	}
 	for _, a := range areas {
 		fell := record.Area{Name: a.name, EV: exposure.Round(a.ev)}
 		if a.placed {
@@ -450,7 +453,7 @@ func published(entry handbook.FilterEntry, light, class string) *cost {
 	if p.Factor != 0 {
 		c.detail = exposure.FormatFactor(p.Factor) + ", not declared"
 	} else {
-		c.detail = stops(p.Stops) + ", not declared"
+		c.detail = exposure.InStops(p.Stops) + ", not declared"
 	}
 	if lo, hi, ok := entry.Span(light, class); ok {
 		c.low, c.high = min(lo, c.stops), max(hi, c.stops)

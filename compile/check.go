@@ -41,7 +41,7 @@ func (s *season) exposureOff(sh *sheet) {
 	if a.state != record.Off {
 		return
 	}
-	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, overUnder(a.diff)), sh)
+	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, exposure.OverUnder(a.diff)), sh)
 	if math.Abs(a.diff) < 1-1e-6 {
 		f.Severity = diag.Warning
 	}
@@ -97,7 +97,7 @@ func (sh *sheet) settingsSpan() source.Span {
 // aLittleMore says that a sheet got a little more than it needed, and no more.
 func (s *season) aLittleMore(sh *sheet) {
 	if a := &sh.sum; a.habit && a.state == record.Right {
-		s.report("a-little-more", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, overUnder(a.diff)), sh).
+		s.report("a-little-more", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, exposure.OverUnder(a.diff)), sh).
 			note(sh.sumText()).note("no slip explains it; many give negative film so much on purpose")
 	}
 }
@@ -111,7 +111,7 @@ func (s *season) filmBlind(sh *sheet) {
 		if f.at != nil {
 			finding.note(f.name+" is declared as "+f.class, f.at.Labels[0].Span)
 		}
-	} else if u := sh.sum.long; u != nil && u.cost != nil && !u.cost.own {
+	} else if u := sh.sum.long; u != nil && (u.cost == nil || !u.cost.own) {
 		s.report("film-nearly-blind", u.at, fmt.Sprintf("%s film sees very little of the light that %s passes", f.class, u.name), sh).
 			note("only a factor of your own for this film can be trusted: filter " + u.name + ": " + f.class + " x…")
 	}
@@ -223,7 +223,7 @@ func (s *season) unchanged(sh *sheet) {
 		return
 	}
 	s.report("settings-unchanged", sh.settingsSpan(), fmt.Sprintf("%s has the settings of %s, though what is before the film changed", sh.label, p.label), sh).
-		note(fmt.Sprintf("filters and bellows ask for %s there and %s here", stops(costOf(p)), stops(costOf(sh))))
+		note(fmt.Sprintf("filters and bellows ask for %s there and %s here", exposure.InStops(costOf(p)), exposure.InStops(costOf(sh))))
 }
 
 func costOf(sh *sheet) float64 {
@@ -324,7 +324,7 @@ func (s *season) undeclaredValues() {
 	}
 	for _, key := range order {
 		u := used[key].first
-		s.report("filter-not-declared", u.at, fmt.Sprintf("published values for %s lie between %s and %s", u.name, stops(u.cost.low), stops(u.cost.high)), used[key].sheets...).
+		s.report("filter-not-declared", u.at, fmt.Sprintf("published values for %s lie between %s and %s", u.name, exposure.InStops(u.cost.low), exposure.InStops(u.cost.high)), used[key].sheets...).
 			note(fmt.Sprintf("%s is used (%s); a value of your own would settle it: filter %s: … stops", exposure.FormatAmount(u.cost.stops), u.cost.from, u.name))
 	}
 }
@@ -343,7 +343,7 @@ func (s *season) lightPlausible() {
 		}
 		shift, _ := exposure.SpeedShift(100, sh.sum.ei)
 		if off := sh.sum.base + shift - light.EV100; math.Abs(off) >= 3 {
-			s.report("light-implausible", sh.reading.at, fmt.Sprintf("the reading lies %s %s than %s", stops(math.Abs(off)), brighter(off), light.Name), sh).
+			s.report("light-implausible", sh.reading.at, fmt.Sprintf("the reading lies %s %s than %s", exposure.InStops(math.Abs(off)), brighter(off), light.Name), sh).
 				note(fmt.Sprintf("%s is about %s at ISO 100 (%s)", light.Name, exposure.FormatEV(light.EV100), light.Source))
 		}
 	}
@@ -435,7 +435,7 @@ func (s *season) missingScans() {
 		}
 		f := s.report("scan-missing", g.at, message, g.sheets...)
 		if g.pattern && g.present == 0 {
-			f.Severity = diag.Note
+			f.Severity, f.sheets = diag.Note, nil
 			f.note("none of the files that this pattern names is there yet")
 		}
 	}

@@ -331,7 +331,7 @@ func newCost(a *lang.Amount, t *lang.Term) *cost {
 		if c.stops < 0 {
 			c.stops = -c.stops // "G11 (-2)" costs two stops
 		}
-		c.detail = stops(c.stops)
+		c.detail = exposure.InStops(c.stops)
 	}
 	c.low, c.high = c.stops, c.stops
 	return c

@@ -128,10 +128,10 @@ func (s *suspect) notCompensated() []guess {
 	sum := 0.
 	for _, u := range s.costs() {
 		sum += u.cost.stops
-		all = append(all, guess{stops: -u.cost.stops, text: fmt.Sprintf("nothing was given for %s, which asks for %s", u.name, stops(u.cost.stops))})
+		all = append(all, guess{stops: -u.cost.stops, text: fmt.Sprintf("nothing was given for %s, which asks for %s", u.name, exposure.InStops(u.cost.stops))})
 	}
 	if len(all) > 1 {
-		all = append(all, guess{stops: -sum, text: fmt.Sprintf("nothing was given for the filters, which ask for %s", stops(sum))})
+		all = append(all, guess{stops: -sum, text: fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
 	}
 	return all
 }
@@ -140,7 +140,7 @@ func (s *suspect) wrongWay() []guess {
 	var all []guess
 	for _, u := range s.costs() {
 		all = append(all, guess{stops: -2 * u.cost.stops,
-			text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", u.name, stops(u.cost.stops))})
+			text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", u.name, exposure.InStops(u.cost.stops))})
 	}
 	return all
 }
@@ -211,7 +211,7 @@ func (s *suspect) factorAsStops() []guess {
 			text: fmt.Sprintf("the factor %s of %s was given as %s stops", exposure.FormatFactor(factor), u.name, exposure.FormatAmount(factor))})
 		if u.cost.stops > 1 {
 			all = append(all, guess{stops: math.Log2(u.cost.stops) - u.cost.stops,
-				text: fmt.Sprintf("the %s of %s were given as the factor %s", stops(u.cost.stops), u.name, exposure.FormatFactor(u.cost.stops))})
+				text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(u.cost.stops), u.name, exposure.FormatFactor(u.cost.stops))})
 		}
 	}
 	return all
@@ -224,7 +224,7 @@ func (s *suspect) densityAsStops() []guess {
 		density := u.cost.stops * math.Log10(2)
 		if len(u.cost.detail) > 7 && u.cost.detail[:7] == "density" {
 			all = append(all, guess{stops: density - u.cost.stops,
-				text: fmt.Sprintf("the density %s of %s was given as stops; it is %s", trim(math.Round(density*100)/100), u.name, stops(u.cost.stops))})
+				text: fmt.Sprintf("the density %s of %s was given as stops; it is %s", trim(math.Round(density*100)/100), u.name, exposure.InStops(u.cost.stops))})
 		}
 	}
 	return all
@@ -234,7 +234,7 @@ func (s *suspect) bellowsForgotten() []guess {
 	if s.sum.bellows < 1./6 {
 		return nil
 	}
-	return []guess{{stops: -s.sum.bellows, text: "nothing was given for the extension, which asks for " + stops(s.sum.bellows)}}
+	return []guess{{stops: -s.sum.bellows, text: "nothing was given for the extension, which asks for " + exposure.InStops(s.sum.bellows)}}
 }
 
 func (s *suspect) bellowsWrongWay() []guess {

@@ -80,7 +80,7 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	}
 	rs.Given = givenOf(sh)
 	rs.Tolerance = toleranceText(g.season.kit.tolerance)
-	if !a.known {
+	if !a.known || a.state == record.NoImage {
 		return
 	}
 	rs.Asked = askedOf(sh)
@@ -136,7 +136,7 @@ func givenNote(sh *sheet) string {
 	var notes []string
 	if v := sh.aperture.v; sh.aperture.known && v.Past == 0 && v.Upper == 0 {
 		if read, ok := exposure.ReadAperture(v.Mark); ok && read.How == exposure.PastMark {
-			notes = append(notes, "f"+trim(v.Mark)+" read as "+stops(read.Past)+" past f/"+trim(read.Mark))
+			notes = append(notes, "f"+trim(v.Mark)+" read as "+exposure.InStops(read.Past)+" past f/"+trim(read.Mark))
 		}
 	}
 	if sh.aperture.carried != nil {
@@ -175,9 +175,9 @@ func askedOf(sh *sheet) record.Settings {
 
 func toleranceText(t tolerance) string {
 	if t.over == t.under {
-		return "±" + stops(t.over)
+		return "±" + exposure.InStops(t.over)
 	}
-	return "+" + exposure.FormatAmount(t.over) + " −" + stops(t.under)
+	return "+" + exposure.FormatAmount(t.over) + " −" + exposure.InStops(t.under)
 }
 
 // choices is the right settings for going back. Only what the film's rule
@@ -223,8 +223,14 @@ func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
 		rs.Development = strings.TrimSpace(rs.Development + " hold")
 	}
 	for _, d := range sh.developed {
-		rs.Developed = append(rs.Developed, record.Development{Text: strings.TrimSpace(d.st.Body.Text()), Date: d.date, Place: placeOf(d.st.Span)})
+		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.date, Place: placeOf(d.st.Span)})
 	}
+}
+
+// withoutDate is what a develop line says, as typed, but for its date.
+func withoutDate(d done) string {
+	text := strings.Replace(d.st.Body.Text(), d.date, "", 1)
+	return strings.TrimLeft(strings.TrimSpace(text), ", ")
 }
 
 // indexes are the ways to look a sheet up.

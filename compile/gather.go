@@ -193,10 +193,10 @@ func numberText(number string) string {
 func costText(f *filter) string {
 	var all []string
 	if f.stops != nil {
-		all = append(all, stops(f.stops.stops)+" ("+f.stops.detail+")")
+		all = append(all, exposure.InStops(f.stops.stops)+" ("+f.stops.detail+")")
 	}
 	for _, key := range sortedKeys(f.per) {
-		all = append(all, key+" "+stops(f.per[key].stops)+" ("+f.per[key].detail+")")
+		all = append(all, key+" "+exposure.InStops(f.per[key].stops)+" ("+f.per[key].detail+")")
 	}
 	return strings.Join(all, ", ")
 }
@@ -227,26 +227,23 @@ func order(ref *scanRef) int {
 	return ref.sheets[0].index
 }
 
+// outings come in the order of the notebooks; what has neither day nor sheet,
+// such as the kit and the words around it, comes last.
 func (g *gatherer) outings() {
+	var papers []*outing
 	for _, o := range g.season.outings {
-		if len(o.entries) == 0 || o.at.File == nil && len(o.sheets) == 0 && isKit(o) {
-			continue
+		switch {
+		case len(o.entries) == 0:
+		case o.at.File == nil && len(o.sheets) == 0:
+			papers = append(papers, o)
+		default:
+			g.outing(o)
+			g.out.Tally.Outings++
 		}
+	}
+	for _, o := range papers {
 		g.outing(o)
 	}
-}
-
-// isKit reports whether what has no day is declarations and words about them:
-// the kit has a page of its own.
-func isKit(o *outing) bool {
-	for _, e := range o.entries {
-		if e.scene != nil || e.sheet != nil {
-			return false
-		}
-	}
-	return firstDay(o.book) == "" && slices.ContainsFunc(o.entries, func(e entry) bool {
-		return e.line != nil && len(e.line.Labels) > 0 && declares(e.line.Word)
-	})
 }
 
 func (g *gatherer) outing(o *outing) {
@@ -381,7 +378,7 @@ func asideText(n diag.Aside, at source.Span) string {
 
 func (g *gatherer) tally() {
 	t := &g.out.Tally
-	t.Outings, t.Sheets = len(g.out.Outings), len(g.out.Sheets)
+	t.Sheets = len(g.out.Sheets)
 	for _, sh := range g.out.Sheets {
 		switch sh.State {
 		case record.Right:

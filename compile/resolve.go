@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -34,7 +35,8 @@ type resolver struct {
 	defaults scope // chosen before the first day
 	now      scope
 	dayed    bool
-	heading  string // last heading of the first level
+	heading  string // the last heading of the first level
+	headed   int    // its place among the entries of the outing it stands in
 	holders  map[string]*holder
 	amends   map[amended][]*lang.Statement
 	ids      map[string]bool
@@ -76,6 +78,10 @@ func (r *resolver) notebook(b *book) {
 	r.defaults, r.now = r.only(), r.only()
 	r.amends = r.amendments(b)
 	r.walk(b.Prose)
+	if o := r.outing; !r.dayed && o != nil && r.heading != "" {
+		o.title = r.heading
+		o.entries = slices.Delete(o.entries, r.headed, r.headed+1)
+	}
 }
 
 // only is the scope at the top of a notebook: the only camera, lens or film of
@@ -123,8 +129,8 @@ func holdsLogLines(n ast.Node) bool {
 func (r *resolver) prose(n ast.Node) {
 	if h, ok := n.(*ast.Heading); ok {
 		r.now.reading = nil
-		if h.Level == 1 && r.heading == "" {
-			r.heading = plainText(h, r.book)
+		if h.Level == 1 {
+			r.heading, r.headed = plainText(h, r.book), len(r.ground().entries)
 		}
 	}
 	r.ground().entries = append(r.ground().entries, entry{prose: n})
@@ -183,12 +189,7 @@ func (r *resolver) day(st *lang.Statement) {
 		date = iso
 	}
 	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
-	if before := r.outing; before != nil && !r.dayed && before.book == r.book && len(before.sheets) == 0 && !before.loads {
-		// What stands above the first day is its introduction.
-		o.entries, o.scenes = before.entries, before.scenes
-		r.outings = r.outings[:len(r.outings)-1]
-	}
-	o.title, r.heading = r.heading, ""
+	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
 		r.defaults.reading = nil
@@ -198,6 +199,43 @@ func (r *resolver) day(st *lang.Statement) {
 	r.now.scan = pattern
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
+}
+
+// introduction gives an outing what stands above its day: the heading of the
+// first level as its title, and the prose from there on. Above the first day of
+// a notebook that is everything, as long as no sheet is among it.
+func (r *resolver) introduction(o *outing) {
+	before := r.outing
+	title := r.heading
+	r.heading = ""
+	if before == nil {
+		return
+	}
+	from := 0
+	if r.dayed {
+		from = r.headed
+	}
+	if r.dayed && title == "" || !onlyWords(before.entries[from:]) {
+		return
+	}
+	for _, e := range before.entries[from:] {
+		if h, ok := e.prose.(*ast.Heading); ok && h.Level == 1 && o.title == "" && plainText(h, r.book) == title {
+			o.title = title
+			continue
+		}
+		o.entries = append(o.entries, e)
+	}
+	before.entries = before.entries[:from]
+}
+
+// onlyWords reports whether entries are prose and lines, no scene and no sheet.
+func onlyWords(entries []entry) bool {
+	for _, e := range entries {
+		if e.scene != nil || e.sheet != nil {
+			return false
+		}
+	}
+	return true
 }
 
 // newScene clears the reading; filter and light end with the scene before.

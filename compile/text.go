@@ -47,23 +47,6 @@ func parseFloat(s string) float64 {
 	return v
 }
 
-// stops is an amount with its word: "1 stop", "2⅓ stops", "½ stop".
-func stops(v float64) string {
-	text := exposure.FormatAmount(v)
-	if v > 1.04 {
-		return text + " stops"
-	}
-	return text + " stop"
-}
-
-// overUnder says a difference in words.
-func overUnder(v float64) string {
-	if v > 0 {
-		return stops(v) + " over"
-	}
-	return stops(-v) + " under"
-}
-
 // place is "kit.md:12" of a span.
 func place(at source.Span) string {
 	if at.File == nil {

@@ -88,7 +88,7 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 	}
 	p.say("writing the pages")
 	err := html.Write(out, s, html.Options{
-		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0),
+		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
 	})
 	if err != nil {
 		return err

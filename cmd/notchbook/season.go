@@ -229,4 +229,3 @@ func relative(from, to string) (string, error) {
 	}
 	return filepath.ToSlash(rel) + "/", nil
 }
-

@@ -196,3 +196,25 @@ func pair(a int, unitA string, b int, unitB string) string {
 
 // finite reports whether x is a number within reason to print.
 func finite(x float64) bool { return !math.IsNaN(x) && math.Abs(x) < 1e6 }
+
+// InStops writes an amount with its noun, without its sign: "½ stop", "1 stop",
+// "1⅓ stops".
+func InStops(stops float64) string {
+	amount := FormatAmount(stops)
+	if math.Abs(stops) < 1 || amount == "1" {
+		return amount + " stop"
+	}
+	return amount + " stops"
+}
+
+// OverUnder says a difference as it is spoken: "2 stops under", "⅔ stop over",
+// and "none" where it rounds to nothing.
+func OverUnder(stops float64) string {
+	switch {
+	case FormatAmount(stops) == "0":
+		return "none"
+	case stops < 0:
+		return InStops(stops) + " under"
+	}
+	return InStops(stops) + " over"
+}

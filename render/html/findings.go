@@ -3,7 +3,6 @@ package html
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 
 	"notchbook/compile/record"
@@ -89,15 +88,6 @@ func (f finding) Concerns() []sheetRow {
 		out = append(out, f.site.row(s))
 	}
 	return out
-}
-
-// Fits says which causes fit, in words.
-func (f finding) Fits() string {
-	var out []string
-	for _, c := range f.Causes {
-		out = append(out, cause(c))
-	}
-	return strings.Join(out, "; ")
 }
 
 // SeverityName is the heading over the findings of one severity.

@@ -38,6 +38,10 @@ type Options struct {
 	// called from Parallel goroutines at once. Nil shows no pictures.
 	Picture func(path string, edge int) ([]byte, error)
 
+	// Book is the relative URL of the same record as a book, linked from the
+	// season's page; "" means there is none.
+	Book string
+
 	// Parallel is the number of pictures and pages made at once; below 1 is 1.
 	// It changes no byte of the record.
 	Parallel int

@@ -154,8 +154,9 @@ func eachField(s *record.Season, visit func(name string, v reflect.Value)) {
 
 // unshown are the fields that no page shows, and why.
 var unshown = map[string]string{
-	"Line.Word":  "stands in Line.Text",
-	"Place.Path": "a log line stands where it was written; of findings, changes and unread lines the place is shown",
+	"Line.Word":        "stands in Line.Text",
+	"Finding.Causes[]": "a cause is said in words among the finding's notes",
+	"Place.Path":       "a log line stands where it was written; of findings, changes and unread lines the place is shown",
 }
 
 // TestEveryFieldIsShown gives every text of the record a word of its own and
@@ -209,7 +210,7 @@ func TestFigures(t *testing.T) {
 		},
 		"outing-14-jan-saltings.html": {"the aperture of #31", "unchecked", "unexposed", "4½ stops over", "Holder side", "N-1, 20 jan"},
 		"index.html":                  {"3 errors, 2 warnings, 1 note.", "Of 142 lines, 71 are log, 44 prose, and 2 could not be read.", "3 outings; 3 developed, 4 scanned."},
-		"findings.html":               {"filter not compensated; factor as stops", "aldermoor/brick works.md:15:5", "exposure-off"},
+		"findings.html":               {"aldermoor/brick works.md:15:5", "exposure-off"},
 		"unchecked.html":              {"the aperture of #31", "shet 3A", "line 41"},
 		"develop.html":                {"pan100, N-1"},
 		"colophon.html":               {"118 lines, 4096 bytes"},

@@ -66,7 +66,7 @@ func newVerdict(s *record.Sheet) verdict {
 	case record.Off:
 		v.Words = "off"
 		if s.Difference.Known {
-			v.Words, v.Sign = stopsApart(s.Difference.Value), sign(s.Difference.Value)
+			v.Words, v.Sign = exposure.OverUnder(s.Difference.Value), sign(s.Difference.Value)
 			v.Error = math.Abs(exposure.Round(s.Difference.Value)) >= 1
 		}
 	default:
@@ -76,27 +76,6 @@ func newVerdict(s *record.Sheet) verdict {
 		v.Scale = newScale(s.Difference.Value)
 	}
 	return v
-}
-
-// stopsApart says a difference: "2 stops under", "⅔ stop over", "none".
-func stopsApart(d float64) string {
-	amount := exposure.FormatAmount(d)
-	side := " over"
-	if d < 0 {
-		side = " under"
-	}
-	if amount == "0" {
-		return "none"
-	}
-	return amount + stopUnit(d) + side
-}
-
-// stopUnit is the noun after an amount: up to one it is said "⅓ stop".
-func stopUnit(d float64) string {
-	if math.Abs(d) < 1 || exposure.FormatAmount(d) == "1" {
-		return " stop"
-	}
-	return " stops"
 }
 
 func sign(d float64) string {
@@ -172,10 +151,10 @@ func (s sheet) Sum() []sumRow {
 	rows = appendSettings(rows, "Asked", s.Asked)
 	rows = appendSettings(rows, "Given", s.Given)
 	if s.ByClock.Known {
-		rows = append(rows, sumRow{Name: "By the clock", Small: "before reciprocity", Figure: stopsApart(s.ByClock.Value)})
+		rows = append(rows, sumRow{Name: "By the clock", Small: "before reciprocity", Figure: exposure.OverUnder(s.ByClock.Value)})
 	}
 	if s.Difference.Known {
-		rows = append(rows, sumRow{Name: "Difference", Small: tolerance(s.Tolerance), Figure: stopsApart(s.Difference.Value), Total: true})
+		rows = append(rows, sumRow{Name: "Difference", Small: tolerance(s.Tolerance), Figure: exposure.OverUnder(s.Difference.Value), Total: true})
 	}
 	return rows
 }
@@ -201,9 +180,9 @@ func stepWords(stops float64) string {
 	case amount == "0":
 		return "nothing"
 	case stops < 0:
-		return amount + stopUnit(stops) + " less"
+		return exposure.InStops(stops) + " less"
 	}
-	return amount + stopUnit(stops) + " more"
+	return exposure.InStops(stops) + " more"
 }
 
 // appendSettings adds a row for settings of which anything is known.
@@ -266,7 +245,7 @@ func (s sheet) Right() []choiceRow {
 	for _, c := range s.Choices {
 		left := "exact"
 		if exposure.FormatAmount(c.Left) != "0" {
-			left = "leaves " + stopsApart(c.Left)
+			left = "leaves " + exposure.OverUnder(c.Left)
 		}
 		rows = append(rows, choiceRow{joined(", ", c.Time, c.Aperture), c.Kind, left})
 	}

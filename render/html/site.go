@@ -107,9 +107,10 @@ func (w *site) draw(p *page) ([]byte, error) {
 // together would not fit in memory.
 func (p *page) Body() any { return p.body() }
 
-// Season, Generator, Cautions, Nav and Lookup are for the frame around every page.
+// Season, Generator, Book, Cautions, Nav and Lookup are for the frame around every page.
 func (p *page) Season() *record.Season { return p.site.season }
 func (p *page) Generator() string      { return p.site.opt.Generator }
+func (p *page) Book() string           { return p.site.opt.Book }
 func (p *page) Cautions() []string     { return p.site.season.Cautions }
 func (p *page) Nav() []link            { return p.mark(p.site.nav) }
 func (p *page) Lookup() []link         { return p.mark(p.site.lookup) }

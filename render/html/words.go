@@ -82,6 +82,3 @@ func placeWords(p record.Place) string {
 	}
 	return p.Path + ", line " + strconv.Itoa(p.Line)
 }
-
-// cause says the slug of a cause as words.
-func cause(slug string) string { return strings.ReplaceAll(slug, "-", " ") }

@@ -51,9 +51,6 @@ func (b *book) finding(f *record.Finding) {
 	for _, note := range f.Notes {
 		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, span{text: "– " + note, style: plain})
 	}
-	if len(f.Causes) > 0 {
-		b.set(inner, span{text: "fits: " + strings.Join(f.Causes, ", "), style: label})
-	}
 	if len(f.Sheets) > 1 {
 		b.sheetList(f.Sheets, findingLeft)
 	}

@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"math"
 	"strconv"
 	"strings"
 
@@ -159,31 +158,11 @@ func verdictWords(s *record.Sheet) string {
 	case s.State == record.NoImage:
 		return "no image"
 	case s.State == record.Off && s.Difference.Known:
-		return stopsOff(s.Difference.Value)
+		return exposure.OverUnder(s.Difference.Value)
 	case s.State == "":
 		return string(record.Unchecked)
 	}
 	return string(s.State)
-}
-
-// stopsOff says a difference in words; more exposure than asked is over.
-func stopsOff(stops float64) string {
-	side := " over"
-	if stops < 0 {
-		side = " under"
-	}
-	return exposure.FormatAmount(stops) + stopWord(stops) + side
-}
-
-// signedStops writes a difference with its sign and unit.
-func signedStops(stops float64) string { return exposure.FormatStops(stops) + stopWord(stops) }
-
-// stopWord is plural only beyond one stop: "½ stop", "1⅓ stops".
-func stopWord(stops float64) string {
-	if math.Abs(stops) > 1+1e-9 {
-		return " stops"
-	}
-	return " stop"
 }
 
 // fact sets a row of the right column; an empty value sets none.
@@ -224,7 +203,7 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 	b.settings(g, "asked", &s.Asked)
 	b.settings(g, "given", &s.Given)
 	if s.Difference.Known {
-		b.factSpans(g, "difference", span{text: signedStops(s.Difference.Value), style: plain},
+		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
 			span{text: byClock(s), style: aside})
 	}
 	for i, c := range s.Choices {
@@ -237,7 +216,7 @@ func byClock(s *record.Sheet) string {
 	if !s.ByClock.Known {
 		return ""
 	}
-	return "   by the clock " + signedStops(s.ByClock.Value)
+	return "   by the clock " + exposure.OverUnder(s.ByClock.Value)
 }
 
 // reading sets what the meter said, and the zones of its areas.
@@ -344,6 +323,9 @@ func (b *book) says(g *galley, s *record.Sheet) {
 	for _, f := range s.Findings {
 		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
 			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
+		for _, note := range f.Notes {
+			g.set(measure{left: valueLeft, right: b.width()}, span{text: note, style: aside})
+		}
 	}
 	for _, need := range s.Needs {
 		b.fact(g, "would settle", need)

@@ -1,0 +1,240 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// The house has rooms, and the arrows between them run one way only. This test
+// reads every source file of the module, those for other systems too, and holds
+// each room to what it may import and do.
+
+// top leads from this folder to the module's.
+const top = "../.."
+
+// rooms says what of the module each package may import. A package without a
+// line here fails the test: where it stands is to be decided, not drifted into.
+var rooms = map[string][]string{
+	"lang/source":        {},
+	"lang/diag":          {"lang/source"},
+	"lang":               {"lang/source", "lang/diag"},
+	"compile/exposure":   {},
+	"compile/scan":       {},
+	"compile/handbook":   {"compile/exposure"},
+	"compile/record":     {"compile/exposure"},
+	"compile":            {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/record"},
+	"render/html":        {"compile/record", "compile/exposure"},
+	"render/pdf":         {"compile/record", "compile/exposure"},
+	"cmd/notchbook/disk": {},
+	"cmd/notchbook":      {}, // all of the house, see allowed
+	"examples/draw":      {},
+}
+
+// mayPrint are the rooms that are no library: they speak, and meet the world.
+func mayPrint(room string) bool { return strings.HasPrefix(room, "cmd/") || room == "examples/draw" }
+
+// worldly are the packages of the standard library that reach files, clock,
+// network or terminal in whatever is called of them, or give chance a say.
+var worldly = []string{
+	"C", "expvar", "flag", "io/ioutil", "log", "log/slog", "log/syslog", "math/rand", "math/rand/v2", "crypto/rand", "net", "net/http",
+	"os", "os/exec", "os/signal", "os/user", "path/filepath", "plugin", "runtime/debug", "syscall", "testing", "unsafe",
+}
+
+// acts are the single functions that do the same in packages that are else
+// harmless.
+var acts = map[string][]string{
+	"fmt":     {"Print", "Printf", "Println", "Scan", "Scanf", "Scanln"},
+	"time":    {"Now", "Since", "Until", "Sleep", "After", "AfterFunc", "Tick", "NewTicker", "NewTimer", "Local", "LoadLocation"},
+	"runtime": {"Caller", "Callers", "Goexit", "NumCPU", "GOMAXPROCS"},
+}
+
+func inModule(room string) string { return "notchbook/" + room }
+
+// allowed tells whether a room may import another. The command stands on top of
+// the house and takes from every room; from the example's program nobody does.
+func allowed(room, other string) bool {
+	if room == "cmd/notchbook" {
+		return !strings.HasPrefix(other, "examples/")
+	}
+	return slices.Contains(rooms[room], other)
+}
+
+// sources gives every Go file of the module that is no test.
+func sources(t *testing.T) []string {
+	t.Helper()
+	var files []string
+	err := filepath.WalkDir(top, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && name != top && (strings.HasPrefix(d.Name(), ".") || d.Name() == "testdata"):
+			return filepath.SkipDir
+		case !d.IsDir() && strings.HasSuffix(name, ".go") && !strings.HasSuffix(name, "_test.go"):
+			files = append(files, name)
+		}
+		return nil
+	})
+	if err != nil || len(files) == 0 {
+		t.Fatal("no sources found: ", err)
+	}
+	return files
+}
+
+func TestArrowsRunOneWay(t *testing.T) {
+	for _, name := range sources(t) {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, fault := range faults(roomOf(t, name), name, text) {
+			t.Error(fault)
+		}
+	}
+}
+
+func roomOf(t *testing.T, name string) string {
+	t.Helper()
+	room, err := filepath.Rel(top, filepath.Dir(name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return filepath.ToSlash(room)
+}
+
+// faults is what a source file does that its room does not allow.
+func faults(room, name string, text []byte) []string {
+	set := token.NewFileSet()
+	file, err := parser.ParseFile(set, name, text, parser.SkipObjectResolution)
+	if err != nil {
+		return []string{err.Error()}
+	}
+	r := reader{set: set, room: room, names: map[string]string{}}
+	if _, known := rooms[room]; !known {
+		r.fault(file.Name, "this package has no place in the house")
+	}
+	for _, spec := range file.Imports {
+		r.imported(spec)
+	}
+	if !mayPrint(room) {
+		for _, d := range file.Decls {
+			r.declaration(d)
+		}
+	}
+	return r.faults
+}
+
+// reader reads one file.
+type reader struct {
+	set    *token.FileSet
+	room   string
+	names  map[string]string // what an imported package is called here
+	faults []string
+}
+
+func (r *reader) fault(at ast.Node, what string) {
+	r.faults = append(r.faults, r.set.Position(at.Pos()).String()+": "+what)
+}
+
+func (r *reader) imported(spec *ast.ImportSpec) {
+	full, _ := strconv.Unquote(spec.Path.Value)
+	name := path.Base(full)
+	if spec.Name != nil {
+		name = spec.Name.Name
+	}
+	r.names[name] = full
+	other, ours := strings.CutPrefix(full, "notchbook/")
+	switch {
+	case name == ".":
+		r.fault(spec, full+" is imported without a name, so that nobody can tell what is whose")
+	case ours && !allowed(r.room, other):
+		r.fault(spec, r.room+" may not import "+other)
+	case !mayPrint(r.room) && slices.Contains(worldly, full):
+		r.fault(spec, "a library does not import "+full)
+	}
+}
+
+// declaration looks for acts in one declaration. A panic may stand where a
+// slip of ours shows when the program starts: in a variable's value, in init,
+// and in functions named must.
+func (r *reader) declaration(d ast.Decl) {
+	function, ok := d.(*ast.FuncDecl)
+	starts := !ok || function.Name.Name == "init" || strings.HasPrefix(function.Name.Name, "must")
+	ast.Inspect(d, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			if f, ok := n.Fun.(*ast.Ident); ok && (f.Name == "print" || f.Name == "println" || f.Name == "panic" && !starts) {
+				r.fault(n, "a library does not call "+f.Name)
+			}
+		case *ast.SelectorExpr:
+			if x, ok := n.X.(*ast.Ident); ok && slices.Contains(acts[r.names[x.Name]], n.Sel.Name) {
+				r.fault(n, "a library does not use "+r.names[x.Name]+"."+n.Sel.Name)
+			}
+		}
+		return true
+	})
+}
+
+// A test that finds nothing wrong must be able to: each of these is a fault in
+// its room, and the last ones are none.
+func TestArrowsThatRunTheWrongWayAreSeen(t *testing.T) {
+	cases := []struct{ room, text, want string }{
+		{"lang", `import "notchbook/compile"`, "lang may not import compile"},
+		{"render/html", `import "notchbook/lang/diag"`, "render/html may not import lang/diag"},
+		{"compile", `import "notchbook/compile/scan"`, "compile may not import compile/scan"},
+		{"compile/record", `import p "notchbook/compile"`, "compile/record may not import compile"},
+		{"cmd/notchbook/disk", `import "notchbook/compile"`, "cmd/notchbook/disk may not import compile"},
+		{"lang/util", ``, "no place in the house"},
+		{"lang", `import "os"`, "does not import os"},
+		{"lang", `import . "fmt"`, "without a name"},
+		{"lang", `import "fmt"; func f() { fmt.Println() }`, "fmt.Println"},
+		{"lang", `import out "fmt"; var f = out.Print`, "fmt.Print"},
+		{"lang", `import "time"; func f() { _ = time.Now }`, "time.Now"},
+		{"lang", `func f() { println() }`, "call println"},
+		{"lang", `func f() { panic(1) }`, "call panic"},
+		{"lang", `func mustF() { panic(1) }; var a = func() int { panic(2) }()`, ""},
+		{"lang", `import "fmt"; var a = fmt.Sprint(1)`, ""},
+		{"cmd/notchbook", `import ("os"; "notchbook/render/html"); func f() { println(); os.Exit(1) }`, ""},
+	}
+	for _, c := range cases {
+		found := faults(c.room, "x.go", []byte("package x; "+c.text))
+		switch {
+		case c.want == "" && len(found) > 0:
+			t.Errorf("%s in %s: %q", c.text, c.room, found)
+		case c.want != "" && (len(found) != 1 || !strings.Contains(found[0], c.want)):
+			t.Errorf("%s in %s: found %q, want one fault: %s", c.text, c.room, found, c.want)
+		}
+	}
+}
+
+// What needs no files also runs in a browser.
+func TestLibrariesBuildForBrowsers(t *testing.T) {
+	if testing.Short() {
+		t.Skip("short: nothing is built for browsers")
+	}
+	tool, err := exec.LookPath("go")
+	if err != nil {
+		t.Skip("the go tool is not there: nothing is built for browsers")
+	}
+	args := []string{"build"}
+	for room := range rooms {
+		if !mayPrint(room) && room != "compile/scan" {
+			args = append(args, inModule(room))
+		}
+	}
+	build := exec.Command(tool, args...)
+	build.Dir = top
+	build.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	if out, err := build.CombinedOutput(); err != nil {
+		t.Errorf("for js/wasm: %v\n%s", err, out)
+	}
+}

@@ -1,0 +1,181 @@
+package compile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/compile/record"
+	"notchbook/lang"
+)
+
+// What stands between the reading and the film: filters, bellows, and what was
+// intended.
+
+// lightClass is the light by which filters are chosen: the writer's word where
+// the light names one of the table's.
+func lightClass(light string) string {
+	low := strings.ToLower(light)
+	for _, word := range []string{"tungsten", "lamp", "bulb light", "halogen"} {
+		if strings.Contains(low, word) {
+			return handbook.Tungsten
+		}
+	}
+	return handbook.Daylight
+}
+
+// filters adds up what is on the lens.
+func (r *reckoning) filters() {
+	class := ""
+	if f := r.filmOf(r.sh); f != nil {
+		class = f.class
+	}
+	for _, u := range r.sh.filters {
+		on := *u
+		r.filter(&on, class)
+		r.owes = append(r.owes, &on)
+	}
+}
+
+func (r *reckoning) filter(u *use, class string) {
+	f, entry, ok := r.kit.filter(u.name)
+	u.found, u.number = f, entry.Number
+	if blind, long := entry.BlindOn(class); ok && entry.Number != "" && blind {
+		r.blind = u
+	} else if long {
+		r.long = u
+	}
+	if isGraduated(u.name) {
+		u.cost = &cost{detail: "a graduated filter owes nothing", own: true}
+	} else {
+		u.cost = r.costOf(u, f, entry, class)
+	}
+	if u.cost == nil {
+		r.need("what the filter " + u.name + " costs")
+		return
+	}
+	if !u.cost.own && u.cost.low != u.cost.high {
+		r.undecl = u
+	}
+	r.low += u.cost.low
+	r.high += u.cost.high
+	r.step("filter", u.name, u.cost)
+}
+
+// costOf is what a filter costs: as written with the sheet, as declared for the
+// film or the light, as declared, as published.
+func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class string) *cost {
+	light := lightClass(r.sh.light)
+	if len(u.amounts) > 0 {
+		c := newCost(&u.amounts[0], &lang.Term{Span: u.at})
+		for i := range u.amounts[1:] {
+			other := newCost(&u.amounts[i+1], &lang.Term{Span: u.at})
+			c.low, c.high = min(c.low, other.stops), max(c.high, other.stops)
+		}
+		return c
+	}
+	if f != nil {
+		for _, key := range []string{class, light} {
+			if c := f.per[key]; c != nil && key != "" {
+				return c
+			}
+		}
+		if f.stops != nil {
+			return f.stops
+		}
+	}
+	if v, detail, ok := neutralStops(u.name); ok {
+		return &cost{stops: v, low: v, high: v, detail: detail, from: "the filter's own density or factor", own: true}
+	}
+	return published(entry, light, class)
+}
+
+// published is the handbook's value with the span of all that was printed.
+func published(entry handbook.FilterEntry, light, class string) *cost {
+	p, ok := entry.Default(light, class)
+	if !ok {
+		return nil
+	}
+	c := &cost{stops: p.Stops, low: p.Stops, high: p.Stops, from: "handbook: " + p.Source}
+	if p.Factor != 0 {
+		c.detail = exposure.FormatFactor(p.Factor) + ", not declared"
+	} else {
+		c.detail = exposure.InStops(p.Stops) + ", not declared"
+	}
+	if lo, hi, ok := entry.Span(light, class); ok {
+		c.low, c.high = min(lo, c.stops), max(hi, c.stops)
+	}
+	return c
+}
+
+func (r *reckoning) step(kind, name string, c *cost) {
+	r.steps = append(r.steps, record.Step{Kind: kind, Name: name, Stops: exposure.Round(c.stops), Detail: c.detail, From: c.from})
+}
+
+// extension is what the bellows cost. No extension written is far away, in
+// silence.
+func (r *reckoning) extension() {
+	sh := r.sh
+	focal, flange := 0., 0.
+	if sh.lens.known {
+		focal, flange = sh.lens.v.focal, sh.lens.v.flange
+	}
+	var c cost
+	var name string
+	ok := true
+	switch {
+	case sh.bellows.known:
+		c = *newCost(&sh.bellows.v, &lang.Term{Span: sh.bellows.at})
+		name = "bellows"
+	case sh.scale.known:
+		c.stops, ok = exposure.BellowsByMagnification(sh.scale.v)
+		name = "magnification " + trim(exposure.Round(sh.scale.v))
+		c.detail = "2 log₂(1 + m)"
+	case !sh.extension.known && !sh.focus.known:
+		return
+	case focal == 0:
+		r.need("the lens, for its focal length")
+		return
+	case sh.extension.known && flange != 0:
+		c.stops, ok = exposure.BellowsByFlange(sh.extension.v, flange, focal)
+		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
+		c.detail = fmt.Sprintf("telephoto, %s mm at infinity", trim(flange))
+	case sh.extension.known:
+		c.stops, ok = exposure.BellowsByExtension(sh.extension.v, focal)
+		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
+		c.detail = fmt.Sprintf("2 log₂(%s/%s)", trim(math.Round(sh.extension.v)), trim(focal))
+	default:
+		c.stops, ok = exposure.BellowsByFocusDistance(sh.focus.v, focal)
+		name = fmt.Sprintf("focus at %s m", trim(math.Round(sh.focus.v/10)/100))
+		c.detail = "m = f/(u − f)"
+	}
+	if !ok {
+		r.need("an extension or distance that the lens can have")
+		return
+	}
+	r.bellows = exposure.Round(c.stops)
+	r.low += r.bellows
+	r.high += r.bellows
+	r.step("bellows", name, &c)
+}
+
+// intended is what was asked for on purpose.
+func (r *reckoning) intended() {
+	if !r.sh.bracket.known {
+		return
+	}
+	b := r.sh.bracket.v
+	r.low += b
+	r.high += b
+	r.step("bracket", "bracket "+exposure.FormatStops(b), &cost{stops: b, detail: "on purpose", from: place(r.sh.bracket.at)})
+}
+
+// intent is the bracket, which moves the areas too.
+func (r *reckoning) intent() float64 {
+	if r.sh.bracket.known {
+		return r.sh.bracket.v
+	}
+	return 0
+}

@@ -1,0 +1,186 @@
+package compile
+
+import (
+	"fmt"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/compile/record"
+)
+
+// What the meter said, brought to the film's exposure index.
+
+// convene settles, for each notebook, what its light values mean. Spot meters
+// show EV at ISO 100 or at the index set, and few people write which. Where no
+// meter line says it, the sense under which clearly more of the notebook's
+// sheets come out right is taken.
+func (s *season) convene() {
+	stated := false
+	for _, m := range s.kit.meters {
+		stated = stated || m.stated
+	}
+	for _, b := range s.books {
+		if stated {
+			b.at100 = s.kit.meters[len(s.kit.meters)-1].at100
+			b.stated = true
+		}
+	}
+	if stated {
+		return
+	}
+	right := map[*book][2]int{}
+	for _, sh := range s.sheets {
+		if sh.reading == nil || !hasEV(sh.reading) {
+			continue
+		}
+		count := right[sh.outing.book]
+		for i, at100 := range []bool{false, true} {
+			if s.assessed(sh, at100).state == record.Right {
+				count[i]++
+			}
+		}
+		right[sh.outing.book] = count
+	}
+	for b, count := range right {
+		b.at100 = count[1] > count[0]
+		b.stated = count[1] >= count[0]+2 || count[0] >= count[1]+2
+	}
+}
+
+func hasEV(rd *reading) bool {
+	for i := range rd.areas {
+		if rd.areas[i].asEV {
+			return true
+		}
+	}
+	return false
+}
+
+// reading brings what the meter said to the film's index.
+func (r *reckoning) reading() {
+	rd := r.sh.reading
+	switch {
+	case rd == nil || rd.kind != "sunny 16" && len(rd.areas) == 0:
+		r.need("the reading")
+		return
+	case rd.doubtful:
+		r.need("the reading, written with a question mark")
+		return
+	case rd.kind == "sunny 16":
+		r.sunny()
+		return
+	}
+	shift, ok := r.shift(rd)
+	if !ok {
+		return
+	}
+	areas := make([]area, len(rd.areas))
+	for i, a := range rd.areas {
+		if !a.complete() {
+			r.need("the other half of the reading " + a.at.Text())
+			return
+		}
+		a.ev += shift
+		if a.asEV && r.at100 && rd.ei == 0 {
+			a.ev += r.from100()
+		}
+		areas[i] = a
+	}
+	r.place(rd, areas)
+}
+
+// shift is what a meter set to another index than the film's adds.
+func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
+	if rd.ei == 0 {
+		return r.offset(rd), true
+	}
+	if r.ei == 0 {
+		r.need("the film and its EI, since the meter stood at EI " + trim(rd.ei))
+		return 0, false
+	}
+	stops, ok = exposure.SpeedShift(r.ei, rd.ei)
+	if !ok {
+		r.need("an EI above 0")
+	}
+	return stops + r.offset(rd), ok
+}
+
+// offset is what the meter is known to read too much or too little.
+func (r *reckoning) offset(rd *reading) float64 {
+	if rd.kind == "sunny 16" || len(r.kit.meters) != 1 {
+		return 0
+	}
+	return r.kit.meters[0].offset
+}
+
+// from100 is what turns EV at ISO 100 into EV at the film's index.
+func (r *reckoning) from100() float64 {
+	if r.ei == 0 {
+		r.need("the film and its EI")
+		return 0
+	}
+	shift, _ := exposure.SpeedShift(r.ei, 100)
+	return shift
+}
+
+// sunny is the rule of thumb: f/16 at 1/EI in the sun.
+func (r *reckoning) sunny() {
+	if r.ei == 0 {
+		r.need("the film and its EI")
+		return
+	}
+	steps := 0.
+	if light, ok := handbook.Light(r.sh.light); ok {
+		steps = light.Steps()
+	}
+	sv, _ := exposure.SpeedSv(r.ei)
+	r.base, r.hasBase = exposure.Sunny16(sv, steps), true
+	r.howBase = "f/16 at 1/EI in the sun, " + exposure.InStops(steps) + " less light"
+}
+
+// place finds the base exposure of the areas: the mean, the lowest placed zone,
+// or the only reading.
+func (r *reckoning) place(rd *reading, areas []area) {
+	lowest := -1
+	for i, a := range areas {
+		if a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
+			lowest = i
+		}
+	}
+	switch {
+	case rd.kind == "average":
+		evs := make([]float64, len(areas))
+		for i, a := range areas {
+			evs[i] = a.ev
+		}
+		r.base, _ = exposure.Mean(evs...)
+		r.howBase = "the mean of " + counted(len(evs), "reading", "readings")
+	case lowest >= 0:
+		a := areas[lowest]
+		r.base = exposure.Place(a.ev, a.zone)
+		r.howBase = fmt.Sprintf("%s on %s", exposure.FormatEV(a.ev), exposure.Roman(a.zone))
+	case len(areas) > 1:
+		r.need("the zone of one of the readings, or the word average")
+		return
+	default:
+		r.base = areas[0].ev
+	}
+	r.hasBase = true
+	r.base = exposure.Round(r.base)
+	r.fell(areas)
+}
+
+// fell keeps the areas for the record; where they fell is known only when the
+// sheet's exposure is.
+func (r *reckoning) fell(areas []area) {
+	if len(areas) == 1 && areas[0].name == "" && !areas[0].placed {
+		return // the reading itself says it all
+	}
+	for _, a := range areas {
+		fell := record.Area{Name: a.name, EV: exposure.Round(a.ev)}
+		if a.placed {
+			fell.Meant = record.Known(a.zone)
+		}
+		r.fells = append(r.fells, fell)
+	}
+}

@@ -1,0 +1,549 @@
+package compile
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// reader reads one line's terms into a sheet. What the exposures of a line are
+// depends on the words before them: a light value or a placed reading is what
+// was metered, settings are what was given, unless "metered" stands before.
+type reader struct {
+	*resolver
+	sheet      *sheet
+	st         *lang.Statement
+	metering   bool // a meter line: all exposures are readings
+	amending   bool
+	ownReading bool // the line has a reading of its own
+	inReading  bool // behind "metered", "incident", "average"
+	gave       bool
+	gotAv      source.Span
+	gotTime    source.Span
+}
+
+func (t *reader) read() {
+	all := t.standing()
+	for _, term := range all {
+		if same, ok := term.Kind.(*lang.Same); ok {
+			t.same(same, term)
+		}
+	}
+	for i, term := range all {
+		t.term(all, i, term)
+	}
+}
+
+// standing is the terms that are neither struck nor withdrawn; those that are
+// go into the history.
+func (t *reader) standing() []*lang.Term {
+	var kept []*lang.Term
+	for i := 0; i < len(t.st.Terms); i++ {
+		term := &t.st.Terms[i]
+		withdraw, isWithdraw := term.Kind.(*lang.Withdraw)
+		switch {
+		case term.Struck:
+			t.struck(term.Span.Text(), "", "struck", term.Span)
+		case isWithdraw && withdraw.After:
+			if i+1 < len(t.st.Terms) {
+				i++
+				t.struck(t.st.Terms[i].Span.Text(), "", "withdrawn", t.st.Terms[i].Span)
+			}
+		case isWithdraw:
+			kept = t.takeBack(kept, next(t.st.Terms, i))
+		default:
+			kept = append(kept, term)
+		}
+	}
+	return kept
+}
+
+func next(all []lang.Term, i int) *lang.Term {
+	for i++; i < len(all); i++ {
+		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+			return &all[i]
+		}
+	}
+	return nil
+}
+
+// takeBack withdraws what stands before "no": of a pair of settings the one
+// that is written anew, else the term.
+func (t *reader) takeBack(kept []*lang.Term, instead *lang.Term) []*lang.Term {
+	for n := len(kept) - 1; n >= 0; n-- {
+		if _, comma := kept[n].Kind.(*lang.Comma); comma {
+			continue
+		}
+		now := ""
+		if instead != nil {
+			now = instead.Span.Text()
+			if pair, part := halve(kept[n], instead); pair != nil {
+				t.struck(part, now, "withdrawn", kept[n].Span)
+				kept[n] = pair
+				return kept
+			}
+		}
+		t.struck(kept[n].Span.Text(), now, "withdrawn", kept[n].Span)
+		return append(kept[:n:n], kept[n+1:]...)
+	}
+	return kept
+}
+
+// halve leaves of a pair of settings the part that the new term does not
+// replace.
+func halve(pair, instead *lang.Term) (rest *lang.Term, part string) {
+	was, ok := pair.Kind.(*lang.Exposure)
+	now, fine := instead.Kind.(*lang.Exposure)
+	if !ok || !fine || len(was.Parts) != 2 || len(now.Parts) != 1 {
+		return nil, ""
+	}
+	half := *was
+	half.Parts = nil
+	for i := range was.Parts {
+		if (was.Parts[i].Aperture != nil) == (now.Parts[0].Aperture != nil) {
+			part = settingText(&was.Parts[i])
+		} else {
+			half.Parts = append(half.Parts, was.Parts[i])
+		}
+	}
+	term := *pair
+	term.Kind = &half
+	return &term, part
+}
+
+func settingText(s *lang.Setting) string {
+	if s.Aperture != nil {
+		return apertureText(*s.Aperture)
+	}
+	return givenTime(*s.Time)
+}
+
+func (t *reader) struck(was, now, how string, at source.Span) {
+	t.sheet.history = append(t.sheet.history, record.Change{Was: was, Now: now, How: how, Place: placeOf(at)})
+}
+
+func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
+	sh := t.sheet
+	if term.Doubtful {
+		sh.doubts = append(sh.doubts, term.Span)
+	}
+	switch k := term.Kind.(type) {
+	case *lang.Cue:
+		t.cue(k, all, i)
+	case *lang.Exposure:
+		t.exposure(k, term, all, i)
+	case *lang.Sunny16:
+		t.ownReading = true
+		sh.reading = &reading{kind: "sunny 16", at: term.Span, doubtful: term.Doubtful}
+	case *lang.MeterEI:
+		t.meterEI(float64(k.EI), term)
+	case *lang.FilmEI:
+		sh.ei = known(float64(k.EI), term.Span, term.Doubtful)
+	case *lang.Stack, *lang.Drop:
+		t.filterTerm(sh, term)
+	case *lang.Extension:
+		sh.extension, sh.scale, sh.focus = known(float64(k.MM), term.Span, term.Doubtful), value[float64]{}, value[float64]{}
+	case *lang.Magnification:
+		sh.scale, sh.extension = known(float64(k.M), term.Span, term.Doubtful), value[float64]{}
+	case *lang.Focus:
+		sh.focus = known(float64(k.MM), term.Span, term.Doubtful)
+	case *lang.Bellows:
+		sh.bellows = known(k.Amount, term.Span, term.Doubtful)
+	case *lang.Movement:
+		sh.movements = append(sh.movements[:len(sh.movements):len(sh.movements)], k.Text)
+	case *lang.Bracket:
+		sh.bracket = known(float64(k.Stops), term.Span, term.Doubtful)
+	case *lang.N:
+		sh.wanted = known(float64(k.Stops), term.Span, term.Doubtful)
+	case *lang.Hold:
+		sh.hold = true
+	case *lang.State:
+		sh.states = append(sh.states, k.Word)
+	case *lang.Negative:
+		sh.number = k.Number
+	case *lang.Clock:
+		sh.clock = k.Time
+	case *lang.Sum:
+		sh.sums = append(sh.sums, k)
+	case *lang.Remark:
+		sh.remarks = append(sh.remarks, k.Text)
+	case *lang.Loose:
+		t.loose(k, term, all, i)
+	case *lang.Choose:
+		t.choose(k, term)
+	case *lang.Comma, *lang.Same, *lang.Arrow, *lang.Bare:
+	default:
+		t.stray(term)
+	}
+}
+
+// stray is a term that means nothing on this line; it is kept and said.
+func (t *reader) stray(term *lang.Term) {
+	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+	t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(term.Span.Text()), t.st.Word), t.real()...)
+}
+
+// real is the sheet for a finding, where the line is a sheet's.
+func (t *reader) real() []*sheet {
+	if t.sheet.label == "" {
+		return nil
+	}
+	return []*sheet{t.sheet}
+}
+
+// loose words are a remark; "as metered" and "gave that" take the reading.
+func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
+	words := strings.ToLower(strings.Join(k.Words, " "))
+	if t.gave && (words == "that" || words == "it") {
+		t.asMetered(term)
+		return
+	}
+	if cue, ok := after(all, i).(*lang.Cue); ok && words == "as" && cue.Word == "metered" {
+		t.asMetered(term)
+		return
+	}
+	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+}
+
+func after(all []*lang.Term, i int) any {
+	if i+1 < len(all) {
+		return all[i+1].Kind
+	}
+	return nil
+}
+
+// asMetered gives what the meter showed.
+func (t *reader) asMetered(term *lang.Term) {
+	if a := wholeReading(t.sheet.reading); a != nil {
+		t.sheet.aperture = known(a.aperture, term.Span, false)
+		t.sheet.time = known(lang.Time{Parts: []lang.Seconds{a.time}}, term.Span, false)
+	}
+}
+
+// cue opens a reading or ends it.
+func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
+	switch k.Word {
+	case "gave":
+		t.gave, t.inReading = true, false
+		return
+	case "metered":
+		if loose, ok := before(all, i).(*lang.Loose); ok && strings.EqualFold(strings.Join(loose.Words, " "), "as") {
+			return
+		}
+	}
+	t.inReading = true
+	if !readsOn(all, i) {
+		return // "metered at EI 100": the reading stays, its index is another
+	}
+	t.newReading(all[i].Span)
+	switch k.Word {
+	case "incident", "average":
+		t.sheet.reading.kind = k.Word
+	}
+}
+
+func before(all []*lang.Term, i int) any {
+	if i > 0 {
+		return all[i-1].Kind
+	}
+	return nil
+}
+
+// readsOn reports whether an exposure follows a cue.
+func readsOn(all []*lang.Term, i int) bool {
+	for _, term := range all[i+1:] {
+		switch k := term.Kind.(type) {
+		case *lang.Exposure:
+			return true
+		case *lang.Cue:
+			return k.Word != "gave" && false
+		}
+	}
+	return false
+}
+
+// newReading begins a reading of the line's own, once.
+func (t *reader) newReading(at source.Span) {
+	if t.ownReading {
+		return
+	}
+	t.ownReading = true
+	t.sheet.reading = &reading{kind: "plain", at: at}
+}
+
+// meterEI is the index that the meter stood at. A reading that other sheets
+// share is copied first.
+func (t *reader) meterEI(ei float64, term *lang.Term) {
+	if t.sheet.reading == nil {
+		t.sheet.reading = &reading{kind: "plain"}
+	}
+	own := *t.sheet.reading
+	own.ei, own.eiAt = ei, term.Span
+	t.sheet.reading = &own
+}
+
+// exposure is a reading or a setting.
+func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
+	isReading := t.metering || k.Zone != nil || k.EV != nil && !t.gave
+	if t.inReading && !t.gave && !isReading {
+		isReading = !t.readingDone()
+	}
+	switch {
+	case isReading:
+		t.metered(k, term)
+	case t.beforeArrow(all, i):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
+	default:
+		if len(k.Name) > 0 {
+			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
+		}
+		t.settings(k, term)
+	}
+}
+
+// readingDone reports whether the reading that was begun needs no more.
+func (t *reader) readingDone() bool {
+	rd := t.sheet.reading
+	if rd == nil || len(rd.areas) == 0 || rd.kind == "average" && !t.gave && t.metering {
+		return false
+	}
+	return rd.areas[len(rd.areas)-1].complete()
+}
+
+// beforeArrow reports whether an arrow follows: what stands before it is the
+// time that the reading asked for, what stands behind it was given.
+func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
+	_, arrow := after(all, i).(*lang.Arrow)
+	return arrow
+}
+
+// metered adds an area to the line's reading.
+func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
+	t.newReading(term.Span)
+	rd := t.sheet.reading
+	rd.at = rd.at.Cover(term.Span)
+	rd.doubtful = rd.doubtful || term.Doubtful
+	a := area{name: strings.Join(k.Name, " "), at: term.Span}
+	if n := len(rd.areas); n > 0 && !rd.areas[n-1].complete() && k.EV == nil {
+		a = rd.areas[n-1] // the other half of a pair, behind a comma
+		rd.areas = rd.areas[:n-1]
+		a.at = a.at.Cover(term.Span)
+	}
+	if k.EV != nil {
+		a.asEV, a.ev = true, float64(*k.EV)
+	}
+	for i := range k.Parts {
+		t.part(&a, &k.Parts[i])
+	}
+	if k.Zone != nil {
+		a.placed, a.zone = true, float64(*k.Zone)
+		rd.kind = "spot"
+	}
+	rd.areas = append(rd.areas, a)
+	if rd.kind == "plain" && (a.placed || len(rd.areas) > 1) {
+		rd.kind = "spot"
+	}
+}
+
+// part takes one half of a metered pair of settings.
+func (t *reader) part(a *area, s *lang.Setting) {
+	if s.Aperture != nil {
+		a.aperture = *s.Aperture
+		a.av, a.hasAv = apertureAv(*s.Aperture)
+	} else if len(s.Time.Parts) > 0 {
+		a.time = s.Time.Parts[0]
+		a.seconds, a.hasTime = exposure.TimeSeconds(a.time.Num, a.time.Den)
+	}
+	if a.hasAv && a.hasTime {
+		a.ev = exposure.EV(a.av, a.seconds)
+	}
+}
+
+// settings takes what was given. A second aperture or time on one line is a
+// slip that only the writer can settle, and the first stands.
+func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
+	for i := range k.Parts {
+		part := &k.Parts[i]
+		if part.Aperture != nil {
+			if t.gotAv.File != nil {
+				t.another("apertures", t.gotAv, term)
+				continue
+			}
+			t.gotAv = term.Span
+			t.sheet.aperture = known(*part.Aperture, term.Span, term.Doubtful)
+			continue
+		}
+		if t.gotTime.File != nil {
+			t.another("times", t.gotTime, term)
+			continue
+		}
+		t.gotTime = term.Span
+		t.sheet.time = known(*part.Time, term.Span, term.Doubtful)
+	}
+}
+
+// another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
+// written with a blank.
+func (t *reader) another(what string, first source.Span, second *lang.Term) {
+	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
+	if mark, part, ok := strings.Cut(strings.TrimSpace(first.Text()), " "); ok && what == "times" && strings.ContainsAny(part, "½⅓⅔¼¾") {
+		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, part), first)
+		f.Fix = &diag.Fix{Span: first, Text: mark + part}
+		return
+	}
+	f.note("the first stands; strike one out: ~~"+first.Text()+"~~", first)
+}
+
+// same copies another sheet: what it saw and how it was set, not what happened
+// to it.
+func (t *reader) same(k *lang.Same, term *lang.Term) {
+	from := t.last()
+	if k.Label != "" {
+		from = t.named(k.Label)
+	}
+	if from == nil {
+		t.report("no-such-sheet", term.Span, "there is no sheet before this one to copy", t.real()...)
+		return
+	}
+	sh := t.sheet
+	sh.sameAs = from
+	sh.scene = from.scene
+	sh.reading, sh.light = from.reading, from.light
+	sh.lens, sh.camera = from.lens, from.camera
+	if sh.loadedFilm == "" {
+		sh.film = from.film
+	}
+	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
+	sh.wanted, sh.movements = from.wanted, from.movements
+	sh.aperture, sh.time = from.aperture, from.time
+	sh.aperture.copied, sh.time.copied = true, true
+	sh.filters = nil
+	for _, u := range from.filters {
+		if !u.always {
+			sh.filters = append(sh.filters, u)
+		}
+	}
+}
+
+func (t *reader) last() *sheet {
+	if n := len(t.sheets); n > 0 {
+		return t.sheets[n-1]
+	}
+	return nil
+}
+
+// choose takes another lens, film, camera or light for this sheet only.
+func (t *reader) choose(k *lang.Choose, term *lang.Term) {
+	what, name, _ := strings.Cut(k.Text, " ")
+	ok := true
+	sh := t.sheet
+	switch what {
+	case "lens":
+		sh.lens.v, ok = find(t.kit.lenses, name)
+		sh.lens.known, sh.lens.at = ok, term.Span
+	case "film":
+		sh.film.v, ok = find(t.kit.films, name)
+		sh.film.known, sh.film.at = ok, term.Span
+		if ok && sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, sh.film.v.name) {
+			t.report("film-in-holder", term.Span, fmt.Sprintf("%s is logged with %s, but %s was loaded", sh.label, name, sh.loadedFilm), t.real()...).
+				note("the sheet is checked as "+name, term.Span).
+				note("loaded here", t.holders[strings.ToLower(sh.label)].load.Span)
+		}
+	case "camera":
+		sh.camera.v, ok = find(t.kit.cameras, name)
+		sh.camera.known, sh.camera.at = ok, term.Span
+	case "light":
+		sh.light = name
+	case "scene":
+		sh.title = name
+	}
+	if !ok {
+		t.undeclared(what, name, term.Span)
+	}
+}
+
+// filterTerms reads a line that sets the filters for all sheets.
+func (r *resolver) filterTerms(sh *sheet, st *lang.Statement) {
+	t := reader{resolver: r, sheet: sh, st: st}
+	for _, term := range t.standing() {
+		switch term.Kind.(type) {
+		case *lang.Stack, *lang.Drop:
+			t.filterTerm(sh, term)
+		case *lang.Comma, *lang.Remark, *lang.Loose:
+		default:
+			t.stray(term)
+		}
+	}
+}
+
+// filterTerm puts filters on or takes them off. A filter named alone replaces
+// all; with a plus it comes on top.
+func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
+	switch k := term.Kind.(type) {
+	case *lang.Drop:
+		t.drop(sh, k.What)
+	case *lang.Stack:
+		var on []*use
+		if k.Add {
+			on = append(on, sh.filters...)
+		}
+		for _, f := range k.Filters {
+			on = append(on, &use{name: f.Name, amounts: f.Amounts, at: term.Span})
+		}
+		sh.filters = on
+	}
+}
+
+func (t *reader) drop(sh *sheet, what string) {
+	switch what {
+	case "filter":
+		sh.filters = nil
+	case "ext", "bellows":
+		sh.extension, sh.scale, sh.focus, sh.bellows = value[float64]{}, value[float64]{}, value[float64]{}, value[lang.Amount]{}
+	case "rise", "fall", "shift", "tilt", "swing":
+		var kept []string
+		for _, m := range sh.movements {
+			if !strings.Contains(strings.ToLower(m), what) {
+				kept = append(kept, m)
+			}
+		}
+		sh.movements = kept
+	default:
+		var kept []*use
+		for _, u := range sh.filters {
+			if !strings.EqualFold(u.name, what) && !(wratten(u.name) != "" && wratten(u.name) == wratten(what)) {
+				kept = append(kept, u)
+			}
+		}
+		sh.filters = kept
+	}
+}
+
+// said is a sheet's settings and reading in a few words, for its history.
+func (r *resolver) said(sh *sheet) string {
+	var all []string
+	for _, u := range sh.filters {
+		all = append(all, u.name)
+	}
+	if sh.time.known {
+		all = append(all, givenTime(sh.time.v))
+	}
+	if sh.aperture.known {
+		all = append(all, apertureText(sh.aperture.v))
+	}
+	if sh.extension.known {
+		all = append(all, "ext "+trim(exposure.Round(sh.extension.v))+" mm")
+	}
+	if sh.wanted.known {
+		all = append(all, nText(sh.wanted.v))
+	}
+	if sh.reading != nil && sh.reading.ei != 0 {
+		all = append(all, "metered at EI "+trim(sh.reading.ei))
+	}
+	return strings.Join(all, " ")
+}

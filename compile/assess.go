@@ -16,7 +16,20 @@ import (
 func (s *season) assess() {
 	s.convene()
 	for _, sh := range s.sheets {
-		sh.sum = s.assessed(sh, sh.outing.book.at100)
+		b := sh.outing.book
+		sh.sum = s.assessed(sh, b.at100)
+		if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
+			s.bothWays(sh, !b.at100)
+		}
+	}
+}
+
+// bothWays takes back what rests on a sense of light values that nothing
+// decides: a sheet is off only where both senses say so.
+func (s *season) bothWays(sh *sheet, at100 bool) {
+	if other := s.assessed(sh, at100); other.state == record.Right {
+		sh.sum.state = record.Unchecked
+		sh.sum.needs = append(sh.sum.needs, "what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
 }
 
@@ -118,8 +131,8 @@ func (r *reckoning) difference() {
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
 	tol := r.kit.tolerance
-	over := exposure.Difference(r.base-r.high, r.given) // at least so much too much
-	under := exposure.Difference(r.base-r.low, r.given) // at least so much too little, negative
+	over := exposure.Difference(r.leastBase-r.high, r.given) // at least so much too much
+	under := exposure.Difference(r.mostBase-r.low, r.given)  // at least so much too little, negative
 	if over <= tol.over+margin && under >= -tol.under-margin {
 		return record.Right
 	}

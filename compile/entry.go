@@ -107,6 +107,12 @@ func (g *gatherer) how(sh *sheet) string {
 	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 {
 		all = append(all, "light values read at ISO 100")
 	}
+	if a := &sh.sum; a.leastBase != a.mostBase {
+		all = append(all, "the low placements disagree: "+exposure.FormatEV(a.leastBase)+" to "+exposure.FormatEV(a.mostBase))
+	}
+	if a := &sh.sum; a.asksN != 0 {
+		all = append(all, strings.TrimSpace(a.asksFor+" asks for "+nText(a.asksN)))
+	}
 	return strings.Join(all, "; ")
 }
 

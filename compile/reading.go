@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"math"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -30,7 +31,7 @@ func (s *season) convene() {
 	}
 	right := map[*book][2]int{}
 	for _, sh := range s.sheets {
-		if sh.reading == nil || !hasEV(sh.reading) {
+		if !leftOpen(sh.reading) {
 			continue
 		}
 		count := right[sh.outing.book]
@@ -46,6 +47,10 @@ func (s *season) convene() {
 		b.stated = count[1] >= count[0]+2 || count[0] >= count[1]+2
 	}
 }
+
+// leftOpen reports whether a reading's light values could be at ISO 100 or at
+// the film's index.
+func leftOpen(rd *reading) bool { return rd != nil && rd.ei == 0 && hasEV(rd) }
 
 func hasEV(rd *reading) bool {
 	for i := range rd.areas {
@@ -135,18 +140,14 @@ func (r *reckoning) sunny() {
 	}
 	sv, _ := exposure.SpeedSv(r.ei)
 	r.base, r.hasBase = exposure.Sunny16(sv, steps), true
+	r.leastBase, r.mostBase = r.base, r.base
 	r.howBase = "f/16 at 1/EI in the sun, " + exposure.InStops(steps) + " less light"
 }
 
 // place finds the base exposure of the areas: the mean, the lowest placed zone,
 // or the only reading.
 func (r *reckoning) place(rd *reading, areas []area) {
-	lowest := -1
-	for i, a := range areas {
-		if a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
-			lowest = i
-		}
-	}
+	lowest := lowestPlaced(areas)
 	switch {
 	case rd.kind == "average":
 		evs := make([]float64, len(areas))
@@ -167,7 +168,43 @@ func (r *reckoning) place(rd *reading, areas []area) {
 	}
 	r.hasBase = true
 	r.base = exposure.Round(r.base)
+	r.leastBase, r.mostBase = r.base, r.base
+	if lowest >= 0 {
+		r.otherPlacements(areas, lowest)
+	}
 	r.fell(areas)
+}
+
+// lowestPlaced is the area that rules the exposure: shadows are placed, and
+// everything else falls.
+func lowestPlaced(areas []area) int {
+	lowest := -1
+	for i, a := range areas {
+		if a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
+			lowest = i
+		}
+	}
+	return lowest
+}
+
+// otherPlacements takes what else was placed: a second low placement that asks
+// for another exposure makes a range, a high one asks for a development that
+// brings it where it was meant.
+func (r *reckoning) otherPlacements(areas []area, lowest int) {
+	for i, a := range areas {
+		if !a.placed || i == lowest {
+			continue
+		}
+		if a.zone < 5 {
+			base := exposure.Round(exposure.Place(a.ev, a.zone))
+			r.leastBase, r.mostBase = min(r.leastBase, base), max(r.mostBase, base)
+			continue
+		}
+		fell := exposure.Falls(a.ev, r.base)
+		if asks := math.Round((a.zone-fell)*2) / 2; asks != 0 {
+			r.asksN, r.asksFor = asks, a.name
+		}
+	}
 }
 
 // fell keeps the areas for the record; where they fell is known only when the

@@ -160,6 +160,11 @@ type assessment struct {
 	ei      float64
 	base    float64 // at the film's index
 	steps   []record.Step
+	asksN   float64 // development that a high placement asks for
+	asksFor string  // its area
+
+	leastBase, mostBase float64 // where low placements disagree; else both are base
+
 	asked   float64
 	given   float64
 	clock   float64 // given, without reciprocity

@@ -50,6 +50,9 @@ func (s *season) assessed(sh *sheet, at100 bool) assessment {
 		return *r.assessment
 	}
 	r.ei = s.rated(sh)
+	if sh.unclear != "" {
+		r.need(sh.unclear)
+	}
 	r.gave()
 	r.reading()
 	r.filters()

@@ -31,6 +31,10 @@ func (s *season) check() {
 	s.unchecked()
 	s.undeclaredValues()
 	s.lightPlausible()
+	for _, sh := range s.sheets {
+		s.sunUp(sh)
+		s.covered(sh)
+	}
 	s.lookAtScans()
 	s.datesInOrder()
 }
@@ -274,8 +278,8 @@ func (s *season) unchecked() {
 	said := map[string]*finding{}
 	var order []string
 	for _, sh := range s.sheets {
-		if sh.sum.state != record.Unchecked || len(sh.sum.needs) == 0 {
-			continue
+		if sh.sum.state != record.Unchecked || sh.unclear != "" {
+			continue // what is unclear was reported where it stands
 		}
 		key := fmt.Sprintf("%p %s", sh.scene, strings.Join(sh.sum.needs, "; "))
 		if f := said[key]; f != nil && sh.scene != nil {
@@ -327,33 +331,6 @@ func (s *season) undeclaredValues() {
 		s.report("filter-not-declared", u.at, fmt.Sprintf("published values for %s lie between %s and %s", u.name, exposure.InStops(u.cost.low), exposure.InStops(u.cost.high)), used[key].sheets...).
 			note(fmt.Sprintf("%s is used (%s); a value of your own would settle it: filter %s: … stops", exposure.FormatAmount(u.cost.stops), u.cost.from, u.name))
 	}
-}
-
-// lightPlausible compares each scene's reading with the light that is stated.
-func (s *season) lightPlausible() {
-	seen := map[*reading]bool{}
-	for _, sh := range s.sheets {
-		light, ok := handbook.Light(sh.light)
-		if !ok || !sh.sum.hasBase || sh.reading == nil || seen[sh.reading] || sh.reading.kind == "sunny 16" || sh.sum.ei == 0 {
-			continue
-		}
-		seen[sh.reading] = true
-		if sh.reading.kind == "spot" {
-			continue // a spot reads one area, not the light
-		}
-		shift, _ := exposure.SpeedShift(100, sh.sum.ei)
-		if off := sh.sum.base + shift - light.EV100; math.Abs(off) >= 3 {
-			s.report("light-implausible", sh.reading.at, fmt.Sprintf("the reading lies %s %s than %s", exposure.InStops(math.Abs(off)), brighter(off), light.Name), sh).
-				note(fmt.Sprintf("%s is about %s at ISO 100 (%s)", light.Name, exposure.FormatEV(light.EV100), light.Source))
-		}
-	}
-}
-
-func brighter(v float64) string {
-	if v > 0 {
-		return "brighter"
-	}
-	return "darker"
 }
 
 // datesInOrder is days that go back within a notebook.

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
@@ -100,7 +101,7 @@ func (l *loader) add(name string, file *source.File) {
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}
-	if len(strings.TrimSpace(string(file.Text))) == 0 {
+	if len(bytes.TrimSpace(bytes.TrimPrefix(file.Text, []byte("\ufeff")))) == 0 {
 		l.report("empty-notebook", source.Span{File: file}, "there is nothing in this notebook")
 	}
 	l.keptAsTyped(tree)

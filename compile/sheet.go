@@ -138,6 +138,7 @@ type sheet struct {
 	history    []record.Change
 	doubts     []source.Span
 	sums       []*lang.Sum
+	unclear    string // what a line that was reported leaves open
 	developed  []done
 	scans      []*scanRef
 	sameAs     *sheet

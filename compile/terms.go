@@ -176,7 +176,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.loose(k, term, all, i)
 	case *lang.Choose:
 		t.choose(k, term)
-	case *lang.Comma, *lang.Same, *lang.Arrow, *lang.Bare:
+	case *lang.Bare:
+		sh.unclear = "what " + term.Span.Text() + " is"
+	case *lang.Comma, *lang.Same, *lang.Arrow:
 	default:
 		t.stray(term)
 	}
@@ -390,6 +392,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 // another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
 // written with a blank.
 func (t *reader) another(what string, first source.Span, second *lang.Term) {
+	t.sheet.unclear = "which of the two " + what + " stands"
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
 	if mark, part, ok := strings.Cut(strings.TrimSpace(first.Text()), " "); ok && what == "times" && strings.ContainsAny(part, "½⅓⅔¼¾") {
 		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, part), first)

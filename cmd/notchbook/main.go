@@ -12,6 +12,8 @@ import (
 
 	"github.com/alecthomas/kong"
 	"golang.org/x/term"
+
+	"notchbook/lang/diag"
 )
 
 const description = `The field-notebook compiler for people who photograph on sheet film.
@@ -19,10 +21,11 @@ It reads notes as they were typed, checks the arithmetic of every sheet, and wri
 
 // commands is the command line; kong reads it from the tags.
 type commands struct {
-	Check   checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
-	Compile compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
-	Explain explainCommand   `cmd:"" help:"Explain a finding by its code, with an example of it and of its mended twin."`
-	Version kong.VersionFlag `name:"version" help:"Print the version and exit."`
+	Check    checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
+	Compile  compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
+	Explain  explainCommand   `cmd:"" help:"Explain a finding by its code, with an example of it and of its mended twin."`
+	Handbook handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
+	Version  kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }
 
 // terminal is what a command may say things to, and how.
@@ -75,7 +78,7 @@ func run(args []string, t terminal) (code int) {
 	}
 	ctx, err := parser.Parse(args)
 	if err != nil {
-		fmt.Fprintf(t.err, "notchbook: %v\n", err)
+		t.complain(err)
 		fmt.Fprintln(t.err, "see: notchbook --help")
 		return failed
 	}
@@ -90,8 +93,14 @@ func exitStatus(err error, t terminal) int {
 	case errors.As(err, &s):
 		return int(s)
 	}
-	fmt.Fprintf(t.err, "notchbook: %v\n", err)
+	t.complain(err)
 	return failed
+}
+
+// complain says an error. It may hold the name of a file, which may hold
+// anything.
+func (t terminal) complain(err error) {
+	fmt.Fprintf(t.err, "notchbook: %s\n", diag.Clean(err.Error()))
 }
 
 // number is the version of the program's next release.

@@ -48,6 +48,9 @@ type Options struct {
 	Edges []int
 	// Memory bounds a decoded image, in bytes; 0 stands for DefaultMemory.
 	Memory int64
+	// HeadOnly leaves out the fixity: of a file of some hundred megabytes a
+	// few kilobytes are read.
+	HeadOnly bool
 }
 
 // Info is what is known of a scan. A zero field is unknown.
@@ -83,11 +86,13 @@ func Read(r io.ReaderAt, size int64, opts Options) (Info, error) {
 	if size <= 0 {
 		return info, &Error{Kind: NotImage, Sentence: "is empty"}
 	}
-	sum, err := fixity(file, size)
-	if err != nil {
-		return info, err
+	if !opts.HeadOnly {
+		sum, err := fixity(file, size)
+		if err != nil {
+			return info, err
+		}
+		info.SHA256 = sum
 	}
-	info.SHA256 = sum
 	head, err := readHeader(file)
 	info.fill(head)
 	if err != nil {

@@ -32,25 +32,25 @@ func (w Writer) Write(list List) error {
 func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 	if d.Span.File != nil {
 		p := d.Span.File.Position(d.Span.Start)
-		fmt.Fprintf(b, "%s:%d:%d: ", clean(d.Span.File.Name), p.Line, p.Column)
+		fmt.Fprintf(b, "%s:%d:%d: ", Clean(d.Span.File.Name), p.Line, p.Column)
 	}
-	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), clean(d.Message), w.dim("["+d.Code+"]"))
+	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Message), w.dim("["+d.Code+"]"))
 	w.excerpt(b, d)
 	for _, n := range d.Notes {
 		w.note(b, n, d.Span)
 	}
 	if d.Fix != nil {
-		fmt.Fprintf(b, "  = write: %s\n", clean(fixed(d.Fix)))
+		fmt.Fprintf(b, "  = write: %s\n", Clean(fixed(d.Fix)))
 	}
 }
 
 // note says where it points to, unless that is the diagnostic's own line.
 func (w Writer) note(b *strings.Builder, n Aside, at source.Span) {
-	fmt.Fprintf(b, "  = %s", clean(n.Text))
+	fmt.Fprintf(b, "  = %s", Clean(n.Text))
 	if n.Span.File != nil {
 		p := n.Span.File.Position(n.Span.Start)
 		if n.Span.File != at.File {
-			fmt.Fprintf(b, " (%s:%d)", clean(n.Span.File.Name), p.Line)
+			fmt.Fprintf(b, " (%s:%d)", Clean(n.Span.File.Name), p.Line)
 		} else if p.Line != at.File.Position(at.Start).Line {
 			fmt.Fprintf(b, " (line %d)", p.Line)
 		}
@@ -120,11 +120,11 @@ func (w Writer) dim(text string) string {
 
 // tabless shows each tab as one space, so that the carets stand where they
 // should on every terminal, and makes control characters visible.
-func tabless(s string) string { return clean(strings.ReplaceAll(s, "\t", " ")) }
+func tabless(s string) string { return Clean(strings.ReplaceAll(s, "\t", " ")) }
 
-// clean makes text safe for a terminal: control characters and the marks that
+// Clean makes text safe for a terminal: control characters and the marks that
 // turn the direction of text are shown as a replacement character.
-func clean(s string) string {
+func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == '\n' || unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
 			return r

@@ -1,0 +1,87 @@
+package compile
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"notchbook/compile/exposure"
+)
+
+// What the lens can cover. A rule speaks only where the notes give all that it
+// needs: the format, the image circle and the movement.
+
+// frames are the image sizes of sheet film, in millimetres, less what the
+// holder's rails cover. 4x5 as measured on one holder (visns, "Half framing");
+// the others are common practice, no source.
+var frames = map[string][2]float64{
+	"4x5": {94.5, 120}, "5x7": {120, 170}, "8x10": {194, 245}, "9x12cm": {83, 113}, "13x18cm": {122, 173}, "18x24cm": {173, 233},
+}
+
+// covered finds movements that lead out of the image circle. How the camera
+// stood, upright or across, is not written, so both are tried, and only what
+// neither allows is reported.
+func (s *season) covered(sh *sheet) {
+	if !sh.lens.known || !sh.camera.known || sh.lens.v.circle == 0 || len(sh.movements) == 0 {
+		return
+	}
+	frame, ok := frames[strings.ReplaceAll(sh.camera.v.format, " ", "")]
+	rise, shift, moved := moves(sh.movements)
+	if !ok || !moved {
+		return
+	}
+	circle := exposure.CircleAt(magnification(sh), sh.lens.v.circle)
+	need := min(exposure.NeededCircle(frame[0], frame[1], shift, rise), exposure.NeededCircle(frame[1], frame[0], shift, rise))
+	if need > circle+1 {
+		s.report("beyond-image-circle", sh.at, fmt.Sprintf("%s leads out of the image circle of the %s", strings.Join(sh.movements, ", "), sh.lens.v.name), sh).
+			note(fmt.Sprintf("it takes %.0f mm for %s; the lens is declared with %s mm%s", math.Ceil(need), sh.camera.v.format,
+				trim(sh.lens.v.circle), grown(circle, sh.lens.v.circle)), sh.lens.v.at.Labels[0].Span)
+	}
+}
+
+func grown(now, atInfinity float64) string {
+	if now-atInfinity < 1 {
+		return ""
+	}
+	return fmt.Sprintf(", %.0f mm at this extension", math.Floor(now))
+}
+
+// magnification of a sheet as far as its notes tell, else 0.
+func magnification(sh *sheet) float64 {
+	focal := sh.lens.v.focal
+	switch {
+	case sh.scale.known:
+		return max(sh.scale.v, 0)
+	case sh.extension.known && focal > 0:
+		return max(sh.extension.v/focal-1, 0)
+	case sh.focus.known && sh.focus.v > focal && focal > 0:
+		return focal / (sh.focus.v - focal)
+	}
+	return 0
+}
+
+var movePattern = regexp.MustCompile(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)
+
+// moves adds up the parallel movements in millimetres. The rear moved down does
+// what the front moved up does.
+func moves(all []string) (rise, shift float64, ok bool) {
+	for _, text := range all {
+		m := movePattern.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		v := parseFloat(m[3]) * map[string]float64{"": 1, "mm": 1, "cm": 10, "in": 25.4}[strings.ToLower(m[4])]
+		rear := strings.EqualFold(m[1], "rear") || strings.EqualFold(m[5], "rear")
+		switch kind := strings.ToLower(m[2]); {
+		case kind == "shift":
+			shift += v
+		case (kind == "rise") != rear:
+			rise += v
+		default:
+			rise -= v
+		}
+		ok = true
+	}
+	return rise, shift, ok
+}

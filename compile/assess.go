@@ -53,11 +53,12 @@ func (s *season) assessed(sh *sheet, at100 bool) assessment {
 	if sh.unclear != "" {
 		r.need(sh.unclear)
 	}
-	r.gave()
 	r.reading()
 	r.filters()
 	r.extension()
 	r.intended()
+	r.ask()
+	r.gave()
 	r.difference()
 	return *r.assessment
 }
@@ -100,31 +101,30 @@ func (r *reckoning) need(fact string) {
 	r.needs = append(r.needs, fact)
 }
 
-// difference compares what was asked for with what was given.
-func (r *reckoning) difference() {
-	if r.blind != nil {
-		r.state = record.NoImage
-	} else {
-		r.state = record.Unchecked
-	}
+// ask adds up what the film needed.
+func (r *reckoning) ask() {
 	if !r.hasBase || len(r.needs) > 0 {
 		return
 	}
-	total := 0.
 	for _, step := range r.steps {
-		total += step.Stops
+		r.total += step.Stops
 	}
-	r.asked = exposure.Round(r.base - total)
-	if !r.hasGave {
-		return
-	}
-	r.diff = exposure.Difference(r.asked, r.given)
-	r.known = true
-	for i := range r.fells {
-		r.fells[i].Fell = record.Known(exposure.Round(exposure.Falls(r.fells[i].EV, r.given+total-r.intent())))
-	}
-	if r.blind == nil {
+	r.asked, r.hasAsked = exposure.Round(r.base-r.total), true
+}
+
+// difference compares what was asked for with what was given.
+func (r *reckoning) difference() {
+	r.state = record.Unchecked
+	if r.hasAsked && r.hasGave && len(r.needs) == 0 {
+		r.diff, r.known = exposure.Difference(r.asked, r.given), true
+		for i := range r.fells {
+			settings := r.given + r.total - r.intent()
+			r.fells[i].Fell = record.Known(exposure.Round(exposure.Falls(r.fells[i].EV, settings)))
+		}
 		r.state = r.judge()
+	}
+	if r.blind != nil {
+		r.state = record.NoImage
 	}
 }
 

@@ -34,6 +34,11 @@ type Scan struct {
 // makes the record. There is always a record; what is wrong with the notes is
 // in it and in the list, sorted by place.
 func Compile(world World, names ...string) (*record.Season, diag.List) {
+	return compiled(world, names).gather()
+}
+
+// compiled runs the passes up to the last.
+func compiled(world World, names []string) *season {
 	s := &season{world: world, names: lang.NewLexicon()}
 	s.load(names)
 	s.declare()
@@ -41,7 +46,7 @@ func Compile(world World, names ...string) (*record.Season, diag.List) {
 	s.assess()
 	s.diagnose()
 	s.check()
-	return s.gather()
+	return s
 }
 
 // season is what the passes hand to one another.

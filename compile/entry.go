@@ -80,10 +80,15 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	}
 	rs.Given = givenOf(sh)
 	rs.Tolerance = toleranceText(g.season.kit.tolerance)
-	if !a.known || a.state == record.NoImage {
+	if a.state == record.NoImage {
 		return
 	}
-	rs.Asked = askedOf(sh)
+	if a.hasAsked {
+		rs.Asked = askedOf(sh)
+	}
+	if !a.known {
+		return
+	}
 	rs.Difference = record.Known(a.diff)
 	if byClock := exposure.Difference(a.asked, a.clock); math.Abs(byClock-a.diff) > 1e-6 {
 		rs.ByClock = record.Known(byClock)
@@ -189,12 +194,17 @@ func toleranceText(t tolerance) string {
 // choices is the right settings for going back. Only what the film's rule
 // reaches is offered.
 func (s *season) choices(sh *sheet) []record.Choice {
+	return s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds})
+}
+
+// choicesAt is the right settings that start from an exposure.
+func (s *season) choicesAt(sh *sheet, from exposure.Exposure) []record.Choice {
 	var l exposure.Lens
 	if sh.lens.known {
 		l = sh.lens.v.Lens
 	}
 	var all []record.Choice
-	for _, c := range exposure.RightSettings(sh.sum.asked, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds}, l, sh.sum.rule) {
+	for _, c := range exposure.RightSettings(sh.sum.asked, from, l, sh.sum.rule) {
 		if c.Status == exposure.Beyond {
 			continue
 		}

@@ -426,27 +426,30 @@ func (g *gatherer) tally() {
 
 // cautions are the sentences that the trade puts beside what can hurt.
 func (g *gatherer) cautions() {
-	developing, sun := false, false
-	for _, sh := range g.season.sheets {
-		developing = developing || len(sh.developed) > 0 || sh.sum.state != record.Unexposed
-		sun = sun || strings.Contains(strings.ToLower(sh.light), "sun in frame") || strings.Contains(strings.ToLower(sh.light), "into the sun")
-		for _, u := range sh.filters {
-			_, _, neutral := neutralStops(u.name)
-			sun = sun || neutral || g.dense(u)
-		}
-	}
-	if developing {
+	if len(g.season.sheets) > 0 {
 		g.out.Cautions = append(g.out.Cautions,
 			"Developing: follow the safety data sheet of each chemical, ventilate, wear gloves and eye protection, and dispose of used solutions as local rules say.")
 	}
-	if sun {
-		g.out.Cautions = append(g.out.Cautions,
-			"Sun: never look at the sun through a lens, a filter or a spot meter. Photographic neutral density filters are not solar filters.")
-	}
+	g.out.Cautions = append(g.out.Cautions, g.sunCaution()...)
 }
 
-// dense reports whether a declared filter is a neutral density.
-func (g *gatherer) dense(u *use) bool {
-	f, _, ok := g.season.kit.filter(u.name)
-	return ok && f != nil && f.stops != nil && strings.HasPrefix(f.stops.detail, "density")
+// sunCaution is wanted where the sun is in the picture or a dense filter on
+// the lens.
+func (s *season) sunCaution() []string {
+	for _, sh := range s.sheets {
+		light := strings.ToLower(sh.light)
+		sun := strings.Contains(light, "sun in frame") || strings.Contains(light, "sun in the frame") || strings.Contains(light, "into the sun")
+		for _, u := range sh.sum.owes {
+			sun = sun || u.cost != nil && strings.HasPrefix(u.cost.detail, "density") || isNeutral(u.name)
+		}
+		if sun {
+			return []string{"Sun: never look at the sun through a lens, a filter or a spot meter. Photographic neutral density filters are not solar filters."}
+		}
+	}
+	return nil
+}
+
+func isNeutral(name string) bool {
+	_, _, ok := neutralStops(name)
+	return ok
 }

@@ -166,29 +166,31 @@ type assessment struct {
 
 	leastBase, mostBase float64 // where low placements disagree; else both are base
 
-	asked   float64
-	given   float64
-	clock   float64 // given, without reciprocity
-	diff    float64
-	low     float64 // the least and the most that published filter values allow
-	high    float64
-	av      float64
-	seconds float64
-	onFilm  float64
-	status  exposure.Status
-	habit   bool // off, but by no more than many give on purpose
-	causes  []cause
-	known   bool // asked, given and diff hold
-	hasBase bool
-	hasGave bool
-	rule    exposure.Rule
-	fells   []record.Area
-	howBase string
-	owes    []*use // filters with a cost, in order
-	bellows float64
-	undecl  *use // an undeclared filter that decides nothing for certain
-	blind   *use // a filter that passes nothing the film sees
-	long    *use // a filter that passes very little the film sees
+	asked    float64
+	given    float64
+	clock    float64 // given, without reciprocity
+	diff     float64
+	low      float64 // the least and the most that published filter values allow
+	high     float64
+	av       float64
+	seconds  float64
+	onFilm   float64
+	status   exposure.Status
+	habit    bool // off, but by no more than many give on purpose
+	causes   []cause
+	known    bool // asked, given and diff hold
+	hasBase  bool
+	hasAsked bool
+	total    float64 // of the steps
+	hasGave  bool
+	rule     exposure.Rule
+	fells    []record.Area
+	howBase  string
+	owes     []*use // filters with a cost, in order
+	bellows  float64
+	undecl   *use // an undeclared filter that decides nothing for certain
+	blind    *use // a filter that passes nothing the film sees
+	long     *use // a filter that passes very little the film sees
 }
 
 // scanRef is a scan file that a line names for some sheets.

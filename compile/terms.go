@@ -209,7 +209,24 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.asMetered(term)
 		return
 	}
+	if t.thing(k, term) {
+		return
+	}
 	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+}
+
+// thing takes a declared film, lens or camera that stands by its name alone.
+func (t *reader) thing(k *lang.Loose, term *lang.Term) bool {
+	name := strings.Join(k.Words, " ")
+	if f, ok := find(t.kit.films, name); ok {
+		t.choose(&lang.Choose{Text: "film " + f.name}, term)
+		return true
+	}
+	if l, ok := find(t.kit.lenses, name); ok {
+		t.choose(&lang.Choose{Text: "lens " + l.name}, term)
+		return true
+	}
+	return false
 }
 
 func after(all []*lang.Term, i int) any {

@@ -24,6 +24,7 @@ type commands struct {
 	Check    checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
 	Compile  compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
 	Explain  explainCommand   `cmd:"" help:"Explain a finding by its code, with an example of it and of its mended twin."`
+	Reckon   reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Handbook handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
 	Version  kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }

@@ -69,7 +69,7 @@ func (s *scanner) coloured(end int) bool {
 	for colours[s.low[start:end]] {
 		named = named || !isShade(s.low[start:end])
 		next := skip(s.low, end)
-		if stop := digits(s.low, next); stop > next && stop <= next+2 && named {
+		if stop := digits(s.low, next); stop > next && stop <= next+2 && named && unit(s.low, stop, "stops", "stop") == stop {
 			if c := at(s.low, stop); c == 'a' || c == 'b' {
 				stop++
 			}

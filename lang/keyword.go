@@ -147,7 +147,7 @@ func (s *scanner) title(end int) bool {
 // declared is a name from the kit; only filters stand in a line as they are.
 func (s *scanner) declared() bool {
 	n := s.names.longest(s.low[s.pos:])
-	if n == 0 || s.names.Names[s.low[s.pos:s.pos+n]] != FilterWord || s.field&(onSheet|onLens) == 0 {
+	if n == 0 || s.names.Names[s.low[s.pos:s.pos+n]] != FilterWord || s.field&(onSheet|onLens|onFilter) == 0 {
 		return false
 	}
 	return boundary(s.low, s.pos+n) && s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)

@@ -134,8 +134,8 @@ func (s *season) settingsPossible(sh *sheet) {
 		}
 	}
 	if sh.time.known && len(l.Speeds) > 0 && sh.time.carried == nil && !sh.time.copied {
-		each, _, ok := clockTime(sh.time.v)
-		if ok && !l.HasSpeed(each) {
+		each, ok := exposures(sh.time.v)
+		if ok && slices.ContainsFunc(each, func(s float64) bool { return !l.HasSpeed(s) }) {
 			s.report("speed-lacking", sh.time.at, fmt.Sprintf("the shutter of the %s has no %s", l.name, givenTime(sh.time.v)), sh).
 				note("it has "+speedsText(l.speeds), l.at.Labels[0].Span)
 		}

@@ -181,9 +181,9 @@ func sameTime(a, b *sheet) bool {
 	if !a.time.known || !b.time.known {
 		return false
 	}
-	x, m, ok := clockTime(a.time.v)
-	y, n, fine := clockTime(b.time.v)
-	return ok && fine && x == y && m == n
+	x, ok := exposures(a.time.v)
+	y, fine := exposures(b.time.v)
+	return ok && fine && slices.Equal(x, y)
 }
 
 // leftOn needs one setting equal to that of the sheet before, which was right

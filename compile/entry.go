@@ -157,8 +157,8 @@ func givenNote(sh *sheet) string {
 		notes = append(notes, "time carried from "+sh.time.carried.label)
 	}
 	if sh.lens.known && sh.time.known {
-		if each, _, ok := clockTime(sh.time.v); ok && sh.lens.v.Real(each) != each {
-			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(sh.lens.v.Real(each)))
+		if each, ok := exposures(sh.time.v); ok && sh.lens.v.Real(each[0]) != each[0] {
+			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(sh.lens.v.Real(each[0])))
 		}
 	}
 	return strings.Join(notes, "; ")

@@ -3,6 +3,7 @@ package compile
 import (
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"slices"
 )
 
 // What the film got: the marked settings as exact values, long times through the
@@ -28,27 +29,30 @@ func (r *reckoning) gave() {
 		}
 		return
 	}
-	each, times, ok := clockTime(sh.time.v)
+	each, ok := exposures(sh.time.v)
 	if !ok {
 		r.need("a time above 0")
 		return
 	}
-	r.expose(each, times)
+	r.expose(each)
 }
 
-// expose puts the time on film: the tested speed, each of several exposures
-// through the film's rule.
-func (r *reckoning) expose(each float64, times int) {
+// expose puts the time on film: the tested speed, and each of several exposures
+// by itself through the film's rule, since 4 x 1 s is not 4 s.
+func (r *reckoning) expose(each []float64) {
 	var l exposure.Lens
 	if r.sh.lens.known {
 		l = r.sh.lens.v.Lens
 	}
-	real := l.Real(each)
-	r.seconds = real * float64(times)
-	r.onFilm, r.status = r.rule.EffectiveEach(times, real)
-	if r.status == exposure.Beyond {
-		r.beyond(each)
-		return
+	for _, marked := range each {
+		real := l.Real(marked)
+		onFilm, status := r.rule.Effective(real)
+		if status == exposure.Beyond {
+			r.beyond(marked)
+			return
+		}
+		r.seconds += real
+		r.onFilm += onFilm
 	}
 	r.clock = exposure.EV(r.av, r.seconds)
 	r.given = exposure.EV(r.av, r.onFilm)
@@ -77,25 +81,22 @@ func (s *season) ruleOf(sh *sheet) exposure.Rule {
 	return s.kit.rule
 }
 
-// clockTime is one exposure's time and how many there were.
-func clockTime(t lang.Time) (each float64, times int, ok bool) {
-	times = 1
-	for _, n := range []*lang.Number{t.Count, t.Again} {
-		if n != nil && *n >= 1 && *n < 1000 {
-			times = int(*n)
-		}
-	}
+// exposures is the exact seconds of every exposure that a written time stands
+// for: one, several alike (4 x 1s), or several that differ (20s+17s).
+func exposures(t lang.Time) (each []float64, ok bool) {
 	for _, part := range t.Parts {
 		exact, fine := exposure.TimeSeconds(part.Num, part.Den)
 		if !fine {
-			return 0, 0, false
+			return nil, false
 		}
-		each += exact
+		each = append(each, exact)
 	}
-	if len(t.Parts) > 1 { // 20s+17s: parts of one exposure
-		return each, times, each > 0
+	for _, n := range []*lang.Number{t.Count, t.Again} {
+		if n != nil && *n >= 1 && *n < 1000 {
+			each = slices.Repeat(each, int(*n))
+		}
 	}
-	return each, times, each > 0
+	return each, len(each) > 0
 }
 
 // apertureAv is the aperture value of a marked aperture.

@@ -256,6 +256,10 @@ func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 		}
 	}
 	t.inReading = true
+	if k.Word == "average" && t.ownReading {
+		t.sheet.reading.kind = k.Word // behind the readings, as it is also said
+		return
+	}
 	if !readsOn(all, i) {
 		return // "metered at EI 100": the reading stays, its index is another
 	}

@@ -124,6 +124,9 @@ func settingText(s *lang.Setting) string {
 }
 
 func (t *reader) struck(was, now, how string, at source.Span) {
+	if t.amending && how == "withdrawn" {
+		return // the amendment says both
+	}
 	t.sheet.history = append(t.sheet.history, record.Change{Was: was, Now: now, How: how, Place: placeOf(at)})
 }
 

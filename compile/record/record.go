@@ -121,7 +121,7 @@ func Known(v float64) Figure { return Figure{v, true} }
 type Sheet struct {
 	ID     string // "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2"
 	Slug   string // unique in the season, safe in file names and anchors
-	Label  string // as typed: "3A", "#31"
+	Label  string // as typed: "3A", "#31"; a second use of the side "3A'2"
 	Side   string // holder side "3A" where the label is one, else ""
 	Title  string
 	Outing *Outing

@@ -32,9 +32,27 @@ func (b *book) outing(o *record.Outing, first bool) {
 	b.head = headOf(o)
 	p := prose{galley: &b.galley, root: b.root(), right: b.width()}
 	for i := range o.Entries {
+		first := len(b.lines)
 		b.outingEntry(p, &o.Entries[i])
+		if o.Entries[i].Line != nil && sheetFollows(o.Entries[i+1:]) {
+			b.keepFrom(first)
+		}
 	}
 	b.place()
+}
+
+// sheetFollows reports whether a sheet comes next, or behind a few more lines:
+// what was chosen for it stays on its page.
+func sheetFollows(entries []record.Entry) bool {
+	for i := 0; i < len(entries) && i < 4; i++ {
+		if entries[i].Sheet != nil {
+			return true
+		}
+		if entries[i].Line == nil {
+			return false
+		}
+	}
+	return false
 }
 
 // headOf is the running head of an outing: its date and place.

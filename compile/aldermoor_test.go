@@ -71,9 +71,9 @@ func readKey(t *testing.T) []keyed {
 // planted says by which finding each kind of planted mistake must be named: the
 // code, and for an exposure the cause that must be among those that fit.
 var planted = map[string][2]string{
-	"last sheet's time left on":          {"exposure-off", "setting-left-on"},
+	"last sheet's time left on":          {"exposure-off", "time-left-on"},
 	"filter not compensated":             {"exposure-off", "filter-not-compensated"},
-	"compensated the wrong way":          {"exposure-off", "filter-wrong-way"},
+	"compensated the wrong way":          {"exposure-off", "wrong-way"},
 	"factor used as stops":               {"exposure-off", "factor-as-stops"},
 	"density used as stops":              {"exposure-off", "density-as-stops"},
 	"bellows forgotten":                  {"exposure-off", "bellows-forgotten"},

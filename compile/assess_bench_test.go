@@ -4,6 +4,9 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"notchbook/compile/record"
+	"notchbook/compile/slip"
 )
 
 // BenchmarkAssess is the cost of one sheet's arithmetic, over ten thousand
@@ -31,19 +34,16 @@ func BenchmarkAssess(b *testing.B) {
 func BenchmarkDiagnose(b *testing.B) {
 	const folder = "../testdata/independent"
 	s := compiled(World{Read: func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(folder, name)) }}, []string{"notes-1.md"})
-	var off []*suspect
+	var off []int
 	for i, sh := range s.sheets {
-		if sh.sum.state == "off" {
-			sus := &suspect{season: s, sheet: sh}
-			if i > 0 {
-				sus.before = s.sheets[i-1]
-			}
-			off = append(off, sus)
+		if sh.sum.state == record.Off {
+			off = append(off, i)
 		}
 	}
 	b.ReportAllocs()
 	b.ResetTimer()
 	for i := range b.N {
-		off[i%len(off)].causes()
+		at := off[i%len(off)]
+		slip.Diagnose(s.caseOf(s.sheets[at], s.sheets[max(0, at-nearby):at]))
 	}
 }

@@ -55,8 +55,8 @@ func (s *season) exposureOff(sh *sheet) {
 		if i > 0 {
 			lead = "or: "
 		}
-		f.note(lead + c.text)
-		f.causes = append(f.causes, c.slug)
+		f.note(lead + c.Text)
+		f.causes = append(f.causes, c.Slug)
 	}
 	if len(a.causes) == 0 {
 		f.note("no single slip explains this")

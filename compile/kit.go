@@ -5,6 +5,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
+	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -21,6 +22,9 @@ type kit struct {
 	rule      exposure.Rule // of every film without one of its own
 	tolerance tolerance
 	develop   string // wanted unless a sheet says otherwise: "N"
+
+	costs   []slip.Filter // of the declared filters, and
+	indices []float64     // every index, kept once they were asked for
 }
 
 // declared is what all things of the kit have.

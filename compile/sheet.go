@@ -5,6 +5,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -177,7 +178,7 @@ type assessment struct {
 	onFilm   float64
 	status   exposure.Status
 	habit    bool // off, but by no more than many give on purpose
-	causes   []cause
+	causes   []slip.Cause
 	known    bool // asked, given and diff hold
 	hasBase  bool
 	hasAsked bool

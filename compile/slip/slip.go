@@ -1,0 +1,161 @@
+// Package slip names the mistake. A sheet got another exposure than it needed;
+// every mistake that people make is tried as a hypothesis with the difference
+// it would have made, and those that fit are named, simplest first, at most two.
+// A cause is said to fit, never to be what happened, and that nothing fits is an
+// answer too.
+//
+// The hypotheses are rows of a table: what was done, what one must know to try
+// it, what it predicts in stops, and the sentence that says it. They are common
+// practice, no source, unless a row says otherwise.
+package slip
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"notchbook/compile/exposure"
+)
+
+// Case is what is known of a sheet that is off. Stops are positive for too much
+// exposure; figures that are not known are zero.
+type Case struct {
+	Difference float64 // given - asked, on film
+	Asked      float64 // EV on film
+	Av         float64 // aperture given
+	Clock      float64 // seconds given, by the clock
+	OnFilm     float64 // seconds that counted
+	Past       float64 // part of a stop written past the aperture's mark
+
+	EI      float64   // of the film
+	MeterEI float64   // that the notes say the meter stood at
+	OtherEI []float64 // that the kit knows, and the box speed
+
+	Filters []Filter // on the lens
+	Kit     []Filter // declared
+	Bellows float64  // stops for the extension
+	Rule    exposure.Rule
+
+	Areas []Area  // that were placed on a zone
+	Light float64 // EV of the base reading
+
+	Earlier []Earlier // sheets of the day, the last first
+	Words   string    // the sheet's remarks, in lower case
+}
+
+// Filter is a filter and what it costs.
+type Filter struct {
+	Name    string
+	Stops   float64
+	Density float64 // where it is declared or named by its density
+}
+
+// Area is a metered area that was placed.
+type Area struct {
+	Name string
+	Zone float64
+}
+
+// Earlier is a sheet logged before on the same day.
+type Earlier struct {
+	Label, Scene           string
+	SameScene, SameReading bool
+	SameAperture, SameTime bool    // as this one
+	Aperture, Time         string  // as written
+	Right                  bool    // it got what it asked for
+	Asked, Light           float64 // EV
+	Av, Seconds            float64
+	Known                  bool // Asked holds
+	Filters                []Filter
+	Bellows                float64
+}
+
+// Guess is what a hypothesis says of a case.
+type Guess struct {
+	Stops    float64 // predicted difference
+	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot
+	Text     string
+}
+
+// Cause is a hypothesis that fits.
+type Cause struct {
+	Slug string
+	Text string
+}
+
+// Hypothesis is a row of the table.
+type Hypothesis struct {
+	Slug    string
+	Title   string // what was done, in a clause
+	Needs   string // what one must know to try it
+	Plain   int    // how simple a mistake it is, 1 the simplest
+	Example string // a notebook in which it fits; run as a test and printed by explain
+	tries   func(*Case) []Guess
+}
+
+// Within is how near a prediction must come to the difference, in stops.
+const Within = 1. / 6
+
+// most is how many causes are named.
+const most = 2
+
+// fit is a guess that came near enough.
+type fit struct {
+	Cause
+	cost float64
+}
+
+// Diagnose gives the causes that fit, simplest first.
+func Diagnose(c *Case) []Cause {
+	var fits []fit
+	for i := range table {
+		if f, ok := table[i].fit(c); ok {
+			fits = append(fits, f)
+		}
+	}
+	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
+	var causes []Cause
+	for _, f := range fits {
+		if len(causes) == most || len(causes) > 0 && f.cost > fits[0].cost+farBehind {
+			break
+		}
+		causes = append(causes, f.Cause)
+	}
+	return causes
+}
+
+// What a cause costs: its place in the table, less the evidence for it, and a
+// little for every hundredth of a stop that it misses by. A cause that lies far
+// behind the first is not worth saying.
+const (
+	evidenceWeighs = 3.
+	missWeighs     = 4. // a step of the table for a quarter of a stop
+	farBehind      = 4.
+)
+
+// fit is the best of a hypothesis's guesses, where one fits.
+func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
+	for _, g := range h.tries(c) {
+		miss := math.Abs(exposure.Round(g.Stops - c.Difference))
+		if miss > Within+1e-6 {
+			continue
+		}
+		cost := float64(h.Plain) - evidenceWeighs*g.Evidence + missWeighs*miss
+		if !ok || cost < best.cost {
+			best, ok = fit{Cause{h.Slug, g.Text}, cost}, true
+		}
+	}
+	return best, ok
+}
+
+// Table gives the hypotheses in their order.
+func Table() []Hypothesis { return slices.Clone(table) }
+
+// Lookup finds a hypothesis by its slug.
+func Lookup(slug string) (Hypothesis, bool) {
+	i := slices.IndexFunc(table, func(h Hypothesis) bool { return h.Slug == slug })
+	if i < 0 {
+		return Hypothesis{}, false
+	}
+	return table[i], true
+}

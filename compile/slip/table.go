@@ -1,0 +1,393 @@
+package slip
+
+import (
+	"fmt"
+	"math"
+
+	"notchbook/compile/exposure"
+)
+
+// kit stands above every example.
+const kit = `film slate: ISO 400, EI 200, pan, reciprocity t^1.31 over 1s
+filter Y8: x2
+filter O21: x4
+filter R25: x8
+filter pol: 1½ stops
+lens 210: 210 mm
+meter spot: EV at EI
+day: 2026-11-07
+scene: the gate
+`
+
+// table holds the hypotheses. The order is that of the subjects; which comes
+// first in a diagnosis is said by Plain and the evidence.
+var table []Hypothesis
+
+func init() {
+	table = []Hypothesis{
+		{"filter-not-compensated", "a filter was put on and nothing was given for it", "what the filter costs", 1,
+			kit + "meter: 1/60 f16\n3A: R25, 1/60 f16\n", notCompensated},
+		{"bellows-forgotten", "nothing was given for the extension", "extension and focal length", 1,
+			kit + "meter: 1/60 f16\n3A: ext 360mm, 1/60 f16\n", bellowsForgotten},
+		{"reciprocity-forgotten", "a long time was not corrected for reciprocity", "the film's rule", 1,
+			kit + "meter: 8s f16\n3A: 8s f16\n", reciprocityForgotten},
+		{"not-placed", "a reading was given as read and not placed on its zone", "the zone it was placed on", 1,
+			kit + "meter: gate EV 9 on III\n3A: 1/2 f16\n", notPlaced},
+		{"meter-at-another-ei", "a reading at another EI was used as it stood", "the EI that the meter stood at", 1,
+			kit + "meter: 1/60 f16 at EI 50\n3A: 1/60 f16\n", meterAtAnother},
+		{"wrong-way", "a filter or the extension was compensated the wrong way", "what it costs", 2,
+			kit + "meter: 1/30 f16\n3A: R25, 1/250 f16\n", wrongWay},
+		{"settings-left", "the filter came off, or the extension went back, and the settings stayed", "the sheet before", 2,
+			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f16\n", settingsLeft},
+		{"time-left-on", "the time of the sheet before stayed on the shutter", "the sheet before", 3,
+			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f22\n", timeLeft},
+		{"aperture-left-on", "the aperture of the sheet before stayed on the lens", "the sheet before", 3,
+			kit + "meter: 1/60 f16\n3A: 1/15 f32\n3B: 1/60 f32\n", apertureLeft},
+		{"factor-as-stops", "a factor was given as stops", "the filter's factor", 3,
+			kit + "meter: 1/125 f16\n3A: O21, 1/8 f16\n", factorAsStops},
+		{"stops-as-factor", "stops were given as a factor", "what the filter costs", 3,
+			kit + "filter nd: 4 stops\nmeter: 1/125 f16\n3A: nd, 1/30 f16\n", stopsAsFactor},
+		{"density-as-stops", "a density was given as stops", "the filter's density", 2,
+			kit + "meter: 1/30 f16\n3A: ND 1.8, 1/8 f16\n", densityAsStops},
+		{"placed-wrong-way", "a reading was placed the wrong way", "the zone it was placed on", 2,
+			kit + "meter: gate EV 9 on III\n3A: 2s f16\n", placedWrongWay},
+		{"reciprocity-too-early", "reciprocity was applied before filter or bellows", "the film's rule", 4,
+			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 2s f16\n3A: film slow, R25, 24s f16\n", reciprocityTooEarly},
+		{"another-filter", "another filter's compensation was given", "the kit's filters", 5,
+			kit + "meter: 1/60 f16\n3A: R25, 1/15 f16\n", anotherFilter},
+		{"extension-kept", "the compensation of an earlier extension was kept", "the sheet before", 4,
+			kit + "meter: 1/60 f16\n3A: ext 300mm, 1/30 f16\n3B: ext 420mm, 1/30 f16\n", extensionKept},
+		{"counted-on", "counted on from the sheet before, whose filter was still in the settings", "the sheet before", 4,
+			kit + "meter: 1/60 f16\n3A: Y8, 1/30 f16\n3B: R25, 1/4 f16\n", countedOn},
+		{"fraction-lost", "a fraction of a stop was dropped", "the fraction", 4,
+			kit + "filter G11: 1½ stops\nmeter: 1/60 f16\n3A: G11, 1/30 f16\n", fractionLost},
+		{"fraction-wrong-way", "a fraction of a stop on the aperture was turned the wrong way", "the aperture as marked", 5,
+			kit + "meter: 1/60 f11½\n3A: 1/60 f16½\n", fractionWrongWay},
+		{"meter-left-at-ei", "the meter was left at another EI", "the kit's indices", 5,
+			kit + "film plate: EI 25\nmeter: EV 12\n3A: film slate, 1/2 f16\n", meterLeft},
+		{"wrong-zone", "a reading was placed on a neighbouring zone", "the zone it was placed on", 5,
+			kit + "meter: gate EV 9 on III\n3A: 1/4 f16\n", wrongZone},
+		{"earlier-reading", "the reading of an earlier scene was used", "the scenes before", 5,
+			kit + "meter: 1/60 f16\n3A: 1/60 f16\nscene: the barn\nmeter: 1/4 f16\n3B: 1/60 f16\n", earlierReading},
+		{"one-stop", "one whole stop or speed", "nothing", 7,
+			kit + "meter: 1/60 f16\n3A: 1/30 f16\n", oneStop},
+	}
+}
+
+func notCompensated(c *Case) []Guess {
+	var all []Guess
+	sum := 0.
+	for _, f := range c.Filters {
+		sum += f.Stops
+		all = append(all, Guess{-f.Stops, c.settingsKept(), fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
+	}
+	if len(all) > 1 {
+		all = append(all, Guess{-sum, c.settingsKept(), fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
+	}
+	return worth(all)
+}
+
+// settingsKept is evidence: the settings are those of a sheet before.
+func (c *Case) settingsKept() float64 {
+	for _, e := range c.Earlier {
+		if e.SameScene && e.SameAperture && e.SameTime {
+			return 0.5
+		}
+	}
+	return 0
+}
+
+// worth leaves out guesses of next to nothing.
+func worth(all []Guess) []Guess {
+	var kept []Guess
+	for _, g := range all {
+		if math.Abs(g.Stops) > Within {
+			kept = append(kept, g)
+		}
+	}
+	return kept
+}
+
+func bellowsForgotten(c *Case) []Guess {
+	return worth([]Guess{{-c.Bellows, 0, "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
+}
+
+// needed is the seconds that the film needed at the aperture given.
+func (c *Case) needed() float64 { return exposure.Seconds(c.Asked, c.Av) }
+
+// reciprocityForgotten is the metered time given as it stood.
+func reciprocityForgotten(c *Case) []Guess {
+	needed := c.needed()
+	onFilm, status := c.Rule.Effective(needed)
+	if status != exposure.Corrected || onFilm <= 0 {
+		return nil
+	}
+	return worth([]Guess{{math.Log2(onFilm / needed), 0, fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s",
+		exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))}})
+}
+
+// reciprocityTooEarly corrects the metered time first and multiplies then.
+func reciprocityTooEarly(c *Case) []Guess {
+	loss := c.loss()
+	needed := c.needed()
+	clock, status := c.Rule.Corrected(needed / exposure.StopsFactor(loss))
+	if status == exposure.Beyond || loss < Within {
+		return nil
+	}
+	onFilm, status := c.Rule.Effective(clock * exposure.StopsFactor(loss))
+	if status != exposure.Corrected || onFilm <= 0 {
+		return nil
+	}
+	return worth([]Guess{{math.Log2(onFilm / needed), 0, "reciprocity was applied before the filter or the extension, not last"}})
+}
+
+// loss is what filters and bellows take together.
+func (c *Case) loss() float64 {
+	sum := c.Bellows
+	for _, f := range c.Filters {
+		sum += f.Stops
+	}
+	return sum
+}
+
+func notPlaced(c *Case) []Guess {
+	var all []Guess
+	for _, a := range c.Areas {
+		all = append(all, Guess{5 - a.Zone, 0, fmt.Sprintf("%s was given as read and not placed on %s", a.name(), exposure.Roman(a.Zone))})
+	}
+	return worth(all)
+}
+
+func (a Area) name() string {
+	if a.Name == "" {
+		return "the reading"
+	}
+	return a.Name
+}
+
+func placedWrongWay(c *Case) []Guess {
+	var all []Guess
+	for _, a := range c.Areas {
+		all = append(all, Guess{2 * (5 - a.Zone), 0, fmt.Sprintf("%s was placed the wrong way, on %s for %s", a.name(), exposure.Roman(10-a.Zone), exposure.Roman(a.Zone))})
+	}
+	return worth(all)
+}
+
+func wrongZone(c *Case) []Guess {
+	var all []Guess
+	for _, a := range c.Areas {
+		for _, off := range []float64{1, -1} {
+			all = append(all, Guess{off, 0, fmt.Sprintf("%s was placed on %s, not %s", a.name(), exposure.Roman(a.Zone+off), exposure.Roman(a.Zone))})
+		}
+	}
+	return all
+}
+
+func meterAtAnother(c *Case) []Guess {
+	if c.MeterEI == 0 || c.EI == 0 {
+		return nil
+	}
+	shift, _ := exposure.SpeedShift(c.EI, c.MeterEI)
+	return worth([]Guess{{shift, 0.5, fmt.Sprintf("the reading at EI %g was used as it stood, for film at EI %g", c.MeterEI, c.EI)}})
+}
+
+func wrongWay(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		all = append(all, Guess{-2 * f.Stops, 0, fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
+	}
+	if c.Bellows != 0 {
+		all = append(all, Guess{-2 * c.Bellows, 0, fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
+	}
+	return worth(all)
+}
+
+// last is the sheet before in the same scene.
+func (c *Case) last() (Earlier, bool) {
+	if len(c.Earlier) > 0 && c.Earlier[0].SameScene {
+		return c.Earlier[0], true
+	}
+	return Earlier{}, false
+}
+
+// settingsLeft is both settings equal to those of the sheet before, which asked
+// for more.
+func settingsLeft(c *Case) []Guess {
+	p, ok := c.last()
+	if !ok || !p.SameAperture || !p.SameTime {
+		return nil
+	}
+	var all []Guess
+	for _, f := range p.Filters {
+		if !c.wears(f) {
+			all = append(all, Guess{f.Stops, 1, fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
+		}
+	}
+	if p.Bellows > c.Bellows+Within {
+		all = append(all, Guess{p.Bellows - c.Bellows, 1, fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
+	}
+	if p.Known && p.Right {
+		all = append(all, Guess{c.Asked - p.Asked, 0.7, fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
+	}
+	return worth(all)
+}
+
+func (c *Case) wears(f Filter) bool {
+	for _, on := range c.Filters {
+		if on.Name == f.Name {
+			return true
+		}
+	}
+	return false
+}
+
+// timeLeft is one setting of the sheet before, where that was right and asked
+// for another exposure. The settings are the evidence: whatever is left over is
+// the other setting's rounding.
+func timeLeft(c *Case) []Guess {
+	p, ok := c.last()
+	if !ok || !p.SameTime || p.SameAperture || !p.Right || math.Abs(c.Asked-p.Asked) < 1./3 {
+		return nil
+	}
+	return []Guess{{c.Difference, 0.3, fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time)}}
+}
+
+func apertureLeft(c *Case) []Guess {
+	p, ok := c.last()
+	if !ok || !p.SameAperture || p.SameTime || !p.Right {
+		return nil
+	}
+	// Forgetting to open the aperture shows where the time was meant for another
+	// whole stop.
+	meant := exposure.AvFor(c.Asked, c.OnFilm)
+	if math.Abs(meant-math.Round(2*meant)/2) > Within {
+		return nil
+	}
+	return []Guess{{c.Difference, 0, fmt.Sprintf("the aperture of %s, %s, stayed on the lens", p.Label, p.Aperture)}}
+}
+
+func factorAsStops(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		factor := exposure.StopsFactor(f.Stops)
+		all = append(all, Guess{factor - f.Stops, 0, fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
+	}
+	if c.Bellows > Within {
+		factor := exposure.StopsFactor(c.Bellows)
+		all = append(all, Guess{factor - c.Bellows, 0, fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
+	}
+	return worth(all)
+}
+
+func stopsAsFactor(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		if f.Stops > 1 {
+			all = append(all, Guess{math.Log2(f.Stops) - f.Stops, 0, fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
+		}
+	}
+	return worth(all)
+}
+
+func densityAsStops(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		if f.Density > 0 {
+			all = append(all, Guess{f.Density - f.Stops, 0, fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
+		}
+	}
+	return worth(all)
+}
+
+func anotherFilter(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		for _, other := range c.Kit {
+			if other.Name != f.Name && !c.wears(other) {
+				all = append(all, Guess{other.Stops - f.Stops, 0, fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
+			}
+		}
+	}
+	return worth(all)
+}
+
+func extensionKept(c *Case) []Guess {
+	p, ok := c.last()
+	if !ok || math.Abs(p.Bellows-c.Bellows) < Within || p.Bellows == 0 {
+		return nil
+	}
+	return []Guess{{p.Bellows - c.Bellows, c.settingsKept(), fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
+}
+
+func countedOn(c *Case) []Guess {
+	p, ok := c.last()
+	if !ok {
+		return nil
+	}
+	var all []Guess
+	for _, f := range p.Filters {
+		if !c.wears(f) {
+			all = append(all, Guess{f.Stops, 0, fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
+		}
+	}
+	return worth(all)
+}
+
+// fractionLost is a part of a stop that a filter, the extension or the aperture
+// asked for and that was left out.
+func fractionLost(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		if part := f.Stops - math.Floor(f.Stops); part > 1./4 && part < 0.9 {
+			all = append(all, Guess{-part, 0, fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
+		}
+	}
+	if part := c.Bellows - math.Floor(c.Bellows); c.Bellows > 1 && part > 1./4 && part < 0.9 {
+		all = append(all, Guess{-part, 0, fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
+	}
+	return all
+}
+
+func fractionWrongWay(c *Case) []Guess {
+	if c.Past == 0 {
+		return nil
+	}
+	return []Guess{
+		{-2 * c.Past, 0, fmt.Sprintf("the %s of the aperture was turned the wrong way", exposure.FormatAmount(c.Past))},
+		{2 * c.Past, 0, fmt.Sprintf("the %s of the aperture was turned the wrong way", exposure.FormatAmount(c.Past))},
+	}
+}
+
+func meterLeft(c *Case) []Guess {
+	if c.MeterEI != 0 || c.EI == 0 {
+		return nil
+	}
+	var all []Guess
+	for _, ei := range c.OtherEI {
+		if shift, ok := exposure.SpeedShift(c.EI, ei); ok {
+			all = append(all, Guess{shift, 0, fmt.Sprintf("the meter stood at EI %g, not %g", ei, c.EI)})
+		}
+	}
+	return worth(all)
+}
+
+// earlierReading is the base of the scene before, on the same day.
+func earlierReading(c *Case) []Guess {
+	for _, e := range c.Earlier {
+		if !e.SameScene && e.Known && !e.SameReading {
+			name := "an earlier scene"
+			if e.Scene != "" {
+				name = fmt.Sprintf("%q", e.Scene)
+			}
+			return worth([]Guess{{exposure.Difference(c.Light, e.Light), 0, "the reading of " + name + " was used"}})
+		}
+	}
+	return nil
+}
+
+func oneStop(*Case) []Guess {
+	return []Guess{
+		{1, 0, "one whole stop or speed too much"},
+		{-1, 0, "one whole stop or speed too little"},
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/diag"
 )
@@ -20,6 +21,10 @@ func (c *explainCommand) Run(t terminal) error {
 		return list(t.out)
 	}
 	code := strings.Trim(strings.ToLower(c.Code), "[]")
+	if h, ok := slip.Lookup(code); ok {
+		explainSlip(t.out, h)
+		return nil
+	}
 	rule := diag.Lookup(code)
 	if rule.Title == "" {
 		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
@@ -31,6 +36,12 @@ func (c *explainCommand) Run(t terminal) error {
 	return nil
 }
 
+// explainSlip prints a mistake that may be why a sheet is off.
+func explainSlip(out io.Writer, h slip.Hypothesis) {
+	fmt.Fprintf(out, "%s: %s\n\n%s\n\nIt fits the last sheet of:\n\n%s", h.Slug, h.Title,
+		wrap("A mistake that may be why a sheet got too much or too little. To be tried it must be known: "+h.Needs+".", 78), indent(h.Example))
+}
+
 func article(word string) string {
 	if strings.HasPrefix(word, "e") {
 		return "an " + word
@@ -39,8 +50,13 @@ func article(word string) string {
 }
 
 func list(out io.Writer) error {
+	fmt.Fprintln(out, "What may be found:")
 	for _, r := range diag.Rules() {
-		fmt.Fprintf(out, "%-24s %-8s %s\n", r.Code, r.Severity, r.Title)
+		fmt.Fprintf(out, "  %-24s %-8s %s\n", r.Code, r.Severity, r.Title)
+	}
+	fmt.Fprintln(out, "\nMistakes that may be why a sheet is off:")
+	for _, h := range slip.Table() {
+		fmt.Fprintf(out, "  %-24s          %s\n", h.Slug, h.Title)
 	}
 	return nil
 }

@@ -18,8 +18,8 @@ import (
 // is to say: one finding for one slip. What is right is not mentioned.
 
 func (s *season) check() {
+	s.exposures()
 	for _, sh := range s.sheets {
-		s.exposureOff(sh)
 		s.aLittleMore(sh)
 		s.filmBlind(sh)
 		s.settingsPossible(sh)
@@ -37,65 +37,6 @@ func (s *season) check() {
 	}
 	s.lookAtScans()
 	s.datesInOrder()
-}
-
-// exposureOff is the difference, and why.
-func (s *season) exposureOff(sh *sheet) {
-	a := &sh.sum
-	if a.state != record.Off {
-		return
-	}
-	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", sh.label, exposure.OverUnder(a.diff)), sh)
-	if math.Abs(a.diff) < 1-1e-6 {
-		f.Severity = diag.Warning
-	}
-	f.note(sh.sumText())
-	for i, c := range a.causes {
-		lead := "fits: "
-		if i > 0 {
-			lead = "or: "
-		}
-		f.note(lead + c.Text)
-		f.causes = append(f.causes, c.Slug)
-	}
-	if len(a.causes) == 0 {
-		f.note("no single slip explains this")
-	}
-	for _, c := range s.choices(sh) {
-		f.note(fmt.Sprintf("right: %s %s (%s%s)", c.Time, c.Aperture, c.Kind, leftText(c.Left)))
-		break
-	}
-}
-
-func leftText(left float64) string {
-	if math.Abs(left) < 1./24 {
-		return ""
-	}
-	return ", leaves " + exposure.FormatStops(left)
-}
-
-// sumText is the whole sum in a line: read, less what, asked, given.
-func (sh *sheet) sumText() string {
-	a := &sh.sum
-	text := "read " + exposure.FormatEV(a.base)
-	for _, step := range a.steps {
-		text += fmt.Sprintf(", %s %s", step.Name, exposure.FormatStops(-step.Stops))
-	}
-	return text + fmt.Sprintf("; asked %s, given %s", exposure.FormatEV(a.asked), exposure.FormatEV(a.given))
-}
-
-// settingsSpan is the smallest stretch that holds what was given.
-func (sh *sheet) settingsSpan() source.Span {
-	var at source.Span
-	for _, span := range []source.Span{sh.aperture.at, sh.time.at} {
-		if span.File == sh.at.File && span.Start >= sh.at.Start && span.End <= sh.lines[0].Span.End {
-			at = at.Cover(span)
-		}
-	}
-	if at.File == nil {
-		return sh.at
-	}
-	return at
 }
 
 // aLittleMore says that a sheet got a little more than it needed, and no more.

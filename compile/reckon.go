@@ -63,12 +63,13 @@ func (s *season) everyAperture(sh *sheet) []record.Choice {
 	seen := map[[2]string]bool{}
 	var all []record.Choice
 	for av := math.Ceil(wide - margin); av <= small+margin; av++ {
-		for _, c := range s.choicesAt(sh, exposure.Exposure{Av: av}) {
-			if key := [2]string{c.Time, c.Aperture}; !seen[key] {
-				seen[key] = true
-				all = append(all, c)
-			}
-			break
+		at := s.choicesAt(sh, exposure.Exposure{Av: av})
+		if len(at) == 0 {
+			continue
+		}
+		if key := [2]string{at[0].Time, at[0].Aperture}; !seen[key] {
+			seen[key] = true
+			all = append(all, at[0])
 		}
 	}
 	return all

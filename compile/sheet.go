@@ -59,7 +59,6 @@ type reading struct {
 	at       source.Span
 	ei       float64 // the meter's index, 0 where not stated
 	eiAt     source.Span
-	through  bool
 	doubtful bool
 }
 
@@ -176,7 +175,6 @@ type assessment struct {
 	av       float64
 	seconds  float64
 	onFilm   float64
-	status   exposure.Status
 	habit    bool // off, but by no more than many give on purpose
 	causes   []slip.Cause
 	known    bool // asked, given and diff hold

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"math"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 )
@@ -20,6 +21,29 @@ func (s *season) assess() {
 		sh.sum = s.assessed(sh, b.at100)
 		if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 			s.bothWays(sh, !b.at100)
+		}
+	}
+	s.togethers()
+}
+
+// togethers judges exposures on one sheet of film that were meant so as one:
+// each may be half of what the reading asks for.
+func (s *season) togethers() {
+	for _, sh := range s.sheets {
+		if sh.first == nil || !has(sh.states, "again") && !has(sh.states, "double") {
+			continue
+		}
+		var all []*sheet
+		light := 0.
+		for one := sh; one != nil; one = one.first {
+			all = append(all, one)
+			light += exposure.StopsFactor(-one.sum.given)
+		}
+		together := exposure.Difference(sh.sum.asked, -math.Log2(light))
+		for _, one := range all {
+			if one.sum.state == record.Off && sh.sum.known && math.Abs(together) <= s.kit.tolerance.over+margin {
+				one.sum.state, one.sum.diff = record.Right, together
+			}
 		}
 	}
 }
@@ -52,6 +76,9 @@ func (s *season) assessed(sh *sheet, at100 bool) assessment {
 	r.ei = s.rated(sh)
 	if sh.unclear != "" {
 		r.need(sh.unclear)
+	}
+	if sh.unlit != "" {
+		r.need("what the " + sh.unlit + " gave")
 	}
 	r.reading()
 	r.filters()

@@ -230,20 +230,46 @@ func (s *season) unchecked() {
 		order = append(order, key)
 		said[key] = &finding{sheets: []*sheet{sh}}
 	}
+	asked := map[*outing]*finding{}
+	count := map[*outing]int{}
 	for _, key := range order {
 		f := said[key]
-		s.reportUnchecked(f.sheets)
+		o := f.sheets[0].outing
+		if count[o]++; count[o] < mostAsked || len(order) == 1 {
+			s.reportUnchecked(f.sheets)
+		} else if asked[o] == nil {
+			asked[o] = f
+		} else {
+			asked[o].sheets = append(asked[o].sheets, f.sheets...)
+		}
+	}
+	for _, o := range s.outings {
+		if f := asked[o]; f != nil {
+			s.reportUnchecked(f.sheets)
+		}
 	}
 }
 
+// mostAsked is how many facts of one outing are asked for: what is left over is
+// asked in one.
+const mostAsked = 3
+
 func (s *season) reportUnchecked(sheets []*sheet) {
-	first := sheets[0]
-	var labels []string
+	s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...).
+		note("it would take " + strings.Join(needsOf(sheets), "; and "))
+}
+
+// needsOf is every fact that some of the sheets lack, once.
+func needsOf(sheets []*sheet) []string {
+	var all []string
 	for _, sh := range sheets {
-		labels = append(labels, sh.label)
+		for _, need := range sh.sum.needs {
+			if !slices.Contains(all, need) {
+				all = append(all, need)
+			}
+		}
 	}
-	s.report("unchecked", first.at, fmt.Sprintf("%s could not be checked", strings.Join(labels, ", ")), sheets...).
-		note("it would take " + strings.Join(first.sum.needs, "; and "))
+	return all
 }
 
 // undeclaredValues says once of each filter that only the handbook knows what

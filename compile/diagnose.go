@@ -36,6 +36,12 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		EI: a.ei, OtherEI: s.indices(), Filters: filtersOf(sh), Kit: s.costs(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
+	for _, marked := range a.nominal {
+		c.Nominal += marked
+	}
+	if sh.bracket.known {
+		c.Bracket = sh.bracket.v
+	}
 	if sh.reading != nil {
 		c.MeterEI = sh.reading.ei
 	}

@@ -16,7 +16,7 @@ import (
 func (g *gatherer) sheets() {
 	for _, sh := range g.season.sheets {
 		rs := &record.Sheet{
-			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: strings.TrimPrefix(sh.id, sh.outing.day()+" "), Title: sh.title, State: sh.sum.state,
+			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
 			Movements: sh.movements, Needs: sh.sum.needs, History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
 		}
 		if isSide(sh.label) {

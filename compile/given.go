@@ -44,6 +44,7 @@ func (r *reckoning) expose(each []float64) {
 	if r.sh.lens.known {
 		l = r.sh.lens.v.Lens
 	}
+	r.nominal = each
 	for _, marked := range each {
 		real := l.Real(marked)
 		onFilm, status := r.rule.Effective(real)

@@ -181,9 +181,13 @@ func isSide(label string) bool {
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
 	day := o.day()
-	sh.id = day + " " + sh.label
-	for n := 2; r.taken(sh.id); n++ {
-		sh.id = fmt.Sprintf("%s %s'%d", day, sh.label, n)
+	sh.shown = sh.label
+	for n := 2; r.taken(day + " " + sh.shown); n++ {
+		sh.shown = fmt.Sprintf("%s'%d", sh.label, n)
+	}
+	sh.id = day + " " + sh.shown
+	if sh.number != "" {
+		sh.id = sh.number
 	}
 	r.sheets = append(r.sheets, sh)
 	r.byLabel[key] = sh

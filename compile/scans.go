@@ -139,6 +139,6 @@ func (r *resolver) fill(pattern string, sh *sheet) string {
 	if day == "" {
 		day = slug(sh.outing.date)
 	}
-	label := strings.ReplaceAll(strings.TrimPrefix(sh.id, sh.outing.day()+" "), "/", "-")
+	label := strings.ReplaceAll(sh.shown, "/", "-")
 	return strings.NewReplacer("{day}", day, "{sheet}", label, "{label}", label, "{neg}", sh.number).Replace(pattern)
 }

@@ -104,7 +104,8 @@ type use struct {
 
 // sheet is one exposure as logged, and what became of it.
 type sheet struct {
-	label  string
+	label  string // as typed
+	shown  string // the label, told apart from an earlier one of the day
 	id     string
 	outing *outing
 	scene  *scene
@@ -138,6 +139,7 @@ type sheet struct {
 	history    []record.Change
 	doubts     []source.Span
 	sums       []*lang.Sum
+	unlit      string // flash or pre-exposure, in the writer's word
 	unclear    string // what a line that was reported leaves open
 	developed  []done
 	scans      []*scanRef
@@ -175,7 +177,8 @@ type assessment struct {
 	av       float64
 	seconds  float64
 	onFilm   float64
-	habit    bool // off, but by no more than many give on purpose
+	nominal  []float64 // each exposure by the marks of the shutter
+	habit    bool      // off, but by no more than many give on purpose
 	causes   []slip.Cause
 	known    bool // asked, given and diff hold
 	hasBase  bool

@@ -215,7 +215,21 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if t.thing(k, term) {
 		return
 	}
+	if unmeasured(words) {
+		t.sheet.unlit = words
+	}
 	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+}
+
+// unmeasured reports light that no reading of the scene speaks of.
+func unmeasured(words string) bool {
+	for word := range strings.FieldsSeq(words) {
+		switch word {
+		case "flash", "strobe", "flashed", "pre-exposed", "preflashed", "pre-flashed", "preflash", "pre-flash":
+			return true
+		}
+	}
+	return false
 }
 
 // thing takes a declared film, lens or camera that stands by its name alone.
@@ -416,6 +430,9 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 // another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
 // written with a blank.
 func (t *reader) another(what string, first source.Span, second *lang.Term) {
+	if t.sheet.unclear != "" {
+		return // one slip, one finding
+	}
 	t.sheet.unclear = "which of the two " + what + " stands"
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
 	if mark, part, ok := strings.Cut(strings.TrimSpace(first.Text()), " "); ok && what == "times" && strings.ContainsAny(part, "½⅓⅔¼¾") {

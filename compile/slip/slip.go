@@ -24,6 +24,8 @@ type Case struct {
 	Asked      float64 // EV on film
 	Av         float64 // aperture given
 	Clock      float64 // seconds given, by the clock
+	Nominal    float64 // the same by the shutter's marks
+	Bracket    float64 // stops on purpose
 	OnFilm     float64 // seconds that counted
 	Past       float64 // part of a stop written past the aperture's mark
 

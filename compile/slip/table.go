@@ -69,6 +69,12 @@ func init() {
 			kit + "meter: gate EV 9 on III\n3A: 1/4 f16\n", wrongZone},
 		{"earlier-reading", "the reading of an earlier scene was used", "the scenes before", 5,
 			kit + "meter: 1/60 f16\n3A: 1/60 f16\nscene: the barn\nmeter: 1/4 f16\n3B: 1/60 f16\n", earlierReading},
+		{"tested-speed-forgotten", "the tested speed of the shutter was not allowed for", "the tested speed", 2,
+			kit + "lens 300: 300 mm, tested 1/60=1/30\nmeter: 1/60 f16\n3A: lens 300, 1/60 f16\n", testedForgotten},
+		{"bracket-wrong-way", "the bracket was turned the wrong way", "the bracket", 3,
+			kit + "meter: 1/60 f16\n3A: 1/125 f16, bracket +1\n", bracketWrongWay},
+		{"compensated-twice", "a filter was compensated twice", "what it costs", 4,
+			kit + "meter: 1/60 f16\n3A: O21, 1/4 f16\n", compensatedTwice},
 		{"one-stop", "one whole stop or speed", "nothing", 7,
 			kit + "meter: 1/60 f16\n3A: 1/30 f16\n", oneStop},
 	}
@@ -383,6 +389,29 @@ func earlierReading(c *Case) []Guess {
 		}
 	}
 	return nil
+}
+
+// testedForgotten is settings that would be right if the shutter were.
+func testedForgotten(c *Case) []Guess {
+	if c.Nominal == 0 || c.Nominal == c.Clock || c.Clock == 0 {
+		return nil
+	}
+	return worth([]Guess{{math.Log2(c.Clock / c.Nominal), 0.3, "right by the mark of the shutter, whose tested speed is " + exposure.FormatTime(c.Clock)}})
+}
+
+func bracketWrongWay(c *Case) []Guess {
+	return worth([]Guess{{-2 * c.Bracket, 0, "the bracket was turned the wrong way"}})
+}
+
+func compensatedTwice(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		all = append(all, Guess{f.Stops, 0, fmt.Sprintf("%s was compensated twice", f.Name)})
+	}
+	if c.Bellows != 0 {
+		all = append(all, Guess{c.Bellows, 0, "the extension was compensated twice"})
+	}
+	return worth(all)
 }
 
 func oneStop(*Case) []Guess {

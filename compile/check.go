@@ -69,7 +69,7 @@ func (s *season) settingsPossible(sh *sheet) {
 	}
 	l := sh.lens.v
 	if sh.aperture.known && sh.aperture.carried == nil && !sh.aperture.copied {
-		if av, ok := apertureAv(sh.aperture.v); ok && !l.HasAperture(av) {
+		if av, ok := apertureAv(sh.aperture.v); ok && !sh.aperture.v.Widest && !l.HasAperture(av) {
 			s.report("aperture-out-of-range", sh.aperture.at, fmt.Sprintf("the %s has no %s", l.name, apertureText(sh.aperture.v)), sh).
 				note(fmt.Sprintf("it is declared from %s to %s", exposure.FormatAperture(l.Wide), exposure.FormatAperture(l.Small)), l.at.Labels[0].Span)
 		}
@@ -157,7 +157,7 @@ func namesOf[T interface{ statement() *lang.Statement }](all []T) []string {
 // unchanged is settings that stayed though the filter or the extension changed,
 // where no reading can tell whether they should have.
 func (s *season) unchanged(sh *sheet) {
-	if sh.sum.known || sh.index == 0 || sh.sum.state == record.NoImage {
+	if sh.sum.known || sh.index == 0 || sh.sum.state == record.NoImage || sh.unclear != "" {
 		return
 	}
 	p := s.sheets[sh.index-1]

@@ -30,6 +30,8 @@ func (s *season) declaration(st *lang.Statement) {
 	case st.Word == lang.Tolerance:
 		s.seasonTolerance(st)
 	case len(st.Labels) != 1:
+	case st.Word == lang.ShutterWord:
+		s.measured(st)
 	case st.Word == lang.Camera:
 		s.kit.cameras = put(s, s.kit.cameras, s.newCamera(st))
 	case st.Word == lang.Lens:
@@ -147,8 +149,11 @@ func (l *lens) clicks(k *lang.Clicks) {
 func (l *lens) shutter(k *lang.Shutter, text string) {
 	if k.Fastest != nil {
 		l.Bulb = true
+		l.speeds = nil
 		for _, den := range []float64{1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000} {
-			l.speeds = append(l.speeds, lang.Seconds{Num: 1, Den: den})
+			if 1/den <= secondsOr(k.Slowest, 1) {
+				l.speeds = append(l.speeds, lang.Seconds{Num: 1, Den: den})
+			}
 			if den >= k.Fastest.Den/k.Fastest.Num {
 				break
 			}
@@ -161,6 +166,28 @@ func (l *lens) shutter(k *lang.Shutter, text string) {
 	for _, s := range l.speeds {
 		if exact, ok := exposure.TimeSeconds(s.Num, s.Den); ok {
 			l.Speeds = append(l.Speeds, exact)
+		}
+	}
+}
+
+// measured is a shutter's speeds as they were timed; the median counts.
+func (s *season) measured(st *lang.Statement) {
+	l, ok := find(s.kit.lenses, st.Labels[0].Text)
+	if !ok {
+		return
+	}
+	for i := range st.Terms {
+		k, isTime := st.Terms[i].Kind.(*lang.Measured)
+		if !isTime || len(k.Real) == 0 || st.Terms[i].Struck {
+			continue
+		}
+		var real []float64
+		for _, t := range k.Real {
+			real = append(real, t.Num/t.Den)
+		}
+		slices.Sort(real)
+		if marked, ok := exposure.TimeSeconds(k.Marked.Num, k.Marked.Den); ok && real[len(real)/2] > 0 {
+			l.Tested = append(l.Tested, exposure.TestedSpeed{Marked: marked, Real: real[len(real)/2]})
 		}
 	}
 }
@@ -187,7 +214,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.TimeFor:
 			f.developing(k)
 		case *lang.RuleOf:
-			f.rule, f.how = s.ruleFrom(k, t)
+			f.addRule(s, k, t)
 		case *lang.Loose:
 			return true
 		default:
@@ -222,11 +249,22 @@ func (f *film) developing(k *lang.TimeFor) {
 	}
 }
 
+// addRule takes a film's rule. Of several the first counts; the others can be
+// compared with it.
+func (f *film) addRule(s *season, k *lang.RuleOf, t *lang.Term) {
+	rule, how := s.ruleFrom(k, t)
+	if f.rule.IsZero() {
+		f.rule, f.how = rule, how
+	}
+	f.rules = append(f.rules, namedRule{k.Name, rule, how})
+}
+
 // ruleFrom makes a film's rule of its parts, and says it in words.
 func (s *season) ruleFrom(k *lang.RuleOf, t *lang.Term) (exposure.Rule, string) {
 	var (
 		rule   exposure.Rule
 		points []exposure.Point
+		over   lang.Law
 		err    error
 	)
 	for _, law := range k.Laws {
@@ -239,6 +277,8 @@ func (s *season) ruleFrom(k *lang.RuleOf, t *lang.Term) (exposure.Rule, string) 
 			rule, err = exposure.PowerLaw(float64(*law.Power), threshold)
 		case law.None:
 			rule = exposure.None(secondsOr(law.UpTo, 0))
+		case law.From != nil:
+			over = law
 		case law.Pair != nil:
 			points = append(points, exposure.Point{Metered: law.Pair.From.Num / law.Pair.From.Den, Clock: law.Pair.To.Num / law.Pair.To.Den})
 		case law.At != nil:
@@ -248,6 +288,15 @@ func (s *season) ruleFrom(k *lang.RuleOf, t *lang.Term) (exposure.Rule, string) 
 	}
 	if err == nil && len(points) > 0 {
 		rule, err = exposure.Table(0, points)
+	}
+	if err == nil && over.From != nil {
+		factor := 0.
+		if over.Times != nil {
+			factor = float64(*over.Times)
+		} else if over.Stops != nil {
+			factor = exposure.StopsFactor(float64(*over.Stops))
+		}
+		rule, err = rule.Over(secondsOr(over.From, 0), factor)
 	}
 	if err != nil {
 		s.report("reciprocity-unclear", t.Span, err.Error())

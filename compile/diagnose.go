@@ -33,7 +33,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	a := &sh.sum
 	c := &slip.Case{
 		Difference: a.diff, Asked: a.asked, Av: a.av, Clock: a.seconds, OnFilm: a.onFilm, Past: sh.aperture.v.Past,
-		EI: a.ei, OtherEI: s.indices(), Filters: filtersOf(sh), Kit: s.costs(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
+		EI: a.ei, OtherEI: s.indices(), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: s.costs(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
 	for _, marked := range a.nominal {
@@ -64,7 +64,7 @@ func earlier(sh, p *sheet) slip.Earlier {
 		Label: p.label, SameScene: p.scene == sh.scene, SameReading: p.reading == sh.reading,
 		SameAperture: sameAperture(sh, p), SameTime: sameTime(sh, p), Aperture: apertureText(p.aperture.v), Time: givenTime(p.time.v),
 		Right: p.sum.state == record.Right, Known: p.sum.hasAsked, Asked: p.sum.asked, Light: p.sum.base, Av: p.sum.av, Seconds: p.sum.seconds,
-		Filters: filtersOf(p), Bellows: p.sum.bellows,
+		Filters: filtersOf(p, false), Bellows: p.sum.bellows,
 	}
 	if p.scene != nil {
 		e.Scene = p.scene.title
@@ -72,11 +72,12 @@ func earlier(sh, p *sheet) slip.Earlier {
 	return e
 }
 
-// filtersOf is the filters of a sheet that cost something and came on for it.
-func filtersOf(sh *sheet) []slip.Filter {
+// filtersOf is the filters of a sheet that cost something and came on for it:
+// those that the reading knew nothing of, or those that were in it.
+func filtersOf(sh *sheet, inside bool) []slip.Filter {
 	var all []slip.Filter
 	for _, u := range sh.sum.owes {
-		if u.cost == nil || u.always || u.cost.stops < slip.Within {
+		if u.cost == nil || u.inside != inside || u.always || u.cost.stops < slip.Within {
 			continue
 		}
 		name := u.name

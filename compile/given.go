@@ -14,7 +14,14 @@ func (r *reckoning) gave() {
 	sh := r.sh
 	r.rule = r.ruleOf(sh)
 	var ok bool
-	if sh.aperture.known {
+	switch {
+	case sh.aperture.known && sh.aperture.v.Widest:
+		if !sh.lens.known || sh.lens.v.Wide == 0 {
+			r.need("the widest aperture of the lens")
+		} else {
+			r.av = sh.lens.v.Wide
+		}
+	case sh.aperture.known:
 		if r.av, ok = apertureAv(sh.aperture.v); !ok {
 			r.need("an f-number above 0")
 		}
@@ -55,8 +62,8 @@ func (r *reckoning) expose(each []float64) {
 		r.seconds += real
 		r.onFilm += onFilm
 	}
-	r.clock = exposure.EV(r.av, r.seconds)
-	r.given = exposure.EV(r.av, r.onFilm)
+	r.clock = exposure.EV(r.av, r.seconds) - r.sh.extra
+	r.given = exposure.EV(r.av, r.onFilm) - r.sh.extra
 	r.hasGave = true
 }
 

@@ -56,7 +56,15 @@ type film struct {
 	inN     map[float64]float64
 	rule    exposure.Rule
 	how     string // the rule in words
+	rules   []namedRule
 	times   []developing
+}
+
+// namedRule is one of several reciprocity rules of a film.
+type namedRule struct {
+	name string
+	rule exposure.Rule
+	how  string
 }
 
 // developing is a declared time for a development.

@@ -9,14 +9,14 @@ import (
 
 // sheetLine logs one sheet for each label of the line.
 func (r *resolver) sheetLine(st *lang.Statement) {
-	for _, l := range st.Labels {
-		r.exposed(st, l)
+	for i, l := range st.Labels {
+		r.exposed(st, l, i+1)
 	}
 }
 
 // exposed logs a sheet. A line that repeats a label with nothing but remarks
 // adds them to that sheet; any other repeats the exposure.
-func (r *resolver) exposed(st *lang.Statement, l lang.Label) {
+func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	o := r.ground()
 	key := strings.ToLower(l.Text)
 	before, held := r.onFilm(key)
@@ -29,7 +29,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label) {
 	}
 	sh := &sheet{label: l.Text, outing: o, scene: r.scene, at: l.Span, lines: []*lang.Statement{st}}
 	r.inherit(sh, held)
-	t := reader{resolver: r, sheet: sh, st: st}
+	t := reader{resolver: r, sheet: sh, st: st, nth: nth, of: len(st.Labels)}
 	t.read()
 	r.complete(sh, &t)
 	for _, a := range r.amends[amended{st, key}] {

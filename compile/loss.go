@@ -56,6 +56,11 @@ func (r *reckoning) filter(u *use, class string) {
 		r.need("what the filter " + u.name + " costs")
 		return
 	}
+	if rd := r.sh.reading; rd != nil && rd.through && !u.always {
+		u.inside = true
+		r.step("filter", u.name, &cost{detail: "in the reading", from: place(rd.at)})
+		return
+	}
 	if !u.cost.own && u.cost.low != u.cost.high {
 		r.undecl = u
 	}

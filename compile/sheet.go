@@ -60,6 +60,7 @@ type reading struct {
 	ei       float64 // the meter's index, 0 where not stated
 	eiAt     source.Span
 	doubtful bool
+	through  bool // taken through the filters: nothing is owed for them
 }
 
 // area is one reading: a light value, or the settings that the meter showed.
@@ -97,6 +98,7 @@ type use struct {
 	amounts []lang.Amount
 	at      source.Span
 	always  bool // belongs to the lens
+	inside  bool // the reading was taken through it
 	found   *filter
 	cost    *cost // nil where nothing is known
 	number  string
@@ -128,6 +130,8 @@ type sheet struct {
 	focus      value[float64] // millimetres
 	bellows    value[lang.Amount]
 	bracket    value[float64]
+	extra      float64        // stops given past the settings that are written
+	losses     []string       // leak, dust, shake
 	wanted     value[float64] // development, in N
 	hold       bool
 	movements  []string

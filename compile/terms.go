@@ -25,6 +25,7 @@ type reader struct {
 	gave       bool
 	gotAv      source.Span
 	gotTime    source.Span
+	nth, of    int // which of the line's sheets this is, from 1, and how many there are
 }
 
 func (t *reader) read() {
@@ -46,7 +47,15 @@ func (t *reader) standing() []*lang.Term {
 	for i := 0; i < len(t.st.Terms); i++ {
 		term := &t.st.Terms[i]
 		withdraw, isWithdraw := term.Kind.(*lang.Withdraw)
+		nth, isNth := term.Kind.(*lang.Nth)
 		switch {
+		case isNth:
+			if !t.meant(nth) {
+				i++ // said of another sheet of the line
+			}
+		case term.Unread:
+			t.sheet.unclear = "what " + term.Span.Text() + " is"
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		case term.Struck:
 			t.struck(term.Span.Text(), "", "struck", term.Span)
 		case isWithdraw && withdraw.After:
@@ -61,6 +70,11 @@ func (t *reader) standing() []*lang.Term {
 		}
 	}
 	return kept
+}
+
+// meant reports whether "second" or "last" means this sheet of the line.
+func (t *reader) meant(n *lang.Nth) bool {
+	return int(n.Sheet) == t.nth || n.Sheet == -1 && t.nth == t.of
 }
 
 func next(all []lang.Term, i int) *lang.Term {
@@ -135,6 +149,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	if term.Doubtful {
 		sh.doubts = append(sh.doubts, term.Span)
 	}
+	if term.Unread && sh.unclear == "" {
+		sh.unclear = "what " + term.Span.Text() + " is"
+	}
 	switch k := term.Kind.(type) {
 	case *lang.Cue:
 		t.cue(k, all, i)
@@ -167,6 +184,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.hold = true
 	case *lang.State:
 		sh.states = append(sh.states, k.Word)
+	case *lang.Amount:
+		t.more(k, term)
+	case *lang.Falls, *lang.Placed:
+		sh.remarks = append(sh.remarks, term.Span.Text())
+	case *lang.Loss:
+		sh.losses = append(sh.losses, k.Word)
 	case *lang.Negative:
 		sh.number = k.Number
 	case *lang.Clock:
@@ -199,6 +222,17 @@ func (t *reader) real() []*sheet {
 		return nil
 	}
 	return []*sheet{t.sheet}
+}
+
+// more is "second +1": one sheet of the line got so much more on purpose, past
+// the settings that are written for all.
+func (t *reader) more(k *lang.Amount, term *lang.Term) {
+	if k.Stops == nil || t.of < 2 {
+		t.stray(term)
+		return
+	}
+	t.sheet.bracket = known(float64(*k.Stops), term.Span, term.Doubtful)
+	t.sheet.extra = float64(*k.Stops)
 }
 
 // loose words are a remark; "as metered" and "gave that" take the reading.
@@ -284,6 +318,8 @@ func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 	switch k.Word {
 	case "incident", "average":
 		t.sheet.reading.kind = k.Word
+	case "metered through":
+		t.sheet.reading.through = true
 	}
 }
 

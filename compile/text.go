@@ -23,6 +23,8 @@ func timeText(s lang.Seconds) string {
 // apertureText is a marked aperture as read.
 func apertureText(a lang.Aperture) string {
 	switch {
+	case a.Widest:
+		return "wide open"
 	case a.Upper != 0:
 		return "f/" + trim(a.Mark) + "–" + trim(a.Upper)
 	case a.Past != 0:

@@ -21,6 +21,8 @@ func (s *scanner) filter() bool {
 		return s.neutral(end)
 	case word == "wratten" || word == "wr" || word == "w":
 		return s.numbered(skip(s.low, end))
+	case len(word) == 1 && strings.Contains("YORG", s.src[s.pos:end]) && at(s.low, end) == ' ':
+		return s.numbered(skip(s.low, end)) // R 25
 	case len(word) == 1 && strings.Contains(filterLetters, word):
 		return s.numbered(end)
 	}
@@ -74,7 +76,7 @@ func (s *scanner) coloured(end int) bool {
 				stop++
 			}
 			if filterEnd(s.low, stop) {
-				return s.emit(tFilter, s.src[s.pos:stop], stop)
+				return s.emit(tFilter, s.src[s.pos:stop], unit(s.low, stop, "filter"))
 			}
 		}
 		stop := letterRun(s.low, next)

@@ -77,9 +77,20 @@ const (
 	tOver
 	tFormat
 	tBack
-	tName
 	tNumber
 	tWord
+	tSic
+	tAbout
+	tNth
+	tFalls
+	tD
+	tDay
+	tDilution
+	tBatch
+	tNotch
+	tMeasured
+	tMilli
+	tRuleName
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -92,13 +103,16 @@ var symbols = map[string]lexer.TokenType{
 	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Clock": tClock, "Date": tDate,
 	"Degrees": tDegrees, "Sunny": tSunny, "Length": tLength, "Circle": tCircle, "Flange": tFlange, "Clicks": tClicks,
 	"Shutter": tShutter, "Tested": tTested, "With": tWith, "Reciprocity": tReciprocity, "Power": tPower, "None": tNone,
-	"Over": tOver, "Format": tFormat, "Back": tBack, "Name": tName, "Number": tNumber, "Word": tWord,
+	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,
+	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
+	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName,
 }
 
 // scanner reads one line. low is the line in lower case, byte for byte.
 type scanner struct {
 	src, low string
 	pos      int
+	begin    int // where the terms begin
 	field    field
 	names    *Lexicon
 	tokens   []lexer.Token
@@ -162,7 +176,7 @@ func (s *scanner) byte(n int) byte { return at(s.low, s.pos+n) }
 // word takes everything up to the next blank or sign as a word.
 func (s *scanner) word() {
 	end := s.pos + 1
-	for end < len(s.src) && !isSpace(s.src[end]) && !strings.ContainsRune(",;()\"~", rune(s.src[end])) {
+	for end < len(s.src) && !isSpace(s.src[end]) && strings.IndexByte(",;()\"~?=", s.src[end]) < 0 {
 		end++
 	}
 	s.emit(tWord, s.src[s.pos:end], end)
@@ -172,13 +186,15 @@ func (s *scanner) sign(c byte) bool {
 	switch c {
 	case ',', ';':
 		return s.emit(tComma, ",", s.pos+1)
-	case '@':
+	case '.', ':', '!', '*', '|':
+		return s.punctuation()
+	case '@', '/':
 		return s.emit(tAt, "@", s.pos+1)
 	case '=':
 		return s.emit(tEquals, "=", s.pos+1)
 	case '?':
 		return s.emit(tDoubt, "?", s.pos+1)
-	case '+':
+	case '+', '&':
 		return s.emit(tPlus, "+", s.pos+1)
 	case '(':
 		return s.bracket()
@@ -187,12 +203,14 @@ func (s *scanner) sign(c byte) bool {
 			s.open = false
 			return s.emit(tClose, ")", s.pos+1)
 		}
+	case '[':
+		if strings.HasPrefix(s.low[s.pos:], "[sic]") {
+			return s.emit(tSic, "[sic]", s.pos+len("[sic]"))
+		}
 	case '"':
 		return s.quote()
 	case '~':
-		if s.byte(1) == '~' {
-			return s.emit(tStrike, "~~", s.pos+2)
-		}
+		return s.tilde()
 	case '\\':
 		if strings.TrimSpace(s.src[s.pos+1:]) == "" { // a hard line break of Markdown
 			s.pos = len(s.src)
@@ -204,14 +222,37 @@ func (s *scanner) sign(c byte) bool {
 	return false
 }
 
+// punctuation of a sentence, or what is left of Markdown's bold, says nothing.
+func (s *scanner) punctuation() bool {
+	end := s.pos + 1
+	for strings.IndexByte(".:!*|", at(s.low, end)) >= 0 && at(s.low, end) != 0 {
+		end++
+	}
+	return (end == len(s.low) || isSpace(s.low[end]) || s.low[end] == ',') && s.emit(tComma, ",", end)
+}
+
+// tilde opens or ends struck text; one alone before a value says "about".
+func (s *scanner) tilde() bool {
+	if s.byte(1) == '~' {
+		return s.emit(tStrike, "~~", s.pos+2)
+	}
+	next := skip(s.low, s.pos+1)
+	c := at(s.low, next)
+	return (isDigit(c) || c == 'f' && (isDigit(at(s.low, next+1)) || at(s.low, next+1) == '/')) && s.emit(tAbout, "~", s.pos+1)
+}
+
 // dash reads the remark's dash, the arrow, and the dash of a range.
 func (s *scanner) dash() bool {
 	switch {
 	case s.byte(1) == '>':
 		return s.emit(tArrow, "->", s.pos+2)
 	case s.byte(1) == '-' && s.remarkAt(s.pos):
-		if rest := strings.TrimLeft(s.low[s.pos+2:], " \t"); strings.HasPrefix(rest, "no wait") {
+		rest := s.low[skip(s.low, s.pos+2):]
+		if strings.HasPrefix(rest, "no wait") {
 			return s.emit(tComma, ",", s.pos+2)
+		}
+		if last := s.last(); s.field&onLens != 0 && (last == tAperture || last == tTime) && (isDigit(at(rest, 0)) || at(rest, 0) == 'f') {
+			return s.emit(tDash, "-", s.pos+2) // f8 – f45, as phones set it
 		}
 		return s.emit(tRemark, "--", len(strings.TrimRight(s.src, " \t")))
 	case s.field&onLens != 0:
@@ -222,7 +263,7 @@ func (s *scanner) dash() bool {
 
 // remarkAt reports whether " -- " stands at i: a dash between blanks or ends.
 func (s *scanner) remarkAt(i int) bool {
-	return strings.HasPrefix(s.low[i:], "--") && (i == 0 || isSpace(s.low[i-1])) &&
+	return strings.HasPrefix(s.low[i:], "--") && (i == s.begin || isSpace(s.low[i-1])) &&
 		(i+2 == len(s.low) || isSpace(s.low[i+2]))
 }
 
@@ -243,8 +284,7 @@ func (s *scanner) bracket() bool {
 // amounts reports whether a text is one or more amounts of a filter and
 // nothing else.
 func (s *scanner) amounts(text string) bool {
-	inner := scanner{src: text, low: strings.ToLower(text), field: s.field, names: s.names}
-	inner.scan()
+	inner := scanFolded(text, s.field, s.names)
 	for _, t := range inner.tokens {
 		if t.Type != tFactor && t.Type != tStops && t.Type != tComma && t.Type != tDensity {
 			return false
@@ -253,12 +293,17 @@ func (s *scanner) amounts(text string) bool {
 	return len(inner.tokens) > 0
 }
 
+// quote is a remark; before the settings and the first comma it is the title.
 func (s *scanner) quote() bool {
 	end := strings.IndexByte(s.src[s.pos+1:], '"')
 	if end < 0 {
 		return s.emit(tRemark, `"`, len(s.src))
 	}
-	return s.emit(tRemark, `"`, s.pos+1+end+1)
+	stop := s.pos + 1 + end + 1
+	if s.field&onSheet != 0 && end > 0 && s.count(tComma, tAperture, tTime, tEV, tRemark, tSame) == 0 {
+		return s.emit(tChoose, "scene "+s.src[s.pos+1:stop-1], stop)
+	}
+	return s.emit(tRemark, `"`, stop)
 }
 
 // hash is a Wratten number, or the number of a sheet behind "same as".
@@ -270,173 +315,42 @@ func (s *scanner) hash() bool {
 	return s.emit(tFilter, s.src[s.pos:end], end)
 }
 
-// numeric reads what begins with a digit, by what stands behind the number.
-func (s *scanner) numeric() bool {
-	if s.field&onDevelop != 0 {
-		if end, ok := isoDate(s.low, s.pos); ok {
-			return s.emit(tDate, s.low[s.pos:end], end)
-		}
-	}
-	if c := s.low[s.pos]; c == '+' || c == '-' {
-		return s.signed()
-	}
-	for _, read := range numerics {
-		if read(s) {
-			return true
-		}
-	}
-	return false
-}
-
-// numerics are the shapes that begin with a digit, tried in this order.
-var numerics = []func(*scanner) bool{
-	(*scanner).format, (*scanner).clockTime, (*scanner).minutes, (*scanner).amount, (*scanner).length,
-	(*scanner).fractionTime, (*scanner).seconds, (*scanner).degrees, (*scanner).times, (*scanner).bare,
-}
-
-// signed is stops: +1, -2/3, -1 stop.
-func (s *scanner) signed() bool {
-	end, value := mixed(s.low, s.pos+1)
-	sign := ""
-	if s.low[s.pos] == '-' {
-		sign = "-"
-	}
-	end = unit(s.low, end, "stops", "stop")
-	return boundary(s.low, end) && s.emit(tStops, sign+value, end)
-}
-
-// format is 4x5 or 9x12cm, where a size can be meant.
-func (s *scanner) format() bool {
-	if s.field&onCamera == 0 {
-		return false
-	}
-	end, _ := decimal(s.low, s.pos)
-	cross := skip(s.low, end)
-	if at(s.low, cross) != 'x' || !isDigit(at(s.low, skip(s.low, cross+1))) {
-		return false
-	}
-	end, _ = decimal(s.low, skip(s.low, cross+1))
-	end = unit(s.low, end, "mm", "cm", "in", "inches")
-	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
-}
-
-// clockTime is 2:30 (minutes and seconds), or a ratio 1:3.
-func (s *scanner) clockTime() bool {
-	colon := digits(s.low, s.pos)
-	end := digits(s.low, colon+1)
-	if at(s.low, colon) != ':' || !boundary(s.low, end) {
-		return false
-	}
-	left, right := s.low[s.pos:colon], s.low[colon+1:end]
-	switch len(right) {
-	case 1:
-		return right != "0" && s.emit(tScale, left+"/"+right, end)
-	case 2:
-		return s.emit(tTime, trimFloat(60*number(left)+number(right)), end)
-	}
-	return false
-}
-
-// minutes is 1m30s, 2 min, 1 min 30 s, 1m 30.
-func (s *scanner) minutes() bool {
-	end, value := mixed(s.low, s.pos)
-	behind := unit(s.low, end, "minutes", "minute", "mins", "min", "m")
-	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind))) || s.field&(onLens|onCamera) != 0 {
-		return false
-	}
-	total := 60 * number(value)
-	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
-		if stop, more := mixed(s.low, next); unit(s.low, stop, secondUnits...) != stop || next == behind {
-			stop = unit(s.low, stop, secondUnits...)
-			if boundary(s.low, stop) {
-				return s.emit(tTime, trimFloat(total+number(more)), stop)
+// settle turns back into words what is a term only in company or only alone:
+// "no wind" withdraws nothing, "wind again" is no second exposure.
+func (s *scanner) settle() {
+	for i := range s.tokens {
+		t := &s.tokens[i]
+		after := s.kind(i + 1)
+		switch t.Type {
+		case tNo, tNot:
+			if t.Value == "no wait" {
+				continue
+			}
+			if after == tComma {
+				after = s.kind(i + 2)
+			}
+			if after == tWord || after == lexer.EOF || after == tRemark {
+				t.Type = tWord
+			}
+		case tState, tHold, tDrop:
+			if alone[s.low[t.Pos.Offset:s.ends[i]]] && (s.kind(i-1) == tWord || after == tWord) {
+				t.Type = tWord
+			}
+		case tNth:
+			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
+				t.Type = tWord
 			}
 		}
 	}
-	return s.emit(tTime, trimFloat(total), behind)
 }
 
-var secondUnits = []string{"seconds", "second", "secs", "sec", "s"}
+// alone holds the terms that are ordinary words beside other words.
+var alone = map[string]bool{"again": true, "double": true, "hold": true, "bare": true, "none": true}
 
-// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x.
-func (s *scanner) amount() bool {
-	end, value := spoken(s.low, s.pos)
-	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
-	if behind != end && boundary(s.low, behind) {
-		return s.emit(tStops, value, behind)
+// kind is the type of a token, the end where there is none.
+func (s *scanner) kind(i int) lexer.TokenType {
+	if i < 0 || i >= len(s.tokens) {
+		return lexer.EOF
 	}
-	end, value = decimal(s.low, s.pos)
-	if at(s.low, end) == 'x' && boundary(s.low, end+1) && !isDigit(at(s.low, skip(s.low, end+1))) {
-		return s.emit(tFactor, value, end+1)
-	}
-	return false
-}
-
-// length is a length with its unit, in millimetres.
-func (s *scanner) length() bool {
-	end, mm, ok := length(s.low, s.pos, false)
-	return ok && s.field&onDevelop == 0 && s.emit(tLength, trimFloat(mm), end)
-}
-
-// fractionTime is 1/60, 1/15th, 1/2s: a fraction below one.
-func (s *scanner) fractionTime() bool {
-	slash := digits(s.low, s.pos)
-	end := digits(s.low, slash+1)
-	if at(s.low, slash) != '/' || end == slash+1 {
-		return false
-	}
-	left, right := s.low[s.pos:slash], s.low[slash+1:end]
-	end = unit(s.low, end, append(secondUnits, "th", "rd", "nd", "st")...)
-	return number(left) < number(right) && boundary(s.low, end) && s.emit(tTime, left+"/"+right, end)
-}
-
-// seconds is 2s, 0.7 sec, 1 1/2 s, and the 20s of 20s+17s.
-func (s *scanner) seconds() bool {
-	end, value := spoken(s.low, s.pos)
-	behind := unit(s.low, end, secondUnits...)
-	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
-		behind = end + 1
-	}
-	ok := behind != end && (boundary(s.low, behind) || at(s.low, behind) == '+')
-	return ok && s.emit(tTime, trimFloat(number(value)), behind)
-}
-
-// degrees is a temperature, in Celsius: 20C, 68F, 20 °C.
-func (s *scanner) degrees() bool {
-	if s.field&onDevelop == 0 {
-		return false
-	}
-	end, value := decimal(s.low, s.pos)
-	end = unit(s.low, end, "°", "deg", "degrees")
-	switch behind := unit(s.low, end, "c", "f"); {
-	case behind == end || !boundary(s.low, behind):
-		return false
-	case s.low[behind-1] == 'f':
-		return s.emit(tDegrees, trimFloat((number(value)-32)/1.8), behind)
-	default:
-		return s.emit(tDegrees, value, behind)
-	}
-}
-
-// times is the 4 x of 4 x 1s.
-func (s *scanner) times() bool {
-	end := digits(s.low, s.pos)
-	cross := skip(s.low, end)
-	if at(s.low, cross) != 'x' || !isDigit(at(s.low, skip(s.low, cross+1))) {
-		return false
-	}
-	return s.emit(tCount, s.low[s.pos:end], cross+1)
-}
-
-// bare is a number without a unit: a light value where the line or a zone
-// behind it says so, else a number that nothing explains.
-func (s *scanner) bare() bool {
-	end, value := spoken(s.low, s.pos)
-	if !boundary(s.low, end) {
-		return false
-	}
-	if _, _, zone := zone(s.low, skip(s.low, end)); zone || s.field&onMeter != 0 {
-		return s.emit(tEV, value, end)
-	}
-	return s.emit(tNumber, value, end)
+	return s.tokens[i].Type
 }

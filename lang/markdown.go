@@ -2,6 +2,7 @@ package lang
 
 import (
 	"reflect"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
@@ -36,16 +37,35 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	r := pc.Get(readingKey).(*reading)
 	_, segment := reader.PeekLine()
 	n, start := r.place(segment.Start)
-	h, ok := readHead(r.src[start:r.lines[n].BodyEnd], r.names)
-	if !ok || r.lines[n].BodyEnd-start > longestLine {
+	line := &r.lines[n]
+	if line.BodyEnd-start > longestLine || !hasColon(r.src[start:line.BodyEnd]) {
 		return nil, parser.NoChildren
 	}
-	r.lines[n].Kind, r.lines[n].Body = Log, start
-	r.learn(&h)
+	if r.deep(n, start) && isBullet(r.src[start:line.BodyEnd]) {
+		start += len("- ")
+	}
+	node := &LogLine{line: n, at: start, folded: source.Fold(r.src[start:line.BodyEnd])}
+	var ok bool
+	if node.head, ok = readHead(node.folded.Text, r.names); !ok {
+		return nil, parser.NoChildren
+	}
+	line.Kind, line.Body = Log, start
+	r.learn(node)
 	reader.AdvanceToEOL()
-	node := &LogLine{line: n, head: h}
 	r.found = append(r.found, node)
 	return node, parser.NoChildren
+}
+
+// deep reports whether so many blanks stand before the text of a line that
+// Markdown takes it for code.
+func (r *reading) deep(n, start int) bool {
+	before := r.src[r.lines[n].Start:start]
+	return len(before) >= 4 || strings.Contains(before, "\t")
+}
+
+// isBullet reports whether a text begins as an item of a list.
+func isBullet(text string) bool {
+	return len(text) > 1 && strings.IndexByte("-*+", text[0]) >= 0 && text[1] == ' '
 }
 
 // longestLine is the longest log line that is read.
@@ -116,17 +136,21 @@ func (r *reading) lineAt(offset int) int {
 	return low
 }
 
-// learn keeps the names and labels that a head declares.
-func (r *reading) learn(h *head) {
-	for _, l := range h.labels {
-		switch h.how.word {
+// learn keeps the names, labels and words that a line declares.
+func (r *reading) learn(node *LogLine) {
+	how := node.head.how
+	for _, l := range node.head.labels {
+		switch how.word {
 		case Camera, Lens, Film, FilterWord:
-			r.names.Names[lower(l.text)] = h.how.word
+			r.names.Names[lower(l.text)] = how.word
 		case Load, Sheet:
 			for _, label := range expand(l.text) {
 				r.names.Labels[lower(label)] = true
 			}
 		}
+	}
+	if how.word == OwnWord || how.word == Call {
+		r.learnOwn(how.word, r.statement(node, newBench()).TextSpan())
 	}
 }
 

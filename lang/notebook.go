@@ -43,8 +43,9 @@ type Statement struct {
 	Word   Word
 	Said   source.Span // the word as typed; empty where a label stood alone
 	Labels []Label
+	Either bool        // the labels are a choice (develop 1A or 2B)
 	Body   source.Span // behind the colon
-	Terms  []Term      // in the order typed
+	Terms  []Term      // in the order typed, none over another
 	Text   string      // Body without its remark, for words that take free text
 }
 
@@ -65,7 +66,9 @@ type Term struct {
 	Kind     any // one of the types of term.go
 	Span     source.Span
 	Struck   bool // between ~~ and ~~
-	Doubtful bool // followed by a question mark
+	Doubtful bool // followed by a question mark, or behind "about"
+	Sic      bool // followed by [sic]: written so on purpose
+	Unread   bool // reported by Parse; the Kind is a Remark or a Bare
 }
 
 // LogLine stands in goldmark's tree where the statement stood in the text.
@@ -73,7 +76,9 @@ type LogLine struct {
 	ast.BaseBlock
 	Statement *Statement
 	line      int // index into Lines
+	at        int // offset in the file of the folded text
 	head      head
+	folded    source.Folded
 }
 
 // KindLogLine is the node kind of a LogLine.

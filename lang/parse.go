@@ -32,39 +32,90 @@ func of[T any]() grammar {
 // grammars chooses a term by its first token. A union of all terms would do
 // the same, trying one after the other.
 var grammars = func() map[lexer.TokenType]grammar {
-	exposure := of[Exposure]()
-	amount := of[Amount]()
+	exposure, amount := of[Exposure](), of[Amount]()
 	return map[lexer.TokenType]grammar{
-		tComma: of[Comma](), tArrow: of[Arrow](), tCue: of[Cue](), tRemark: of[Remark](),
-		tAperture: exposure, tTime: exposure, tCount: exposure, tBulb: exposure, tEV: exposure, tWord: exposure,
-		tZone: of[Placed](), tEI: of[FilmEI](), tMeterEI: of[MeterEI](), tISO: of[ISO](), tSunny: of[Sunny16](),
-		tFilter: of[Stack](), tPlus: of[Stack](), tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount,
-		tClass: of[Class](), tN: of[N](), tHold: of[Hold](), tExt: of[Extension](), tExtFrom: of[ExtensionRange](),
-		tScale: of[Magnification](), tFocus: of[Focus](), tBellows: of[Bellows](), tMovement: of[Movement](),
-		tBracket: of[Bracket](), tSame: of[Same](), tChoose: of[Choose](), tState: of[State](), tNegative: of[Negative](),
-		tClock: of[Clock](), tDate: of[Date](), tDegrees: of[Temperature](), tEquals: of[Sum](), tNo: of[Withdraw](),
-		tNot: of[Withdraw](), tLength: of[Millimetres](), tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](),
-		tShutter: of[Shutter](), tTested: of[Tested](), tWith: of[With](), tReciprocity: of[RuleOf](), tFormat: of[Format](),
-		tBack: of[Back](), tNumber: of[Bare](),
+		tArrow: of[Arrow](), tCue: of[Cue](), tRemark: of[Remark](), tAperture: exposure, tTime: exposure, tCount: exposure,
+		tBulb: exposure, tEV: exposure, tAt: exposure, tD: of[Densitometer](), tZone: of[Placed](), tEI: of[FilmEI](),
+		tMeterEI: of[MeterEI](), tISO: of[ISO](), tSunny: of[Sunny16](), tFilter: of[Stack](), tPlus: of[Stack](),
+		tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount, tClass: of[Class](), tN: of[N](),
+		tHold: of[Hold](), tExt: of[Extension](), tExtFrom: of[ExtensionRange](), tScale: of[Magnification](),
+		tFocus: of[Focus](), tBellows: of[Bellows](), tMovement: of[Movement](), tBracket: of[Bracket](), tSame: of[Same](),
+		tChoose: of[Choose](), tState: of[State](), tNegative: of[Negative](), tClock: of[Clock](), tDate: of[Date](),
+		tDay: of[Date](), tDilution: of[Dilution](), tBatch: of[Batch](), tDegrees: of[Temperature](), tEquals: of[Sum](),
+		tNo: of[Withdraw](), tNot: of[Withdraw](), tNth: of[Nth](), tFalls: of[Falls](), tLength: of[Millimetres](),
+		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),
+		tWith: of[With](), tReciprocity: of[RuleOf](), tRuleName: of[RuleOf](), tFormat: of[Format](), tBack: of[Back](),
+		tNotch: of[Notch](), tNumber: of[Bare](),
 	}
 }()
 
 // special chooses otherwise in the lines of one field.
-var special = map[field]map[lexer.TokenType]grammar{
-	onLens: {tAperture: of[FNumbers]()},
-	onFilm: {tN: of[TimeFor]()},
-	onRule: {tTime: of[RuleOf](), tPower: of[RuleOf](), tNone: of[RuleOf]()},
+var special = func() map[field]map[lexer.TokenType]grammar {
+	rule := of[RuleOf]()
+	return map[field]map[lexer.TokenType]grammar{
+		onLens:    {tAperture: of[FNumbers]()},
+		onFilm:    {tN: of[TimeFor](), tTime: rule, tPower: rule, tNone: rule, tOver: rule},
+		onRule:    {tTime: rule, tPower: rule, tNone: rule, tOver: rule},
+		onShutter: {tTime: of[Measured]()},
+	}
+}()
+
+// bench is what one worker keeps from line to line: room for tokens, and the
+// terms that it has parsed before. A season's lines say the same few terms over
+// and over (1/30 f16, N, Y8 + pol), and parsing one costs more than finding it.
+// Terms are never changed, so that lines can share them.
+type bench struct {
+	tokens []lexer.Token
+	ends   []int
+	key    []byte
+	seen   map[string]seenTerm
 }
 
-// terms parses a line's body. It is total: what no grammar takes becomes a
-// Loose or a Bare, and the rules say what is to be said of it.
-func terms(file *source.File, start, end int, how manner, names *Lexicon) []Term {
-	folded := source.Fold(file.Text[start:end])
-	s := scanner{src: folded.Text, low: lower(folded.Text), field: how.field, names: names}
-	s.tokens = make([]lexer.Token, 0, 8)
-	s.ends = make([]int, 0, 8)
+// seenTerm is a parsed term and the number of tokens it took.
+type seenTerm struct {
+	kind any
+	took int
+}
+
+// mostSeen bounds the terms that are kept, mostKey the tokens of one.
+const (
+	mostSeen = 4096
+	mostKey  = 6
+)
+
+func newBench() *bench { return &bench{seen: map[string]seenTerm{}} }
+
+// keyOf writes what decides the term that begins at a token: the line's field
+// and all tokens up to the comma. There is none for long terms, for those that
+// go on behind a comma, and for remarks, of which none is like another.
+func (b *bench) keyOf(f field, tokens []lexer.Token) bool {
+	if f&(onSheet|onMeter|onDevelop|onLoad) == 0 || tokens[0].Type == tRemark {
+		return false
+	}
+	b.key = append(b.key[:0], byte(f), byte(f>>8))
+	for i := range tokens {
+		t := &tokens[i]
+		switch {
+		case t.Type == tComma || t.Type == tRemark:
+			return true
+		case i == mostKey || t.Type == tOpen:
+			return false
+		}
+		b.key = append(append(append(b.key, byte(t.Type)), t.Value...), 0)
+	}
+	return true
+}
+
+// readTerms parses the body of a folded line that stands at an offset of the
+// file. It is total: what no grammar takes becomes a Loose or a Bare, and the
+// rules say what is to be said of it.
+func readTerms(file *source.File, at int, folded *source.Folded, body int, how manner, names *Lexicon, b *bench) []Term {
+	s := scanner{src: folded.Text, low: lower(folded.Text), pos: body, begin: body, field: how.field, names: names}
+	s.tokens, s.ends = b.tokens[:0], b.ends[:0]
 	s.scan()
-	p := &phrases{scanner: &s, line: source.Span{File: file, Start: start, End: end}, folded: &folded}
+	s.settle()
+	b.tokens, b.ends = s.tokens, s.ends
+	p := &phrases{scanner: &s, bench: b, file: file, at: at, folded: folded}
 	return p.all()
 }
 
@@ -87,9 +138,12 @@ func lower(s string) string {
 // phrases walks the tokens of one line and lets the grammars take them.
 type phrases struct {
 	*scanner
-	line   source.Span
+	bench  *bench
+	file   *source.File
+	at     int // offset in the file of the folded line
 	folded *source.Folded
 	struck bool
+	about  bool // the next term is doubtful
 	terms  []Term
 }
 
@@ -107,17 +161,26 @@ func (l *tokenList) Next() (lexer.Token, error) {
 	return l.tokens[l.next-1], nil
 }
 
+// comma is shared by all, since none differs from another.
+var comma = &Comma{Mark: ","}
+
 func (p *phrases) all() []Term {
 	lex, _ := lexer.Upgrade(&tokenList{tokens: p.tokens})
+	p.terms = make([]Term, 0, len(p.tokens))
 	for !lex.Peek().EOF() {
 		from := int(lex.Cursor())
 		switch lex.Peek().Type {
+		case tComma:
+			lex.Next()
+			p.add(comma, from, from+1)
 		case tStrike:
 			p.struck = !p.struck
 			lex.Next()
-		case tDoubt:
+		case tAbout:
+			p.about = true
 			lex.Next()
-			p.doubt(from)
+		case tDoubt, tSic:
+			p.mark(lex.Next().Type, from)
 		default:
 			kind := p.term(lex)
 			p.add(kind, from, int(lex.Cursor()))
@@ -129,48 +192,90 @@ func (p *phrases) all() []Term {
 // term lets the grammar of the next token take what it can; a token that none
 // takes stands for itself.
 func (p *phrases) term(lex *lexer.PeekingLexer) any {
-	first := lex.Peek()
-	take, ok := special[p.field][first.Type]
-	if !ok {
-		take, ok = grammars[first.Type]
+	from := int(lex.Cursor())
+	if lex.Peek().Type == tWord {
+		return p.named(lex, from)
 	}
-	if ok {
-		before := lex.MakeCheckpoint()
-		if kind, err := take(lex); err == nil && int(lex.Cursor()) > int(before.Cursor()) {
-			return p.finish(kind, first)
+	if kind := p.take(lex); kind != nil {
+		if r, ok := kind.(*Remark); ok {
+			r.Text = unwrap(p.span(from, from+1).Text())
 		}
-		lex.LoadCheckpoint(before)
+		return kind
 	}
-	return p.loose(lex)
+	lex.Next()
+	return p.loose(lex, from)
 }
 
-// loose takes words up to the next token that is not one.
-func (p *phrases) loose(lex *lexer.PeekingLexer) any {
-	words := &Loose{}
-	for next := lex.Peek(); !next.EOF() && (next.Type == tWord || len(words.Words) == 0); next = lex.Peek() {
-		from := int(lex.Cursor())
-		words.Words = append(words.Words, p.span(from, from+1).Text())
-		lex.Next()
+// take is the term that the next token begins, or nil.
+func (p *phrases) take(lex *lexer.PeekingLexer) any {
+	from := int(lex.Cursor())
+	keyed := p.bench.keyOf(p.field, p.tokens[from:])
+	if seen, ok := p.bench.seen[string(p.bench.key)]; ok && keyed {
+		for range seen.took {
+			lex.Next()
+		}
+		return seen.kind
 	}
-	return words
-}
-
-// finish fills in what a grammar cannot know: a remark's text as typed.
-func (p *phrases) finish(kind any, first *lexer.Token) any {
-	if r, ok := kind.(*Remark); ok {
-		text := p.span(p.index(first), p.index(first)+1).Text()
-		r.Text = unwrap(text)
+	kind := p.parse(lex)
+	if keyed && kind != nil && len(p.bench.seen) < mostSeen {
+		p.bench.seen[string(p.bench.key)] = seenTerm{kind, int(lex.Cursor()) - from}
 	}
 	return kind
 }
 
-func (p *phrases) index(t *lexer.Token) int {
-	for i := range p.tokens {
-		if p.tokens[i].Pos.Offset == t.Pos.Offset {
-			return i
+// parse lets the grammar of the next token take what it can.
+func (p *phrases) parse(lex *lexer.PeekingLexer) any {
+	first := lex.Peek().Type
+	take, ok := special[p.field][first]
+	if !ok {
+		take, ok = grammars[first]
+	}
+	if !ok {
+		return nil
+	}
+	before := lex.MakeCheckpoint()
+	if kind, err := take(lex); err == nil && lex.Cursor() > before.Cursor() {
+		return kind
+	}
+	lex.LoadCheckpoint(before)
+	return nil
+}
+
+// named is words, and the reading or density that they name.
+func (p *phrases) named(lex *lexer.PeekingLexer, from int) any {
+	for lex.Peek().Type == tWord {
+		lex.Next()
+	}
+	to := int(lex.Cursor())
+	switch lex.Peek().Type {
+	case tAperture, tTime, tCount, tBulb, tEV, tAt, tD:
+		switch kind := p.take(lex).(type) {
+		case *Exposure:
+			named := *kind
+			named.Name = p.words(from, to)
+			return &named
+		case *Densitometer:
+			return &Densitometer{Place: p.words(from, to), D: kind.D}
 		}
 	}
-	return 0
+	return p.loose(lex, from)
+}
+
+// loose takes words up to the next token that is not one.
+func (p *phrases) loose(lex *lexer.PeekingLexer, from int) any {
+	for lex.Peek().Type == tWord {
+		lex.Next()
+	}
+	return &Loose{Words: p.words(from, int(lex.Cursor()))}
+}
+
+// words are the tokens from up to to as typed, without a colon behind.
+func (p *phrases) words(from, to int) []string {
+	all := make([]string, 0, to-from)
+	for i := from; i < to; i++ {
+		all = append(all, strings.TrimSuffix(p.span(i, i+1).Text(), ":"))
+	}
+	return all
 }
 
 // unwrap takes a remark out of its dash, brackets or quotes.
@@ -187,18 +292,22 @@ func unwrap(text string) string {
 // span is the stretch of the original text that tokens from up to to cover.
 func (p *phrases) span(from, to int) source.Span {
 	a := p.folded.At(p.tokens[from].Pos.Offset)
-	b := p.folded.End(p.ends[to-1], p.line.File.Text[p.line.Start:p.line.End])
-	return p.line.Sub(a, max(a, b))
+	return source.Span{File: p.file, Start: p.at + a, End: p.at + max(a, p.folded.End(p.ends[to-1]))}
 }
 
 func (p *phrases) add(kind any, from, to int) {
-	p.terms = append(p.terms, Term{Kind: kind, Span: p.span(from, to), Struck: p.struck})
+	p.terms = append(p.terms, Term{Kind: kind, Span: p.span(from, to), Struck: p.struck, Doubtful: p.about})
+	p.about = false
 }
 
-// doubt marks the term before the question mark.
-func (p *phrases) doubt(at int) {
-	if n := len(p.terms); n > 0 {
-		p.terms[n-1].Doubtful = true
-		p.terms[n-1].Span.End = p.span(at, at+1).End
+// mark notes a question mark, or [sic], on the term before it.
+func (p *phrases) mark(what lexer.TokenType, at int) {
+	n := len(p.terms)
+	if n == 0 {
+		return
 	}
+	last := &p.terms[n-1]
+	last.Doubtful = last.Doubtful || what == tDoubt
+	last.Sic = last.Sic || what == tSic
+	last.Span.End = p.span(at, at+1).End
 }

@@ -2,8 +2,11 @@ package lang
 
 import (
 	"bytes"
-	"fmt"
+	"runtime"
+	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -28,13 +31,47 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	r.lines[0].Body = max(r.lines[0].Body, r.base)
 	book.Prose = r.markdown()
 	r.follow()
-	var list diag.List
-	for _, node := range r.found {
-		node.Statement = r.statement(node)
-		book.Statements = append(book.Statements, node.Statement)
-		list = append(list, lint(node.Statement)...)
+	book.Statements = make([]*Statement, len(r.found))
+	said := make([]diag.List, len(r.found))
+	r.sideBySide(len(r.found), func(i int, b *bench) {
+		node := r.found[i]
+		node.Statement = r.statement(node, b)
+		book.Statements[i], said[i] = node.Statement, lint(node.Statement, names)
+		node.folded, node.head = source.Folded{}, head{}
+	})
+	return book, append(slices.Concat(said...), r.unread(book)...)
+}
+
+// sideBySide does n pieces of work on all cores. By then the lexicon is
+// complete and only read, so that lines do not depend on one another.
+func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
+	const piece = 64 // lines that one core takes at a time
+	if n <= piece {
+		b := newBench()
+		for i := range n {
+			do(i, b)
+		}
+		return
 	}
-	return book, append(list, r.unread(book)...)
+	var (
+		next atomic.Int64
+		all  sync.WaitGroup
+	)
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			b := newBench()
+			for {
+				from := int(next.Add(piece)) - piece
+				for i := from; i < min(from+piece, n); i++ {
+					do(i, b)
+				}
+				if from+piece >= n {
+					return
+				}
+			}
+		})
+	}
+	all.Wait()
 }
 
 // follow hands on the paths of the `use:` lines.
@@ -43,7 +80,7 @@ func (r *reading) follow() {
 		if node.head.how.word != Use || r.names.Follow == nil {
 			continue
 		}
-		r.names.Follow(r.statement(node).TextSpan())
+		r.names.Follow(r.statement(node, newBench()).TextSpan())
 	}
 }
 
@@ -72,23 +109,30 @@ func notText(text []byte) string {
 }
 
 // statement reads a log line's terms.
-func (r *reading) statement(node *LogLine) *Statement {
-	line, h := r.lines[node.line], node.head
-	start := line.Body
+func (r *reading) statement(node *LogLine, b *bench) *Statement {
+	line, h := r.lines[node.line], &node.head
+	span := func(from, to int) source.Span {
+		start := node.at + node.folded.At(from)
+		return r.span(start, max(start, node.at+node.folded.End(to)))
+	}
 	s := &Statement{
-		Span: r.span(start+h.from, line.BodyEnd),
-		Word: h.how.word,
-		Said: r.span(start+h.word, start+h.said),
-		Body: r.span(min(start+h.body, line.BodyEnd), line.BodyEnd),
+		Span:   r.span(node.at+node.folded.At(h.from), line.BodyEnd),
+		Word:   h.how.word,
+		Said:   span(h.word, h.said),
+		Either: h.either,
+		Body:   r.span(node.at+node.folded.At(h.body), line.BodyEnd),
+	}
+	if h.word == h.said {
+		s.Said.End = s.Said.Start
 	}
 	for _, l := range h.labels {
-		s.Labels = append(s.Labels, labels(h.how, l, r.span(start+l.start, start+l.end))...)
+		s.Labels = append(s.Labels, labels(h.how, l, span(l.start, l.end))...)
 	}
 	if h.how.free || chooses(s) {
-		s.freeText()
+		s.freeText(&node.folded, h.body)
 		return s
 	}
-	s.Terms = terms(r.file, s.Body.Start, s.Body.End, h.how, r.names)
+	s.Terms = readTerms(r.file, node.at, &node.folded, h.body, h.how, r.names, b)
 	return s
 }
 
@@ -111,52 +155,45 @@ func labels(how manner, l labelAt, span source.Span) []Label {
 }
 
 // freeText keeps the body as one text, a remark behind a dash apart.
-func (s *Statement) freeText() {
+func (s *Statement) freeText(folded *source.Folded, body int) {
 	text := s.Body.Text()
-	folded := source.Fold([]byte(text))
 	end := len(text)
-	for i := 1; i+2 < len(folded.Text); i++ {
+	for i := body + 1; i+2 < len(folded.Text); i++ {
 		if strings.HasPrefix(folded.Text[i:], "--") && isSpace(folded.Text[i-1]) && isSpace(folded.Text[i+2]) {
-			end = folded.At(i)
+			end = folded.At(i) - folded.At(body)
 			break
 		}
+	}
+	s.Text = strings.TrimSpace(text[:end])
+	if s.Word == Result {
+		s.Terms = losses(s)
 	}
 	if rest := s.Body.Sub(end, len(text)); end < len(text) {
 		s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(rest.Text())}, Span: rest})
 	}
-	s.Text = strings.TrimSpace(text[:end])
+}
+
+// losses finds the words for what spoils a sheet in the text of a result.
+func losses(s *Statement) []Term {
+	var found []Term
+	text := s.TextSpan()
+	low := lower(text.Text())
+	for i := 0; i < len(low); {
+		end := letterRun(low, i)
+		if kind, ok := lossWords[low[i:end]]; ok {
+			found = append(found, Term{Kind: &Loss{Word: kind}, Span: text.Sub(i, end)})
+		}
+		i = max(end, i+1)
+	}
+	return found
+}
+
+// lossWords are the ways a sheet is lost, by the words people have for them.
+var lossWords = map[string]string{
+	"leak": "leak", "leaks": "leak", "leaked": "leak", "dust": "dust", "dusty": "dust", "scratch": "scratch", "scratched": "scratch",
+	"scratches": "scratch", "shake": "shake", "shaken": "shake", "shook": "shake", "slide": "slide", "misfire": "misfire", "misfired": "misfire",
 }
 
 func (r *reading) span(start, end int) source.Span {
 	return source.Span{File: r.file, Start: start, End: max(start, end)}
-}
-
-// lint says what is wrong with a log line whatever it means.
-func lint(s *Statement) diag.List {
-	var list diag.List
-	for i := range s.Terms {
-		bare, ok := s.Terms[i].Kind.(*Bare)
-		if !ok || s.Terms[i].Struck {
-			continue
-		}
-		list = append(list, diag.Diagnostic{
-			Code: "bare-number", Severity: diag.Error, Span: s.Terms[i].Span,
-			Message: fmt.Sprintf("%s has no unit", s.Terms[i].Span.Text()),
-			Notes:   []diag.Aside{{Text: fmt.Sprintf("an aperture is written f%s, a time %ss", trimFloat(float64(bare.Value)), trimFloat(float64(bare.Value)))}},
-		})
-	}
-	return append(list, unclosed(s)...)
-}
-
-// unclosed reports a ~~ without its twin.
-func unclosed(s *Statement) diag.List {
-	body := s.Body.Text()
-	if s.Text != "" || strings.Count(body, "~~")%2 == 0 {
-		return nil
-	}
-	at := strings.LastIndex(body, "~~")
-	return diag.List{{
-		Code: "unclosed-strike", Severity: diag.Warning, Span: s.Body.Sub(at, at+2),
-		Message: "~~ opens here and does not close on this line", Notes: []diag.Aside{{Text: "all that follows is read as struck"}},
-	}}
 }

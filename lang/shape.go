@@ -38,26 +38,48 @@ func digits(s string, i int) int {
 // boundary reports whether a term may end at i.
 func boundary(s string, i int) bool {
 	c := at(s, i)
-	if c == '.' {
+	switch c {
+	case ' ', ',', 0:
+		return true
+	case '.':
 		return !isDigit(at(s, i+1))
+	case '\\': // at the end of the line it is Markdown's hard break
+		return skip(s, i+1) == len(s)
 	}
-	return c == 0 || !isDigit(c) && !isLetter(c) && c != '/' && c != ':' && c != '\''
+	return c == 0 || !isDigit(c) && !isLetter(c) && strings.IndexByte(`/:'\_|`, c) < 0
 }
 
-// decimal reads 16, 0.72, .7 and 5,6: a comma is a decimal point only between
-// a single figure and one or two more that nothing follows.
+// decimal reads 16, 0.72, .7 and 5,6.
 func decimal(s string, i int) (end int, value string) {
 	end = digits(s, i)
-	if at(s, end) == '.' && isDigit(at(s, end+1)) {
-		end = digits(s, end+1)
-		return end, s[i:end]
-	}
-	if at(s, end) == ',' && end == i+1 {
-		if stop := digits(s, end+1); stop > end+1 && stop <= end+3 && (boundary(s, stop) || at(s, stop) == '+') {
+	switch at(s, end) {
+	case '.':
+		if isDigit(at(s, end+1)) {
+			end = digits(s, end+1)
+		}
+	case ',':
+		if stop := commaDecimal(s, i, end); stop > end {
 			return stop, s[i:end] + "." + s[end+1:stop]
 		}
 	}
 	return end, s[i:end]
+}
+
+// commaDecimal is the end of a number with a decimal comma at point, or point: a
+// comma between figures is one before a single last figure (f12,5), and before
+// two behind a single figure (0,72). A unit may follow (1,5s), but not behind an
+// f-number: f8,2s is two terms.
+func commaDecimal(s string, i, point int) int {
+	stop := digits(s, point+1)
+	single := point == i+1
+	if point == i || point > i+3 || !(stop == point+2 || stop == point+3 && single) {
+		return point
+	}
+	marked := at(s, i-1) == 'f' || at(s, i-1) == '/'
+	if boundary(s, stop) || at(s, stop) == '+' || single && !marked && isLetter(at(s, stop)) {
+		return stop
+	}
+	return point
 }
 
 // fraction reads a/b.
@@ -161,7 +183,7 @@ var lengths = []struct {
 
 // zone reads "on III", "on zone 3", "z3" and "zone III½".
 func zone(s string, i int) (end int, value string, ok bool) {
-	end = unit(s, i, "on")
+	end = unit(s, i, "placed on", "placed in", "placed", "on", "in")
 	named := end != i
 	next := skip(s, end)
 	for _, word := range []string{"zone", "z"} {
@@ -183,7 +205,7 @@ func zone(s string, i int) (end int, value string, ok bool) {
 			value, end = value+s[end:stop], stop
 		}
 	}
-	return end, value, boundary(s, end)
+	return end, value, boundary(s, end) && number(value) <= 10.5
 }
 
 var romans = map[string]int{"0": 0, "i": 1, "ii": 2, "iii": 3, "iv": 4, "v": 5, "vi": 6, "vii": 7, "viii": 8, "ix": 9, "x": 10}

@@ -16,8 +16,8 @@ type Comma struct {
 // Exposure is an aperture, a time, both, or a light value: a reading or a
 // setting, which of the two the line's other terms decide.
 type Exposure struct {
-	Name  []string  `parser:"@Word*"`
-	EV    *Number   `parser:"( @EV"`
+	Name  []string  // of the place that was metered: the words before it
+	EV    *Number   `parser:"At? ( @EV"`
 	Parts []Setting `parser:"| @@ ( At? @@ )? )"`
 	Zone  *Number   `parser:"@Zone?"`
 }
@@ -29,8 +29,11 @@ type Setting struct {
 }
 
 // Aperture is a marked f-number: f/16½ is Mark 16, Past 0.5; f22/32 is Mark 22,
-// Upper 32, halfway between the two.
-type Aperture struct{ Mark, Past, Upper float64 }
+// Upper 32, halfway between the two; "wide open" is Widest and no mark.
+type Aperture struct {
+	Mark, Past, Upper float64
+	Widest            bool
+}
 
 // Time is a marked exposure time, or several on one sheet.
 type Time struct {
@@ -43,8 +46,8 @@ type Time struct {
 // Seconds is a time as a fraction, so that 1/15 can be told from 0.067.
 type Seconds struct{ Num, Den float64 }
 
-// Cue says what the exposures after it are: "metered", "incident", "average",
-// "gave".
+// Cue says what the exposures after it are: "metered", "metered through" (the
+// filter, which is in the reading), "incident", "average", "gave".
 type Cue struct {
 	Word string `parser:"@Cue"`
 }
@@ -151,6 +154,16 @@ type Bracket struct {
 	Stops Number `parser:"@Bracket"`
 }
 
+// Nth says that the next term is for one of the line's sheets only: second +1.
+type Nth struct {
+	Sheet Number `parser:"@Nth"` // 1 is the first; -1 the last
+}
+
+// Falls is the zone on which, by the writer's own sum, something falls.
+type Falls struct {
+	Zone Number `parser:"@Falls"`
+}
+
 // Same copies another sheet: the one named, or the last one.
 type Same struct {
 	Label string `parser:"@Same"`
@@ -176,9 +189,37 @@ type Clock struct {
 	Time string `parser:"@Clock"`
 }
 
-// Date is a whole date, YYYY-MM-DD.
+// Date is a whole date, YYYY-MM-DD, or a date as typed (9 Nov), which is not
+// made whole here.
 type Date struct {
-	ISO string `parser:"@Date"`
+	ISO  string `parser:"  @Date"`
+	Text string `parser:"| @Day"`
+}
+
+// Dilution is a developer's: 1+31.
+type Dilution struct {
+	Parts string `parser:"@Dilution"`
+}
+
+// Batch is the run of development that a sheet went through.
+type Batch struct {
+	Name string `parser:"@Batch"`
+}
+
+// Densitometer is a density that was read, and where: base+fog 0.07.
+type Densitometer struct {
+	Place []string // the words before it
+	D     Number   `parser:"@D"`
+}
+
+// Notch is the code cut into a holder, which shows on the negative.
+type Notch struct {
+	Code string `parser:"@Notch"`
+}
+
+// Loss is what spoiled a sheet: leak, dust, scratch, shake, slide, misfire.
+type Loss struct {
+	Word string `parser:"@Word"`
 }
 
 // Temperature in degrees Celsius.
@@ -245,13 +286,21 @@ type Flange struct {
 // Clicks is the step of a lens's aperture scale in stops; 0 is none.
 type Clicks struct {
 	Stops *Amount `parser:"Clicks ( @@"`
-	None  bool    `parser:"| @Word )"`
+	None  bool    `parser:"| @None )"`
 }
 
-// Shutter is the speeds that a shutter has: up to the fastest, or all of them.
+// Shutter is the speeds that a shutter has: all of them, or those of the usual
+// series from the slowest (one second, if none is said) to the fastest.
 type Shutter struct {
-	Fastest *Seconds  `parser:"Shutter ( To @Time"`
+	Slowest *Seconds  `parser:"Shutter ( ( @Time )?"`
+	Fastest *Seconds  `parser:"          ( To | Dash ) @Time"`
 	Speeds  []Seconds `parser:"| ( Bulb | Comma? @Time )+ )"`
+}
+
+// Measured is how long a shutter was really open: 1/60 measured 17.1 17.4 ms.
+type Measured struct {
+	Marked Seconds   `parser:"@Time ( Measured | Equals )"`
+	Real   []Seconds `parser:"( Comma? @Milli )+"`
 }
 
 // Tested is speeds as measured: marked = real.
@@ -270,27 +319,33 @@ type With struct {
 	Filter Filter `parser:"With @@"`
 }
 
-// Reciprocity is a film's rule for long times.
+// RuleOf is a film's rule for long times; a film may have several, by name.
 type RuleOf struct {
-	Laws []Law `parser:"Reciprocity? @@ ( Comma? @@ )*"`
+	Name string `parser:"Reciprocity? ( @RuleName )?"`
+	Laws []Law  `parser:"@@ ( Comma? @@ )*"`
 }
 
-// Law is a part of such a rule: a power law, a row of a table, or none.
+// Law is a part of such a rule: a power law, none (up to a time), a row of a
+// table (a time and what it becomes, or the stops to add), or from a time on a
+// factor or stops.
 type Law struct {
 	Power *Number   `parser:"(   @Power"`
 	None  bool      `parser:"  | @None ( To"`
 	UpTo  *Seconds  `parser:"             @Time )?"`
 	Pair  *TimePair `parser:"  | @@"`
 	At    *Seconds  `parser:"  | @Time"`
-	More  *Number   `parser:"           @Stops )"`
+	More  *Number   `parser:"           @Stops"`
+	From  *Seconds  `parser:"  | Over @Time"`
+	Times *Number   `parser:"    ( @Factor"`
+	Stops *Number   `parser:"    | @Stops ) )"`
 	Over  *Seconds  `parser:"( Over @Time )?"`
 }
 
 // TimeFor is a developing time: N-1 5:00.
 type TimeFor struct {
 	N    Number   `parser:"@N"`
-	EI   *Number  `parser:"@EI?"`
-	Time *Seconds `parser:"@Time?"`
+	EI   *Number  `parser:"( @EI"`
+	Time *Seconds `parser:"| @Time )*"`
 }
 
 // Format is a size of film or of a camera's back: 4x5, 9x12cm.
@@ -342,6 +397,10 @@ func number(s string) float64 {
 
 // Capture implements participle's Capture.
 func (a *Aperture) Capture(values []string) error {
+	if values[0] == wideOpen {
+		a.Widest = true
+		return nil
+	}
 	mark, upper, _ := strings.Cut(values[0], "/")
 	if upper != "" && !strings.Contains(mark, "+") {
 		a.Mark, a.Upper = number(mark), number(upper)

@@ -2,12 +2,12 @@ package lang
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/source"
 )
 
 // unread looks through what was taken for prose for lines that look like log
@@ -29,51 +29,66 @@ func (r *reading) unread(book *Notebook) diag.List {
 	return list
 }
 
+// doubtful is a prose line that may have been meant as a log line.
+type doubtful struct {
+	*reading
+	start  int // offset in the file
+	folded source.Folded
+	text   string // folded
+}
+
+// at is a stretch of the line by its folded offsets.
+func (l *doubtful) at(from, to int) source.Span {
+	start := l.start + l.folded.At(from)
+	return l.reading.span(start, max(start, l.start+l.folded.End(to)))
+}
+
 // suspect says what is wrong with a prose line that looks like a log line.
 func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
 	line := r.lines[i]
 	text := r.src[line.Body:line.BodyEnd]
 	if len(text) > longestLine {
-		_, isLog := readHead(text[:longestHead], r.names)
+		_, isLog := readHead(source.Fold(text[:longestHead]).Text, r.names)
 		return diag.Diagnostic{
 			Code: "line-too-long", Severity: diag.Error, Span: r.span(line.Body, line.Body+longestHead),
 			Message: "a log line of more than 64 KB is not read",
 		}, isLog
 	}
-	if !strings.ContainsAny(text, "0123456789½⅓⅔¼¾⅛") {
-		return diag.Diagnostic{}, false
+	l := doubtful{reading: r, start: line.Body, folded: source.Fold(text)}
+	l.text = l.folded.Text
+	figures := strings.ContainsAny(l.text, "0123456789")
+	if d, ok := l.misspelled(); ok {
+		return d, ok
 	}
-	for _, look := range []func(int, string) (diag.Diagnostic, bool){r.misspelled, r.colonless, r.inMarkup} {
-		if d, ok := look(line.Body, text); ok {
+	if !figures {
+		return l.colonless()
+	}
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup} {
+		if d, ok := look(&l); ok {
 			return d, true
 		}
 	}
 	if after {
-		return r.wrapped(line.Body, text)
+		return l.wrapped(r.src[:line.Start])
 	}
 	return diag.Diagnostic{}, false
 }
 
 // misspelled is a word nearly of the notation before a label and a colon, or
 // before a colon and terms.
-func (r *reading) misspelled(start int, text string) (diag.Diagnostic, bool) {
-	from := opening(text)
-	colon, width := colonIn(text[from:])
+func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
 	if colon < 0 {
 		return diag.Diagnostic{}, false
 	}
-	low := lower(text[from : from+colon])
+	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
 	end := letterRun(low, 0)
-	meant := nearest(low[:end])
-	if meant == "" || len(strings.Fields(low)) > 3 {
+	meant := nearest(low[:end], nil)
+	if meant == "" || !l.meansWord(low, end, words[meant], l.text[from+colon+1:]) {
 		return diag.Diagnostic{}, false
 	}
-	_, labelled := splitLabels(low[end:], 0, r.names)
-	body := scanTerms(text[from+colon+width:], words[meant].field|onSheet, r.names)
-	if !(labelled && words[meant].labels != 0) && !(body.settings() > 0 && body.terse()) {
-		return diag.Diagnostic{}, false
-	}
-	said := r.span(start+from, start+from+end)
+	said := l.at(from, from+end)
 	return diag.Diagnostic{
 		Code: "unknown-word", Severity: diag.Error, Span: said,
 		Message: fmt.Sprintf("%q is no word of the notation", said.Text()),
@@ -82,51 +97,157 @@ func (r *reading) misspelled(start int, text string) (diag.Diagnostic, bool) {
 	}, true
 }
 
-// colonless is a log word or a label with terms behind it and no colon.
-func (r *reading) colonless(start int, text string) (diag.Diagnostic, bool) {
-	from := opening(text)
-	first := from
-	for first < len(text) && !isSpace(text[first]) {
-		first++
+// meansWord weighs whether a line with a misspelled word is a log line: an
+// ordinary word of English must have more behind it than one that is no word.
+func (l *doubtful) meansWord(head string, end int, how manner, text string) bool {
+	body := scanFolded(text, how.field|onSheet, l.names)
+	reads := body.settings() > 0 && body.terse()
+	rest := strings.TrimSpace(head[end:])
+	_, labelled := splitLabels(rest, 0, false, l.names)
+	common := ordinary[head[:end]]
+	switch {
+	case labelled && how.labels != 0:
+		return !common || reads
+	case rest == "" && common:
+		return reads && how.field != 0
+	case rest == "":
+		return reads || how.field != 0 && body.onlyTerms() || how.free && end >= 5
+	case how.labels == 1 && len(strings.Fields(rest)) <= 3:
+		return !common && (body.onlyTerms() || body.terse())
 	}
-	low := lower(text[from:first])
-	how, isWord := words[low]
-	if !isWord && !labelShaped(low, r.names) || strings.HasSuffix(low, ":") || strings.Contains(low, "/") && !r.names.Labels[low] {
-		return diag.Diagnostic{}, false
-	}
-	end := first
-	if isWord && how.labels != 0 {
-		end = r.labelsEnd(text, first)
-	}
-	body := scanTerms(text[end:], onSheet, r.names)
-	if how.free || body.settings() == 0 || !body.terse() || len(body.tokens) < 2 || body.tokens[0].Type == tWord {
-		return diag.Diagnostic{}, false
-	}
-	at := r.span(start+from, start+end)
-	d := diag.Diagnostic{
-		Code: "missing-colon", Severity: diag.Error, Span: at,
-		Message: fmt.Sprintf("a colon is missing behind %q", at.Text()),
-	}
-	if !isWord || how.needs && end > first {
-		d.Fix = &diag.Fix{Span: at, Text: at.Text() + ":"}
-	}
-	return d, true
+	return false
 }
 
-// labelShaped is a label that cannot be a plain number.
-func labelShaped(word string, names *Lexicon) bool {
-	return looksLabel(word, names) && (names.Labels[word] || digits(word, 0) < len(word))
+// onlyTerms reports whether a text is terms and no loose word.
+func (s *scanner) onlyTerms() bool { return len(s.tokens) > 0 && s.count(tWord, tNumber) == 0 }
+
+// mislabelled is a label with a letter in a figure's place before a colon and
+// the terms of a sheet.
+func (l *doubtful) mislabelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 2 {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], " ")
+	side := len(said) - 1
+	meant := asFigures(said[:side]) + said[side:]
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	if meant == said {
+		meant = strings.ReplaceAll(said, " ", "")
+	}
+	if meant == said || len(meant) > 4 || !looksLabel(lower(meant), l.names) || !sided(lower(meant)) || !body.terse() {
+		return diag.Diagnostic{}, false
+	}
+	at := l.at(from, from+len(said))
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q is no label of a sheet", at.Text()),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("%s is near; the line is kept as typed and not read", meant)}},
+		Fix:     &diag.Fix{Span: at, Text: meant},
+	}, true
+}
+
+// colonless is a log word or a label with terms behind it and no colon.
+func (l *doubtful) colonless() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	first := from
+	for first < len(l.text) && !isSpace(l.text[first]) {
+		first++
+	}
+	said := strings.TrimRight(l.text[from:first], ";.,=-")
+	how, isWord := l.names.word(said)
+	if !isWord && !isDigit(at(said, strings.IndexAny(said, "0123456789"))) && !l.names.Labels[lower(said)] {
+		return diag.Diagnostic{}, false
+	}
+	end := from + len(said)
+	switch {
+	case said == "" || strings.HasSuffix(said, ":"):
+		return diag.Diagnostic{}, false
+	case isWord:
+		var ok bool
+		if end, ok = l.wordWithout(how, end); !ok {
+			return diag.Diagnostic{}, false
+		}
+	case !l.labelWithout(lower(said), strings.TrimLeft(l.text[end:], ";.,=- \t")):
+		return diag.Diagnostic{}, false
+	}
+	instead := end
+	for instead < len(l.text) && strings.IndexByte(";.,=-", l.text[instead]) >= 0 {
+		instead++
+	}
+	at := l.at(from, instead)
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, end).Text()),
+		Fix:     &diag.Fix{Span: at, Text: l.at(from, end).Text() + ":"},
+	}, true
+}
+
+// labelWithout reports whether a first word is a label that terms follow.
+func (l *doubtful) labelWithout(label, rest string) bool {
+	if !looksLabel(label, l.names) || !l.names.Labels[label] && !sided(label) {
+		return false
+	}
+	s := scanFolded(rest, onSheet, l.names)
+	if len(s.tokens) == 0 || s.tokens[0].Type == tWord {
+		return false
+	}
+	return s.settings() > 0 && s.terse() && len(s.tokens) > 1 || s.onlyTerms() && s.count(tSame, tState, tFilter, tN, tDrop) > 0
+}
+
+// wordWithout reports whether a log word is followed by what makes a log line of
+// it, and where the colon should stand.
+func (l *doubtful) wordWithout(how manner, end int) (colon int, ok bool) {
+	rest := strings.TrimSpace(l.text[end:])
+	labels := l.labelsEnd(end)
+	behind := l.text[labels:]
+	low := lower(strings.TrimSpace(behind))
+	terms := scanFolded(behind, how.field|onSheet, l.names)
+	switch how.word {
+	case Use:
+		return end, !strings.Contains(rest, " ") && (strings.HasSuffix(rest, ".md") || strings.HasSuffix(rest, ".txt"))
+	case Day:
+		_, iso := isoDate(rest, 0)
+		return end, iso || len(rest) > 10 && rest[10] == ',' && isDigit(rest[0])
+	case Load:
+		return labels, labels > end && l.names.Names[low] == Film
+	case Scan:
+		return labels, strings.Contains(low, ".tif") || strings.Contains(low, ".jpg") || strings.Contains(low, ".png")
+	case Camera, Lens, Film, FilterWord:
+		if l.names.Names[lower(rest)] == how.word {
+			return end, true
+		}
+		next := skip(l.text, end)
+		stop := next
+		for stop < len(l.text) && !isSpace(l.text[stop]) {
+			stop++
+		}
+		terms = scanFolded(l.text[stop:], how.field|onSheet, l.names)
+		return stop, stop > next && terms.onlyTerms() && len(terms.tokens) > 1-terms.count(tFactor, tStops, tLength, tISO)
+	case Develop:
+		return labels, labels > end && terms.terse() && terms.count(tN, tDate, tDay, tTime, tDegrees) > 0
+	case Tolerance:
+		return end, terms.onlyTerms() && terms.count(tStops) > 0
+	}
+	if how.free || how.needs && labels == end {
+		return end, false
+	}
+	return labels, terms.settings()+terms.count(tD) > 0 && terms.terse() && len(terms.tokens) > 1 && terms.tokens[0].Type != tWord
 }
 
 // labelsEnd is the end of the labels behind a word.
-func (r *reading) labelsEnd(text string, i int) int {
+func (l *doubtful) labelsEnd(i int) int {
 	for {
-		start := skip(text, i)
+		start := skip(l.text, i)
 		end := start
-		for end < len(text) && !isSpace(text[end]) && text[end] != ',' {
+		for end < len(l.text) && !isSpace(l.text[end]) && l.text[end] != ',' {
 			end++
 		}
-		if start == end || !labelShaped(lower(text[start:end]), r.names) {
+		bare := strings.TrimRight(l.text[start:end], ";.=-")
+		end = start + len(bare)
+		low := lower(bare)
+		if start == end || !looksLabel(low, l.names) || !l.names.Labels[low] && !sided(low) {
 			return i
 		}
 		i = end
@@ -135,51 +256,53 @@ func (r *reading) labelsEnd(text string, i int) int {
 
 // inMarkup is a log line in a heading, a numbered list or a table, where it is
 // never read.
-func (r *reading) inMarkup(start int, text string) (diag.Diagnostic, bool) {
-	body := strings.TrimLeft(text, "#|>0123456789.) \t")
-	marks := text[:len(text)-len(body)]
-	if marks == "" {
+func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
+	what, body := markup(l.text)
+	if what == "" {
 		return diag.Diagnostic{}, false
 	}
-	what := ""
-	switch {
-	case text[0] == '#' && strings.HasPrefix(strings.TrimLeft(text, "#"), " "):
-		what = "a heading"
-		body = strings.TrimLeft(text, "# \t")
-	case text[0] == '|':
-		what = "a table"
-		body = strings.ReplaceAll(strings.Trim(text, "| \t"), "|", " ")
-	case isDigit(text[0]) && strings.ContainsAny(marks, ".)"):
-		what = "a numbered list"
-		body = strings.TrimLeft(strings.TrimLeft(text, "0123456789"), ".) \t")
-	default:
-		return diag.Diagnostic{}, false
-	}
-	h, headed := readHead(body, r.names)
+	h, headed := readHead(body, l.names)
 	if headed {
 		body = body[h.body:]
 	}
-	s := scanTerms(body, onSheet, r.names)
+	s := scanFolded(body, onSheet, l.names)
 	if s.settings() == 0 || !s.terse() || what == "a heading" && !headed || what == "a table" && len(s.tokens) < 2 {
 		return diag.Diagnostic{}, false
 	}
 	return diag.Diagnostic{
-		Code: "log-line-in-markup", Severity: diag.Error, Span: r.span(start, start+len(text)),
+		Code: "log-line-in-markup", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "a log line is not read in " + what,
 		Notes:   []diag.Aside{{Text: "write it on a line of its own that begins with the sheet's label and a colon"}},
 	}, true
 }
 
+// markup is what a line stands in by its first sign, and what stands in it.
+func markup(text string) (what, body string) {
+	switch {
+	case text[0] == '#' && strings.HasPrefix(strings.TrimLeft(text, "#"), " "):
+		return "a heading", strings.TrimLeft(text, "# \t")
+	case text[0] == '|':
+		return "a table", strings.ReplaceAll(strings.Trim(text, "| \t"), "|", " ")
+	case isDigit(text[0]):
+		end := digits(text, 0)
+		if c := at(text, end); (c == '.' || c == ')') && isSpace(at(text, end+1)) {
+			return "a numbered list", text[skip(text, end+1):]
+		}
+	}
+	return "", ""
+}
+
 // wrapped is the second half of a log line that was broken by hand.
-func (r *reading) wrapped(start int, text string) (diag.Diagnostic, bool) {
-	s := scanTerms(text, onSheet, r.names)
-	if s.settings() == 0 || !s.terse() {
+func (l *doubtful) wrapped(before string) (diag.Diagnostic, bool) {
+	s := scanFolded(l.text, onSheet, l.names)
+	open := strings.HasSuffix(strings.TrimRight(before, " \t\r\n"), ",")
+	if !(s.settings() > 0 && s.terse()) && !(s.onlyTerms() && (open || s.count(tComma) > 0 && len(s.tokens) > 2)) {
 		return diag.Diagnostic{}, false
 	}
 	return diag.Diagnostic{
-		Code: "wrapped-line", Severity: diag.Error, Span: r.span(start, start+len(text)),
+		Code: "wrapped-line", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this looks like the end of the log line above and is not read",
-		Notes:   []diag.Aside{{Text: "a log line is one line, however long"}},
+		Notes:   []diag.Aside{{Text: "a log line is one line, however long; join the two"}},
 	}, true
 }
 
@@ -198,7 +321,7 @@ func (r *reading) fences(doc ast.Node) (map[int]bool, diag.List) {
 		hidden := 0
 		for i := first; i <= last; i++ {
 			inside[i] = true
-			if _, is := readHead(r.src[r.lines[i].Body:r.lines[i].BodyEnd], r.names); is {
+			if _, is := readHead(source.Fold(r.src[r.lines[i].Body:r.lines[i].BodyEnd]).Text, r.names); is {
 				hidden++
 			}
 		}
@@ -222,56 +345,3 @@ func plural(n int, one, many string) string {
 	}
 	return fmt.Sprint(n, " ", many)
 }
-
-// nearest is the log word that a word was probably meant for: one slip away,
-// two for long words; itself a word of the notation is no slip.
-func nearest(word string) string {
-	if len(word) < 3 || words[word].word != "" {
-		return ""
-	}
-	best, found := 1+len(word)/6, ""
-	for _, w := range wordList {
-		if d := distance(word, w); d <= best && (found == "" || d < best) {
-			best, found = d, w
-		}
-	}
-	return found
-}
-
-var wordList = func() []string {
-	var all []string
-	for w := range words {
-		all = append(all, w)
-	}
-	slices.Sort(all)
-	return all
-}()
-
-// distance counts the slips between two words: a letter left out, put in,
-// taken for another, or two swapped (optimal string alignment).
-func distance(a, b string) int {
-	rows := make([][]int, len(a)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(b)+1)
-		rows[i][0] = i
-	}
-	for j := range rows[0] {
-		rows[0][j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		for j := 1; j <= len(b); j++ {
-			cost := 1
-			if a[i-1] == b[j-1] {
-				cost = 0
-			}
-			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
-			}
-		}
-	}
-	return rows[len(a)][len(b)]
-}
-
-// Slips counts the letters by which two words differ.
-func Slips(a, b string) int { return distance(a, b) }

@@ -1,6 +1,8 @@
 package lang
 
 import (
+	"strings"
+
 	"notchbook/lang/source"
 )
 
@@ -25,6 +27,18 @@ const (
 	Scan        Word = "scan"
 	Tolerance   Word = "tolerance"
 	Reciprocity Word = "reciprocity"
+	HolderWord  Word = "holder"
+	Density     Word = "density"
+	Sleeve      Word = "sleeve"
+	Print       Word = "print"
+	Result      Word = "result"
+	ShutterWord Word = "shutter"
+	OwnWord     Word = "word"
+	Call        Word = "call"
+	Patch       Word = "patch"
+	Test        Word = "test"
+	Curve       Word = "curve"
+	Private     Word = "private"
 )
 
 // manner says how the rest of a log word's line is read.
@@ -50,6 +64,9 @@ const (
 	onRule // reciprocity
 	onLoad
 	onDevelop
+	onDensity
+	onHolder
+	onShutter
 )
 
 // words is every log word with its synonyms of the trade.
@@ -79,32 +96,46 @@ var words = map[string]manner{
 	"scans":       {word: Scan, free: true, labels: -1},
 	"tolerance":   {word: Tolerance, field: onSheet},
 	"reciprocity": {word: Reciprocity, field: onRule},
+	"holder":      {word: HolderWord, field: onHolder, labels: -1, needs: true},
+	"holders":     {word: HolderWord, field: onHolder, labels: -1, needs: true},
+	"density":     {word: Density, field: onDensity, labels: -1, needs: true},
+	"densities":   {word: Density, field: onDensity, labels: -1, needs: true},
+	"shutter":     {word: ShutterWord, field: onShutter, labels: 1, needs: true},
+	"sleeve":      {word: Sleeve, free: true, labels: -1},
+	"print":       {word: Print, free: true, labels: -1},
+	"result":      {word: Result, free: true, labels: -1},
+	"word":        {word: OwnWord, free: true},
+	"call":        {word: Call, free: true},
+	"private":     {word: Private, free: true, labels: -1},
 
 	// Kept as typed and shown where they stand.
-	"holder":  {word: "holder", free: true, labels: 1},
-	"density": {word: "density", free: true, labels: -1},
-	"sleeve":  {word: "sleeve", free: true, labels: -1},
-	"print":   {word: "print", free: true, labels: -1},
-	"result":  {word: "result", free: true, labels: -1},
-	"shutter": {word: "shutter", free: true, labels: 1},
-	"word":    {word: "word", free: true},
-	"call":    {word: "call", free: true},
-	"patch":   {word: "patch", free: true, labels: -1},
-	"test":    {word: "test", free: true, labels: -1},
-	"curve":   {word: "curve", free: true, labels: 1},
-	"private": {word: "private", free: true},
+	"patch": {word: Patch, free: true, labels: -1},
+	"test":  {word: Test, free: true, labels: -1},
+	"curve": {word: Curve, free: true, labels: 1},
 }
 
 // sheetLine is how a line is read that begins with a label and a colon.
 var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 
+// Understood reports whether something is computed from the lines of a word;
+// those of others are kept and shown as typed.
+func Understood(w Word) bool {
+	switch w {
+	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call:
+		return true
+	}
+	return false
+}
+
 // Lexicon is what the parser is told of words beyond the notation's own: names
-// that were declared, and labels that were loaded or used before. Parse adds
-// what a notebook declares, so that one lexicon can be handed from file to
-// file in the order of `use:`.
+// that were declared, labels that were loaded or used before, and the writer's
+// own words. Parse adds what a notebook declares, so that one lexicon can be
+// handed from file to file in the order of `use:`.
 type Lexicon struct {
-	Names  map[string]Word // declared names, folded to lower case: what they name
-	Labels map[string]bool // labels of sheets and holder sides, folded to lower case
+	Names  map[string]Word   // declared names, folded to lower case: what they name
+	Labels map[string]bool   // labels of sheets and holder sides, folded to lower case
+	Words  map[string]Word   // `word: plate = sheet`, folded to lower case
+	Calls  map[string]string // `call: orange = O21`, folded to lower case: the term meant
 
 	// Follow, where set, is called with the path of each `use:` line before the
 	// terms of the notebook are read, so that what it names can be read first.
@@ -113,10 +144,10 @@ type Lexicon struct {
 
 // NewLexicon is an empty lexicon.
 func NewLexicon() *Lexicon {
-	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}}
+	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}}
 }
 
-// Add takes over another lexicon's names and labels.
+// Add takes over another lexicon's names, labels and words.
 func (x *Lexicon) Add(other *Lexicon) {
 	for name, word := range other.Names {
 		x.Names[name] = word
@@ -124,14 +155,39 @@ func (x *Lexicon) Add(other *Lexicon) {
 	for label := range other.Labels {
 		x.Labels[label] = true
 	}
+	for word, means := range other.Words {
+		x.Words[word] = means
+	}
+	for call, means := range other.Calls {
+		x.Calls[call] = means
+	}
 }
 
-// Understood reports whether something is computed from the lines of a word;
-// those of others are kept and shown as typed.
-func Understood(w Word) bool {
-	switch w {
-	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity:
-		return true
+// owns reports whether a text in lower case is a declared name or a call.
+func (x *Lexicon) owns(text string) bool {
+	_, name := x.Names[text]
+	_, call := x.Calls[text]
+	return name || call
+}
+
+// longest is the length of the longest declared name or call that the text, in
+// lower case, begins with, or 0. Names hold at most four words.
+func (x *Lexicon) longest(text string) int {
+	if len(x.Names)+len(x.Calls) == 0 {
+		return 0
 	}
-	return false
+	best := 0
+	for end, words := 0, 0; words < 4 && end < len(text); words++ {
+		for end < len(text) && !isSpace(text[end]) && strings.IndexByte(",;()+~?", text[end]) < 0 {
+			end++
+		}
+		if x.owns(text[:end]) {
+			best = end
+		}
+		if !isSpace(at(text, end)) {
+			break
+		}
+		end = skip(text, end)
+	}
+	return best
 }

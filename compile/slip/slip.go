@@ -34,6 +34,7 @@ type Case struct {
 	OtherEI []float64 // that the kit knows, and the box speed
 
 	Filters []Filter // on the lens
+	Through []Filter // on the lens, and in the reading already
 	Kit     []Filter // declared
 	Bellows float64  // stops for the extension
 	Rule    exposure.Rule

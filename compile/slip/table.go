@@ -408,6 +408,9 @@ func compensatedTwice(c *Case) []Guess {
 	for _, f := range c.Filters {
 		all = append(all, Guess{f.Stops, 0, fmt.Sprintf("%s was compensated twice", f.Name)})
 	}
+	for _, f := range c.Through {
+		all = append(all, Guess{f.Stops, 0.7, fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
+	}
 	if c.Bellows != 0 {
 		all = append(all, Guess{c.Bellows, 0, "the extension was compensated twice"})
 	}

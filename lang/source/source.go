@@ -17,6 +17,9 @@ type File struct {
 
 	once   sync.Once
 	starts []int // offset of each line's first byte
+
+	flatten sync.Once
+	flat    []byte
 }
 
 // New wraps the text of a file. The text must not change afterwards.
@@ -138,10 +141,15 @@ func trimEnd(line []byte) []byte {
 // one that it does, byte for byte at the same offsets, and NUL into a question
 // mark. It is the text itself where nothing had to be turned.
 func (f *File) Flat() []byte {
-	if !foreign(f.Text) {
-		return f.Text
+	f.flatten.Do(func() { f.flat = flat(f.Text) })
+	return f.flat
+}
+
+func flat(text []byte) []byte {
+	if !foreign(text) {
+		return text
 	}
-	flat := bytes.Clone(f.Text)
+	flat := bytes.Clone(text)
 	for i := 0; i < len(flat); {
 		if flat[i] == 0 {
 			flat[i] = '?'
@@ -154,7 +162,7 @@ func (f *File) Flat() []byte {
 		for j := i; j < i+n-1; j++ {
 			flat[j] = ' '
 		}
-		if n == 2 && flat[i] == ' ' && f.Text[i] == '\r' {
+		if n == 2 && flat[i] == ' ' && text[i] == '\r' {
 			flat[i] = '\r'
 		}
 		flat[i+n-1] = '\n'

@@ -1,0 +1,161 @@
+package lang
+
+import (
+	"strconv"
+	"strings"
+)
+
+// labelAt is a label in the folded line: a name, a sheet, or a range of them.
+type labelAt struct {
+	text       string
+	start, end int
+}
+
+// labelList is the labels before a colon.
+type labelList struct {
+	all    []labelAt
+	either bool // "1A or 2B": one of them
+}
+
+// splitLabels reads a list of labels that stands at an offset of the line; ok
+// says whether every word of it can be one. Behind a log word more can be a
+// label than alone: p1, T1, A.
+func splitLabels(text string, at int, behindWord bool, names *Lexicon) (list labelList, ok bool) {
+	ranged := false // the word before joins two labels to a range
+	for i := 0; i < len(text); {
+		end := i
+		for end < len(text) && !isSpace(text[end]) && text[end] != ',' {
+			end++
+		}
+		if end == i {
+			i++
+			continue
+		}
+		word := lower(text[i:end])
+		switch {
+		case joins(word) && len(list.all) > 0:
+			list.either = list.either || word == "or"
+			ranged = word == "to" || word == "-" || word == "--" || word == "through"
+		case !looksLabel(word, names) && !(behindWord && looseLabel(text[i:end])):
+			return list, false
+		case ranged:
+			last := &list.all[len(list.all)-1]
+			last.text, last.end, ranged = last.text+"-"+text[i:end], at+end, false
+		default:
+			list.all = append(list.all, labelAt{text[i:end], at + i, at + end})
+		}
+		i = end
+	}
+	return list, len(list.all) > 0
+}
+
+// joins are the words and signs between labels.
+func joins(word string) bool {
+	switch word {
+	case "and", "or", "&", "+", "to", "through", "-", "--":
+		return true
+	}
+	return false
+}
+
+// looseLabel is a label of the writer's own kind, where a log word before it
+// says that it is one: p1, T1, neg-12, A.
+func looseLabel(word string) bool {
+	if len(word) > 24 || strings.ContainsAny(word, `"()[]{}<>*=:;!?`) {
+		return false
+	}
+	if strings.ContainsAny(word, "0123456789") {
+		return true
+	}
+	return len(word) <= 2 && word[0] >= 'A' && word[0] <= 'Z'
+}
+
+// looksLabel reports whether a word, in lower case, can be the label of a sheet
+// or a range of them: 3A, 12b, #31, 31, 3AB, 1A-3B, or any that is known.
+func looksLabel(word string, names *Lexicon) bool {
+	if word == "" || len(word) > 24 {
+		return false
+	}
+	if names.Labels[word] {
+		return true
+	}
+	if from, to, ranged := cutDash(word); ranged {
+		return looksLabel(from, names) && looksLabel(to, names)
+	}
+	word = strings.TrimPrefix(word, "#")
+	end := digits(word, 0)
+	if end == 0 || end > 4 {
+		return false
+	}
+	side := word[end:]
+	if tick := strings.IndexByte(side, '\''); tick >= 0 && digits(side, tick+1) == len(side) {
+		side = side[:tick]
+	}
+	return side == "" || len(side) == 1 && side[0] >= 'a' && side[0] <= 'z' || side == "ab"
+}
+
+// sided reports whether a label, in lower case, names a side of a holder or a
+// negative's number, and so can hardly be anything but a label.
+func sided(word string) bool {
+	if word[0] == '#' {
+		return true
+	}
+	if from, to, ranged := cutDash(word); ranged {
+		return sided(from) && sided(to)
+	}
+	last := word[len(word)-1]
+	return digits(word, 0) > 0 && (last == 'a' || last == 'b' || strings.IndexByte(word, '\'') > 0)
+}
+
+// cutDash splits a range at its dash.
+func cutDash(s string) (from, to string, ok bool) {
+	from, to, ok = strings.Cut(s, "-")
+	to = strings.TrimPrefix(to, "-")
+	return from, to, ok && from != "" && to != ""
+}
+
+// expand writes out 3AB and the ranges of holder sides and numbers; what
+// cannot be counted through stays as its two ends.
+func expand(label string) []string {
+	if from, to, ok := cutDash(label); ok {
+		return expandRange(from, to)
+	}
+	if n := digits(label, 0); n > 0 && lower(label[n:]) == "ab" {
+		return []string{label[:n+1], label[:n] + label[n+1:]}
+	}
+	return []string{label}
+}
+
+// mostInRange bounds what a slip of the finger can make of a range.
+const mostInRange = 500
+
+func expandRange(from, to string) []string {
+	start := len(from) - len(strings.TrimLeft(from, "#abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"))
+	prefix := from[:start]
+	a, sideA, okA := counted(from[start:])
+	b, sideB, okB := counted(strings.TrimPrefix(to, prefix))
+	if !okA || !okB || b < a || b-a > mostInRange || (sideA == "") != (sideB == "") {
+		return []string{from, to}
+	}
+	var all []string
+	for n := a; n <= b; n++ {
+		if sideA == "" {
+			all = append(all, prefix+strconv.Itoa(n))
+			continue
+		}
+		for _, side := range []string{"A", "B"} {
+			if (n > a || side >= strings.ToUpper(sideA)) && (n < b || side <= strings.ToUpper(sideB)) {
+				all = append(all, prefix+strconv.Itoa(n)+side)
+			}
+		}
+	}
+	return all
+}
+
+// counted splits a label into its number and its side.
+func counted(label string) (n int, side string, ok bool) {
+	end := digits(label, 0)
+	n, err := strconv.Atoi(label[:end])
+	side = lower(label[end:])
+	return n, side, err == nil && (side == "" || side == "a" || side == "b")
+}

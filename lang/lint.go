@@ -1,0 +1,381 @@
+package lang
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// What is wrong with a log line whatever it means. A slip is reported once, at
+// the smallest stretch that is wrong, with what was probably meant; the stretch
+// then stands in the tree as an unread remark, so that nothing later reports it
+// again. Loose words are the writer's business and are left alone, unless they
+// nearly spell a term.
+
+// linter walks the terms of one statement.
+type linter struct {
+	st    *Statement
+	names *Lexicon
+	field field
+	terms []Term
+	next  bool // the next term belongs to the slip before it
+	list  diag.List
+}
+
+func lint(s *Statement, names *Lexicon) diag.List {
+	if s.Word == OwnWord || s.Word == Call {
+		return ownWrong(s, names)
+	}
+	if s.Text != "" || len(s.Terms) == 0 {
+		return nil
+	}
+	l := linter{st: s, names: names, field: words[string(s.Word)].field}
+	for i := range s.Terms {
+		if suspicious(&s.Terms[i]) {
+			l.all()
+			break
+		}
+	}
+	return append(l.list, unclosed(s)...)
+}
+
+// suspicious reports whether a term can hold a slip at all.
+func suspicious(t *Term) bool {
+	switch k := t.Kind.(type) {
+	case *Bare, *Loose, *Remark:
+		return true
+	case *Exposure:
+		return len(k.Name) > 0
+	}
+	return false
+}
+
+// all goes through the terms and puts them together anew, slips apart.
+func (l *linter) all() {
+	s := l.st
+	l.terms = make([]Term, 0, len(s.Terms)+2)
+	for i := range s.Terms {
+		t := s.Terms[i]
+		if t.Struck || t.Sic {
+			l.terms = append(l.terms, t)
+			continue
+		}
+		switch k := t.Kind.(type) {
+		case *Loose:
+			l.words(t, k.Words, i, nil)
+		case *Exposure:
+			l.words(t, k.Name, i, k)
+		case *Bare:
+			l.bare(t, k, i)
+		case *Remark:
+			l.remark(t)
+		default:
+			l.other(t)
+		}
+	}
+	s.Terms = l.terms
+}
+
+// words looks at words that stand loose or name a reading.
+func (l *linter) words(t Term, said []string, i int, named *Exposure) {
+	spans := wordSpans(t.Span, len(said))
+	for n := range spans {
+		meant, code := l.meant(spans, n, i, named != nil)
+		if code == "" {
+			continue
+		}
+		l.report(code, spans[n], meant)
+		l.part(said[:n], spans[:n])
+		l.unread(spans[n])
+		l.next = takesValue[meant] || needsValue[meant]
+		if named == nil {
+			l.part(said[n+1:], spans[n+1:])
+			return
+		}
+		rest := *named
+		rest.Name = said[n+1:]
+		t.Kind = &rest
+		t.Span.Start = spans[n].End
+		for t.Span.Start < t.Span.End && unicode.IsSpace(l.runeAt(t.Span.Start)) {
+			t.Span.Start += utf8.RuneLen(l.runeAt(t.Span.Start))
+		}
+		break
+	}
+	l.other(t)
+}
+
+// unread keeps a stretch that was reported, or hangs on one that was.
+func (l *linter) unread(at source.Span) {
+	l.terms = append(l.terms, Term{Kind: &Remark{Text: at.Text()}, Span: at, Unread: true})
+}
+
+// other is a term that is none of words, unless it is the value of a slip.
+func (l *linter) other(t Term) {
+	if l.next {
+		l.next = false
+		switch k := t.Kind.(type) {
+		case *Amount, *Millimetres, *Densitometer, *RuleOf, *N:
+			l.unread(t.Span)
+			return
+		case *Exposure:
+			if len(k.Name) == 0 {
+				l.unread(t.Span)
+				return
+			}
+		}
+	}
+	l.terms = append(l.terms, t)
+}
+
+func (l *linter) runeAt(offset int) rune {
+	r, _ := utf8.DecodeRune(l.st.Body.File.Text[offset:])
+	return r
+}
+
+// part keeps words that stood around a slip.
+func (l *linter) part(said []string, spans []source.Span) {
+	if len(said) > 0 {
+		l.terms = append(l.terms, Term{Kind: &Loose{Words: said}, Span: spans[0].Cover(spans[len(spans)-1])})
+	}
+}
+
+// wordSpans are the stretches of the first n words of a term.
+func wordSpans(term source.Span, n int) []source.Span {
+	var all []source.Span
+	text := term.Text()
+	for i := 0; i < len(text) && len(all) < n; {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		if unicode.IsSpace(r) {
+			i += size
+			continue
+		}
+		end := i + strings.IndexFunc(text[i:], unicode.IsSpace)
+		if end < i {
+			end = len(text)
+		}
+		all = append(all, term.Sub(i, end))
+		i = end
+	}
+	return all
+}
+
+// meant is what the nth word was probably meant for, and the rule; no rule
+// where nothing is wrong with it.
+func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code string) {
+	word := source.Fold(spans[n].Text()).Text
+	low := lower(word)
+	if low == "n-" || low == "n+" {
+		return word + "1", "nearly-a-term"
+	}
+	if strings.ContainsAny(word, "0123456789") || strings.HasPrefix(low, "n-") || strings.HasPrefix(low, "n+") {
+		return l.meantFigures(word, spans, n)
+	}
+	list := aloneList
+	if !named && n == len(spans)-1 && l.valueFollows(i) {
+		list = termList
+	}
+	near := nearest(strings.TrimRight(low, ".:"), list)
+	if near == "" || keywords[near].field != 0 && keywords[near].field&l.field == 0 {
+		return "", ""
+	}
+	alone := len(spans) == 1 || len(low) >= 6
+	if needsValue[near] || alone && len(low) >= 4 && !ordinary[low] {
+		return near, "nearly-a-term"
+	}
+	return "", ""
+}
+
+// meantFigures tries what a word with figures may have been meant for, alone and
+// with the word before or behind it.
+func (l *linter) meantFigures(word string, spans []source.Span, n int) (meant, code string) {
+	for k, c := range candidates(word) {
+		if c == word || !l.reads(c) && (n == 0 || !l.reads(spans[n-1].Text()+" "+c)) && (n+1 == len(spans) || !l.reads(c+" "+spans[n+1].Text())) {
+			continue
+		}
+		if k == 0 {
+			return c, "letter-for-figure"
+		}
+		return c, "nearly-a-term"
+	}
+	return "", ""
+}
+
+// needsValue are the words of terms that are ordinary words without a value.
+var needsValue = map[string]bool{
+	"rise": true, "fall": true, "shift": true, "tilt": true, "swing": true, "front": true, "rear": true, "draw": true, "ext": true, "mag": true,
+	"lens": true, "film": true, "light": true, "scene": true, "camera": true, "zone": true, "scale": true, "focus": true, "first": true,
+	"second": true, "third": true, "fourth": true, "last": true, "batch": true, "tray": true, "back": true, "over": true, "with": true,
+	"read": true, "reads": true, "meter": true, "wide": true, "about": true, "bare": true, "none": true, "hold": true, "fell": true,
+	"falls": true, "bulb": true, "ei": true, "iso": true, "mm": true, "deep": true, "dark": true, "pale": true, "stops": true, "factor": true, "filter": true, "filters": true,
+}
+
+// takesValue are the words that have a value behind them, though they can also
+// stand alone.
+var takesValue = map[string]bool{
+	"metered": true, "incident": true, "average": true, "averaged": true, "gave": true, "given": true, "bracket": true, "bracketed": true,
+	"extension": true, "bellows": true, "focused": true, "magnification": true, "circle": true, "flange": true, "clicks": true,
+	"shutter": true, "tested": true, "reciprocity": true, "tungsten": true, "daylight": true, "notch": true, "reading": true, "measured": true,
+}
+
+// valueFollows reports whether a number stands right behind the ith term.
+func (l *linter) valueFollows(i int) bool {
+	if i+1 >= len(l.st.Terms) {
+		return false
+	}
+	switch l.st.Terms[i+1].Kind.(type) {
+	case *Bare, *Millimetres, *Densitometer, *Amount:
+		return true
+	}
+	return false
+}
+
+// reads reports whether a text is one whole term of the line.
+func (l *linter) reads(text string) bool {
+	s := scanFolded(text, l.field, l.names)
+	if len(s.tokens) != 1 {
+		return false
+	}
+	switch s.tokens[0].Type {
+	case tWord, tNumber, tComma, tRemark, tAt, tTo, tFilter, lexer.EOF:
+		return false
+	}
+	return true
+}
+
+// asFigures writes the figures that letters were typed for.
+var asFigures = strings.NewReplacer("O", "0", "o", "0", "l", "1", "I", "1", "|", "1", "i", "1").Replace
+
+// candidates are what a word with figures may have been meant for: without
+// signs that do not belong there, with a fraction's stroke, with its unit put
+// right.
+func candidates(word string) []string {
+	trimmed := strings.Trim(word, ".'`*_-!:{}[]<>^|")
+	all := append(make([]string, 0, 12), asFigures(word), doubled(word))
+	if trimmed != word {
+		all = append(all, trimmed)
+	}
+	low := lower(word)
+	if f := strings.TrimLeft(low, "f-=_'/.;"); low[0] == 'f' && f != "" && isDigit(f[0]) {
+		all = append(all, "f"+f)
+	}
+	if last := len(low) - 1; low[last] == 'f' {
+		all = append(all, "f"+low[:last])
+	}
+	end := 0
+	for end < len(low) && (isDigit(low[end]) || strings.IndexByte("./+,", low[end]) >= 0) {
+		end++
+	}
+	if tail := low[end:]; end > 0 && len(tail) > 0 && len(tail) < 8 && (len(tail) > 1 || strings.Contains("dwze", tail)) {
+		for _, unit := range [...]string{"s", "sec", "secs", "min", "mm", "cm", "stops", "stop", "inches"} {
+			if distance(tail, unit) == 1 {
+				all = append(all, low[:end]+unit)
+			}
+		}
+	}
+	return all
+}
+
+// doubled takes out what was typed twice, or with the wrong stroke.
+var doubled = strings.NewReplacer("\\", "/", "//", "/", "..", ".", "--", "-", "++", "+", "-+", "-", "+-", "+").Replace
+
+// report adds the diagnostic for a slip.
+func (l *linter) report(code string, at source.Span, meant string) {
+	d := diag.Diagnostic{Code: code, Severity: diag.Lookup(code).Severity, Span: at}
+	switch code {
+	case "letter-for-figure":
+		d.Message = fmt.Sprintf("%q has a letter where a figure belongs", at.Text())
+		d.Fix = &diag.Fix{Span: at, Text: meant}
+	default:
+		d.Message = fmt.Sprintf("%q is no term, but nearly one", at.Text())
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("%s is near; as it stands it is kept as a remark", meant)}}
+	}
+	l.list = append(l.list, d)
+}
+
+// bare is a number without a unit, unless the word before it was the slip.
+func (l *linter) bare(t Term, k *Bare, i int) {
+	if n := len(l.terms); n > 0 && l.terms[n-1].Unread {
+		t.Unread = true
+		l.terms = append(l.terms, t)
+		return
+	}
+	d := diag.Diagnostic{
+		Code: "bare-number", Severity: diag.Error, Span: t.Span, Message: fmt.Sprintf("%s has no unit", t.Span.Text()),
+		Notes: []diag.Aside{{Text: l.units(k.Value.text(), i)}},
+	}
+	t.Unread = true
+	l.terms, l.list = append(l.terms, t), append(l.list, d)
+}
+
+// units says how the number would be written as what it may be.
+func (l *linter) units(n string, i int) string {
+	if i > 0 {
+		switch l.st.Terms[i-1].Kind.(type) {
+		case *Stack:
+			if l.field&onSheet != 0 && number(n) >= 4 {
+				return fmt.Sprintf("an aperture is written f%s, a time %ss, what a filter costs x%s", n, n, n)
+			}
+			return fmt.Sprintf("what a filter costs is written %s stops or x%s", n, n)
+		case *Exposure, *N:
+			if l.field&onSheet != 0 && strings.Contains(n, ".") {
+				return fmt.Sprintf("an aperture is written f%s, a time %ss, stops %s stops", n, n, n)
+			}
+		}
+	}
+	switch l.st.Word {
+	case Lens, Camera:
+		return fmt.Sprintf("a length is written %s mm, an aperture f%s", n, n)
+	case Film:
+		return fmt.Sprintf("a speed is written ISO %s or EI %s, a developing time %sm", n, n, n)
+	case FilterWord:
+		return fmt.Sprintf("what a filter costs is written x%s or %s stops", n, n)
+	case Develop:
+		return fmt.Sprintf("a developing time is written %sm, a temperature %sC", n, n)
+	case Density:
+		return fmt.Sprintf("a density has a decimal point: 0.%s", strings.TrimLeft(strings.ReplaceAll(n, ".", ""), "0"))
+	case Tolerance:
+		return fmt.Sprintf("a tolerance is written in stops: %s stop", n)
+	case ShutterWord:
+		return fmt.Sprintf("what a shutter does is written in milliseconds: %s ms", n)
+	}
+	return fmt.Sprintf("an aperture is written f%s, a time %ss", n, n)
+}
+
+// remark is left alone, unless it begins in a bracket or quotation mark that
+// never closes and swallows settings.
+func (l *linter) remark(t Term) {
+	l.terms = append(l.terms, t)
+	text := source.Fold(t.Span.Text()).Text
+	open := text[:min(1, len(text))]
+	if open != "(" && open != `"` || len(text) > 1 && strings.HasSuffix(text, map[string]string{"(": ")", `"`: `"`}[open]) {
+		return
+	}
+	if scanFolded(text[1:], l.field, l.names).settings() == 0 {
+		return
+	}
+	_, width := utf8.DecodeRuneInString(t.Span.Text())
+	l.list = append(l.list, diag.Diagnostic{
+		Code: "unclosed-remark", Severity: diag.Warning, Span: t.Span.Sub(0, width),
+		Message: "a remark opens here and does not close on this line",
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("all that follows is read as the remark; close it with %s", map[string]string{"(": ")", `"`: `"`}[open])}},
+	})
+}
+
+// unclosed reports a ~~ without its twin.
+func unclosed(s *Statement) diag.List {
+	body := s.Body.Text()
+	if strings.Count(body, "~~")%2 == 0 {
+		return nil
+	}
+	at := strings.LastIndex(body, "~~")
+	return diag.List{{
+		Code: "unclosed-strike", Severity: diag.Warning, Span: s.Body.Sub(at, at+2),
+		Message: "~~ opens here and does not close on this line", Notes: []diag.Aside{{Text: "all that follows is read as struck; close it with ~~"}},
+	}}
+}

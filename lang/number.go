@@ -1,0 +1,327 @@
+package lang
+
+import (
+	"strings"
+)
+
+// numeric reads what begins with a digit, by what stands behind the number.
+func (s *scanner) numeric() bool {
+	if c := s.low[s.pos]; c == '+' || c == '-' {
+		return s.signed()
+	}
+	for _, read := range numerics {
+		if read(s) {
+			return true
+		}
+	}
+	return false
+}
+
+// numerics are the shapes that begin with a digit, tried in this order.
+var numerics = []func(*scanner) bool{
+	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).minutes, (*scanner).amount,
+	(*scanner).millis, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).degrees, (*scanner).times,
+	(*scanner).bare,
+}
+
+// signed is stops (+1, -2/3, -1 stop), the dash of a range in a lens's line, or
+// the plus of 20s+17s.
+func (s *scanner) signed() bool {
+	c, last := s.low[s.pos], s.last()
+	if c == '-' && s.field&onLens != 0 && (last == tAperture || last == tTime) {
+		return s.emit(tDash, "-", s.pos+1)
+	}
+	end, value := mixed(s.low, s.pos+1)
+	if c == '+' && last == tTime && unit(s.low, end, secondUnits...) != end {
+		return s.emit(tPlus, "+", s.pos+1)
+	}
+	sign := ""
+	if c == '-' {
+		sign = "-"
+	}
+	end = unit(s.low, end, "stops", "stop")
+	return boundary(s.low, end) && s.emit(tStops, sign+value, end)
+}
+
+// dated is a date of a develop line: 2026-11-09, 9 Nov, 7/11, 7.11.26.
+func (s *scanner) dated() bool {
+	if s.field&onDevelop == 0 {
+		return false
+	}
+	if end, ok := isoDate(s.low, s.pos); ok {
+		return s.emit(tDate, s.low[s.pos:end], end)
+	}
+	end := digits(s.low, s.pos)
+	if end > s.pos+2 {
+		return false
+	}
+	if stop := monthAt(s.low, skip(s.low, unit(s.low, end, "st", "nd", "rd", "th"))); stop > 0 {
+		if year := digits(s.low, skip(s.low, stop)); year == skip(s.low, stop)+4 {
+			stop = year
+		}
+		return s.emit(tDay, s.src[s.pos:stop], stop)
+	}
+	c := at(s.low, end)
+	month := digits(s.low, end+1)
+	if c != '.' && c != '/' || month == end+1 || month > end+3 {
+		return false
+	}
+	if stop := digits(s.low, month+1); at(s.low, month) == c && stop > month+1 {
+		return boundary(s.low, stop) && s.emit(tDay, s.src[s.pos:stop], stop)
+	}
+	return c == '/' && boundary(s.low, month) && s.emit(tDay, s.src[s.pos:month], month)
+}
+
+// monthAt is the end of a month's name at i, short or in full, or 0.
+func monthAt(s string, i int) int {
+	end := letterRun(s, i)
+	if end < i+3 {
+		return 0
+	}
+	for _, month := range months {
+		if strings.HasPrefix(month, s[i:end]) || s[i:end] == "sept" {
+			return end
+		}
+	}
+	return 0
+}
+
+var months = []string{
+	"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december",
+}
+
+// diluted is a developer's dilution: 1+31, 1:31.
+func (s *scanner) diluted() bool {
+	sign := digits(s.low, s.pos)
+	if c := at(s.low, sign); s.field&onDevelop == 0 || c != '+' && (c != ':' || s.low[s.pos:sign] != "1") {
+		return false
+	}
+	end := digits(s.low, sign+1)
+	for at(s.low, end) == '+' && isDigit(at(s.low, end+1)) { // in parts: 1+1+100
+		end = digits(s.low, end+1)
+	}
+	return end > sign+1 && boundary(s.low, end) && s.emit(tDilution, s.low[s.pos:sign]+"+"+s.low[sign+1:end], end)
+}
+
+// format is 4x5 or 9x12cm, where a size can be meant.
+func (s *scanner) format() bool {
+	if s.field&(onCamera|onHolder) == 0 {
+		return false
+	}
+	end, _ := decimal(s.low, s.pos)
+	cross := skip(s.low, end)
+	if at(s.low, cross) != 'x' || !isDigit(at(s.low, skip(s.low, cross+1))) {
+		return false
+	}
+	end, _ = decimal(s.low, skip(s.low, cross+1))
+	end = unit(s.low, end, "mm", "cm", "inches", "in")
+	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
+}
+
+// clockTime is 2:30 (minutes and seconds), or a ratio 1:3.
+func (s *scanner) clockTime() bool {
+	colon := digits(s.low, s.pos)
+	if at(s.low, colon) != ':' {
+		return false
+	}
+	end := digits(s.low, colon+1)
+	if !boundary(s.low, end) {
+		return false
+	}
+	left, right := s.low[s.pos:colon], s.low[colon+1:end]
+	switch len(right) {
+	case 1:
+		if stop, value := decimal(s.low, colon+1); stop > end { // 1:2.5
+			end, right = stop, value
+		}
+		return right != "0" && s.field&(onSheet|onMeter) != 0 && s.emit(tScale, left+"/"+right, end)
+	case 2:
+		return s.emit(tTime, trimFloat(60*number(left)+number(right)), end)
+	}
+	return false
+}
+
+// minutes is 1m30s, 2 min, 1 min 30 s, 1m30.
+func (s *scanner) minutes() bool {
+	if s.field&(onLens|onCamera) != 0 {
+		return false
+	}
+	end, value := mixed(s.low, s.pos)
+	behind := unit(s.low, end, "minutes", "minute", "mins", "min", "m")
+	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
+		return false
+	}
+	total := 60 * number(value)
+	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
+		if stop, more := mixed(s.low, next); unit(s.low, stop, secondUnits...) != stop || next == behind {
+			stop = unit(s.low, stop, secondUnits...)
+			if boundary(s.low, stop) || at(s.low, stop) == '+' {
+				return s.emit(tTime, trimFloat(total+number(more)), stop)
+			}
+		}
+	}
+	return s.emit(tTime, trimFloat(total), behind)
+}
+
+var secondUnits = []string{"seconds", "second", "secs", "sec", "s"}
+
+// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x.
+func (s *scanner) amount() bool {
+	end, value := spoken(s.low, s.pos)
+	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
+	if behind != end && boundary(s.low, behind) {
+		return s.emit(tStops, value, behind)
+	}
+	end, value = decimal(s.low, s.pos)
+	if at(s.low, end) == 'x' && boundary(s.low, end+1) && !isDigit(at(s.low, skip(s.low, end+1))) {
+		return s.emit(tFactor, value, end+1)
+	}
+	return false
+}
+
+// millis is a shutter's time as a tester shows it: 17.1 17.4 ms. The unit may
+// stand behind the last of several numbers only.
+func (s *scanner) millis() bool {
+	if s.field&onShutter == 0 {
+		return false
+	}
+	end, value := decimal(s.low, s.pos)
+	behind := unit(s.low, end, "ms", "msec")
+	if behind == end && !s.msFollows(end) {
+		return false
+	}
+	return s.emit(tMilli, value+"/1000", behind)
+}
+
+// msFollows reports whether the numbers from i on end in milliseconds.
+func (s *scanner) msFollows(i int) bool {
+	for {
+		start := skip(s.low, i)
+		if at(s.low, start) == ',' {
+			start = skip(s.low, start+1)
+		}
+		end, _ := decimal(s.low, start)
+		if end == start {
+			return false
+		}
+		if unit(s.low, end, "ms", "msec") != end {
+			return true
+		}
+		i = end
+	}
+}
+
+// length is a length with its unit, in millimetres; before a movement or the
+// extension it is the amount of that: 20mm rise, 260mm ext.
+func (s *scanner) length() bool {
+	end, mm, ok := length(s.low, s.pos, false)
+	if !ok || s.field&onDevelop != 0 || s.low[end-1] == '"' && s.field&(onSheet|onMeter) != 0 {
+		return false // 4" is four seconds where an exposure can stand
+	}
+	next := skip(s.low, end)
+	stop := letterRun(s.low, next)
+	switch what := s.low[next:stop]; {
+	case s.field&onSheet == 0:
+	case isMovement(what) && !isDigit(at(s.low, skip(s.low, stop))):
+		return s.emit(tMovement, s.src[next:stop]+" "+s.src[s.pos:end], stop)
+	case what == "ext" || what == "extension":
+		return s.emit(tExt, trimFloat(mm), stop)
+	}
+	return s.emit(tLength, trimFloat(mm), end)
+}
+
+// fractionTime is 1/60, 1/15th, 1/2s: a fraction below one; and 15th.
+func (s *scanner) fractionTime() bool {
+	slash := digits(s.low, s.pos)
+	if stop := unit(s.low, slash, "th"); stop == slash+2 {
+		return s.ordinal(slash, stop)
+	}
+	if at(s.low, slash) != '/' {
+		return false
+	}
+	end := digits(s.low, slash+1)
+	left, right := s.low[s.pos:slash], s.low[slash+1:end]
+	if stop := unit(s.low, end, "th", "rd", "nd", "st"); stop == end+2 {
+		end = stop
+	}
+	end = unit(s.low, end, fractionUnits...)
+	glued := at(s.low, end) == 'f' && isDigit(at(s.low, end+1)) // 1/30f16
+	return right != "" && number(left) < number(right) && (boundary(s.low, end) || glued) && s.emit(tTime, left+"/"+right, end)
+}
+
+var fractionUnits = append([]string{"of a second", "of a sec", "of second"}, secondUnits...)
+
+// ordinal is 15th, a fifteenth of a second; "the 4th try" is none.
+func (s *scanner) ordinal(figures, end int) bool {
+	if s.field&(onSheet|onMeter) == 0 || s.last() == tWord {
+		return false
+	}
+	stop := unit(s.low, end, fractionUnits...)
+	if next := skip(s.low, stop); stop == end && letterRun(s.low, next) > next+1 {
+		return false
+	}
+	return number(s.low[s.pos:figures]) > 1 && boundary(s.low, stop) && s.emit(tTime, "1/"+s.low[s.pos:figures], stop)
+}
+
+// seconds is 2s, 0.7 sec, 1 1/2 s, and the 20s of 20s+17s.
+func (s *scanner) seconds() bool {
+	end, value := spoken(s.low, s.pos)
+	behind := unit(s.low, end, secondUnits...)
+	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
+		behind = end + 1
+	}
+	ok := behind != end && (boundary(s.low, behind) || at(s.low, behind) == '+')
+	return ok && s.emit(tTime, trimFloat(number(value)), behind)
+}
+
+// degrees is a temperature, in Celsius: 20C, 68F, 20 °C.
+func (s *scanner) degrees() bool {
+	if s.field&onDevelop == 0 {
+		return false
+	}
+	end, value := decimal(s.low, s.pos)
+	end = unit(s.low, end, "°", "degrees", "deg")
+	switch behind := unit(s.low, end, "c", "f"); {
+	case behind == end || !boundary(s.low, behind):
+		return false
+	case s.low[behind-1] == 'f':
+		return s.emit(tDegrees, trimFloat((number(value)-32)/1.8), behind)
+	default:
+		return s.emit(tDegrees, value, behind)
+	}
+}
+
+// times is the 4 x of 4 x 1s.
+func (s *scanner) times() bool {
+	end := digits(s.low, s.pos)
+	cross := skip(s.low, end)
+	if at(s.low, cross) != 'x' || !isDigit(at(s.low, skip(s.low, cross+1))) {
+		return false
+	}
+	return s.emit(tCount, s.low[s.pos:end], cross+1)
+}
+
+// bare is a number without a unit: a light value where the line, a zone or EV
+// behind it says so, a density with a decimal point in its own line, the far end
+// of a lens's apertures; else a number that nothing explains.
+func (s *scanner) bare() bool {
+	end, value := spoken(s.low, s.pos)
+	if !boundary(s.low, end) {
+		return false
+	}
+	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 {
+		return s.emit(tEV, value, stop)
+	}
+	_, _, placed := zone(s.low, skip(s.low, end))
+	switch {
+	case s.field&(onSheet|onMeter) != 0 && placed || s.field&onMeter != 0:
+		return s.emit(tEV, value, end)
+	case s.field&onDensity != 0 && strings.Contains(value, "."):
+		return s.emit(tD, value, end)
+	case s.field&onDensity != 0 && s.last() == tWord && isDigit(at(s.low, skip(s.low, end))): // step 5
+		return s.emit(tWord, value, end)
+	case s.field&onLens != 0 && s.last() == tDash && s.kind(len(s.tokens)-2) == tAperture:
+		return s.emit(tAperture, value, end)
+	}
+	return s.emit(tNumber, value, end)
+}

@@ -1,0 +1,258 @@
+package lang
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Terms of what the meter showed and what was set.
+
+// aperture is f16, f/16, F 16, f16+1/2, f/5.6.6, f22/32.
+func (s *scanner) aperture() bool {
+	if s.low[s.pos] != 'f' {
+		return false
+	}
+	i := s.pos + 1
+	if c := at(s.low, i); c == '/' || c == '.' || c == ':' { // f:16 is how it was once printed
+		i++
+	}
+	i = skip(s.low, i)
+	end, value := decimal(s.low, i)
+	if end == i {
+		return false
+	}
+	stop, more := s.past(end, value)
+	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
+}
+
+// past is what stands behind an f-number: another, for halfway between the two
+// marks, tenths, or a fraction.
+func (s *scanner) past(end int, mark string) (stop int, more string) {
+	if stop, upper := s.upper(end, mark); stop > end {
+		return stop, "/" + upper
+	}
+	if at(s.low, end) == '.' && isDigit(at(s.low, end+1)) {
+		stop = digits(s.low, end+1)
+		return stop, s.low[end:stop]
+	}
+	if stop, said := andA(s.low, end); stop > end {
+		return stop, "+" + said
+	}
+	if plus := skip(s.low, end); at(s.low, plus) == '+' {
+		if stop, ok := fraction(s.low, plus+1); ok {
+			return stop, "+" + s.low[plus+1:stop]
+		}
+	}
+	return end, ""
+}
+
+// upper is the 22 of f16/22, f16-22 and f16-f22. In a lens's line the dash is
+// that of its range.
+func (s *scanner) upper(i int, mark string) (end int, value string) {
+	c := at(s.low, i)
+	if c != '/' && (c != '-' || s.field&(onSheet|onMeter) == 0) {
+		return i, ""
+	}
+	start := i + 1
+	if c == '-' && at(s.low, start) == 'f' {
+		start++
+		if at(s.low, start) == '/' {
+			start++
+		}
+	}
+	end, value = decimal(s.low, start)
+	if end == start || c == '-' && (number(value) <= number(mark) || at(s.low, end) == '/') {
+		return i, ""
+	}
+	return end, value
+}
+
+// wideOpen is the value of an aperture that is the lens's widest.
+const wideOpen = "open"
+
+func (s *scanner) wide(end int) bool {
+	stop := unit(s.low, end, "open")
+	return stop != end && boundary(s.low, stop) && s.emit(tAperture, wideOpen, stop)
+}
+
+// uniform is a mark of the Uniform System (Photographic Society of Great
+// Britain, 1881), in which each mark halves the light: us 16 is f/16, us 32 is
+// f/22.
+func (s *scanner) uniform(end int) bool {
+	start := skip(s.low, end)
+	stop := digits(s.low, start)
+	mark, ok := uniformMarks[s.low[start:stop]]
+	return ok && boundary(s.low, stop) && s.emit(tAperture, mark, stop)
+}
+
+var uniformMarks = map[string]string{"1": "4", "2": "5.6", "4": "8", "8": "11", "16": "16", "32": "22", "64": "32", "128": "45", "256": "64"}
+
+// lightValue is EV 11, EV11+1/2, EV -2, LV 9.
+func (s *scanner) lightValue() bool {
+	if !strings.HasPrefix(s.low[s.pos:], "ev") && !strings.HasPrefix(s.low[s.pos:], "lv") {
+		return false
+	}
+	start := skip(s.low, s.pos+2)
+	i := start
+	if at(s.low, i) == '-' || at(s.low, i) == '+' {
+		i++
+	}
+	end, value := spoken(s.low, i)
+	if end == i || !boundary(s.low, end) {
+		return false
+	}
+	if at(s.low, start) == '-' {
+		value = "-" + value
+	}
+	return s.emit(tEV, value, end)
+}
+
+// development is N, N+1, N-1+1/2, N minus 1.
+func (s *scanner) development() bool {
+	if s.low[s.pos] != 'n' {
+		return false
+	}
+	i := skip(s.low, s.pos+1)
+	sign := ""
+	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
+		if strings.HasPrefix(s.low[i:], said[0]) {
+			start := skip(s.low, i+len(said[0]))
+			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) {
+				sign = said[1]
+				return s.emit(tN, sign+value, end)
+			}
+		}
+	}
+	return s.src[s.pos] == 'N' && boundary(s.low, s.pos+1) && at(s.low, s.pos+1) != '-' && s.emit(tN, "0", s.pos+1)
+}
+
+func (s *scanner) placement() bool {
+	end, value, ok := zone(s.low, s.pos)
+	return ok && s.emit(tZone, value, end)
+}
+
+// factor is x8.
+func (s *scanner) factor() bool {
+	if s.low[s.pos] != 'x' {
+		return false
+	}
+	start := skip(s.low, s.pos+1)
+	end, value := decimal(s.low, start)
+	if last := s.last(); s.src[s.pos] == 'X' && start == s.pos+1 && last != tFilter && last != tTime {
+		return false // X1 is an old name of a filter
+	}
+	return end > start && boundary(s.low, end) && s.emit(tFactor, value, end)
+}
+
+// power is t^1.31.
+func (s *scanner) power() bool {
+	if !strings.HasPrefix(s.low[s.pos:], "t^") {
+		return false
+	}
+	end, value := decimal(s.low, s.pos+2)
+	return end > s.pos+2 && s.emit(tPower, value, end)
+}
+
+// falls is "falls VII", "falls on zone 7".
+func (s *scanner) falls(end int) bool {
+	start := skip(s.low, end)
+	if stop, value, ok := zone(s.low, start); ok {
+		return s.emit(tFalls, value, stop)
+	}
+	stop := roman(s.low, start)
+	return stop > start && s.emit(tFalls, strconv.Itoa(romans[s.low[start:stop]]), stop)
+}
+
+// metered is the cue, also behind the filter: metered through.
+func (s *scanner) metered(end int) bool {
+	stop := unit(s.low, end, "through the filters", "through the filter", "through filter", "through the lens", "through", "ttl")
+	if stop != end {
+		return s.emit(tCue, "metered through", stop)
+	}
+	return cue("metered")(s, end)
+}
+
+func (s *scanner) sunny(end int) bool {
+	stop := skip(s.low, end)
+	if next := digits(s.low, stop); s.low[stop:next] == "16" {
+		return s.emit(tSunny, "sunny 16", next)
+	}
+	return false
+}
+
+// at is the meter's index (at EI 100), a time of day (at 14:30), or the word
+// between time and aperture.
+func (s *scanner) at(end int) bool {
+	next := skip(s.low, end)
+	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {
+		start := skip(s.low, after)
+		if stop, value := decimal(s.low, start); stop > start {
+			return s.emit(tMeterEI, value, stop)
+		}
+	}
+	if colon := digits(s.low, next); at(s.low, colon) == ':' && digits(s.low, colon+1) == colon+3 {
+		return s.emit(tClock, s.low[next:colon+3], colon+3)
+	}
+	if c := at(s.low, next); isDigit(c) || c == 'f' && (at(s.low, next+1) == '/' || isDigit(at(s.low, skip(s.low, next+1)))) {
+		return s.emit(tAt, "at", end)
+	}
+	return false
+}
+
+// about before a value makes it doubtful.
+func (s *scanner) about(end int) bool {
+	next := skip(s.low, end)
+	c := at(s.low, next)
+	return (isDigit(c) || c == 'f' && isDigit(at(s.low, next+1))) && s.emit(tAbout, "about", end)
+}
+
+// bulb is B before a time; alone it is a word.
+func (s *scanner) bulb(end int) bool {
+	next := skip(s.low, end)
+	return (s.field&onLens != 0 || isDigit(at(s.low, next))) && s.emit(tBulb, "B", end)
+}
+
+func (s *scanner) bracketed(end int) bool {
+	start := skip(s.low, end)
+	i := start
+	sign := ""
+	if c := at(s.low, i); c == '+' || c == '-' {
+		i++
+		sign = strings.Trim(string(c), "+")
+	}
+	stop, value := spoken(s.low, i)
+	if stop == i {
+		return false
+	}
+	stop = unit(s.low, stop, "stops", "stop")
+	return boundary(s.low, stop) && s.emit(tBracket, sign+value, stop)
+}
+
+// said is an amount in words: half a stop, a third of a stop, quarter second.
+func (s *scanner) said() bool {
+	if strings.IndexByte("abehoqt", s.low[s.pos]) < 0 {
+		return false
+	}
+	for _, f := range inWords {
+		if !strings.HasPrefix(s.low[s.pos:], f[0]) {
+			continue
+		}
+		end := s.pos + len(f[0])
+		if stop := unit(s.low, end, "of a stop", "a stop", "stops", "stop"); stop != end {
+			return s.emit(tStops, f[1], stop)
+		}
+		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
+		if stop != end && s.field&(onSheet|onMeter) != 0 {
+			return s.emit(tTime, f[1], stop)
+		}
+	}
+	return false
+}
+
+// inWords are numbers as they are said.
+var inWords = [...][2]string{
+	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
+	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
+	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},
+	{"an eighth", "1/8"}, {"eighth", "1/8"}, {"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
+}

@@ -1,0 +1,260 @@
+package lang
+
+import (
+	"strings"
+
+	"notchbook/lang/source"
+)
+
+// Terms of what was used: names, filters, extension, movements, sheets.
+
+// declared is a name from the kit, of which only filters stand in a line as
+// they are, or one of the writer's calls.
+func (s *scanner) declared() bool {
+	n := s.names.longest(s.low[s.pos:])
+	if n == 0 || !boundary(s.low, s.pos+n) {
+		return false
+	}
+	name := s.low[s.pos : s.pos+n]
+	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens) != 0 {
+		return s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)
+	}
+	means, ok := s.names.Calls[name]
+	return ok && s.field&onSheet != 0 && s.called(means, s.pos+n)
+}
+
+// called puts the tokens of a call's meaning where the call stands. Calls are
+// not followed within it.
+func (s *scanner) called(means string, end int) bool {
+	inner := scanFolded(source.Fold(means).Text, s.field, &Lexicon{Names: s.names.Names, Labels: s.names.Labels})
+	for _, t := range inner.tokens {
+		t.Pos.Offset = s.pos
+		s.tokens, s.ends = append(s.tokens, t), append(s.ends, end)
+	}
+	if len(inner.tokens) > 0 {
+		s.pos = end
+	}
+	return len(inner.tokens) > 0
+}
+
+// light is the kind of light for this sheet: the words up to a term.
+func (s *scanner) light(end int) bool {
+	start := skip(s.low, end)
+	stop := letterRun(s.low, start)
+	for next := skip(s.low, stop); next > stop && stop > start; next = skip(s.low, stop) {
+		more := letterRun(s.low, next)
+		if more < next+2 || keywords[s.low[next:more]].read != nil || !boundary(s.low, more) {
+			break
+		}
+		stop = more
+	}
+	return stop > start && s.emit(tChoose, "light "+s.src[start:stop], stop)
+}
+
+// ofFilter is the word before a filter: filter R25.
+func (s *scanner) ofFilter(end int) bool {
+	from := s.pos
+	s.pos = skip(s.low, end)
+	c := s.byte(0)
+	if before := len(s.tokens); c == '#' && s.hash() || isLetter(c) && (s.declared() || s.filter()) {
+		s.tokens[before].Pos.Offset = from
+		return true
+	}
+	s.pos = from
+	return false
+}
+
+// with is what is always on a lens; on a sheet's line it is the word before its
+// filter.
+func (s *scanner) with(end int) bool {
+	if s.field&onSheet != 0 {
+		return s.ofFilter(end)
+	}
+	s.emit(tWith, "with", end)
+	s.blanks()
+	if s.pos < len(s.low) && isLetter(s.low[s.pos]) && !s.declared() && !s.filter() {
+		stop := s.pos
+		for stop < len(s.low) && !isSpace(s.low[stop]) && strings.IndexByte(",;()+", s.low[stop]) < 0 {
+			stop++
+		}
+		s.emit(tFilter, s.src[s.pos:stop], stop)
+	}
+	return true
+}
+
+// clicks is the step of a lens's aperture scale: clicks 1/3, clicks none.
+func (s *scanner) clicks(end int) bool {
+	s.emit(tClicks, "clicks", end)
+	start := skip(s.low, end)
+	if stop := unit(s.low, end, "none"); stop != end {
+		s.pos = start
+		return s.emit(tNone, "none", stop)
+	}
+	if stop, value := mixed(s.low, start); stop > start {
+		s.pos = start
+		s.emit(tStops, value, unit(s.low, stop, "of a stop", "stops", "stop"))
+	}
+	return true
+}
+
+// monthDay is Nov 9 of a develop line.
+func (s *scanner) monthDay(end int) bool {
+	start := skip(s.low, end)
+	stop := digits(s.low, start)
+	if stop == start || stop > start+2 || !boundary(s.low, stop) {
+		return false
+	}
+	if year := digits(s.low, skip(s.low, stop)); year == skip(s.low, stop)+4 {
+		stop = year
+	}
+	return s.emit(tDay, s.src[s.pos:stop], stop)
+}
+
+// extension is ext 260mm, and ext 75-380 mm of a camera; bellows +1½ and
+// bellows x2.25 are amounts.
+func (s *scanner) extension(end int) bool {
+	start := skip(s.low, end)
+	if stop, mm, ok := length(s.low, start, false); ok {
+		return s.emit(tExt, trimFloat(mm), stop)
+	}
+	if s.field&onCamera != 0 {
+		return s.extensionRange(start)
+	}
+	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop {
+		return s.emit(tExt, value, stop) // millimetres by default
+	}
+	return s.low[s.pos:end] == "bellows" && s.emit(tBellows, "bellows", end)
+}
+
+func (s *scanner) extensionRange(start int) bool {
+	dash, from := decimal(s.low, start)
+	if dash == start || at(s.low, dash) != '-' {
+		return false
+	}
+	stop, mm, ok := length(s.low, dash+1, false)
+	if !ok {
+		return false
+	}
+	factor := mm / max(number(s.low[dash+1:digits(s.low, dash+1)]), 1)
+	s.emit(tExtFrom, trimFloat(number(from)*factor), dash)
+	return s.emit(tExtTo, trimFloat(mm), stop)
+}
+
+// magnification is mag 0.5 and mag 1:12.
+func (s *scanner) magnification(end int) bool {
+	start := skip(s.low, end)
+	stop, value := mixed(s.low, start)
+	if at(s.low, stop) == ':' && digits(s.low, stop+1) > stop+1 {
+		close := digits(s.low, stop+1)
+		return s.emit(tScale, value+"/"+s.low[stop+1:close], close)
+	}
+	return stop > start && s.emit(tScale, value, stop)
+}
+
+func (s *scanner) focus(end int) bool {
+	start := skip(s.low, end)
+	if after := unit(s.low, start, "at"); after != start {
+		start = skip(s.low, after)
+	}
+	stop, mm, ok := length(s.low, start, true)
+	return ok && s.emit(tFocus, trimFloat(mm), stop)
+}
+
+// movement is "front rise 12 mm", "tilt 4": words and an amount as typed.
+func (s *scanner) movement(end int) bool {
+	next := skip(s.low, end)
+	if first := s.low[s.pos:end]; first == "front" || first == "rear" {
+		end = letterRun(s.low, next)
+		if !isMovement(s.low[next:end]) {
+			return false
+		}
+		next = skip(s.low, end)
+	}
+	stop, _ := spoken(s.low, next)
+	if stop == next {
+		return false
+	}
+	stop = unit(s.low, stop, "mm", "cm", "inches", "in", "degrees", "deg", "°")
+	stop = unit(s.low, stop, "front", "rear")
+	return boundary(s.low, stop) && s.emit(tMovement, s.src[s.pos:stop], stop)
+}
+
+func isMovement(word string) bool {
+	switch word {
+	case "rise", "fall", "shift", "tilt", "swing":
+		return true
+	}
+	return false
+}
+
+// same is same, same as 3A, same 3A, ditto, as 3A, as above.
+func (s *scanner) same(end int) bool {
+	word := s.low[s.pos:end]
+	if strings.HasPrefix(word, "ditto") {
+		return s.emit(tSame, "", end)
+	}
+	isSame := strings.HasPrefix(word, "same")
+	named := !isSame
+	if after := unit(s.low, end, "as"); isSame && after != end {
+		end, named = after, true
+	}
+	if stop := unit(s.low, end, "above", "before", "last", "again"); stop != end && (named || s.low[stop-1] == 'n') {
+		return s.emit(tSame, "", stop)
+	}
+	start := skip(s.low, end)
+	stop := start
+	for stop < len(s.low) && !isSpace(s.low[stop]) && strings.IndexByte(",;()\"?~", s.low[stop]) < 0 {
+		stop++
+	}
+	if label := s.low[start:stop]; looksLabel(label, s.names) && (named || sided(label)) {
+		return s.emit(tSame, s.src[start:stop], stop)
+	}
+	return isSame && s.emit(tSame, "", end)
+}
+
+func (s *scanner) negative(end int) bool {
+	start := skip(s.low, end)
+	stop := start
+	for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
+		stop++
+	}
+	return strings.ContainsAny(s.low[start:stop], "0123456789") && s.emit(tNegative, s.src[start:stop], stop)
+}
+
+// no drops what follows (no filter, no pol, no rise), or takes back what
+// precedes (no, no wait).
+func (s *scanner) no(end int) bool {
+	next := skip(s.low, end)
+	stop := letterRun(s.low, next)
+	what := s.low[next:stop]
+	switch {
+	case what == "filter" || what == "filters":
+		return s.emit(tDrop, "filter", stop)
+	case strings.HasPrefix(what, "polar"):
+		return s.emit(tDrop, "pol", stop)
+	case what == "pol" || what == "ext" || what == "bellows" || isMovement(what):
+		return s.emit(tDrop, what, stop)
+	case what == "wait":
+		if at(s.low, stop) == ',' {
+			stop++
+		}
+		return s.emit(tNo, "no wait", stop)
+	}
+	if n := s.names.longest(s.low[next:]); n > 0 && s.names.Names[s.low[next:next+n]] == FilterWord {
+		return s.emit(tDrop, s.src[next:next+n], next+n)
+	}
+	return strings.HasPrefix(s.low[s.pos:end], "no") && s.emit(tNo, "no", end)
+}
+
+// without is w/o filter.
+func (s *scanner) without(end int) bool {
+	return strings.HasPrefix(s.low[end:], "/o ") && s.no(end+len("/o"))
+}
+
+// none is the word of a filter line; elsewhere the rule without correction.
+func (s *scanner) none(end int) bool {
+	if s.field&(onFilm|onRule) != 0 {
+		return s.emit(tNone, "none", end)
+	}
+	return s.field&(onFilter|onSheet) != 0 && s.emit(tDrop, "filter", end)
+}

@@ -119,10 +119,11 @@ func Known(v float64) Figure { return Figure{v, true} }
 
 // Sheet is one sheet of film from reading to scan.
 type Sheet struct {
-	ID     string // "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2"
+	ID     string // the negative's number, else "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2"
 	Slug   string // unique in the season, safe in file names and anchors
 	Label  string // as typed: "3A", "#31"; a second use of the side "3A'2"
 	Side   string // holder side "3A" where the label is one, else ""
+	Number string // permanent negative number, "" where none is written
 	Title  string
 	Outing *Outing
 	Scene  *Scene // nil where no scene was named

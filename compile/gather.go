@@ -344,6 +344,7 @@ func (g *gatherer) findings() {
 			rf.Notes = append(rf.Notes, asideText(n, f.Span))
 		}
 		if f.Fix != nil {
+			rf.Fix = &record.Fix{Place: placeOf(f.Fix.Span), Text: f.Fix.Text}
 			rf.Notes = append(rf.Notes, "write: "+f.Fix.Text)
 		}
 		if f.Span.File != nil && len(f.Span.File.Text) > 0 {

@@ -5,12 +5,14 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/render/data"
 )
 
 // checkCommand is the gate: it writes nothing but its findings.
 type checkCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Strict bool     `help:"Warnings count as errors for the exit status."`
+	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
 }
 
 // Run checks the notes.
@@ -20,15 +22,30 @@ func (c *checkCommand) Run(t terminal) error {
 		return err
 	}
 	defer r.close()
+	r.quick = true
 	r.problems(t)
 	season, list := r.compile()
+	if err := c.write(t, season, list); err != nil {
+		return err
+	}
+	if list.Count(diag.Error) > 0 || c.Strict && list.Count(diag.Warning) > 0 {
+		return status(found)
+	}
+	return nil
+}
+
+// write writes the findings in the form asked for.
+func (c *checkCommand) write(t terminal, season *record.Season, list diag.List) error {
+	switch c.Format {
+	case "json":
+		return data.Findings(t.out, season)
+	case "sarif":
+		return data.SARIF(t.out, season, number)
+	}
 	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}
 	summary(t, season, list)
-	if list.Count(diag.Error) > 0 || c.Strict && list.Count(diag.Warning) > 0 {
-		return status(found)
-	}
 	return nil
 }
 

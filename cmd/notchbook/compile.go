@@ -60,7 +60,7 @@ func (c *compileCommand) Run(t terminal) error {
 		return err
 	}
 	summary(t, season, list)
-	fmt.Fprintf(t.out, "the record is in %s: open %s or %s\n", dest, filepath.Join(dest, "index.html"), filepath.Join(dest, pdfName))
+	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("the record is in %s: open %s or %s", dest, filepath.Join(dest, "index.html"), filepath.Join(dest, pdfName))))
 	return nil
 }
 
@@ -71,7 +71,7 @@ func (c *compileCommand) destination(r *reading) (string, error) {
 	switch {
 	case c.Output != "":
 		return filepath.Clean(c.Output), nil
-	case r.folder == nil:
+	case r.stdin != nil:
 		return "", fmt.Errorf("notes from standard input need a folder for the record: -o DIR")
 	}
 	return filepath.Join(r.folder.Path, "record"), nil
@@ -79,15 +79,12 @@ func (c *compileCommand) destination(r *reading) (string, error) {
 
 // write writes both forms of the record.
 func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, dest string, date time.Time, p *progress) error {
-	up := "./"
-	if r.folder != nil {
-		var err error
-		if up, err = relative(dest, r.folder.Path); err != nil {
-			return err
-		}
+	up, err := relative(dest, r.folder.Path)
+	if err != nil {
+		return err
 	}
 	p.say("writing the pages")
-	err := html.Write(out, s, html.Options{
+	err = html.Write(out, s, html.Options{
 		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
 	})
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"runtime"
 	"sync"
@@ -18,9 +19,10 @@ import (
 // reading is a season being read: its folder, its notebooks, and what is known
 // of its scans.
 type reading struct {
-	folder *disk.Season // nil for standard input
-	stdin  []byte
+	folder *disk.Season
+	stdin  []byte // nil where files are read
 	names  []string
+	quick  bool // only the heads of the scans are read, no digest is made
 	list   disk.Listing
 	looked map[string]compile.Scan
 	thumbs map[string][]byte
@@ -31,11 +33,10 @@ const stdinName = "standard input"
 
 // open opens what the command line names: one folder, or files of one folder.
 func open(paths []string, in io.Reader) (*reading, error) {
-	if len(paths) == 1 && paths[0] == "-" {
-		text, err := io.ReadAll(io.LimitReader(in, disk.MaxNotebook))
-		return &reading{stdin: text, names: []string{stdinName}}, err
-	}
 	r := &reading{looked: map[string]compile.Scan{}, thumbs: map[string][]byte{}}
+	if len(paths) == 1 && paths[0] == "-" {
+		return r, r.pipe(in)
+	}
 	for _, path := range paths {
 		if err := r.add(path); err != nil {
 			r.close()
@@ -43,6 +44,21 @@ func open(paths []string, in io.Reader) (*reading, error) {
 		}
 	}
 	return r, nil
+}
+
+// pipe reads the one notebook from standard input as if it lay in the current
+// folder, so that its kit and its scans are found where the writer stands. The
+// folder is not searched.
+func (r *reading) pipe(in io.Reader) (err error) {
+	if r.stdin, err = io.ReadAll(io.LimitReader(in, disk.MaxNotebook+1)); err != nil {
+		return err
+	}
+	if len(r.stdin) > disk.MaxNotebook {
+		return &disk.Error{Name: stdinName, Kind: disk.TooBig}
+	}
+	r.names = []string{stdinName}
+	r.folder, err = disk.Open(".")
+	return err
 }
 
 func (r *reading) add(path string) error {
@@ -57,7 +73,7 @@ func (r *reading) add(path string) error {
 		r.folder, r.list = folder, folder.List()
 	} else {
 		defer folder.Close()
-		if folder.Path != r.folder.Path {
+		if !sameFolder(folder.Path, r.folder.Path) {
 			return fmt.Errorf("%s: all paths of one run lie in one folder, here %s", path, r.folder.Path)
 		}
 	}
@@ -72,6 +88,16 @@ func (r *reading) add(path string) error {
 	return nil
 }
 
+// sameFolder tells whether two paths, however written, name one folder.
+func sameFolder(a, b string) bool {
+	one, err := os.Stat(a)
+	if err != nil {
+		return false
+	}
+	other, err := os.Stat(b)
+	return err == nil && os.SameFile(one, other)
+}
+
 func (r *reading) close() {
 	if r.folder != nil {
 		r.folder.Close()
@@ -80,21 +106,20 @@ func (r *reading) close() {
 
 // world is what the compiler may ask.
 func (r *reading) world() compile.World {
-	if r.folder == nil {
-		return compile.World{Title: "Notes", Read: func(name string) ([]byte, error) {
-			if name == stdinName {
-				return r.stdin, nil
-			}
-			return nil, fmt.Errorf("%s: notes from standard input use no other notebooks", name)
-		}}
+	return compile.World{Title: r.title(), Read: r.notebook, Look: r.look, Scans: r.scans()}
+}
+
+func (r *reading) notebook(name string) ([]byte, error) {
+	if r.stdin != nil && name == stdinName {
+		return r.stdin, nil
 	}
-	return compile.World{Title: r.title(), Read: r.folder.ReadFile, Look: r.look, Scans: r.scans()}
+	return r.folder.ReadFile(name)
 }
 
 // title is the season's where the notes have none: the folder's name.
 func (r *reading) title() string {
 	path, err := filepath.Abs(r.folder.Path)
-	if err != nil {
+	if err != nil || r.stdin != nil {
 		return "Notes"
 	}
 	name := []rune(filepath.Base(path))
@@ -113,8 +138,7 @@ func (r *reading) scans() []string {
 	return r.list.Scans
 }
 
-// look says what was found out about a scan. Headers alone are read on demand;
-// the whole file only where pictures are made of it.
+// look says what was found out about a scan, and finds it out if nobody has.
 func (r *reading) look(path string) compile.Scan {
 	if s, ok := r.looked[path]; ok {
 		return s
@@ -136,7 +160,7 @@ func (r *reading) read(path string, edges []int) (compile.Scan, []scan.Thumbnail
 		return compile.Scan{State: record.Unreadable, Why: why(err)}, nil
 	}
 	defer file.Close()
-	info, err := scan.Read(file, file.Size, scan.Options{Edges: edges})
+	info, err := scan.Read(file, file.Size, scan.Options{Edges: edges, HeadOnly: r.quick})
 	s := compile.Scan{
 		State: record.Present, Format: string(info.Format), Width: info.Width, Height: info.Height,
 		Depth: info.Depth, Bytes: info.Bytes, SHA256: info.SHA256,
@@ -162,9 +186,6 @@ const listEdge = scan.ListEdge
 // prepare reads all scans of the season once, side by side, with their
 // pictures, so that nothing is read twice.
 func (r *reading) prepare(step func(done, all int)) {
-	if r.folder == nil {
-		return
-	}
 	type result struct {
 		path   string
 		scan   compile.Scan
@@ -210,7 +231,7 @@ func (r *reading) compile() (*record.Season, diag.List) {
 // problems prints what could not be looked at in the folder.
 func (r *reading) problems(t terminal) {
 	for _, p := range r.list.Problems {
-		fmt.Fprintf(t.err, "notchbook: %v\n", p)
+		t.complain(p)
 	}
 }
 

@@ -236,7 +236,14 @@ type Finding struct {
 	Mark     [2]int // the marked stretch of Excerpt, in bytes
 	Sheets   []*Sheet
 	Causes   []string // slugs of the causes that fit
+	Fix      *Fix     // only where it is certain
 	Anchor   string   // unique in the season
+}
+
+// Fix replaces a stretch of a notebook.
+type Fix struct {
+	Place Place
+	Text  string
 }
 
 // Scan is a file that a scan line names, or an orphan that none names.

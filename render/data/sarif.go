@@ -1,0 +1,137 @@
+package data
+
+import (
+	"encoding/json"
+	"io"
+	"net/url"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// SARIF writes the findings in the static analysis results interchange format,
+// version 2.1.0 (OASIS), for editors and services that read it. Columns count
+// characters.
+func SARIF(w io.Writer, s *record.Season, version string) error {
+	run := sarifRun{ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
+	run.Tool.Driver = sarifDriver{Name: "notchbook", Version: version, Rules: []sarifRule{}}
+	index := map[string]int{}
+	for _, f := range s.Findings {
+		if _, ok := index[f.Code]; !ok {
+			index[f.Code] = len(run.Tool.Driver.Rules)
+			run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, sarifRule{ID: f.Code, Short: sarifText{f.Title}})
+		}
+		run.Results = append(run.Results, result(f, index[f.Code]))
+	}
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	return e.Encode(sarifLog{
+		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
+		Version: "2.1.0", Runs: []sarifRun{run},
+	})
+}
+
+func result(f *record.Finding, rule int) sarifResult {
+	text := f.Message
+	for _, n := range f.Notes {
+		text += "\n" + n
+	}
+	r := sarifResult{RuleID: f.Code, RuleIndex: rule, Level: string(f.Severity), Message: sarifText{text}}
+	if f.Place.Path != "" {
+		r.Locations = []sarifLocation{{sarifPhysical{artifact(f.Place.Path), region(f.Place)}}}
+	}
+	if f.Fix != nil {
+		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(f.Fix.Place.Path), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
+	}
+	return r
+}
+
+// artifact is a path as a relative URI reference.
+func artifact(path string) sarifArtifact {
+	parts := strings.Split(path, "/")
+	for i := range parts {
+		parts[i] = url.PathEscape(parts[i])
+	}
+	return sarifArtifact{strings.Join(parts, "/")}
+}
+
+// region is a place; SARIF's end column is exclusive, as ours is.
+func region(p record.Place) *sarifRegion {
+	if p.Line < 1 {
+		return nil
+	}
+	return &sarifRegion{p.Line, max(p.Column, 1), max(p.EndLine, p.Line), max(p.EndColumn, 1)}
+}
+
+type sarifLog struct {
+	Schema  string     `json:"$schema"`
+	Version string     `json:"version"`
+	Runs    []sarifRun `json:"runs"`
+}
+
+type sarifRun struct {
+	Tool struct {
+		Driver sarifDriver `json:"driver"`
+	} `json:"tool"`
+	ColumnKind string        `json:"columnKind"`
+	Results    []sarifResult `json:"results"`
+}
+
+type sarifDriver struct {
+	Name    string      `json:"name"`
+	Version string      `json:"version,omitempty"`
+	Rules   []sarifRule `json:"rules"`
+}
+
+type sarifRule struct {
+	ID    string    `json:"id"`
+	Short sarifText `json:"shortDescription"`
+}
+
+type sarifText struct {
+	Text string `json:"text"`
+}
+
+type sarifResult struct {
+	RuleID    string          `json:"ruleId"`
+	RuleIndex int             `json:"ruleIndex"`
+	Level     string          `json:"level"`
+	Message   sarifText       `json:"message"`
+	Locations []sarifLocation `json:"locations,omitempty"`
+	Fixes     []sarifFix      `json:"fixes,omitempty"`
+}
+
+type sarifLocation struct {
+	Physical sarifPhysical `json:"physicalLocation"`
+}
+
+type sarifPhysical struct {
+	Artifact sarifArtifact `json:"artifactLocation"`
+	Region   *sarifRegion  `json:"region,omitempty"`
+}
+
+type sarifArtifact struct {
+	URI string `json:"uri"`
+}
+
+type sarifRegion struct {
+	StartLine   int `json:"startLine"`
+	StartColumn int `json:"startColumn"`
+	EndLine     int `json:"endLine"`
+	EndColumn   int `json:"endColumn"`
+}
+
+type sarifFix struct {
+	Changes []sarifChange `json:"artifactChanges"`
+}
+
+type sarifChange struct {
+	Artifact     sarifArtifact      `json:"artifactLocation"`
+	Replacements []sarifReplacement `json:"replacements"`
+}
+
+type sarifReplacement struct {
+	Deleted  *sarifRegion `json:"deletedRegion"`
+	Inserted sarifText    `json:"insertedContent"`
+}

@@ -1,9 +1,11 @@
 package compile
 
 import (
+	"math"
 	"slices"
 	"strings"
 
+	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
 	"notchbook/lang"
@@ -22,7 +24,7 @@ func (s *season) diagnose() {
 			continue
 		}
 		sh.sum.causes = slip.Diagnose(s.caseOf(sh, s.sheets[max(0, i-nearby):i]))
-		if sh.sum.habit && len(sh.sum.causes) == 0 {
+		if sh.sum.habit && !slices.ContainsFunc(sh.sum.causes, func(c slip.Cause) bool { return !c.Weak }) {
 			sh.sum.state = record.Right
 		}
 	}
@@ -43,8 +45,9 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		c.Bracket = sh.bracket.v
 	}
 	if sh.reading != nil {
-		c.MeterEI = sh.reading.ei
+		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
 	}
+	c.Steps = steps(sh)
 	for _, f := range a.fells {
 		if f.Meant.Known {
 			c.Areas = append(c.Areas, slip.Area{Name: f.Name, Zone: f.Meant.Value})
@@ -58,10 +61,41 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	return c
 }
 
+// pastOf is the part of a stop that a reading was written with.
+func pastOf(rd *reading) float64 {
+	if len(rd.areas) == 0 {
+		return 0
+	}
+	a := rd.areas[0]
+	if a.asEV {
+		return exposure.Round(a.ev - math.Floor(a.ev))
+	}
+	return a.aperture.Past
+}
+
+// steps is how far the speeds next to the one given lie from it.
+func steps(sh *sheet) []float64 {
+	if !sh.lens.known || len(sh.sum.nominal) != 1 {
+		return nil
+	}
+	given, speeds := sh.sum.nominal[0], slices.Sorted(slices.Values(sh.lens.v.Speeds))
+	at := slices.Index(speeds, given)
+	if at < 0 {
+		return nil
+	}
+	var all []float64
+	for _, i := range []int{at - 1, at + 1} {
+		if i >= 0 && i < len(speeds) {
+			all = append(all, math.Log2(given/speeds[i]))
+		}
+	}
+	return all
+}
+
 // earlier is a sheet before, as it compares to this one.
 func earlier(sh, p *sheet) slip.Earlier {
 	e := slip.Earlier{
-		Label: p.label, SameScene: p.scene == sh.scene, SameReading: p.reading == sh.reading,
+		Label: p.label, SameScene: p.scene == sh.scene, SameReading: p.reading == sh.reading, SameLens: p.lens.v == sh.lens.v,
 		SameAperture: sameAperture(sh, p), SameTime: sameTime(sh, p), Aperture: apertureText(p.aperture.v), Time: givenTime(p.time.v),
 		Right: p.sum.state == record.Right, Known: p.sum.hasAsked, Asked: p.sum.asked, Light: p.sum.base, Av: p.sum.av, Seconds: p.sum.seconds,
 		Filters: filtersOf(p, false), Bellows: p.sum.bellows,

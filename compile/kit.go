@@ -184,7 +184,7 @@ func wratten(name string) string {
 // neutralStops reads ND 0.9 as a density and ND8 as a factor. Whole numbers
 // that are no power of two (ND3) are neither for certain.
 func neutralStops(name string) (stops float64, detail string, ok bool) {
-	low := strings.ToLower(strings.ReplaceAll(name, " ", ""))
+	low := strings.NewReplacer(" ", "", ",", ".").Replace(strings.ToLower(name))
 	rest, found := strings.CutPrefix(low, "nd")
 	if !found {
 		return 0, "", false

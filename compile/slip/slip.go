@@ -20,14 +20,16 @@ import (
 // Case is what is known of a sheet that is off. Stops are positive for too much
 // exposure; figures that are not known are zero.
 type Case struct {
-	Difference float64 // given - asked, on film
-	Asked      float64 // EV on film
-	Av         float64 // aperture given
-	Clock      float64 // seconds given, by the clock
-	Nominal    float64 // the same by the shutter's marks
-	Bracket    float64 // stops on purpose
-	OnFilm     float64 // seconds that counted
-	Past       float64 // part of a stop written past the aperture's mark
+	Difference float64   // given - asked, on film
+	Asked      float64   // EV on film
+	Av         float64   // aperture given
+	Clock      float64   // seconds given, by the clock
+	Nominal    float64   // the same by the shutter's marks
+	Bracket    float64   // stops on purpose
+	OnFilm     float64   // seconds that counted
+	Past       float64   // part of a stop written past the aperture's mark
+	ReadPast   float64   // the same of the reading's aperture or light value
+	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
 
 	EI      float64   // of the film
 	MeterEI float64   // that the notes say the meter stood at
@@ -63,6 +65,7 @@ type Area struct {
 type Earlier struct {
 	Label, Scene           string
 	SameScene, SameReading bool
+	SameLens               bool
 	SameAperture, SameTime bool    // as this one
 	Aperture, Time         string  // as written
 	Right                  bool    // it got what it asked for
@@ -78,12 +81,14 @@ type Guess struct {
 	Stops    float64 // predicted difference
 	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot
 	Text     string
+	Weak     bool // it would fit much that is no slip
 }
 
 // Cause is a hypothesis that fits.
 type Cause struct {
 	Slug string
 	Text string
+	Weak bool // fits, but would fit much that is no slip: it does not make a habit a slip
 }
 
 // Hypothesis is a row of the table.
@@ -145,7 +150,7 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 		}
 		cost := float64(h.Plain) - evidenceWeighs*g.Evidence + missWeighs*miss
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{h.Slug, g.Text}, cost}, true
+			best, ok = fit{Cause{h.Slug, g.Text, g.Weak}, cost}, true
 		}
 	}
 	return best, ok

@@ -85,10 +85,10 @@ func notCompensated(c *Case) []Guess {
 	sum := 0.
 	for _, f := range c.Filters {
 		sum += f.Stops
-		all = append(all, Guess{-f.Stops, c.settingsKept(), fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -f.Stops, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
 	}
 	if len(all) > 1 {
-		all = append(all, Guess{-sum, c.settingsKept(), fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
+		all = append(all, Guess{Stops: -sum, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
 	}
 	return worth(all)
 }
@@ -115,7 +115,7 @@ func worth(all []Guess) []Guess {
 }
 
 func bellowsForgotten(c *Case) []Guess {
-	return worth([]Guess{{-c.Bellows, 0, "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
+	return worth([]Guess{{Stops: -c.Bellows, Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
 }
 
 // needed is the seconds that the film needed at the aperture given.
@@ -128,7 +128,7 @@ func reciprocityForgotten(c *Case) []Guess {
 	if status != exposure.Corrected || onFilm <= 0 {
 		return nil
 	}
-	return worth([]Guess{{math.Log2(onFilm / needed), 0, fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s",
+	return worth([]Guess{{Stops: math.Log2(onFilm / needed), Text: fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s",
 		exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))}})
 }
 
@@ -144,7 +144,7 @@ func reciprocityTooEarly(c *Case) []Guess {
 	if status != exposure.Corrected || onFilm <= 0 {
 		return nil
 	}
-	return worth([]Guess{{math.Log2(onFilm / needed), 0, "reciprocity was applied before the filter or the extension, not last"}})
+	return worth([]Guess{{Stops: math.Log2(onFilm / needed), Text: "reciprocity was applied before the filter or the extension, not last"}})
 }
 
 // loss is what filters and bellows take together.
@@ -159,7 +159,7 @@ func (c *Case) loss() float64 {
 func notPlaced(c *Case) []Guess {
 	var all []Guess
 	for _, a := range c.Areas {
-		all = append(all, Guess{5 - a.Zone, 0, fmt.Sprintf("%s was given as read and not placed on %s", a.name(), exposure.Roman(a.Zone))})
+		all = append(all, Guess{Stops: 5 - a.Zone, Text: fmt.Sprintf("%s was given as read and not placed on %s", a.name(), exposure.Roman(a.Zone))})
 	}
 	return worth(all)
 }
@@ -174,7 +174,7 @@ func (a Area) name() string {
 func placedWrongWay(c *Case) []Guess {
 	var all []Guess
 	for _, a := range c.Areas {
-		all = append(all, Guess{2 * (5 - a.Zone), 0, fmt.Sprintf("%s was placed the wrong way, on %s for %s", a.name(), exposure.Roman(10-a.Zone), exposure.Roman(a.Zone))})
+		all = append(all, Guess{Stops: 2 * (5 - a.Zone), Text: fmt.Sprintf("%s was placed the wrong way, on %s for %s", a.name(), exposure.Roman(10-a.Zone), exposure.Roman(a.Zone))})
 	}
 	return worth(all)
 }
@@ -183,7 +183,7 @@ func wrongZone(c *Case) []Guess {
 	var all []Guess
 	for _, a := range c.Areas {
 		for _, off := range []float64{1, -1} {
-			all = append(all, Guess{off, 0, fmt.Sprintf("%s was placed on %s, not %s", a.name(), exposure.Roman(a.Zone+off), exposure.Roman(a.Zone))})
+			all = append(all, Guess{Stops: off, Text: fmt.Sprintf("%s was placed on %s, not %s", a.name(), exposure.Roman(a.Zone+off), exposure.Roman(a.Zone))})
 		}
 	}
 	return all
@@ -194,16 +194,16 @@ func meterAtAnother(c *Case) []Guess {
 		return nil
 	}
 	shift, _ := exposure.SpeedShift(c.EI, c.MeterEI)
-	return worth([]Guess{{shift, 0.5, fmt.Sprintf("the reading at EI %g was used as it stood, for film at EI %g", c.MeterEI, c.EI)}})
+	return worth([]Guess{{Stops: shift, Evidence: 0.5, Text: fmt.Sprintf("the reading at EI %g was used as it stood, for film at EI %g", c.MeterEI, c.EI)}})
 }
 
 func wrongWay(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{-2 * f.Stops, 0, fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -2 * f.Stops, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{-2 * c.Bellows, 0, fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
+		all = append(all, Guess{Stops: -2 * c.Bellows, Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
 	}
 	return worth(all)
 }
@@ -212,6 +212,17 @@ func wrongWay(c *Case) []Guess {
 func (c *Case) last() (Earlier, bool) {
 	if len(c.Earlier) > 0 && c.Earlier[0].SameScene {
 		return c.Earlier[0], true
+	}
+	return Earlier{}, false
+}
+
+// before is the last sheet of the day on the same lens: what it was set to is
+// what the lens is set to.
+func (c *Case) before() (Earlier, bool) {
+	for _, e := range c.Earlier {
+		if e.SameLens {
+			return e, true
+		}
 	}
 	return Earlier{}, false
 }
@@ -226,14 +237,14 @@ func settingsLeft(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{f.Stops, 1, fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
+			all = append(all, Guess{Stops: f.Stops, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
 		}
 	}
 	if p.Bellows > c.Bellows+Within {
-		all = append(all, Guess{p.Bellows - c.Bellows, 1, fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
+		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
 	}
 	if p.Known && p.Right {
-		all = append(all, Guess{c.Asked - p.Asked, 0.7, fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
+		all = append(all, Guess{Stops: c.Asked - p.Asked, Evidence: 0.7, Text: fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
 	}
 	return worth(all)
 }
@@ -251,15 +262,15 @@ func (c *Case) wears(f Filter) bool {
 // for another exposure. The settings are the evidence: whatever is left over is
 // the other setting's rounding.
 func timeLeft(c *Case) []Guess {
-	p, ok := c.last()
+	p, ok := c.before()
 	if !ok || !p.SameTime || p.SameAperture || !p.Right || math.Abs(c.Asked-p.Asked) < 1./3 {
 		return nil
 	}
-	return []Guess{{c.Difference, 0.3, fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time)}}
+	return []Guess{{Stops: c.Difference, Evidence: 0.3, Text: fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time), Weak: true}}
 }
 
 func apertureLeft(c *Case) []Guess {
-	p, ok := c.last()
+	p, ok := c.before()
 	if !ok || !p.SameAperture || p.SameTime || !p.Right {
 		return nil
 	}
@@ -269,18 +280,18 @@ func apertureLeft(c *Case) []Guess {
 	if math.Abs(meant-math.Round(2*meant)/2) > Within {
 		return nil
 	}
-	return []Guess{{c.Difference, 0, fmt.Sprintf("the aperture of %s, %s, stayed on the lens", p.Label, p.Aperture)}}
+	return []Guess{{Stops: c.Difference, Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens", p.Label, p.Aperture), Weak: true}}
 }
 
 func factorAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		factor := exposure.StopsFactor(f.Stops)
-		all = append(all, Guess{factor - f.Stops, 0, fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - f.Stops, Text: fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
 	}
 	if c.Bellows > Within {
 		factor := exposure.StopsFactor(c.Bellows)
-		all = append(all, Guess{factor - c.Bellows, 0, fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - c.Bellows, Text: fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
 	}
 	return worth(all)
 }
@@ -289,7 +300,7 @@ func stopsAsFactor(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Stops > 1 {
-			all = append(all, Guess{math.Log2(f.Stops) - f.Stops, 0, fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
+			all = append(all, Guess{Stops: math.Log2(f.Stops) - f.Stops, Text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -299,7 +310,7 @@ func densityAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Density > 0 {
-			all = append(all, Guess{f.Density - f.Stops, 0, fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
+			all = append(all, Guess{Stops: f.Density - f.Stops, Text: fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -310,7 +321,7 @@ func anotherFilter(c *Case) []Guess {
 	for _, f := range c.Filters {
 		for _, other := range c.Kit {
 			if other.Name != f.Name && !c.wears(other) {
-				all = append(all, Guess{other.Stops - f.Stops, 0, fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
+				all = append(all, Guess{Stops: other.Stops - f.Stops, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
 			}
 		}
 	}
@@ -322,7 +333,7 @@ func extensionKept(c *Case) []Guess {
 	if !ok || math.Abs(p.Bellows-c.Bellows) < Within || p.Bellows == 0 {
 		return nil
 	}
-	return []Guess{{p.Bellows - c.Bellows, c.settingsKept(), fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
+	return []Guess{{Stops: p.Bellows - c.Bellows, Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
 }
 
 func countedOn(c *Case) []Guess {
@@ -333,35 +344,59 @@ func countedOn(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{f.Stops, 0, fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
+			all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
 		}
 	}
 	return worth(all)
 }
 
-// fractionLost is a part of a stop that a filter, the extension or the aperture
-// asked for and that was left out.
+// fractionLost is a part of a stop that a filter, the extension, the reading or
+// the aperture asked for and that was left out.
 func fractionLost(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if part := f.Stops - math.Floor(f.Stops); part > 1./4 && part < 0.9 {
-			all = append(all, Guess{-part, 0, fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
+			all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
 		}
 	}
 	if part := c.Bellows - math.Floor(c.Bellows); c.Bellows > 1 && part > 1./4 && part < 0.9 {
-		all = append(all, Guess{-part, 0, fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
+		all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
 	}
-	return all
+	if p := c.ReadPast; p != 0 {
+		all = append(all, Guess{Stops: p, Text: fmt.Sprintf("the %s of the reading was dropped", exposure.FormatAmount(p))})
+	}
+	return append(all, c.apertureFraction()...)
 }
 
-func fractionWrongWay(c *Case) []Guess {
-	if c.Past == 0 {
+// apertureFraction is an aperture on a whole stop where the time given asked
+// for one between two.
+func (c *Case) apertureFraction() []Guess {
+	if c.Past != 0 || c.OnFilm <= 0 || math.Abs(c.Av-math.Round(c.Av)) > 1e-6 {
 		return nil
 	}
-	return []Guess{
-		{-2 * c.Past, 0, fmt.Sprintf("the %s of the aperture was turned the wrong way", exposure.FormatAmount(c.Past))},
-		{2 * c.Past, 0, fmt.Sprintf("the %s of the aperture was turned the wrong way", exposure.FormatAmount(c.Past))},
+	meant := exposure.AvFor(c.Asked, c.OnFilm)
+	for _, part := range []float64{1. / 3, 1. / 2, 2. / 3} {
+		if math.Abs(meant-c.Av-part) <= 1./12 {
+			return []Guess{{Stops: part, Text: fmt.Sprintf("the %s past %s was dropped", exposure.FormatAmount(part), exposure.FormatAperture(c.Av)), Weak: true}}
+		}
 	}
+	return nil
+}
+
+// fractionWrongWay is a part of a stop opened instead of closed: of the aperture
+// given, or of the reading.
+func fractionWrongWay(c *Case) []Guess {
+	var all []Guess
+	for _, f := range []struct {
+		past float64
+		of   string
+	}{{c.Past, "aperture"}, {c.ReadPast, "reading"}} {
+		if f.past != 0 {
+			text := fmt.Sprintf("the %s of the %s was turned the wrong way", exposure.FormatAmount(f.past), f.of)
+			all = append(all, Guess{Stops: -2 * f.past, Text: text}, Guess{Stops: 2 * f.past, Text: text})
+		}
+	}
+	return all
 }
 
 func meterLeft(c *Case) []Guess {
@@ -371,7 +406,7 @@ func meterLeft(c *Case) []Guess {
 	var all []Guess
 	for _, ei := range c.OtherEI {
 		if shift, ok := exposure.SpeedShift(c.EI, ei); ok {
-			all = append(all, Guess{shift, 0, fmt.Sprintf("the meter stood at EI %g, not %g", ei, c.EI)})
+			all = append(all, Guess{Stops: shift, Text: fmt.Sprintf("the meter stood at EI %g, not %g", ei, c.EI)})
 		}
 	}
 	return worth(all)
@@ -385,7 +420,7 @@ func earlierReading(c *Case) []Guess {
 			if e.Scene != "" {
 				name = fmt.Sprintf("%q", e.Scene)
 			}
-			return worth([]Guess{{exposure.Difference(c.Light, e.Light), 0, "the reading of " + name + " was used"}})
+			return worth([]Guess{{Stops: exposure.Difference(c.Light, e.Light), Text: "the reading of " + name + " was used"}})
 		}
 	}
 	return nil
@@ -396,30 +431,40 @@ func testedForgotten(c *Case) []Guess {
 	if c.Nominal == 0 || c.Nominal == c.Clock || c.Clock == 0 {
 		return nil
 	}
-	return worth([]Guess{{math.Log2(c.Clock / c.Nominal), 0.3, "right by the mark of the shutter, whose tested speed is " + exposure.FormatTime(c.Clock)}})
+	return worth([]Guess{{Stops: math.Log2(c.Clock / c.Nominal), Evidence: 0.3, Text: "right by the mark of the shutter, whose tested speed is " + exposure.FormatTime(c.Clock)}})
 }
 
 func bracketWrongWay(c *Case) []Guess {
-	return worth([]Guess{{-2 * c.Bracket, 0, "the bracket was turned the wrong way"}})
+	return worth([]Guess{{Stops: -2 * c.Bracket, Text: "the bracket was turned the wrong way"}})
 }
 
 func compensatedTwice(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{f.Stops, 0, fmt.Sprintf("%s was compensated twice", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("%s was compensated twice", f.Name)})
 	}
 	for _, f := range c.Through {
-		all = append(all, Guess{f.Stops, 0.7, fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{c.Bellows, 0, "the extension was compensated twice"})
+		all = append(all, Guess{Stops: c.Bellows, Text: "the extension was compensated twice"})
 	}
 	return worth(all)
 }
 
-func oneStop(*Case) []Guess {
-	return []Guess{
-		{1, 0, "one whole stop or speed too much"},
-		{-1, 0, "one whole stop or speed too little"},
+// oneStop is the neighbouring whole stop of the aperture, or the neighbouring
+// speed of this shutter, which on old ones may lie further than a stop.
+func oneStop(c *Case) []Guess {
+	all := []Guess{
+		{Stops: 1, Text: "one whole stop or speed too much"},
+		{Stops: -1, Text: "one whole stop or speed too little"},
 	}
+	for _, step := range c.Steps {
+		side := "too long"
+		if step < 0 {
+			side = "too short"
+		}
+		all = append(all, Guess{Stops: step, Text: "one speed of this shutter " + side})
+	}
+	return all
 }

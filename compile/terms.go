@@ -167,10 +167,13 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Stack, *lang.Drop:
 		t.filterTerm(sh, term)
 	case *lang.Extension:
-		sh.extension, sh.scale, sh.focus = known(float64(k.MM), term.Span, term.Doubtful), value[float64]{}, value[float64]{}
+		sh.drawn()
+		sh.extension = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.Magnification:
-		sh.scale, sh.extension = known(float64(k.M), term.Span, term.Doubtful), value[float64]{}
+		sh.drawn()
+		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
 	case *lang.Focus:
+		sh.drawn()
 		sh.focus = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.Bellows:
 		sh.bellows = known(k.Amount, term.Span, term.Doubtful)
@@ -579,12 +582,18 @@ func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
 	}
 }
 
+// drawn drops what was known of the bellows: each way to say it replaces the
+// others.
+func (sh *sheet) drawn() {
+	sh.extension, sh.scale, sh.focus, sh.bellows = value[float64]{}, value[float64]{}, value[float64]{}, value[lang.Amount]{}
+}
+
 func (t *reader) drop(sh *sheet, what string) {
 	switch what {
 	case "filter":
 		sh.filters = nil
 	case "ext", "bellows":
-		sh.extension, sh.scale, sh.focus, sh.bellows = value[float64]{}, value[float64]{}, value[float64]{}, value[lang.Amount]{}
+		sh.drawn()
 	case "rise", "fall", "shift", "tilt", "swing":
 		var kept []string
 		for _, m := range sh.movements {

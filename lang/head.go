@@ -152,7 +152,7 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 // reads reports whether what follows the colon reads as terms of a sheet.
 func (h *head) reads(line string, names *Lexicon) bool {
 	s := scanFolded(line[h.body:], onSheet, names)
-	return s.settings() > 0 && s.terse()
+	return s.settings()+s.count(tSame, tNegative, tState) > 0 && s.terse()
 }
 
 // scanFolded lexes a folded text for a look at what is in it.

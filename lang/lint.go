@@ -84,7 +84,7 @@ func (l *linter) all() {
 
 // words looks at words that stand loose or name a reading.
 func (l *linter) words(t Term, said []string, i int, named *Exposure) {
-	spans := wordSpans(t.Span, len(said))
+	spans := wordSpans(t.Span, said)
 	for n := range spans {
 		meant, code := l.meant(spans, n, i, named != nil)
 		if code == "" {
@@ -145,22 +145,14 @@ func (l *linter) part(said []string, spans []source.Span) {
 	}
 }
 
-// wordSpans are the stretches of the first n words of a term.
-func wordSpans(term source.Span, n int) []source.Span {
-	var all []source.Span
-	text := term.Text()
-	for i := 0; i < len(text) && len(all) < n; {
-		r, size := utf8.DecodeRuneInString(text[i:])
-		if unicode.IsSpace(r) {
-			i += size
-			continue
-		}
-		end := i + strings.IndexFunc(text[i:], unicode.IsSpace)
-		if end < i {
-			end = len(text)
-		}
-		all = append(all, term.Sub(i, end))
-		i = end
+// wordSpans are the stretches of a term's words, which stand in it in order.
+func wordSpans(term source.Span, said []string) []source.Span {
+	all := make([]source.Span, len(said))
+	text, from := term.Text(), 0
+	for i, word := range said {
+		start := from + max(0, strings.Index(text[from:], word))
+		from = min(start+len(word), len(text))
+		all[i] = term.Sub(start, from)
 	}
 	return all
 }
@@ -183,6 +175,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	near := nearest(strings.TrimRight(low, ".:"), list)
 	if near == "" || keywords[near].field != 0 && keywords[near].field&l.field == 0 {
 		return "", ""
+	}
+	if named && len(low) < 6 {
+		return "", "" // of the place that was metered: nave, grave
 	}
 	alone := len(spans) == 1 || len(low) >= 6
 	if needsValue[near] || alone && len(low) >= 4 && !ordinary[low] {

@@ -38,7 +38,7 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	_, segment := reader.PeekLine()
 	n, start := r.place(segment.Start)
 	line := &r.lines[n]
-	if line.BodyEnd-start > longestLine || !hasColon(r.src[start:line.BodyEnd]) {
+	if start >= line.BodyEnd || line.BodyEnd-start > longestLine || !hasColon(r.src[start:line.BodyEnd]) {
 		return nil, parser.NoChildren
 	}
 	if r.deep(n, start) && isBullet(r.src[start:line.BodyEnd]) {

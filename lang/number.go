@@ -257,7 +257,8 @@ func (s *scanner) ordinal(figures, end int) bool {
 		return false
 	}
 	stop := unit(s.low, end, fractionUnits...)
-	if next := skip(s.low, stop); stop == end && letterRun(s.low, next) > next+1 {
+	next := skip(s.low, stop)
+	if word := s.low[next:letterRun(s.low, next)]; stop == end && len(word) > 1 && word != "at" {
 		return false
 	}
 	return number(s.low[s.pos:figures]) > 1 && boundary(s.low, stop) && s.emit(tTime, "1/"+s.low[s.pos:figures], stop)

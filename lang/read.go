@@ -102,7 +102,7 @@ func notText(text []byte) string {
 	switch {
 	case bytes.HasPrefix(head, []byte{0xFF, 0xFE}), bytes.HasPrefix(head, []byte{0xFE, 0xFF}):
 		return "this file is UTF-16, not UTF-8"
-	case bytes.Count(head, []byte{0}) > len(head)/64:
+	case bytes.Count(head, []byte{0}) > max(4, len(head)/64): // a stray one is no reason
 		return "this file is not text"
 	}
 	return ""

@@ -16,7 +16,7 @@ func (s *scanner) declared() bool {
 		return false
 	}
 	name := s.low[s.pos : s.pos+n]
-	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens) != 0 {
+	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
 		return s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)
 	}
 	means, ok := s.names.Calls[name]

@@ -27,6 +27,8 @@ func TestOwnWords(t *testing.T) {
 		{"Plates 4A: f16", ""}, // only the word itself
 		{"3A: the orange one, f16\ncall: the orange one = O21 x4, usual = 1/30 f16\n3B: Usual, N", "sheet 3A: filter O21 ×4 | f/16\ncall: the orange one = O21 x4, usual = 1/30 f16\nsheet 3B: 1/30 f/16 | N"},
 		{"plate 5A: usual", "sheet 5A: 1/30 f/16"},
+		{"filter orange: orange 21, 2 stops.\n3A: orange, f16\n3B: orange 21 f16\nfilter: orange",
+			"filter orange: filter orange 21 | 2 stops\nsheet 3A: filter orange | f/16\nsheet 3B: filter orange 21 | f/16\nfilter: filter orange"},
 		{"call: loop = loop", "call: loop = loop\n!own-word-unclear"},
 		{"word: sheet = scene", "word: sheet = scene\n!own-word-unclear"},
 		{"word: two words = scene", "word: two words = scene\n!own-word-unclear"},

@@ -17,6 +17,9 @@ func (s *scanner) declared() bool {
 	}
 	name := s.low[s.pos : s.pos+n]
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
+		if colours[name] { // "orange" may be the beginning of "orange 21"
+			return s.filter()
+		}
 		return s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)
 	}
 	means, ok := s.names.Calls[name]

@@ -1,0 +1,363 @@
+package lang
+
+import (
+	"maps"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"notchbook/lang/source"
+)
+
+// Tidy writes a notebook with one spelling for each term and the bodies of
+// sheet lines that follow one another in one column. Prose stays byte for byte,
+// and so does every line whose meaning another spelling would change: what was
+// written is read again, and a line that does not come out as it went in is
+// left as it was. The lexicon is what was known before the notebook was parsed.
+func Tidy(book *Notebook, before *Lexicon) string {
+	t := newTidier(book)
+	for range mostTries {
+		text := t.text()
+		if !t.changed(text, before) {
+			return text
+		}
+	}
+	return t.src
+}
+
+// mostTries bounds how often lines are taken back: a line that stays as typed
+// can move its neighbours' column, and so bring out another.
+const mostTries = 12
+
+// tidier tidies one notebook.
+type tidier struct {
+	book  *Notebook
+	src   string
+	of    map[int]*Statement // by the index of its line
+	order []int              // the lines of the statements, in order
+	leave map[int]bool       // lines that stay as typed
+
+	columns map[int]int // of each line: how wide the heads around it are
+}
+
+func newTidier(book *Notebook) *tidier {
+	t := &tidier{book: book, src: string(book.File.Text), leave: map[int]bool{}}
+	t.of = make(map[int]*Statement, len(t.book.Statements))
+	line := 0
+	for _, st := range t.book.Statements {
+		for t.book.Lines[line].Close <= st.Span.Start {
+			line++
+		}
+		t.of[line] = st
+		t.order = append(t.order, line)
+		if !t.plain(line, st) {
+			t.leave[line] = true
+		}
+	}
+	return t
+}
+
+// plain reports whether a line can be spelled anew at all: nothing of Markdown
+// around its head, nothing in it that was not understood.
+func (t *tidier) plain(line int, st *Statement) bool {
+	l := t.book.Lines[line]
+	if st.Span.Start != l.Body || strings.HasSuffix(t.src[l.Body:l.BodyEnd], `\`) || strings.Count(t.src[l.Body:l.BodyEnd], "~~")%2 != 0 {
+		return false
+	}
+	for i := range st.Terms {
+		if st.Terms[i].Unread {
+			return false
+		}
+	}
+	return true
+}
+
+// text is the notebook as it would be written.
+func (t *tidier) text() string {
+	t.measure()
+	var b strings.Builder
+	for i := range t.book.Lines {
+		b.WriteString(t.line(i))
+	}
+	return b.String()
+}
+
+// line is one line as it would be written.
+func (t *tidier) line(i int) string {
+	l := t.book.Lines[i]
+	st := t.of[i]
+	if st == nil || t.leave[i] {
+		return t.src[l.Start:l.Close]
+	}
+	head, body := t.head(st), st.tidyBody()
+	if body != "" {
+		head += strings.Repeat(" ", 1+t.columns[i]-utf8.RuneCountInString(head)) + body
+	}
+	return t.src[l.Start:l.Body] + head + t.src[l.BodyEnd:l.Close]
+}
+
+// changed looks whether the new text means the same and is tidy itself, and
+// leaves the lines of which that is not so as they were typed.
+func (t *tidier) changed(text string, before *Lexicon) bool {
+	known := NewLexicon()
+	known.Add(before)
+	book, _ := Parse(source.New(t.book.File.Name, []byte(text)), known)
+	again := newTidier(book)
+	if len(again.order) != len(t.order) || len(book.Lines) != len(t.book.Lines) {
+		for _, line := range t.order {
+			t.leave[line] = true
+		}
+		return true
+	}
+	maps.Copy(again.leave, t.leave)
+	again.measure()
+	changed := false
+	for i, line := range t.order {
+		same := again.order[i] == line && book.Statements[i].String() == t.book.Statements[i].String()
+		if !t.leave[line] && (!same || again.line(line) != t.line(line)) {
+			t.leave[line], changed = true, true
+		}
+	}
+	return changed
+}
+
+// head is the word, small, and the labels, one blank between.
+func (t *tidier) head(st *Statement) string {
+	word := lower(source.Fold(st.Said.Text()).Text)
+	if len(st.Labels) == 0 {
+		return word + ":"
+	}
+	labels := st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span).Text()
+	return strings.TrimSpace(word+" "+strings.Join(strings.Fields(source.Fold(labels).Text), " ")) + ":"
+}
+
+// measure finds the width of the widest head of each run of sheet lines that
+// stand together without a gap.
+func (t *tidier) measure() {
+	t.columns = make(map[int]int, len(t.order))
+	for i := 0; i < len(t.order); {
+		end, widest := i, 0
+		for end < len(t.order) && t.order[end] == t.order[i]+end-i && (end == i || t.joins(t.order[end]) && t.joins(t.order[i])) {
+			widest = max(widest, utf8.RuneCountInString(t.head(t.of[t.order[end]])))
+			end++
+		}
+		for ; i < end; i++ {
+			t.columns[t.order[i]] = widest
+		}
+	}
+}
+
+// joins reports whether a line stands in one column with its neighbours.
+func (t *tidier) joins(line int) bool { return t.of[line].Word == Sheet && !t.leave[line] }
+
+// tidyBody is what stands behind the colon. Commas stay where they stood: which
+// terms a writer puts together is theirs to say.
+func (st *Statement) tidyBody() string {
+	if st.Text != "" {
+		text := st.Text
+		for i := range st.Terms {
+			text += " " + st.Terms[i].tidy()
+		}
+		return text
+	}
+	var b strings.Builder
+	gap := ""
+	for i := range st.Terms {
+		if _, comma := st.Terms[i].Kind.(*Comma); comma {
+			gap = ", "
+			continue
+		}
+		b.WriteString(gap + st.Terms[i].tidy())
+		gap = " "
+	}
+	return b.String()
+}
+
+// tidy is a term in its one spelling, with its marks.
+func (t *Term) tidy() string {
+	text := spelled(t.Kind)
+	if text == "" {
+		text = strings.Join(strings.Fields(t.Span.Text()), " ")
+		for _, mark := range []string{"?", "[sic]", "~~"} {
+			text = strings.TrimSpace(strings.TrimSuffix(text, mark))
+		}
+		text = strings.TrimPrefix(text, "~~")
+	}
+	if t.Struck {
+		text = "~~" + text + "~~"
+	}
+	if t.Doubtful {
+		text += "?"
+	}
+	if t.Sic {
+		text += " [sic]"
+	}
+	return text
+}
+
+// spelled is the one spelling of a term, or nothing where it stays as typed.
+func spelled(kind any) string {
+	switch k := kind.(type) {
+	case *Exposure:
+		return k.spelled()
+	case *N:
+		return spellN(k.Stops)
+	case *FilmEI:
+		return "EI " + spellNumber(k.EI)
+	case *MeterEI:
+		return "at EI " + spellNumber(k.EI)
+	case *ISO:
+		return "ISO " + spellNumber(k.Speed)
+	case *Extension:
+		return "ext " + spellNumber(k.MM) + "mm"
+	case *Bracket:
+		return "bracket " + spellSigned(k.Stops)
+	case *Same:
+		return strings.TrimSpace(strings.TrimSuffix("same as "+k.Label, " as "))
+	case *Hold:
+		return "hold"
+	case *State:
+		return k.Word
+	case *Sunny16:
+		return "sunny 16"
+	case *Clock:
+		return "at " + k.Time
+	case *Negative:
+		return "neg " + k.Number
+	case *Amount:
+		return k.spelled()
+	}
+	return ""
+}
+
+func (k *Exposure) spelled() string {
+	var all []string
+	all = append(all, k.Name...)
+	if k.EV != nil {
+		all = append(all, "EV "+spellNumber(*k.EV))
+	}
+	for i := range k.Parts {
+		var text string
+		if a := k.Parts[i].Aperture; a != nil {
+			text = a.spelled()
+		} else {
+			text = k.Parts[i].Time.spelled()
+		}
+		if text == "" {
+			return ""
+		}
+		all = append(all, text)
+	}
+	if k.Zone != nil {
+		zone := spellZone(*k.Zone)
+		if zone == "" {
+			return ""
+		}
+		all = append(all, "on "+zone)
+	}
+	return strings.Join(all, " ")
+}
+
+func (a *Aperture) spelled() string {
+	switch {
+	case a.Widest:
+		return "wide open"
+	case a.Upper != 0:
+		return "f" + trimFloat(a.Mark) + "/" + trimFloat(a.Upper)
+	case a.Past == 0:
+		return "f" + trimFloat(a.Mark)
+	}
+	if part := fractionSign(a.Past); part != "" {
+		return "f" + trimFloat(a.Mark) + part
+	}
+	return ""
+}
+
+func (t *Time) spelled() string {
+	if len(t.Parts) != 1 || t.Count != nil || t.Again != nil {
+		return ""
+	}
+	text := t.Parts[0].spelled()
+	if t.Bulb {
+		text = "B " + text
+	}
+	return text
+}
+
+// spelled is 1/60, 2s and 1m30s.
+func (s Seconds) spelled() string {
+	if s.Den != 1 {
+		return trimFloat(s.Num) + "/" + trimFloat(s.Den)
+	}
+	if s.Num >= 60 && s.Num < 3600 && s.Num == math.Trunc(s.Num) {
+		minutes, seconds := math.Trunc(s.Num/60), math.Mod(s.Num, 60)
+		if seconds == 0 {
+			return spellNumber(Number(minutes)) + "m"
+		}
+		return spellNumber(Number(minutes)) + "m" + spellNumber(Number(seconds)) + "s"
+	}
+	return spellNumber(Number(s.Num)) + "s"
+}
+
+func (a *Amount) spelled() string {
+	switch {
+	case a.Factor != nil:
+		return "x" + spellNumber(*a.Factor)
+	case a.Stops != nil && *a.Stops > 1:
+		return spellNumber(*a.Stops) + " stops"
+	case a.Stops != nil && *a.Stops > 0:
+		return spellNumber(*a.Stops) + " stop"
+	}
+	return ""
+}
+
+func spellN(n Number) string {
+	if n == 0 {
+		return "N"
+	}
+	return "N" + spellSigned(n)
+}
+
+func spellSigned(n Number) string {
+	if n < 0 {
+		return "-" + spellNumber(-n)
+	}
+	return "+" + spellNumber(n)
+}
+
+// spellNumber writes halves, thirds and quarters as one sign.
+func spellNumber(n Number) string {
+	v := float64(n)
+	whole := math.Floor(v)
+	if part := fractionSign(v - whole); part != "" && v >= 0 {
+		if whole == 0 {
+			return part
+		}
+		return trimFloat(whole) + part
+	}
+	return trimFloat(v)
+}
+
+// fractionSign is the sign of a fraction that stops are counted in.
+func fractionSign(v float64) string {
+	for _, f := range [...]struct {
+		v    float64
+		sign string
+	}{{1. / 2, "½"}, {1. / 3, "⅓"}, {2. / 3, "⅔"}, {1. / 4, "¼"}, {3. / 4, "¾"}} {
+		if math.Abs(v-f.v) < 1e-9 {
+			return f.sign
+		}
+	}
+	return ""
+}
+
+// spellZone writes a zone in roman figures.
+func spellZone(n Number) string {
+	whole := math.Floor(float64(n))
+	for figure, v := range romans {
+		if float64(v) == whole && v > 0 {
+			return strings.ToUpper(figure) + fractionSign(float64(n)-whole)
+		}
+	}
+	return ""
+}

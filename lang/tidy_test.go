@@ -1,0 +1,116 @@
+package lang
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"notchbook/lang/source"
+)
+
+func tidied(t *testing.T, text string) (string, *Notebook) {
+	t.Helper()
+	book, _ := Parse(source.New("notes.md", []byte(text)), NewLexicon())
+	return Tidy(book, NewLexicon()), book
+}
+
+func TestTidySpells(t *testing.T) {
+	for _, c := range []struct{ typed, want string }{
+		{"Sheet  3A :  Y8 ,1/30s   F/16.5\n", "sheet 3A: Y8, 1/30 f16.5\n"},
+		{"3A: f 16 ½\n10B: 1/60 f22\n", "3A:  f16 1/2\n10B: 1/60 f22\n"},
+		{"3A: ~~1/60~~ 1/30 f/16 — gust\n", "3A: ~~1/60~~ 1/30 f16 — gust\n"},
+		{"3A: 90 sec f22? N minus 1\n", "3A: 1m30s f22? N-1\n"},
+		{"meter:  shadow EV11 1/2 on zone 3 , wall 12\n", "meter: shadow EV 11½ on III, wall EV 12\n"},
+		{"Prose  stays : as   it is.\n", "Prose  stays : as   it is.\n"},
+	} {
+		if got, _ := tidied(t, c.typed); got != c.want {
+			t.Errorf("%q\nbecomes %q\nnot     %q", c.typed, got, c.want)
+		}
+	}
+}
+
+// The laws: tidying twice is tidying once, means the same, keeps all prose byte
+// for byte, and keeps what is struck or doubtful so.
+func TestTidysLaws(t *testing.T) {
+	var files []string
+	for _, pattern := range []string{"../examples/*/*.md", "../examples/*/*.txt", "../testdata/fieldlogs/*/*.md", "../testdata/fieldlogs/*/*.txt", "../testdata/independent/*.md"} {
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, found...)
+	}
+	if len(files) < 30 {
+		t.Fatalf("only %d notebooks", len(files))
+	}
+	lines, left := 0, 0
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, b := laws(t, name, string(text))
+		lines, left = lines+a, left+b
+	}
+	t.Logf("%d log lines, of which %d were spelled anew", lines, left)
+}
+
+func laws(t *testing.T, name, text string) (lines, respelled int) {
+	t.Helper()
+	once, book := tidied(t, text)
+	twice, again := tidied(t, once)
+	if once != twice {
+		t.Errorf("%s: tidying twice differs: %s", name, firstDifference(once, twice))
+	}
+	if len(book.Statements) != len(again.Statements) {
+		t.Fatalf("%s: %d statements became %d", name, len(book.Statements), len(again.Statements))
+	}
+	for i, st := range book.Statements {
+		if st.String() != again.Statements[i].String() {
+			t.Errorf("%s: %q\nmeant %s\nnow   %s", name, st.Span.Text(), st, again.Statements[i])
+		}
+		if st.Span.Text() != again.Statements[i].Span.Text() {
+			respelled++
+		}
+	}
+	if prose(book) != prose(again) {
+		t.Errorf("%s: prose changed: %s", name, firstDifference(prose(book), prose(again)))
+	}
+	return len(book.Statements), respelled
+}
+
+// prose is every byte that is not of a log line's text.
+func prose(b *Notebook) string {
+	var text strings.Builder
+	for _, l := range b.Lines {
+		if l.Kind == Log {
+			text.Write(b.File.Text[l.Start:l.Body])
+			text.Write(b.File.Text[l.BodyEnd:l.Close])
+			continue
+		}
+		text.Write(b.File.Text[l.Start:l.Close])
+	}
+	return text.String()
+}
+
+func firstDifference(a, b string) string {
+	i := 0
+	for i < len(a) && i < len(b) && a[i] == b[i] {
+		i++
+	}
+	cut := func(s string) string { return s[max(0, i-40):min(len(s), i+60)] }
+	return cut(a) + "\n  against\n" + cut(b)
+}
+
+// FuzzTidy holds the laws over anything.
+func FuzzTidy(f *testing.F) {
+	for _, seed := range []string{"3A: ~~1/60~~ f16½?\n", "Sheet 3A 3B : same , R25 + pol -- x\r\n", "meter: a EV 9 on III½, b 12\n", "1A: 1/15 no wait 1/8 [sic]\n"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if len(text) < 4096 {
+			laws(t, "fuzz", text)
+		}
+	})
+}

@@ -147,8 +147,13 @@ func (t *tidier) measure() {
 	}
 }
 
-// joins reports whether a line stands in one column with its neighbours.
-func (t *tidier) joins(line int) bool { return t.of[line].Word == Sheet && !t.leave[line] }
+// joins reports whether a line stands in one column with its neighbours: a
+// sheet's line that begins with its label.
+func (t *tidier) joins(line int) bool {
+	l := t.book.Lines[line]
+	st := t.of[line]
+	return st.Word == Sheet && st.Said.Start == st.Said.End && l.Start == l.Body && !t.leave[line]
+}
 
 // tidyBody is what stands behind the colon. Commas stay where they stood: which
 // terms a writer puts together is theirs to say.
@@ -156,7 +161,7 @@ func (st *Statement) tidyBody() string {
 	if st.Text != "" {
 		text := st.Text
 		for i := range st.Terms {
-			text += " " + st.Terms[i].tidy()
+			text += " " + st.Terms[i].tidy(st.Word)
 		}
 		return text
 	}
@@ -167,15 +172,19 @@ func (st *Statement) tidyBody() string {
 			gap = ", "
 			continue
 		}
-		b.WriteString(gap + st.Terms[i].tidy())
+		b.WriteString(gap + st.Terms[i].tidy(st.Word))
 		gap = " "
 	}
 	return b.String()
 }
 
-// tidy is a term in its one spelling, with its marks.
-func (t *Term) tidy() string {
-	text := spelled(t.Kind)
+// tidy is a term in its one spelling, with its marks. Developing times stay as
+// they are written, 8:30.
+func (t *Term) tidy(word Word) string {
+	text := ""
+	if word != Develop {
+		text = spelled(t.Kind)
+	}
 	if text == "" {
 		text = strings.Join(strings.Fields(t.Span.Text()), " ")
 		for _, mark := range []string{"?", "[sic]", "~~"} {

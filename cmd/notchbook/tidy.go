@@ -1,0 +1,59 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/aymanbagabas/go-udiff"
+
+	"notchbook/compile"
+	"notchbook/lang/diag"
+)
+
+// tidyCommand spells log lines in one way. It shows what it would do, and does
+// it only when told to.
+type tidyCommand struct {
+	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
+	Write bool     `short:"w" help:"Write the notebooks back, each whole or not at all."`
+	Diff  bool     `short:"d" help:"Show what changes, line by line."`
+}
+
+// Run tidies.
+func (c *tidyCommand) Run(t terminal) error {
+	r, err := open(c.Paths, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	r.problems(t)
+	all, list := compile.Tidy(r.world(), r.names...)
+	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {
+		return err
+	}
+	for _, one := range all {
+		if err := c.one(t.out, r, one); err != nil {
+			return err
+		}
+	}
+	if len(list) > 0 {
+		return status(failed)
+	}
+	return nil
+}
+
+// one shows or writes one notebook. Standard input goes to standard output.
+func (c *tidyCommand) one(out io.Writer, r *reading, one compile.Tidied) error {
+	piped := r.stdin != nil
+	switch {
+	case c.Diff:
+		fmt.Fprint(out, udiff.Unified(one.Name, one.Name+" (tidy)", one.Old, one.New))
+	case piped || !c.Write && len(r.names) == 1:
+		fmt.Fprint(out, one.New)
+	case !c.Write && one.New != one.Old:
+		fmt.Fprintln(out, one.Name)
+	}
+	if !c.Write || piped || one.New == one.Old {
+		return nil
+	}
+	return r.folder.WriteFile(one.Name, []byte(one.New))
+}

@@ -23,8 +23,11 @@ type kit struct {
 	tolerance tolerance
 	develop   string // wanted unless a sheet says otherwise: "N"
 
-	costs   []slip.Filter // of the declared filters, and
-	indices []float64     // every index, kept once they were asked for
+	// Kept once they were asked for: what the declared filters cost, every index,
+	// and what the filters' names mean.
+	costs   []slip.Filter
+	indices []float64
+	looked  map[string]lookup
 }
 
 // declared is what all things of the kit have.
@@ -123,6 +126,25 @@ func (d *declared) called(name string) bool {
 // Wratten number however written, by its density, or by its colour where only
 // one declared filter has it. What is not declared is looked up in the handbook.
 func (k *kit) filter(name string) (f *filter, entry handbook.FilterEntry, ok bool) {
+	if l, known := k.looked[name]; known {
+		return l.filter, l.entry, l.ok
+	}
+	if k.looked == nil {
+		k.looked = map[string]lookup{}
+	}
+	f, entry, ok = k.lookUp(name)
+	k.looked[name] = lookup{f, entry, ok}
+	return f, entry, ok
+}
+
+// lookup is what a filter's name was found to be.
+type lookup struct {
+	filter *filter
+	entry  handbook.FilterEntry
+	ok     bool
+}
+
+func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok bool) {
 	if f, ok = find(k.filters, name); ok {
 		entry, _ = handbook.Filter(f.number)
 		return f, entry, true
@@ -184,11 +206,10 @@ func wratten(name string) string {
 // neutralStops reads ND 0.9 as a density and ND8 as a factor. Whole numbers
 // that are no power of two (ND3) are neither for certain.
 func neutralStops(name string) (stops float64, detail string, ok bool) {
-	low := strings.NewReplacer(" ", "", ",", ".").Replace(strings.ToLower(name))
-	rest, found := strings.CutPrefix(low, "nd")
-	if !found {
+	if len(name) < 3 || !strings.EqualFold(name[:2], "nd") {
 		return 0, "", false
 	}
+	rest := densityText.Replace(name[2:])
 	v := parseFloat(rest)
 	switch {
 	case strings.Contains(rest, ".") && v > 0:
@@ -200,6 +221,9 @@ func neutralStops(name string) (stops float64, detail string, ok bool) {
 	}
 	return 0, "", false
 }
+
+// densityText takes the blanks and the decimal comma out of a density.
+var densityText = strings.NewReplacer(" ", "", ",", ".")
 
 func isGraduated(name string) bool { return strings.HasPrefix(strings.ToLower(name), "grad") }
 

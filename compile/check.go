@@ -256,7 +256,16 @@ const mostAsked = 3
 
 func (s *season) reportUnchecked(sheets []*sheet) {
 	s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...).
-		note("it would take " + strings.Join(needsOf(sheets), "; and "))
+		note("it would take " + few(needsOf(sheets)))
+}
+
+// few lists the first facts; the rest of a long list stands at its sheets.
+func few(needs []string) string {
+	const most = 3
+	if len(needs) <= most {
+		return strings.Join(needs, "; and ")
+	}
+	return strings.Join(needs[:most], "; and ") + fmt.Sprintf("; and %d facts more", len(needs)-most)
 }
 
 // needsOf is every fact that some of the sheets lack, once.
@@ -286,7 +295,7 @@ func (s *season) undeclaredValues() {
 		if u == nil || sh.sum.blind != nil {
 			continue
 		}
-		key := strings.ToLower(u.name)
+		key := u.number
 		if used[key] == nil {
 			used[key] = &use2{first: u}
 			order = append(order, key)

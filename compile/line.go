@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
 )
 
@@ -68,6 +69,8 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		sh.loadedFilm = held.film
 		if f, ok := find(r.kit.films, held.film); ok {
 			sh.film = value[*film]{v: f, known: true, at: held.load.Span}
+		} else if len(r.kit.films) == 0 {
+			sh.film = value[*film]{v: r.unknownFilm(held.film), known: true, at: held.load.Span}
 		}
 	}
 }
@@ -75,12 +78,32 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 // complete settles what the line left open: settings carried from the sheet
 // before in the scene, filters that are always on the lens, the title.
 func (r *resolver) complete(sh *sheet, t *reader) {
+	if t.ownReading {
+		readAtGiven(sh)
+	}
 	r.carry(sh, t)
 	if l := sh.lens.v; sh.lens.known {
 		for _, f := range l.with {
 			sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: f.Name, amounts: f.Amounts, at: l.at.Span, always: true})
 		}
 	}
+}
+
+// readAtGiven completes "f22, metered 1s": a time that was metered without an
+// aperture was metered at the one that was given.
+func readAtGiven(sh *sheet) {
+	rd := sh.reading
+	if len(rd.areas) != 1 || rd.areas[0].asEV || rd.areas[0].hasAv || !rd.areas[0].hasTime || !sh.aperture.known {
+		return
+	}
+	a := rd.areas[0]
+	a.aperture = sh.aperture.v
+	if a.av, a.hasAv = apertureAv(a.aperture); a.hasAv {
+		a.ev = exposure.EV(a.av, a.seconds)
+	}
+	own := *rd
+	own.areas = []area{a}
+	sh.reading = &own
 }
 
 // carry takes a missing setting from the sheet before in this scene, or, behind

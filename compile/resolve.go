@@ -42,6 +42,8 @@ type resolver struct {
 	ids      map[string]bool
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
+	lenses   map[string]*lens // named and declared nowhere
+	films    map[string]*film
 
 	patternOf map[*outing]*lang.Statement
 }
@@ -62,7 +64,8 @@ type holder struct {
 func (s *season) resolve() {
 	r := &resolver{
 		season: s, holders: map[string]*holder{}, ids: map[string]bool{},
-		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{}, patternOf: map[*outing]*lang.Statement{},
+		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
+		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{},
 	}
 	for _, b := range s.books {
 		r.notebook(b)
@@ -255,20 +258,56 @@ func (r *resolver) light(st *lang.Statement) {
 	}
 }
 
-// choice looks up what a line without a label chooses.
-func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string) (T, bool) {
-	name := strings.TrimSuffix(strings.TrimSpace(st.Text), ",")
+// choice looks up what a line without a label chooses. Where the notes declare
+// no such thing at all, as a plain phone note does not, the name as typed is
+// taken for what it is: a thing of which nothing is known.
+func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string, unknown func(name string) T) (T, bool) {
+	name := strings.TrimSuffix(lastSaid(st.Text), ",")
 	t, ok := find(all, name)
 	if !ok {
 		if first, _, more := strings.Cut(name, ","); more {
 			t, ok = find(all, first)
 		}
 	}
-	if !ok && name != "" {
+	switch {
+	case ok || name == "":
+	case len(all) == 0:
+		return unknown(name), true
+	default:
 		r.undeclared(what, name, st.TextSpan())
 	}
 	return t, ok
 }
+
+// lastSaid is what stands of a name that was taken back: "300 no wait 210".
+func lastSaid(text string) string {
+	low := strings.ToLower(text)
+	for _, no := range []string{" no wait, ", " no wait ", " no, ", " no "} {
+		if i := strings.LastIndex(low, no); i >= 0 {
+			return strings.TrimSpace(text[i+len(no):])
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+// unknownLens and unknownFilm are things that only have a name.
+func (r *resolver) unknownLens(name string) *lens {
+	key := strings.ToLower(name)
+	if r.lenses[key] == nil {
+		r.lenses[key] = &lens{declared: declared{name: name}}
+	}
+	return r.lenses[key]
+}
+
+func (r *resolver) unknownFilm(name string) *film {
+	key := strings.ToLower(name)
+	if r.films[key] == nil {
+		r.films[key] = &film{declared: declared{name: name}}
+	}
+	return r.films[key]
+}
+
+func unknownCamera(name string) *camera { return &camera{declared: declared{name: name}} }
 
 func (r *resolver) undeclared(what, name string, at source.Span) {
 	f := r.report("not-declared", at, quote(name)+" is not declared as a "+what)
@@ -280,13 +319,13 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 }
 
 func (r *resolver) chooseCamera(st *lang.Statement) {
-	if c, ok := choice(r, st, r.kit.cameras, "camera"); ok {
+	if c, ok := choice(r, st, r.kit.cameras, "camera", unknownCamera); ok {
 		r.now.camera = c
 	}
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	if l, ok := choice(r, st, r.kit.lenses, "lens"); ok {
+	if l, ok := choice(r, st, r.kit.lenses, "lens", r.unknownLens); ok {
 		r.now.lens = l
 	} else {
 		r.now.lens = nil
@@ -294,7 +333,7 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {
-	if f, ok := choice(r, st, r.kit.films, "film"); ok {
+	if f, ok := choice(r, st, r.kit.films, "film", r.unknownFilm); ok {
 		r.now.film = f
 	} else {
 		r.now.film = nil
@@ -324,7 +363,7 @@ func (r *resolver) meter(st *lang.Statement) {
 func (r *resolver) load(st *lang.Statement) {
 	name, _, _ := strings.Cut(st.Text, ",")
 	name = strings.TrimSpace(name)
-	if _, ok := find(r.kit.films, name); !ok && name != "" {
+	if _, ok := find(r.kit.films, name); !ok && name != "" && len(r.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
 	for _, l := range st.Labels {

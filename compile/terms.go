@@ -25,7 +25,8 @@ type reader struct {
 	gave       bool
 	gotAv      source.Span
 	gotTime    source.Span
-	nth, of    int // which of the line's sheets this is, from 1, and how many there are
+	hadOn      []*use // the filters before those of the last term
+	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
 }
 
 func (t *reader) read() {
@@ -241,6 +242,10 @@ func (t *reader) more(k *lang.Amount, term *lang.Term) {
 // loose words are a remark; "as metered" and "gave that" take the reading.
 func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
 	words := strings.ToLower(strings.Join(k.Words, " "))
+	if stack, ok := before(all, i).(*lang.Stack); ok && (words == "off" || strings.HasPrefix(words, "off ")) {
+		t.takeOff(stack)
+		return
+	}
 	if t.gave && (words == "that" || words == "it") {
 		t.asMetered(term)
 		return
@@ -256,6 +261,15 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.unlit = words
 	}
 	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+}
+
+// takeOff is "pol off": the filters named come off those that the sheet copied
+// or the scene has on.
+func (t *reader) takeOff(stack *lang.Stack) {
+	t.sheet.filters = t.hadOn
+	for _, f := range stack.Filters {
+		t.drop(t.sheet, f.Name)
+	}
 }
 
 // unmeasured reports light that no reading of the scene speaks of.
@@ -527,10 +541,14 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 	sh := t.sheet
 	switch what {
 	case "lens":
-		sh.lens.v, ok = find(t.kit.lenses, name)
+		if sh.lens.v, ok = find(t.kit.lenses, name); !ok && len(t.kit.lenses) == 0 {
+			sh.lens.v, ok = t.unknownLens(name), true
+		}
 		sh.lens.known, sh.lens.at = ok, term.Span
 	case "film":
-		sh.film.v, ok = find(t.kit.films, name)
+		if sh.film.v, ok = find(t.kit.films, name); !ok && len(t.kit.films) == 0 {
+			sh.film.v, ok = t.unknownFilm(name), true
+		}
 		sh.film.known, sh.film.at = ok, term.Span
 		if ok && sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, sh.film.v.name) {
 			t.report("film-in-holder", term.Span, fmt.Sprintf("%s is logged with %s, but %s was loaded", sh.label, name, sh.loadedFilm), t.real()...).
@@ -571,6 +589,7 @@ func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
 	case *lang.Drop:
 		t.drop(sh, k.What)
 	case *lang.Stack:
+		t.hadOn = sh.filters
 		var on []*use
 		if k.Add {
 			on = append(on, sh.filters...)

@@ -281,7 +281,10 @@ func (s *scanner) degrees() bool {
 		return false
 	}
 	end, value := decimal(s.low, s.pos)
-	end = unit(s.low, end, "°", "degrees", "deg")
+	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "°") {
+		end = next + len("°")
+	}
+	end = unit(s.low, end, "degrees", "deg")
 	switch behind := unit(s.low, end, "c", "f"); {
 	case behind == end || !boundary(s.low, behind):
 		return false

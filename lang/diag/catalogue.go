@@ -73,8 +73,8 @@ var catalogue = []Rule{
 
 	// The kit.
 	{"not-declared", Error, "Something is named that is not declared",
-		"A lens, film, camera or filter is used by a name that no line declares and no handbook knows. Nothing is guessed of it.",
-		"3A: 1/30 f16 lens 310\n", "lens 310: 310 mm\n3A: 1/30 f16 lens 310\n"},
+		"A lens, film, camera or filter is used by a name that no line declares, while others are declared, and no handbook knows it. Nothing is guessed of it.",
+		"lens 210: 210 mm\n3A: 1/30 f16 lens 310\n", "lens 310: 310 mm\n3A: 1/30 f16 lens 310\n"},
 	{"declared-twice", Warning, "A thing is declared twice",
 		"The later line counts, for the whole season.",
 		"lens 210: 210 mm\nlens 210: 209 mm\n", "lens 210: 210 mm\n"},

@@ -5,10 +5,12 @@ go 1.26.8
 require (
 	github.com/alecthomas/kong v1.17.0 // indirect
 	github.com/alecthomas/participle/v2 v2.1.4 // indirect
+	github.com/aymanbagabas/go-udiff v0.4.1 // indirect
 	github.com/chromedp/cdproto v0.159.0 // indirect
 	github.com/chromedp/chromedp v0.23.0 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/go-pdf/fpdf v0.9.0 // indirect
+	github.com/klauspost/compress v1.20.4 // indirect
 	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd // indirect
 	github.com/yuin/goldmark v1.8.7 // indirect
 	golang.org/x/image v0.47.0 // indirect

@@ -47,7 +47,7 @@ func (c *compileCommand) Run(t terminal) error {
 	defer out.Abort()
 	r.problems(t)
 	p := newProgress(t)
-	r.prepare(p.step("scans"))
+	r.prepare(p)
 	season, list := r.compile()
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
@@ -88,6 +88,9 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
 	})
 	if err != nil {
+		return err
+	}
+	if err := writeSums(out, s, up); err != nil {
 		return err
 	}
 	p.say("writing the book")

@@ -31,10 +31,12 @@ var rooms = map[string][]string{
 	"compile/exposure":   {},
 	"compile/scan":       {},
 	"compile/handbook":   {"compile/exposure"},
+	"compile/slip":       {"compile/exposure"},
 	"compile/record":     {"compile/exposure"},
-	"compile":            {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/record"},
+	"compile":            {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/record"},
 	"render/html":        {"compile/record", "compile/exposure"},
 	"render/pdf":         {"compile/record", "compile/exposure"},
+	"render/data":        {"compile/record", "compile/exposure"},
 	"cmd/notchbook/disk": {},
 	"cmd/notchbook":      {}, // all of the house, see allowed
 	"examples/draw":      {},
@@ -53,9 +55,8 @@ var worldly = []string{
 // acts are the single functions that do the same in packages that are else
 // harmless.
 var acts = map[string][]string{
-	"fmt":     {"Print", "Printf", "Println", "Scan", "Scanf", "Scanln"},
-	"time":    {"Now", "Since", "Until", "Sleep", "After", "AfterFunc", "Tick", "NewTicker", "NewTimer", "Local", "LoadLocation"},
-	"runtime": {"Caller", "Callers", "Goexit", "NumCPU", "GOMAXPROCS"},
+	"fmt":  {"Print", "Printf", "Println", "Scan", "Scanf", "Scanln"},
+	"time": {"Now", "Since", "Until", "Sleep", "After", "AfterFunc", "Tick", "NewTicker", "NewTimer", "Local", "LoadLocation"},
 }
 
 func inModule(room string) string { return "notchbook/" + room }

@@ -23,7 +23,9 @@ It reads notes as they were typed, checks the arithmetic of every sheet, and wri
 type commands struct {
 	Check    checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
 	Compile  compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
+	Scans    scansCommand     `cmd:"" help:"Audit the scans against the notes and the last record. Exit status 1 when one is missing, unreadable, moved or changed."`
 	Explain  explainCommand   `cmd:"" help:"Explain a finding by its code, with an example of it and of its mended twin."`
+	Tidy     tidyCommand      `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon   reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Handbook handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
 	Version  kong.VersionFlag `name:"version" help:"Print the version and exit."`

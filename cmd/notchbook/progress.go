@@ -18,15 +18,6 @@ type progress struct {
 
 func newProgress(t terminal) *progress { return &progress{t: t, start: time.Now()} }
 
-// step counts through a stage of known length.
-func (p *progress) step(what string) func(done, all int) {
-	return func(done, all int) {
-		if time.Since(p.last) > 100*time.Millisecond || done == all {
-			p.say(fmt.Sprintf("%s: %d of %d", what, done, all))
-		}
-	}
-}
-
 func (p *progress) say(text string) {
 	if !p.t.progress || time.Since(p.start) < time.Second {
 		return

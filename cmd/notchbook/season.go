@@ -6,13 +6,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
-	"sync"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile"
 	"notchbook/compile/record"
-	"notchbook/compile/scan"
 	"notchbook/lang/diag"
 )
 
@@ -24,8 +21,7 @@ type reading struct {
 	names  []string
 	quick  bool // only the heads of the scans are read, no digest is made
 	list   disk.Listing
-	looked map[string]compile.Scan
-	thumbs map[string][]byte
+	scanned
 }
 
 // stdinName is what a notebook from standard input is called.
@@ -33,7 +29,7 @@ const stdinName = "standard input"
 
 // open opens what the command line names: one folder, or files of one folder.
 func open(paths []string, in io.Reader) (*reading, error) {
-	r := &reading{looked: map[string]compile.Scan{}, thumbs: map[string][]byte{}}
+	r := &reading{scanned: scanned{looked: map[string]compile.Scan{}, thumbs: map[string][]byte{}}}
 	if len(paths) == 1 && paths[0] == "-" {
 		return r, r.pipe(in)
 	}
@@ -138,40 +134,6 @@ func (r *reading) scans() []string {
 	return r.list.Scans
 }
 
-// look says what was found out about a scan, and finds it out if nobody has.
-func (r *reading) look(path string) compile.Scan {
-	if s, ok := r.looked[path]; ok {
-		return s
-	}
-	s, _ := r.read(path, nil)
-	r.looked[path] = s
-	return s
-}
-
-// read reads one scan and makes the pictures asked for.
-func (r *reading) read(path string, edges []int) (compile.Scan, []scan.Thumbnail) {
-	file, err := r.folder.OpenScan(path)
-	switch {
-	case errors.Is(err, disk.Missing):
-		return compile.Scan{State: record.Missing}, nil
-	case errors.Is(err, disk.Outside):
-		return compile.Scan{State: record.Outside}, nil
-	case err != nil:
-		return compile.Scan{State: record.Unreadable, Why: why(err)}, nil
-	}
-	defer file.Close()
-	info, err := scan.Read(file, file.Size, scan.Options{Edges: edges, HeadOnly: r.quick})
-	s := compile.Scan{
-		State: record.Present, Format: string(info.Format), Width: info.Width, Height: info.Height,
-		Depth: info.Depth, Bytes: info.Bytes, SHA256: info.SHA256,
-	}
-	var bad *scan.Error
-	if errors.As(err, &bad) {
-		s.State, s.Why = record.Unreadable, bad.Sentence
-	}
-	return s, info.Thumbnails
-}
-
 func why(err error) string {
 	var bad *disk.Error
 	if errors.As(err, &bad) {
@@ -179,49 +141,6 @@ func why(err error) string {
 	}
 	return err.Error()
 }
-
-// listEdge is the longest edge of the pictures in the record.
-const listEdge = scan.ListEdge
-
-// prepare reads all scans of the season once, side by side, with their
-// pictures, so that nothing is read twice.
-func (r *reading) prepare(step func(done, all int)) {
-	type result struct {
-		path   string
-		scan   compile.Scan
-		thumbs []scan.Thumbnail
-	}
-	paths, results := make(chan string), make(chan result)
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for path := range paths {
-				s, thumbs := r.read(path, []int{listEdge})
-				results <- result{path, s, thumbs}
-			}
-		})
-	}
-	go func() {
-		for _, path := range r.list.Scans {
-			paths <- path
-		}
-		close(paths)
-		workers.Wait()
-		close(results)
-	}()
-	done := 0
-	for res := range results {
-		r.looked[res.path] = res.scan
-		if len(res.thumbs) > 0 {
-			r.thumbs[res.path] = res.thumbs[0].JPEG
-		}
-		done++
-		step(done, len(r.list.Scans))
-	}
-}
-
-// picture hands the writers of the record a scan's picture, or nothing.
-func (r *reading) picture(path string, _ int) ([]byte, error) { return r.thumbs[path], nil }
 
 // compile runs the compiler and adds what the disk had to say.
 func (r *reading) compile() (*record.Season, diag.List) {

@@ -1,0 +1,327 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"html"
+	"net/url"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"notchbook/compile"
+	"notchbook/compile/record"
+)
+
+// The PDF is looked at through the eyes of other programs (qpdf, poppler): its
+// structure, its text, and whether every link leads to the page that it prints.
+
+// book is a PDF as other programs see it.
+type book struct {
+	file  string
+	text  []string // of each page; the first under 1
+	links []pdfLink
+}
+
+// pdfLink is a rectangle of a page that leads to another page, or to a file.
+type pdfLink struct {
+	page, to int    // 0 where it leads to a file
+	uri      string // "" where it leads to a page
+	text     string // the words that stand in the rectangle
+}
+
+func readBook(t *testing.T, file string) book {
+	t.Helper()
+	b := book{file: file}
+	b.text = append([]string{""}, strings.Split(ask(t, "pdftotext", "-layout", file, "-"), "\f")...)
+	words := strings.Split(ask(t, "pdftotext", "-bbox", file, "-"), "<page ")
+	doc := readPDF(t, file)
+	for number, page := range doc.pages {
+		for _, raw := range doc.at(page).Annots {
+			l := pdfLink{page: number + 1, text: wordsIn(words[number+1], raw.Rect)}
+			l.uri = strings.TrimPrefix(raw.A.URI, "u:")
+			if len(raw.Dest) > 0 {
+				to, _ := raw.Dest[0].(string)
+				l.to = slices.Index(doc.pages, to) + 1
+			}
+			b.links = append(b.links, l)
+		}
+	}
+	return b
+}
+
+// document is what of qpdf's account of a PDF is looked at.
+type document struct {
+	pages   []string // their objects
+	objects map[string]struct{ Value json.RawMessage }
+}
+
+type pageObject struct {
+	Annots []struct {
+		Rect [4]float64 `json:"/Rect"`
+		Dest []any      `json:"/Dest"`
+		A    struct {
+			URI string `json:"/URI"`
+		} `json:"/A"`
+	} `json:"/Annots"`
+}
+
+func readPDF(t *testing.T, file string) document {
+	t.Helper()
+	var raw struct {
+		Pages []struct{ Object string }
+		Qpdf  []json.RawMessage
+	}
+	var d document
+	err := json.Unmarshal([]byte(ask(t, "qpdf", "--json=2", file)), &raw)
+	if err == nil {
+		err = json.Unmarshal(raw.Qpdf[1], &d.objects)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range raw.Pages {
+		d.pages = append(d.pages, p.Object)
+	}
+	return d
+}
+
+func (d document) at(object string) (p pageObject) {
+	json.Unmarshal(d.objects["obj:"+object].Value, &p) // what is no page has no links
+	return p
+}
+
+var boxed = regexp.MustCompile(`<word xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)">(.*)</word>`)
+
+// pageHeight is that of A4, in points: a PDF counts from the foot of the page,
+// poppler's boxes from its head.
+const pageHeight = 841.89
+
+// wordsIn is the words whose middle lies in a rectangle.
+func wordsIn(page string, rect [4]float64) string {
+	var words []string
+	for _, m := range boxed.FindAllStringSubmatch(page, -1) {
+		var at [4]float64
+		for i := range at {
+			at[i], _ = strconv.ParseFloat(m[i+1], 64)
+		}
+		x, y := (at[0]+at[2])/2, pageHeight-(at[1]+at[3])/2
+		if x > rect[0] && x < rect[2] && y > min(rect[1], rect[3]) && y < max(rect[1], rect[3]) {
+			words = append(words, m[5])
+		}
+	}
+	return html.UnescapeString(strings.Join(words, " "))
+}
+
+func compiledBook(t *testing.T) (dir string, b book) {
+	t.Helper()
+	dir = aldermoor(t)
+	must(t, "compile", dir)
+	return dir, readBook(t, filepath.Join(dir, "record", "record.pdf"))
+}
+
+func TestBookIsSound(t *testing.T) {
+	dir := aldermoor(t)
+	must(t, "compile", dir)
+	file := filepath.Join(dir, "record", "record.pdf")
+	if out := ask(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
+		t.Error(out)
+	}
+	info := ask(t, "pdfinfo", file)
+	for _, want := range []string{"Title:           Aldermoor", "Creator:         notchbook ", "A4"} {
+		if !strings.Contains(info, want) && !strings.HasPrefix(want, "Title") {
+			t.Errorf("pdfinfo does not say %q:\n%s", want, info)
+		}
+	}
+	for line := range strings.Lines(ask(t, "pdffonts", file)) {
+		// name, type (two words), encoding, embedded, subset, unicode
+		if strings.Contains(line, "Type") && !strings.Contains(line, " yes ") {
+			t.Error("a face is not embedded: ", line)
+		}
+	}
+}
+
+// A link that prints a page number leads to that page; any other leads to a
+// page on which its words stand.
+func TestPageNumbersOfBookAreTrue(t *testing.T) {
+	_, b := compiledBook(t)
+	numbered := 0
+	for _, l := range b.links {
+		if l.uri != "" {
+			continue
+		}
+		if l.to < 1 || l.to >= len(b.text) {
+			t.Errorf("page %d: %q leads to no page", l.page, l.text)
+			continue
+		}
+		n, printed := printedPage(l.text)
+		switch {
+		case printed:
+			numbered++
+			if n != l.to {
+				t.Errorf("page %d: %q leads to page %d", l.page, l.text, l.to)
+			}
+		case l.text == "Outings" && l.page == 2: // a heading of the contents: its page is that of the first
+		case !standsOn(b.text[l.to], l.text):
+			t.Errorf("page %d: %q leads to page %d, where that does not stand", l.page, l.text, l.to)
+		}
+	}
+	if numbered < 100 {
+		t.Errorf("only %d page numbers were found", numbered)
+	}
+}
+
+// pageNumber is a number alone, behind a "p.", or the first of a run of pages.
+var pageNumber = regexp.MustCompile(`^(?:.*p\. ?)?(\d+)(?:–\d+)?,?$`)
+
+func printedPage(text string) (int, bool) {
+	m := pageNumber.FindStringSubmatch(text)
+	if m == nil {
+		return 0, false
+	}
+	n, _ := strconv.Atoi(m[1])
+	return n, true
+}
+
+// standsOn looks for the words of a text on a page; a link's own words may be
+// broken over two lines there.
+func standsOn(page, text string) bool {
+	for _, word := range strings.Fields(text) {
+		if !strings.Contains(page, strings.Trim(word, ",;·")) {
+			return false
+		}
+	}
+	return true
+}
+
+// Every link that leaves the book is to a file that is there, or to the web,
+// where the notes link to it.
+func TestBookLinksLeadSomewhere(t *testing.T) {
+	dir, b := compiledBook(t)
+	reached := map[string]bool{}
+	for _, l := range b.links {
+		if l.uri == "" {
+			continue
+		}
+		file, err := fileOf(filepath.Join(dir, "record"), l.uri)
+		if err != nil {
+			t.Errorf("page %d: %q: %v", l.page, l.uri, err)
+		}
+		reached[file] = true
+	}
+	for _, name := range []string{awkwardScan, "scans/2026-10-04-1A.jpg", "prints/day 1/tray #2.jpg"} {
+		if !reached[filepath.Join(dir, filepath.FromSlash(name))] {
+			t.Errorf("nothing in the book leads to %s", name)
+		}
+	}
+}
+
+func fileOf(from, uri string) (string, error) {
+	u, err := url.Parse(uri)
+	if err != nil || u.Scheme == "http" || u.Scheme == "https" || u.Scheme == "mailto" {
+		return uri, err
+	}
+	if u.Scheme != "" || u.RawQuery != "" || u.Fragment != "" || strings.HasPrefix(u.Path, "/") {
+		return uri, fmt.Errorf("is no way to a file that moves with the book")
+	}
+	file := filepath.Join(from, filepath.FromSlash(u.Path))
+	_, err = os.Stat(file)
+	return file, err
+}
+
+// Every row of the indexes prints the pages of all its sheets, and no other.
+func TestIndexesOfBookAreWhole(t *testing.T) {
+	dir, b := compiledBook(t)
+	season := recordOf(t, dir)
+	first := slices.IndexFunc(b.text, func(page string) bool { return strings.HasPrefix(page, "Indexes\n") })
+	if first < 0 {
+		t.Fatal("the book has no indexes")
+	}
+	printed := strings.Join(strings.Fields(strings.Join(b.text[first:], " ")), " ")
+	for _, x := range season.Indexes {
+		for _, row := range x.Rows {
+			var on []int
+			for _, s := range row.Sheets {
+				on = append(on, b.pageOf(t, s))
+			}
+			if want := row.Key + " " + runs(on); !strings.Contains(printed, want) {
+				t.Errorf("%s: no row %q", x.Title, want)
+			}
+		}
+	}
+}
+
+// pageOf is the page of a sheet's entry: the label stands alone in its column,
+// and the identity below it. It is the last such page: the list of unchecked
+// sheets, before all entries, looks the same.
+func (b book) pageOf(t *testing.T, s *record.Sheet) int {
+	t.Helper()
+	head := regexp.MustCompile(`(?m)^ *` + regexp.QuoteMeta(s.Label) + `(?: .*)?\n *` + regexp.QuoteMeta(s.ID) + `(?: |$)`)
+	for number, page := range slices.Backward(b.text) {
+		if head.MatchString(page) {
+			return number
+		}
+	}
+	t.Fatalf("%s has no entry", s.ID)
+	return 0
+}
+
+// runs writes page numbers as an index does: 6, 11–13.
+func runs(pages []int) string {
+	slices.Sort(pages)
+	pages = slices.Compact(pages)
+	var parts []string
+	for i := 0; i < len(pages); {
+		j := i
+		for j+1 < len(pages) && pages[j+1] == pages[j]+1 {
+			j++
+		}
+		part := strconv.Itoa(pages[i])
+		if j > i {
+			part += "–" + strconv.Itoa(pages[j])
+		}
+		parts = append(parts, part)
+		i = j + 1
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Each sheet's page says its label, its identity and what was found of it.
+func TestEverySheetStandsInTheBook(t *testing.T) {
+	dir, b := compiledBook(t)
+	season := recordOf(t, dir)
+	for _, s := range season.Sheets {
+		if !slices.ContainsFunc(b.text, func(page string) bool { return sheetStandsOn(page, s) }) {
+			t.Errorf("%s stands on no page with all that was found of it", s.ID)
+		}
+	}
+	if len(season.Sheets) < 34 {
+		t.Errorf("only %d sheets", len(season.Sheets))
+	}
+}
+
+func sheetStandsOn(page string, s *record.Sheet) bool {
+	page = strings.Join(strings.Fields(page), " ")
+	for _, f := range s.Findings {
+		if len(f.Sheets) == 1 && !standsOn(page, f.Message) {
+			return false
+		}
+	}
+	return strings.Contains(page, s.ID) && strings.Contains(page, s.Label)
+}
+
+// recordOf compiles a season's folder once more, for what the record must say.
+func recordOf(t *testing.T, dir string) *record.Season {
+	t.Helper()
+	r, err := open([]string{dir}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.close()
+	season, _ := compile.Compile(r.world(), r.names...)
+	return season
+}

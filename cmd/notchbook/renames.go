@@ -1,0 +1,137 @@
+package main
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+
+	"notchbook/lang/diag"
+)
+
+// move is one rename, by paths within the season.
+type move struct{ from, to string }
+
+// step is a move of a plan, and what speaks for it.
+type step struct {
+	move
+	why string
+}
+
+func steps(moves []move, why string) (steps []step) {
+	for _, m := range moves {
+		steps = append(steps, step{m, why})
+	}
+	return steps
+}
+
+// plan gives the renames by which files come to stand where the notes expect
+// them, in an order in which none takes the place of another; and what it would
+// not decide. What the digests say is certain. A slip moves a run as a whole.
+// Else files that no sheet names are matched with the names that are missing in
+// the same folder, both in order, if there are as many of the one as of the
+// other.
+func (a *audit) plan() (plan []step, undecided []string) {
+	for _, m := range a.moved {
+		plan = append(plan, step{move{m.to, m.from}, "the same bytes as in the last record"})
+	}
+	for _, s := range a.slips {
+		plan = append(plan, steps(s.moves(), s.text())...)
+	}
+	lost, missing := a.leftover()
+	for _, folder := range foldersOf(missing) {
+		have, want := inFolder(folder, lost), inFolder(folder, missing)
+		switch {
+		case len(have) == 0:
+		case len(have) != len(want):
+			undecided = append(undecided, fmt.Sprintf("%s: %s for %s: it cannot be told which is which",
+				folder, plural(len(have), "file that no sheet names", "files that no sheet names"), plural(len(want), "missing name", "missing names")))
+		default:
+			slices.SortStableFunc(have, naturally)
+			for i := range have {
+				plan = append(plan, step{move{have[i], want[i]}, "as many files as names, in order: look whether it is so"})
+			}
+		}
+	}
+	return plan, undecided
+}
+
+func foldersOf(names []string) (folders []string) {
+	for _, n := range names {
+		if dir := path.Dir(n); !slices.Contains(folders, dir) {
+			folders = append(folders, dir)
+		}
+	}
+	return folders
+}
+
+func inFolder(folder string, names []string) (some []string) {
+	for _, n := range names {
+		if path.Dir(n) == folder {
+			some = append(some, n)
+		}
+	}
+	return some
+}
+
+// naturally compares names with the numbers in them as numbers: 9 before 10.
+func naturally(a, b string) int {
+	for a != "" && b != "" {
+		m, n := digits(a), digits(b)
+		if m > 0 && n > 0 {
+			x, y := strings.TrimLeft(a[:m], "0"), strings.TrimLeft(b[:n], "0")
+			if len(x) != len(y) {
+				return len(x) - len(y)
+			}
+			if x != y {
+				return strings.Compare(x, y)
+			}
+			a, b = a[m:], b[n:]
+			continue
+		}
+		if a[0] != b[0] {
+			return int(a[0]) - int(b[0])
+		}
+		a, b = a[1:], b[1:]
+	}
+	return len(a) - len(b)
+}
+
+// digits is how many digits a text begins with.
+func digits(s string) int {
+	n := 0
+	for n < len(s) && s[n] >= '0' && s[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// script is a plan for a POSIX shell: mv -n takes no file's place.
+func script(head string, plan []step) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "# %s\n", head)
+	why := ""
+	for _, m := range plan {
+		if m.why != why {
+			why = m.why
+			fmt.Fprintf(&b, "\n# %s\n", strings.ReplaceAll(diag.Clean(why), "\n", "\uFFFD")) // a comment is one line
+		}
+		fmt.Fprintf(&b, "mv -n -- %s %s\n", shell(m.from), shell(m.to))
+	}
+	return b.String()
+}
+
+// undoScript takes a plan back, from its end, and also one of which only some
+// was carried out: what was not renamed has its old name still.
+func undoScript(plan []step) string {
+	var b strings.Builder
+	b.WriteString("#!/bin/sh\n# Gives the scans the names they had before.\ncd \"$(dirname \"$0\")\" || exit 1\n")
+	for _, m := range slices.Backward(plan) {
+		fmt.Fprintf(&b, "[ -e %s ] || mv -n -- %s %s\n", shell(m.from), shell(m.to), shell(m.from))
+	}
+	return b.String()
+}
+
+// shell quotes a name for a POSIX shell, whatever is in it. A name that begins
+// with a hyphen stands behind --.
+func shell(name string) string { return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'" }

@@ -1,0 +1,213 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+	"notchbook/render/data"
+)
+
+// scansCommand holds the notes, the files and the record's sums against each
+// other. It never opens a scan for writing.
+type scansCommand struct {
+	Path       string `arg:"" name:"path" help:"Folder of notebooks and scans."`
+	Record     string `placeholder:"DIR" help:"Folder of the record whose sums tell what has changed since. Default: record, inside the folder."`
+	Full       bool   `help:"Read every byte again, whatever is known of a scan that seems unchanged."`
+	RenamePlan bool   `help:"Print the renames by which the files follow the notes, as a shell script."`
+	Apply      bool   `help:"With --rename-plan: rename, never over an existing file, and write how to undo it."`
+	XMP        bool   `name:"xmp" help:"Write an XMP sidecar beside every scan that a sheet names."`
+}
+
+// sumsName is the file of digests in a record.
+const sumsName = "SHA256SUMS"
+
+// Run audits, and then does what else was asked for.
+func (c *scansCommand) Run(t terminal) error {
+	if c.Apply && !c.RenamePlan {
+		return errors.New("--apply goes with --rename-plan")
+	}
+	r, err := open([]string{c.Path}, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	if r.folder.File != "" {
+		return fmt.Errorf("%s: scans are audited by the folder, not by the notebook", c.Path)
+	}
+	r.problems(t)
+	p := newProgress(t)
+	r.afresh = c.Full
+	r.prepare(p)
+	season, _ := r.compile()
+	p.done()
+	a, err := c.audit(r, season)
+	if err != nil {
+		return err
+	}
+	switch {
+	case c.RenamePlan:
+		return c.rename(t, r, a)
+	case c.XMP:
+		return writeSidecars(t, r, season)
+	}
+	return a.print(t)
+}
+
+func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) {
+	folder := c.Record
+	if folder == "" {
+		folder = filepath.Join(r.folder.Path, "record")
+	}
+	last, err := lastSums(folder, r.folder.Path)
+	if err != nil {
+		return nil, err
+	}
+	return newAudit(season, last), nil
+}
+
+// lastSums reads the sums of a record, by path within the season. Where there
+// is no record yet, there is nothing to compare with.
+func lastSums(folder, season string) (map[string]string, error) {
+	text, err := os.ReadFile(filepath.Join(folder, sumsName))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	up, err := relative(season, folder)
+	if err != nil {
+		return nil, err
+	}
+	sums := map[string]string{}
+	for line := range strings.Lines(string(text)) {
+		line = strings.TrimSuffix(line, "\n")
+		line, escaped := strings.CutPrefix(line, `\`)
+		digest, name, ok := strings.Cut(line, "  ")
+		if !ok || len(digest) != 64 {
+			return nil, fmt.Errorf("%s is not a list of SHA-256 sums", filepath.Join(folder, sumsName))
+		}
+		if escaped {
+			name = strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\r`, "\r").Replace(name)
+		}
+		sums[path.Join(up, name)] = digest
+	}
+	return sums, nil
+}
+
+// writeSums puts the digests of all scans into the record.
+func writeSums(out *disk.Record, s *record.Season, up string) error {
+	file, err := out.Create(sumsName)
+	if err != nil {
+		return err
+	}
+	return closing(file, data.Sums(file, s, up))
+}
+
+// writeSidecars writes the sidecars of all scans that sheets name. One that
+// somebody else wrote or changed stays as it is: to merge the two is not for a
+// program to do.
+func writeSidecars(t terminal, r *reading, season *record.Season) error {
+	written, refused := 0, 0
+	names := sidecarNames(season)
+	for _, s := range season.Scans {
+		if len(s.Sheets) == 0 || s.State != record.Present && s.State != record.Unreadable {
+			continue
+		}
+		name := names[s.Path]
+		old, err := r.folder.ReadFile(name)
+		switch {
+		case err == nil && !data.OwnXMP(old):
+			t.complain(fmt.Errorf("%s was not written by notchbook, or was changed since; it is left as it is, and nothing is merged", name))
+			refused++
+			continue
+		case err != nil && !errors.Is(err, disk.Missing):
+			return err
+		}
+		if err := r.folder.WriteFile(name, data.XMP(season, s, "notchbook "+number)); err != nil {
+			return err
+		}
+		written++
+	}
+	fmt.Fprintf(t.out, "%s written\n", plural(written, "sidecar", "sidecars"))
+	if refused > 0 {
+		return status(found)
+	}
+	return nil
+}
+
+// sidecarNames gives each scan its sidecar: its own name with the ending .xmp,
+// as other programs look for it; where two scans differ by their endings only,
+// .xmp behind the whole name.
+func sidecarNames(season *record.Season) map[string]string {
+	stem := func(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
+	count := map[string]int{}
+	for _, s := range season.Scans {
+		count[strings.ToLower(stem(s.Path))]++
+	}
+	names := map[string]string{}
+	for _, s := range season.Scans {
+		names[s.Path] = stem(s.Path) + ".xmp"
+		if count[strings.ToLower(stem(s.Path))] > 1 {
+			names[s.Path] = s.Path + ".xmp"
+		}
+	}
+	return names
+}
+
+// rename prints the plan, or carries it out.
+func (c *scansCommand) rename(t terminal, r *reading, a *audit) error {
+	plan, why := a.plan()
+	for _, w := range why {
+		t.complain(errors.New(w))
+	}
+	if len(plan) == 0 {
+		fmt.Fprintln(t.out, "# nothing to rename: no file is known to belong under another name")
+		return nil
+	}
+	if !c.Apply {
+		fmt.Fprint(t.out, script("Renames by which the scans follow the notes. Run in the season's folder.", plan))
+		return nil
+	}
+	return carryOut(t, r.folder, plan)
+}
+
+// carryOut renames step by step. How to undo it is on the disk before the first
+// step is taken.
+func carryOut(t terminal, folder *disk.Season, plan []step) error {
+	free := map[string]bool{}
+	for _, m := range plan {
+		if folder.Exists(m.to) && !free[m.to] {
+			return fmt.Errorf("%s exists; nothing was renamed", m.to)
+		}
+		free[m.from] = true
+	}
+	undo := undoName(folder)
+	if err := folder.WriteFile(undo, []byte(undoScript(plan))); err != nil {
+		return err
+	}
+	for i, m := range plan {
+		if err := folder.Rename(m.from, m.to); err != nil {
+			return fmt.Errorf("%w; %d of %d were renamed; to undo it: sh %s", err, i, len(plan), undo)
+		}
+	}
+	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s renamed; to undo it: sh %s", plural(len(plan), "scan", "scans"), filepath.Join(folder.Path, undo))))
+	return nil
+}
+
+// undoName is the first of its kind that is not taken.
+func undoName(folder *disk.Season) string {
+	for i := 1; ; i++ {
+		if name := fmt.Sprintf("undo-renames-%d.sh", i); !folder.Exists(name) {
+			return name
+		}
+	}
+}

@@ -5,34 +5,61 @@ import (
 	"encoding/binary"
 	"io"
 	"math"
+	"strings"
 )
 
-// TIFF tags, TIFF 6.0 (1992) appendix A.
+// TIFF tags, TIFF 6.0 (1992) appendix A, and where noted elsewhere.
 const (
 	tagWidth           = 256
 	tagLength          = 257
 	tagBitsPerSample   = 258
+	tagCompression     = 259
 	tagPhotometric     = 262
+	tagFillOrder       = 266
 	tagStripOffsets    = 273
 	tagOrientation     = 274
+	tagSamplesPerPixel = 277
+	tagRowsPerStrip    = 278
 	tagStripByteCounts = 279
 	tagXResolution     = 282
 	tagYResolution     = 283
+	tagPlanar          = 284
 	tagResolutionUnit  = 296
+	tagDateTime        = 306
+	tagPredictor       = 317
+	tagColorMap        = 320
+	tagTileWidth       = 322
+	tagTileLength      = 323
 	tagTileOffsets     = 324
 	tagTileByteCounts  = 325
+	tagSampleFormat    = 339
+	tagJPEGTables      = 347   // TIFF Technical Note 2 (1995)
+	tagExifDirectory   = 34665 // EXIF, CIPA DC-008 4.6.3
+	tagDateTaken       = 36867 // EXIF, CIPA DC-008 4.6.5
 )
 
-// typeSize gives bytes per value by TIFF field type: byte, short, long,
-// rational. Other types hold nothing that is asked for here.
-var typeSize = map[uint16]int64{1: 1, 3: 2, 4: 4, 5: 8}
+// typeSize gives bytes per value by TIFF field type: byte, ASCII, short, long,
+// rational, undefined, IFD; 16 and 18 are BigTIFF's long8 and IFD8. Other types
+// hold nothing that is asked for here.
+var typeSize = map[uint16]int64{1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 7: 1, 13: 4, 16: 8, 18: 8}
 
-// directory is the first image file directory of a TIFF, which is also the
-// form of EXIF.
+const typeRational = 5
+
+// Bounds of what is read of directories; a file that goes beyond them is no
+// scan. Pages of a scan are few, entries of a directory some dozens.
+const (
+	maxPages   = 256
+	maxEntries = 4096
+)
+
+// directory is one image file directory of a TIFF, which is also the form of
+// EXIF.
 type directory struct {
 	file    *io.SectionReader
 	order   binary.ByteOrder
-	entries []byte // 12 bytes each: tag, type, count, value or offset
+	big     bool   // BigTIFF: counts and offsets are 8 bytes
+	entries []byte // tag, type, count, value or offset
+	next    int64  // where the next directory stands, 0 if there is none
 }
 
 // tiffOrder gives the byte order a TIFF or BigTIFF begins with, nil if none.
@@ -46,142 +73,193 @@ func tiffOrder(first []byte) binary.ByteOrder {
 	return nil
 }
 
-func readDirectory(file *io.SectionReader) (*directory, error) {
-	var first [8]byte
-	if _, err := file.ReadAt(first[:], 0); err != nil {
+// firstDirectory reads the head of a TIFF and its first directory. BigTIFF
+// (AWare Systems, "BigTIFF file format proposal") has its offset 8 bytes later.
+func firstDirectory(file *io.SectionReader) (*directory, error) {
+	var head [16]byte
+	n, err := file.ReadAt(head[:], 0)
+	if n < 8 {
 		return nil, headerFault(err)
 	}
-	order := tiffOrder(first[:])
-	switch {
-	case order == nil:
+	order := tiffOrder(head[:])
+	if order == nil {
 		return nil, damaged(TIFF, "it has no byte order")
-	case order.Uint16(first[2:]) == 0x2b:
-		return nil, unsupported("is a BigTIFF, which is not read")
 	}
-	at := int64(order.Uint32(first[4:]))
-	var count [2]byte
-	if _, err := file.ReadAt(count[:], at); err != nil {
-		return nil, headerFault(err)
+	if order.Uint16(head[2:]) != 0x2b {
+		return readDirectory(file, order, false, int64(order.Uint32(head[4:])))
 	}
-	entries := make([]byte, 12*int(order.Uint16(count[:]))) // at most 768 KB
-	if _, err := file.ReadAt(entries, at+2); err != nil && len(entries) > 0 {
-		return nil, headerFault(err)
+	if n < 16 {
+		return nil, headerFault(io.ErrUnexpectedEOF)
 	}
-	return &directory{file, order, entries}, nil
+	if order.Uint16(head[4:]) != 8 {
+		return nil, damaged(TIFF, "its offsets are not of 8 bytes")
+	}
+	return readDirectory(file, order, true, clamp(order.Uint64(head[8:])))
 }
 
-// field finds a tag and opens its values, whether they stand in the entry or
-// elsewhere in the file. A field that is absent or of another type is nil.
-func (d *directory) field(tag uint16) (values *io.SectionReader, width int64) {
-	for e := d.entries; len(e) >= 12; e = e[12:] {
+// clamp keeps an offset or count of 64 bits a number that can be compared: what
+// does not fit lies outside every file.
+func clamp(v uint64) int64 { return int64(min(v, math.MaxInt64/16)) }
+
+func readDirectory(file *io.SectionReader, order binary.ByteOrder, big bool, at int64) (*directory, error) {
+	d := &directory{file: file, order: order, big: big}
+	lead := int64(2)
+	if big {
+		lead = 8
+	}
+	count, err := d.uint(at, lead)
+	if err != nil {
+		return nil, err
+	}
+	if count > maxEntries {
+		return nil, damaged(TIFF, "a directory has more entries than are read")
+	}
+	d.entries = make([]byte, count*int64(d.entrySize()))
+	at += lead
+	if n, err := file.ReadAt(d.entries, at); n < len(d.entries) {
+		return nil, headerFault(err)
+	}
+	// A file may well end with its last directory's entries.
+	d.next, _ = d.uint(at+int64(len(d.entries)), d.offsetSize())
+	return d, nil
+}
+
+func (d *directory) entrySize() int {
+	if d.big {
+		return 20
+	}
+	return 12
+}
+
+func (d *directory) offsetSize() int64 {
+	if d.big {
+		return 8
+	}
+	return 4
+}
+
+// uint reads a number of 2, 4 or 8 bytes in the file.
+func (d *directory) uint(at, width int64) (int64, error) {
+	var buf [8]byte
+	if n, err := d.file.ReadAt(buf[:width], at); int64(n) < width {
+		return 0, headerFault(err)
+	}
+	return d.decode(buf[:width]), nil
+}
+
+func (d *directory) decode(b []byte) int64 {
+	switch len(b) {
+	case 1:
+		return int64(b[0])
+	case 2:
+		return int64(d.order.Uint16(b))
+	case 4:
+		return int64(d.order.Uint32(b))
+	}
+	return clamp(d.order.Uint64(b))
+}
+
+// values is what a field holds, read some way at a time: an offset table may
+// have a million entries, and lie about them.
+type values struct {
+	dir   *directory
+	kind  uint16
+	width int64
+	count int64
+	data  window
+}
+
+// field finds a tag, nil if it is absent, empty or of a type not known here.
+func (d *directory) field(tag uint16) *values {
+	size, inline := d.entrySize(), d.offsetSize()
+	for e := d.entries; len(e) >= size; e = e[size:] {
 		if d.order.Uint16(e) != tag {
 			continue
 		}
-		width := typeSize[d.order.Uint16(e[2:])]
-		length := width * int64(d.order.Uint32(e[4:]))
-		if length == 0 {
-			return nil, 0
+		v := &values{dir: d, kind: d.order.Uint16(e[2:])}
+		v.width, v.count = typeSize[v.kind], d.decode(e[4:4+inline])
+		value := e[4+inline : size]
+		switch {
+		case v.width == 0 || v.count == 0:
+			return nil
+		case v.count > inline/v.width:
+			at := d.decode(value)
+			v.data.file = io.NewSectionReader(d.file, at, min(v.count*v.width, max(0, d.file.Size()-at)))
+		default:
+			v.data.file = io.NewSectionReader(bytes.NewReader(value), 0, inline)
 		}
-		if length > 4 {
-			return io.NewSectionReader(d.file, int64(d.order.Uint32(e[8:])), length), width
-		}
-		return io.NewSectionReader(bytes.NewReader(e[8:12]), 0, length), width
+		return v
 	}
-	return nil, 0
+	return nil
 }
 
-// number gives the first value of a whole-number field.
-func (d *directory) number(tag uint16) (int64, bool) {
-	values, width := d.field(tag)
-	if values == nil {
+// at gives the i-th value of a field of whole numbers; a nil field has none.
+func (v *values) at(i int64) (int64, bool) {
+	b := v.raw(i)
+	if b == nil || v.kind == typeRational {
 		return 0, false
 	}
-	return d.nth(values, width, 0)
+	return v.dir.decode(b), true
 }
 
-func (d *directory) nth(values *io.SectionReader, width, i int64) (int64, bool) {
-	var buf [4]byte
-	if width > 4 {
-		return 0, false
+func (v *values) raw(i int64) []byte {
+	if v == nil || i < 0 || i >= v.count || (i+1)*v.width > v.data.file.Size() {
+		return nil
 	}
-	if _, err := values.ReadAt(buf[:width], i*width); err != nil {
-		return 0, false
+	b, err := v.data.view(i*v.width, int(v.width))
+	if err != nil {
+		return nil
 	}
-	switch width {
-	case 1:
-		return int64(buf[0]), true
-	case 2:
-		return int64(d.order.Uint16(buf[:])), true
+	return b
+}
+
+// bytes gives the whole of a field of at most that many bytes.
+func (v *values) bytes(most int64) []byte {
+	if v == nil || v.count*v.width > min(most, v.data.file.Size()) {
+		return nil
 	}
-	return int64(d.order.Uint32(buf[:])), true
+	out := make([]byte, v.count*v.width)
+	if n, _ := v.data.file.ReadAt(out, 0); n < len(out) {
+		return nil
+	}
+	return out
+}
+
+// number gives the first value of a whole-number field, or what stands for it
+// where the field is absent.
+func (d *directory) number(tag uint16, absent int64) int64 {
+	if n, ok := d.field(tag).at(0); ok {
+		return n
+	}
+	return absent
 }
 
 // ratio gives a rational field, NaN if there is none.
 func (d *directory) ratio(tag uint16) float64 {
-	var buf [8]byte
-	values, width := d.field(tag)
-	if width != 8 {
+	v := d.field(tag)
+	b := v.raw(0)
+	if b == nil || v.kind != typeRational {
 		return math.NaN()
 	}
-	if _, err := values.ReadAt(buf[:], 0); err != nil {
-		return math.NaN()
-	}
-	return float64(d.order.Uint32(buf[:])) / float64(d.order.Uint32(buf[4:]))
+	return float64(d.order.Uint32(b)) / float64(d.order.Uint32(b[4:]))
 }
 
-// readTIFF reads the first image of a TIFF and checks that its data lies
-// within the file.
-func (h *header) readTIFF(file *io.SectionReader) error {
-	dir, err := readDirectory(file)
-	if err != nil {
-		return err
+// date gives a date field, "YYYY:MM:DD HH:MM:SS" (TIFF 6.0 p. 31), with the
+// day's hyphens in place; "" if it is absent or blank.
+func (d *directory) date(tag uint16) string {
+	const form = "0000:00:00 00:00:00"
+	text := strings.TrimRight(string(d.field(tag).bytes(64)), "\x00 ")
+	if len(text) != len(form) {
+		return ""
 	}
-	width, _ := dir.number(tagWidth)
-	height, _ := dir.number(tagLength)
-	h.width = int(min(width, math.MaxInt32))
-	h.height = int(min(height, math.MaxInt32))
-	h.depth = 1 // the default, TIFF 6.0 p. 29
-	if bits, ok := dir.number(tagBitsPerSample); ok {
-		h.depth = int(bits)
-	}
-	// 0 is WhiteIsZero, 1 BlackIsZero (TIFF 6.0 p. 37); the decoder inverts.
-	photometric, ok := dir.number(tagPhotometric)
-	h.grey = ok && photometric <= 1
-	h.readPlacing(dir)
-	if err := dir.checkExtent(tagStripOffsets, tagStripByteCounts); err != nil {
-		return err
-	}
-	return dir.checkExtent(tagTileOffsets, tagTileByteCounts)
-}
-
-// readPlacing reads orientation and resolution. Unit 2 is the inch and the
-// default, 3 the centimetre, 1 states an aspect only (TIFF 6.0 p. 38).
-func (h *header) readPlacing(dir *directory) {
-	if o, ok := dir.number(tagOrientation); ok && o >= 1 && o <= 8 {
-		h.orientation = orientation(o)
-	}
-	unit, ok := dir.number(tagResolutionUnit)
-	if !ok {
-		unit = 2
-	}
-	perInch := map[int64]float64{2: 1, 3: 2.54}[unit]
-	h.statePPI(dir.ratio(tagXResolution)*perInch, dir.ratio(tagYResolution)*perInch)
-}
-
-// checkExtent tells a cut TIFF: some strip or tile then ends beyond the file.
-func (d *directory) checkExtent(offsets, counts uint16) error {
-	at, atWidth := d.field(offsets)
-	lengths, lengthWidth := d.field(counts)
-	if at == nil || lengths == nil {
-		return nil
-	}
-	n := min(at.Size()/atWidth, lengths.Size()/lengthWidth, maxSide)
-	for i := range n {
-		start, ok := d.nth(at, atWidth, i)
-		length, also := d.nth(lengths, lengthWidth, i)
-		if !ok || !also || start+length > d.file.Size() {
-			return truncated(io.ErrUnexpectedEOF)
+	for i, c := range []byte(form) {
+		digit := text[i] >= '0' && text[i] <= '9'
+		if digit != (c == '0') || !digit && text[i] != c {
+			return ""
 		}
 	}
-	return nil
+	if text[:4] == "0000" {
+		return ""
+	}
+	return text[:4] + "-" + text[5:7] + "-" + text[8:]
 }

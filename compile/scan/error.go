@@ -5,8 +5,6 @@ import (
 	"image/jpeg"
 	"image/png"
 	"io"
-
-	"golang.org/x/image/tiff"
 )
 
 // Kind says in which way a scan is bad.
@@ -59,12 +57,14 @@ func decodeFault(format Format, err error) error {
 	var (
 		j jpeg.UnsupportedError
 		p png.UnsupportedError
-		t tiff.UnsupportedError
+		e *Error
 	)
 	switch {
+	case errors.As(err, &e): // of the file beneath
+		return e
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
 		return truncated(err)
-	case errors.As(err, &j), errors.As(err, &p), errors.As(err, &t):
+	case errors.As(err, &j), errors.As(err, &p):
 		return &Error{Kind: Unsupported, Err: err,
 			Sentence: "is a " + string(format) + " of a sort that is not read"}
 	}

@@ -3,6 +3,7 @@ package scan
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -19,6 +20,14 @@ type header struct {
 	alpha         bool // known for PNG only, the other formats count it as a channel
 	ppi           float64
 	orientation   orientation
+	date          string
+	pages         int
+	page          *page // of a TIFF, the largest
+	entropy       int64 // of a JPEG, where its entropy-coded data begins
+	progressive   bool  // a JPEG of several scans
+	pngColour     byte  // of a PNG, ISO/IEC 15948, 11.2.2
+	pngMethods    byte  // of compression, filter and interlacing, 0 if all are
+	pngData       int64 // where the first chunk of image data begins
 }
 
 const pngSignature = "\x89PNG\r\n\x1a\n"
@@ -48,6 +57,9 @@ func readHeader(file *io.SectionReader) (header, error) {
 	if err == nil {
 		err = h.checkSize()
 	}
+	if err == nil && h.format == TIFF {
+		err = h.page.checkExtent()
+	}
 	return h, err
 }
 
@@ -69,6 +81,7 @@ func (h *header) tooLarge() error {
 // JPEG markers, ITU-T T.81 table B.1.
 const (
 	markerSOF0 = 0xc0
+	markerSOF2 = 0xc2
 	markerDHT  = 0xc4
 	markerJPG  = 0xc8
 	markerDAC  = 0xcc
@@ -80,11 +93,13 @@ const (
 	markerAPP1 = 0xe1
 )
 
-// readJPEG walks the segments up to the first scan of entropy-coded data, then
-// looks for the end marker behind it.
+// maxSegments bounds what may stand before the image; fill bytes count too.
+const maxSegments = 50_000
+
+// readJPEG walks the segments up to the first scan of entropy-coded data.
 func (h *header) readJPEG(file *io.SectionReader) error {
 	pos := int64(2)
-	for {
+	for range maxSegments {
 		var lead [4]byte
 		if _, err := file.ReadAt(lead[:], pos); err != nil {
 			return headerFault(err)
@@ -101,13 +116,15 @@ func (h *header) readJPEG(file *io.SectionReader) error {
 			return damaged(JPEG, "a segment is shorter than its own length")
 		}
 		if marker == markerSOS {
-			return h.findEOI(file, pos+2+length)
+			h.entropy = pos + 2 + length
+			return nil
 		}
 		if err := h.jpegSegment(file, marker, pos+4, length-2); err != nil {
 			return err
 		}
 		pos += 2 + length
 	}
+	return damaged(JPEG, "it has more segments than are read")
 }
 
 // jpegSegment reads the segments that say something about the whole image.
@@ -129,6 +146,7 @@ func (h *header) jpegSegment(file *io.SectionReader, marker byte, at, length int
 		h.height = int(binary.BigEndian.Uint16(data[1:]))
 		h.width = int(binary.BigEndian.Uint16(data[3:]))
 		h.grey = data[5] == 1
+		h.progressive = marker == markerSOF2
 	case marker == markerAPP0:
 		h.readJFIF(data)
 	default: // APP1 carries XMP as well
@@ -153,16 +171,52 @@ func (h *header) readJFIF(data []byte) {
 // readEXIF takes orientation and resolution from the TIFF directory that EXIF
 // is. Bad EXIF says nothing about the image, so it is passed over in silence.
 func (h *header) readEXIF(data []byte) {
-	dir, err := readDirectory(io.NewSectionReader(bytes.NewReader(data), 0, int64(len(data))))
+	dir, err := firstDirectory(io.NewSectionReader(bytes.NewReader(data), 0, int64(len(data))))
 	if err != nil {
 		return
 	}
 	h.readPlacing(dir)
+	if at := dir.number(tagExifDirectory, 0); at > 0 {
+		if exif, err := readDirectory(dir.file, dir.order, dir.big, at); err == nil {
+			h.date = cmp.Or(exif.date(tagDateTaken), h.date)
+		}
+	}
+}
+
+// readTIFF reads the largest image of a TIFF.
+func (h *header) readTIFF(file *io.SectionReader) (err error) {
+	if h.page, h.pages, err = largestPage(file); err != nil {
+		return err
+	}
+	h.width, h.height, h.depth = h.page.width, h.page.height, h.page.bits
+	h.grey = h.page.photometric >= 0 && h.page.channels() == 1
+	h.readPlacing(h.page.dir)
+	return nil
+}
+
+// readPlacing reads orientation, resolution and date. Unit 2 is the inch and
+// the default, 3 the centimetre, 1 states an aspect only (TIFF 6.0 p. 38).
+func (h *header) readPlacing(dir *directory) {
+	if o := dir.number(tagOrientation, 0); o >= 1 && o <= 8 {
+		h.orientation = orientation(o)
+	}
+	perInch := map[int64]float64{2: 1, 3: 2.54}[dir.number(tagResolutionUnit, 2)]
+	h.statePPI(dir.ratio(tagXResolution)*perInch, dir.ratio(tagYResolution)*perInch)
+	h.date = dir.date(tagDateTime)
+}
+
+// checkEnd tells a cut JPEG where its pixels are not decoded; the other formats
+// tell by their headers.
+func (h header) checkEnd(file *io.SectionReader) error {
+	if h.format != JPEG {
+		return nil
+	}
+	return findEOI(file, h.entropy)
 }
 
 // findEOI tells a whole JPEG from a cut one. Entropy-coded data stuffs every
 // 0xff, so that the end marker cannot occur within it (T.81 F.1.2.3).
-func (h *header) findEOI(file *io.SectionReader, from int64) error {
+func findEOI(file *io.SectionReader, from int64) error {
 	buf := bufio.NewReaderSize(io.NewSectionReader(file, from, math.MaxInt64-from), 64<<10)
 	for {
 		if _, err := buf.ReadSlice(0xff); errors.Is(err, bufio.ErrBufferFull) {
@@ -191,6 +245,9 @@ func (h *header) readPNG(file *io.SectionReader) error {
 		}
 		if name == "IEND" {
 			return nil
+		}
+		if name == "IDAT" && h.pngData == 0 {
+			h.pngData = pos
 		}
 		if err := h.pngChunk(file, name, pos+8, length); err != nil {
 			return err
@@ -222,6 +279,7 @@ func (h *header) pngChunk(file *io.SectionReader, name string, at, length int64)
 		h.depth = int(data[8])
 		h.grey = data[9] == 0 || data[9] == 4 // grey, grey with alpha
 		h.alpha = data[9] >= 4
+		h.pngColour, h.pngMethods = data[9], data[10]|data[11]|data[12]
 	case "tRNS":
 		h.alpha = true
 	case "pHYs":

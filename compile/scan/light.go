@@ -32,7 +32,7 @@ func linearToSRGB(l float64) float64 {
 }
 
 // The tables, made when first needed: light of an 8-bit and of a 16-bit value,
-// and the 8-bit value of a light.
+// and the 8-bit and 16-bit value of a light.
 var (
 	light8 = sync.OnceValue(func() *[1 << 8]uint16 {
 		var t [1 << 8]uint16
@@ -52,6 +52,13 @@ var (
 		var t [1 << 16]uint8
 		for i := range t {
 			t[i] = uint8(math.Round(0xff * linearToSRGB(float64(i)/0xffff)))
+		}
+		return &t
+	})
+	value16 = sync.OnceValue(func() *[1 << 16]uint16 {
+		var t [1 << 16]uint16
+		for i := range t {
+			t[i] = uint16(math.Round(0xffff * linearToSRGB(float64(i)/0xffff)))
 		}
 		return &t
 	})

@@ -3,17 +3,13 @@
 // small pictures of it. It reads JPEG, PNG and TIFF by content, never by the
 // file's name, and never opens a file itself.
 //
-// The pixels pass through line by line ("lines.go" makes the lines, "reduce.go"
-// averages them), so that a reader which never holds the whole image can stand
-// where the whole-image decoders stand now.
+// A file is read once, from its beginning to its end ("stream.go"). The pixels
+// of a TIFF pass through line by line ("pieces.go") and are averaged as they
+// pass ("reduce.go"), so that a scan of a gigabyte takes a few megabytes; a JPEG
+// or PNG is decoded whole.
 package scan
 
-import (
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
-	"io"
-)
+import "io"
 
 // Longest edges, in pixels, of the two small pictures a record shows.
 const (
@@ -21,10 +17,10 @@ const (
 	ViewerEdge = 1600
 )
 
-// DefaultMemory is the room, in bytes, one decoded image may take when
+// DefaultMemory is the room, in bytes, one decoded JPEG or PNG may take when
 // [Options] names none: enough for 8x10 inches at 2400 ppi in 16-bit grey. The
-// decoders may take several times as much in passing, most of all for a TIFF
-// written as a single strip.
+// decoders may take several times as much in passing. TIFFs take no more than
+// some lines and the pictures made of them.
 const DefaultMemory = 1 << 30
 
 // maxSide bounds a declared width or height in pixels. A sheet of 20x24 inches
@@ -48,8 +44,15 @@ type Options struct {
 	Edges []int
 	// Memory bounds a decoded image, in bytes; 0 stands for DefaultMemory.
 	Memory int64
-	// HeadOnly leaves out the fixity: of a file of some hundred megabytes a
-	// few kilobytes are read.
+	// Parallel is how many strips or tiles of a compressed TIFF may be
+	// decompressed at once; below 2 it is one after the other. Each may take
+	// 8 MB.
+	Parallel int
+	// Negative says that the scan shows a negative: its thumbnails are
+	// positives, brought to the full range of tones.
+	Negative bool
+	// HeadOnly leaves out the fixity and the thumbnails: of a file of some
+	// hundred megabytes a few kilobytes are read.
 	HeadOnly bool
 }
 
@@ -59,6 +62,8 @@ type Info struct {
 	Width  int     // pixels, as shown: after the stated orientation
 	Height int     // pixels, as shown
 	Depth  int     // bits per channel
+	Pages  int     // images in the file; the largest is the one told of
+	Date   string  // as stated in the file, "2026-11-07 16:20:05" in whatever zone, or ""
 	Grey   bool    // one channel of tone, with or without transparency
 	PPI    float64 // pixels per inch as stated; 0 if none or not the same both ways
 	SHA256 string  // of the whole file, lower-case hexadecimal
@@ -82,44 +87,33 @@ type Thumbnail struct {
 // known, as a rule at least Bytes and SHA256.
 func Read(r io.ReaderAt, size int64, opts Options) (Info, error) {
 	info := Info{Bytes: size}
-	file := io.NewSectionReader(r, 0, size)
 	if size <= 0 {
 		return info, &Error{Kind: NotImage, Sentence: "is empty"}
 	}
-	if !opts.HeadOnly {
-		sum, err := fixity(file, size)
-		if err != nil {
-			return info, err
-		}
-		info.SHA256 = sum
-	}
-	head, err := readHeader(file)
-	info.fill(head)
-	if err != nil {
+	file := io.NewSectionReader(r, 0, size)
+	if opts.HeadOnly {
+		head, err := readHeader(file)
+		info.fill(head)
 		return info, err
 	}
-	info.Thumbnails, err = thumbnails(file, head, opts)
+	s := openStream(file)
+	head, err := readHeader(file)
+	if err == nil {
+		info.Thumbnails, err = thumbnails(s, head, opts)
+	}
+	// That the file cannot be read explains every other fault.
+	sum, fault := s.finish()
+	if fault != nil {
+		return Info{Bytes: size}, fault
+	}
+	info.SHA256 = sum
+	info.fill(head)
 	return info, err
-}
-
-// fixity reads the whole file once. It comes first because it tells a file
-// that cannot be read from one whose content is bad.
-func fixity(file *io.SectionReader, size int64) (string, error) {
-	hash := sha256.New()
-	n, err := io.Copy(hash, file)
-	if err != nil {
-		return "", &Error{Kind: Unreadable, Sentence: "cannot be read", Err: err}
-	}
-	if n != size {
-		return "", &Error{Kind: Unreadable,
-			Sentence: fmt.Sprintf("ended after %d of %d bytes while it was read", n, size)}
-	}
-	return hex.EncodeToString(hash.Sum(nil)), nil
 }
 
 func (info *Info) fill(h header) {
 	info.Format, info.Depth, info.Grey, info.PPI = h.format, h.depth, h.grey, h.ppi
-	info.Width, info.Height = h.width, h.height
+	info.Width, info.Height, info.Pages, info.Date = h.width, h.height, h.pages, h.date
 	if h.orientation.swaps() {
 		info.Width, info.Height = h.height, h.width
 	}

@@ -187,18 +187,17 @@ func TestUnevenShrinkIsTheAreaMean(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	reducers, err := reduce(src, []int{edge})
-	if err != nil {
-		t.Fatal(err)
+	w, h := fitted(srcW, srcH, edge)
+	if w != 3 || h != 2 { // 5 x 3/7 = 2.14
+		t.Fatalf("%d x %d", w, h)
 	}
-	r := reducers[0]
-	if r.w != 3 || r.h != 2 { // 5 x 3/7 = 2.14
-		t.Fatalf("%d x %d", r.w, r.h)
-	}
+	r, shown := newReducer(1, 1, srcW, srcH, w, h), newPicture(1, w, h, false)
+	r.sinks = []sink{shown}
+	src.reduce(r)
 	for oy := range r.h {
 		for ox := range r.w {
 			want := areaMean(img, float64(ox)*srcW/3, float64(ox+1)*srcW/3, float64(oy)*srcH/2, float64(oy+1)*srcH/2)
-			if got := float64(r.pix[oy*r.w+ox]); math.Abs(got-want) > 0.55 {
+			if got := float64(shown.tones[oy*r.w+ox]); math.Abs(got-want) > 0.55 {
 				t.Errorf("at %d, %d: %v, want %.2f", ox, oy, got, want)
 			}
 		}
@@ -235,6 +234,30 @@ func TestCurve(t *testing.T) {
 	for v, light := range light8() {
 		if got := value8()[light]; int(got) != v {
 			t.Errorf("%d comes back as %d", v, got)
+		}
+	}
+}
+
+// Of every luma and a raster of colour differences, in each subsampling.
+func TestYCbCrAsTheStandardLibraryHasIt(t *testing.T) {
+	for ratio := image.YCbCrSubsampleRatio444; ratio <= image.YCbCrSubsampleRatio410; ratio++ {
+		img := image.NewYCbCr(image.Rect(0, 0, 256, 64), ratio)
+		for i := range img.Y {
+			img.Y[i] = uint8(i)
+		}
+		for i := range img.Cb {
+			img.Cb[i], img.Cr[i] = uint8(i*5), uint8(255-i*3)
+		}
+		line, light := ycbcrLine(img), make([]uint16, 3*256)
+		for y := range 64 {
+			line(y, light)
+			for x := range 256 {
+				c := img.YCbCrAt(x, y)
+				r, g, b := color.YCbCrToRGB(c.Y, c.Cb, c.Cr)
+				if got, want := [3]uint16(light[3*x:]), [3]uint16{light8()[r], light8()[g], light8()[b]}; got != want {
+					t.Fatalf("%v at %d, %d: %v, want %v", ratio, x, y, got, want)
+				}
+			}
 		}
 	}
 }
@@ -507,10 +530,11 @@ func TestTooLarge(t *testing.T) {
 	r = bytes.NewReader(declares(1<<30, 10))
 	_, err = Read(r, r.Size(), Options{})
 	wantFault(t, err, TooLarge, "declares 1073741824 x 10 pixels, more than are decoded")
-	r = bytes.NewReader(encode(t, PNG, checker16(100, 100, 0, 0)))
-	_, err = Read(r, r.Size(), Options{Edges: []int{10}, Memory: 100*100*2 - 1})
+	// Transparency is not read line by line.
+	r = bytes.NewReader(encode(t, PNG, image.NewNRGBA64(image.Rect(0, 0, 100, 100))))
+	_, err = Read(r, r.Size(), Options{Edges: []int{10}, Memory: 100*100*8 - 1})
 	wantFault(t, err, TooLarge, "declares 100 x 100 pixels, more than are decoded")
-	if _, err = Read(r, r.Size(), Options{Edges: []int{10}, Memory: 100 * 100 * 2}); err != nil {
+	if _, err = Read(r, r.Size(), Options{Edges: []int{10}, Memory: 100 * 100 * 8}); err != nil {
 		t.Error(err)
 	}
 }
@@ -526,8 +550,9 @@ func TestOtherFaults(t *testing.T) {
 	}{
 		{"empty", "", NotImage, "is empty"},
 		{"text", "feb 3, cold, no wind", NotImage, "is not a JPEG, PNG or TIFF image"},
-		{"BigTIFF", "II+\x00\x08\x00\x00\x00\x10\x00\x00\x00", Unsupported, "is a BigTIFF, which is not read"},
-		{"floating point", string(tiffFile(2, 2, 32, 1, make([]byte, 16), nil, nil)), Unsupported, "is a TIFF of a sort that is not read"},
+		{"cut BigTIFF", "II+\x00\x08\x00\x00\x00\x10\x00\x00\x00", Truncated, "ends before its image does"},
+		{"whole numbers of 32 bits", string(tiffFile(2, 2, 32, 1, make([]byte, 16), nil, nil)), Unsupported,
+			"is a TIFF of a sort that is not read: its depth"},
 		{"no pixels", string(declares(0, 5)), Damaged, "is a damaged PNG: it declares no pixels"},
 		{"no data", string(declares(5, 5)), Damaged, "is a damaged PNG"},
 		{"wrong sum", string(badSum), Damaged, "is a damaged PNG"},
@@ -602,5 +627,123 @@ func BenchmarkRead(b *testing.B) {
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/(4800*6000), "ns/px")
 		})
+	}
+}
+
+// Every filter of a PNG and every depth that is read line by line, against the
+// standard library's decoder.
+func TestPNGByLine(t *testing.T) {
+	for filter := byte(0); filter <= 5; filter++ {
+		for _, form := range [][2]byte{{1, 0}, {2, 0}, {4, 0}, {8, 0}, {16, 0}, {8, 2}, {16, 2}} {
+			data := filtered(61, 40, filter, form[0], form[1])
+			img, err := png.Decode(bytes.NewReader(data))
+			info, ours := Read(bytes.NewReader(data), int64(len(data)), Options{Edges: []int{61}})
+			if (err == nil) != (ours == nil) {
+				t.Fatalf("filter %d, %d bits: %v, the standard library %v", filter, form[0], ours, err)
+			}
+			if err != nil {
+				wantFault(t, ours, Damaged, "is a damaged PNG: a line has a filter that there is not")
+				continue
+			}
+			whole, _ := imageLines(PNG, img)
+			to, shown := newReducer(whole.channels, whole.channels, 61, 40, 61, 40), newPicture(whole.channels, 61, 40, false)
+			to.sinks = []sink{shown}
+			whole.reduce(to)
+			if want, _ := shown.thumbnail(61, upright); !bytes.Equal(want.JPEG, info.Thumbnails[0].JPEG) {
+				t.Errorf("filter %d, %d bits, colour %d: not the same picture", filter, form[0], form[1])
+			}
+		}
+	}
+}
+
+// filtered is a PNG whose lines all claim one filter, over bytes that are smooth
+// enough to stay a picture.
+func filtered(w, h int, filter, depth, colour byte) []byte {
+	samples := 1
+	if colour == 2 {
+		samples = 3
+	}
+	var lines []byte
+	for y := range h {
+		lines = append(lines, filter)
+		for i := range (w*samples*int(depth) + 7) / 8 {
+			lines = append(lines, byte(y*i/7))
+		}
+	}
+	body := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, uint32(w)), uint32(h))
+	out := []byte(pngSignature)
+	for _, chunk := range []struct {
+		name string
+		body []byte
+	}{{"IHDR", append(body, depth, colour, 0, 0, 0)}, {"IDAT", nil}, {"IDAT", deflate(lines)}, {"IEND", nil}} {
+		out = binary.BigEndian.AppendUint32(out, uint32(len(chunk.body)))
+		named := append([]byte(chunk.name), chunk.body...)
+		out = binary.BigEndian.AppendUint32(append(out, named...), crc32.ChecksumIEEE(named))
+	}
+	return out
+}
+
+// A negative in a narrow range comes out as a positive from black to white: the
+// lightest of it is black, the darkest white, and what is half way between the
+// two, by value, is middle grey.
+func TestNegative(t *testing.T) {
+	img := image.NewGray16(image.Rect(0, 0, 300, 200))
+	colour := image.NewNRGBA64(img.Rect)
+	for i := range 300 * 200 {
+		v := [3]uint16{6000, 8000, 10000}[i%300/100]
+		img.SetGray16(i%300, i/300, color.Gray16{Y: v})
+		// An orange base: each channel has a range of its own.
+		colour.SetNRGBA64(i%300, i/300, color.NRGBA64{v + 30000, v/2 + 9000, v / 4, 0xffff})
+	}
+	for name, data := range map[string][]byte{"grey": encode(t, TIFF, img), "colour": encode(t, TIFF, colour)} {
+		info, err := Read(bytes.NewReader(data), int64(len(data)), Options{Edges: []int{ListEdge, 150}, Negative: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, thumb := range info.Thumbnails {
+			got := shown(t, thumb)
+			for i, want := range []int{255, 128, 0} {
+				x := thumb.Width/6 + i*thumb.Width/3
+				r, g, b, _ := got.At(x, 50).RGBA()
+				for _, v := range []uint32{r, g, b} {
+					if d := int(v>>8) - want; d < -4 || d > 4 {
+						t.Errorf("%s, %d pixels, at %d: %d, want %d", name, thumb.Edge, x, v>>8, want)
+					}
+				}
+			}
+		}
+	}
+	flat := encode(t, TIFF, checker16(60, 60, 0x4000, 0x4000))
+	info, err := Read(bytes.NewReader(flat), int64(len(flat)), Options{Edges: []int{40}, Negative: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	wantGrey(t, shown(t, info.Thumbnails[0]), 20, 20, 0xbf, 1)
+}
+
+// TIFF 6.0 p. 31 and CIPA DC-008: the form of a date, and no other.
+func TestDate(t *testing.T) {
+	for text, want := range map[string]string{
+		"2026:11:07 16:20:05\x00": "2026-11-07 16:20:05", "0000:00:00 00:00:00\x00": "", "    :  :     :  :  \x00": "",
+		"2026-11-07 16:20:05\x00": "", "yesterday": "",
+	} {
+		// An ASCII field of EXIF, its text behind the directory.
+		exif := []byte("II*\x00\x08\x00\x00\x00\x01\x00\x32\x01\x02\x00")
+		exif = binary.LittleEndian.AppendUint32(exif, uint32(len(text)))
+		exif = append(binary.LittleEndian.AppendUint32(exif, 26), 0, 0, 0, 0)
+		exif = append(exif, text...)
+		data := withSegment(encode(t, JPEG, quarters()), 0xe1, append([]byte("Exif\x00\x00"), exif...))
+		if got := read(t, data).Date; got != want {
+			t.Errorf("%q gives %q, want %q", text, got, want)
+		}
+	}
+}
+
+// The head alone: nothing of the pixels, and no fixity.
+func TestHeadOnly(t *testing.T) {
+	data := encode(t, TIFF, checker16(500, 300, 1000, 40000))
+	info, err := Read(bytes.NewReader(data), int64(len(data)), Options{Edges: []int{40}, HeadOnly: true})
+	if err != nil || info.Width != 500 || info.Pages != 1 || info.SHA256 != "" || info.Thumbnails != nil {
+		t.Errorf("%+v, %v", info, err)
 	}
 }

@@ -2,14 +2,13 @@ package scan
 
 import (
 	"bytes"
-	"image"
 	"image/jpeg"
-	"io"
+	"slices"
 )
 
 // quality of the thumbnails' JPEG, 1 to 100: grain stays visible, a viewer
 // picture takes some hundred kilobytes.
-const quality = 85
+const quality = 90
 
 // maxJPEGSide is the most a JPEG can state: its sides are 16-bit numbers.
 const maxJPEGSide = 1<<16 - 1
@@ -40,27 +39,25 @@ func (o orientation) source(x, y, w, h int) (int, int) {
 	return x, y
 }
 
-// thumbnails makes all pictures asked for in one pass over the lines.
-func thumbnails(file *io.SectionReader, h header, opts Options) ([]Thumbnail, error) {
+// thumbnails makes all pictures asked for in one pass over the pixels.
+func thumbnails(s *stream, h header, opts Options) ([]Thumbnail, error) {
 	edges := wantedEdges(opts.Edges)
 	if len(edges) == 0 {
-		return nil, nil
+		return nil, h.checkEnd(s.file)
 	}
-	memory := opts.Memory
-	if memory <= 0 {
-		memory = DefaultMemory
-	}
-	src, err := openLines(file, h, memory)
+	pictures, err := h.reduced(s, edges, opts)
 	if err != nil {
 		return nil, err
 	}
-	reducers, err := reduce(src, edges)
-	if err != nil {
-		return nil, err
+	if opts.Negative {
+		levels := findLevels(pictures[slices.Max(edges)])
+		for _, p := range pictures {
+			p.invert(levels)
+		}
 	}
 	thumbs := make([]Thumbnail, len(edges))
-	for i, r := range reducers {
-		if thumbs[i], err = r.thumbnail(edges[i], h.orientation); err != nil {
+	for i, edge := range edges {
+		if thumbs[i], err = pictures[edge].thumbnail(edge, h.orientation); err != nil {
 			return nil, err
 		}
 	}
@@ -76,54 +73,70 @@ func wantedEdges(edges []int) (wanted []int) {
 	return wanted
 }
 
-func reduce(src lines, edges []int) ([]*reducer, error) {
-	width, height, channels := src.size()
-	reducers := make([]*reducer, len(edges))
-	for i, edge := range edges {
-		reducers[i] = newReducer(channels, width, height, edge)
+// reduced gives the picture of each edge. The largest is made of the image,
+// each other of the next larger.
+func (h header) reduced(s *stream, edges []int, opts Options) (map[int]*picture, error) {
+	src, err := h.pixels(s, opts)
+	if err != nil {
+		return nil, err
 	}
-	light := make([]uint16, width*channels)
-	for range height {
-		if err := src.next(light); err != nil {
-			return nil, err
+	sorted := slices.Compact(slices.SortedFunc(slices.Values(edges), func(a, b int) int { return b - a }))
+	pictures := map[int]*picture{}
+	var first, last *reducer
+	for _, edge := range sorted {
+		w, ht := fitted(h.width, h.height, edge)
+		p := newPicture(src.channels, w, ht, opts.Negative)
+		pictures[edge] = p
+		if last == nil {
+			first = newReducer(src.samples, src.channels, h.width, h.height, w, ht)
+			last = first
+		} else {
+			next := &chained{reducer: newReducer(src.channels, src.channels, last.w, last.h, w, ht)}
+			last.sinks = append(last.sinks, next)
+			last = next.reducer
 		}
-		for _, r := range reducers {
-			r.add(light)
-		}
+		last.sinks = append(last.sinks, p)
 	}
-	return reducers, nil
+	return pictures, src.pass(first)
 }
 
-// thumbnail turns the reduced image upright, which is cheap only now that it
-// is small, and writes it.
-func (r *reducer) thumbnail(edge int, o orientation) (Thumbnail, error) {
-	t := Thumbnail{Edge: edge, Width: r.w, Height: r.h}
+// pixels is what brings an image to a reducer, once.
+type pixels struct {
+	samples, channels int // of a pixel: added up, and shown
+	pass              func(*reducer) error
+}
+
+func (h header) pixels(s *stream, opts Options) (pixels, error) {
+	if opts.Memory <= 0 {
+		opts.Memory = DefaultMemory
+	}
+	if h.format == TIFF {
+		pass := func(to *reducer) error { return h.page.pass(s, to, opts) }
+		return pixels{h.page.inMemory(), h.page.channels(), pass}, h.page.check()
+	}
+	if h.byLine(s) {
+		samples := 3
+		if h.grey {
+			samples = 1
+		}
+		return pixels{samples, samples, func(to *reducer) error { return h.passPNG(s, to) }}, nil
+	}
+	img, err := decodeWhole(s, h, opts.Memory)
+	if err != nil {
+		return pixels{}, err
+	}
+	return pixels{img.channels, img.channels, func(to *reducer) error { img.reduce(to); return nil }}, nil
+}
+
+// thumbnail turns the picture upright, which is cheap only now that it is
+// small, and writes it.
+func (p *picture) thumbnail(edge int, o orientation) (Thumbnail, error) {
+	t := Thumbnail{Edge: edge, Width: p.w, Height: p.h}
 	if o.swaps() {
-		t.Width, t.Height = r.h, r.w
+		t.Width, t.Height = p.h, p.w
 	}
 	var buf bytes.Buffer
-	err := jpeg.Encode(&buf, r.turned(o, t.Width, t.Height), &jpeg.Options{Quality: quality})
+	err := jpeg.Encode(&buf, p.turned(o, t.Width, t.Height), &jpeg.Options{Quality: quality})
 	t.JPEG = buf.Bytes()
 	return t, err
-}
-
-func (r *reducer) turned(o orientation, width, height int) image.Image {
-	pix := make([]uint8, 0, len(r.pix))
-	for y := range height {
-		for x := range width {
-			sx, sy := o.source(x, y, r.w, r.h)
-			at := (sy*r.w + sx) * r.channels
-			pix = append(pix, r.pix[at:at+r.channels]...)
-		}
-	}
-	rect := image.Rect(0, 0, width, height)
-	if r.channels == 1 {
-		return &image.Gray{Pix: pix, Stride: width, Rect: rect}
-	}
-	img := image.NewRGBA(rect)
-	for i := range width * height {
-		copy(img.Pix[4*i:], pix[3*i:3*i+3])
-		img.Pix[4*i+3] = 0xff
-	}
-	return img
 }

@@ -1,9 +1,11 @@
 package compile
 
 import (
+	"fmt"
 	"math"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"slices"
 )
 
 // assess assumes that every fact stands at its sheet. It leaves each sheet with
@@ -23,7 +25,38 @@ func (s *season) assess() {
 			s.bothWays(sh, !b.at100)
 		}
 	}
+	s.sharedReadings()
 	s.togethers()
+}
+
+// sharedReadings takes back what rests on the index of a meter that stood
+// before films of several: a reading is taken as at the index of each sheet's
+// own film, but the meter has only one. A sheet that is right at another of
+// them is not off for certain.
+func (s *season) sharedReadings() {
+	shared := map[*reading][]float64{}
+	for _, sh := range s.sheets {
+		if sh.reading != nil && sh.reading.ei == 0 && sh.sum.ei != 0 && !slices.Contains(shared[sh.reading], sh.sum.ei) {
+			shared[sh.reading] = append(shared[sh.reading], sh.sum.ei)
+		}
+	}
+	for _, sh := range s.sheets {
+		for _, ei := range shared[sh.reading] {
+			if sh.sum.state == record.Off && ei != sh.sum.ei && s.rightAt(sh, ei) {
+				sh.sum.state = record.Unchecked
+				sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the EI that the meter stood at: at EI %s, or at EI %s", trim(sh.sum.ei), trim(ei)))
+			}
+		}
+	}
+}
+
+// rightAt reports whether a sheet is right if the meter stood at an index.
+func (s *season) rightAt(sh *sheet, ei float64) bool {
+	at, rd := *sh, *sh.reading
+	rd.ei = ei
+	at.reading = &rd
+	sum := s.assessed(&at, false)
+	return sum.state == record.Right
 }
 
 // togethers judges exposures on one sheet of film that were meant so as one:

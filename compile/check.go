@@ -85,14 +85,20 @@ func (s *season) settingsPossible(sh *sheet) {
 
 // reachable is an extension that the camera has not.
 func (s *season) reachable(sh *sheet) {
-	if !sh.extension.known || !sh.camera.known || sh.camera.v.to == 0 || sh.extension.copied {
-		return
-	}
-	c, mm := sh.camera.v, sh.extension.v
-	if mm > c.to+1 || mm < c.from-1 {
-		s.report("extension-out-of-range", sh.extension.at, fmt.Sprintf("the camera %s has no extension of %s mm", c.name, trim(math.Round(mm))), sh).
+	if beyondBellows(sh) {
+		c := sh.camera.v
+		s.report("extension-out-of-range", sh.extension.at, fmt.Sprintf("the camera %s has no extension of %s mm", c.name, trim(math.Round(sh.extension.v))), sh).
 			note(fmt.Sprintf("it is declared from %s to %s mm", trim(c.from), trim(c.to)), c.at.Labels[0].Span)
 	}
+}
+
+// beyondBellows reports whether a sheet's own line names an extension that its
+// camera cannot have.
+func beyondBellows(sh *sheet) bool {
+	if !sh.extension.known || !sh.camera.known || sh.camera.v.to == 0 || sh.extension.copied {
+		return false
+	}
+	return sh.extension.v > sh.camera.v.to+1 || sh.extension.v < sh.camera.v.from-1
 }
 
 // filtersNamed is filters that nobody knows, and colours against numbers.

@@ -113,8 +113,10 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			l.focal = float64(k.MM)
 		case *lang.FNumbers:
 			l.Wide, _ = exposure.ApertureAv(k.From.Mark, k.From.Past)
+			l.widest = apertureText(k.From)
 			if k.To != nil {
 				l.Small, _ = exposure.ApertureAv(k.To.Mark, k.To.Past)
+				l.smallest = apertureText(*k.To)
 			}
 		case *lang.Circle:
 			l.circle = float64(k.MM)

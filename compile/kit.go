@@ -48,7 +48,9 @@ type lens struct {
 	focal, circle, flange float64 // millimetres; 0 unknown
 	exposure.Lens
 	speeds []lang.Seconds // the marked speeds as typed
-	with   []lang.Filter  // always on
+
+	widest, smallest string        // the apertures as typed
+	with             []lang.Filter // always on
 }
 
 type film struct {

@@ -82,6 +82,9 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	r.carry(sh, t)
+	if beyondBellows(sh) {
+		sh.unclear = "an extension that the camera has"
+	}
 	if l := sh.lens.v; sh.lens.known {
 		for _, f := range l.with {
 			sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: f.Name, amounts: f.Amounts, at: l.at.Span, always: true})

@@ -79,7 +79,7 @@ func (s *season) exposureOff(run []*sheet) {
 	sh := run[0]
 	a := &sh.sum
 	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", labels(run), exposure.OverUnder(a.diff)), run...)
-	if math.Abs(a.diff) < 1-1e-6 {
+	if !exposure.AStop(a.diff) {
 		f.Severity = diag.Warning
 	}
 	f.note(sh.sumText())

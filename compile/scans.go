@@ -18,16 +18,23 @@ func (r *resolver) scan(st *lang.Statement) {
 	names := scanPaths(st.Text)
 	i := 0
 	r.eachNamed(st, func(sh *sheet) {
-		if len(names) == 0 {
-			return
+		for _, name := range share(names, i, len(st.Labels)) {
+			ref := r.scanRef(name, st.TextSpan())
+			ref.sheets = append(ref.sheets, sh)
+			sh.scans = append(sh.scans, ref)
 		}
-		// One file may hold several negatives; as many files as sheets are one each.
-		name := names[min(i, len(names)-1)]
 		i++
-		ref := r.scanRef(name, st.TextSpan())
-		ref.sheets = append(ref.sheets, sh)
-		sh.scans = append(sh.scans, ref)
 	})
+}
+
+// share is the files of the nth of several sheets: as many files as sheets are
+// one each, and otherwise every file is of every sheet, since one file may hold
+// several negatives and one negative may be scanned twice.
+func share(names []string, nth, sheets int) []string {
+	if len(names) == sheets {
+		return names[nth : nth+1]
+	}
+	return names
 }
 
 // outingPattern remembers the pattern that holds for the outing it stands in,

@@ -163,7 +163,17 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.reading = &reading{kind: "sunny 16", at: term.Span, doubtful: term.Doubtful}
 	case *lang.MeterEI:
 		t.meterEI(float64(k.EI), term)
+	case *lang.ISO:
+		if !t.metering {
+			t.stray(term)
+			return
+		}
+		t.meterEI(float64(k.Speed), term)
 	case *lang.FilmEI:
+		if t.metering {
+			t.meterEI(float64(k.EI), term)
+			return
+		}
 		sh.ei = known(float64(k.EI), term.Span, term.Doubtful)
 	case *lang.Stack, *lang.Drop:
 		t.filterTerm(sh, term)
@@ -214,10 +224,24 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	}
 }
 
-// stray is a term that means nothing on this line; it is kept and said.
+// stray is a term that means nothing on this line; it is kept and said. What a
+// figure on a sheet's line was meant for may be all that explains the sheet.
 func (t *reader) stray(term *lang.Term) {
-	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
-	t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(term.Span.Text()), t.st.Word), t.real()...)
+	text := term.Span.Text()
+	t.sheet.remarks = append(t.sheet.remarks, text)
+	f := t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(text), t.st.Word), t.real()...)
+	switch k := term.Kind.(type) {
+	case *lang.Millimetres:
+		f.note("the bellows are written ext " + strings.TrimSpace(text))
+		t.sheet.unclear = "what " + text + " is"
+	case *lang.Amount:
+		if k.Stops != nil {
+			f.note("more or less on purpose is written bracket " + strings.TrimSpace(exposure.FormatStops(float64(*k.Stops))))
+		}
+		t.sheet.unclear = "what " + text + " is"
+	case *lang.ISO:
+		f.note("the film's index is written EI " + trim(float64(k.Speed)) + ", the meter's at EI " + trim(float64(k.Speed)))
+	}
 }
 
 // real is the sheet for a finding, where the line is a sheet's.
@@ -260,6 +284,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
+	if unexposed[words] {
+		t.sheet.states = append(t.sheet.states, "unused")
+	}
 	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 }
 
@@ -270,6 +297,11 @@ func (t *reader) takeOff(stack *lang.Stack) {
 	for _, f := range stack.Filters {
 		t.drop(t.sheet, f.Name)
 	}
+}
+
+// unexposed are words that say that no light came to the film.
+var unexposed = map[string]bool{
+	"not exposed": true, "unexposed": true, "never exposed": true, "not used": true, "blank": true, "void": true, "no exposure": true,
 }
 
 // unmeasured reports light that no reading of the scene speaks of.
@@ -488,12 +520,38 @@ func (t *reader) another(what string, first source.Span, second *lang.Term) {
 	}
 	t.sheet.unclear = "which of the two " + what + " stands"
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
-	if mark, part, ok := strings.Cut(strings.TrimSpace(first.Text()), " "); ok && what == "times" && strings.ContainsAny(part, "½⅓⅔¼¾") {
-		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, part), first)
-		f.Fix = &diag.Fix{Span: first, Text: mark + part}
+	mark, part, blank := cutLast(first.Text())
+	switch {
+	case blank && what == "times" && isPart(part) && strings.HasPrefix(strings.ToLower(mark), "f"):
+		// "f16 ½ ... 1/30" is half a stop past f/16 written with a blank.
+		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, partSign(part)), first)
+		f.Fix = &diag.Fix{Span: first, Text: mark + partSign(part)}
 		return
+	case what == "times" && isPart(second.Span.Text()):
+		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
 	}
-	f.note("the first stands; strike one out: ~~"+first.Text()+"~~", first)
+	f.note("the first stands until one of the two is struck out: ~~"+second.Span.Text()+"~~", first)
+}
+
+// cutLast cuts a text at its last blank.
+func cutLast(text string) (before, after string, ok bool) {
+	i := strings.LastIndexByte(strings.TrimSpace(text), ' ')
+	if i < 0 {
+		return text, "", false
+	}
+	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i:]), true
+}
+
+// parts are the fractions of a stop, as they are typed.
+var parts = map[string]string{"1/2": "½", "1/3": "⅓", "2/3": "⅔", "1/4": "¼", "3/4": "¾"}
+
+func isPart(text string) bool { return parts[text] != "" || strings.ContainsAny(text, "½⅓⅔¼¾") }
+
+func partSign(text string) string {
+	if sign := parts[text]; sign != "" {
+		return sign
+	}
+	return text
 }
 
 // same copies another sheet: what it saw and how it was set, not what happened

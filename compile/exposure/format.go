@@ -218,3 +218,7 @@ func OverUnder(stops float64) string {
 	}
 	return InStops(stops) + " over"
 }
+
+// AStop reports whether a difference is a stop or more as it is spoken: what
+// rounds to one counts as one.
+func AStop(stops float64) bool { return math.Abs(Round(stops)) >= 0.95 }

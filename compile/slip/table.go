@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"notchbook/compile/exposure"
 )
@@ -33,6 +34,8 @@ func init() {
 			kit + "meter: 8s f16\n3A: 8s f16\n", reciprocityForgotten},
 		{"not-placed", "a reading was given as read and not placed on its zone", "the zone it was placed on", 1,
 			kit + "meter: gate EV 9 on III\n3A: 1/2 f16\n", notPlaced},
+		{"reading-as-it-stood", "the reading was given as it stood, nothing added for what is before the film or for a long time", "the reading", 1,
+			kit + "meter: 2s f16\n3A: ext 360mm, 2s f16\n", asItStood},
 		{"meter-at-another-ei", "a reading at another EI was used as it stood", "the EI that the meter stood at", 1,
 			kit + "meter: 1/60 f16 at EI 50\n3A: 1/60 f16\n", meterAtAnother},
 		{"wrong-way", "a filter or the extension was compensated the wrong way", "what it costs", 2,
@@ -116,6 +119,39 @@ func worth(all []Guess) []Guess {
 
 func bellowsForgotten(c *Case) []Guess {
 	return worth([]Guess{{Stops: -c.Bellows, Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
+}
+
+// asItStood is the bare reading given by the clock where more than one thing
+// was owed: the extension and reciprocity, two filters and the extension.
+func asItStood(c *Case) []Guess {
+	if c.Clock <= 0 || c.loss() < Within || len(c.Areas) > 0 {
+		return nil
+	}
+	owed := c.owed()
+	if len(owed) < 2 {
+		return nil
+	}
+	// What the bare reading is worth on film at the aperture given.
+	onFilm, status := c.Rule.Effective(exposure.Seconds(c.Light, c.Av))
+	if status == exposure.Beyond || onFilm <= 0 {
+		return nil
+	}
+	return worth([]Guess{{Stops: math.Log2(onFilm / c.needed()), Text: "the reading was given as it stood: nothing for " + strings.Join(owed, ", nothing for ")}})
+}
+
+// owed names what the sheet asked for beyond its reading.
+func (c *Case) owed() []string {
+	var all []string
+	for _, f := range c.Filters {
+		all = append(all, f.Name)
+	}
+	if c.Bellows > Within {
+		all = append(all, "the extension")
+	}
+	if clock, status := c.Rule.Corrected(c.needed()); status == exposure.Corrected && math.Log2(clock/c.needed()) > Within {
+		all = append(all, "reciprocity")
+	}
+	return all
 }
 
 // needed is the seconds that the film needed at the aperture given.
@@ -271,7 +307,7 @@ func timeLeft(c *Case) []Guess {
 
 func apertureLeft(c *Case) []Guess {
 	p, ok := c.before()
-	if !ok || !p.SameAperture || p.SameTime || !p.Right {
+	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within {
 		return nil
 	}
 	// Forgetting to open the aperture shows where the time was meant for another

@@ -67,7 +67,7 @@ func newVerdict(s *record.Sheet) verdict {
 		v.Words = "off"
 		if s.Difference.Known {
 			v.Words, v.Sign = exposure.OverUnder(s.Difference.Value), sign(s.Difference.Value)
-			v.Error = math.Abs(exposure.Round(s.Difference.Value)) >= 1
+			v.Error = exposure.AStop(s.Difference.Value)
 		}
 	default:
 		v.Words = "unchecked"

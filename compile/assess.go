@@ -31,8 +31,8 @@ func (s *season) assess() {
 
 // sharedReadings takes back what rests on the index of a meter that stood
 // before films of several: a reading is taken as at the index of each sheet's
-// own film, but the meter has only one. A sheet that is right at another of
-// them is not off for certain.
+// own film, but the meter has only one, most likely that of the first. A sheet on
+// another film that is right at one of them is not off for certain.
 func (s *season) sharedReadings() {
 	shared := map[*reading][]float64{}
 	for _, sh := range s.sheets {
@@ -41,6 +41,9 @@ func (s *season) sharedReadings() {
 		}
 	}
 	for _, sh := range s.sheets {
+		if indices := shared[sh.reading]; len(indices) < 2 || indices[0] == sh.sum.ei {
+			continue
+		}
 		for _, ei := range shared[sh.reading] {
 			if sh.sum.state == record.Off && ei != sh.sum.ei && s.rightAt(sh, ei) {
 				sh.sum.state = record.Unchecked

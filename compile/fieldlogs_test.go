@@ -18,7 +18,7 @@ import (
 
 type logScore struct {
 	sheets, off, found, blamed, right, guessed, unknown int
-	misses                                                            []string
+	misses                                              []string
 }
 
 func TestFieldLogs(t *testing.T) {

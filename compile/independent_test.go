@@ -47,18 +47,16 @@ func TestTenThousandSheetsAgreeWithAnIndependentReckoning(t *testing.T) {
 	for _, s := range season.Sheets {
 		sheets[s.ID] = s
 	}
-	// A film changed under a reading whose index is not written may be right at
-	// another index: then nobody is blamed.
-	open := map[string]bool{}
-	for _, row := range readTable(t, "rulings.csv") {
-		open[row["id"]] = open[row["id"]] || strings.HasPrefix(row["ruling"], "film changed")
-	}
+	spared := 0
 	agreed, worst := 0, 0.
 	failures := map[string]int{}
 	for _, row := range readTable(t, "expected.csv") {
 		why, off := compare(sheets[row["id"]], row)
-		if open[row["id"]] && why == "state unchecked for off" {
+		if why == "state unchecked for off" && strings.Contains(strings.Join(sheets[row["id"]].Needs, " "), "the EI that the meter stood at") {
+			// The reckoning takes a reading as it stands; a sheet on another film than
+			// the first may be right at another index, and nobody is blamed.
 			why = ""
+			spared++
 		}
 		worst = max(worst, off)
 		if why == "" {
@@ -69,6 +67,9 @@ func TestTenThousandSheetsAgreeWithAnIndependentReckoning(t *testing.T) {
 		if failures[why] <= 3 {
 			t.Errorf("%s %s: %s: %s", row["file"], row["id"], why, describe(sheets[row["id"]], row))
 		}
+	}
+	if spared > 20 {
+		t.Errorf("%d sheets are spared for the meter's index", spared)
 	}
 	t.Logf("%d sheets agree; the largest difference is %.4f stop", agreed, worst)
 	if len(failures) > 0 {

@@ -111,12 +111,27 @@ func (l *loader) add(name string, file *source.File) {
 func (l *loader) keptAsTyped(tree *lang.Notebook) {
 	said := map[lang.Word]bool{}
 	for _, s := range tree.Statements {
-		if lang.Understood(s.Word) || said[s.Word] {
+		if l.misplaced(s) || lang.Understood(s.Word) || said[s.Word] {
 			continue
 		}
 		said[s.Word] = true
 		l.report("kept-as-typed", s.Said, "lines of "+quote(string(s.Word))+" are kept as typed; nothing is computed from them")
 	}
+}
+
+// misplaced reports settings on a line of a holder, which are a sheet's.
+func (l *loader) misplaced(s *lang.Statement) bool {
+	if s.Word != lang.HolderWord {
+		return false
+	}
+	for i := range s.Terms {
+		if k, ok := s.Terms[i].Kind.(*lang.Exposure); ok && len(k.Parts) > 0 && !s.Terms[i].Struck {
+			l.report("unknown-term", s.Terms[i].Span, quote(s.Terms[i].Span.Text())+" has no meaning in a holder line").
+				note("a sheet's line begins with its label: " + s.Labels[0].Text + ": " + s.Terms[i].Span.Text())
+			return true
+		}
+	}
+	return false
 }
 
 func quote(s string) string { return `"` + s + `"` }

@@ -32,10 +32,11 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Word == OwnWord || s.Word == Call {
 		return ownWrong(s, names)
 	}
+	long := overlong(s)
 	if s.Text != "" || len(s.Terms) == 0 {
-		return nil
+		return long
 	}
-	l := linter{st: s, names: names, field: words[string(s.Word)].field}
+	l := linter{st: s, names: names, field: words[string(s.Word)].field, list: long}
 	for i := range s.Terms {
 		if suspicious(&s.Terms[i]) {
 			l.all()
@@ -43,6 +44,23 @@ func lint(s *Statement, names *Lexicon) diag.List {
 		}
 	}
 	return append(l.list, unclosed(s)...)
+}
+
+// overlong reports a range of labels that goes on for longer than anybody has
+// holders: only its two ends are taken.
+func overlong(s *Statement) diag.List {
+	for i := range s.Labels {
+		from, to, ranged := cutDash(source.Fold(s.Labels[i].Span.Text()).Text)
+		a, _, okA := counted(strings.TrimLeft(from, "#"))
+		b, _, okB := counted(strings.TrimLeft(to, "#"))
+		if ranged && okA && okB && b-a > mostInRange {
+			return diag.List{{
+				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
+				Message: fmt.Sprintf("this range is longer than %d", mostInRange), Notes: []diag.Aside{{Text: "only its two ends are taken"}},
+			}}
+		}
+	}
+	return nil
 }
 
 // suspicious reports whether a term can hold a slip at all.
@@ -338,6 +356,12 @@ func (l *linter) units(n string, i int) string {
 		return fmt.Sprintf("a tolerance is written in stops: %s stop", n)
 	case ShutterWord:
 		return fmt.Sprintf("what a shutter does is written in milliseconds: %s ms", n)
+	}
+	if strings.Contains(n, "Inf") || strings.Contains(n, "NaN") {
+		return "a time is written 1/60 or 2s"
+	}
+	if v := number(n); v >= 15 && v == float64(int(v)) {
+		return fmt.Sprintf("a time is written 1/%s or %ss", n, n)
 	}
 	return fmt.Sprintf("an aperture is written f%s, a time %ss", n, n)
 }

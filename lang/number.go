@@ -305,11 +305,24 @@ func (s *scanner) times() bool {
 	return s.emit(tCount, s.low[s.pos:end], cross+1)
 }
 
+// inShutter reports whether the list of a shutter's speeds is being read.
+func (s *scanner) inShutter() bool {
+	switch s.last() {
+	case tShutter, tBulb, tTime:
+		return true
+	}
+	return false
+}
+
 // bare is a number without a unit: a light value where the line, a zone or EV
 // behind it says so, a density with a decimal point in its own line, the far end
 // of a lens's apertures; else a number that nothing explains.
 func (s *scanner) bare() bool {
 	end, value := spoken(s.low, s.pos)
+	if s.field&onLens != 0 && s.inShutter() { // shutter 1 1/2 1/4: whole seconds without their unit
+		end, value = decimal(s.low, s.pos)
+		return boundary(s.low, end) && s.emit(tTime, value, end)
+	}
 	if !boundary(s.low, end) {
 		return false
 	}

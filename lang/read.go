@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -39,7 +40,27 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 		book.Statements[i], said[i] = node.Statement, lint(node.Statement, names)
 		node.folded, node.head = source.Folded{}, head{}
 	})
-	return book, append(slices.Concat(said...), r.unread(book)...)
+	return book, slices.Concat(append(said, r.foreign(), r.unread(book))...)
+}
+
+// foreign reports the first bytes that are not UTF-8: what they stand for was
+// not read.
+func (r *reading) foreign() diag.List {
+	if utf8.Valid(r.file.Text) {
+		return nil
+	}
+	at := 0
+	for at < len(r.src) {
+		c, size := utf8.DecodeRuneInString(r.src[at:])
+		if c == utf8.RuneError && size == 1 {
+			break
+		}
+		at += size
+	}
+	return diag.List{{
+		Code: "not-text", Severity: diag.Error, Span: r.span(at, min(at+1, len(r.src))), Message: "from here on there are bytes that are not UTF-8",
+		Notes: []diag.Aside{{Text: "they are kept and not read; save the notebook as plain text in UTF-8 and compile again"}},
+	}}
 }
 
 // sideBySide does n pieces of work on all cores. By then the lexicon is

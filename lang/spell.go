@@ -71,6 +71,7 @@ func init() {
 var ordinary = func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(`
+		accident accidents
 		sheep sheer steel street sweet sheen shed sheets' letter later matter water better filler folder older colder bolder holster
 		shatter scatter shutters results point paint print's prints sprint night right sight fight tight might slight flight lights alight
 		eight less lets lend lenses pens hens tens dens firm fill films filmy farm seen scenes scent screen scents road lead leads roads

@@ -69,9 +69,39 @@ func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
 		}
 	}
 	if after {
-		return l.wrapped(r.src[:line.Start])
+		if d, ok := l.wrapped(r.src[:line.Start]); ok {
+			return d, true
+		}
 	}
-	return diag.Diagnostic{}, false
+	return l.headless()
+}
+
+// headless is a line that holds an aperture and a time, and next to no words,
+// behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
+func (l *doubtful) headless() (diag.Diagnostic, bool) {
+	s := scanFolded(l.text, onSheet, l.names)
+	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tWord, tNo, tNot, tTo, tAt) > 3 || s.count(tRemark) > 1 {
+		return diag.Diagnostic{}, false
+	}
+	first := s.firstSetting()
+	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > 2 {
+		return diag.Diagnostic{}, false
+	}
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line has an aperture and a time and is not read",
+		Notes:   []diag.Aside{{Text: "a sheet's line begins with its label and a colon: 3A: " + strings.TrimSpace(l.text[first:])}},
+	}, true
+}
+
+// firstSetting is where the first aperture or time stands.
+func (s *scanner) firstSetting() int {
+	for _, t := range s.tokens {
+		if t.Type == tAperture || t.Type == tTime {
+			return t.Pos.Offset
+		}
+	}
+	return 0
 }
 
 // misspelled is a word nearly of the notation before a label and a colon, or
@@ -150,7 +180,8 @@ func (l *doubtful) mislabelled() (diag.Diagnostic, bool) {
 
 // colonless is a log word or a label with terms behind it and no colon.
 func (l *doubtful) colonless() (diag.Diagnostic, bool) {
-	from := opening(l.text)
+	from := opening(bulleted(l.text))
+	from += len(l.text) - len(bulleted(l.text))
 	first := from
 	for first < len(l.text) && !isSpace(l.text[first]) {
 		first++
@@ -182,6 +213,16 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 		Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, end).Text()),
 		Fix:     &diag.Fix{Span: at, Text: l.at(from, end).Text() + ":"},
 	}, true
+}
+
+// bulleted is a line behind the sign of a list.
+func bulleted(text string) string {
+	for _, sign := range []string{"- ", "* ", "+ "} {
+		if rest, ok := strings.CutPrefix(text, sign); ok {
+			return strings.TrimLeft(rest, " \t")
+		}
+	}
+	return text
 }
 
 // labelWithout reports whether a first word is a label that terms follow.

@@ -71,26 +71,30 @@ func (d *decoded) next(light []uint16) {
 	d.y++
 }
 
-// reduce brings all lines to a reducer. To find the light of a line takes about
-// as long as to add it up, so that the two go on side by side.
+// reduce brings all lines to a reducer. To find the light of a line takes longer
+// than to add it up, so that two goroutines do it, turn by turn, beside the one
+// that adds.
 func (d *decoded) reduce(to *reducer) {
-	const ahead = 32 // lines
-	free, full := make(chan lightLine, ahead), make(chan lightLine, ahead)
-	for range ahead {
-		free <- make(lightLine, d.width*d.channels)
-	}
-	go func() {
-		for range d.height {
-			light := <-free
-			d.next(light)
-			full <- light
+	const turns, ahead = 2, 16 // lines, for each of them
+	var free, full [turns]chan lightLine
+	for turn := range turns {
+		free[turn], full[turn] = make(chan lightLine, ahead), make(chan lightLine, ahead)
+		for range ahead {
+			free[turn] <- make(lightLine, d.width*d.channels)
 		}
-	}()
+		go func() {
+			for y := turn; y < d.height; y += turns {
+				light := <-free[turn]
+				d.line(y, light)
+				full[turn] <- light
+			}
+		}()
+	}
 	for y := range d.height {
-		light := <-full
+		light := <-full[y%turns]
 		to.line(0, y, light, nil)
 		to.finish(y + 1)
-		free <- light
+		free[y%turns] <- light
 	}
 }
 

@@ -158,7 +158,7 @@ func attempt(t *testing.T, data []byte) (Info, error) {
 	if grown := after.TotalAlloc - before.TotalAlloc; grown > maxOpen+64<<20 {
 		t.Errorf("%d MB for %d bytes", grown>>20, len(data))
 	}
-	if limit := time.Second * time.Duration(1+len(data)>>20); took > limit {
+	if limit := slower * time.Second * time.Duration(1+len(data)>>20); took > limit {
 		t.Errorf("%v for %d bytes", took, len(data))
 	}
 	return info, err

@@ -43,7 +43,7 @@ func (s *season) load(names []string) {
 func firstDay(b *book) string {
 	for _, s := range b.Statements {
 		if s.Word == lang.Day {
-			if iso := isoDate(s.Text); iso != "" {
+			if iso, _, _ := dateOf(s.Text); iso != "" {
 				return iso
 			}
 			return "~" // a day without a whole date: behind all others

@@ -184,12 +184,15 @@ func declares(w lang.Word) bool {
 
 // day starts an outing; what was chosen before the first day returns.
 func (r *resolver) day(st *lang.Statement) {
-	date, where, _ := strings.Cut(st.Text, ",")
-	date = strings.TrimSpace(date)
-	iso := isoDate(date)
-	if iso != "" && len(date) > len(iso) { // "2026-10-04 Aldermoor"
-		where = date[len(iso):] + "," + where
-		date = iso
+	iso, length, ambiguous := dateOf(st.Text)
+	date, where := strings.TrimSpace(st.Text[:length]), st.Text[length:]
+	if length == 0 {
+		date, where, _ = strings.Cut(st.Text, ",")
+		date = strings.TrimSpace(date)
+	}
+	if ambiguous {
+		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
+			note("write it 2026-11-07, or with the month's name")
 	}
 	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
 	r.introduction(o)

@@ -27,10 +27,7 @@ type outing struct {
 // day is what an outing's sheets are identified by: the date, as typed where it
 // is not whole, else the notebook.
 func (o *outing) day() string {
-	switch {
-	case o.iso != "":
-		return o.iso
-	case o.date != "":
+	if o.date != "" {
 		return o.date
 	}
 	return o.book.name

@@ -65,23 +65,6 @@ func counted(n int, one, many string) string {
 	return fmt.Sprint(n, " ", many)
 }
 
-// isoDate is the whole date that a text begins with, or "".
-func isoDate(text string) string {
-	const form = "2006-01-02"
-	if len(text) < len(form) {
-		return ""
-	}
-	for i, c := range []byte(text[:len(form)]) {
-		if (i == 4 || i == 7) != (c == '-') || i != 4 && i != 7 && (c < '0' || c > '9') {
-			return ""
-		}
-	}
-	if len(text) > len(form) && text[len(form)] >= '0' && text[len(form)] <= '9' {
-		return ""
-	}
-	return text[:len(form)]
-}
-
 // slug makes a text safe for file names and anchors.
 func slug(text string) string {
 	var b strings.Builder

@@ -177,16 +177,38 @@ func (r *reading) prepare(p *progress) {
 	if len(r.list.Scans) < runtime.GOMAXPROCS(0) {
 		r.parallel = 3
 	}
-	type result struct {
-		path string
-		kept kept
+	meter, tick := r.newMeter(), time.NewTicker(200*time.Millisecond)
+	defer tick.Stop()
+	results := r.readAll()
+	for {
+		select {
+		case <-tick.C:
+			p.say(meter.text(r.taken.Load()))
+		case k, more := <-results:
+			if !more {
+				r.sweep()
+				return
+			}
+			r.looked[k.Path] = k.Scan
+			if k.List != nil {
+				r.thumbs[k.Path] = k.List
+			}
+			meter.done++
+		}
 	}
-	paths, results := make(chan string), make(chan result)
+}
+
+// readAll reads all scans and gives what it finds, in the order in which it is
+// found.
+func (r *reading) readAll() <-chan kept {
+	paths, results := make(chan string), make(chan kept)
 	var workers sync.WaitGroup
 	for range min(mostAtOnce, runtime.GOMAXPROCS(0)) {
 		workers.Go(func() {
 			for path := range paths {
-				results <- result{path, r.read(path)}
+				k := r.read(path)
+				k.Path = path
+				results <- k
 			}
 		})
 	}
@@ -198,24 +220,7 @@ func (r *reading) prepare(p *progress) {
 		workers.Wait()
 		close(results)
 	}()
-	meter, tick := r.newMeter(), time.NewTicker(200*time.Millisecond)
-	defer tick.Stop()
-	for {
-		select {
-		case <-tick.C:
-			p.say(meter.text(r.taken.Load()))
-		case res, more := <-results:
-			if !more {
-				r.sweep()
-				return
-			}
-			r.looked[res.path] = res.kept.Scan
-			if res.kept.List != nil {
-				r.thumbs[res.path] = res.kept.List
-			}
-			meter.done++
-		}
-	}
+	return results
 }
 
 // sweep drops from the cache what belongs to scans that are no more, where all

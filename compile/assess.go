@@ -166,7 +166,7 @@ func (r *reckoning) need(fact string) {
 
 // ask adds up what the film needed.
 func (r *reckoning) ask() {
-	if !r.hasBase || len(r.needs) > 0 {
+	if r.owing = slices.Clone(r.needs); !r.hasBase || len(r.needs) > 0 {
 		return
 	}
 	for _, step := range r.steps {

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"slices"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -12,7 +13,9 @@ import (
 // with what it asks for, and the settings that the lens can do.
 type Reckoned struct {
 	Sheet    *record.Sheet
-	Settings []record.Choice // by aperture, widest first
+	Settings []record.Choice // by aperture, widest first; one where an aperture was named
+	Needs    []string        // facts without which nothing can be computed
+	Unread   []string        // words that were not understood
 	Cautions []string
 }
 
@@ -29,22 +32,29 @@ func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
 		return read(name)
 	}
 	s := compiled(world, append(names[:len(names):len(names)], line))
+	s.found = slices.DeleteFunc(s.found, func(f finding) bool { return !reckons[f.Code] })
+	season, list := s.gather()
 	if len(s.sheets) == 0 {
-		_, list := s.gather()
 		return Reckoned{Sheet: &record.Sheet{}}, list
 	}
 	sh := s.sheets[len(s.sheets)-1]
-	for i := range s.found {
-		if s.found[i].Code == "unchecked" {
-			s.found[i].Severity = diag.Error
-		}
+	out := Reckoned{Sheet: season.Sheets[len(season.Sheets)-1], Cautions: s.sunCaution(), Unread: sh.remarks}
+	if !sh.sum.hasAsked {
+		out.Needs = sh.sum.owing
+		return out, list
 	}
-	season, list := s.gather()
-	out := Reckoned{Sheet: season.Sheets[len(season.Sheets)-1], Cautions: s.sunCaution()}
-	if sh.sum.hasAsked {
-		out.Settings = s.everyAperture(sh)
+	out.Settings = s.everyAperture(sh)
+	if sh.aperture.known && sh.sum.av != 0 {
+		out.Settings = s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av})
 	}
 	return out, list
+}
+
+// reckons are the findings that speak of what is to be exposed; the others
+// speak of what was.
+var reckons = map[string]bool{
+	"not-declared": true, "bare-number": true, "unknown-term": true, "nearly-a-term": true, "letter-for-figure": true, "film-blind": true,
+	"film-nearly-blind": true, "filter-not-declared": true, "colour-against-number": true, "notebook-unreadable": true, "extension-out-of-range": true,
 }
 
 // everyAperture is the right settings at each full stop of the lens.

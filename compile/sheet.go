@@ -161,6 +161,7 @@ type done struct {
 type assessment struct {
 	state   record.State
 	needs   []string
+	owing   []string // of these, what was asked for lacks
 	ei      float64
 	base    float64 // at the film's index
 	steps   []record.Step

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"strings"
 	"time"
 
 	"notchbook/cmd/notchbook/disk"
@@ -52,15 +53,32 @@ func (c *compileCommand) Run(t terminal) error {
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
 	}
+	p.done()
+	if err := c.keeps(out, r, dest); err != nil {
+		return err
+	}
 	if err := out.Commit(); err != nil {
 		return err
 	}
-	p.done()
 	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}
 	summary(t, season, list)
 	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("the record is in %s: open %s or %s", dest, filepath.Join(dest, "index.html"), filepath.Join(dest, pdfName))))
+	return nil
+}
+
+// keeps refuses to replace the record of a season by that of one notebook of
+// it, unless the place was named.
+func (c *compileCommand) keeps(out *disk.Record, r *reading, dest string) error {
+	if c.Output != "" || r.folder.File == "" {
+		return nil
+	}
+	for _, name := range out.Dropped() {
+		if strings.HasPrefix(name, "outing-") {
+			return fmt.Errorf("%s holds the record of more than %s; compile the folder, or name another place with -o DIR", dest, strings.Join(r.names, ", "))
+		}
+	}
 	return nil
 }
 

@@ -15,7 +15,7 @@ import (
 // reckonCommand is the field calculation, in the notation itself.
 type reckonCommand struct {
 	Kit   string   `placeholder:"FILE" help:"Notebook that declares lenses, films and filters."`
-	Terms []string `arg:"" help:"Reading, filters, extension, film and lens, as on a sheet line: 'meter 1/60 f16 on III, R25, ext 260mm, slate'."`
+	Terms []string `arg:"" help:"Reading, filters, extension, film and lens, as on a sheet line: 'meter 1/60 f16 on III, R25, ext 260mm, lens 210'."`
 }
 
 // Run prints each step with its stops, and the settings that the lens can do.
@@ -31,39 +31,31 @@ func (c *reckonCommand) Run(t terminal) error {
 		world.Read, names = r.world().Read, r.names
 	}
 	out, list := compile.Reckon(world, strings.Join(c.Terms, " "), names...)
-	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(spoken(list)); err != nil {
+	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}
+	for _, words := range out.Unread {
+		t.complain(fmt.Errorf("%q was not understood and counts for nothing", words))
+	}
 	if !out.Sheet.Asked.EV.Known {
+		t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
 		return status(found)
 	}
 	return printReckoned(t.out, out)
 }
 
-// spoken leaves out what a calculation for a sheet that is not yet exposed
-// cannot have.
-func spoken(list diag.List) diag.List {
-	var kept diag.List
-	for _, d := range list {
-		if d.Code == "unchecked" && strings.HasSuffix(lastNote(d), "the aperture and the time that were given") && !strings.Contains(lastNote(d), "; and") {
-			continue
-		}
-		kept = append(kept, d)
+// kitHint says where lenses, films and filters would be known from.
+func kitHint(kit string) string {
+	if kit == "" {
+		return " (lenses, films and filters are declared in a notebook: --kit FILE)"
 	}
-	return kept
-}
-
-func lastNote(d diag.Diagnostic) string {
-	if len(d.Notes) == 0 {
-		return ""
-	}
-	return d.Notes[len(d.Notes)-1].Text
+	return ""
 }
 
 func printReckoned(out io.Writer, r compile.Reckoned) error {
 	s := r.Sheet
 	w := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
-	fmt.Fprintf(w, "read\t%s\t%s\n", exposure.FormatEV(s.Reading.EV), joined(s.Reading.Text, s.Reading.How))
+	fmt.Fprintf(w, "read\t%s\t%s\n", exposure.FormatEV(s.Reading.EV), joined(s.Reading.Text, unless(s.Reading.Text, s.Reading.How)))
 	for _, step := range s.Steps {
 		fmt.Fprintf(w, "%s\t%s\t%s\n", step.Name, exposure.FormatStops(-step.Stops), joined(step.Detail, step.From))
 	}
@@ -101,7 +93,15 @@ func leaves(stops float64) string {
 	if exposure.FormatAmount(stops) == "0" {
 		return "exact"
 	}
-	return "leaves " + exposure.FormatStops(stops)
+	return "leaves " + exposure.OverUnder(stops)
+}
+
+// unless leaves out what would only say the same again.
+func unless(said, text string) string {
+	if said == text {
+		return ""
+	}
+	return text
 }
 
 func joined(parts ...string) string {

@@ -195,3 +195,18 @@ func (r *Record) folders() []string {
 	slices.Reverse(dirs)
 	return dirs
 }
+
+// Dropped gives the files of the record now at the destination that this one
+// has not, sorted: what Commit would take away.
+func (r *Record) Dropped() []string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	old, _ := readRecordMarker(r.parent, r.name)
+	var dropped []string
+	for _, name := range old {
+		if name != "" && !slices.Contains(r.names, name) {
+			dropped = append(dropped, name)
+		}
+	}
+	return dropped
+}

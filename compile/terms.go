@@ -419,6 +419,8 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		isReading = !t.readingDone()
 	}
 	switch {
+	case isReading && t.secondTime(k):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
 		t.metered(k, term)
 	case t.beforeArrow(all, i):
@@ -429,6 +431,17 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		}
 		t.settings(k, term)
 	}
+}
+
+// secondTime reports whether a reading that has a time and no aperture is
+// followed by another time: that is no part of it.
+func (t *reader) secondTime(k *lang.Exposure) bool {
+	rd := t.sheet.reading
+	if t.metering || rd == nil || !t.ownReading || len(rd.areas) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil {
+		return false
+	}
+	last := rd.areas[len(rd.areas)-1]
+	return !last.asEV && last.hasTime && !last.hasAv
 }
 
 // readingDone reports whether the reading that was begun needs no more.

@@ -73,7 +73,7 @@ func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
 func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	a := &sh.sum
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
-		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, EV: a.base, How: g.how(sh), Areas: a.fells}
+		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, EV: a.base, How: how(sh), Areas: a.fells}
 		if !a.hasBase {
 			rs.Reading.EV = math.NaN()
 		}
@@ -99,12 +99,20 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 }
 
 // how says how the reading became the base exposure.
-func (g *gatherer) how(sh *sheet) string {
+func how(sh *sheet) string {
+	var all []string
+	for _, part := range []string{sh.sum.howBase, howRead(sh)} {
+		if part != "" {
+			all = append(all, part)
+		}
+	}
+	return strings.Join(all, "; ")
+}
+
+// howRead is what was made of what the meter showed.
+func howRead(sh *sheet) string {
 	var all []string
 	rd := sh.reading
-	if sh.sum.howBase != "" {
-		all = append(all, sh.sum.howBase)
-	}
 	if rd.ei != 0 && sh.sum.ei != 0 && rd.ei != sh.sum.ei {
 		shift, _ := exposure.SpeedShift(sh.sum.ei, rd.ei)
 		all = append(all, "the meter at EI "+trim(rd.ei)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))

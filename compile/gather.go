@@ -377,7 +377,9 @@ func (g *gatherer) findings() {
 		for _, sh := range f.sheets {
 			if rs := g.sheet[sh]; rs != nil && !slices.Contains(rf.Sheets, rs) {
 				rf.Sheets = append(rf.Sheets, rs)
-				rs.Findings = append(rs.Findings, rf)
+				if f.Code != "unchecked" { // the sheet's own needs say it
+					rs.Findings = append(rs.Findings, rf)
+				}
 			}
 		}
 		g.out.Findings = append(g.out.Findings, rf)

@@ -83,6 +83,12 @@ func (s *season) exposureOff(run []*sheet) {
 		f.Severity = diag.Warning
 	}
 	f.note(sh.sumText())
+	if how := howRead(sh); how != "" {
+		f.note("the reading: " + how)
+	}
+	if note := givenNote(sh); note != "" {
+		f.note(note)
+	}
 	for i, c := range a.causes {
 		lead := "fits: "
 		if i > 0 {

@@ -284,10 +284,13 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
+	if connective[words] {
+		return
+	}
 	if unexposed[words] {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
-	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–— "))
 }
 
 // takeOff is "pol off": the filters named come off those that the sheet copied
@@ -297,6 +300,11 @@ func (t *reader) takeOff(stack *lang.Stack) {
 	for _, f := range stack.Filters {
 		t.drop(t.sheet, f.Name)
 	}
+}
+
+// connective are words between terms that say nothing by themselves.
+var connective = map[string]bool{
+	"but": true, "and": true, "with": true, "so": true, "then": true, "at": true, "for": true, "on": true, "the": true, "a": true, "-": true, ".": true,
 }
 
 // unexposed are words that say that no light came to the film.

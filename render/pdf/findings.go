@@ -151,6 +151,8 @@ func (b *book) uncheckedSheet(s *record.Sheet) {
 // unreadRef repeats text that was not understood, with the page it stands on.
 func (b *book) unreadRef(l *record.Line) {
 	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.markOf(l)}
-	b.set(m, span{text: place(l.Place), style: label},
+	b.set(m, span{text: "not read", style: label},
 		span{text: l.Text, style: typed, tab: 2 * findingLeft, to: target{mark: b.markOf(l)}})
+	b.lines[len(b.lines)-1].keep = true
+	b.set(measure{left: 2 * findingLeft, right: b.width()}, span{text: place(l.Place), style: label})
 }

@@ -521,7 +521,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 				continue
 			}
 			t.gotAv = term.Span
-			t.sheet.aperture = known(*part.Aperture, term.Span, term.Doubtful)
+			t.sheet.aperture = known(*part.Aperture, term.Setting(i), term.Doubtful)
 			continue
 		}
 		if t.gotTime.File != nil {
@@ -529,7 +529,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			continue
 		}
 		t.gotTime = term.Span
-		t.sheet.time = known(*part.Time, term.Span, term.Doubtful)
+		t.sheet.time = known(*part.Time, term.Setting(i), term.Doubtful)
 	}
 }
 

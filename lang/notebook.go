@@ -69,6 +69,19 @@ type Term struct {
 	Doubtful bool // followed by a question mark, or behind "about"
 	Sic      bool // followed by [sic]: written so on purpose
 	Unread   bool // reported by Parse; the Kind is a Remark or a Bare
+	Second   int  // of an Exposure with two settings: where in Span the second begins
+}
+
+// Setting is the stretch of the first or the second of an Exposure's settings.
+func (t *Term) Setting(n int) source.Span {
+	text := t.Span.Text()
+	switch {
+	case t.Second <= 0 || t.Second >= len(text):
+		return t.Span
+	case n == 0:
+		return t.Span.Sub(0, len(strings.TrimRight(text[:t.Second], " \t\u00A0@,")))
+	}
+	return t.Span.Sub(t.Second, len(text))
 }
 
 // LogLine stands in goldmark's tree where the statement stood in the text.

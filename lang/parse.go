@@ -296,8 +296,27 @@ func (p *phrases) span(from, to int) source.Span {
 }
 
 func (p *phrases) add(kind any, from, to int) {
-	p.terms = append(p.terms, Term{Kind: kind, Span: p.span(from, to), Struck: p.struck, Doubtful: p.about})
+	term := Term{Kind: kind, Span: p.span(from, to), Struck: p.struck, Doubtful: p.about}
+	if k, ok := kind.(*Exposure); ok && len(k.Parts) == 2 {
+		term.Second = p.span(p.secondPart(k, from, to), to).Start - term.Span.Start
+	}
+	p.terms = append(p.terms, term)
 	p.about = false
+}
+
+// secondPart is the token with which the second of two settings begins: the
+// aperture, or what stands behind it.
+func (p *phrases) secondPart(k *Exposure, from, to int) int {
+	at := from
+	for at < to && p.tokens[at].Type != tAperture {
+		at++
+	}
+	if k.Parts[0].Aperture == nil {
+		return min(at, to-1)
+	}
+	for at++; at < to-1 && p.tokens[at].Type == tAt; at++ {
+	}
+	return min(at, to-1)
 }
 
 // mark notes a question mark, or [sic], on the term before it.

@@ -1,0 +1,310 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang/source"
+)
+
+// Explained is the reasoning about one sheet, from the lines as typed to what
+// can still be decided, in parts in the order in which one reasons.
+type Explained struct {
+	Sheet *record.Sheet
+	Parts []Part
+}
+
+// Part is one stage of the reasoning.
+type Part struct {
+	Head string
+	Rows []Row
+}
+
+// Row is one statement, with where it comes from: "kit.md:12", "handbook: ...",
+// or "" where it follows from the rows above.
+type Row struct{ Text, From string }
+
+// Explain gives the reasoning about every sheet that a name means: an id, a
+// negative's number, or a label, which several days may have used. There is none
+// where no sheet is called so.
+func Explain(world World, name string, names ...string) []Explained {
+	s := compiled(world, names)
+	season, _ := s.gather()
+	var all []Explained
+	for _, i := range s.called(name) {
+		e := explaining{season: s, sh: s.sheets[i], rs: season.Sheets[i]}
+		all = append(all, Explained{Sheet: e.rs, Parts: e.parts()})
+	}
+	return all
+}
+
+// called is the sheets of a name, by their places in the season. An id or a
+// number means one sheet and goes before a label.
+func (s *season) called(name string) []int {
+	name = strings.ToLower(strings.Join(strings.Fields(name), " "))
+	var exact, labelled []int
+	for i, sh := range s.sheets {
+		number := strings.TrimPrefix(strings.ToLower(sh.number), "#")
+		switch {
+		case strings.ToLower(sh.id) == name, number != "" && number == strings.TrimPrefix(name, "#"):
+			exact = append(exact, i)
+		case strings.ToLower(sh.label) == name, strings.ToLower(sh.shown) == name:
+			labelled = append(labelled, i)
+		}
+	}
+	if len(exact) > 0 {
+		return exact
+	}
+	return labelled
+}
+
+// explaining is one sheet's reasoning in the making.
+type explaining struct {
+	*season
+	sh    *sheet
+	rs    *record.Sheet
+	stage []Part
+}
+
+func (e *explaining) parts() []Part {
+	e.lines()
+	e.things()
+	e.read()
+	e.asked()
+	e.gave()
+	e.verdict()
+	e.otherwise()
+	e.unknown()
+	e.development()
+	return e.stage
+}
+
+// part begins a stage; one that gets no rows is dropped by the next.
+func (e *explaining) part(head string) {
+	if n := len(e.stage); n > 0 && len(e.stage[n-1].Rows) == 0 {
+		e.stage = e.stage[:n-1]
+	}
+	e.stage = append(e.stage, Part{Head: head})
+}
+
+func (e *explaining) row(from, text string, args ...any) {
+	if len(args) > 0 {
+		text = fmt.Sprintf(text, args...)
+	}
+	last := &e.stage[len(e.stage)-1]
+	last.Rows = append(last.Rows, Row{text, from})
+}
+
+func (e *explaining) lines() {
+	e.part("as typed")
+	for _, l := range e.rs.Lines {
+		e.row(fmt.Sprintf("%s:%d", l.Place.Path, l.Place.Line), "%s", strings.TrimSpace(l.Text))
+	}
+	for _, c := range e.rs.History {
+		e.row(fmt.Sprintf("%s:%d", c.Place.Path, c.Place.Line), "%s", strings.TrimSpace(c.How+": "+unlessEmpty(c.Now, c.Was+" became "+c.Now, c.Was)))
+	}
+}
+
+func unlessEmpty(said, full, short string) string {
+	if said == "" {
+		return short
+	}
+	return full
+}
+
+// things is what was used, each with the line that declares it.
+func (e *explaining) things() {
+	e.part("used")
+	if f := e.filmOf(e.sh); f != nil {
+		e.row(place(f.at.Span), "film %s, as declared: %s", f.name, f.at.Body.Text())
+	} else if e.rs.Film != "" {
+		e.row("", "film %s, which is not declared", e.rs.Film)
+	}
+	if e.rs.EI.Known {
+		e.row(e.ratedBy(), "exposed at EI %s", trim(e.rs.EI.Value))
+	}
+	if e.sh.lens.known {
+		e.row(place(e.sh.lens.v.at.Span), "lens %s, as declared: %s", e.sh.lens.v.name, e.sh.lens.v.at.Body.Text())
+	}
+	if e.sh.light != "" {
+		e.row("", "light: %s", e.sh.light)
+	}
+}
+
+// ratedBy is where the sheet's exposure index stands.
+func (e *explaining) ratedBy() string {
+	if e.sh.ei.known {
+		return place(e.sh.ei.at)
+	}
+	if f := e.filmOf(e.sh); f != nil {
+		return place(f.at.Span)
+	}
+	return ""
+}
+
+// read is the reading and how it became the exposure asked of the film before
+// anything stood in the way.
+func (e *explaining) read() {
+	e.part("read")
+	rd, rs := e.sh.reading, e.rs.Reading
+	if rd == nil || rs == nil {
+		return
+	}
+	e.row(place(rd.at), "%s", rs.Text)
+	for _, a := range rs.Areas {
+		text := strings.TrimSpace(a.Name + " " + exposure.FormatEV(a.EV))
+		if a.Meant.Known {
+			text += ", placed on " + exposure.Roman(a.Meant.Value)
+		}
+		if a.Fell.Known {
+			text += ", with the settings given on " + exposure.Roman(a.Fell.Value)
+		}
+		e.row("", "%s", text)
+	}
+	if rs.How != "" {
+		e.row(place(rd.eiAt), "%s", rs.How)
+	}
+	if e.sh.sum.hasBase {
+		e.row("", "the reading asks for %s at the film's index", exposure.FormatEV(e.sh.sum.base))
+	}
+}
+
+// asked is the reading less each step.
+func (e *explaining) asked() {
+	e.part("asked")
+	for _, step := range e.rs.Steps {
+		text := step.Name + " " + exposure.FormatStops(-step.Stops)
+		if step.Detail != "" {
+			text += ": " + step.Detail
+		}
+		e.row(step.From, "%s", text)
+	}
+	a := e.rs.Asked
+	if !a.EV.Known {
+		return
+	}
+	e.row("", "%s", exposure.FormatEV(a.EV.Value))
+	if a.Seconds.Known {
+		text := fmt.Sprintf("at %s that is %s", a.Aperture, a.Time)
+		if a.OnFilm.Known {
+			text += fmt.Sprintf(" by the clock, for %s on film (%s)", exposure.FormatTime(a.OnFilm.Value), e.ruleText())
+		}
+		e.row(e.ruleFrom(a), "%s", text)
+	}
+}
+
+// ruleText and ruleFrom are the reciprocity rule in words, and its line.
+func (e *explaining) ruleText() string {
+	if f := e.filmOf(e.sh); f != nil && f.how != "" {
+		return "reciprocity " + f.how
+	}
+	return "reciprocity"
+}
+
+func (e *explaining) ruleFrom(s record.Settings) string {
+	if f := e.filmOf(e.sh); f != nil && s.OnFilm.Known && !f.rule.IsZero() {
+		return place(f.at.Span)
+	}
+	return ""
+}
+
+func (e *explaining) gave() {
+	e.part("given")
+	g := e.rs.Given
+	if text := strings.TrimSpace(g.Time + " " + g.Aperture); text != "" {
+		e.row(place(e.sh.settingsSpan()), "%s", text)
+	}
+	if g.Note != "" {
+		e.row("", "%s", g.Note)
+	}
+	if !g.EV.Known {
+		return
+	}
+	if g.OnFilm.Known {
+		e.row("", "by the clock %s", exposure.FormatEV(exposure.Round(e.sh.sum.clock)))
+		e.row(e.ruleFrom(g), "%s by the clock is worth %s on film (%s)", exposure.FormatTime(g.Seconds.Value), exposure.FormatTime(g.OnFilm.Value), e.ruleText())
+	}
+	e.row("", "on film %s", exposure.FormatEV(g.EV.Value))
+}
+
+// verdict is the difference, what fits, and what else was found.
+func (e *explaining) verdict() {
+	e.part("difference")
+	if d := e.rs.Difference; d.Known {
+		e.row("", "%s; the tolerance is %s", differenceText(d.Value), e.rs.Tolerance)
+		if e.rs.ByClock.Known {
+			e.row("", "by the clock, without reciprocity: %s", differenceText(e.rs.ByClock.Value))
+		}
+	}
+	if e.rs.State == record.Off {
+		e.part("why")
+		for i, c := range e.sh.sum.causes {
+			e.row("notchbook explain "+c.Slug, "%s", [...]string{"fits: ", "or: "}[min(i, 1)]+c.Text)
+		}
+		if len(e.sh.sum.causes) == 0 {
+			e.row("", "no single slip explains this")
+		}
+	}
+	e.part("found besides")
+	for _, f := range e.found {
+		if f.Code == "exposure-off" && e.rs.State == record.Off || f.Code == "unchecked" || !slices.Contains(f.sheets, e.sh) {
+			continue
+		}
+		text := f.Severity.String() + ": " + f.Message
+		for _, n := range f.Notes {
+			text += "; " + asideText(n, source.Span{})
+		}
+		e.row(place(f.Span), "%s", text)
+	}
+}
+
+func differenceText(stops float64) string {
+	if text := exposure.OverUnder(stops); text != "none" {
+		return text
+	}
+	return "no difference"
+}
+
+func (e *explaining) otherwise() {
+	e.part("right would have been")
+	for _, c := range e.rs.Choices {
+		e.row("", "%s %s (%s%s)", c.Time, c.Aperture, c.Kind, leftText(c.Left))
+	}
+}
+
+func (e *explaining) unknown() {
+	e.part("not known")
+	for _, need := range e.rs.Needs {
+		e.row("", "it would take %s", need)
+	}
+}
+
+// development is what was asked for and done, and for a sheet that is off and
+// has not been in the tray what is left to decide. It is no rescue: what the
+// film did not get it does not show.
+func (e *explaining) development() {
+	e.part("development")
+	if e.rs.Development != "" {
+		e.row(place(e.sh.wanted.at), "asked: %s", e.rs.Development)
+	}
+	for _, d := range e.rs.Developed {
+		e.row(fmt.Sprintf("%s:%d", d.Place.Path, d.Place.Line), "done: %s", d.Text)
+	}
+	if e.rs.State == record.Off && len(e.rs.Developed) == 0 {
+		e.row("", "%s", undecided(e.rs.Difference.Value))
+	}
+	e.part("")
+	e.stage = e.stage[:len(e.stage)-1]
+}
+
+// undecided is what development still does (common practice, no source).
+func undecided(stops float64) string {
+	text := "the notes do not say that it was developed: it is " + exposure.OverUnder(stops) + ", and its development can still be chosen; "
+	if stops < 0 {
+		return text + "longer development raises the high values and does little for the shadows (common practice, no source)"
+	}
+	return text + "shorter development lowers the high values and does little to the shadows (common practice, no source)"
+}

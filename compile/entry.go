@@ -169,7 +169,23 @@ func givenNote(sh *sheet) string {
 			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(sh.lens.v.Real(each[0])))
 		}
 	}
-	return strings.Join(notes, "; ")
+	return strings.Join(append(notes, otherRules(sh)...), "; ")
+}
+
+// otherRules is what a film's other reciprocity rules would have made of a long
+// time.
+func otherRules(sh *sheet) []string {
+	if !sh.film.known || len(sh.film.v.rules) < 2 || sh.sum.seconds <= 0 {
+		return nil
+	}
+	var all []string
+	for _, r := range sh.film.v.rules[1:] {
+		onFilm, status := r.rule.Effective(sh.sum.seconds)
+		if status == exposure.Corrected {
+			all = append(all, "by rule "+r.name+" "+exposure.FormatTime(sh.sum.seconds)+" counts as "+exposure.FormatTime(onFilm))
+		}
+	}
+	return all
 }
 
 // askedOf is the exposure asked for, met exactly at the aperture given.

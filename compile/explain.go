@@ -7,7 +7,6 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"notchbook/lang/source"
 )
 
 // Explained is the reasoning about one sheet, from the lines as typed to what
@@ -79,21 +78,13 @@ func (e *explaining) parts() []Part {
 	e.otherwise()
 	e.unknown()
 	e.development()
-	return e.stage
+	return slices.DeleteFunc(e.stage, func(p Part) bool { return len(p.Rows) == 0 })
 }
 
-// part begins a stage; one that gets no rows is dropped by the next.
-func (e *explaining) part(head string) {
-	if n := len(e.stage); n > 0 && len(e.stage[n-1].Rows) == 0 {
-		e.stage = e.stage[:n-1]
-	}
-	e.stage = append(e.stage, Part{Head: head})
-}
+func (e *explaining) part(head string) { e.stage = append(e.stage, Part{Head: head}) }
 
-func (e *explaining) row(from, text string, args ...any) {
-	if len(args) > 0 {
-		text = fmt.Sprintf(text, args...)
-	}
+func (e *explaining) row(from, format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
 	last := &e.stage[len(e.stage)-1]
 	last.Rows = append(last.Rows, Row{text, from})
 }
@@ -101,25 +92,24 @@ func (e *explaining) row(from, text string, args ...any) {
 func (e *explaining) lines() {
 	e.part("as typed")
 	for _, l := range e.rs.Lines {
-		e.row(fmt.Sprintf("%s:%d", l.Place.Path, l.Place.Line), "%s", strings.TrimSpace(l.Text))
+		e.row(lineAt(l.Place), "%s", strings.TrimSpace(l.Text))
 	}
 	for _, c := range e.rs.History {
-		e.row(fmt.Sprintf("%s:%d", c.Place.Path, c.Place.Line), "%s", strings.TrimSpace(c.How+": "+unlessEmpty(c.Now, c.Was+" became "+c.Now, c.Was)))
+		text := c.How + ": " + c.Was
+		if c.Now != "" {
+			text += " became " + c.Now
+		}
+		e.row(lineAt(c.Place), "%s", text)
 	}
 }
 
-func unlessEmpty(said, full, short string) string {
-	if said == "" {
-		return short
-	}
-	return full
-}
+func lineAt(p record.Place) string { return fmt.Sprintf("%s:%d", p.Path, p.Line) }
 
 // things is what was used, each with the line that declares it.
 func (e *explaining) things() {
 	e.part("used")
 	if f := e.filmOf(e.sh); f != nil {
-		e.row(place(f.at.Span), "film %s, as declared: %s", f.name, f.at.Body.Text())
+		e.row(place(f.at.Span), "film %s, as declared: %s", f.name, strings.TrimSpace(f.at.Body.Text()))
 	} else if e.rs.Film != "" {
 		e.row("", "film %s, which is not declared", e.rs.Film)
 	}
@@ -127,7 +117,7 @@ func (e *explaining) things() {
 		e.row(e.ratedBy(), "exposed at EI %s", trim(e.rs.EI.Value))
 	}
 	if e.sh.lens.known {
-		e.row(place(e.sh.lens.v.at.Span), "lens %s, as declared: %s", e.sh.lens.v.name, e.sh.lens.v.at.Body.Text())
+		e.row(place(e.sh.lens.v.at.Span), "lens %s, as declared: %s", e.sh.lens.v.name, strings.TrimSpace(e.sh.lens.v.at.Body.Text()))
 	}
 	if e.sh.light != "" {
 		e.row("", "light: %s", e.sh.light)
@@ -159,7 +149,7 @@ func (e *explaining) read() {
 		if a.Meant.Known {
 			text += ", placed on " + exposure.Roman(a.Meant.Value)
 		}
-		if a.Fell.Known {
+		if a.Fell.Known && e.rs.State != record.NoImage {
 			text += ", with the settings given on " + exposure.Roman(a.Fell.Value)
 		}
 		e.row("", "%s", text)
@@ -234,7 +224,7 @@ func (e *explaining) gave() {
 func (e *explaining) verdict() {
 	e.part("difference")
 	if d := e.rs.Difference; d.Known {
-		e.row("", "%s; the tolerance is %s", differenceText(d.Value), e.rs.Tolerance)
+		e.row("", "%s; the tolerance is %s%s", differenceText(d.Value), e.rs.Tolerance, declaredText(e.kit.tolerance.own))
 		if e.rs.ByClock.Known {
 			e.row("", "by the clock, without reciprocity: %s", differenceText(e.rs.ByClock.Value))
 		}
@@ -255,10 +245,17 @@ func (e *explaining) verdict() {
 		}
 		text := f.Severity.String() + ": " + f.Message
 		for _, n := range f.Notes {
-			text += "; " + asideText(n, source.Span{})
+			text += "; " + asideText(n, f.Span)
 		}
 		e.row(place(f.Span), "%s", text)
 	}
+}
+
+func declaredText(own bool) string {
+	if own {
+		return ", as declared"
+	}
+	return ", since none is declared"
 }
 
 func differenceText(stops float64) string {
@@ -291,13 +288,11 @@ func (e *explaining) development() {
 		e.row(place(e.sh.wanted.at), "asked: %s", e.rs.Development)
 	}
 	for _, d := range e.rs.Developed {
-		e.row(fmt.Sprintf("%s:%d", d.Place.Path, d.Place.Line), "done: %s", d.Text)
+		e.row(lineAt(d.Place), "done: %s", d.Text)
 	}
 	if e.rs.State == record.Off && len(e.rs.Developed) == 0 {
 		e.row("", "%s", undecided(e.rs.Difference.Value))
 	}
-	e.part("")
-	e.stage = e.stage[:len(e.stage)-1]
 }
 
 // undecided is what development still does (common practice, no source).

@@ -44,7 +44,7 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f16\n", settingsLeft},
 		{"time-left-on", "the time of the sheet before stayed on the shutter", "the sheet before", 3,
 			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f22\n", timeLeft},
-		{"aperture-left-on", "the aperture of the sheet before stayed on the lens", "the sheet before", 3,
+		{"aperture-left-on", "the aperture of the sheet before stayed on the lens", "the sheet before", 5,
 			kit + "meter: 1/60 f16\n3A: 1/15 f32\n3B: 1/60 f32\n", apertureLeft},
 		{"factor-as-stops", "a factor was given as stops", "the filter's factor", 3,
 			kit + "meter: 1/125 f16\n3A: O21, 1/8 f16\n", factorAsStops},
@@ -316,7 +316,8 @@ func apertureLeft(c *Case) []Guess {
 	if math.Abs(meant-math.Round(2*meant)/2) > Within {
 		return nil
 	}
-	return []Guess{{Stops: c.Difference, Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens", p.Label, p.Aperture), Weak: true}}
+	return []Guess{{Stops: c.Difference, Weak: true,
+		Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens; with this time it should be %s", p.Label, p.Aperture, exposure.FormatAperture(meant))}}
 }
 
 func factorAsStops(c *Case) []Guess {

@@ -105,7 +105,7 @@ type reckoning struct {
 func (s *season) assessed(sh *sheet, at100 bool) assessment {
 	r := reckoning{season: s, assessment: &assessment{}, sh: sh, at100: at100}
 	switch {
-	case has(sh.states, "unused"):
+	case has(sh.states, "unused"), lost(sh):
 		r.state = record.Unexposed
 		return *r.assessment
 	}
@@ -124,6 +124,11 @@ func (s *season) assessed(sh *sheet, at100 bool) assessment {
 	r.gave()
 	r.difference()
 	return *r.assessment
+}
+
+// lost reports a sheet that was spoiled before anything was set.
+func lost(sh *sheet) bool {
+	return (has(sh.states, "spoiled") || has(sh.states, "spoilt") || has(sh.states, "fogged")) && !sh.aperture.known && !sh.time.known
 }
 
 // rated is the exposure index of a sheet: written with it, declared for the

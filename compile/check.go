@@ -190,9 +190,6 @@ func costOf(sh *sheet) float64 {
 // developedOtherwise is a development that was not the one asked for.
 func (s *season) developedOtherwise(sh *sheet) {
 	want, asked := sh.wanted.v, sh.wanted.known
-	if !asked && strings.EqualFold(s.kit.develop, "N") {
-		asked = true
-	}
 	for _, d := range sh.developed {
 		if asked && d.n.known && d.n.v != want {
 			s.report("developed-otherwise", d.n.at, fmt.Sprintf("%s was developed %s; %s was asked for", sh.label, nText(d.n.v), nText(want)), sh).

@@ -118,7 +118,8 @@ func howRead(sh *sheet) string {
 		all = append(all, "the meter at EI "+trim(rd.ei)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 	}
 	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 {
-		all = append(all, "light values read at ISO 100")
+		shift, _ := exposure.SpeedShift(sh.sum.ei, 100)
+		all = append(all, "light values at ISO 100 for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 	}
 	if a := &sh.sum; a.leastBase != a.mostBase {
 		all = append(all, "the low placements disagree: "+exposure.FormatEV(a.leastBase)+" to "+exposure.FormatEV(a.mostBase))
@@ -253,11 +254,8 @@ func markedTime(sh *sheet, seconds float64) string {
 }
 
 func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
-	switch {
-	case sh.wanted.known:
+	if sh.wanted.known {
 		rs.Development = nText(sh.wanted.v)
-	case g.season.kit.develop != "":
-		rs.Development = g.season.kit.develop
 	}
 	if sh.hold {
 		rs.Development = strings.TrimSpace(rs.Development + " hold")

@@ -21,7 +21,6 @@ type kit struct {
 
 	rule      exposure.Rule // of every film without one of its own
 	tolerance tolerance
-	develop   string // wanted unless a sheet says otherwise: "N"
 
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.

@@ -47,7 +47,7 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 	if held == nil || held.exposed == nil {
 		return nil, held
 	}
-	if held.exposed.outing != r.outing && !r.outing.loads {
+	if held.exposed.outing != r.outing && (!r.outing.loads || held.load == nil) {
 		return nil, nil
 	}
 	return held.exposed, held
@@ -55,7 +55,7 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 
 // inherit gives a sheet what holds at this point.
 func (r *resolver) inherit(sh *sheet, held *holder) {
-	sh.reading, sh.filters, sh.light = r.now.reading, r.now.filters, r.now.light
+	sh.reading, sh.filters, sh.light, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.wanted
 	if r.now.film != nil {
 		sh.film = value[*film]{v: r.now.film, known: true}
 	}
@@ -156,7 +156,7 @@ func (r *resolver) before(sh *sheet) *sheet {
 // twice reports a side that was exposed before and not loaded since.
 func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	if before == nil {
-		if held := r.holders[strings.ToLower(l.Text)]; held == nil && r.outing.loads && isSide(l.Text) {
+		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && r.outing.loads && isSide(l.Text) {
 			r.report("never-loaded", l.Span, "holder side "+l.Text+" was never loaded", sh)
 		}
 		return

@@ -19,7 +19,8 @@ import (
 // runFrom is how many sheets in a row make a run.
 const runFrom = 3
 
-// exposures reports every sheet that is off, runs as one.
+// exposures reports every sheet that is off, runs as one, and then those whose
+// fault is on the film and not in their figures.
 func (s *season) exposures() {
 	for i := 0; i < len(s.sheets); {
 		run := s.run(i)
@@ -30,6 +31,7 @@ func (s *season) exposures() {
 		s.exposureOff(run)
 		i = run[len(run)-1].index + 1
 	}
+	s.silentCauses()
 }
 
 // run is the sheets from i on that are off by the same and for the same cause,

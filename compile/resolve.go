@@ -25,6 +25,7 @@ type scope struct {
 	light   string
 	reading *reading
 	scan    *lang.Statement // pattern
+	wanted  value[float64]  // development, unless a sheet says otherwise
 }
 
 type resolver struct {
@@ -42,6 +43,7 @@ type resolver struct {
 	ids      map[string]bool
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
+	wanted   value[float64]   // development, as the kit says
 	lenses   map[string]*lens // named and declared nowhere
 	films    map[string]*film
 
@@ -90,7 +92,7 @@ func (r *resolver) notebook(b *book) {
 // only is the scope at the top of a notebook: the only camera, lens or film of
 // the kit is the one in use.
 func (r *resolver) only() scope {
-	var sc scope
+	sc := scope{wanted: r.wanted}
 	if len(r.kit.cameras) == 1 {
 		sc.camera = r.kit.cameras[0]
 	}
@@ -414,7 +416,12 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 	}
 	if len(st.Labels) == 0 {
-		r.kit.develop = strings.TrimSpace(st.Body.Text())
+		// Wanted from here on: in the kit for all, above the first day for this
+		// notebook, below it for the day.
+		r.now.wanted = d.n
+		if firstDay(r.book) == "" {
+			r.wanted = d.n
+		}
 		return
 	}
 	r.eachNamed(st, func(sh *sheet) {

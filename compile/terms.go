@@ -32,13 +32,20 @@ type reader struct {
 func (t *reader) read() {
 	all := t.standing()
 	for _, term := range all {
-		if same, ok := term.Kind.(*lang.Same); ok {
+		if same, ok := term.Kind.(*lang.Same); ok && !afterStop(term.Span) {
 			t.same(same, term)
 		}
 	}
 	for i, term := range all {
 		t.term(all, i, term)
 	}
+}
+
+// afterStop reports whether a stretch begins a sentence of prose: "f22. Same
+// boulder" copies nothing.
+func afterStop(at source.Span) bool {
+	before := strings.TrimRight(string(at.File.Text[max(0, at.Start-4):at.Start]), " \t")
+	return strings.HasSuffix(before, ".") && at.Text() != "" && at.Text()[0] == 'S'
 }
 
 // standing is the terms that are neither struck nor withdrawn; those that are
@@ -432,6 +439,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 	case isReading:
 		t.metered(k, term)
 	case t.beforeArrow(all, i):
+		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
 		if len(k.Name) > 0 {
@@ -466,6 +474,21 @@ func (t *reader) readingDone() bool {
 func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
 	_, arrow := after(all, i).(*lang.Arrow)
 	return arrow
+}
+
+// keepAperture keeps the aperture of "f22 8s -> 15s", which is given for both.
+func (t *reader) keepAperture(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
+	if i+2 < len(all) {
+		if then, ok := all[i+2].Kind.(*lang.Exposure); ok && len(then.Parts) != 1 {
+			return
+		}
+	}
+	for n := range k.Parts {
+		if a := k.Parts[n].Aperture; a != nil && t.gotAv.File == nil {
+			t.gotAv = term.Span
+			t.sheet.aperture = known(*a, term.Setting(n), term.Doubtful)
+		}
+	}
 }
 
 // metered adds an area to the line's reading.
@@ -522,6 +545,10 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			}
 			t.gotAv = term.Span
 			t.sheet.aperture = known(*part.Aperture, term.Setting(i), term.Doubtful)
+			continue
+		}
+		if t.gotTime.File != nil && len(k.Name) > 1 {
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs
 			continue
 		}
 		if t.gotTime.File != nil {

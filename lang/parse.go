@@ -291,7 +291,11 @@ func unwrap(text string) string {
 
 // span is the stretch of the original text that tokens from up to to cover.
 func (p *phrases) span(from, to int) source.Span {
-	a := p.folded.At(p.tokens[from].Pos.Offset)
+	offset := p.tokens[from].Pos.Offset
+	a := p.folded.At(offset)
+	if offset > 0 && a == p.folded.At(offset-1) {
+		a = p.folded.End(offset) // within a sign that folds to several, such as ½: it belongs to the term before
+	}
 	return source.Span{File: p.file, Start: p.at + a, End: p.at + max(a, p.folded.End(p.ends[to-1]))}
 }
 

@@ -230,7 +230,7 @@ func (s *scanner) bracketed(end int) bool {
 
 // said is an amount in words: half a stop, a third of a stop, quarter second.
 func (s *scanner) said() bool {
-	if strings.IndexByte("abehoqt", s.low[s.pos]) < 0 {
+	if strings.IndexByte("abefhoqst", s.low[s.pos]) < 0 {
 		return false
 	}
 	for _, f := range inWords {
@@ -242,7 +242,8 @@ func (s *scanner) said() bool {
 			return s.emit(tStops, f[1], stop)
 		}
 		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
-		if stop != end && s.field&(onSheet|onMeter) != 0 {
+		alone := strings.HasSuffix(f[0], "th") && boundary(s.low, end) && (s.last() == tAt || s.last() == tAperture)
+		if (stop != end || alone) && s.field&(onSheet|onMeter) != 0 {
 			return s.emit(tTime, f[1], stop)
 		}
 	}
@@ -254,5 +255,6 @@ var inWords = [...][2]string{
 	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
 	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
 	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},
-	{"an eighth", "1/8"}, {"eighth", "1/8"}, {"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
+	{"an eighth", "1/8"}, {"eighth", "1/8"}, {"a fifteenth", "1/15"}, {"fifteenth", "1/15"}, {"a thirtieth", "1/30"}, {"thirtieth", "1/30"},
+	{"a sixtieth", "1/60"}, {"sixtieth", "1/60"}, {"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
 }

@@ -80,11 +80,11 @@ func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
 	s := scanFolded(l.text, onSheet, l.names)
-	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tWord, tNo, tNot, tTo, tAt) > 3 || s.count(tRemark) > 1 {
+	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 || s.count(tRemark) > 1 {
 		return diag.Diagnostic{}, false
 	}
 	first := s.firstSetting()
-	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > 2 {
+	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > 3 {
 		return diag.Diagnostic{}, false
 	}
 	return diag.Diagnostic{
@@ -206,6 +206,9 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 	instead := end
 	for instead < len(l.text) && strings.IndexByte(";.,=-", l.text[instead]) >= 0 {
 		instead++
+	}
+	if dash := skip(l.text, instead); at(l.text, dash) == '-' && !isDigit(at(l.text, dash+1)) { // 3A - f16
+		instead = len(l.text) - len(strings.TrimLeft(l.text[dash:], "-"))
 	}
 	at := l.at(from, instead)
 	return diag.Diagnostic{

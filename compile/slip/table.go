@@ -74,6 +74,8 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: 1/60 f16\nscene: the barn\nmeter: 1/4 f16\n3B: 1/60 f16\n", earlierReading},
 		{"tested-speed-forgotten", "the tested speed of the shutter was not allowed for", "the tested speed", 2,
 			kit + "lens 300: 300 mm, tested 1/60=1/30\nmeter: 1/60 f16\n3A: lens 300, 1/60 f16\n", testedForgotten},
+		{"bracket-forgotten", "nothing was given for the bracket", "the bracket", 2,
+			kit + "meter: 1/60 f16\n3A: 1/60 f16, bracket +1\n", bracketForgotten},
 		{"bracket-wrong-way", "the bracket was turned the wrong way", "the bracket", 3,
 			kit + "meter: 1/60 f16\n3A: 1/125 f16, bracket +1\n", bracketWrongWay},
 		{"compensated-twice", "a filter was compensated twice", "what it costs", 4,
@@ -473,6 +475,10 @@ func testedForgotten(c *Case) []Guess {
 
 func bracketWrongWay(c *Case) []Guess {
 	return worth([]Guess{{Stops: -2 * c.Bracket, Text: "the bracket was turned the wrong way"}})
+}
+
+func bracketForgotten(c *Case) []Guess {
+	return worth([]Guess{{Stops: -c.Bracket, Text: "nothing was given for the bracket"}})
 }
 
 func compensatedTwice(c *Case) []Guess {

@@ -1,0 +1,146 @@
+package slip
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// Some mistakes leave no trace in the settings: the lens stood open, the slide
+// stayed in. They show on the film only, and only when the writer says what the
+// film looks like. All of it is common practice, no source.
+
+// Look is what a sheet looks like as a whole.
+type Look string
+
+// The looks.
+const (
+	Black  Look = "black"
+	Clear  Look = "clear"
+	Dense  Look = "dense"
+	Thin   Look = "thin"
+	Double Look = "doubly exposed"
+)
+
+// Silent is a mistake that no setting shows.
+type Silent struct {
+	Slug  string
+	Title string          // what was done, in a clause
+	Shows map[Look]string // the looks it gives, with the sentence for each
+	says  *regexp.Regexp  // words with which the writer names it himself
+}
+
+// The order is the one in which they are named.
+var silent = []Silent{
+	{"lens-left-open", "the lens was left open after focusing",
+		map[Look]string{Black: "the lens was left open after focusing when the slide was pulled"},
+		regexp.MustCompile(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
+	{"slide-not-pulled", "the slide was not pulled",
+		map[Look]string{Clear: "the slide was not pulled"},
+		regexp.MustCompile(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|not pulled|never pulled)|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
+	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
+		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
+		regexp.MustCompile(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
+	{"side-exposed-twice", "one side of a holder was exposed twice and another not at all",
+		map[Look]string{Double: "this side was exposed twice, and another, which will be blank, not at all", Clear: "another side was exposed twice, and this one not at all"},
+		regexp.MustCompile(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b`)},
+	{"developed-long", "it was developed longer, warmer or stronger than noted",
+		map[Look]string{Dense: "it was developed longer, warmer or stronger than noted"}, nil},
+	{"developed-short", "it was developed shorter, colder or in spent developer",
+		map[Look]string{Thin: "it was developed shorter, colder or in spent developer"}, nil},
+}
+
+// SilentTable gives the mistakes that no setting shows, in their order.
+func SilentTable() []Silent { return slices.Clone(silent) }
+
+// LookupSilent finds one by its slug.
+func LookupSilent(slug string) (Silent, bool) {
+	i := slices.IndexFunc(silent, func(s Silent) bool { return s.Slug == slug })
+	if i < 0 {
+		return Silent{}, false
+	}
+	return silent[i], true
+}
+
+// DiagnoseSilent gives at most two causes for a look. words is what the writer
+// says of the sheet: a cause that he names himself is the only one. twin says
+// that another sheet of the day is doubly exposed.
+func DiagnoseSilent(look Look, words string, twin bool) []Cause {
+	words = strings.ToLower(words)
+	var causes []Cause
+	for _, s := range silent {
+		text, shows := s.Shows[look]
+		switch {
+		case !shows:
+		case s.says != nil && s.says.MatchString(words):
+			return []Cause{{Slug: s.Slug, Text: text}}
+		case s.Slug == "side-exposed-twice" && look == Clear && twin:
+			causes = slices.Insert(causes, 0, Cause{Slug: s.Slug, Text: text})
+		case s.Slug != "side-exposed-twice" || look == Double:
+			causes = append(causes, Cause{Slug: s.Slug, Text: text})
+		}
+	}
+	return causes[:min(len(causes), most)]
+}
+
+// Remarks speak of the scene: of black water, clear sky, fog and thin cloud. Only
+// words that can be meant for the whole negative are taken: after a result line's
+// label, or behind "the negative is" and its like, and with nothing behind them
+// that they could belong to.
+const (
+	subject = `(?:(?:the |this |that )?(?:neg|negative|sheet|film|plate) (?:is|was|came out|came up|turned out)|(?:it )?(?:came out|turned out)) `
+	degree  = `(?:(?:quite|very|too|far|completely|totally|entirely|almost|nearly|all|a bit|a little|rather|solid|jet) )*`
+	wholly  = `(?:all over|edge to edge|from edge to edge|throughout|everywhere)`
+	behind  = `(?: ` + wholly + `| as (?:coal|ink|night|soot|pitch)| neg| negative| film| glass| plate| sheet)?\s*(?:$|[,.;:!(])`
+	cleared = `(?:blank` + behind + `|clear (?:as |glass|film|` + wholly + `)|(?:completely|totally|entirely) clear` + behind + `)`
+)
+
+// sights are the looks with the words for them, the surest first.
+var sights = func() []sight {
+	both := func(words string) [2]*regexp.Regexp {
+		return [2]*regexp.Regexp{
+			regexp.MustCompile(`(?:^|[,.;:!?(]\s*|\band |\bbut )` + subject + words),
+			regexp.MustCompile(`^(?:` + subject + `)?` + words),
+		}
+	}
+	return []sight{
+		{Double, [2]*regexp.Regexp{
+			regexp.MustCompile(`\btwo (?:images|pictures|exposures) on (?:it|one|the|this)\b|^(?:` + subject + `)?` + degree + `(?:double|doubly|twice) exposed\b`),
+			regexp.MustCompile(`\btwo (?:images|pictures|exposures)\b|\b(?:double|doubly|twice) exposed\b|^(?:a )?double exposure\b`)}},
+		{Clear, both(degree + cleared)},
+		{Clear, [2]*regexp.Regexp{
+			regexp.MustCompile(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
+			regexp.MustCompile(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
+		{Black, both(degree + `(?:black|fogged|dense ` + wholly + `)` + behind)},
+		{Dense, both(degree + `dense` + behind)},
+		{Thin, both(degree + `thin` + behind)},
+	}
+}()
+
+type sight struct {
+	look  Look
+	words [2]*regexp.Regexp // in a remark, in a result
+}
+
+// LookOf reads what a sheet looks like from a remark, or from a line on the
+// result, where single words are enough. It finds nothing in most.
+func LookOf(words string, result bool) (look Look, found bool) {
+	words = strings.ToLower(strings.TrimSpace(words))
+	if !slices.ContainsFunc(telling, func(w string) bool { return strings.Contains(words, w) }) {
+		return "", false
+	}
+	at := 0
+	if result {
+		at = 1
+	}
+	for _, s := range sights {
+		if s.words[at].MatchString(words) {
+			return s.look, true
+		}
+	}
+	return "", false
+}
+
+// telling is a part of every word that tells: most remarks hold none of them,
+// and are not looked at closer.
+var telling = []string{"black", "fogged", "dense", "clear", "blank", "nothing", "no image", "thin", "expos", "two "}

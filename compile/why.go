@@ -1,0 +1,95 @@
+package compile
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/compile/record"
+	"notchbook/compile/slip"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// Causes that no setting shows. Where the figures of a sheet are right, or cannot
+// be checked, and the notes say that the film is black, clear, thin or dense,
+// the mistake is one that leaves no figures.
+
+// seen is what the notes say that a sheet looks like.
+type seen struct {
+	look  slip.Look
+	words string
+	at    source.Span
+}
+
+// silentCauses notes them, once for a sheet.
+func (s *season) silentCauses() {
+	looks := s.looks()
+	doubled := map[*outing]*sheet{}
+	for _, sh := range s.sheets {
+		if looks[sh].look == slip.Double {
+			doubled[sh.outing] = sh
+		}
+	}
+	for _, sh := range s.sheets {
+		l, ok := looks[sh]
+		if !ok || sh.sum.state != record.Right && sh.sum.state != record.Unchecked {
+			continue
+		}
+		s.reportSilent(sh, l, doubled[sh.outing] != nil)
+	}
+}
+
+func (s *season) reportSilent(sh *sheet, l seen, twin bool) {
+	causes := slip.DiagnoseSilent(l.look, l.words, twin)
+	f := s.report("cause-not-in-settings", l.at, fmt.Sprintf("%s is %s, and no setting says why", sh.label, l.look), sh)
+	f.Severity = diag.Note
+	for i, c := range causes {
+		lead := "fits: "
+		if i > 0 {
+			lead = "or: "
+		}
+		f.note(lead + c.Text)
+		f.causes = append(f.causes, c.Slug)
+	}
+}
+
+// looks is what every sheet is said to look like: by its remarks, and before
+// them by a line on its result, which is written with the film in hand.
+func (s *season) looks() map[*sheet]seen {
+	all := map[*sheet]seen{}
+	last := map[string]*sheet{}
+	for _, o := range s.outings {
+		for _, e := range o.entries {
+			switch {
+			case e.sheet != nil:
+				last[strings.ToLower(e.sheet.label)] = e.sheet
+				if e.sheet.number != "" {
+					last[strings.ToLower(e.sheet.number)] = e.sheet
+				}
+				remarked(all, e.sheet)
+			case e.line != nil && e.line.Word == lang.Result:
+				for _, label := range e.line.Labels {
+					told(all, last[strings.ToLower(label.Text)], e.line.Text, e.line.TextSpan(), true)
+				}
+			}
+		}
+	}
+	return all
+}
+
+func remarked(all map[*sheet]seen, sh *sheet) {
+	for _, remark := range sh.remarks {
+		told(all, sh, remark, sh.at, false)
+	}
+}
+
+// told keeps what is said of a sheet, if it tells anything. What was exposed
+// twice on purpose, or is reported for it, is doubly exposed for no new reason.
+func told(all map[*sheet]seen, sh *sheet, words string, at source.Span, result bool) {
+	look, ok := slip.LookOf(words, result)
+	if sh == nil || !ok || look == slip.Double && (sh.first != nil || has(sh.states, "again") || has(sh.states, "double")) {
+		return
+	}
+	all[sh] = seen{look, words, at}
+}

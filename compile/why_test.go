@@ -1,0 +1,104 @@
+package compile_test
+
+import (
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+	"notchbook/compile/slip"
+)
+
+const silentKit = "film slate: ISO 400, EI 200, pan\nlens 210: 210 mm\nload 1A-9B: slate\nday: 2026-11-07\nmeter: 1/60 f16\n"
+
+// silentOf is the causes named for each sheet that no setting shows.
+func silentOf(season *record.Season) map[string][]string {
+	all := map[string][]string{}
+	for _, f := range season.Findings {
+		if f.Code == "cause-not-in-settings" {
+			for _, sh := range f.Sheets {
+				all[sh.Label] = f.Causes
+			}
+		}
+	}
+	return all
+}
+
+// What the looks come from is common practice, no source.
+func TestCausesThatNoSettingShows(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want string
+	}{
+		{"3A: 1/60 f16 -- came out black", "lens-left-open shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: black as soot", "lens-left-open shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: fogged all over, the lens was still open", "lens-left-open"},
+		{"3A: 1/60 f16\nresult 3A: completely black, forgot to cock it? no: shutter never closed", "shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: clear glass from edge to edge", "slide-not-pulled shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: blank, not cocked", "shutter-not-set"},
+		{"3A: 1/60 f16 (nothing on the film)", "slide-not-pulled shutter-not-set"},
+		{"3A: 1/60 f16\n3A: the negative came out blank", "slide-not-pulled shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: very dense", "developed-long"},
+		{"3A: 1/60 f16 -- neg is a bit thin, printed on 4", "developed-short"},
+		{"3B: 1/60 f16\n3A: 1/60 f16\nresult 3A: blank\nresult 3B: two images", "side-exposed-twice slide-not-pulled"},
+		{"3A: f16\nresult 3A: blank", "slide-not-pulled shutter-not-set"}, // unchecked
+	} {
+		season, _ := compileText(silentKit + c.text + "\n")
+		if got := strings.Join(silentOf(season)["3A"], " "); got != c.want {
+			t.Errorf("%s\n got %q\nwant %q", c.text, got, c.want)
+		}
+		for _, f := range season.Findings {
+			if f.Code == "cause-not-in-settings" && f.Severity != record.Note {
+				t.Errorf("%s: it is a %s", c.text, f.Severity)
+			}
+		}
+	}
+}
+
+// Remarks and results that speak of the scene, of good negatives, of a part of
+// the sheet, of sheets whose settings show why, or of what was meant so.
+func TestNoCauseWhereNoneIsAskedFor(t *testing.T) {
+	for _, text := range []string{
+		"3A: 1/60 f16 -- black water, sky clear", "3A: 1/60 f16 (thin cloud, dense wood behind)", "3A: 1/60 f16 -- nothing on it but the hook",
+		"3A: 1/60 f16 -- the sky came out black on the first one, so lighter", "3A: 1/60 f16, the plate is clear of dust", "3A: 1/60 f16 -- it was all black rock",
+		"3A: 1/60 f16 -- fog, the far bank blank", "3A: 1/60 f16 -- not exposed to the wind", "3A: 1/60 f16 -- clear",
+		"3A: 1/60 f16\nresult 3A: clear shadows, good", "3A: 1/60 f16\nresult 3A: black and crisp", "3A: 1/60 f16\nresult 3A: fogged along one edge",
+		"3A: 1/60 f16\nresult 3A: keeper", "3A: 1/60 f16\nresult 3A: thin shadows", "3A: 1/60 f16\nresult 3A: not black", "3A: 1/60 f16\nresult 3A: black point set at 5",
+		"3A: 1/4 f16\nresult 3A: black", "3A: unused\nresult 3A: blank", "3A: 1/60 f16\n3A: again, 1/60 f16\nresult 3A: two images",
+		"3A: 1/60 f16\n\nThe negative came out black. Nothing on the film.", "result 3A: blank\n3A: 1/60 f16",
+	} {
+		season, _ := compileText(silentKit + text + "\n")
+		if got := silentOf(season); len(got) > 0 {
+			t.Errorf("%s: %v", text, got)
+		}
+	}
+}
+
+// In the field logs, of which none was written for this, one sheet is so, and
+// its key says which it was.
+func TestSilentCausesInTheFieldLogs(t *testing.T) {
+	folders, err := filepath.Glob("../testdata/fieldlogs/*/key.csv")
+	if err != nil || len(folders) == 0 {
+		t.Fatal("no field logs", err)
+	}
+	for _, key := range folders {
+		season, _ := compileFolder(t, filepath.Dir(key))
+		got := silentOf(season)
+		if name := filepath.Base(filepath.Dir(key)); name == "04-ortho-plates" {
+			if len(got) != 1 || !slices.Equal(got["16"], []string{"slide-not-pulled"}) {
+				t.Errorf("%s: %v", name, got)
+			}
+		} else if len(got) > 0 {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
+func TestSilentSlugsAreTheirOwn(t *testing.T) {
+	for _, s := range slip.SilentTable() {
+		if _, taken := slip.Lookup(s.Slug); taken || s.Title == "" || len(s.Shows) == 0 {
+			t.Errorf("%s", s.Slug)
+		}
+	}
+}

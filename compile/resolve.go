@@ -194,7 +194,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	if ambiguous {
 		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
-			note("write it 2026-11-07, or with the month's name")
+			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
 	}
 	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
 	r.introduction(o)

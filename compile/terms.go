@@ -445,6 +445,13 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		if len(k.Name) > 0 {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 		}
+		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs
+			if term.Doubtful {
+				t.sheet.doubts = t.sheet.doubts[:len(t.sheet.doubts)-1]
+			}
+			return
+		}
 		t.settings(k, term)
 	}
 }
@@ -547,10 +554,6 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			t.sheet.aperture = known(*part.Aperture, term.Setting(i), term.Doubtful)
 			continue
 		}
-		if t.gotTime.File != nil && len(k.Name) > 1 {
-			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs
-			continue
-		}
 		if t.gotTime.File != nil {
 			t.another("times", t.gotTime, term)
 			continue
@@ -558,6 +561,16 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 		t.gotTime = term.Span
 		t.sheet.time = known(*part.Time, term.Setting(i), term.Doubtful)
 	}
+}
+
+// has reports whether the line has all settings already that an exposure names.
+func (t *reader) has(k *lang.Exposure) bool {
+	for i := range k.Parts {
+		if k.Parts[i].Aperture != nil && t.gotAv.File == nil || k.Parts[i].Time != nil && t.gotTime.File == nil {
+			return false
+		}
+	}
+	return len(k.Parts) > 0
 }
 
 // another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16

@@ -196,6 +196,11 @@ func (s *scanner) at(end int) bool {
 	if c := at(s.low, next); isDigit(c) || c == 'f' && (at(s.low, next+1) == '/' || isDigit(at(s.low, skip(s.low, next+1)))) {
 		return s.emit(tAt, "at", end)
 	}
+	for _, f := range inWords { // at an eighth
+		if strings.HasSuffix(f[0], "th") && strings.HasPrefix(s.low[next:], f[0]) && boundary(s.low, next+len(f[0])) {
+			return s.emit(tAt, "at", end)
+		}
+	}
 	return false
 }
 

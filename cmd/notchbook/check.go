@@ -2,16 +2,19 @@ package main
 
 import (
 	"fmt"
+	"io"
 
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
 )
 
-// checkCommand is the gate: it writes nothing but its findings.
+// checkCommand is the gate. It writes nothing but its findings, unless it is told
+// to mend what is certain.
 type checkCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Strict bool     `help:"Warnings count as errors for the exit status."`
+	Fix    bool     `help:"Write the corrections of the notes that are certain, each notebook whole or not at all, show them, and check again."`
 	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
 }
 
@@ -25,6 +28,12 @@ func (c *checkCommand) Run(t terminal) error {
 	r.quick = true
 	r.problems(t)
 	season, list := r.compile()
+	if c.Fix {
+		if err := fix(c.shown(t), r, list); err != nil {
+			return err
+		}
+		season, list = r.compile()
+	}
 	if err := c.write(t, season, list); err != nil {
 		return err
 	}
@@ -32,6 +41,15 @@ func (c *checkCommand) Run(t terminal) error {
 		return status(found)
 	}
 	return nil
+}
+
+// shown is where the corrections are shown: beside the findings where these are
+// for another program.
+func (c *checkCommand) shown(t terminal) io.Writer {
+	if c.Format == "text" {
+		return t.out
+	}
+	return t.err
 }
 
 // write writes the findings in the form asked for.

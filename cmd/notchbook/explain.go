@@ -5,14 +5,17 @@ import (
 	"io"
 	"strings"
 
+	"notchbook/compile"
+	"notchbook/compile/record"
 	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/diag"
 )
 
-// explainCommand prints a rule of the catalogue.
+// explainCommand prints a rule of the catalogue, or one sheet's reasoning.
 type explainCommand struct {
-	Code string `arg:"" optional:"" help:"Code of a finding, as it stands in brackets behind it. Without one, all are listed."`
+	Code string `arg:"" optional:"" name:"code or sheet" help:"Code of a finding or of a cause, or a sheet: its label, its id (2026-10-04 3A) or its negative's number. Without one, all codes are listed."`
+	Path string `arg:"" optional:"" default:"." help:"Notebook or folder of notebooks, for a sheet. Default: the current folder."`
 }
 
 // Run explains.
@@ -25,9 +28,13 @@ func (c *explainCommand) Run(t terminal) error {
 		explainSlip(t.out, h)
 		return nil
 	}
+	if silent, ok := slip.LookupSilent(code); ok {
+		fmt.Fprintf(t.out, "%s: %s\n\n%s\n", silent.Slug, silent.Title, wrap(silentText, 78))
+		return nil
+	}
 	rule := diag.Lookup(code)
 	if rule.Title == "" {
-		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
+		return c.sheet(t, code)
 	}
 	fmt.Fprintf(t.out, "%s: %s\n\n%s\n", rule.Code, rule.Title, wrap(rule.Text, 78))
 	if rule.Bad != "" && printable(rule.Bad) {
@@ -36,11 +43,66 @@ func (c *explainCommand) Run(t terminal) error {
 	return nil
 }
 
+// sheet prints one sheet's reasoning. A word without a figure names no sheet
+// anywhere, and was meant for a code.
+func (c *explainCommand) sheet(t terminal, code string) error {
+	if !strings.ContainsAny(code, "0123456789") {
+		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
+	}
+	r, err := open([]string{c.Path}, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	r.quick = true
+	r.problems(t)
+	switch all := compile.Explain(r.world(), c.Code, r.names...); len(all) {
+	case 0:
+		return fmt.Errorf("there is no finding and no sheet %q", c.Code)
+	case 1:
+		explainSheet(t.out, all[0])
+		return nil
+	default:
+		var ids []string
+		for _, e := range all {
+			ids = append(ids, fmt.Sprintf("%q", e.Sheet.ID))
+		}
+		return fmt.Errorf("%s is the label of %d sheets: name one of %s", c.Code, len(all), strings.Join(ids, ", "))
+	}
+}
+
+// explainSheet prints the reasoning in parts; where a row comes from stands
+// behind it.
+func explainSheet(out io.Writer, e compile.Explained) {
+	title := e.Sheet.ID
+	if e.Sheet.Scene != nil && e.Sheet.Scene.Title != "" {
+		title += ", " + e.Sheet.Scene.Title
+	}
+	fmt.Fprintf(out, "%s: %s\n", diag.Clean(title), stateWords[e.Sheet.State])
+	for _, p := range e.Parts {
+		fmt.Fprintf(out, "\n%s\n", p.Head)
+		for _, row := range p.Rows {
+			text := row.Text
+			if row.From != "" {
+				text += "  [" + row.From + "]"
+			}
+			fmt.Fprintln(out, "  "+diag.Clean(text))
+		}
+	}
+}
+
+// stateWords says a sheet's state as the last line of check does.
+var stateWords = map[record.State]string{
+	record.Right: "right", record.Off: "off", record.NoImage: "without an image", record.Unchecked: "unchecked", record.Unexposed: "unexposed",
+}
+
 // explainSlip prints a mistake that may be why a sheet is off.
 func explainSlip(out io.Writer, h slip.Hypothesis) {
 	fmt.Fprintf(out, "%s: %s\n\n%s\n\nIt fits the last sheet of:\n\n%s", h.Slug, h.Title,
 		wrap("A mistake that may be why a sheet got too much or too little. To be tried it must be known: "+h.Needs+".", 78), indent(h.Example))
 }
+
+const silentText = "A mistake that no setting shows. It is named where a remark or a result line says that the film is black, clear, dense, thin or doubly exposed, and the settings are right or cannot be checked. It is common practice, no source."
 
 func article(word string) string {
 	if strings.HasPrefix(word, "e") {
@@ -57,6 +119,10 @@ func list(out io.Writer) error {
 	fmt.Fprintln(out, "\nMistakes that may be why a sheet is off:")
 	for _, h := range slip.Table() {
 		fmt.Fprintf(out, "  %-24s          %s\n", h.Slug, h.Title)
+	}
+	fmt.Fprintln(out, "\nMistakes that no setting shows:")
+	for _, s := range slip.SilentTable() {
+		fmt.Fprintf(out, "  %-24s          %s\n", s.Slug, s.Title)
 	}
 	return nil
 }

@@ -3,6 +3,10 @@ package data
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
+	"os"
+	"slices"
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -105,5 +109,40 @@ func TestSARIFHoldsWhatTheStandardDemands(t *testing.T) {
 	}
 	if len(run.Results[2].Locations) != 0 {
 		t.Error("a finding without a place has a location")
+	}
+}
+
+// The manual shows the form as it is: the same fields, no more and no fewer.
+func TestTheManualShowsTheForm(t *testing.T) {
+	text, err := os.ReadFile("../../lang/NOTATION.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, found := strings.Cut(string(text), "```json\n")
+	example, _, ended := strings.Cut(rest, "```")
+	if !found || !ended {
+		t.Fatal("the manual shows no form")
+	}
+	var b bytes.Buffer
+	if err := Findings(&b, season()); err != nil {
+		t.Fatal(err)
+	}
+	var shown, written map[string]any
+	if err := json.Unmarshal([]byte(example), &shown); err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(b.Bytes(), &written); err != nil {
+		t.Fatal(err)
+	}
+	fields := func(of map[string]any, list string) []string {
+		if list == "" {
+			return slices.Sorted(maps.Keys(of))
+		}
+		return slices.Sorted(maps.Keys(of[list].([]any)[0].(map[string]any)))
+	}
+	for _, list := range []string{"", "findings", "sheets"} {
+		if a, b := fields(shown, list), fields(written, list); !slices.Equal(a, b) {
+			t.Errorf("%q: the manual shows %v, written is %v", list, a, b)
+		}
 	}
 }

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+const seasonOfAldermoor = "../../examples/aldermoor"
+
+// The figures are those of testdata/aldermoor, which another program computed.
+func TestExplainASheet(t *testing.T) {
+	for _, c := range []struct {
+		sheet string
+		says  []string
+	}{
+		{"2026-10-25 1B", []string{
+			"2026-10-25 1B, Inside the drying shed: off\n",
+			"1B: same, f32, 8s – sharper racks in front  [2026-10-25-drying-shed.md:23]",
+			"doorway boards EV 5, placed on III, with the settings given on II⅓",
+			"at f/32 that is 15 s by the clock, for 8 s on film (reciprocity t^1.31 over 1s)  [kit.md:29]",
+			"8 s by the clock is worth 4.9 s on film", "by the clock EV 7\n", "on film EV 7⅔\n",
+			"⅔ stop under; the tolerance is ±⅓ stop, as declared", "by the clock, without reciprocity: no difference",
+			"fits: 8 s is the time before reciprocity", "[notchbook explain reciprocity-forgotten]",
+			"15 s f/32 (aperture kept)", "asked: N−1  [2026-10-25-drying-shed.md:22]", "done: N-1, 6:30, 20C  [2026-10-25-drying-shed.md:74]",
+		}},
+		{"2026-10-04 3a", []string{"G11 −1.6: ", "[handbook: Kodak F-4016"}},
+		{"2026-11-07 5B", []string{"the meter at EI 20 for film at EI 64, +1⅔  [2026-11-07-wharf.txt:58]", "1⅔ stops over"}},
+		{"2026-10-25 4A", []string{": unchecked\n", "exposed at EI 10  [kit.md:30]", "it would take a longer reciprocity table for curlew; 40 s lies beyond its last entry"}},
+		{"2026-10-04 6A", []string{": without an image\n", "R25 −3: ×8  [kit.md:41]", "there is next to nothing on this sheet"}},
+	} {
+		s := must(t, "explain", c.sheet, seasonOfAldermoor)
+		for _, want := range c.says {
+			if !strings.Contains(s.out, want) {
+				t.Errorf("%s lacks %q:\n%s", c.sheet, want, s.out)
+			}
+		}
+		if strings.Contains(s.out, "can still be chosen") {
+			t.Errorf("%s is developed:\n%s", c.sheet, s.out)
+		}
+	}
+}
+
+func TestExplainAsksWhichSheet(t *testing.T) {
+	s := notchbook(t, "explain", "2b", seasonOfAldermoor)
+	if s.status != failed || !strings.Contains(s.err, `"2026-10-04 2B", "2026-10-25 2B", "2026-11-07 2B"`) {
+		t.Errorf("%d: %s", s.status, s.err)
+	}
+	if s := notchbook(t, "explain", "9Z", seasonOfAldermoor); s.status != failed || !strings.Contains(s.err, `no sheet "9Z"`) {
+		t.Errorf("%d: %s", s.status, s.err)
+	}
+}
+
+// A sheet that has not been in the tray, by its label in the folder where the
+// writer stands, and by the negative's number.
+func TestExplainAnUndevelopedSheet(t *testing.T) {
+	t.Chdir(folder(t, map[string]string{
+		"notes.md": "day: 2026-11-07\nfilter R25: x8\nmeter: 1/60 f16\n3A: R25, 1/60 f16, neg 114\n3B: 1/4 f16\n",
+	}))
+	byLabel, byNumber := must(t, "explain", "3A"), must(t, "explain", "#114")
+	if byLabel.out != byNumber.out {
+		t.Errorf("%s\nand by its number\n%s", byLabel.out, byNumber.out)
+	}
+	if !strings.Contains(byLabel.out, "3 stops under, and its development can still be chosen; longer development raises the high values and does little for the shadows") {
+		t.Error(byLabel.out)
+	}
+	if over := must(t, "explain", "3B"); !strings.Contains(over.out, "4 stops over, and its development can still be chosen; shorter") {
+		t.Error(over.out)
+	}
+}
+
+// A code stays a code wherever one stands.
+func TestExplainACodeAsBefore(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, code := range []string{"exposure-off", "[settings-left]"} {
+		if s := must(t, "explain", code); !strings.HasPrefix(s.out, strings.Trim(code, "[]")+": ") {
+			t.Errorf("%s: %s", code, s.out)
+		}
+	}
+}

@@ -84,6 +84,17 @@ var flavours = []struct {
 	{"palette.png", false, "-colors 200 -type Palette"},
 }
 
+// imageMagick is its command by the name of its version 7, of Debian's version
+// 6, or the plain old one, under which other programs go too.
+var imageMagick = func() string {
+	for _, name := range []string{"magick", "convert-im6.q16"} {
+		if _, err := exec.LookPath(name); err == nil {
+			return name
+		}
+	}
+	return "convert"
+}()
+
 // outside runs one of the independent programs.
 func outside(t *testing.T, name string, args ...string) []byte {
 	t.Helper()
@@ -112,11 +123,11 @@ func needs(t *testing.T, programs ...string) {
 }
 
 func TestFlavoursAgainstAnIndependentReader(t *testing.T) {
-	needs(t, "convert", "vips")
+	needs(t, imageMagick, "vips")
 	dir := t.TempDir()
 	sources := map[bool]string{false: filepath.Join(dir, "colour.png"), true: filepath.Join(dir, "grey.png")}
-	outside(t, "convert", "-size", "300x210", "-seed", "4", "plasma:tan-steelblue", "-blur", "0x3", "-modulate", "100,30", "-depth", "16", sources[false])
-	outside(t, "convert", sources[false], "-colorspace", "Gray", "-depth", "16", sources[true])
+	outside(t, imageMagick, "-size", "300x210", "-seed", "4", "plasma:tan-steelblue", "-blur", "0x3", "-modulate", "100,30", "-depth", "16", sources[false])
+	outside(t, imageMagick, sources[false], "-colorspace", "Gray", "-depth", "16", sources[true])
 	for _, f := range flavours {
 		t.Run(f.name, func(t *testing.T) {
 			file := filepath.Join(dir, f.name)
@@ -129,11 +140,11 @@ func TestFlavoursAgainstAnIndependentReader(t *testing.T) {
 func writeFlavour(t *testing.T, source, file string, args []string) {
 	t.Helper()
 	if args[0] != "vips" {
-		outside(t, "convert", append(append([]string{source}, args...), file)...)
+		outside(t, imageMagick, append(append([]string{source}, args...), file)...)
 		return
 	}
 	eight := file + ".8.png"
-	outside(t, "convert", source, "-depth", "8", eight)
+	outside(t, imageMagick, source, "-depth", "8", eight)
 	outside(t, "vips", append([]string{"tiffsave", eight, file}, args[1:]...)...)
 }
 
@@ -157,7 +168,7 @@ func compareFlavour(t *testing.T, file string) {
 	if info.Height > info.Width {
 		size = "70x100!"
 	}
-	theirs := outside(t, "convert", file+page, "-alpha", "off", "-auto-orient", "-colorspace", "RGB", "-filter", "Box",
+	theirs := outside(t, imageMagick, file+page, "-alpha", "off", "-auto-orient", "-colorspace", "RGB", "-filter", "Box",
 		"-resize", size, "-colorspace", "sRGB", "-depth", "8", "rgb:-")
 	if info.Width*info.Height != flavourW*flavourH || len(theirs) != 3*ours.Width*ours.Height {
 		t.Fatalf("%d x %d, thumbnail %d x %d, %d bytes to compare with", info.Width, info.Height, ours.Width, ours.Height, len(theirs))

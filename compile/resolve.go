@@ -267,7 +267,7 @@ func (r *resolver) light(st *lang.Statement) {
 // no such thing at all, as a plain phone note does not, the name as typed is
 // taken for what it is: a thing of which nothing is known.
 func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string, unknown func(name string) T) (T, bool) {
-	name := strings.TrimSuffix(lastSaid(st.Text), ",")
+	name := strings.TrimRight(lastSaid(st.Text), ",. ")
 	t, ok := find(all, name)
 	if !ok {
 		if first, _, more := strings.Cut(name, ","); more {
@@ -367,7 +367,7 @@ func (r *resolver) meter(st *lang.Statement) {
 // load puts film into holder sides; each is then a new sheet.
 func (r *resolver) load(st *lang.Statement) {
 	name, _, _ := strings.Cut(st.Text, ",")
-	name = strings.TrimSpace(name)
+	name = strings.TrimRight(name, ". ")
 	if _, ok := find(r.kit.films, name); !ok && name != "" && len(r.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}

@@ -133,9 +133,16 @@ func FuzzParse(f *testing.F) {
 }
 
 func seeds(t testing.TB) []string {
-	all, err := filepath.Glob("../examples/aldermoor/*.*")
-	if err != nil || len(all) == 0 {
-		t.Fatal("no example", err)
+	var all []string
+	for _, pattern := range []string{"../examples/aldermoor/*.md", "../examples/aldermoor/*.txt"} {
+		found, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, found...)
+	}
+	if len(all) == 0 {
+		t.Fatal("no example")
 	}
 	return all
 }

@@ -106,6 +106,11 @@ func aldermoor(t testing.TB) string {
 	if err := os.CopyFS(dir, os.DirFS("../../examples/aldermoor")); err != nil {
 		t.Fatal(err)
 	}
+	for _, made := range []string{"record", ".notchbook-cache"} { // by somebody who tried the example
+		if err := os.RemoveAll(filepath.Join(dir, made)); err != nil {
+			t.Fatal(err)
+		}
+	}
 	for _, name := range []string{"scans/2026-10-04-1A.jpg", "scans/2026-11-07-2B.jpg"} {
 		if _, err := os.Stat(filepath.Join(dir, name)); err != nil {
 			fill(t, dir, map[string]string{name: picture(600, 480)})

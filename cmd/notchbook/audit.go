@@ -189,6 +189,11 @@ func (s *series) runs() (runs [][]numbered) {
 	return runs
 }
 
+// fewestInSlip is how many scans that seem to be right must lie between the two
+// ends of a slip: between fewer, one missing and one too many are more likely
+// just that, and nothing is to be renamed.
+const fewestInSlip = 3
+
 // slip tells whether a run is off: k missing at one end, k too many at the
 // other, and between them at least as many that seem to be right.
 func (s *series) slip(run []numbered) (offset, bool) {
@@ -205,7 +210,7 @@ func (s *series) slip(run []numbered) (offset, bool) {
 				return false
 			}
 		}
-		return k > 0 && len(run) >= 3*k
+		return k > 0 && len(run)-2*k >= max(k, fewestInSlip)
 	}
 	if k := ends(record.Missing, record.Orphan); within(k) {
 		return offset{s, run, k}, true

@@ -1,6 +1,8 @@
 package lang
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"notchbook/lang/source"
@@ -190,4 +192,13 @@ func (x *Lexicon) longest(text string) int {
 		end = skip(text, end)
 	}
 	return best
+}
+
+// Words is every log word once, in the order of the alphabet.
+func Words() []Word {
+	seen := map[Word]bool{}
+	for _, how := range words {
+		seen[how.word] = true
+	}
+	return slices.Sorted(maps.Keys(seen))
 }

@@ -28,6 +28,7 @@ type commands struct {
 	Tidy     tidyCommand      `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon   reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Handbook handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
+	Lsp      lspCommand       `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
 	Version  kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }
 

@@ -1,0 +1,96 @@
+package lsp
+
+import (
+	"strings"
+	"text/tabwriter"
+
+	"notchbook/compile"
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// hover says what is meant by what is under the pointer: a thing of the kit by
+// its declaration, a sheet by its reasoning.
+func (s *server) hover(v view, p positionParams) (any, error) {
+	at := v.doc.offset(p.Position)
+	n, named := v.naming(at)
+	if named && n.Kind != compile.ASheet {
+		if text := v.thing(n); text != "" {
+			return hover{markup{"plaintext", text}, s.place(v.season, n.Span)}, nil
+		}
+	}
+	sheets := v.check().SheetsAt(v.name, at)
+	if len(sheets) == 0 {
+		return nil, nil
+	}
+	var all []string
+	for _, sh := range sheets {
+		all = append(all, sheetText(sh))
+	}
+	start, end := v.doc.line(p.Position.Line)
+	return hover{markup{"plaintext", strings.Join(all, "\n\n")}, v.doc.span(start, end)}, nil
+}
+
+// sheetText is a sheet as a ladder of stops in words: what was read, what each
+// step takes, what that asks for, what was given, and the gap.
+func sheetText(sh *record.Sheet) string {
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	row := func(name, value, more string) {
+		w.Write([]byte(strings.TrimRight(name+"\t"+value+"\t"+more, "\t") + "\n"))
+	}
+	row(sh.ID, string(sh.State), strings.Join(nonEmpty(sh.Film, sh.Lens), ", "))
+	var areas []record.Area
+	if r := sh.Reading; r != nil {
+		row("read", exposure.FormatEV(r.EV), r.Text)
+		areas = r.Areas
+	}
+	for _, st := range sh.Steps {
+		row(st.Name, exposure.FormatStops(-st.Stops), st.Detail)
+	}
+	if sh.Asked.EV.Known {
+		row("asked", exposure.FormatEV(sh.Asked.EV.Value), settings(sh.Asked))
+	}
+	if sh.Given.EV.Known {
+		row("given", exposure.FormatEV(sh.Given.EV.Value), settings(sh.Given))
+	}
+	if sh.Difference.Known {
+		row("difference", exposure.FormatStops(sh.Difference.Value), exposure.OverUnder(sh.Difference.Value))
+	}
+	for _, a := range areas {
+		if text := zoneText(a); text != "" {
+			row(a.Name, text, "")
+		}
+	}
+	for i, c := range sh.Choices {
+		row([]string{"right", ""}[min(i, 1)], c.Time+" "+c.Aperture, c.Kind)
+	}
+	for _, need := range sh.Needs {
+		row("it would take", need, "")
+	}
+	w.Flush()
+	return strings.TrimRight(b.String(), "\n")
+}
+
+func settings(s record.Settings) string { return strings.Join(nonEmpty(s.Time, s.Aperture), " ") }
+
+func zoneText(a record.Area) string {
+	text := ""
+	if a.Meant.Known {
+		text = "placed on " + exposure.Roman(a.Meant.Value)
+	}
+	if a.Fell.Known {
+		text += ", fell on " + exposure.Roman(a.Fell.Value)
+	}
+	return strings.TrimPrefix(text, ", ")
+}
+
+func nonEmpty(all ...string) []string {
+	var kept []string
+	for _, s := range all {
+		if s != "" {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}

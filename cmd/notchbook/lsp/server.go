@@ -1,0 +1,280 @@
+// Package lsp is notchbook beside the writer: a server of the Language Server
+// Protocol 3.17, so that any editor that speaks it shows the findings while one
+// types, explains a sheet on hover, completes what the kit declares, and mends
+// what is certain. It has no rule of its own: it asks the compiler of every
+// edition of the notes and says what it says.
+package lsp
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"sync"
+	"time"
+
+	"github.com/creachadair/jrpc2"
+	"github.com/creachadair/jrpc2/channel"
+	"github.com/creachadair/jrpc2/handler"
+)
+
+// Options are what the server is given of the world.
+type Options struct {
+	Open    func(dir string) (Folder, error) // a season's folder
+	Version string
+	Pause   time.Duration // how long the writer pauses before the notes are checked
+}
+
+// server is one editor's session. Its lock is held while a message is answered:
+// an answer always speaks of one edition.
+type server struct {
+	options Options
+	mu      sync.Mutex
+	rpc     *jrpc2.Server
+	roots   []string
+	holds   map[string]bool
+	seasons map[string]*season
+	bytes   bool // positions count bytes
+	begun   bool
+	ended   bool
+}
+
+// Serve speaks with one editor until it leaves. The error is that of the
+// connection, or tells that the editor left without saying goodbye.
+func Serve(in io.Reader, out io.WriteCloser, o Options) error {
+	s := &server{options: o, holds: map[string]bool{}, seasons: map[string]*season{}}
+	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: 4})
+	s.mu.Lock() // until rpc can be spoken through
+	s.rpc.Start(anyType{channel.StrictHeader("")(in, out)})
+	s.mu.Unlock()
+	status := s.rpc.WaitStatus()
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, sn := range s.seasons {
+		sn.close()
+	}
+	if !s.ended {
+		return fmt.Errorf("the editor left without a shutdown")
+	}
+	if status.Err != nil {
+		return fmt.Errorf("editor: %w", status.Err)
+	}
+	return nil
+}
+
+// anyType takes messages whatever type their header states: editors spell it in
+// several ways, and there is only one.
+type anyType struct{ channel.Channel }
+
+func (c anyType) Recv() ([]byte, error) {
+	message, err := c.Channel.Recv()
+	if mismatch := (*channel.ContentTypeMismatchError)(nil); errors.As(err, &mismatch) {
+		return message, nil
+	}
+	return message, err
+}
+
+func (sn *season) close() {
+	sn.open = nil
+	if sn.timer != nil {
+		sn.timer.Stop()
+	}
+	if sn.folder != nil {
+		sn.folder.Close()
+	}
+}
+
+// methods is everything that an editor may ask.
+func (s *server) methods() handler.Map {
+	return handler.Map{
+		"initialize":                       handler.New(s.initialize),
+		"initialized":                      handler.New(nothing),
+		"shutdown":                         handler.New(s.shutdown),
+		"exit":                             handler.New(s.exit),
+		"$/cancelRequest":                  handler.New(s.cancel),
+		"$/setTrace":                       handler.New(nothing),
+		"textDocument/didOpen":             handler.New(s.didOpen),
+		"textDocument/didChange":           handler.New(s.didChange),
+		"textDocument/didSave":             handler.New(s.didSave),
+		"textDocument/didClose":            handler.New(s.didClose),
+		"workspace/didChangeWatchedFiles":  handler.New(s.filesChanged),
+		"workspace/didChangeConfiguration": handler.New(nothing),
+		"textDocument/hover":               on(s, (*server).hover),
+		"textDocument/completion":          on(s, (*server).complete),
+		"textDocument/definition":          on(s, (*server).definition),
+		"textDocument/references":          on(s, (*server).references),
+		"textDocument/prepareRename":       on(s, (*server).prepareRename),
+		"textDocument/rename":              on(s, (*server).rename),
+		"textDocument/documentSymbol":      on(s, (*server).symbols),
+		"textDocument/foldingRange":        on(s, (*server).folds),
+		"textDocument/semanticTokens/full": on(s, (*server).tokens),
+		"textDocument/codeAction":          on(s, (*server).actions),
+		"textDocument/formatting":          on(s, (*server).format),
+		"textDocument/inlayHint":           on(s, (*server).hints),
+		"textDocument/documentLink":        on(s, (*server).links),
+	}
+}
+
+func nothing(context.Context, json.RawMessage) error { return nil }
+
+// about is the document that a request speaks of.
+type about interface{ uri() string }
+
+func (p documentParams) uri() string { return p.TextDocument.URI }
+func (p positionParams) uri() string { return p.TextDocument.URI }
+func (p rangeParams) uri() string    { return p.TextDocument.URI }
+
+// view is a document in its season, as the last edition has it.
+type view struct {
+	*season
+	name string
+	doc  *opened
+}
+
+// on makes a handler for a request about an open document. An answer of nil is
+// the protocol's null.
+func on[P about, R any](s *server, answer func(*server, view, P) (R, error)) jrpc2.Handler {
+	return handler.New(func(_ context.Context, p P) (any, error) {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		if !s.begun {
+			return nil, jrpc2.Errorf(-32002, "the server is not initialized")
+		}
+		sn, name := s.seasonOf(p.uri())
+		doc := sn.open[name]
+		if doc == nil {
+			return nil, jrpc2.Errorf(jrpc2.InvalidParams, "%s is not open", p.uri())
+		}
+		return answer(s, view{sn, name, doc}, p)
+	})
+}
+
+func (s *server) initialize(_ context.Context, p initializeParams) (any, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.begun = true
+	for _, f := range append(p.WorkspaceFolders, folder{p.RootURI}) {
+		if dir, ok := filePath(f.URI); ok {
+			s.roots = append(s.roots, dir)
+		}
+	}
+	encoding := "utf-16"
+	for _, e := range p.Capabilities.General.PositionEncodings {
+		if e == "utf-8" {
+			encoding, s.bytes = e, true
+		}
+	}
+	return map[string]any{
+		"capabilities": capabilities(encoding),
+		"serverInfo":   map[string]string{"name": "notchbook", "version": s.options.Version},
+	}, nil
+}
+
+func (s *server) shutdown(context.Context) (any, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.ended = true
+	return nil, nil
+}
+
+// exit stops the server, which may not be done from within one of its handlers.
+func (s *server) exit(context.Context) error {
+	go s.rpc.Stop()
+	return nil
+}
+
+func (s *server) cancel(_ context.Context, p cancelParams) error {
+	id, err := json.Marshal(p.ID)
+	if err == nil {
+		s.rpc.CancelRequest(string(id))
+	}
+	return nil
+}
+
+func (s *server) notify(method string, params any) {
+	// An editor that is gone hears nothing; Serve says so.
+	_ = s.rpc.Notify(context.Background(), method, params)
+}
+
+func (s *server) didOpen(_ context.Context, p documentParams) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	sn, name := s.seasonOf(p.TextDocument.URI)
+	sn.open[name] = &opened{uri: p.TextDocument.URI, version: p.TextDocument.Version, text: newText(p.TextDocument.Text, s.bytes)}
+	s.changed(sn)
+	return nil
+}
+
+func (s *server) didChange(_ context.Context, p changeParams) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	sn, name := s.seasonOf(p.TextDocument.URI)
+	doc := sn.open[name]
+	if doc == nil {
+		return nil
+	}
+	for _, c := range p.ContentChanges {
+		if c.Range == nil {
+			doc.text = newText(c.Text, s.bytes)
+		} else {
+			doc.text = doc.replaced(*c.Range, c.Text)
+		}
+	}
+	doc.version = p.TextDocument.Version
+	s.changed(sn)
+	return nil
+}
+
+func (s *server) didSave(_ context.Context, p documentParams) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	sn, _ := s.seasonOf(p.TextDocument.URI)
+	s.reread(sn)
+	return nil
+}
+
+// didClose leaves the notebook to the disk again.
+func (s *server) didClose(_ context.Context, p documentParams) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	sn, name := s.seasonOf(p.TextDocument.URI)
+	delete(sn.open, name)
+	if len(sn.open) > 0 {
+		s.changed(sn)
+		return nil
+	}
+	for name := range sn.said {
+		s.notify("textDocument/publishDiagnostics", publishParams{URI: sn.uri(name), Diagnostics: []diagnostic{}})
+	}
+	sn.close()
+	for key, other := range s.seasons {
+		if other == sn {
+			delete(s.seasons, key)
+		}
+	}
+	return nil
+}
+
+func (s *server) filesChanged(context.Context, json.RawMessage) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for _, sn := range s.seasons {
+		s.reread(sn)
+	}
+	return nil
+}
+
+// reread looks at the folder anew: a notebook or a scan may have come or gone.
+func (s *server) reread(sn *season) {
+	if sn.dir == "" {
+		return
+	}
+	if f, err := s.options.Open(sn.dir); err == nil {
+		if sn.folder != nil {
+			sn.folder.Close()
+		}
+		sn.folder = f
+	}
+	s.changed(sn)
+}

@@ -1,0 +1,637 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"github.com/creachadair/jrpc2"
+	"github.com/creachadair/jrpc2/channel"
+
+	"notchbook/cmd/notchbook/lsp"
+	"notchbook/compile"
+	"notchbook/lang/diag"
+)
+
+// editor is a scripted editor: it speaks the protocol over pipes, as any editor
+// does.
+type editor struct {
+	t    testing.TB
+	rpc  *jrpc2.Client
+	left chan error
+
+	mu   sync.Mutex
+	said map[string]published
+	news chan struct{}
+}
+
+// published is what the server last said of a document.
+type published struct {
+	Version     int
+	Diagnostics []problem
+}
+
+// problem is a diagnostic as the specification spells it.
+type problem struct {
+	Range    stretch
+	Severity int
+	Code     string
+	Message  string
+}
+
+type spot struct{ Line, Character int }
+
+type stretch struct{ Start, End spot }
+
+// newEditor starts a server and greets it.
+func newEditor(t testing.TB, root string) *editor {
+	t.Helper()
+	toServer, fromEditor := io.Pipe()
+	toEditor, fromServer := io.Pipe()
+	e := &editor{t: t, left: make(chan error, 1), said: map[string]published{}, news: make(chan struct{}, 1)}
+	go func() {
+		e.left <- lsp.Serve(toServer, fromServer, lsp.Options{Open: openFolder, Version: number, Pause: time.Millisecond})
+		fromServer.Close()
+	}()
+	e.rpc = jrpc2.NewClient(channel.StrictHeader("")(toEditor, fromEditor), &jrpc2.ClientOptions{OnNotify: e.hear})
+	var answer struct {
+		Capabilities struct{ PositionEncoding string }
+	}
+	e.ask("initialize", map[string]any{"rootUri": "file://" + root, "capabilities": map[string]any{}}, &answer)
+	if answer.Capabilities.PositionEncoding != "utf-16" {
+		t.Errorf("an editor that says nothing counts UTF-16, not %q", answer.Capabilities.PositionEncoding)
+	}
+	e.tell("initialized", map[string]any{})
+	t.Cleanup(e.leave)
+	return e
+}
+
+func (e *editor) leave() {
+	e.ask("shutdown", nil, nil)
+	e.tell("exit", nil)
+	if err := <-e.left; err != nil {
+		e.t.Error(err)
+	}
+	e.rpc.Close()
+}
+
+func (e *editor) hear(r *jrpc2.Request) {
+	if r.Method() != "textDocument/publishDiagnostics" {
+		return
+	}
+	var p struct {
+		URI string
+		published
+	}
+	if err := r.UnmarshalParams(&p); err != nil {
+		e.t.Error(err)
+	}
+	e.mu.Lock()
+	e.said[p.URI] = p.published
+	e.mu.Unlock()
+	select {
+	case e.news <- struct{}{}:
+	default:
+	}
+}
+
+func (e *editor) ask(method string, params, result any) {
+	e.t.Helper()
+	if err := e.try(method, params, result); err != nil {
+		e.t.Fatalf("%s: %v", method, err)
+	}
+}
+
+func (e *editor) try(method string, params, result any) error {
+	answer, err := e.rpc.Call(context.Background(), method, params)
+	if err != nil || result == nil {
+		return err
+	}
+	return answer.UnmarshalResult(result)
+}
+
+func (e *editor) tell(method string, params any) {
+	e.t.Helper()
+	if err := e.rpc.Notify(context.Background(), method, params); err != nil {
+		e.t.Fatal(err)
+	}
+}
+
+func (e *editor) open(uri, text string) {
+	e.tell("textDocument/didOpen", map[string]any{"textDocument": map[string]any{"uri": uri, "languageId": "markdown", "version": 1, "text": text}})
+}
+
+func (e *editor) change(uri string, version int, changes ...map[string]any) {
+	e.tell("textDocument/didChange", map[string]any{"textDocument": map[string]any{"uri": uri, "version": version}, "contentChanges": changes})
+}
+
+// hears waits until the server has spoken of a version of a document.
+func (e *editor) hears(uri string, version int) []problem {
+	e.t.Helper()
+	limit := time.After(time.Minute)
+	for {
+		e.mu.Lock()
+		p, ok := e.said[uri]
+		e.mu.Unlock()
+		if ok && p.Version == version {
+			return p.Diagnostics
+		}
+		select {
+		case <-e.news:
+		case <-limit:
+			e.t.Fatalf("nothing was said of %s, version %d", uri, version)
+		}
+	}
+}
+
+// utf16Spot is where an offset stands, counted here by other means than the
+// server's.
+func utf16Spot(text string, offset int) spot {
+	before := strings.ReplaceAll(text[:offset], "\r\n", "\n")
+	before = strings.ReplaceAll(before, "\r", "\n")
+	lines := strings.Split(before, "\n")
+	return spot{len(lines) - 1, len(utf16.Encode([]rune(lines[len(lines)-1])))}
+}
+
+// spots is utf16Spot for every offset of a text.
+func spots(text string) []spot {
+	all := make([]spot, len(text)+1)
+	at := spot{}
+	for i, c := range text {
+		for j := range utf8.RuneLen(c) {
+			all[i+j] = at
+		}
+		switch {
+		case c == '\n', c == '\r' && !strings.HasPrefix(text[i+1:], "\n"):
+			at = spot{at.Line + 1, 0}
+		default:
+			at.Character += utf16.RuneLen(c)
+		}
+	}
+	all[len(text)] = at
+	return all
+}
+
+// checkSays is what check says of a notebook, as an editor counts.
+func checkSays(list diag.List, name string) []problem {
+	all := []problem{}
+	var where []spot
+	for _, d := range list {
+		if d.Span.File == nil || d.Span.File.Name != name {
+			continue
+		}
+		if where == nil {
+			where = spots(string(d.Span.File.Text))
+		}
+		p := problem{stretch{where[d.Span.Start], where[d.Span.End]}, int(d.Severity) + 1, d.Code, d.Message}
+		for _, n := range d.Notes {
+			p.Message += "\n" + n.Text
+		}
+		all = append(all, p)
+	}
+	return all
+}
+
+func sameProblems(a, b []problem) bool { return slices.Equal(a, b) }
+
+// example is a copy of the shipped season, its notebook and the notebook's URI.
+func exampleInEditor(t *testing.T, name string) (e *editor, dir, uri, text string) {
+	t.Helper()
+	dir = t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../examples/aldermoor")); err != nil {
+		t.Fatal(err)
+	}
+	raw, err := os.ReadFile(filepath.Join(dir, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	e = newEditor(t, dir)
+	uri = "file://" + filepath.Join(dir, name)
+	e.open(uri, string(raw))
+	return e, dir, uri, string(raw)
+}
+
+func checked(t *testing.T, dir string, with map[string]string) diag.List {
+	t.Helper()
+	r, err := open([]string{dir}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.close()
+	r.quick = true
+	world := r.world()
+	world.Read = func(name string) ([]byte, error) {
+		if text, ok := with[name]; ok {
+			return []byte(text), nil
+		}
+		return r.notebook(name)
+	}
+	_, list := compile.Compile(world, r.names...)
+	return list
+}
+
+const brickworks = "2026-10-04-brickworks.md"
+
+func TestEditorHearsWhatCheckSays(t *testing.T) {
+	e, dir, uri, text := exampleInEditor(t, brickworks)
+	got := e.hears(uri, 1)
+	if want := checkSays(checked(t, dir, nil), brickworks); !sameProblems(got, want) || len(want) == 0 {
+		t.Errorf("got %v\nwant %v", got, want)
+	}
+	// Unsaved: a mistake typed now is heard of now.
+	line := strings.Count(text, "\n")
+	e.change(uri, 2, map[string]any{"range": stretch{spot{line, 0}, spot{line, 0}}, "text": "\n9A: f16 ½, 1/30\n"})
+	if !slices.ContainsFunc(e.hears(uri, 2), func(p problem) bool { return p.Range.Start.Line > line-1 }) {
+		t.Error("the line typed last is not spoken of")
+	}
+	e.tell("textDocument/didClose", map[string]any{"textDocument": map[string]any{"uri": uri}})
+}
+
+// TestEditorAfterRandomEdits holds the server, after each of many edits, against
+// check of the same text. NOTCHBOOK_EDITS says how many; a long run takes
+// 10 000.
+func TestEditorAfterRandomEdits(t *testing.T) {
+	edits, sheets := 30, 200
+	if n, err := strconv.Atoi(os.Getenv("NOTCHBOOK_EDITS")); err == nil {
+		edits, sheets = n, 2000
+	}
+	dir := t.TempDir()
+	kit, text := seasonOfSheets(sheets)
+	for name, content := range map[string]string{"kit.md": kit, "log.md": text} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(content), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	e := newEditor(t, dir)
+	uri := "file://" + filepath.Join(dir, "log.md")
+	e.open(uri, text)
+	random := rand.New(rand.NewPCG(1, 2))
+	for version := 2; version <= edits+1; version++ {
+		from, to, with := randomEdit(random, text)
+		at := stretch{utf16Spot(text, from), utf16Spot(text, to)}
+		text = text[:from] + with + text[to:]
+		e.change(uri, version, map[string]any{"range": at, "text": with})
+		got := e.hears(uri, version)
+		want := checkSays(checked(t, dir, map[string]string{"log.md": text}), "log.md")
+		if !sameProblems(got, want) {
+			t.Fatalf("edit %d, %q over bytes %d to %d:\ngot  %v\nwant %v", version-1, with, from, to, got, want)
+		}
+	}
+}
+
+// seasonOfSheets is a kit and a notebook of n sheets, one in ten of which is off,
+// with more than ASCII in it.
+func seasonOfSheets(n int) (kit, log string) {
+	kit = "camera field: 4x5\nlens 210: 210 mm, f5.6-f64\nfilm sedge: ISO 100, pan\nfilter Y8: Wratten 8, x2\nfilter R25: Wratten 25, x8\n"
+	var b strings.Builder
+	b.WriteString("use: kit.md\n")
+	for i := range n {
+		if i%20 == 0 {
+			fmt.Fprintf(&b, "\n# Gang %d 🌫\n\nday: 2026-%02d-%02d, Aldermoor\nload 1A-10B: sedge\n", i/20, i/20%12+1, i/240%28+1)
+		}
+		if i%5 == 0 {
+			fmt.Fprintf(&b, "\nscene: Häuser %d – am Fluß\nmeter: EV 12\n\nSome prose, *as it comes*.\n\n", i)
+		}
+		filter := i % 3
+		slow := filter
+		if i%10 == 5 { // the time of another filter
+			slow = (filter + 1) % 3
+		}
+		fmt.Fprintf(&b, "%d%c: %sf16 %s -- 🎞 frame %d\n", i%20/2+1, 'A'+i%2, []string{"", "Y8, ", "R25, "}[filter], []string{"1/15", "1/8", "½"}[slow], i)
+	}
+	return kit, b.String()
+}
+
+// randomEdit is a stretch of the text, at the bounds of characters, and what
+// comes in its place: a slip, a line, a word, nothing.
+func randomEdit(r *rand.Rand, text string) (from, to int, with string) {
+	pieces := []string{"", "", "x", "½", "🌫", "\n", "\r\n", "f22", " no wait ", "3A: f11, 1/30\n", "~~", "`", "```\n", "- ", "EV 9 on III, ", "load 1A-2B: sedge\n", "scene: Tor\n", ": "}
+	from = r.IntN(len(text) + 1)
+	to = min(len(text), from+r.IntN(12))
+	return runeStart(text, from), runeStart(text, to), pieces[r.IntN(len(pieces))]
+}
+
+// runeStart goes back to where a character begins, and not between CR and LF.
+func runeStart(text string, at int) int {
+	for at > 0 && at < len(text) && (text[at]&0xC0 == 0x80 || text[at] == '\n' && text[at-1] == '\r') {
+		at--
+	}
+	return at
+}
+
+// at is the position of a piece of text in a document, n bytes into it.
+func at(t *testing.T, text, piece string, n int) spot {
+	t.Helper()
+	i := strings.Index(text, piece)
+	if i < 0 {
+		t.Fatalf("%q is not in the notebook", piece)
+	}
+	return utf16Spot(text, i+n)
+}
+
+func inDocument(uri string, p spot) map[string]any {
+	return map[string]any{"textDocument": map[string]any{"uri": uri}, "position": p}
+}
+
+type editLocation struct {
+	URI   string
+	Range stretch
+}
+
+type edit struct {
+	Range   stretch
+	NewText string
+}
+
+// applied is a text with edits, which are all of the text as it was.
+func applied(text string, edits []edit) string {
+	slices.SortFunc(edits, func(a, b edit) int {
+		if a.Range.Start.Line != b.Range.Start.Line {
+			return b.Range.Start.Line - a.Range.Start.Line
+		}
+		return b.Range.Start.Character - a.Range.Start.Character
+	})
+	for _, e := range edits {
+		from, to := offsetOf(text, e.Range.Start), offsetOf(text, e.Range.End)
+		text = text[:from] + e.NewText + text[to:]
+	}
+	return text
+}
+
+func offsetOf(text string, p spot) int {
+	offset := 0
+	for range p.Line {
+		offset += strings.IndexByte(text[offset:], '\n') + 1
+	}
+	units := 0
+	for i, c := range text[offset:] {
+		if units >= p.Character {
+			return offset + i
+		}
+		units += len(utf16.Encode([]rune{c}))
+	}
+	return len(text)
+}
+
+func TestEditorExplainsOnHover(t *testing.T) {
+	e, _, uri, text := exampleInEditor(t, brickworks)
+	var h struct {
+		Contents struct{ Value string }
+		Range    stretch
+	}
+	e.ask("textDocument/hover", inDocument(uri, at(t, text, "3B: same as 1A, O21", 1)), &h)
+	for _, words := range []string{"2026-10-04 3B", "read", "EV 14", "O21", "−2", "asked", "EV 12", "2 stops under", "1/8 f/22"} {
+		if !strings.Contains(h.Contents.Value, words) {
+			t.Errorf("%q is not in\n%s", words, h.Contents.Value)
+		}
+	}
+	e.ask("textDocument/hover", inDocument(uri, at(t, text, "3B: same as 1A, O21", 17)), &h)
+	if !strings.HasPrefix(h.Contents.Value, "filter O21\n") || !strings.Contains(h.Contents.Value, "kit.md:") {
+		t.Errorf("a filter is explained as %q", h.Contents.Value)
+	}
+}
+
+func TestEditorFindsNames(t *testing.T) {
+	e, dir, uri, text := exampleInEditor(t, brickworks)
+	kit, err := os.ReadFile(filepath.Join(dir, "kit.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var where editLocation
+	e.ask("textDocument/definition", inDocument(uri, at(t, text, "3B: same as 1A, O21", 17)), &where)
+	from, to := offsetOf(string(kit), where.Range.Start), offsetOf(string(kit), where.Range.End)
+	if where.URI != "file://"+filepath.Join(dir, "kit.md") || string(kit[from:to]) != "O21" {
+		t.Errorf("the filter is declared at %v", where)
+	}
+	var all []editLocation
+	params := inDocument(uri, at(t, text, "3B: same as 1A, O21", 1))
+	params["context"] = map[string]any{"includeDeclaration": true}
+	e.ask("textDocument/references", params, &all)
+	for _, l := range all {
+		if from, to := offsetOf(text, l.Range.Start), offsetOf(text, l.Range.End); l.URI == uri && text[from:to] != "3B" && text[from:to] != "1A-5B" {
+			t.Errorf("%q is no name of the sheet", text[from:to])
+		}
+	}
+	if len(all) == 0 {
+		t.Error("the sheet is named nowhere")
+	}
+}
+
+func TestEditorRenames(t *testing.T) {
+	e, dir, uri, text := exampleInEditor(t, brickworks)
+	before := checked(t, dir, nil)
+	params := inDocument(uri, at(t, text, "3B: same as 1A, O21", 17))
+	params["newName"] = "Amber"
+	var out struct{ Changes map[string][]edit }
+	e.ask("textDocument/rename", params, &out)
+	with := map[string]string{}
+	for file, edits := range out.Changes {
+		raw, err := os.ReadFile(strings.TrimPrefix(file, "file://"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		with[filepath.Base(file)] = applied(string(raw), edits)
+	}
+	if !strings.Contains(with["kit.md"], "filter Amber:") || !strings.Contains(with[brickworks], "same as 1A, Amber") {
+		t.Errorf("renamed: %v", out.Changes)
+	}
+	after := checked(t, dir, with)
+	if len(after) != len(before) {
+		t.Errorf("%d findings before, %d after: %v", len(before), len(after), after)
+	}
+	params["newName"] = "R25" // is declared already
+	if err := e.try("textDocument/rename", params, nil); err == nil {
+		t.Error("two filters may come to be called the same")
+	}
+}
+
+func TestEditorShowsTheOrder(t *testing.T) {
+	e, _, uri, text := exampleInEditor(t, brickworks)
+	doc := map[string]any{"textDocument": map[string]any{"uri": uri}}
+	type symbol struct {
+		Name     string
+		Children []symbol
+	}
+	var outline []symbol
+	e.ask("textDocument/documentSymbol", doc, &outline)
+	sheets := 0
+	for _, outing := range outline {
+		for _, scene := range outing.Children {
+			sheets += max(1, len(scene.Children))
+		}
+	}
+	if len(outline) != 1 || sheets < 8 {
+		t.Errorf("the outline is %+v", outline)
+	}
+	var folds []struct{ StartLine, EndLine int }
+	e.ask("textDocument/foldingRange", doc, &folds)
+	if len(folds) < 2 || folds[0].EndLine >= strings.Count(text, "\n")+1 {
+		t.Errorf("the folds are %v", folds)
+	}
+	var tokens struct{ Data []int }
+	e.ask("textDocument/semanticTokens/full", doc, &tokens)
+	if len(tokens.Data) == 0 || len(tokens.Data)%5 != 0 {
+		t.Errorf("%d numbers make no tokens", len(tokens.Data))
+	}
+	var hints []struct {
+		Position spot
+		Label    string
+	}
+	e.ask("textDocument/inlayHint", map[string]any{"textDocument": map[string]any{"uri": uri}, "range": stretch{spot{0, 0}, spot{9999, 0}}}, &hints)
+	end := at(t, text, "3B: same as 1A, O21", len("3B: same as 1A, O21"))
+	for _, h := range hints {
+		if h.Position.Line == end.Line && h.Label != "−2" {
+			t.Errorf("3B is hinted at as %q", h.Label)
+		}
+	}
+	if len(hints) < 5 {
+		t.Errorf("only %d hints", len(hints))
+	}
+	var links []struct{ Target string }
+	e.ask("textDocument/documentLink", doc, &links)
+	if !slices.ContainsFunc(links, func(l struct{ Target string }) bool { return strings.HasSuffix(l.Target, "/kit.md") }) {
+		t.Errorf("the kit is not linked: %v", links)
+	}
+}
+
+func TestEditorCompletes(t *testing.T) {
+	e, _, uri, text := exampleInEditor(t, brickworks)
+	line := strings.Count(text, "\n")
+	e.change(uri, 2, map[string]any{"range": stretch{spot{line, 0}, spot{line, 0}}, "text": "lens: \n\n9A: R\n"})
+	labels := func(p spot) []string {
+		var items []struct{ Label string }
+		e.ask("textDocument/completion", inDocument(uri, p), &items)
+		var all []string
+		for _, i := range items {
+			all = append(all, i.Label)
+		}
+		return all
+	}
+	if got := labels(spot{line, 6}); !slices.Contains(got, "300") || slices.Contains(got, "R25") {
+		t.Errorf("lenses: %v", got)
+	}
+	if got := labels(spot{line + 2, 5}); !slices.Contains(got, "R25") || !slices.Contains(got, "same as") {
+		t.Errorf("terms of a sheet: %v", got)
+	}
+	if got := labels(spot{line + 1, 0}); !slices.Contains(got, "scene:") {
+		t.Errorf("words of a line: %v", got)
+	}
+}
+
+func TestEditorMendsAndTidies(t *testing.T) {
+	e, dir, uri, text := exampleInEditor(t, brickworks)
+	slip := text + "\nload 9A 9B: slate\n9A: f16 ½, 1/30\n"
+	e.change(uri, 2, map[string]any{"text": slip})
+	e.hears(uri, 2)
+	type action struct {
+		Title, Kind string
+		Edit        struct{ Changes map[string][]edit }
+	}
+	actions := func(p spot) (all []action) {
+		e.ask("textDocument/codeAction", map[string]any{"textDocument": map[string]any{"uri": uri}, "range": stretch{p, p}, "context": map[string]any{"diagnostics": []any{}}}, &all)
+		return all
+	}
+	mends := actions(at(t, slip, "f16 ½, 1/30", 4))
+	if len(mends) == 0 || mends[0].Kind != "quickfix" {
+		t.Fatalf("nothing is mended: %+v", mends)
+	}
+	mended := applied(slip, mends[0].Edit.Changes[uri])
+	for _, d := range checked(t, dir, map[string]string{brickworks: mended}) {
+		if d.Code == "blank-in-aperture" || strings.Contains(d.Span.Text(), "f16 ½") {
+			t.Errorf("mended, and still: %s", d.Message)
+		}
+	}
+	back := actions(at(t, slip, "3B: same as 1A, O21", 1))
+	if len(back) == 0 || !strings.Contains(back[0].Title, "9B: same as 3B, ") && !strings.Contains(back[0].Title, ": same as 3B, ") {
+		t.Fatalf("the right settings are not offered: %+v", back)
+	}
+	again := applied(slip, back[0].Edit.Changes[uri])
+	label, _, _ := strings.Cut(strings.TrimPrefix(back[0].Title, "for going back, write "), ":")
+	for _, d := range checked(t, dir, map[string]string{brickworks: again}) {
+		if d.Code == "exposure-off" && strings.HasPrefix(d.Message, label+" ") {
+			t.Errorf("what is offered is wrong: %s", d.Message)
+		}
+	}
+	var edits []edit
+	e.ask("textDocument/formatting", map[string]any{"textDocument": map[string]any{"uri": uri}, "options": map[string]any{"tabSize": 4, "insertSpaces": true}}, &edits)
+	tidied, _ := compile.Tidy(compile.World{Read: func(name string) ([]byte, error) {
+		if name == brickworks {
+			return []byte(slip), nil
+		}
+		return os.ReadFile(filepath.Join(dir, name))
+	}}, brickworks)
+	if got := applied(slip, edits); got != tidied[0].New {
+		t.Errorf("formatting is not tidy:\n%s", got)
+	}
+}
+
+// Positions in bytes, where an editor prefers them, and a document of no file.
+func TestEditorOfBytesWithoutAFile(t *testing.T) {
+	e := newEditor(t, t.TempDir())
+	e.ask("initialize", map[string]any{"capabilities": map[string]any{"general": map[string]any{"positionEncodings": []string{"utf-8", "utf-16"}}}}, nil)
+	const text = "🎞🎞 1A: nothing\nfilm slate: EI 100\n1A: metered EV 12, f16 ½, 1/8 -- 🎞\n"
+	e.open("untitled:Note-1", text)
+	raw := checkSays(listOf(text), "untitled:Note-1")
+	got := e.hears("untitled:Note-1", 1)
+	if len(got) == 0 || len(got) != len(raw) {
+		t.Fatalf("got %v, want %v", got, raw)
+	}
+}
+
+func listOf(text string) diag.List {
+	_, list := compile.Compile(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "untitled:Note-1")
+	return list
+}
+
+// BenchmarkEdit is the time from a key to the findings of a notebook of 2 000
+// sheets: what nineteen of twenty edits stay below, and its ratio to a whole
+// check of the same text.
+func BenchmarkEdit(b *testing.B) {
+	kit, text := seasonOfSheets(2000)
+	world := compile.World{Read: func(name string) ([]byte, error) {
+		if name == "kit.md" {
+			return []byte(kit), nil
+		}
+		return []byte(text), nil
+	}}
+	b.Run("check", func(b *testing.B) {
+		for b.Loop() {
+			compile.Compile(world, "log.md")
+		}
+	})
+	b.Run("edit", func(b *testing.B) {
+		dir := b.TempDir()
+		if err := os.WriteFile(filepath.Join(dir, "kit.md"), []byte(kit), 0o644); err != nil {
+			b.Fatal(err)
+		}
+		e, uri := newEditor(b, dir), "file://"+filepath.Join(dir, "log.md")
+		e.open(uri, text)
+		e.hears(uri, 1)
+		from := utf16Spot(text, strings.Index(text, "frame 1000"))
+		var took []time.Duration
+		version := 2
+		for b.Loop() {
+			began := time.Now()
+			e.change(uri, version, map[string]any{"range": stretch{from, from}, "text": "x"})
+			e.hears(uri, version)
+			took = append(took, time.Since(began))
+			version++
+		}
+		slices.Sort(took)
+		b.ReportMetric(float64(took[len(took)*95/100].Microseconds())/1000, "p95-ms")
+		began := time.Now()
+		compile.Compile(world, "log.md")
+		b.ReportMetric(float64(took[len(took)/2])/float64(time.Since(began)), "median/check")
+	})
+}

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
+	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
@@ -15,11 +17,48 @@ type checkCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Strict bool     `help:"Warnings count as errors for the exit status."`
 	Fix    bool     `help:"Write the corrections of the notes that are certain, each notebook whole or not at all, show them, and check again."`
+	Watch  bool     `help:"Check again whenever a notebook is saved, until Ctrl-C."`
 	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
 }
 
-// Run checks the notes.
+// Run checks the notes, once or until it is interrupted.
 func (c *checkCommand) Run(t terminal) error {
+	if c.Watch {
+		return c.watch(t)
+	}
+	return c.once(t)
+}
+
+// watch checks again after every save. The exit status is that of the last
+// check.
+func (c *checkCommand) watch(t terminal) error {
+	if len(c.Paths) == 1 && c.Paths[0] == "-" {
+		return errors.New("standard input cannot be watched: --watch needs a notebook or a folder")
+	}
+	ctx, stop := t.interrupted()
+	defer stop()
+	folder, err := disk.Open(c.Paths[0])
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	changes, err := folder.Changes(ctx, quiet)
+	if err != nil {
+		return err
+	}
+	err = c.once(t)
+	for range changes {
+		var s status
+		if err != nil && !errors.As(err, &s) {
+			t.complain(err) // it may be whole again after the next save
+		}
+		fmt.Fprintln(t.out, "\nchecked again:")
+		err = c.once(t)
+	}
+	return err
+}
+
+func (c *checkCommand) once(t terminal) error {
 	r, err := open(c.Paths, t.in)
 	if err != nil {
 		return err

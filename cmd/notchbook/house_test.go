@@ -38,6 +38,7 @@ var rooms = map[string][]string{
 	"render/pdf":         {"compile/record", "compile/exposure"},
 	"render/data":        {"compile/record", "compile/exposure"},
 	"cmd/notchbook/disk": {},
+	"cmd/notchbook/desk": {},
 	"cmd/notchbook/lsp":  {"lang", "lang/source", "lang/diag", "compile", "compile/exposure", "compile/record"},
 	"cmd/notchbook":      {}, // all of the house, see allowed
 	"examples/draw":      {},

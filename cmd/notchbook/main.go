@@ -4,6 +4,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -28,6 +29,7 @@ type commands struct {
 	Tidy     tidyCommand      `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon   reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Handbook handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
+	Desk     deskCommand      `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
 	Lsp      lspCommand       `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
 	Version  kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }
@@ -38,6 +40,7 @@ type terminal struct {
 	out, err io.Writer
 	colour   bool
 	progress bool
+	until    context.Context // ends what runs until Ctrl-C; nil: Ctrl-C does
 }
 
 // Exit statuses: found is what a gate stops at, failed that it could not run.

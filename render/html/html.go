@@ -42,6 +42,10 @@ type Options struct {
 	// season's page; "" means there is none.
 	Book string
 
+	// Live is the relative URL of a script that keeps an open page up to date;
+	// "" leaves pages as they are, which is the record to keep.
+	Live string
+
 	// Parallel is the number of pictures and pages made at once; below 1 is 1.
 	// It changes no byte of the record.
 	Parallel int

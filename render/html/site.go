@@ -110,6 +110,7 @@ func (p *page) Body() any { return p.body() }
 // Season, Generator, Book, Cautions, Nav and Lookup are for the frame around every page.
 func (p *page) Season() *record.Season { return p.site.season }
 func (p *page) Generator() string      { return p.site.opt.Generator }
+func (p *page) Live() string           { return p.site.opt.Live }
 func (p *page) Book() string           { return p.site.opt.Book }
 func (p *page) Cautions() []string     { return p.site.season.Cautions }
 func (p *page) Nav() []link            { return p.mark(p.site.nav) }

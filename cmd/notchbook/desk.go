@@ -1,0 +1,95 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os/signal"
+	"runtime"
+	"syscall"
+	"time"
+
+	"notchbook/cmd/notchbook/desk"
+	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/record"
+	"notchbook/render/html"
+)
+
+// deskCommand shows the record live beside the scanner.
+type deskCommand struct {
+	Path string `arg:"" name:"path" help:"Folder of the season, or one notebook of it."`
+}
+
+// quiet is how long a folder must be left alone before it is read again: longer
+// than an editor takes to save, shorter than a glance takes from the editor to
+// the page.
+const quiet = 150 * time.Millisecond
+
+// interrupted ends with the terminal's Ctrl-C, or as the test says.
+func (t terminal) interrupted() (context.Context, context.CancelFunc) {
+	if t.until != nil {
+		return context.WithCancel(t.until)
+	}
+	return signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
+}
+
+// Run shows the record until it is interrupted.
+func (c *deskCommand) Run(t terminal) error {
+	ctx, stop := t.interrupted()
+	defer stop()
+	folder, err := disk.Open(c.Path)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	changes, err := folder.Changes(ctx, quiet)
+	if err != nil {
+		return err
+	}
+	return desk.Serve(ctx, desk.Options{
+		Build:   func() (*desk.Edition, error) { return edition(c.Path, t) },
+		Changes: changes,
+		Open:    func(scan string) (io.ReadSeekCloser, error) { return openScan(folder, scan) },
+		Ready: func(address string) {
+			fmt.Fprintf(t.out, "the record lies open at %s\nit changes when a notebook is saved; stop with Ctrl-C\n", address)
+		},
+		Failed: t.complain,
+	})
+}
+
+// edition makes the record in memory.
+func edition(path string, t terminal) (*desk.Edition, error) {
+	r, err := open([]string{path}, nil)
+	if err != nil {
+		return nil, err
+	}
+	defer r.close()
+	r.problems(t)
+	p := newProgress(t)
+	r.prepare(p)
+	p.done()
+	season, _ := r.compile()
+	e := desk.NewEdition()
+	for _, scan := range season.Scans {
+		if scan.State == record.Present || scan.State == record.Orphan {
+			e.Show(scan.Path)
+		}
+	}
+	return e, html.Write(e, season, html.Options{
+		Generator: "notchbook " + number, Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Live: desk.Script,
+	})
+}
+
+// scanFile is a scan of the season as a browser reads it.
+type scanFile struct {
+	*io.SectionReader
+	io.Closer
+}
+
+func openScan(folder *disk.Season, name string) (io.ReadSeekCloser, error) {
+	s, err := folder.OpenScan(name)
+	if err != nil {
+		return nil, err
+	}
+	return scanFile{io.NewSectionReader(s, 0, s.Size), s}, nil
+}

@@ -1,0 +1,250 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"fmt"
+	"io"
+	"net/http"
+	"net/http/cookiejar"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+// saying collects what a command says while it still runs.
+type saying struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (s *saying) Write(b []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.Write(b)
+}
+
+func (s *saying) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.text.String()
+}
+
+// eventually waits for something that comes by itself, a minute at the most.
+func eventually(t *testing.T, what string, ok func() bool) {
+	t.Helper()
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		if ok() {
+			return
+		}
+	}
+	t.Fatal("in vain: ", what)
+}
+
+// background runs a command until the test is over, and holds it to end well.
+func background(t *testing.T, args ...string) *saying {
+	t.Helper()
+	ctx, stop := context.WithCancel(context.Background())
+	out, ended := &saying{}, make(chan int, 1)
+	go func() { ended <- run(args, terminal{in: strings.NewReader(""), out: out, err: out, until: ctx}) }()
+	t.Cleanup(func() {
+		stop()
+		if code := <-ended; code == failed {
+			t.Errorf("ended with %d: %s", code, out)
+		}
+	})
+	return out
+}
+
+var address = regexp.MustCompile(`http://127\.0\.0\.1:\d+/\?key=[A-Z0-9]+`)
+
+// atDesk starts a desk and gives its first address.
+func atDesk(t *testing.T, dir string) string {
+	t.Helper()
+	out := background(t, "desk", dir)
+	eventually(t, "the desk's address", func() bool { return address.MatchString(out.String()) })
+	return address.FindString(out.String())
+}
+
+// visitor is a client with a jar for the desk's key.
+func visitor(t *testing.T, first string) *http.Client {
+	t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &http.Client{Jar: jar}
+	answer, err := c.Get(first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	if answer.StatusCode != http.StatusOK || !strings.HasSuffix(answer.Request.URL.Path, "/findings.html") {
+		t.Fatalf("the first page is %s, %s", answer.Request.URL, answer.Status)
+	}
+	return c
+}
+
+func TestDeskTurnsStrangersAway(t *testing.T) {
+	first := atDesk(t, aldermoor(t))
+	base, _, _ := strings.Cut(first, "?")
+	known := visitor(t, first)
+	visitor(t, strings.Replace(first, "127.0.0.1", "localhost", 1))
+	ask := func(c *http.Client, method, path, host string) int {
+		r, err := http.NewRequest(method, strings.TrimSuffix(base, "/"), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r.URL.Opaque = path // as it is, without being cleaned
+		if host != "" {
+			r.Host = host
+		}
+		answer, err := c.Do(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		answer.Body.Close()
+		return answer.StatusCode
+	}
+	port := base[strings.LastIndexByte(strings.TrimSuffix(base, "/"), ':'):]
+	for _, c := range []struct {
+		who                *http.Client
+		method, path, host string
+		want               int
+	}{
+		{known, "GET", "/record/index.html", "", 200},
+		{known, "GET", "/scans/2026-10-04-1A.jpg", "", 200},
+		{known, "HEAD", "/record/style.css", "", 200},
+		{http.DefaultClient, "GET", "/record/index.html", "", 403},
+		{http.DefaultClient, "GET", "/", "", 403},
+		{http.DefaultClient, "GET", "/?key=AAAA", "", 403},
+		{known, "GET", "/record/index.html", "rebound.example", 403},
+		{known, "GET", "/record/index.html", "rebound.example" + strings.TrimSuffix(port, "/"), 403},
+		{known, "GET", "/record/index.html", "127.0.0.1:1", 403},
+		{known, "POST", "/record/index.html", "", 405},
+		{known, "PUT", "/2026-10-04-brickworks.md", "", 405},
+		{known, "GET", "/kit.md", "", 404},
+		{known, "GET", "/../kit.md", "", 404},
+		{known, "GET", "/record/../../../../etc/passwd", "", 404},
+		{known, "GET", "/record/%2e%2e/kit.md", "", 404},
+		{known, "GET", "/scans/..%2fkit.md", "", 404},
+	} {
+		if got := ask(c.who, c.method, c.path, c.host); got != c.want {
+			t.Errorf("%s %s as %q: %d, want %d", c.method, c.path, c.host, got, c.want)
+		}
+	}
+}
+
+// A hundred saves one after the other are one edition, which holds the last.
+func TestDeskMakesOneEditionOfManySaves(t *testing.T) {
+	dir := aldermoor(t)
+	first := atDesk(t, dir)
+	c := visitor(t, first)
+	base, _, _ := strings.Cut(first, "?")
+	answer, err := c.Get(base + "desk/editions")
+	if err != nil {
+		t.Fatal(err)
+	}
+	editions := make(chan string, 100)
+	go func() {
+		defer answer.Body.Close()
+		for lines := bufio.NewScanner(answer.Body); lines.Scan(); {
+			if data, ok := strings.CutPrefix(lines.Text(), "data: "); ok {
+				editions <- data
+			}
+		}
+	}()
+	defer answer.Body.Close()
+	name := filepath.Join(dir, brickworks)
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 1; i <= 100; i++ {
+		if err := os.WriteFile(name, fmt.Appendf(text, "\nSaved %d times.\n", i), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	changed := <-editions
+	if !strings.Contains(changed, "outing-2026-10-04") || strings.Contains(changed, "outing-2026-11-07") {
+		t.Errorf("changed: %s", changed)
+	}
+	page, err := c.Get(base + "record/outing-2026-10-04.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer page.Body.Close()
+	if body, _ := io.ReadAll(page.Body); !strings.Contains(string(body), "Saved 100 times.") {
+		t.Error("the edition does not hold the last save")
+	}
+	select {
+	case more := <-editions:
+		t.Errorf("another edition: %s", more)
+	case <-time.After(4 * quiet):
+	}
+}
+
+// evaluate asks the page something.
+func evaluate[T any](t *testing.T, tab context.Context, question string) T {
+	t.Helper()
+	got, err := chromedp.Run(tab, chromedp.Evaluate[T](question))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+// The page that lies open changes when the notebook is saved, and what was at
+// the top of the window stays there.
+func TestDeskInBrowser(t *testing.T) {
+	tab := browser(t)
+	dir := aldermoor(t)
+	first := atDesk(t, dir)
+	base, _, _ := strings.Cut(first, "?")
+	const sheet = `document.querySelectorAll("main article[id]")[4]`
+	for _, page := range []string{first, base + "record/outing-2026-10-04.html"} {
+		if err := chromedp.Do(tab, chromedp.Navigate(page)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	before := evaluate[float64](t, tab, sheet+`.scrollIntoView({behavior: "instant"}); document.querySelector("details").open = true; `+sheet+`.getBoundingClientRect().top`)
+	name := filepath.Join(dir, brickworks)
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	longer := strings.Replace(string(text), "Up at five", "This was written later, and it is some lines long.\n\nIt pushes the rest of the page down.\n\nUp at five", 1)
+	if err := os.WriteFile(name, []byte(longer), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	eventually(t, "the page with what was saved", func() bool {
+		return evaluate[bool](t, tab, `document.body.textContent.includes("It pushes the rest of the page down.")`)
+	})
+	after, unfolded := evaluate[float64](t, tab, sheet+`.getBoundingClientRect().top`), evaluate[bool](t, tab, `document.querySelector("details").open`)
+	if diff := after - before; diff > 2 || diff < -2 || !unfolded {
+		t.Errorf("the sheet stood at %.0f and stands at %.0f; unfolded: %v", before, after, unfolded)
+	}
+}
+
+func TestCheckWatches(t *testing.T) {
+	dir := aldermoor(t)
+	out := background(t, "check", "--watch", dir)
+	eventually(t, "the first check", func() bool { return strings.Contains(out.String(), "36 sheets") })
+	name := filepath.Join(dir, brickworks)
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, append(text, "\n9A: f16 1/30\n"...), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	eventually(t, "a check of what was saved", func() bool {
+		return strings.Contains(out.String(), "checked again:") && strings.Contains(out.String(), "37 sheets")
+	})
+}

@@ -14,7 +14,11 @@ type Season struct {
 	Sheets    []*Sheet    // every sheet of every outing, in order
 	Findings  []*Finding  // sorted by place
 	Scans     []*Scan     // every file a scan line names, then the orphans
-	Indexes   []*Index    // by holder side, film, filter, lens, place, date
+	Indexes   []*Index    // by holder side, film, filter, lens, place, date, development, sleeve, number, subject
+	Holders   []*HolderSide
+	ToDevelop ToDevelop
+	Negatives Negatives
+	Losses    []*Loss // by cause, the commonest first
 	Tally     Tally
 	Cautions  []string // sentences that the outputs must carry
 }
@@ -137,6 +141,12 @@ type Sheet struct {
 	Movements          []string
 	Development        string // asked for: "N-1"
 	Developed          []Development
+	Sleeve             string    // where the negative is filed: "binder 2, page 14"
+	Densities          []Density // in the order written
+	Prints             []Line    // printing notes
+	Results            []Line    // verdicts and faults seen on the negative
+	Lost               string    // the cause by which it is lost, "" where it is not
+	Twins              []*Sheet  // duplicates: the same scene, film, filters and settings
 
 	Reading    *Reading // nil where there is none
 	Steps      []Step   // what stands between the reading and the asked exposure
@@ -205,6 +215,7 @@ type Development struct {
 	Text  string // as typed
 	Date  string
 	Place Place
+	Maybe bool // the line leaves open whether it was this sheet: develop 1A or 2B
 }
 
 // Change is something that was written first and withdrawn later.
@@ -277,7 +288,7 @@ func (s *Scan) Shown() bool { return (s.State == Present || s.State == Orphan) &
 
 // Index is one way to look sheets up.
 type Index struct {
-	Kind  string // "side", "film", "filter", "lens", "place", "date"
+	Kind  string // "side", "film", "filter", "lens", "place", "date", "development", "sleeve", "number", "subject"
 	Title string // "By holder side"
 	Rows  []IndexRow
 }

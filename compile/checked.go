@@ -111,3 +111,16 @@ func (c *Checked) FreeSides(of *record.Sheet) []string {
 		return slices.ContainsFunc(day.sheets, func(sh *sheet) bool { return strings.EqualFold(sh.label, side) })
 	})
 }
+
+// KitNames is the notebooks that declare things and log no sheet.
+func (c *Checked) KitNames() []string {
+	var names []string
+	for _, b := range c.season.books {
+		logs := slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Sheet })
+		kit := slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return len(st.Labels) > 0 && declares(st.Word) })
+		if kit && !logs {
+			names = append(names, b.name)
+		}
+	}
+	return names
+}

@@ -19,7 +19,7 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).minutes, (*scanner).amount,
+	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).millis, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
@@ -141,13 +141,33 @@ func (s *scanner) clockTime() bool {
 	return false
 }
 
+// hours is 2h, 2h26m, 1 hour 10 min, 1h30.
+func (s *scanner) hours() bool {
+	if s.field&(onLens|onCamera) != 0 {
+		return false
+	}
+	end, value := mixed(s.low, s.pos)
+	behind := unit(s.low, end, "hours", "hour", "hrs", "hr", "h")
+	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind))) {
+		return false
+	}
+	total := 3600 * number(value)
+	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
+		stop, more := mixed(s.low, next)
+		if minutes := unit(s.low, stop, minuteUnits...); (minutes != stop || next == behind) && boundary(s.low, minutes) {
+			return s.emit(tTime, trimFloat(total+60*number(more)), minutes)
+		}
+	}
+	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind)
+}
+
 // minutes is 1m30s, 2 min, 1 min 30 s, 1m30.
 func (s *scanner) minutes() bool {
 	if s.field&(onLens|onCamera) != 0 {
 		return false
 	}
 	end, value := mixed(s.low, s.pos)
-	behind := unit(s.low, end, "minutes", "minute", "mins", "min", "m")
+	behind := unit(s.low, end, minuteUnits...)
 	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
 		return false
 	}
@@ -162,6 +182,8 @@ func (s *scanner) minutes() bool {
 	}
 	return s.emit(tTime, trimFloat(total), behind)
 }
+
+var minuteUnits = []string{"minutes", "minute", "mins", "min", "m"}
 
 var secondUnits = []string{"seconds", "second", "secs", "sec", "s"}
 

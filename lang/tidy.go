@@ -293,10 +293,17 @@ func (t *Time) spelled() string {
 	return text
 }
 
-// spelled is 1/60, 2s and 1m30s.
+// spelled is 1/60, 2s, 1m30s and 2h26m.
 func (s Seconds) spelled() string {
 	if s.Den != 1 {
 		return trimFloat(s.Num) + "/" + trimFloat(s.Den)
+	}
+	if s.Num >= 3600 && math.Mod(s.Num, 60) == 0 {
+		hours, minutes := math.Trunc(s.Num/3600), math.Mod(s.Num, 3600)/60
+		if minutes == 0 {
+			return spellNumber(Number(hours)) + "h"
+		}
+		return spellNumber(Number(hours)) + "h" + spellNumber(Number(minutes)) + "m"
 	}
 	if s.Num >= 60 && s.Num < 3600 && s.Num == math.Trunc(s.Num) {
 		minutes, seconds := math.Trunc(s.Num/60), math.Mod(s.Num, 60)

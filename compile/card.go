@@ -1,0 +1,216 @@
+package compile
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// Card makes the kit's card of the notebooks named, and says what is wrong with
+// what they declare.
+func Card(world World, names ...string) (*record.Card, diag.List) {
+	c := Check(world, names...)
+	s := c.season
+	card := &record.Card{Title: c.Record().Title}
+	for _, f := range s.kit.filters {
+		card.Filters = append(card.Filters, s.cardFilter(f))
+	}
+	card.Stacks = stacks(card.Filters)
+	for _, l := range s.kit.lenses {
+		card.Lenses = append(card.Lenses, s.cardLens(l))
+	}
+	for _, f := range s.kit.films {
+		card.Films = append(card.Films, s.cardFilm(f))
+	}
+	for zone := 0.0; zone <= 10; zone++ {
+		card.Zones = append(card.Zones, record.CardZone{Zone: exposure.Roman(zone), Stops: exposure.FormatStops(zone - 5)})
+	}
+	card.Lights = lights()
+	return card, kitOnly(c)
+}
+
+// kitOnly is the findings in notebooks that log no sheet.
+func kitOnly(c *Checked) diag.List {
+	logged := map[*source.File]bool{}
+	for _, sh := range c.season.sheets {
+		logged[sh.at.File] = true
+	}
+	var list diag.List
+	for _, d := range c.list {
+		if !logged[d.Span.File] {
+			list = append(list, d)
+		}
+	}
+	return list
+}
+
+func (s *season) cardFilter(f *filter) record.CardFilter {
+	out := record.CardFilter{Name: f.name}
+	c := f.stops
+	if c == nil {
+		_, entry, _ := s.kit.filter(f.name)
+		c = published(entry, handbook.Daylight, "")
+	}
+	if c != nil {
+		out.Stops, out.Detail, out.Own, out.Source = record.Known(c.stops), c.detail, c.own, c.from
+	}
+	for _, key := range sortedKeys(f.per) {
+		out.Per = append(out.Per, fact(key, exposure.InStops(f.per[key].stops)))
+	}
+	return out
+}
+
+// stacks are the sums of every two filters.
+func stacks(filters []record.CardFilter) []record.CardStack {
+	var all []record.CardStack
+	for i, a := range filters {
+		for _, b := range filters[i+1:] {
+			if a.Stops.Known && b.Stops.Known && a.Stops.Value > 0 && b.Stops.Value > 0 {
+				all = append(all, record.CardStack{First: a.Name, Second: b.Name, Stops: exposure.Round(a.Stops.Value + b.Stops.Value)})
+			}
+		}
+	}
+	return all
+}
+
+// farthest is the magnification to which the extensions of a lens go where no
+// camera bounds them: life size.
+const farthest = 1.0
+
+func (s *season) cardLens(l *lens) record.CardLens {
+	out := record.CardLens{Name: l.name, Widest: l.Wide, Least: l.Small}
+	for _, f := range []record.Fact{fact("apertures", apertures(l)), fact("shutter", speedsText(l.speeds)), fact("tested", testedText(l)), fact("always on", filterNames(l.with))} {
+		if f.Value != "" {
+			out.Facts = append(out.Facts, f)
+		}
+	}
+	if l.focal == 0 {
+		return out
+	}
+	most := 0.0
+	for _, c := range s.kit.cameras {
+		most = max(most, c.to)
+	}
+	if most == 0 {
+		most = l.focal * (1 + farthest)
+	}
+	if l.flange != 0 {
+		return out // its extension is read from the flange, and not told here
+	}
+	// A stop of bellows is 2 log2 of the extension over the focal length, so each
+	// third of a stop is a sixth of a doubling.
+	for third := 1; third <= 12; third++ {
+		ext := l.focal * math.Exp2(float64(third)/6)
+		if ext > most {
+			break
+		}
+		m := ext/l.focal - 1
+		out.Rows = append(out.Rows, record.CardRow{What: trim(math.Round(ext)) + " mm", Costs: exposure.FormatAmount(float64(third) / 3), More: scaleText(m)})
+	}
+	return out
+}
+
+// scaleText is a magnification as people write it.
+func scaleText(m float64) string {
+	if m >= 1 {
+		return trim(math.Round(m*10)/10) + ":1"
+	}
+	return "1:" + trim(math.Round(10/m)/10)
+}
+
+// metered are the times for which a card tells what to give.
+var metered = []float64{1, 2, 4, 8, 15, 30, 60, 120, 240}
+
+func (s *season) cardFilm(f *film) record.CardFilm {
+	out := record.CardFilm{Name: f.name, Rule: f.how}
+	for _, x := range []record.Fact{fact("index", eiText(f)), fact("box speed", iso(f.iso)), fact("sees", f.class), fact("development", timesText(f))} {
+		if x.Value != "" {
+			out.Facts = append(out.Facts, x)
+		}
+	}
+	rule := f.rule
+	if rule.IsZero() {
+		rule = s.kit.rule
+	}
+	if rule.IsZero() {
+		return out
+	}
+	for _, t := range metered {
+		row := record.CardRow{What: exposure.FormatTime(t)}
+		clock, status := rule.Corrected(t)
+		if status != exposure.Beyond {
+			row.Costs, row.More = exposure.FormatTime(clock), exposure.FormatFactor(clock/t)
+		} else {
+			row.Costs = "beyond the rule"
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+// lights are the kinds of light by the rule of sixteen.
+func lights() (all []record.CardLight) {
+	for _, words := range []string{"sand or snow in sun", "full sun", "hazy sun", "cloudy bright", "overcast", "open shade"} {
+		l, ok := handbook.Light(words)
+		if !ok {
+			continue
+		}
+		row := record.CardLight{Name: l.Name, Aperture: exposure.FormatAperture(8 - l.Steps()), EV100: exposure.FormatEV(l.EV100), Source: l.Source}
+		all = append(all, row)
+	}
+	return all
+}
+
+// Spread is what one filter asks for at a reading: the settings, best first, and
+// the line that logs the best.
+type Spread struct {
+	Filter   string // "" for none
+	Stops    float64
+	Settings []record.Choice
+	Line     string // "metered EV 12, R25, 1/8 f16", to be put behind a label
+	Why      string // why there are none, where there are none
+	Cautions []string
+	Unread   []string // words that were not understood
+}
+
+// ReckonEach computes the settings for terms as on a sheet line, once without a
+// filter and once with each filter of the kit. Where an aperture is named the
+// settings keep to it as nearly as the lens can.
+func ReckonEach(world World, terms, aperture string, names ...string) []Spread {
+	all := []Spread{reckonWith(world, terms, aperture, "", names)}
+	for _, f := range Check(world, names...).season.kit.filters {
+		all = append(all, reckonWith(world, terms, aperture, f.name, names))
+	}
+	return all
+}
+
+func reckonWith(world World, terms, aperture, filter string, names []string) Spread {
+	line := joinTerms(terms, filter)
+	r, _ := Reckon(world, joinTerms(line, aperture), names...)
+	out := Spread{Filter: filter, Settings: r.Settings, Cautions: r.Cautions, Unread: r.Unread}
+	for _, step := range r.Sheet.Steps {
+		if step.Kind == "filter" {
+			out.Stops += step.Stops
+		}
+	}
+	switch {
+	case len(r.Needs) > 0:
+		out.Why = "it would take " + few(r.Needs)
+	case len(r.Settings) == 0:
+		out.Why = "nothing that the lens can do"
+	default:
+		best := r.Settings[0]
+		out.Line = joinTerms(line, strings.ReplaceAll(best.Time, " ", "")+" "+best.Aperture)
+	}
+	return out
+}
+
+func joinTerms(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(p string) bool { return strings.TrimSpace(p) == "" }), ", ")
+}

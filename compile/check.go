@@ -226,7 +226,10 @@ func (s *season) unchecked() {
 			continue // what is unclear was reported where it stands
 		}
 		key := fmt.Sprintf("%p %s", sh.scene, strings.Join(sh.sum.needs, "; "))
-		if f := said[key]; f != nil && sh.scene != nil {
+		if sh.scene == nil {
+			key = fmt.Sprintf("%p", sh) // by itself
+		}
+		if f := said[key]; f != nil {
 			f.sheets = append(f.sheets, sh)
 			continue
 		}

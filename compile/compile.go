@@ -46,6 +46,7 @@ func compiled(world World, names []string) *season {
 	s.assess()
 	s.diagnose()
 	s.check()
+	s.holders()
 	return s
 }
 
@@ -59,6 +60,7 @@ type season struct {
 	outings []*outing  // resolve
 	sheets  []*sheet   // resolve; in the order logged
 	scans   []*scanRef // resolve
+	sides   []*side    // resolve; what became of them, holders
 	found   []finding  // every pass adds
 }
 

@@ -34,6 +34,7 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.scans()
 	g.outings()
 	g.findings()
+	g.sidesOf()
 	g.indexes()
 	g.tally()
 	g.cautions()

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -10,9 +11,44 @@ import (
 
 // sheetLine logs one sheet for each label of the line.
 func (r *resolver) sheetLine(st *lang.Statement) {
+	if st.Either && len(st.Labels) > 1 {
+		r.eitherExposed(st)
+		return
+	}
 	for i, l := range st.Labels {
 		r.exposed(st, l, i+1)
 	}
+}
+
+// eitherExposed logs the one sheet of "1A or 2B: ...", of which only its side is
+// not known.
+func (r *resolver) eitherExposed(st *lang.Statement) {
+	whole := lang.Label{Text: orLabels(st.Labels), Span: st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span)}
+	sh := &sheet{label: whole.Text, outing: r.ground(), scene: r.scene, at: whole.Span, lines: []*lang.Statement{st}}
+	r.inherit(sh, r.sameFilm(st.Labels))
+	t := reader{resolver: r, sheet: sh, st: st, nth: 1, of: 1}
+	t.read()
+	r.complete(sh, &t)
+	r.put(sh, strings.ToLower(whole.Text), nil)
+	delete(r.holders, strings.ToLower(whole.Text))
+	for _, l := range st.Labels {
+		r.byLabel[strings.ToLower(l.Text)] = sh
+	}
+	r.wasExposed(sh, st, st.Labels)
+	r.sideUnknown(st, "exposed", sh)
+}
+
+// sameFilm is the load of some sides, where all hold the same film.
+func (r *resolver) sameFilm(labels []lang.Label) *holder {
+	var one *holder
+	for _, l := range labels {
+		held := r.holders[strings.ToLower(l.Text)]
+		if held == nil || one != nil && !strings.EqualFold(one.film, held.film) {
+			return nil
+		}
+		one = held
+	}
+	return one
 }
 
 // exposed logs a sheet. A line that repeats a label with nothing but remarks
@@ -22,8 +58,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	key := strings.ToLower(l.Text)
 	before, held := r.onFilm(key)
 	if before != nil && before.outing == o && onlyRemarks(st) {
-		t := reader{resolver: r, sheet: before, st: st}
-		t.read()
+		r.apply(before, st)
 		before.lines = append(before.lines, st)
 		o.entries = append(o.entries, entry{line: st})
 		return
@@ -38,6 +73,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	}
 	r.twice(sh, before, l)
 	r.put(sh, key, held)
+	r.wasExposed(sh, st, []lang.Label{l})
 }
 
 // onFilm is the exposure that is already on the film in a side, and the side's
@@ -48,6 +84,10 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 		return nil, held
 	}
 	if held.exposed.outing != r.outing && (!r.outing.loads || held.load == nil) {
+		return nil, nil
+	}
+	if held.exposed.isDeveloped() {
+		delete(r.holders, key) // out of it, and nothing loaded since
 		return nil, nil
 	}
 	return held.exposed, held
@@ -235,11 +275,22 @@ func (r *resolver) taken(id string) bool {
 	return was
 }
 
-// onlyRemarks reports whether a line says nothing but words of its own.
+// isDeveloped reports whether a line says for certain that a sheet was developed.
+func (sh *sheet) isDeveloped() bool {
+	return slices.ContainsFunc(sh.developed, func(d done) bool { return !d.maybe })
+}
+
+// onlyRemarks reports whether a line says nothing that a second exposure would
+// be told by: words, a negative's number, what is wanted of the development,
+// what spoiled the sheet.
 func onlyRemarks(st *lang.Statement) bool {
 	for i := range st.Terms {
-		switch st.Terms[i].Kind.(type) {
-		case *lang.Remark, *lang.Loose, *lang.Comma:
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.N, *lang.Hold:
+		case *lang.State:
+			if k.Word != "fogged" && k.Word != "spoiled" {
+				return false
+			}
 		default:
 			return false
 		}

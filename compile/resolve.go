@@ -1,6 +1,8 @@
 package compile
 
 import (
+	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
@@ -39,6 +41,7 @@ type resolver struct {
 	heading  string // the last heading of the first level
 	headed   int    // its place among the entries of the outing it stands in
 	holders  map[string]*holder
+	sideBy   map[string]*side
 	amends   map[amended][]*lang.Statement
 	ids      map[string]bool
 	byLabel  map[string]*sheet
@@ -65,7 +68,7 @@ type holder struct {
 
 func (s *season) resolve() {
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, ids: map[string]bool{},
+		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, ids: map[string]bool{},
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{},
 	}
@@ -172,7 +175,7 @@ func (r *resolver) statement(st *lang.Statement) {
 var actions = map[lang.Word]func(*resolver, *lang.Statement){
 	lang.LightWord: (*resolver).light, lang.Camera: (*resolver).chooseCamera, lang.Lens: (*resolver).chooseLens,
 	lang.Film: (*resolver).chooseFilm, lang.FilterWord: (*resolver).chooseFilters, lang.Meter: (*resolver).meter,
-	lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
+	lang.HolderWord: (*resolver).holder, lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
 }
 
 // declares reports whether a label makes the line a declaration.
@@ -368,17 +371,40 @@ func (r *resolver) meter(st *lang.Statement) {
 func (r *resolver) load(st *lang.Statement) {
 	name, _, _ := strings.Cut(st.Text, ",")
 	name = strings.TrimRight(name, ". ")
-	if _, ok := find(r.kit.films, name); !ok && name != "" && len(r.kit.films) > 0 {
+	if emptied(name) {
+		for _, l := range st.Labels {
+			delete(r.holders, strings.ToLower(l.Text))
+		}
+		r.happens(st, st.Labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
+		return
+	}
+	if f, ok := find(r.kit.films, name); ok {
+		name = f.name
+	} else if name != "" && len(r.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
 	for _, l := range st.Labels {
-		key := strings.ToLower(l.Text)
-		if old := r.holders[key]; old != nil && old.exposed == nil {
-			r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
-		}
-		r.holders[key] = &holder{film: name, load: st}
+		r.loaded(st, l, name)
 	}
+	r.happens(st, st.Labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
+	r.sideUnknown(st, "loaded")
 	r.ground().loads = true
+}
+
+func (r *resolver) loaded(st *lang.Statement, l lang.Label, film string) {
+	key := strings.ToLower(l.Text)
+	if old := r.holders[key]; old != nil && old.exposed == nil && !st.Either && !old.load.Either {
+		r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
+	}
+	r.holders[key] = &holder{film: film, load: st}
+}
+
+// sideUnknown says that a line leaves open which side it means.
+func (r *resolver) sideUnknown(st *lang.Statement, what string, sheets ...*sheet) {
+	if st.Either && len(st.Labels) > 1 {
+		r.report("side-unknown", st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span), "which of "+orLabels(st.Labels)+" was "+what+" is left open", sheets...).
+			note("a holder line for one of them settles it: holder " + st.Labels[0].Text + ": empty, loaded or exposed")
+	}
 }
 
 // named finds the sheet that a label means at this point: the last one that was
@@ -388,14 +414,14 @@ func (r *resolver) named(label string) *sheet { return r.byLabel[strings.ToLower
 
 // eachNamed calls do with every sheet that a line's labels name. Of a run of
 // holder sides (1A-5B) those that were never exposed are passed over.
-func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet)) {
+func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
 	var missing []string
 	var at source.Span
 	for _, l := range st.Labels {
 		if sh := r.named(l.Text); sh != nil {
 			sh.lines = append(sh.lines, st)
-			do(sh)
-		} else if l.Span.End-l.Span.Start == len(l.Text) {
+			do(sh, l)
+		} else if !ranged(l) {
 			at = at.Cover(l.Span)
 			missing = append(missing, l.Text)
 		}
@@ -410,7 +436,7 @@ func (r *resolver) develop(st *lang.Statement) {
 	for i := range st.Terms {
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Date:
-			d.date = k.ISO
+			d.date = cmp.Or(k.ISO, k.Text)
 		case *lang.N:
 			d.n = known(float64(k.Stops), st.Terms[i].Span, st.Terms[i].Doubtful)
 		}
@@ -424,12 +450,26 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 		return
 	}
-	r.eachNamed(st, func(sh *sheet) {
+	d.maybe = st.Either && len(st.Labels) > 1
+	of := map[string]*sheet{}
+	r.eachNamed(st, func(sh *sheet, l lang.Label) {
+		if sh.isUnused() && ranged(l) {
+			return // a run of sides is developed without those that were not used
+		}
+		of[l.Text] = sh
 		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice
 			sh.developed = append(sh.developed, d)
 		}
 	})
+	r.wasDeveloped(st, d, of)
+	r.sideUnknown(st, "developed", slices.Collect(maps.Values(of))...)
 }
+
+// ranged reports whether a label is one of a range that is written: 1A-5B.
+func ranged(l lang.Label) bool { return l.Span.End-l.Span.Start != len(l.Text) }
+
+// isUnused reports a sheet that is stated unused.
+func (sh *sheet) isUnused() bool { return has(sh.states, "unused") }
 
 // amendments finds, for each sheet line, the later lines that amend it: the
 // last sheet of that label before the amendment is meant.
@@ -456,7 +496,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 // amend was applied when its sheets were read; here it is only looked whether
 // they exist. An amendment of another notebook's sheet is applied late.
 func (r *resolver) amend(st *lang.Statement) {
-	r.eachNamed(st, func(sh *sheet) {
+	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
 		if sh.outing.book != r.book {
 			r.apply(sh, st)
 		}

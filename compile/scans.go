@@ -17,7 +17,7 @@ func (r *resolver) scan(st *lang.Statement) {
 	}
 	names := scanPaths(st.Text)
 	i := 0
-	r.eachNamed(st, func(sh *sheet) {
+	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
 		for _, name := range share(names, i, len(st.Labels)) {
 			ref := r.scanRef(name, st.TextSpan())
 			ref.sheets = append(ref.sheets, sh)

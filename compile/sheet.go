@@ -155,6 +155,8 @@ type done struct {
 	st   *lang.Statement
 	date string
 	n    value[float64]
+
+	maybe bool // one of the line's sheets was, and which is left open
 }
 
 // assessment is what assess finds out of a sheet. Values in stops and EV.

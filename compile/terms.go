@@ -204,7 +204,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Hold:
 		sh.hold = true
 	case *lang.State:
-		sh.states = append(sh.states, k.Word)
+		if !term.Doubtful { // "unused?" is no state
+			sh.states = append(sh.states, k.Word)
+		}
 	case *lang.Amount:
 		t.more(k, term)
 	case *lang.Falls, *lang.Placed:
@@ -672,7 +674,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		if ok && sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, sh.film.v.name) {
 			t.report("film-in-holder", term.Span, fmt.Sprintf("%s is logged with %s, but %s was loaded", sh.label, name, sh.loadedFilm), t.real()...).
 				note("the sheet is checked as "+name, term.Span).
-				note("loaded here", t.holders[strings.ToLower(sh.label)].load.Span)
+				note("loaded here", t.loadOf(sh))
 		}
 	case "camera":
 		sh.camera.v, ok = find(t.kit.cameras, name)
@@ -773,4 +775,12 @@ func (r *resolver) said(sh *sheet) string {
 		all = append(all, "metered at EI "+trim(sh.reading.ei))
 	}
 	return strings.Join(all, " ")
+}
+
+// loadOf is where the film was loaded that a sheet has from its side.
+func (t *reader) loadOf(sh *sheet) source.Span {
+	if held := t.holders[strings.ToLower(sh.label)]; held != nil && held.load != nil {
+		return held.load.Span
+	}
+	return source.Span{}
 }

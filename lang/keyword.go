@@ -84,7 +84,7 @@ func init() {
 		"unfiltered": {onSheet, drop("filter")}, "bare": {onSheet, drop("filter")}, "none": {anyLine, (*scanner).none},
 
 		// the sheet
-		"unused": {onSheet, state("unused")}, "unexposed": {onSheet, state("unused")}, "spoiled": {onSheet, state("spoiled")},
+		"unused": {onSheet, state("unused")}, "unexposed": {onSheet, state("unused")}, "spoiled": {onSheet | onHolder, state("spoiled")},
 		"spoilt": {onSheet, state("spoiled")}, "fogged": {onSheet | onHolder, state("fogged")}, "double": {onSheet, state("double")},
 		"again": {onSheet, state("again")}, "hold": {onSheet | onDevelop, plain(tHold)},
 		"neg": {onSheet, (*scanner).negative}, "negative": {onSheet, (*scanner).negative}, "d": {onSheet | onDensity, measure(tD)},
@@ -98,7 +98,8 @@ func init() {
 		"to": {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
 		"reciprocity": {onFilm | onRule, plain(tReciprocity)}, "over": {onFilm | onRule, plain(tOver)},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},
-		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")},
+		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")}, "exposed": {onHolder, state("exposed")},
+		"unloaded": {onHolder, state("empty")}, "doubtful": {onHolder, state("unknown")},
 		"batch": {onDevelop, taken(tBatch)}, "run": {onDevelop, taken(tBatch)}, "tray": {onDevelop, taken(tBatch)},
 	}
 	for _, month := range months {

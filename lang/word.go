@@ -123,7 +123,7 @@ var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 // those of others are kept and shown as typed.
 func Understood(w Word) bool {
 	switch w {
-	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call:
+	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Print, Result, Density:
 		return true
 	}
 	return false

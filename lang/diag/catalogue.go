@@ -69,7 +69,7 @@ var catalogue = []Rule{
 		"3A: 1/30 f16 ISO 100\n", "3A: 1/30 f16 EI 100\n"},
 	{"kept-as-typed", Note, "Lines are kept as typed",
 		"Lines of this word are part of the record and of no computation.",
-		"sleeve 3A: binder 2\n", "3A: 1/30 f16\n"},
+		"patch: 1\n", "3A: 1/30 f16\n"},
 
 	// The kit.
 	{"not-declared", Error, "Something is named that is not declared",
@@ -125,6 +125,9 @@ var catalogue = []Rule{
 	{"loaded-twice", Warning, "A holder side was loaded twice",
 		"The side was loaded and not exposed since. Which film is in it, and whether it was fogged, only the writer knows.",
 		"film slate: ISO 400\nfilm plate: ISO 12\nload 3A: slate\nload 3A: plate\n", "film slate: ISO 400\nload 3A: slate\n"},
+	{"side-unknown", Note, "It is left open which side is meant",
+		"The line names several sides and means one of them. Until something settles it, each of them is of doubtful state. A holder line settles it: when one of two is stated not to be the one, it was the other.",
+		"film slate: ISO 400\nload 3A 3B: slate\n3A or 3B: 1/30 f16\n", "film slate: ISO 400\nload 3A 3B: slate\n3A: 1/30 f16\n"},
 	{"no-such-sheet", Error, "A line speaks of a sheet that was not logged",
 		"Develop, scan and amend lines, and same, name sheets that stand above them.",
 		"3A: 1/30 f16\ndevelop 4A: N\n", "3A: 1/30 f16\ndevelop 3A: N\n"},

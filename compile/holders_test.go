@@ -1,0 +1,182 @@
+package compile_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"notchbook/compile/record"
+)
+
+// drawer is a set of holders as a careful assistant would keep it in his head:
+// what he puts in, what he exposes, what he takes to the darkroom. It shares no
+// code with the compiler; it writes the notes that the photographer would.
+type drawer struct {
+	notes strings.Builder
+	slots []slot
+	day   int
+}
+
+type slot struct {
+	label   string
+	film    string // in it now
+	what    string // "", "film", "exposed", "spoiled", "developed", "doubt"
+	touched bool
+	known   bool // that it was looked at and not used
+}
+
+var drawerFilms = []string{"slate", "plate", "curlew"}
+
+func newDrawer(holders int) *drawer {
+	d := &drawer{day: 1}
+	for i := range holders {
+		for _, s := range []string{"A", "B"} {
+			d.slots = append(d.slots, slot{label: fmt.Sprintf("%d%s", i+1, s)})
+		}
+	}
+	for _, f := range drawerFilms {
+		fmt.Fprintf(&d.notes, "film %s: ISO 100\n", f)
+	}
+	d.notes.WriteString("day: 2026-01-01\n")
+	return d
+}
+
+// step does one thing to one slot; pick gives a number below n.
+func (d *drawer) step(pick func(n int) int) {
+	s := &d.slots[pick(len(d.slots))]
+	switch pick(12) {
+	case 0, 1, 2, 3:
+		d.load(s, drawerFilms[pick(len(drawerFilms))])
+	case 4, 5, 6, 7:
+		d.expose(s)
+	case 8, 9:
+		d.develop(s)
+	case 10:
+		d.state(s, pick)
+	case 11:
+		d.unused(s)
+	}
+}
+
+func (d *drawer) load(s *slot, film string) {
+	fmt.Fprintf(&d.notes, "load %s: %s\n", s.label, film)
+	switch {
+	case s.what == "film" && s.known:
+		s.what, s.film = "film", film
+	case s.what == "film" && s.film != film:
+		s.what, s.film = "doubt", s.film+" or "+film
+	case s.what == "film":
+		s.what = "doubt"
+	default:
+		s.what, s.film = "film", film
+	}
+	s.touched, s.known = true, false
+}
+
+// expose is done only to what holds film, or twice to the same.
+func (d *drawer) expose(s *slot) {
+	if s.what != "film" && s.what != "exposed" {
+		return
+	}
+	fmt.Fprintf(&d.notes, "%s: 1/30 f16\n", s.label)
+	if s.what == "exposed" {
+		s.what = "doubt"
+	} else {
+		s.what = "exposed"
+	}
+}
+
+func (d *drawer) unused(s *slot) {
+	if s.what == "film" {
+		fmt.Fprintf(&d.notes, "%s: unused\n", s.label)
+		s.known = true
+	}
+}
+
+// develop is done to a sheet that is still in its holder.
+func (d *drawer) develop(s *slot) {
+	if s.what != "exposed" {
+		return
+	}
+	fmt.Fprintf(&d.notes, "develop %s: 2026-02-01, N\n", s.label)
+	s.what, s.film = "developed", ""
+}
+
+func (d *drawer) state(s *slot, pick func(int) int) {
+	switch pick(2) {
+	case 0:
+		fmt.Fprintf(&d.notes, "holder %s: empty\n", s.label)
+		s.what, s.film = "empty", ""
+	default:
+		fmt.Fprintf(&d.notes, "load %s: nothing\n", s.label)
+		s.what, s.film = "empty", ""
+	}
+	s.touched = true
+}
+
+// differs compares the drawer with the record's holders; "" where they agree.
+func (d *drawer) differs(season *record.Season) string {
+	states := map[string]record.HolderState{
+		"film": record.Loaded, "exposed": record.Exposed, "developed": record.Developed, "doubt": record.Doubtful, "empty": record.Empty,
+	}
+	may := map[string]record.Answer{"film": record.No, "exposed": record.No, "developed": record.Yes, "doubt": record.NotKnown, "empty": record.Yes}
+	got := map[string]*record.HolderSide{}
+	for _, h := range season.Holders {
+		got[h.Label] = h
+	}
+	for _, s := range d.slots {
+		h := got[s.label]
+		switch {
+		case !s.touched && h == nil:
+		case !s.touched:
+			return s.label + " is in the record and was never touched"
+		case h == nil:
+			return s.label + " is not in the record"
+		case h.State != states[s.what] || h.May != may[s.what]:
+			return fmt.Sprintf("%s is %s, may be loaded: %s; it should be %s, %s (%s)", s.label, h.State, h.May, states[s.what], may[s.what], h.Why)
+		case h.Film != s.film:
+			return fmt.Sprintf("%s holds %q, should hold %q", s.label, h.Film, s.film)
+		case s.what == "exposed" && (h.Sheet == nil || h.Sheet.Side != s.label):
+			return s.label + " does not say which sheet is in it"
+		}
+	}
+	return ""
+}
+
+func TestHolderStatesAgreeWithADrawer(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := newDrawer(rapid.IntRange(1, 3).Draw(t, "holders"))
+		for range rapid.IntRange(1, 40).Draw(t, "steps") {
+			d.step(func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "pick") })
+		}
+		season, _ := compileText(d.notes.String())
+		if why := d.differs(season); why != "" {
+			t.Fatalf("%s in\n%s", why, d.notes.String())
+		}
+	})
+}
+
+// A season of 5 000 loads and exposures in forty holders.
+func TestFiveThousandLoadsAndExposures(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 26))
+	d := newDrawer(40)
+	for strings.Count(d.notes.String(), "load ")+strings.Count(d.notes.String(), "f16") < 5000 {
+		for range 100 {
+			d.step(r.IntN)
+		}
+		d.day++
+		fmt.Fprintf(&d.notes, "day: 2026-%02d-%02d\nload 99A: slate\nholder 99A: empty\n", 1+d.day/28%12, 1+d.day%28)
+	}
+	season, _ := compileText(d.notes.String())
+	if why := d.differs(season); why != "" {
+		t.Error(why)
+	}
+	events := 0
+	for _, h := range season.Holders {
+		events += len(h.Events)
+	}
+	t.Logf("%d sides, %d events", len(season.Holders), events)
+}

@@ -1,0 +1,205 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// The part of resolve that keeps, for every side of a holder, what the notes say
+// happened to it, in their order. What follows from it is said in holders.go.
+
+// side is one side of a holder, or another thing that is loaded with film.
+type side struct {
+	label         string // as first written
+	format, notch string
+	events        []sideEvent
+	stands        standing // holders
+}
+
+// sideEvent is one thing that happened to a side.
+type sideEvent struct {
+	kind  sideKind
+	word  string // of stated: "empty", "loaded"
+	film  string // of loaded
+	sheet *sheet // of exposed and developed
+	date  string
+	at    source.Span
+	st    *lang.Statement
+	maybe bool  // doubted by the writer
+	open  *open // the line leaves open which of some sides it means
+	twice bool  // exposed, and reported, though a sheet was exposed in it before
+}
+
+type sideKind uint8
+
+const (
+	sideLoaded sideKind = iota
+	sideExposed
+	sideDeveloped
+	sideStated
+)
+
+// open is a line that means one of some sides: 1A or 2B.
+type open struct {
+	sides []*side // that may still be meant
+	what  string  // the labels, as they are said
+}
+
+func (r *resolver) sideOf(label string) *side {
+	key := strings.ToLower(label)
+	s := r.sideBy[key]
+	if s == nil {
+		s = &side{label: label}
+		r.sideBy[key] = s
+		r.sides = append(r.sides, s)
+	}
+	return s
+}
+
+// happens adds an event of the line st to the side of each label. Where the line
+// leaves open which is meant, each only may have had it.
+func (r *resolver) happens(st *lang.Statement, labels []lang.Label, e sideEvent) {
+	e.st = st
+	if st.Either && len(labels) > 1 {
+		e.open = r.opened(labels)
+	}
+	for _, l := range labels {
+		each := e
+		each.at = l.Span
+		s := r.sideOf(l.Text)
+		s.events = append(s.events, each)
+	}
+}
+
+func (r *resolver) opened(labels []lang.Label) *open {
+	o := &open{what: orLabels(labels)}
+	for _, l := range labels {
+		o.sides = append(o.sides, r.sideOf(l.Text))
+	}
+	return o
+}
+
+// orLabels is "1A or 2B".
+func orLabels(labels []lang.Label) string {
+	var all []string
+	for _, l := range labels {
+		all = append(all, l.Text)
+	}
+	return strings.Join(all, " or ")
+}
+
+// today is the date of the outing in which a line stands.
+func (r *resolver) today() string {
+	if r.outing == nil {
+		return ""
+	}
+	if r.outing.iso != "" {
+		return r.outing.iso
+	}
+	return r.outing.date
+}
+
+// wasExposed notes a sheet at the side that it was exposed in.
+func (r *resolver) wasExposed(sh *sheet, st *lang.Statement, labels []lang.Label) {
+	r.happens(st, labels, sideEvent{kind: sideExposed, sheet: sh, date: r.today(), twice: sh.first != nil && !has(sh.states, "again") && !has(sh.states, "double")})
+}
+
+// wasDeveloped notes a development at the sides of its sheets.
+func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[string]*sheet) {
+	var labels []lang.Label
+	for _, l := range st.Labels {
+		if of[l.Text] != nil {
+			labels = append(labels, l)
+		}
+	}
+	if d.maybe {
+		o := r.opened(labels)
+		for _, l := range labels {
+			r.develops(l, d, of[l.Text], o)
+		}
+		return
+	}
+	for _, l := range labels {
+		r.develops(l, d, of[l.Text], nil)
+	}
+}
+
+func (r *resolver) develops(l lang.Label, d done, sh *sheet, o *open) {
+	s := r.sideOf(sh.label)
+	s.events = append(s.events, sideEvent{kind: sideDeveloped, sheet: sh, date: d.date, at: l.Span, st: d.st, open: o})
+}
+
+// holder is what a holder line states: its size, its notches, and what is in it.
+// A holder's number means both of its sides.
+func (r *resolver) holder(st *lang.Statement) {
+	for _, l := range st.Labels {
+		for _, label := range r.bothSides(l) {
+			r.states(st, label)
+		}
+	}
+}
+
+func (r *resolver) bothSides(l lang.Label) []lang.Label {
+	number := strings.TrimPrefix(l.Text, "#")
+	if strings.Trim(number, "0123456789") != "" || r.sideBy[strings.ToLower(l.Text)] != nil {
+		return []lang.Label{l}
+	}
+	return []lang.Label{{Text: number + "A", Span: l.Span}, {Text: number + "B", Span: l.Span}}
+}
+
+// states takes the terms of a holder line for one side.
+func (r *resolver) states(st *lang.Statement, l lang.Label) {
+	s := r.sideOf(l.Text)
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if t.Struck || t.Unread {
+			continue
+		}
+		switch k := t.Kind.(type) {
+		case *lang.Format:
+			s.format = k.Text
+		case *lang.Notch:
+			s.notch = k.Code
+		case *lang.State:
+			s.events = append(s.events, sideEvent{kind: sideStated, word: k.Word, date: r.today(), at: t.Span, st: st, maybe: t.Doubtful})
+			r.stated(strings.ToLower(l.Text), k.Word, t.Doubtful)
+		}
+	}
+}
+
+// stated is what a holder line changes for the sheets that follow.
+func (r *resolver) stated(key, word string, doubt bool) {
+	if doubt {
+		return
+	}
+	switch word {
+	case "empty":
+		delete(r.holders, key)
+	case "loaded", "unknown":
+		if held := r.holders[key]; held != nil && held.exposed != nil {
+			delete(r.holders, key)
+		}
+	}
+}
+
+// emptied reports the words of a load line that put nothing into a side.
+func emptied(name string) bool {
+	switch strings.ToLower(name) {
+	case "empty", "nothing", "none", "unloaded":
+		return true
+	}
+	return false
+}
+
+// isPhysical reports whether a side is one that can be loaded again: a holder's,
+// or what was ever loaded. Sheets that are only numbered are none.
+func (s *side) isPhysical() bool {
+	for _, e := range s.events {
+		if e.kind == sideLoaded || e.kind == sideStated {
+			return true
+		}
+	}
+	return isSide(s.label) || s.format != "" || s.notch != ""
+}

@@ -191,7 +191,7 @@ func costOf(sh *sheet) float64 {
 func (s *season) developedOtherwise(sh *sheet) {
 	want, asked := sh.wanted.v, sh.wanted.known
 	for _, d := range sh.developed {
-		if asked && d.n.known && d.n.v != want {
+		if asked && d.n.known && d.n.v != want && !d.maybe {
 			s.report("developed-otherwise", d.n.at, fmt.Sprintf("%s was developed %s; %s was asked for", sh.label, nText(d.n.v), nText(want)), sh).
 				note("asked for here", sh.wanted.at)
 		}

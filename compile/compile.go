@@ -17,6 +17,8 @@ type World struct {
 	Read  func(name string) ([]byte, error) // a notebook, by its path in the season's folder
 	Look  func(path string) Scan            // what is known of a scan file; nil: nothing is looked at
 	Scans []string                          // all scan files there are, in order
+
+	Celsius float64 // temperature to develop at; 0: the one that the kit declares first
 }
 
 // Scan is what is known of a scan file.

@@ -8,6 +8,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // declare assumes the books in order. It leaves the kit: every thing that a
@@ -204,7 +205,7 @@ func (l *lens) tested(k *lang.Tested) {
 }
 
 func (s *season) newFilm(st *lang.Statement) *film {
-	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}}
+	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}, care: map[string]string{}}
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.ISO:
@@ -214,7 +215,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
-			f.developing(k)
+			f.developing(k, t.Span)
+		case *lang.Care:
+			word, text, _ := strings.Cut(k.Text, " ")
+			f.care[word] = text
 		case *lang.RuleOf:
 			f.addRule(s, k, t)
 		case *lang.Loose:
@@ -242,12 +246,16 @@ func (f *film) classes(k *lang.Class) {
 	}
 }
 
-func (f *film) developing(k *lang.TimeFor) {
+func (f *film) developing(k *lang.TimeFor, at source.Span) {
 	if k.EI != nil {
 		f.inN[float64(k.N)] = float64(*k.EI)
 	}
 	if k.Time != nil {
-		f.times = append(f.times, developing{float64(k.N), k.Time.Num / k.Time.Den})
+		d := developing{n: float64(k.N), seconds: k.Time.Num / k.Time.Den, at: at}
+		if k.At != nil {
+			d.celsius, d.stated = exposure.Round(float64(*k.At)), true
+		}
+		f.times = append(f.times, d)
 	}
 }
 

@@ -261,7 +261,7 @@ func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
 		rs.Development = strings.TrimSpace(rs.Development + " hold")
 	}
 	for _, d := range sh.developed {
-		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.date, Place: placeOf(d.st.Span)})
+		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.date, Place: placeOf(d.st.Span), Maybe: d.maybe})
 	}
 }
 

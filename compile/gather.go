@@ -35,6 +35,7 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.outings()
 	g.findings()
 	g.sidesOf()
+	g.toDevelop()
 	g.indexes()
 	g.tally()
 	g.cautions()
@@ -85,7 +86,8 @@ func (g *gatherer) kit() {
 	}
 	for _, f := range g.season.kit.films {
 		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class),
-			fact("reciprocity", f.how), fact("development", timesText(f)))
+			fact("reciprocity", f.how), fact("development", timesText(f)),
+			fact("developer", f.care["developer"]), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
 	for _, f := range g.season.kit.filters {
 		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)))
@@ -200,7 +202,11 @@ func sortedKeys[K cmp.Ordered, V any](m map[K]V) []K {
 func timesText(f *film) string {
 	var all []string
 	for _, d := range f.times {
-		all = append(all, nText(d.n)+" "+exposure.FormatTime(d.seconds))
+		text := nText(d.n) + " " + exposure.FormatTime(d.seconds)
+		if d.stated {
+			text += " at " + trim(d.celsius) + " °C"
+		}
+		all = append(all, text)
 	}
 	return strings.Join(all, ", ")
 }
@@ -417,7 +423,7 @@ func (g *gatherer) tally() {
 		default:
 			t.Unchecked++
 		}
-		if len(sh.Developed) > 0 {
+		if slices.ContainsFunc(sh.Developed, func(d record.Development) bool { return !d.Maybe }) {
 			t.Developed++
 		}
 		if slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }) {

@@ -62,6 +62,7 @@ type film struct {
 	how     string // the rule in words
 	rules   []namedRule
 	times   []developing
+	care    map[string]string // "developer", "agitation", "capacity", "safelight": as typed
 }
 
 // namedRule is one of several reciprocity rules of a film.
@@ -75,6 +76,9 @@ type namedRule struct {
 type developing struct {
 	n       float64
 	seconds float64
+	celsius float64
+	stated  bool // the temperature is
+	at      source.Span
 }
 
 type filter struct {

@@ -97,6 +97,8 @@ func init() {
 		"shutter": {onLens, plain(tShutter)}, "tested": {onLens, plain(tTested)}, "with": {onLens | onSheet, (*scanner).with},
 		"to": {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
 		"reciprocity": {onFilm | onRule, plain(tReciprocity)}, "over": {onFilm | onRule, plain(tOver)},
+		"developer": {onFilm, saying("developer")}, "agitation": {onFilm, saying("agitation")}, "agitate": {onFilm, saying("agitation")},
+		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},
 		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")}, "exposed": {onHolder, state("exposed")},
 		"unloaded": {onHolder, state("empty")}, "doubtful": {onHolder, state("unknown")},
@@ -189,12 +191,20 @@ func choose(word string) func(*scanner, int) bool {
 }
 
 // title is everything up to the comma.
-func (s *scanner) title(end int) bool {
+func (s *scanner) title(end int) bool { return s.rest(tChoose, "scene", end) }
+
+// saying is a word that says how film is developed, with everything up to the
+// comma: agitation 5 s every 30 s.
+func saying(word string) func(*scanner, int) bool {
+	return func(s *scanner, end int) bool { return s.rest(tCare, word, end) }
+}
+
+func (s *scanner) rest(kind lexer.TokenType, word string, end int) bool {
 	start := skip(s.low, end)
 	stop := start
 	for stop < len(s.low) && s.low[stop] != ',' && !s.remarkAt(stop) {
 		stop++
 	}
 	text := strings.TrimRight(s.src[start:stop], " \t")
-	return text != "" && s.emit(tChoose, "scene "+text, start+len(text))
+	return text != "" && s.emit(kind, word+" "+text, start+len(text))
 }

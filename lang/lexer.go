@@ -91,6 +91,7 @@ const (
 	tMeasured
 	tMilli
 	tRuleName
+	tCare
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -105,7 +106,7 @@ var symbols = map[string]lexer.TokenType{
 	"Shutter": tShutter, "Tested": tTested, "With": tWith, "Reciprocity": tReciprocity, "Power": tPower, "None": tNone,
 	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,
 	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
-	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName,
+	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName, "Care": tCare,
 }
 
 // scanner reads one line. low is the line in lower case, byte for byte.

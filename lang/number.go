@@ -299,7 +299,7 @@ func (s *scanner) seconds() bool {
 
 // degrees is a temperature, in Celsius: 20C, 68F, 20 °C.
 func (s *scanner) degrees() bool {
-	if s.field&onDevelop == 0 {
+	if s.field&(onDevelop|onFilm) == 0 {
 		return false
 	}
 	end, value := decimal(s.low, s.pos)

@@ -79,6 +79,8 @@ func kindText(kind any) string {
 		return strings.TrimSuffix("same as "+k.Label, " as ")
 	case *Choose:
 		return "for this sheet " + k.Text
+	case *Care:
+		return k.Text
 	case *State:
 		return "state " + k.Word
 	case *Negative:
@@ -193,6 +195,9 @@ func ruleText(kind any) string {
 		}
 		if k.Time != nil {
 			text += " " + k.Time.text()
+		}
+		if k.At != nil {
+			text += " at " + kindText(&Temperature{*k.At})
 		}
 		return text
 	case *RuleOf:

@@ -341,11 +341,19 @@ type Law struct {
 	Over  *Seconds  `parser:"( Over @Time )?"`
 }
 
-// TimeFor is a developing time: N-1 5:00.
+// TimeFor is a developing time, and the temperature that it is for, in degrees
+// Celsius: N-1 5:00 at 20C.
 type TimeFor struct {
 	N    Number   `parser:"@N"`
 	EI   *Number  `parser:"( @EI"`
-	Time *Seconds `parser:"| @Time )*"`
+	Time *Seconds `parser:"| @Time"`
+	At   *Number  `parser:"| At? @Degrees )*"`
+}
+
+// Care is how a film is developed, as typed: "developer ash 1+31", "agitation 5 s
+// every 30 s", "capacity 6 sheets", "safelight red".
+type Care struct {
+	Text string `parser:"@Care"`
 }
 
 // Format is a size of film or of a camera's back: 4x5, 9x12cm.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
@@ -20,7 +21,7 @@ type holdersCommand struct {
 
 // Run prints the sides.
 func (c *holdersCommand) Run(t terminal) error {
-	season, err := compiledAt(c.Paths, t)
+	season, err := compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -41,8 +42,8 @@ func (c *holdersCommand) Run(t terminal) error {
 }
 
 // compiledAt is the record of what the command line names, without the scans'
-// digests.
-func compiledAt(paths []string, t terminal) (*record.Season, error) {
+// digests, for a darkroom at a temperature (0: the kit's).
+func compiledAt(paths []string, t terminal, celsius float64) (*record.Season, error) {
 	r, err := open(paths, t.in)
 	if err != nil {
 		return nil, err
@@ -50,7 +51,9 @@ func compiledAt(paths []string, t terminal) (*record.Season, error) {
 	defer r.close()
 	r.quick = true
 	r.problems(t)
-	season, _ := r.compile()
+	world := r.world()
+	world.Celsius = celsius
+	season, _ := compile.Compile(world, r.names...)
 	return season, nil
 }
 

@@ -32,6 +32,7 @@ type commands struct {
 	Fieldcard fieldcardCommand `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
 	Desk      deskCommand      `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
 	Lsp       lspCommand       `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
+	Develop   developCommand   `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
 	Holders   holdersCommand   `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Version   kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }

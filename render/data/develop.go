@@ -1,0 +1,81 @@
+package data
+
+import (
+	"io"
+
+	"notchbook/compile/record"
+)
+
+// ToDevelop writes what waits for development as one JSON object.
+func ToDevelop(w io.Writer, s *record.Season) error {
+	batches, held, otherwise := []batchJSON{}, []heldJSON{}, []otherwiseJSON{}
+	for _, b := range s.ToDevelop.Batches {
+		batches = append(batches, batchOf(b))
+	}
+	for _, h := range s.ToDevelop.Held {
+		held = append(held, heldJSON{h.Sheet.ID, h.Why, figureOf(h.Sheet.Difference), h.Still})
+	}
+	for _, o := range s.ToDevelop.Otherwise {
+		otherwise = append(otherwise, otherwiseJSON{o.Sheet.ID, o.Asked, o.Done, orNull(o.Date), o.Place.Path, o.Place.Line})
+	}
+	return indented(w, map[string]any{
+		"format": "notchbook to develop", "version": 1, "batches": batches, "held": held, "otherwise": otherwise,
+		"cautions": append([]string{}, s.ToDevelop.Cautions...),
+	})
+}
+
+type batchJSON struct {
+	Film        *string     `json:"film"`
+	Development *string     `json:"development"`
+	Safelight   string      `json:"safelight"`
+	Developer   *string     `json:"developer"`
+	Dilution    *string     `json:"dilution"`
+	Seconds     *float64    `json:"seconds"`
+	Celsius     *float64    `json:"celsius"`
+	How         string      `json:"how"`
+	Agitation   *string     `json:"agitation"`
+	Capacity    *string     `json:"capacity"`
+	Sheets      []tankSheet `json:"sheets"`
+}
+
+type tankSheet struct {
+	ID    string   `json:"id"`
+	Run   int      `json:"run"`
+	Order int      `json:"order"`
+	Stops *float64 `json:"stops"`
+	Note  *string  `json:"note"`
+}
+
+type heldJSON struct {
+	ID    string   `json:"id"`
+	Why   string   `json:"why"`
+	Stops *float64 `json:"stops"`
+	Still string   `json:"still"`
+}
+
+type otherwiseJSON struct {
+	ID    string  `json:"id"`
+	Asked string  `json:"asked"`
+	Done  string  `json:"done"`
+	Date  *string `json:"date"`
+	File  string  `json:"file"`
+	Line  int     `json:"line"`
+}
+
+func batchOf(b *record.Batch) batchJSON {
+	out := batchJSON{
+		Film: orNull(b.Film), Development: orNull(b.Development), Safelight: b.Safelight, Developer: orNull(b.Developer), Dilution: orNull(b.Dilution),
+		Seconds: figureOf(b.Seconds), Celsius: figureOf(b.Celsius), How: b.How, Agitation: orNull(b.Agitation), Capacity: orNull(b.Capacity), Sheets: []tankSheet{},
+	}
+	for _, sh := range b.Sheets {
+		out.Sheets = append(out.Sheets, tankSheet{sh.Sheet.ID, sh.Run, sh.Order, figureOf(sh.Sheet.Difference), orNull(sh.Note)})
+	}
+	return out
+}
+
+func figureOf(f record.Figure) *float64 {
+	if !f.Known {
+		return nil
+	}
+	return &f.Value
+}

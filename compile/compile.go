@@ -63,7 +63,9 @@ type season struct {
 	sheets  []*sheet   // resolve; in the order logged
 	scans   []*scanRef // resolve
 	sides   []*side    // resolve; what became of them, holders
-	found   []finding  // every pass adds
+
+	unlogged []unlogged // resolve; negatives without an entry
+	found    []finding  // every pass adds
 }
 
 // finding is a diagnostic with the sheets that it is about.

@@ -198,7 +198,7 @@ func timeAt(all []developing, celsius float64) (seconds float64, how string, ok 
 		switch {
 		case d.celsius == celsius:
 			return d.seconds, "declared for " + degreesText(d.celsius) + " (" + place(d.at) + ")", true
-		case d.celsius > celsius && i > 0:
+		case d.celsius > celsius && i > 0 && all[i-1].celsius < celsius:
 			return between(all[i-1], d, celsius), fmt.Sprintf("between the declared %s at %s and %s at %s (%s)", minutesText(all[i-1].seconds), degreesText(all[i-1].celsius),
 				minutesText(d.seconds), degreesText(d.celsius), place(d.at)), true
 		}

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -28,6 +29,7 @@ func (g *gatherer) sheets() {
 		g.things(sh, rs)
 		g.exposureOf(sh, rs)
 		g.developmentOf(sh, rs)
+		g.filedOf(sh, rs)
 		for _, st := range sh.lines {
 			rs.Lines = append(rs.Lines, lineOf(st))
 		}
@@ -284,6 +286,9 @@ func (g *gatherer) indexes() {
 		}
 		return one(s.Outing.Date)
 	})
+	g.index("development", "By development asked for", plainly, func(s *record.Sheet) []string { return one(s.Development) })
+	g.index("sleeve", "By sleeve", naturalWords, func(s *record.Sheet) []string { return one(s.Sleeve) })
+	g.index("number", "By negative number", naturalWords, func(s *record.Sheet) []string { return one(s.Number) })
 }
 
 func one(key string) []string {
@@ -327,6 +332,29 @@ func naturally(a, b string) int {
 		return x - y
 	}
 	return plainly(a, b)
+}
+
+// naturalWords orders "binder 2, page 9" before "binder 2, page 14".
+func naturalWords(a, b string) int {
+	for {
+		i, j := figure(a), figure(b)
+		if c := plainly(a[:i], b[:j]); c != 0 || i == len(a) || j == len(b) {
+			return cmp.Or(c, len(a)-i-(len(b)-j))
+		}
+		a, b = a[i:], b[j:]
+		if c := leading(a) - leading(b); c != 0 {
+			return c
+		}
+		a, b = strings.TrimLeft(a, "0123456789"), strings.TrimLeft(b, "0123456789")
+	}
+}
+
+// figure is where the first figure of a text stands, or its end.
+func figure(s string) int {
+	if i := strings.IndexAny(s, "0123456789"); i >= 0 {
+		return i
+	}
+	return len(s)
 }
 
 func leading(s string) int {

@@ -258,6 +258,14 @@ func (sh *sheet) shownDeveloped() string {
 			return "is scanned"
 		}
 	}
+	switch {
+	case len(sh.filed.densities) > 0:
+		return "was measured"
+	case sh.filed.sleeve != "":
+		return "is filed"
+	case len(sh.filed.prints) > 0:
+		return "is printed"
+	}
 	return ""
 }
 

@@ -42,6 +42,7 @@ type resolver struct {
 	headed   int    // its place among the entries of the outing it stands in
 	holders  map[string]*holder
 	sideBy   map[string]*side
+	bearers  map[string]*sheet // of negative numbers
 	amends   map[amended][]*lang.Statement
 	ids      map[string]bool
 	byLabel  map[string]*sheet
@@ -68,7 +69,7 @@ type holder struct {
 
 func (s *season) resolve() {
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, ids: map[string]bool{},
+		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, ids: map[string]bool{},
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{},
 	}
@@ -175,7 +176,9 @@ func (r *resolver) statement(st *lang.Statement) {
 var actions = map[lang.Word]func(*resolver, *lang.Statement){
 	lang.LightWord: (*resolver).light, lang.Camera: (*resolver).chooseCamera, lang.Lens: (*resolver).chooseLens,
 	lang.Film: (*resolver).chooseFilm, lang.FilterWord: (*resolver).chooseFilters, lang.Meter: (*resolver).meter,
-	lang.HolderWord: (*resolver).holder, lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
+	lang.HolderWord: (*resolver).holder, lang.Sleeve: (*resolver).sleeve,
+	lang.Print: (*resolver).print, lang.Result: (*resolver).result, lang.Density: (*resolver).density, lang.Neg: (*resolver).negatives,
+	lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
 }
 
 // declares reports whether a label makes the line a declaration.

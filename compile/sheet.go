@@ -134,6 +134,8 @@ type sheet struct {
 	movements  []string
 	states     []string
 	number     string
+	numberAt   source.Span
+	filed      filed
 	title      string
 	clock      string
 	remarks    []string

@@ -214,7 +214,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Loss:
 		sh.losses = append(sh.losses, k.Word)
 	case *lang.Negative:
-		sh.number = k.Number
+		if !t.metering {
+			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)
+		}
+	case *lang.Densitometer:
+		sh.filed.densities = append(sh.filed.densities, density{strings.Join(k.Place, " "), float64(k.D), term.Span})
 	case *lang.Clock:
 		sh.clock = k.Time
 	case *lang.Sum:

@@ -117,7 +117,7 @@ func cutDash(s string) (from, to string, ok bool) {
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
 func expand(label string) []string {
-	if from, to, ok := cutDash(label); ok {
+	if from, to, ok := cutDash(label); ok && to[0] != '0' { // 26-041 is one negative
 		return expandRange(from, to)
 	}
 	if n := digits(label, 0); n > 0 && lower(label[n:]) == "ab" {

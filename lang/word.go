@@ -32,6 +32,7 @@ const (
 	HolderWord  Word = "holder"
 	Density     Word = "density"
 	Sleeve      Word = "sleeve"
+	Neg         Word = "neg"
 	Print       Word = "print"
 	Result      Word = "result"
 	ShutterWord Word = "shutter"
@@ -104,6 +105,8 @@ var words = map[string]manner{
 	"densities":   {word: Density, field: onDensity, labels: -1, needs: true},
 	"shutter":     {word: ShutterWord, field: onShutter, labels: 1, needs: true},
 	"sleeve":      {word: Sleeve, free: true, labels: -1},
+	"neg":         {word: Neg, free: true, labels: -1, needs: true},
+	"negs":        {word: Neg, free: true, labels: -1, needs: true},
 	"print":       {word: Print, free: true, labels: -1},
 	"result":      {word: Result, free: true, labels: -1},
 	"word":        {word: OwnWord, free: true},
@@ -123,7 +126,7 @@ var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 // those of others are kept and shown as typed.
 func Understood(w Word) bool {
 	switch w {
-	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Print, Result, Density:
+	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Neg, Print, Result, Density:
 		return true
 	}
 	return false

@@ -33,6 +33,8 @@ type commands struct {
 	Desk      deskCommand      `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
 	Lsp       lspCommand       `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
 	Develop   developCommand   `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
+	Negatives negativesCommand `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
+	Losses    lossesCommand    `cmd:"" help:"Say which sheets were lost, and to what."`
 	Holders   holdersCommand   `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Version   kong.VersionFlag `name:"version" help:"Print the version and exit."`
 }

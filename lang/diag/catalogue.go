@@ -161,6 +161,20 @@ var catalogue = []Rule{
 		"The sheet asks for a development of which the kit has no time for its film.",
 		"film slate: ISO 400, N 8:00\n3A: 1/30 f16 N-2\n", "film slate: ISO 400, N 8:00, N-2 5:00\n3A: 1/30 f16 N-2\n"},
 
+	// Numbers.
+	{"number-reused", Error, "A negative's number is given twice",
+		"A number belongs to one negative for good. The sheet that has it first keeps it; the other stays without one.",
+		"3A: 1/30 f16 neg 26-041\n3B: 1/30 f16 neg 26-041\n", "3A: 1/30 f16 neg 26-041\n3B: 1/30 f16 neg 26-042\n"},
+	{"renumbered", Error, "A negative is given another number",
+		"Sleeves, scans and prints go by the number, so the first stays. An amend line corrects a slip of the pen.",
+		"3A: 1/30 f16 neg 26-041\nneg 3A: 26-042\n", "3A: 1/30 f16 neg 26-041\namend 3A: neg 26-042\n"},
+	{"numbers-uneven", Error, "There are not as many numbers as sheets",
+		"A neg line gives one number to each sheet that it names, in their order, or names the first and the last of a run.",
+		"3A: 1/30 f16\n3B: 1/30 f16\nneg 3A 3B: 26-041\n", "3A: 1/30 f16\n3B: 1/30 f16\nneg 3A 3B: 26-041 to 26-042\n"},
+	{"negative-without-entry", Warning, "A negative has no entry",
+		"A line about a dry negative names one that no line above it logs: the entry is missing, or the label is a slip.",
+		"3A: 1/30 f16 neg 26-041\nsleeve 26-040: binder 2, page 14\n", "3A: 1/30 f16 neg 26-041\nsleeve 26-041: binder 2, page 14\n"},
+
 	// Scans.
 	{"scan-missing", Warning, "A scan is not there",
 		"A file that a scan line names is not in the season's folder. Where a pattern names files and none of them is there, it is only noted.",

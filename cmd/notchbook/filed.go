@@ -1,0 +1,97 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+)
+
+// negativesCommand lists the numbers of the negatives and what lacks one.
+type negativesCommand struct {
+	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+}
+
+// Run prints them.
+func (c *negativesCommand) Run(t terminal) error {
+	season, err := compiledAt(c.Paths, t, 0)
+	if err != nil {
+		return err
+	}
+	printNegatives(t.out, &season.Negatives)
+	return nil
+}
+
+func printNegatives(out io.Writer, n *record.Negatives) {
+	for _, sh := range n.Numbered {
+		fmt.Fprintln(out, diag.Clean(fmt.Sprintf("%s  %s  %s", sh.Number, where(sh), dash(sh.Sleeve))))
+	}
+	if n.Next != "" {
+		fmt.Fprintln(out, diag.Clean("next free: "+n.Next))
+	} else {
+		fmt.Fprintln(out, "no negative bears a number")
+	}
+	for _, u := range n.Unlogged {
+		line := "without an entry: " + u.Number + ", " + u.Why
+		if u.Place.Path != "" {
+			line += fmt.Sprintf("  [%s:%d]", u.Place.Path, u.Place.Line)
+		}
+		fmt.Fprintln(out, diag.Clean(line))
+	}
+	listSheets(out, "without a number", n.Without)
+	listSheets(out, "without a sleeve", n.Unfiled)
+}
+
+// where is the day and the side of a sheet.
+func where(sh *record.Sheet) string {
+	text := sh.Label
+	if o := sh.Outing; o != nil && o.Date != "" {
+		text = o.Date + " " + text
+	}
+	if sh.Scene != nil && sh.Scene.Title != "" {
+		text += ", " + sh.Scene.Title
+	}
+	return text
+}
+
+func listSheets(out io.Writer, what string, all []*record.Sheet) {
+	var ids []string
+	for _, sh := range all {
+		ids = append(ids, sh.ID)
+	}
+	if len(ids) > 0 {
+		fmt.Fprintln(out, diag.Clean(what+": "+strings.Join(ids, ", ")))
+	}
+}
+
+// lossesCommand counts what was lost, by cause.
+type lossesCommand struct {
+	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+}
+
+// Run prints the causes with their sheets.
+func (c *lossesCommand) Run(t terminal) error {
+	season, err := compiledAt(c.Paths, t, 0)
+	if err != nil {
+		return err
+	}
+	lost := 0
+	for _, l := range season.Losses {
+		lost += len(l.Sheets)
+	}
+	fmt.Fprintf(t.out, "%d of %s lost\n", lost, plural(len(season.Sheets), "sheet", "sheets"))
+	for _, l := range season.Losses {
+		fmt.Fprintf(t.out, "\n%s: %d\n", l.Cause, len(l.Sheets))
+		for _, sh := range l.Sheets {
+			line := "  " + named(sh)
+			if sh.Difference.Known && l.Slug == "off" {
+				line += ", " + exposure.OverUnder(sh.Difference.Value)
+			}
+			fmt.Fprintln(t.out, diag.Clean(line))
+		}
+	}
+	return nil
+}

@@ -1,0 +1,153 @@
+package compile_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"notchbook/compile"
+	"notchbook/compile/record"
+)
+
+const trayNotes = `film slate: ISO 400, EI 400, pan, N 6:15 at 20C, N 5:00 at 24C, N-1 5:00 at 20C, developer ash 1+31, capacity 2 sheets
+film plate: ISO 25, EI 25, ortho
+film curlew: ISO 25, EI 25, ortho, safelight deep red
+develop: N
+day: 2026-03-01
+load 1A-3B: slate
+load 4A: plate
+load 4B: curlew
+scene: Gate
+meter: 1/30 f16
+1A: 1/30 f16
+1B: 1/30 f16
+2A: 1/30 f16, N-1
+2B: 1/4 f16
+3A: 1/30 f16
+3B: unused
+4A: 1/30 f16
+4B: 1/30 f16
+`
+
+func at(celsius float64, text string) *record.Season {
+	read := func(string) ([]byte, error) { return []byte(text), nil }
+	season, _ := compile.Compile(compile.World{Title: "Notes", Read: read, Celsius: celsius}, "notes.md")
+	return season
+}
+
+func batchOf(t *testing.T, s *record.Season, film, n string) *record.Batch {
+	t.Helper()
+	for _, b := range s.ToDevelop.Batches {
+		if b.Film == film && b.Development == n {
+			return b
+		}
+	}
+	t.Fatalf("no batch of %s at %s", film, n)
+	return nil
+}
+
+// Arrhenius's law over a few degrees: the logarithm of the time is a straight
+// line in the temperature, so halfway between two it is their geometric mean.
+func TestTimesBetweenDeclaredTemperatures(t *testing.T) {
+	b := batchOf(t, at(22, trayNotes), "slate", "N")
+	if mean := math.Sqrt(375 * 300); math.Abs(b.Seconds.Value-mean) > 2.5 {
+		t.Errorf("at 22 °C %v s, the geometric mean is %v", b.Seconds.Value, mean)
+	}
+	for celsius, want := range map[float64]float64{20: 375, 24: 300} {
+		if b := batchOf(t, at(celsius, trayNotes), "slate", "N"); b.Seconds.Value != want {
+			t.Errorf("at %v °C %v s, declared is %v", celsius, b.Seconds.Value, want)
+		}
+	}
+}
+
+func TestNoTimeOutsideTheDeclaredTemperatures(t *testing.T) {
+	for _, celsius := range []float64{19.9, 24.1, 30} {
+		if b := batchOf(t, at(celsius, trayNotes), "slate", "N"); b.Seconds.Known || b.Time != "" || !strings.Contains(b.How, "outside the declared 20 °C to 24 °C") {
+			t.Errorf("at %v °C: %q, %s", celsius, b.Time, b.How)
+		}
+	}
+	if b := batchOf(t, at(22, trayNotes), "slate", "N−1"); b.Seconds.Known || !strings.Contains(b.How, "only 20 °C is") {
+		t.Errorf("one temperature is no range: %q, %s", b.Time, b.How)
+	}
+}
+
+func TestBatchesShareOneFilmAndDevelopment(t *testing.T) {
+	s := at(0, trayNotes)
+	b := batchOf(t, s, "slate", "N")
+	var order []string
+	for _, sh := range b.Sheets {
+		order = append(order, sh.Sheet.Label)
+	}
+	if got := strings.Join(order, " "); got != "1A 1B 3A" {
+		t.Errorf("in the tank are %s", got)
+	}
+	if b.Sheets[2].Run != 2 || b.Sheets[2].Order != 1 {
+		t.Errorf("of two at once the third is run %d, order %d", b.Sheets[2].Run, b.Sheets[2].Order)
+	}
+	if b.Temperature != "20 °C" || b.Dilution != "1+31" || b.Developer != "ash" {
+		t.Errorf("%q %q %q", b.Temperature, b.Developer, b.Dilution)
+	}
+	if len(s.ToDevelop.Held) != 1 || s.ToDevelop.Held[0].Sheet.Label != "2B" || s.ToDevelop.Held[0].Why != "3 stops over" {
+		t.Errorf("held back: %+v", s.ToDevelop.Held)
+	}
+}
+
+func TestDarknessAsTheFilmNeedsIt(t *testing.T) {
+	s := at(0, trayNotes)
+	for film, want := range map[string]string{"slate": "total darkness", "plate": "total darkness", "curlew": "safelight as declared: deep red"} {
+		if b := batchOf(t, s, film, "N"); !strings.HasPrefix(b.Safelight, want) {
+			t.Errorf("%s: %s", film, b.Safelight)
+		}
+	}
+	pan := at(0, strings.Replace(trayNotes, "400, pan,", "400, pan, safelight green,", 1))
+	if b := batchOf(t, pan, "slate", "N"); !strings.HasPrefix(b.Safelight, "total darkness") {
+		t.Errorf("panchromatic film with a declared safelight: %s", b.Safelight)
+	}
+}
+
+func TestAnOpenLineIsSettledByTheOther(t *testing.T) {
+	for _, c := range []struct{ more, a, b string }{
+		{"", "doubtful", "doubtful"},
+		{"holder 1B: exposed\n", "developed", "exposed"},
+		{"holder 1A: exposed?\n", "doubtful", "doubtful"},
+	} {
+		s := at(0, trayNotes+"develop 1A or 1B: 2026-03-04, N\n"+c.more)
+		for _, h := range s.Holders {
+			if want := map[string]string{"1A": c.a, "1B": c.b}[h.Label]; want != "" && string(h.State) != want {
+				t.Errorf("%q: %s is %s, not %s", c.more, h.Label, h.State, want)
+			}
+		}
+	}
+}
+
+func TestNumbersAreGivenOnce(t *testing.T) {
+	s := at(0, trayNotes+"neg 1A 1B: 26-041 to 26-042\nneg 2A: 26-045\nneg 3A: 26-041\nneg 1B: 26-050\nsleeve 26-044: binder 1\n")
+	if n := s.Negatives; n.Next != "26-046" || n.After != "26-045" {
+		t.Errorf("next free %s after %s", n.Next, n.After)
+	}
+	var unlogged []string
+	for _, u := range s.Negatives.Unlogged {
+		unlogged = append(unlogged, u.Number)
+	}
+	if got := strings.Join(unlogged, " "); got != "26-043 26-044" {
+		t.Errorf("without an entry: %s", got)
+	}
+	for _, sh := range s.Sheets {
+		if want := map[string]string{"1A": "26-041", "1B": "26-042", "2A": "26-045"}[sh.Label]; sh.Number != want {
+			t.Errorf("%s bears %q, not %q", sh.Label, sh.Number, want)
+		}
+	}
+}
+
+func TestLossesAreWhatTheNotesSay(t *testing.T) {
+	s := at(0, trayNotes+"result 1A: light leak along one edge\nresult 1B: keeper, dust in the sky\nresult 3A: shaken\n")
+	got := map[string]string{}
+	for _, l := range s.Losses {
+		for _, sh := range l.Sheets {
+			got[sh.Label] = l.Cause
+		}
+	}
+	if want := map[string]string{"1A": "light leak", "3A": "camera shake", "2B": "off exposure"}; len(got) != 3 || got["1A"] != want["1A"] || got["3A"] != want["3A"] || got["2B"] != want["2B"] {
+		t.Errorf("lost: %v", got)
+	}
+}

@@ -1,0 +1,267 @@
+package compile
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// What is written when the negatives are dry: their numbers, sleeves, densities,
+// verdicts and prints. The lines are read in resolve; the numbering of the season
+// is looked over in gather.
+
+// filed is what the lines about a dry negative say of a sheet.
+type filed struct {
+	sleeve    string
+	prints    []*lang.Statement
+	results   []*lang.Statement
+	densities []density
+	keeper    bool
+}
+
+type density struct {
+	spot string
+	d    float64
+	at   source.Span
+}
+
+// unlogged is a label of such a line that no sheet bears.
+type unlogged struct {
+	label string
+	st    *lang.Statement
+	at    source.Span
+}
+
+// dry gives a line about dry negatives to their sheets.
+func (r *resolver) dry(st *lang.Statement, do func(*sheet, lang.Label)) {
+	for _, l := range st.Labels {
+		if sh := r.named(l.Text); sh != nil {
+			sh.lines = append(sh.lines, st)
+			do(sh, l)
+		} else if !ranged(l) {
+			r.unlogged = append(r.unlogged, unlogged{l.Text, st, l.Span})
+			r.report("negative-without-entry", l.Span, "no entry above this line is "+l.Text).
+				note("a negative is named by its sheet's label or by its number")
+		}
+	}
+}
+
+func (r *resolver) sleeve(st *lang.Statement) {
+	r.dry(st, func(sh *sheet, _ lang.Label) { sh.filed.sleeve = strings.TrimRight(st.Text, ". ") })
+}
+
+func (r *resolver) print(st *lang.Statement) {
+	r.dry(st, func(sh *sheet, _ lang.Label) { sh.filed.prints = append(sh.filed.prints, st) })
+}
+
+// result is a verdict; the words for what spoils a sheet are in its terms.
+func (r *resolver) result(st *lang.Statement) {
+	r.dry(st, func(sh *sheet, _ lang.Label) {
+		sh.filed.results = append(sh.filed.results, st)
+		sh.filed.keeper = sh.filed.keeper || strings.Contains(strings.ToLower(st.Text), "keeper")
+		for i := range st.Terms {
+			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok {
+				sh.losses = append(sh.losses, k.Word)
+			}
+		}
+	})
+}
+
+func (r *resolver) density(st *lang.Statement) {
+	r.dry(st, func(sh *sheet, _ lang.Label) {
+		for i := range st.Terms {
+			t := &st.Terms[i]
+			if k, ok := t.Kind.(*lang.Densitometer); ok && !t.Struck && !t.Doubtful {
+				sh.filed.densities = append(sh.filed.densities, density{strings.Join(k.Place, " "), float64(k.D), t.Span})
+			}
+		}
+	})
+}
+
+// negatives gives numbers to sheets that were logged: one each, in order, or the
+// first and the last.
+func (r *resolver) negatives(st *lang.Statement) {
+	numbers := numbersIn(st.Text, len(st.Labels))
+	if len(numbers) != len(st.Labels) {
+		r.report("numbers-uneven", st.TextSpan(), fmt.Sprintf("%d numbers for %d sheets", len(numbers), len(st.Labels))).
+			note("write one for each sheet, or the first and the last: 26-041 to 26-046")
+		return
+	}
+	i := 0
+	r.dry(st, func(sh *sheet, _ lang.Label) {
+		r.number(sh, numbers[i], st.TextSpan(), false)
+		i++
+	})
+}
+
+// numbersIn is the numbers of a line: each as written, or all of a run.
+func numbersIn(text string, n int) []string {
+	all := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' || c == ';' })
+	if len(all) != 3 || all[1] != "to" && all[1] != "–" && all[1] != "-" {
+		return all
+	}
+	from, to := series(all[0]), series(all[2])
+	if !from.ok || !to.ok || from.prefix != to.prefix || to.n-from.n+1 != n {
+		return nil
+	}
+	var run []string
+	for k := range n {
+		run = append(run, from.at(from.n+k))
+	}
+	return run
+}
+
+// number gives a sheet its permanent number. A number is never given twice and a
+// negative never renumbered; only an amendment corrects one.
+func (r *resolver) number(sh *sheet, number string, at source.Span, amending bool) {
+	key := strings.ToLower(number)
+	bearer := r.bearers[key]
+	switch {
+	case bearer != nil && bearer != sh && bearer.first != sh && sh.first != bearer:
+		r.report("number-reused", at, fmt.Sprintf("%s is %s already", number, bearer.label), sh, bearer).note("given here", bearer.numberAt)
+		return
+	case sh.number != "" && !strings.EqualFold(sh.number, number) && !amending:
+		r.report("renumbered", at, fmt.Sprintf("%s bears the number %s", sh.label, sh.number), sh).
+			note("given here", sh.numberAt).note("that one stays; to correct a slip write: amend " + sh.label + ": neg " + number)
+		return
+	case sh.number != "" && amending && !strings.EqualFold(sh.number, number):
+		delete(r.bearers, strings.ToLower(sh.number))
+		sh.history = append(sh.history, record.Change{Was: "neg " + sh.number, Now: "neg " + number, How: "amended", Place: placeOf(at)})
+	}
+	sh.number, sh.numberAt, sh.id = number, at, number
+	r.bearers[key] = sh
+	r.byLabel[key] = sh
+}
+
+// numbered is a negative's number in its parts: what comes before its last run
+// of figures, and that run.
+type numbered struct {
+	prefix string
+	n      int
+	width  int
+	ok     bool
+}
+
+func series(number string) numbered {
+	start := len(number)
+	for start > 0 && number[start-1] >= '0' && number[start-1] <= '9' && len(number)-start < 9 {
+		start--
+	}
+	n, err := strconv.Atoi(number[start:])
+	return numbered{number[:start], n, len(number) - start, err == nil}
+}
+
+// at is another number of the series.
+func (s numbered) at(n int) string { return fmt.Sprintf("%s%0*d", s.prefix, s.width, n) }
+
+// filedOf writes what is known of a dry negative.
+func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
+	rs.Sleeve = sh.filed.sleeve
+	for _, d := range sh.filed.densities {
+		rs.Densities = append(rs.Densities, record.Density{Spot: d.spot, D: d.d, Place: placeOf(d.at)})
+	}
+	for _, st := range sh.filed.prints {
+		rs.Prints = append(rs.Prints, lineOf(st))
+	}
+	for _, st := range sh.filed.results {
+		rs.Results = append(rs.Results, lineOf(st))
+	}
+}
+
+// numbering looks the season's numbers over.
+func (g *gatherer) numbering() {
+	out := &g.out.Negatives
+	last := numbered{}
+	filed := false
+	for _, sh := range g.season.sheets {
+		filed = filed || sh.filed.sleeve != ""
+		if sh.number == "" {
+			continue
+		}
+		out.Numbered = append(out.Numbered, g.sheet[sh])
+		if s := series(sh.number); s.ok {
+			last = s
+		}
+	}
+	slices.SortStableFunc(out.Numbered, func(a, b *record.Sheet) int {
+		x, y := series(a.Number), series(b.Number)
+		return cmp.Or(plainly(x.prefix, y.prefix), cmp.Compare(x.n, y.n))
+	})
+	g.nextFree(last)
+	g.leftOut()
+	for _, u := range g.unlogged {
+		out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: u.label, Why: "a " + string(u.st.Word) + " line names it", Place: placeOf(u.at)})
+	}
+	for _, sh := range g.season.sheets {
+		if !sh.wasDeveloped() || sh.isUnused() {
+			continue
+		}
+		if sh.number == "" && len(out.Numbered) > 0 {
+			out.Without = append(out.Without, g.sheet[sh])
+		}
+		if sh.filed.sleeve == "" && filed {
+			out.Unfiled = append(out.Unfiled, g.sheet[sh])
+		}
+	}
+}
+
+// nextFree is the number behind the highest of the series that was last used,
+// whatever else names one.
+func (g *gatherer) nextFree(last numbered) {
+	if !last.ok {
+		return
+	}
+	top := last
+	take := func(number string) {
+		if s := series(number); s.ok && strings.EqualFold(s.prefix, last.prefix) && s.n > top.n {
+			top = s
+		}
+	}
+	for _, sh := range g.out.Negatives.Numbered {
+		take(sh.Number)
+	}
+	for _, u := range g.unlogged {
+		take(u.label)
+	}
+	g.out.Negatives.Next, g.out.Negatives.After = top.at(top.n+1), top.at(top.n)
+}
+
+// leftOut is the numbers between two of a series that no entry bears.
+func (g *gatherer) leftOut() {
+	out := &g.out.Negatives
+	for i := 1; i < len(out.Numbered); i++ {
+		a, b := series(out.Numbered[i-1].Number), series(out.Numbered[i].Number)
+		if !a.ok || !b.ok || !strings.EqualFold(a.prefix, b.prefix) || b.n-a.n < 2 || b.n-a.n > 100 {
+			continue
+		}
+		for n := a.n + 1; n < b.n; n++ {
+			if number := a.at(n); !slices.ContainsFunc(g.unlogged, func(u unlogged) bool { return strings.EqualFold(u.label, number) }) {
+				out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: number, Why: "left out between " + out.Numbered[i-1].Number + " and " + out.Numbered[i].Number})
+			}
+		}
+	}
+}
+
+// twins finds the duplicates: the same scene, film, filters and settings.
+func (g *gatherer) twins() {
+	for _, sh := range g.season.sheets {
+		if sh.scene == nil || sh.isUnused() || !sh.aperture.known || !sh.time.known {
+			continue
+		}
+		for _, other := range sh.scene.sheets {
+			if other != sh && !other.isUnused() && filmName(other) == filmName(sh) && other.first != sh && sh.first != other && sameSettings(sh, other) && sameFilters(sh, other) && sh.extra == other.extra {
+				g.sheet[sh].Twins = append(g.sheet[sh].Twins, g.sheet[other])
+			}
+		}
+	}
+}
+
+func sameFilters(a, b *sheet) bool {
+	return slices.EqualFunc(a.filters, b.filters, func(x, y *use) bool { return strings.EqualFold(x.name, y.name) })
+}

@@ -323,7 +323,7 @@ func secondsOr(s *lang.Seconds, otherwise float64) float64 {
 
 func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st), per: map[string]*cost{}}
-	f.number = wratten(f.name)
+	f.number = handbook.NumberOf(f.name)
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
@@ -350,7 +350,7 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 // described takes a filter's colour, Wratten number and amounts.
 func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 	for _, part := range k.Filters {
-		if number := wratten(part.Name); number != "" {
+		if number := handbook.NumberOf(part.Name); number != "" {
 			f.number = number
 		}
 		if !strings.ContainsAny(part.Name, "0123456789") && !strings.HasPrefix(strings.ToLower(part.Name), "pol") {

@@ -154,7 +154,7 @@ func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok boo
 		entry, _ = handbook.Filter(f.number)
 		return f, entry, true
 	}
-	if number := wratten(name); number != "" {
+	if number := handbook.NumberOf(name); number != "" {
 		for _, f := range k.filters {
 			if f.number == number {
 				entry, _ = handbook.Filter(number)
@@ -183,29 +183,6 @@ func (k *kit) coloured(name string) (only *filter) {
 		}
 	}
 	return only
-}
-
-// wratten is the number within a filter's name: 25 of R25, red 25, W25, #25;
-// "pol" of a polarizer; "" of anything else.
-func wratten(name string) string {
-	low := strings.ToLower(strings.TrimSpace(name))
-	switch {
-	case strings.HasPrefix(low, "pol"):
-		return "pol"
-	case strings.HasPrefix(low, "nd"), strings.HasPrefix(low, "grad"):
-		return ""
-	}
-	if e, ok := handbook.Filter(low); ok { // old letters too
-		return e.Number
-	}
-	start := strings.IndexAny(low, "0123456789")
-	if start < 0 {
-		return ""
-	}
-	if e, ok := handbook.Filter(low[start:]); ok {
-		return e.Number
-	}
-	return ""
 }
 
 // neutralStops reads ND 0.9 as a density and ND8 as a factor. Whole numbers

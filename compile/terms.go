@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
@@ -749,7 +750,7 @@ func (t *reader) drop(sh *sheet, what string) {
 	default:
 		var kept []*use
 		for _, u := range sh.filters {
-			if !strings.EqualFold(u.name, what) && !(wratten(u.name) != "" && wratten(u.name) == wratten(what)) {
+			if !strings.EqualFold(u.name, what) && !(handbook.NumberOf(u.name) != "" && handbook.NumberOf(u.name) == handbook.NumberOf(what)) {
 				kept = append(kept, u)
 			}
 		}

@@ -35,6 +35,7 @@ var rooms = map[string][]string{
 	"compile/slip":            {"compile/exposure"},
 	"compile/record":          {"compile/exposure"},
 	"compile":                 {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/spectral", "compile/record"},
+	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
 	"render/html":             {"compile/record", "compile/exposure"},
 	"render/pdf":              {"compile/record", "compile/exposure"},
 	"render/data":             {"compile/record", "compile/exposure"},

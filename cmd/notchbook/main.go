@@ -25,6 +25,7 @@ type commands struct {
 	Check     checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
 	Compile   compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
 	Scans     scansCommand     `cmd:"" help:"Audit the scans against the notes and the last record. Exit status 1 when one is missing, unreadable, moved or changed."`
+	Find      findCommand      `cmd:"" help:"Find sheets by the notation's own terms and by words. Exit status 1 when none fits."`
 	Explain   explainCommand   `cmd:"" help:"Explain one sheet with every figure and its source, or a finding or a cause by its code, with an example."`
 	Tidy      tidyCommand      `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon    reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`

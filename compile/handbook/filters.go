@@ -62,6 +62,29 @@ func Filter(number string) (FilterEntry, bool) {
 	return e, ok && key[0] >= '0' && key[0] <= '9'
 }
 
+// NumberOf is the Wratten number within a filter's name: 25 of R25, red 25, W25,
+// #25; "pol" of a polarizer; "" of anything else.
+func NumberOf(name string) string {
+	low := strings.ToLower(strings.TrimSpace(name))
+	switch {
+	case strings.HasPrefix(low, "pol"):
+		return "pol"
+	case strings.HasPrefix(low, "nd"), strings.HasPrefix(low, "grad"):
+		return ""
+	}
+	if e, ok := Filter(low); ok { // old letters too
+		return e.Number
+	}
+	start := strings.IndexAny(low, "0123456789")
+	if start < 0 {
+		return ""
+	}
+	if e, ok := Filter(low[start:]); ok {
+		return e.Number
+	}
+	return ""
+}
+
 // filterKey brings the ways to write a number to one.
 func filterKey(number string) string {
 	key := strings.ToUpper(strings.Join(strings.Fields(number), ""))

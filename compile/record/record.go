@@ -21,6 +21,7 @@ type Season struct {
 	Losses    []*Loss // by cause, the commonest first
 	Tally     Tally
 	Cautions  []string // sentences that the outputs must carry
+	Find      *Finder  // nil where nothing is to be found
 }
 
 // Notebook is one file that was read.
@@ -139,6 +140,7 @@ type Sheet struct {
 	Filters            []string
 	Extension          string // "ext 260 mm", "1:2"; "" where not written
 	Movements          []string
+	Hour               string // time of day as typed: "14:30"
 	Development        string // asked for: "N-1"
 	Developed          []Development
 	Sleeve             string    // where the negative is filed: "binder 2, page 14"

@@ -1,0 +1,132 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"unicode/utf8"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/query"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+	"notchbook/render/data"
+)
+
+// findCommand lists the sheets that fit.
+type findCommand struct {
+	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder."`
+	Format string   `enum:"text,json,csv" default:"text" help:"How the sheets are written: text, json or csv."`
+}
+
+// Run finds sheets. Exit status 1 says that none fits.
+func (c *findCommand) Run(t terminal) error {
+	terms, path := c.split()
+	r, err := open([]string{path}, t.in)
+	if err != nil {
+		return err
+	}
+	defer r.close()
+	r.quick = true
+	r.problems(t)
+	season, _ := r.compile()
+	answer := query.Open(query.Index(season)).Find(terms)
+	sheets := make([]*record.Sheet, 0, len(answer.Sheets))
+	for _, i := range answer.Sheets {
+		sheets = append(sheets, season.Sheets[i])
+	}
+	for _, lost := range answer.Lost {
+		fmt.Fprintf(t.err, "notchbook: %s\n", diag.Clean(fmt.Sprintf("nothing in these notes is called %q", lost)))
+	}
+	if err := c.write(t, season, sheets, answer); err != nil {
+		return err
+	}
+	if len(sheets) == 0 {
+		return status(found)
+	}
+	return nil
+}
+
+// split tells the path, which is the last argument where there is such a file or
+// folder, from the terms.
+func (c *findCommand) split() (terms, path string) {
+	last := len(c.Terms) - 1
+	if _, err := os.Stat(c.Terms[last]); err == nil || c.Terms[last] == "-" || strings.ContainsAny(c.Terms[last], `/\`) && !strings.Contains(c.Terms[last], " ") && last > 0 && !strings.HasPrefix(c.Terms[last], "f/") && !strings.HasPrefix(c.Terms[last], "1/") {
+		return strings.Join(c.Terms[:last], " "), c.Terms[last]
+	}
+	return strings.Join(c.Terms, " "), "."
+}
+
+func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.Sheet, a query.Answer) error {
+	switch c.Format {
+	case "json":
+		return data.SheetsJSON(t.out, sheets)
+	case "csv":
+		return data.SheetsCSV(t.out, sheets)
+	}
+	var rows [][]string
+	for _, s := range sheets {
+		rows = append(rows, sheetRow(s))
+	}
+	aligned(t, rows)
+	if len(a.Read) > 0 {
+		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s of %d: %s", plural(len(sheets), "sheet", "sheets"), len(season.Sheets), strings.Join(a.Read, ", "))))
+	}
+	return nil
+}
+
+// sheetRow is a sheet in one line: which, of what, with what, how it was given,
+// what it was developed to, and how it stands.
+func sheetRow(s *record.Sheet) []string {
+	what := s.Title
+	if what == "" && s.Scene != nil {
+		what = s.Scene.Title
+	}
+	if what == "" && s.Outing != nil {
+		what = s.Outing.Title
+	}
+	return []string{
+		s.ID, what, s.Film, s.Lens, strings.Join(s.Filters, " + "), strings.TrimSpace(s.Given.Time + " " + s.Given.Aperture), s.Development, standing(s),
+	}
+}
+
+// standing is a sheet's state, or its difference where it is off.
+func standing(s *record.Sheet) string {
+	if s.State == record.Off && s.Difference.Known {
+		return exposure.OverUnder(s.Difference.Value)
+	}
+	return stateWords[s.State]
+}
+
+// widest is how much of a text a column shows.
+const widest = 40
+
+// aligned prints rows in columns; a column without any text is left out.
+func aligned(t terminal, rows [][]string) {
+	var width []int
+	for _, row := range rows {
+		for i, cell := range row {
+			for len(width) <= i {
+				width = append(width, 0)
+			}
+			row[i] = diag.Clean(shortened(cell))
+			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
+		}
+	}
+	for _, row := range rows {
+		line := ""
+		for i, cell := range row {
+			if width[i] > 0 {
+				line += cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+2)
+			}
+		}
+		fmt.Fprintln(t.out, strings.TrimRight(line, " "))
+	}
+}
+
+func shortened(text string) string {
+	if all := []rune(text); len(all) > widest {
+		return strings.TrimSpace(string(all[:widest-1])) + "…"
+	}
+	return text
+}

@@ -1,0 +1,156 @@
+package query
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// Index finds out what every sheet of a finished season can be found by.
+func Index(s *record.Season) *record.Finder {
+	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}}
+	x.learn()
+	near := x.nearby()
+	for i, sh := range s.Sheets {
+		x.at = i
+		x.sheet(sh)
+		for _, text := range near[sh] {
+			x.said(text)
+		}
+	}
+	x.called()
+	return &record.Finder{Terms: sorted(x.terms), Dates: sorted(x.dates), Words: sorted(x.words), Sheets: len(s.Sheets)}
+}
+
+// indexer is an index in the making.
+type indexer struct {
+	season              *record.Season
+	at                  int // the sheet that is being looked at
+	terms, dates, words map[string]*record.Findable
+
+	notes
+	wordsOf map[string][]string // of a text that was met before
+}
+
+// is gives the sheet a term; how it is spelled is asked once.
+func (x *indexer) is(name string, spelled func() []string) {
+	f := x.terms[name]
+	if f == nil {
+		f = &record.Findable{Name: name}
+		for _, s := range spelled() {
+			f.Spelled = append(f.Spelled, clean(s))
+		}
+		x.terms[name] = f
+	}
+	x.mark(f)
+}
+
+// as is the spellings that are known beforehand.
+func as(spelled ...string) func() []string { return func() []string { return spelled } }
+
+// clean is a spelling as a query is split: folded, with one blank between items.
+func clean(spelled string) string {
+	var all []string
+	for _, it := range split(spelled) {
+		all = append(all, it.text)
+	}
+	return strings.Join(all, " ")
+}
+
+func (x *indexer) mark(f *record.Findable) {
+	last := len(f.Sheets) - 1
+	switch {
+	case last >= 0 && f.Sheets[last].First+f.Sheets[last].Count > x.at:
+	case last >= 0 && f.Sheets[last].First+f.Sheets[last].Count == x.at:
+		f.Sheets[last].Count++
+	default:
+		f.Sheets = append(f.Sheets, record.Run{First: x.at, Count: 1})
+	}
+}
+
+// said gives the sheet the words of a text.
+func (x *indexer) said(text string) {
+	words, met := x.wordsOf[text]
+	if !met {
+		words = Words(text)
+		x.wordsOf[text] = words
+	}
+	for _, w := range words {
+		put(x.words, w)
+		x.mark(x.words[w])
+	}
+}
+
+func put(all map[string]*record.Findable, name string) {
+	if all[name] == nil {
+		all[name] = &record.Findable{Name: name}
+	}
+}
+
+func sorted(all map[string]*record.Findable) []record.Findable {
+	var out []record.Findable
+	for _, f := range all {
+		slices.Sort(f.Spelled)
+		f.Spelled = slices.DeleteFunc(slices.Compact(f.Spelled), func(s string) bool { return s == "" })
+		out = append(out, *f)
+	}
+	slices.SortFunc(out, func(a, b record.Findable) int { return cmp.Compare(a.Name, b.Name) })
+	return out
+}
+
+// nearby is the prose around each sheet: what stands between the scene, or the
+// heading above it, and the next.
+func (x *indexer) nearby() map[*record.Sheet][]string {
+	near := map[*record.Sheet][]string{}
+	for _, o := range x.season.Outings {
+		var texts []string
+		var sheets []*record.Sheet
+		begun := false // a scene or a sheet stands below the heading
+		end := func() {
+			for _, sh := range sheets {
+				near[sh] = append(near[sh], texts...)
+			}
+			texts, sheets, begun = nil, nil, false
+		}
+		for _, e := range o.Entries {
+			switch {
+			case e.Prose != nil && e.Prose.Kind == record.Heading, e.Scene != nil && begun:
+				end()
+			}
+			switch {
+			case e.Prose != nil:
+				texts = append(texts, blockText(*e.Prose))
+			case e.Scene != nil:
+				begun = true
+			case e.Sheet != nil:
+				begun = true
+				sheets = append(sheets, e.Sheet)
+			}
+		}
+		end()
+	}
+	return near
+}
+
+func blockText(b record.Block) string {
+	all := []string{b.Code, inlineText(b.Text)}
+	for _, inner := range b.Blocks {
+		all = append(all, blockText(inner))
+	}
+	return strings.TrimSpace(strings.Join(all, " "))
+}
+
+// inlineText joins what belongs to one word, however it is set.
+func inlineText(all []record.Inline) string {
+	var b strings.Builder
+	for _, in := range all {
+		b.WriteString(in.Text)
+		b.WriteString(inlineText(in.Inlines))
+		if in.Kind == record.SoftBreak || in.Kind == record.HardBreak {
+			b.WriteByte(' ')
+		}
+	}
+	return b.String()
+}

@@ -1,0 +1,309 @@
+// Package query finds sheets by the notation's own terms and by words. Index
+// gives every sheet of a finished record its terms, each with the ways to write
+// it; a query then only looks spellings up and joins sets, so that a page with
+// the same table finds the same sheets.
+//
+// A query is terms and words between blanks or commas, all of which a sheet must
+// fit: R25 N-1 brickworks undeveloped. The rules, which the page of the record
+// follows to the letter:
+//
+//  1. Text is folded (see Fold) and split at blanks, commas and semicolons. What
+//     stands in "quotation marks" is words, each to be met exactly.
+//  2. From left to right, the longest run of up to four items that spells a term
+//     is that term.
+//  3. not and no turn what follows; or joins it with what stands before it, or
+//     being closer than and; and says nothing.
+//  4. A date is a year, a month or a day (2026, 2026-10, 2026-10-04), a range has
+//     two dots (2026-10..2026-11, ..2026-10-15). A sheet without a whole date has
+//     none.
+//  5. Any other item is the beginning of a word or of a spelling. A number is
+//     not: what it counts is not said.
+//  6. An item that begins nothing is split where it is neither letter nor figure,
+//     and its parts are looked up as 5 has it, all to be met. What is still
+//     unknown fits no sheet.
+package query
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"notchbook/compile/record"
+)
+
+// Book is a season's index made ready to be asked.
+type Book struct {
+	finder  *record.Finder
+	spelled map[string][]int // spelling of a term: indices into finder.Terms
+	all     []spelling
+}
+
+// spelling is a way to write a term or a word.
+type spelling struct {
+	text string
+	of   *record.Findable
+}
+
+// Open makes an index ready.
+func Open(f *record.Finder) *Book {
+	b := &Book{finder: f, spelled: map[string][]int{}}
+	for i := range f.Terms {
+		for _, s := range f.Terms[i].Spelled {
+			b.spelled[s] = append(b.spelled[s], i)
+			b.all = append(b.all, spelling{s, &f.Terms[i]})
+		}
+	}
+	for i := range f.Words {
+		b.all = append(b.all, spelling{f.Words[i].Name, &f.Words[i]})
+	}
+	return b
+}
+
+// Answer is the sheets that a query fits and how it was read.
+type Answer struct {
+	Sheets []int    // indices into Season.Sheets, in order
+	Read   []string // what the query asks for, one text a condition
+	Lost   []string // items of which the season knows nothing
+}
+
+// longest is how many items a spelling may have.
+const longest = 4
+
+// Find reads a query and gives the sheets that fit. An empty query fits all.
+func (b *Book) Find(text string) Answer {
+	r := reader{Book: b, items: split(text)}
+	fits := newSet(b.finder.Sheets)
+	fits.fill()
+	for len(r.items) > 0 {
+		one := r.alternatives()
+		fits.and(one)
+	}
+	r.answer.Sheets = fits.members()
+	return r.answer
+}
+
+// item is a word of the query.
+type item struct {
+	text   string
+	quoted bool
+}
+
+var items = regexp.MustCompile(`"[^"]*"?|[^` + blanks + `,;"]+`)
+
+// blanks are the characters that count as blanks.
+const blanks = `\x{0}-\x{20}\x{85}\x{a0}\x{1680}\x{2000}-\x{200f}\x{2028}-\x{202f}\x{205f}\x{2060}\x{3000}\x{feff}`
+
+func split(text string) []item {
+	var all []item
+	for _, m := range items.FindAllString(Fold(text), -1) {
+		if m[0] != '"' {
+			all = append(all, item{text: m})
+			continue
+		}
+		for _, w := range parts(m) {
+			all = append(all, item{w, true})
+		}
+	}
+	return all
+}
+
+// parts are the runs of letters and figures of a text.
+func parts(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
+}
+
+// reader reads one query.
+type reader struct {
+	*Book
+	items  []item
+	answer Answer
+}
+
+func (r *reader) is(word ...string) bool {
+	for _, w := range word {
+		if len(r.items) > 0 && !r.items[0].quoted && r.items[0].text == w {
+			return true
+		}
+	}
+	return false
+}
+
+// alternatives reads one condition and those that "or" joins to it.
+func (r *reader) alternatives() *set {
+	fits, read := r.condition()
+	for r.is("or") {
+		r.items = r.items[1:]
+		other, more := r.condition()
+		if more == "" {
+			continue
+		}
+		if read == "" {
+			fits, read = other, more
+			continue
+		}
+		fits.or(other)
+		read += " or " + more
+	}
+	if read != "" {
+		r.answer.Read = append(r.answer.Read, read)
+	}
+	return fits
+}
+
+// condition reads one condition with what turns it. Where nothing is left to be
+// turned, it asks for nothing.
+func (r *reader) condition() (fits *set, read string) {
+	turned := false
+	for r.is("and", "not", "no") && r.phrase() == 0 {
+		turned = turned != !r.is("and")
+		r.items = r.items[1:]
+	}
+	if len(r.items) == 0 || r.is("or") {
+		fits = newSet(r.finder.Sheets)
+		fits.fill()
+		return fits, ""
+	}
+	fits, read = r.one()
+	if turned {
+		fits.turn()
+		read = "not " + read
+	}
+	return fits, read
+}
+
+// phrase is how many of the next items spell a term; 0 none.
+func (r *reader) phrase() int {
+	for n := min(longest, len(r.items)); n > 0; n-- {
+		if r.spelled[r.joined(n)] != nil {
+			return n
+		}
+	}
+	return 0
+}
+
+// joined is the next n items as one text, "" where one of them is quoted.
+func (r *reader) joined(n int) string {
+	var all []string
+	for _, it := range r.items[:n] {
+		if it.quoted {
+			return ""
+		}
+		all = append(all, it.text)
+	}
+	return strings.Join(all, " ")
+}
+
+// one reads a term, a date or a word.
+func (r *reader) one() (*set, string) {
+	fits := newSet(r.finder.Sheets)
+	if n := r.phrase(); n > 0 {
+		var names []string
+		for _, i := range r.spelled[r.joined(n)] {
+			fits.add(r.finder.Terms[i].Sheets)
+			names = append(names, r.finder.Terms[i].Name)
+		}
+		r.items = r.items[n:]
+		return fits, strings.Join(names, " or ")
+	}
+	next := r.items[0]
+	r.items = r.items[1:]
+	if next.quoted {
+		return r.exactly(next.text)
+	}
+	if from, to, ok := dates(next.text); ok {
+		return r.between(from, to), next.text
+	}
+	if r.begin(fits, next.text) {
+		return fits, next.text + "…"
+	}
+	return r.pieces(next.text)
+}
+
+// exactly is the sheets near one word.
+func (r *reader) exactly(word string) (*set, string) {
+	fits := newSet(r.finder.Sheets)
+	known := false
+	for i := range r.finder.Words {
+		if w := &r.finder.Words[i]; w.Name == word {
+			fits.add(w.Sheets)
+			known = true
+		}
+	}
+	if !known {
+		r.answer.Lost = append(r.answer.Lost, word)
+	}
+	return fits, `"` + word + `"`
+}
+
+// begin adds the sheets of everything that is spelled with a beginning, and
+// reports whether there is anything. A number must be a whole spelling.
+func (r *reader) begin(fits *set, beginning string) bool {
+	known := false
+	number := isNumber(beginning)
+	for _, s := range r.all {
+		if s.text == beginning || !number && strings.HasPrefix(s.text, beginning) {
+			fits.add(s.of.Sheets)
+			known = true
+		}
+	}
+	return known
+}
+
+func isNumber(text string) bool {
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return true
+}
+
+// pieces is the sheets near all parts of an item that is no word as it stands.
+func (r *reader) pieces(text string) (*set, string) {
+	fits := newSet(r.finder.Sheets)
+	all := parts(text)
+	if len(all) < 2 {
+		r.answer.Lost = append(r.answer.Lost, text)
+		return fits, text
+	}
+	fits.fill()
+	for _, part := range all {
+		one := newSet(r.finder.Sheets)
+		if !r.begin(one, part) {
+			r.answer.Lost = append(r.answer.Lost, part)
+		}
+		fits.and(one)
+	}
+	return fits, strings.Join(all, "… ") + "…"
+}
+
+// date is a year, a month or a day, or two of them as a range.
+var (
+	date   = regexp.MustCompile(`^\d{4}(-\d\d(-\d\d)?)?$`)
+	ranged = regexp.MustCompile(`^(\d{4}(?:-\d\d(?:-\d\d)?)?)?\.\.\.?(\d{4}(?:-\d\d(?:-\d\d)?)?)?$`)
+)
+
+// dates is the first and the last of a date's or a range's days, each as far as
+// it is said.
+func dates(text string) (from, to string, ok bool) {
+	if date.MatchString(text) {
+		return text, text, true
+	}
+	m := ranged.FindStringSubmatch(text)
+	if m == nil || m[1] == "" && m[2] == "" {
+		return "", "", false
+	}
+	return m[1], m[2], true
+}
+
+// between is the sheets of the days from one to another, both included; "" is
+// open.
+func (r *reader) between(from, to string) *set {
+	fits := newSet(r.finder.Sheets)
+	for _, d := range r.finder.Dates {
+		if d.Name >= from && (to == "" || d.Name[:min(len(to), len(d.Name))] <= to) {
+			fits.add(d.Sheets)
+		}
+	}
+	return fits
+}

@@ -1,0 +1,214 @@
+package query
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+)
+
+// sheet gives a sheet everything that is said of it.
+func (x *indexer) sheet(sh *record.Sheet) {
+	x.identity(sh)
+	x.when(sh)
+	x.equipment(sh)
+	x.metered(sh)
+	x.exposed(sh)
+	x.development(sh)
+	x.states(sh)
+	x.findings(sh)
+	for _, text := range append([]string{sh.Title}, sh.Remarks...) {
+		x.said(text)
+	}
+}
+
+// identity is the label, the holder side and the number.
+func (x *indexer) identity(sh *record.Sheet) {
+	x.is("sheet "+sh.Label, as(sh.Label, "sheet "+sh.Label))
+	if side := sh.Side; side != "" {
+		holder := side[:len(side)-1]
+		x.is("holder side "+side, as(side, "side "+side, "holder "+side))
+		x.is("holder "+holder, as("holder "+holder))
+	}
+	if sh.Number != "" {
+		x.is("negative "+sh.Number, as(sh.Number, "neg "+sh.Number, "negative "+sh.Number))
+	}
+}
+
+// when is the day and its month, and the words of the outing and the scene.
+func (x *indexer) when(sh *record.Sheet) {
+	if sh.Scene != nil {
+		x.said(sh.Scene.Title)
+		x.said(sh.Scene.Light)
+	}
+	o := sh.Outing
+	if o == nil {
+		return
+	}
+	x.said(o.Title)
+	x.said(o.Place)
+	day, err := time.Parse(time.DateOnly, o.ISO)
+	if err != nil {
+		x.said(o.Date)
+		return
+	}
+	put(x.dates, o.ISO)
+	x.mark(x.dates[o.ISO])
+	month, year := day.Month().String(), day.Format("2006")
+	x.is("in "+month, as(month, month[:3]))
+	x.is("in "+month+" "+year, as(month+" "+year, month[:3]+" "+year))
+}
+
+// equipment is what stood between the scene and the film.
+func (x *indexer) equipment(sh *record.Sheet) {
+	if sh.Film != "" {
+		x.is("film "+sh.Film, as(sh.Film, "film "+sh.Film))
+	}
+	if sh.EI.Known {
+		ei := trim(sh.EI.Value)
+		x.is("EI "+ei, as("ei "+ei, "ei"+ei))
+	}
+	if sh.Lens != "" {
+		x.is("lens "+sh.Lens, func() []string { return x.lensSpelled(sh.Lens) })
+	}
+	if sh.Camera != "" {
+		x.is("camera "+sh.Camera, as("camera "+sh.Camera))
+	}
+	if sh.Format != "" {
+		x.is("format "+sh.Format, as(sh.Format, "format "+sh.Format))
+	}
+	for _, name := range sh.Filters {
+		x.is("filter "+name, func() []string { return x.filterSpelled(name) })
+	}
+	if len(sh.Filters) == 0 && sh.State != record.Unexposed {
+		x.is("no filter", as("no filter", "no filters", "unfiltered", "bare"))
+	}
+	x.bellows(sh.Extension)
+	for _, m := range sh.Movements {
+		x.movement(m)
+	}
+}
+
+// metered is the light values read and the zones they were placed on.
+func (x *indexer) metered(sh *record.Sheet) {
+	if sh.Reading == nil {
+		return
+	}
+	for _, t := range x.of(lang.Meter, sh.Reading.Text) {
+		switch k := t.Kind.(type) {
+		case *lang.Exposure:
+			if k.EV != nil {
+				x.is("EV "+trim(float64(*k.EV)), as(withFractions("ev ", float64(*k.EV), "")...))
+			}
+			if k.Zone != nil {
+				x.placed(float64(*k.Zone))
+			}
+		case *lang.Placed:
+			x.placed(float64(k.Zone))
+		}
+	}
+	switch sh.Reading.Kind {
+	case "", "plain":
+	default:
+		x.is("metered "+sh.Reading.Kind, as("metered "+sh.Reading.Kind, sh.Reading.Kind+" reading", sh.Reading.Kind))
+	}
+}
+
+func (x *indexer) placed(zone float64) {
+	roman := exposure.Roman(zone)
+	x.is("placed on "+roman, func() []string {
+		return append(withFractions("zone ", zone, ""), "on "+roman, "zone "+roman, "on zone "+roman)
+	})
+}
+
+// exposed is what was given, and what came between.
+func (x *indexer) exposed(sh *record.Sheet) {
+	if a := sh.Given.Aperture; a != "" {
+		x.is(a, func() []string { return apertureSpelled(a) })
+	}
+	if t := sh.Given.Time; t != "" {
+		x.is(t, func() []string { return timeSpelled(t, sh.Given.Seconds) })
+	}
+	if sh.Given.OnFilm.Known || sh.Asked.OnFilm.Known {
+		x.is("reciprocity corrected", as("reciprocity", "reciprocity corrected", "corrected"))
+	}
+	for _, st := range sh.Steps {
+		if st.Kind == "bracket" {
+			x.is("bracketed", as("bracket", "bracketed"))
+			x.is(st.Name, as(st.Name))
+		}
+	}
+	for _, h := range sh.History {
+		x.is(h.How, as(h.How))
+	}
+}
+
+// development is what was asked for and what was done.
+func (x *indexer) development(sh *record.Sheet) {
+	for _, word := range strings.Fields(sh.Development) {
+		if word == "hold" {
+			x.is("held back", as("hold", "held", "held back"))
+			continue
+		}
+		x.is(word+" asked", func() []string { return nSpelled("", word) })
+	}
+	for _, d := range sh.Developed {
+		for _, t := range x.of(lang.Develop, d.Text) {
+			if n, ok := t.Kind.(*lang.N); ok {
+				word := nText(float64(n.Stops))
+				x.is("developed "+word, func() []string { return nSpelled("developed ", word) })
+			}
+		}
+		if d.Date != "" {
+			x.is("developed "+d.Date, as("developed "+d.Date))
+		}
+	}
+}
+
+// states is how the sheet stands.
+func (x *indexer) states(sh *record.Sheet) {
+	switch sh.State {
+	case record.Right:
+		x.is("right", as("right"))
+	case record.Off:
+		x.is("off", as("off", "wrong"))
+		if sh.Difference.Known && sh.Difference.Value > 0 {
+			x.is("overexposed", as("overexposed", "over exposed"))
+		} else if sh.Difference.Known {
+			x.is("underexposed", as("underexposed", "under exposed"))
+		}
+	case record.Unchecked:
+		x.is("unchecked", as("unchecked"))
+	case record.NoImage:
+		x.is("no image", as("no image", "off", "blank"))
+	case record.Unexposed:
+		x.is("unexposed", as("unexposed", "unused"))
+		return
+	}
+	x.is("exposed", as("exposed"))
+	x.either(len(sh.Developed) > 0, "developed", "undeveloped")
+	x.either(slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }), "scanned", "unscanned")
+}
+
+func (x *indexer) either(holds bool, yes, no string) {
+	if !holds {
+		yes = no
+	}
+	x.is(yes, as(yes))
+}
+
+// findings is what was found, by code, and the causes that fit.
+func (x *indexer) findings(sh *record.Sheet) {
+	for _, f := range sh.Findings {
+		x.is("found "+f.Code, as(f.Code, strings.ReplaceAll(f.Code, "-", " ")))
+		for _, c := range f.Causes {
+			x.is("fits "+c, as(c, strings.ReplaceAll(c, "-", " ")))
+		}
+		if f.Code == "developed-otherwise" {
+			x.is("developed otherwise than asked", as("otherwise", "developed otherwise"))
+		}
+	}
+}

@@ -88,6 +88,9 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	if a.hasAsked {
 		rs.Asked = askedOf(sh)
 	}
+	if rs.Given.OnFilm.Known || rs.Asked.OnFilm.Known {
+		rs.Rule = ruleOf(sh)
+	}
 	if !a.known {
 		return
 	}
@@ -189,6 +192,15 @@ func otherRules(sh *sheet) []string {
 		}
 	}
 	return all
+}
+
+// ruleOf is the rule for long times that holds for a sheet, and where it is
+// declared.
+func ruleOf(sh *sheet) string {
+	if f := sh.film.v; sh.film.known && f.how != "" {
+		return f.how + " (" + place(f.at.Span) + ")"
+	}
+	return "the rule that the notes state for every film"
 }
 
 // askedOf is the exposure asked for, met exactly at the aperture given.

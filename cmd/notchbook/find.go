@@ -76,7 +76,8 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 }
 
 // sheetRow is a sheet in one line: which, of what, with what, how it was given,
-// what it was developed to, and how it stands.
+// the development asked for, how it stands, and the rule that a long time was
+// corrected by.
 func sheetRow(s *record.Sheet) []string {
 	what := s.Title
 	if what == "" && s.Scene != nil {
@@ -86,7 +87,7 @@ func sheetRow(s *record.Sheet) []string {
 		what = s.Outing.Title
 	}
 	return []string{
-		s.ID, what, s.Film, s.Lens, strings.Join(s.Filters, " + "), strings.TrimSpace(s.Given.Time + " " + s.Given.Aperture), s.Development, standing(s),
+		s.ID, what, s.Film, s.Lens, strings.Join(s.Filters, " + "), strings.TrimSpace(s.Given.Time + " " + s.Given.Aperture), s.Development, standing(s), s.Rule,
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 func Index(s *record.Season) *record.Finder {
 	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}}
 	x.learn()
+	x.always()
 	near := x.nearby()
 	for i, sh := range s.Sheets {
 		x.at = i
@@ -35,7 +36,10 @@ type indexer struct {
 }
 
 // is gives the sheet a term; how it is spelled is asked once.
-func (x *indexer) is(name string, spelled func() []string) {
+func (x *indexer) is(name string, spelled func() []string) { x.mark(x.know(name, spelled)) }
+
+// know has a term, if only to say that no sheet is so.
+func (x *indexer) know(name string, spelled func() []string) *record.Findable {
 	f := x.terms[name]
 	if f == nil {
 		f = &record.Findable{Name: name}
@@ -44,7 +48,7 @@ func (x *indexer) is(name string, spelled func() []string) {
 		}
 		x.terms[name] = f
 	}
-	x.mark(f)
+	return f
 }
 
 // as is the spellings that are known beforehand.

@@ -16,8 +16,8 @@
 //  4. A date is a year, a month or a day (2026, 2026-10, 2026-10-04), a range has
 //     two dots (2026-10..2026-11, ..2026-10-15). A sheet without a whole date has
 //     none.
-//  5. Any other item is the beginning of a word or of a spelling. A number is
-//     not: what it counts is not said.
+//  5. Any other item is the beginning of a word or of a spelling. An item with a
+//     figure in it is not: f8 is no beginning of f8½. It must be whole.
 //  6. An item that begins nothing is split where it is neither letter nor figure,
 //     and its parts are looked up as 5 has it, all to be met. What is still
 //     unknown fits no sheet.
@@ -214,9 +214,17 @@ func (r *reader) one() (*set, string) {
 		return r.between(from, to), next.text
 	}
 	if r.begin(fits, next.text) {
-		return fits, next.text + "…"
+		return fits, begun(next.text)
 	}
 	return r.pieces(next.text)
+}
+
+// begun marks a beginning as one.
+func begun(text string) string {
+	if strings.ContainsAny(text, "0123456789") {
+		return text
+	}
+	return text + "…"
 }
 
 // exactly is the sheets near one word.
@@ -236,26 +244,17 @@ func (r *reader) exactly(word string) (*set, string) {
 }
 
 // begin adds the sheets of everything that is spelled with a beginning, and
-// reports whether there is anything. A number must be a whole spelling.
+// reports whether there is anything.
 func (r *reader) begin(fits *set, beginning string) bool {
 	known := false
-	number := isNumber(beginning)
+	whole := strings.ContainsAny(beginning, "0123456789")
 	for _, s := range r.all {
-		if s.text == beginning || !number && strings.HasPrefix(s.text, beginning) {
+		if s.text == beginning || !whole && strings.HasPrefix(s.text, beginning) {
 			fits.add(s.of.Sheets)
 			known = true
 		}
 	}
 	return known
-}
-
-func isNumber(text string) bool {
-	for i := range len(text) {
-		if text[i] < '0' || text[i] > '9' {
-			return false
-		}
-	}
-	return true
 }
 
 // pieces is the sheets near all parts of an item that is no word as it stands.
@@ -267,14 +266,16 @@ func (r *reader) pieces(text string) (*set, string) {
 		return fits, text
 	}
 	fits.fill()
+	var read []string
 	for _, part := range all {
+		read = append(read, begun(part))
 		one := newSet(r.finder.Sheets)
 		if !r.begin(one, part) {
 			r.answer.Lost = append(r.answer.Lost, part)
 		}
 		fits.and(one)
 	}
-	return fits, strings.Join(all, "… ") + "…"
+	return fits, strings.Join(read, " ")
 }
 
 // date is a year, a month or a day, or two of them as a range.

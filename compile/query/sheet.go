@@ -20,9 +20,74 @@ func (x *indexer) sheet(sh *record.Sheet) {
 	x.development(sh)
 	x.states(sh)
 	x.findings(sh)
-	for _, text := range append([]string{sh.Title}, sh.Remarks...) {
+	x.fate(sh)
+	for _, text := range append([]string{sh.Title, sh.Sleeve}, sh.Remarks...) {
 		x.said(text)
 	}
+	for _, line := range slices.Concat(sh.Prints, sh.Results) {
+		x.said(line.Text)
+	}
+}
+
+// always are the terms that mean something though no sheet is so.
+func (x *indexer) always() {
+	for _, word := range []string{
+		"right", "off", "underexposed", "overexposed", "unchecked", "unexposed", "exposed", "developed", "undeveloped", "scanned", "unscanned",
+		"lost", "duplicate", "other development", "developed otherwise than asked", "reciprocity corrected", "bracketed", "held back", "amended",
+		"struck", "no image", "no filter", "extension written", "rise", "fall", "shift", "tilt", "swing",
+	} {
+		x.know(word, as(spelledOf[word]...))
+	}
+	for n := -2.; n <= 2; n++ {
+		word := nText(n)
+		x.know(word+" asked", func() []string { return nSpelled("", word) })
+		x.know("developed "+word, func() []string { return nSpelled("developed ", word) })
+	}
+	for m := time.January; m <= time.December; m++ {
+		x.know("in "+m.String(), as(m.String(), m.String()[:3]))
+	}
+}
+
+// spelledOf is how the trade's words for a sheet's state are written.
+var spelledOf = map[string][]string{
+	"right": {"right"}, "off": {"off", "wrong"}, "underexposed": {"underexposed", "under exposed"}, "overexposed": {"overexposed", "over exposed"},
+	"unchecked": {"unchecked"}, "unexposed": {"unexposed", "unused"}, "exposed": {"exposed"}, "developed": {"developed"},
+	"undeveloped": {"undeveloped", "to develop"}, "scanned": {"scanned"}, "unscanned": {"unscanned"}, "lost": {"lost"},
+	"duplicate": {"duplicate", "duplicates", "twin", "twins"}, "other development": {"other development"},
+	"developed otherwise than asked": {"otherwise", "developed otherwise"},
+	"reciprocity corrected":          {"reciprocity", "reciprocity corrected", "corrected"},
+	"bracketed":                      {"bracket", "bracketed"}, "held back": {"hold", "held", "held back"}, "amended": {"amended"}, "struck": {"struck"},
+	"no image": {"no image", "off", "blank"}, "no filter": {"no filter", "no filters", "unfiltered", "bare"},
+	"extension written": {"ext", "extension", "bellows", "close-up", "close up"},
+	"rise":              {"rise"}, "fall": {"fall"}, "shift": {"shift"}, "tilt": {"tilt"}, "swing": {"swing"},
+}
+
+// state gives the sheet one of the words that always mean something.
+func (x *indexer) state(word string) { x.mark(x.terms[word]) }
+
+// fate is what became of the sheet after it was dry, and its duplicates.
+func (x *indexer) fate(sh *record.Sheet) {
+	if sh.Sleeve != "" {
+		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve))
+	}
+	if sh.Lost != "" {
+		x.state("lost")
+		x.is("lost to "+sh.Lost, as("lost to "+sh.Lost, "lost "+sh.Lost))
+	}
+	if len(sh.Twins) > 0 {
+		x.state("duplicate")
+	}
+	if slices.ContainsFunc(sh.Twins, func(o *record.Sheet) bool { return treatment(o) != treatment(sh) }) {
+		x.state("other development")
+	}
+}
+
+// treatment is the development that a sheet got, else the one asked for.
+func treatment(sh *record.Sheet) string {
+	if n := len(sh.Developed); n > 0 {
+		return sh.Developed[n-1].Text
+	}
+	return sh.Development
 }
 
 // identity is the label, the holder side and the number.
@@ -84,7 +149,7 @@ func (x *indexer) equipment(sh *record.Sheet) {
 		x.is("filter "+name, func() []string { return x.filterSpelled(name) })
 	}
 	if len(sh.Filters) == 0 && sh.State != record.Unexposed {
-		x.is("no filter", as("no filter", "no filters", "unfiltered", "bare"))
+		x.state("no filter")
 	}
 	x.bellows(sh.Extension)
 	for _, m := range sh.Movements {
@@ -133,11 +198,11 @@ func (x *indexer) exposed(sh *record.Sheet) {
 		x.is(t, func() []string { return timeSpelled(t, sh.Given.Seconds) })
 	}
 	if sh.Given.OnFilm.Known || sh.Asked.OnFilm.Known {
-		x.is("reciprocity corrected", as("reciprocity", "reciprocity corrected", "corrected"))
+		x.state("reciprocity corrected")
 	}
 	for _, st := range sh.Steps {
 		if st.Kind == "bracket" {
-			x.is("bracketed", as("bracket", "bracketed"))
+			x.state("bracketed")
 			x.is(st.Name, as(st.Name))
 		}
 	}
@@ -150,7 +215,7 @@ func (x *indexer) exposed(sh *record.Sheet) {
 func (x *indexer) development(sh *record.Sheet) {
 	for _, word := range strings.Fields(sh.Development) {
 		if word == "hold" {
-			x.is("held back", as("hold", "held", "held back"))
+			x.state("held back")
 			continue
 		}
 		x.is(word+" asked", func() []string { return nSpelled("", word) })
@@ -172,23 +237,23 @@ func (x *indexer) development(sh *record.Sheet) {
 func (x *indexer) states(sh *record.Sheet) {
 	switch sh.State {
 	case record.Right:
-		x.is("right", as("right"))
+		x.state("right")
 	case record.Off:
-		x.is("off", as("off", "wrong"))
+		x.state("off")
 		if sh.Difference.Known && sh.Difference.Value > 0 {
-			x.is("overexposed", as("overexposed", "over exposed"))
+			x.state("overexposed")
 		} else if sh.Difference.Known {
-			x.is("underexposed", as("underexposed", "under exposed"))
+			x.state("underexposed")
 		}
 	case record.Unchecked:
-		x.is("unchecked", as("unchecked"))
+		x.state("unchecked")
 	case record.NoImage:
-		x.is("no image", as("no image", "off", "blank"))
+		x.state("no image")
 	case record.Unexposed:
-		x.is("unexposed", as("unexposed", "unused"))
+		x.state("unexposed")
 		return
 	}
-	x.is("exposed", as("exposed"))
+	x.state("exposed")
 	x.either(len(sh.Developed) > 0, "developed", "undeveloped")
 	x.either(slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }), "scanned", "unscanned")
 }
@@ -197,7 +262,7 @@ func (x *indexer) either(holds bool, yes, no string) {
 	if !holds {
 		yes = no
 	}
-	x.is(yes, as(yes))
+	x.state(yes)
 }
 
 // findings is what was found, by code, and the causes that fit.
@@ -208,7 +273,7 @@ func (x *indexer) findings(sh *record.Sheet) {
 			x.is("fits "+c, as(c, strings.ReplaceAll(c, "-", " ")))
 		}
 		if f.Code == "developed-otherwise" {
-			x.is("developed otherwise than asked", as("otherwise", "developed otherwise"))
+			x.state("developed otherwise than asked")
 		}
 	}
 }

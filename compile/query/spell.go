@@ -88,7 +88,7 @@ func (x *indexer) bellows(text string) {
 	if !ok {
 		return
 	}
-	x.is("extension written", as("ext", "extension", "bellows", "close-up", "close up"))
+	x.state("extension written")
 	x.is(text, func() []string {
 		all := []string{text, strings.ReplaceAll(text, " m", "m"), how + strings.ReplaceAll(amount, " ", "")}
 		mm, err := strconv.ParseFloat(strings.TrimSuffix(amount, " mm"), 64)
@@ -110,7 +110,7 @@ func (x *indexer) movement(text string) {
 	for _, w := range words {
 		switch w {
 		case "rise", "fall", "shift", "tilt", "swing":
-			x.is(w, as(w))
+			x.state(w)
 			x.is(strings.Join(words, " "), func() []string {
 				all := []string{text}
 				for _, amount := range words {

@@ -1,0 +1,153 @@
+package query
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"notchbook/compile"
+	"notchbook/compile/record"
+)
+
+// season compiles a notebook behind a kit.
+func season(t testing.TB, notes string) *record.Season {
+	t.Helper()
+	s, _ := compile.Compile(compile.World{Read: func(string) ([]byte, error) { return []byte(notes), nil }}, "notes.md")
+	return s
+}
+
+const moor = `# Moor and mill
+
+film slate: ISO 400, EI 250, pan, reciprocity 2s=3s 4s=7s
+film plate: ortho, EI 12
+lens 210: 210 mm, f5.6-f64
+lens 300: 300 mm
+filter Y8: yellow, Wratten 8, x2
+filter R25: red, Wratten 25, x8
+filter pol: 1½ stops
+call: gold = Y8
+
+day: 2026-10-04, Aldermoor
+load 1A-3B: slate
+Frost on the reeds, and a heron.
+
+scene: The café wall
+lens: 210
+meter: EV 11½
+1A: no filter, 1/30 f16½
+1B: yellow 8, 1/15 f16, N-1
+2A: #25 + pol, 2s f16, N-1, rise 12
+2B: K2, 1/8 f11, ext 260mm -- the kiln's door
+
+day: 2026-11-07, the mill
+scene: Weir
+lens: 300
+3A: unused
+3B: 1/60 f8, neg 26-041, at 14:30
+develop 1A 1B: 2026-11-09, N
+`
+
+// Each line is a query and the sheets it fits.
+func TestFind(t *testing.T) {
+	cases := []struct{ query, want string }{
+		{"", "1A 1B 2A 2B 3A 3B"},
+		{"R25", "2A"}, {"r 25", "2A"}, {"red", "2A"}, {"red 25", "2A"}, {"W25", "2A"}, {"wratten 25", "2A"}, {"#25", "2A"},
+		{"Y8", "1B 2B"}, {"yellow 8", "1B 2B"}, {"K2", "1B 2B"}, {"w8", "1B 2B"}, {"gold", "1B 2B"},
+		{"pol", "2A"}, {"polarizer R25", "2A"}, {"no filter", "1A 3B"}, {"no pol", "1A 1B 2B 3A 3B"},
+		{"N-1", "1B 2A"}, {"N−1", "1B 2A"}, {"n minus 1", "1B 2A"}, {"N", ""},
+		{"developed", "1A 1B"}, {"undeveloped", "2A 2B 3B"}, {"developed N", "1A 1B"}, {"developed N-1", ""}, {"otherwise", "1B"},
+		{"f16", "1B 2A"}, {"f/16", "1B 2A"}, {"f16½", "1A"}, {"f16.5", "1A"}, {"f 16", "1B 2A"},
+		{"1/15", "1B"}, {"1/15s", "1B"}, {"2s", "2A"}, {"2 sec", "2A"}, {"reciprocity", "2A"},
+		{"EV 11½", "1A 1B 2A 2B"}, {"EV 11.5", "1A 1B 2A 2B"}, {"ev11+1/2", "1A 1B 2A 2B"}, {"EV 11", ""},
+		{"ext 260", "2B"}, {"ext 26cm", "2B"}, {"bellows 260 mm", "2B"}, {"close-up", "2B"},
+		{"rise", "2A"}, {"rise 12", "2A"}, {"rise 12 mm", "2A"}, {"rise 15", ""},
+		{"3A", "3A"}, {"holder 3", "3A 3B"}, {"side 1b", "1B"}, {"neg 26-041", "3B"}, {"26-041", "3B"},
+		{"slate", "1A 1B 2A 2B 3A 3B"}, {"plate", ""}, {"210", "1A 1B 2A 2B"}, {"lens 300", "3A 3B"}, {"300mm", "3A 3B"},
+		{"unused", "3A"}, {"unchecked", "1B 3B"}, {"unscanned", "1A 1B 2A 2B 3B"},
+		{"2026", "1A 1B 2A 2B 3A 3B"}, {"2026-11", "3A 3B"}, {"2026-10-04", "1A 1B 2A 2B"}, {"2026-10..2026-11", "1A 1B 2A 2B 3A 3B"},
+		{"..2026-10", "1A 1B 2A 2B"}, {"2026-10-05…", "3A 3B"}, {"2027..", ""}, {"october", "1A 1B 2A 2B"}, {"nov 2026", "3A 3B"},
+		{"café", "1A 1B 2A 2B"}, {"CAFE wall", "1A 1B 2A 2B"}, {"heron", "1A 1B 2A 2B"}, {"hero", "1A 1B 2A 2B"}, {`"hero"`, ""},
+		{"kiln's", "2B"}, {"kiln’s door", "2B"}, {"mill", "1A 1B 2A 2B 3A 3B"}, {"weir", "3A 3B"}, {"zeppelin", ""},
+		{"not Y8", "1A 2A 3A 3B"}, {"not not Y8", "1B 2B"}, {"Y8 or R25", "1B 2A 2B"}, {"Y8 or R25 N-1", "1B 2A"},
+		{"not Y8 not R25", "1A 3A 3B"}, {"Y8, f11", "2B"}, {"or", "1A 1B 2A 2B 3A 3B"}, {"not", "1A 1B 2A 2B 3A 3B"}, {"Y8 or", "1B 2B"},
+		{"café/wall", "1A 1B 2A 2B"}, {"exposure-off", "1A"}, {"f8", "3B"}, {"f8.5", ""}, {"16", ""},
+	}
+	s := season(t, moor)
+	book := Open(Index(s))
+	for _, c := range cases {
+		var got []string
+		for _, i := range book.Find(c.query).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%s: found %q, want %s", c.query, got, c.want)
+		}
+	}
+}
+
+func TestWhatIsNotKnownIsSaid(t *testing.T) {
+	a := Open(Index(season(t, moor))).Find("R25 zeppelin")
+	if !slices.Equal(a.Lost, []string{"zeppelin"}) || !slices.Equal(a.Read, []string{"filter R25", "zeppelin"}) {
+		t.Errorf("lost %q, read %q", a.Lost, a.Read)
+	}
+}
+
+// aldermoor compiles the shipped season without its scans.
+func aldermoor(t testing.TB) *record.Season {
+	t.Helper()
+	dir := "../../examples/aldermoor"
+	s, _ := compile.Compile(compile.World{Read: func(name string) ([]byte, error) { return os.ReadFile(filepath.Join(dir, name)) }},
+		"2026-10-04-brickworks.md", "2026-10-25-drying-shed.md", "2026-11-07-wharf.txt")
+	return s
+}
+
+// The laws of sets hold whatever is asked.
+func TestQueriesAreSetsOfSheets(t *testing.T) {
+	f := Index(aldermoor(t))
+	book := Open(f)
+	ask := func(q string) []int { return book.Find(q).Sheets }
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := Sample(f, t, "a"), Sample(f, t, "b")
+		if got := len(ask(a)) + len(ask("not "+a)); got != f.Sheets {
+			t.Fatalf("%q and its turn are %d sheets of %d", a, got, f.Sheets)
+		}
+		both, either := ask(a+" "+b), ask(a+" or "+b)
+		if len(both)+len(either) != len(ask(a))+len(ask(b)) {
+			t.Fatalf("%q, %q: %d both, %d either", a, b, len(both), len(either))
+		}
+	})
+}
+
+// Sample draws a term, a date or a word as somebody would write it.
+func Sample(f *record.Finder, t *rapid.T, label string) string {
+	switch rapid.IntRange(0, 2).Draw(t, label+" kind") {
+	case 0:
+		spelled := rapid.SampledFrom(f.Terms).Draw(t, label)
+		return rapid.SampledFrom(spelled.Spelled).Draw(t, label+" spelled")
+	case 1:
+		return rapid.SampledFrom(f.Dates).Draw(t, label).Name
+	}
+	return `"` + rapid.SampledFrom(f.Words).Draw(t, label).Name + `"`
+}
+
+func FuzzFind(f *testing.F) {
+	book := Open(Index(season(f, moor)))
+	for _, seed := range []string{"R25 N-1", "not", "or or not", `"`, "2026..", "f16½", "ＹＥＬＬＯＷ ８", "\xff\xfe", "no no filter"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		a := book.Find(text)
+		for i, s := range a.Sheets {
+			if s < 0 || s >= 6 || i > 0 && s <= a.Sheets[i-1] {
+				t.Fatalf("%q: sheets %v", text, a.Sheets)
+			}
+		}
+		if again := Fold(Fold(text)); again != Fold(text) {
+			t.Fatalf("%q folds to %q and then to %q", text, Fold(text), again)
+		}
+	})
+}

@@ -19,6 +19,10 @@ type World struct {
 	Scans []string                          // all scan files there are, in order
 
 	Celsius float64 // temperature to develop at; 0: the one that the kit declares first
+
+	// Public leaves private remarks out: the record is that of the notebooks
+	// without them, and nothing of it has seen them.
+	Public bool
 }
 
 // Scan is what is known of a scan file.

@@ -26,7 +26,7 @@ type gatherer struct {
 }
 
 func (s *season) gather() (*record.Season, diag.List) {
-	g := &gatherer{season: s, out: &record.Season{}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}}
+	g := &gatherer{season: s, out: &record.Season{Public: s.world.Public}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}}
 	ordered(s.found)
 	g.notebooks()
 	g.kit()
@@ -52,7 +52,9 @@ func (s *season) gather() (*record.Season, diag.List) {
 func (g *gatherer) notebooks() {
 	dayed := 0
 	for _, b := range g.books {
-		g.out.Notebooks = append(g.out.Notebooks, &record.Notebook{Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines)})
+		g.out.Notebooks = append(g.out.Notebooks, &record.Notebook{
+			Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines), Redacted: b.redacted, Text: b.File.Text,
+		})
 		if firstDay(b) != "" {
 			dayed++
 		}

@@ -22,8 +22,9 @@ import (
 // book is one notebook as read.
 type book struct {
 	*lang.Notebook
-	name   string
-	sha256 string
+	name     string
+	sha256   string
+	redacted bool // private remarks were left out
 
 	at100  bool // its light values are at ISO 100, whatever the film's index
 	stated bool // that is declared, or clear from its sheets
@@ -86,6 +87,18 @@ func (l *loader) book(name string, at source.Span) {
 	l.state[name] = read
 }
 
+// public reads a notebook again without its private remarks, if it has any.
+// What it uses has been followed.
+func (l *loader) public(tree *lang.Notebook, list diag.List) (*lang.Notebook, diag.List, bool) {
+	text, private := lang.Public(tree)
+	if !private {
+		return tree, list, false
+	}
+	l.names.Follow = func(source.Span) {}
+	tree, list = lang.Parse(source.New(tree.File.Name, text), l.names)
+	return tree, list, true
+}
+
 func (l *loader) unreadable(name string, at source.Span, err error) {
 	if at.File == nil {
 		at = source.Span{File: source.New(name, nil)}
@@ -96,8 +109,13 @@ func (l *loader) unreadable(name string, at source.Span, err error) {
 func (l *loader) add(name string, file *source.File) {
 	l.names.Follow = func(use source.Span) { l.book(path.Join(path.Dir(name), use.Text()), use) }
 	tree, list := lang.Parse(file, l.names)
+	redacted := false
+	if l.world.Public {
+		tree, list, redacted = l.public(tree, list)
+		file = tree.File
+	}
 	sum := sha256.Sum256(file.Text)
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:])})
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}

@@ -21,6 +21,7 @@ import (
 type compileCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
+	Public bool     `help:"Leave out every remark that begins with \"private:\"."`
 }
 
 // pdfName is the book's name within the record.
@@ -37,6 +38,7 @@ func (c *compileCommand) Run(t terminal) error {
 		return err
 	}
 	defer r.close()
+	r.public = c.Public
 	dest, err := c.destination(r)
 	if err != nil {
 		return err

@@ -20,6 +20,7 @@ type reading struct {
 	stdin  []byte // nil where files are read
 	names  []string
 	quick  bool // only the heads of the scans are read, no digest is made
+	public bool // private remarks are left out
 	list   disk.Listing
 	scanned
 }
@@ -102,7 +103,7 @@ func (r *reading) close() {
 
 // world is what the compiler may ask.
 func (r *reading) world() compile.World {
-	return compile.World{Title: r.title(), Read: r.notebook, Look: r.look, Scans: r.scans()}
+	return compile.World{Title: r.title(), Read: r.notebook, Look: r.look, Scans: r.scans(), Public: r.public}
 }
 
 func (r *reading) notebook(name string) ([]byte, error) {

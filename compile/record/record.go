@@ -4,9 +4,15 @@
 // be understood. It holds plain values in the order in which they are shown.
 package record
 
+import (
+	"path"
+	"strings"
+)
+
 // Season is everything that one run has read and computed.
 type Season struct {
 	Title     string      // the first heading, or the folder's name
+	Public    bool        // private remarks were left out of all of this
 	LastDay   string      // the latest full date of the notes, YYYY-MM-DD, or ""
 	Notebooks []*Notebook // in the order read, kit first
 	Kit       []*Item     // declared cameras, lenses, films, filters, in order
@@ -27,9 +33,24 @@ type Season struct {
 // Notebook is one file that was read.
 type Notebook struct {
 	Path   string // relative to the season's folder, with slashes
-	SHA256 string // of the bytes as read, hexadecimal
+	SHA256 string // of Text, hexadecimal
 	Bytes  int
 	Lines  int
+
+	// Redacted says that private remarks were left out: Text, its digest and its
+	// count of bytes are those of the copy without them.
+	Redacted bool
+	Text     []byte // as read, or the redacted copy; not to be changed
+}
+
+// CopyName is what a copy of the notebook is called: its path, and where
+// private remarks were left out, "public" before the ending says so.
+func (n *Notebook) CopyName() string {
+	if !n.Redacted {
+		return n.Path
+	}
+	ending := path.Ext(n.Path)
+	return strings.TrimSuffix(n.Path, ending) + ".public" + ending
 }
 
 // Tally counts the season at a glance. Each sheet has exactly one state.

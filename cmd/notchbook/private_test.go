@@ -1,0 +1,119 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// secret stands in every private remark of the test's notebooks and nowhere
+// else.
+const secret = "Quillsecret"
+
+const privateNotes = `# A walk
+
+use: kit.md
+
+day: 2026-12-05, The kiln (private: Quillsecret's field)
+private: the key of Quillsecret lies
+under Quillsecret's stone
+
+scene: Kiln mouth -- private: Quillsecret
+meter: 1/8 f16
+1A: f16, 1/8 -- private: Quillsecret held the cloth
+1B: f16, 1/2 “private: Quillsecret walked in”
+1B: shet f22 (private: Quillsecret
+2A: f16, 1/8 -- the wind dropped
+print 1A: grade 3 -- private: for Quillsecret
+amend 1A: f22 not f16 (private: Quillsecret)
+scan 1A: scans/kiln.jpg (private: Quillsecret)
+
+We met at the gate (private: with Quillsecret) and walked on.
+
+- private: Quillsecret
+- a public word: Kestrelword
+`
+
+// privateSeason is a season with a private remark in every place that one can
+// stand in.
+func privateSeason(t testing.TB) string {
+	dir := filepath.Join(t.TempDir(), "season")
+	fill(t, dir, map[string]string{
+		"walk.md":        privateNotes,
+		"kit.md":         "film slate: ISO 100 -- private: a gift of Quillsecret\nlens 210: 210 mm\n",
+		"scans/kiln.jpg": picture(300, 200),
+	})
+	return dir
+}
+
+// No private text is left in any byte of what is for others: neither as it was
+// typed, nor in a stream of the book, nor in what the book shows.
+func TestPublicRecordHoldsNothingPrivate(t *testing.T) {
+	dir := privateSeason(t)
+	out := filepath.Join(t.TempDir(), "record")
+	said := must(t, "compile", "--public", dir, "-o", out)
+	withoutSecret(t, "what was said", said.out+said.err)
+	searched(t, out)
+
+	// The same search finds it in the whole record, so the search can see.
+	whole := filepath.Join(t.TempDir(), "record")
+	must(t, "compile", dir, "-o", whole)
+	all := strings.Join(bytesOf(t, whole), "\n")
+	if !strings.Contains(all, secret) {
+		t.Error("the whole record does not show private remarks")
+	}
+}
+
+func withoutSecret(t testing.TB, what, text string) {
+	t.Helper()
+	if at := strings.Index(strings.ToLower(text), strings.ToLower(secret)); at >= 0 {
+		t.Errorf("%s holds private text: %q", what, text[max(0, at-60):min(len(text), at+60)])
+	}
+}
+
+// searched looks through every byte of a folder, and through the streams and
+// the words of its books.
+func searched(t testing.TB, dir string) {
+	t.Helper()
+	for _, text := range bytesOf(t, dir) {
+		withoutSecret(t, dir, text)
+	}
+	public := false
+	for _, text := range bytesOf(t, dir) {
+		public = public || strings.Contains(text, "Kestrelword")
+	}
+	if !public {
+		t.Error("public words are missing")
+	}
+}
+
+// bytesOf gives every file of a folder, and of a PDF its streams unpacked and
+// its words.
+func bytesOf(t testing.TB, dir string) []string {
+	t.Helper()
+	var all []string
+	for name, text := range tree(t, dir) {
+		all = append(all, name, text)
+		if filepath.Ext(name) == ".pdf" {
+			full := filepath.Join(dir, filepath.FromSlash(name))
+			all = append(all, unpacked(t, full), ask(t, "pdftotext", full, "-"))
+		}
+	}
+	return all
+}
+
+func unpacked(t testing.TB, pdf string) string {
+	t.Helper()
+	tool(t, "qpdf", "the streams of the book are not unpacked")
+	plain := filepath.Join(t.TempDir(), "plain.pdf")
+	if out, err := exec.Command("qpdf", "--qdf", "--object-streams=disable", "--stream-data=uncompress", pdf, plain).CombinedOutput(); err != nil {
+		t.Fatalf("qpdf: %v\n%s", err, out)
+	}
+	text, err := os.ReadFile(plain)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}

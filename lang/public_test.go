@@ -1,0 +1,38 @@
+package lang_test
+
+import (
+	"testing"
+
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+func TestPublicLeavesOutWhatIsMarkedPrivate(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"1A: f16, 1/30 -- private: at the widow's\n", "1A: f16, 1/30\n"},
+		{"1A: f16, 1/30 — Private : hers\n", "1A: f16, 1/30\n"},
+		{"1A: f16 (private: hers (and his)), 1/30\n", "1A: f16, 1/30\n"},
+		{"1A: f16 “private: hers”, 1/30\n", "1A: f16, 1/30\n"},
+		{"1A: f16 (private: never closed, 1/30\n", "1A: f16\n"},
+		{"private: the key is under the stone\r\n1A: f16\r\n", "\r\n1A: f16\r\n"},
+		{"private: the key is under\nthe stone by the gate\n1A: f16, 1/30\n", "\n\n1A: f16, 1/30\n"},
+		{"private: the key\n\nThe fog lifted.\n", "\n\nThe fog lifted.\n"},
+		{"- private: the key\n- a walk\n", "\n- a walk\n"},
+		{"## private: the key\n\nA walk.\n", "\n\nA walk.\n"},
+		{"> private: the key\n", "\n"},
+		{"**private:** the key\n", "\n"},
+		{"\ufeffprivate: the key\n", "\n"},
+		{"We went on (private: with Ada) to the kiln.\n", "We went on to the kiln.\n"},
+		{"Left early – private: row with the owner\n", "Left early\n"},
+		// What is not a remark stays, and so does every other byte.
+		{"The gate is private: no entry\n", "The gate is private: no entry\n"},
+		{"The private road (privately owned) — a privateer\n", "The private road (privately owned) — a privateer\n"},
+		{"1A: f16½,\u00a01⁄30 “gate”\n\n\tcode\n", "1A: f16½,\u00a01⁄30 “gate”\n\n\tcode\n"},
+	} {
+		tree, _ := lang.Parse(source.New("n.md", []byte(c.text)), lang.NewLexicon())
+		got, private := lang.Public(tree)
+		if string(got) != c.want || private != (c.want != c.text) {
+			t.Errorf("%q:\n got %q (%v)\nwant %q", c.text, got, private, c.want)
+		}
+	}
+}

@@ -316,7 +316,7 @@ func (g *gatherer) rightTwins(sh *sheet) []string {
 	}
 	var all []string
 	for _, other := range sh.scene.sheets {
-		if other != sh && other.sum.state == record.Right && filmName(other) == filmName(sh) && len(other.developed) == 0 && !other.wasDeveloped() && len(other.filters) == len(sh.filters) {
+		if other != sh && other.sum.state == record.Right && filmName(other) == filmName(sh) && len(other.developed) == 0 && !other.wasDeveloped() && sameFilters(sh, other) {
 			all = append(all, other.shown)
 		}
 	}

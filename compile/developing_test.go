@@ -140,7 +140,7 @@ func TestNumbersAreGivenOnce(t *testing.T) {
 }
 
 func TestLossesAreWhatTheNotesSay(t *testing.T) {
-	s := at(0, trayNotes+"result 1A: light leak along one edge\nresult 1B: keeper, dust in the sky\nresult 3A: shaken\n")
+	s := at(0, trayNotes+"result 1A: light leak along one edge\nresult 1B: keeper, dust in the sky\nresult 3A: shaken\ndevelop 2B: N\n")
 	got := map[string]string{}
 	for _, l := range s.Losses {
 		for _, sh := range l.Sheets {

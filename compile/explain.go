@@ -78,6 +78,7 @@ func (e *explaining) parts() []Part {
 	e.otherwise()
 	e.unknown()
 	e.development()
+	e.negative()
 	return slices.DeleteFunc(e.stage, func(p Part) bool { return len(p.Rows) == 0 })
 }
 

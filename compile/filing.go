@@ -40,7 +40,7 @@ type unlogged struct {
 
 // dry gives a line about dry negatives to their sheets.
 func (r *resolver) dry(st *lang.Statement, do func(*sheet, lang.Label)) {
-	for _, l := range st.Labels {
+	for _, l := range r.meant(st) {
 		if sh := r.named(l.Text); sh != nil {
 			sh.lines = append(sh.lines, st)
 			do(sh, l)

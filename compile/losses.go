@@ -11,7 +11,7 @@ import (
 // losses counts what was lost, and to what, by what the notes say: the word for a
 // fault in a result line, a state, two exposures on one sheet by mistake, film
 // that does not see what the filter passes, an exposure that is off by a stop or
-// more. A sheet that a result line calls a keeper is none of them.
+// more, once it is developed. A sheet that a result line calls a keeper is none of them.
 
 // lossNames are the causes in the trade's words, in the order in which one is
 // taken where several fit.
@@ -54,7 +54,7 @@ func (g *gatherer) lostTo(sh *sheet) string {
 		return "double"
 	case sh.sum.state == record.NoImage:
 		return "blind"
-	case sh.sum.state == record.Off && exposure.AStop(sh.sum.diff):
+	case sh.wasDeveloped() && sh.sum.state == record.Off && exposure.AStop(sh.sum.diff):
 		return "off"
 	}
 	return ""

@@ -420,7 +420,7 @@ func (r *resolver) named(label string) *sheet { return r.byLabel[strings.ToLower
 func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
 	var missing []string
 	var at source.Span
-	for _, l := range st.Labels {
+	for _, l := range r.meant(st) {
 		if sh := r.named(l.Text); sh != nil {
 			sh.lines = append(sh.lines, st)
 			do(sh, l)
@@ -468,6 +468,28 @@ func (r *resolver) develop(st *lang.Statement) {
 	r.sideUnknown(st, "developed", slices.Collect(maps.Values(of))...)
 }
 
+// meant is the labels of a line that speaks of sheets. What reads as a run of
+// numbers (26-101) is one negative where that is a number that was given, and
+// where no sheet of the run was ever logged.
+func (r *resolver) meant(st *lang.Statement) []lang.Label {
+	var all []lang.Label
+	for i := 0; i < len(st.Labels); {
+		next := i + 1
+		for next < len(st.Labels) && st.Labels[next].Span == st.Labels[i].Span {
+			next++
+		}
+		run := st.Labels[i:next]
+		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span}
+		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.named(l.Text) != nil })
+		if ranged(run[0]) && (r.bearers[strings.ToLower(whole.Text)] != nil || !known) {
+			run = []lang.Label{whole}
+		}
+		all = append(all, run...)
+		i = next
+	}
+	return all
+}
+
 // ranged reports whether a label is one of a range that is written: 1A-5B.
 func ranged(l lang.Label) bool { return l.Span.End-l.Span.Start != len(l.Text) }
 
@@ -499,8 +521,8 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 // amend was applied when its sheets were read; here it is only looked whether
 // they exist. An amendment of another notebook's sheet is applied late.
 func (r *resolver) amend(st *lang.Statement) {
-	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
-		if sh.outing.book != r.book {
+	r.eachNamed(st, func(sh *sheet, l lang.Label) {
+		if sh.outing.book != r.book || strings.EqualFold(l.Text, sh.number) {
 			r.apply(sh, st)
 		}
 	})

@@ -109,7 +109,7 @@ func (r *resolver) wasExposed(sh *sheet, st *lang.Statement, labels []lang.Label
 // wasDeveloped notes a development at the sides of its sheets.
 func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[string]*sheet) {
 	var labels []lang.Label
-	for _, l := range st.Labels {
+	for _, l := range r.meant(st) {
 		if of[l.Text] != nil {
 			labels = append(labels, l)
 		}

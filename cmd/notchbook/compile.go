@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/query"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/html"
@@ -52,6 +53,7 @@ func (c *compileCommand) Run(t terminal) error {
 	p := newProgress(t)
 	r.prepare(p)
 	season, list := r.compile()
+	season.Find = query.Index(season)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
 	}

@@ -11,6 +11,7 @@ import (
 
 	"notchbook/cmd/notchbook/desk"
 	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/query"
 	"notchbook/compile/record"
 	"notchbook/render/html"
 )
@@ -69,6 +70,7 @@ func edition(path string, t terminal) (*desk.Edition, error) {
 	r.prepare(p)
 	p.done()
 	season, _ := r.compile()
+	season.Find = query.Index(season)
 	e := desk.NewEdition()
 	for _, scan := range season.Scans {
 		if scan.State == record.Present || scan.State == record.Orphan {

@@ -22,7 +22,11 @@ func Index(s *record.Season) *record.Finder {
 		}
 	}
 	x.called()
-	return &record.Finder{Terms: sorted(x.terms), Dates: sorted(x.dates), Words: sorted(x.words), Sheets: len(s.Sheets)}
+	plain := map[string]string{}
+	for r, text := range Plain() {
+		plain[string(r)] = text
+	}
+	return &record.Finder{Plain: plain, Terms: sorted(x.terms), Dates: sorted(x.dates), Words: sorted(x.words), Sheets: len(s.Sheets)}
 }
 
 // indexer is an index in the making.
@@ -97,7 +101,7 @@ func sorted(all map[string]*record.Findable) []record.Findable {
 	var out []record.Findable
 	for _, f := range all {
 		slices.Sort(f.Spelled)
-		f.Spelled = slices.DeleteFunc(slices.Compact(f.Spelled), func(s string) bool { return s == "" })
+		f.Spelled = slices.DeleteFunc(slices.Compact(f.Spelled), func(s string) bool { return s == "" || strings.Contains(s, "|") })
 		out = append(out, *f)
 	}
 	slices.SortFunc(out, func(a, b record.Findable) int { return cmp.Compare(a.Name, b.Name) })

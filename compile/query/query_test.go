@@ -89,6 +89,50 @@ func TestFind(t *testing.T) {
 	}
 }
 
+// The specification's queries find what it says.
+func TestNotationFinds(t *testing.T) {
+	text, err := os.ReadFile("../../lang/NOTATION.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	block := func(kind string) string {
+		_, rest, _ := strings.Cut(string(text), "```"+kind+"\n")
+		inner, _, _ := strings.Cut(rest, "```")
+		return inner
+	}
+	s := season(t, block("notes"))
+	book := Open(Index(s))
+	lines := strings.Split(strings.TrimSpace(block("find")), "\n")
+	if len(lines) < 15 {
+		t.Fatalf("only %d queries", len(lines))
+	}
+	for _, line := range lines {
+		q, want, _ := strings.Cut(line, "=")
+		var got []string
+		for _, i := range book.Find(q).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != strings.TrimSpace(want) {
+			t.Errorf("%s finds %q", line, got)
+		}
+	}
+}
+
+// BenchmarkFind is a query on the shipped season, and BenchmarkIndex its index.
+func BenchmarkFind(b *testing.B) {
+	book := Open(Index(aldermoor(b)))
+	for b.Loop() {
+		book.Find("R25 or Y8 kiln not right 2026-10..")
+	}
+}
+
+func BenchmarkIndex(b *testing.B) {
+	s := aldermoor(b)
+	for b.Loop() {
+		Index(s)
+	}
+}
+
 func TestWhatIsNotKnownIsSaid(t *testing.T) {
 	a := Open(Index(season(t, moor))).Find("R25 zeppelin")
 	if !slices.Equal(a.Lost, []string{"zeppelin"}) || !slices.Equal(a.Read, []string{"filter R25", "zeppelin"}) {

@@ -59,6 +59,9 @@ func Write(dst Folder, s *record.Season, o Options) error {
 	if err := writeAssets(dst); err != nil {
 		return err
 	}
+	if err := w.writeFinder(dst); err != nil {
+		return err
+	}
 	if err := w.writeThumbs(dst); err != nil {
 		return err
 	}

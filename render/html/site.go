@@ -3,6 +3,7 @@ package html
 import (
 	"bytes"
 	"cmp"
+	"slices"
 	"strconv"
 
 	"notchbook/compile/record"
@@ -71,6 +72,7 @@ func (w *site) pages() []*page {
 	for _, x := range w.season.Indexes {
 		all = append(all, w.lookupPages(x)...)
 	}
+	all = append(all, w.findPages()...)
 	all = append(all, w.scanPages()...)
 	all = append(all, w.kitPages()...)
 	all = append(all, w.colophonPage())
@@ -90,6 +92,9 @@ func (w *site) planNav() {
 		{URL: "index.html#look.up", Text: "Look up"},
 		{URL: "scans.html", Text: "Scans"},
 		{URL: "kit.html", Text: "Kit"},
+	}
+	if w.season.Find != nil {
+		w.nav = slices.Insert(w.nav, 4, link{URL: "find.html", Text: "Find"})
 	}
 	for _, x := range w.season.Indexes {
 		w.lookup = append(w.lookup, link{URL: "by-" + x.Kind + ".html", Text: x.Title})

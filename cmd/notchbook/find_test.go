@@ -1,0 +1,227 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"notchbook/compile/query"
+	"notchbook/compile/record"
+)
+
+// ofHowMany is how many sheets the example has, which is not what is tested.
+var ofHowMany = regexp.MustCompile(`of \d+`)
+
+func TestFindListsSheets(t *testing.T) {
+	dir := aldermoor(t)
+	got := notchbook(t, "find", "R25", "october", dir)
+	want := `2026-10-04 2A  Long kiln from the tramway  sedge   300  R25        1/8 f/16   right
+2026-10-04 5B  The stack against cloud     sedge   150  R25 + pol  1/4 f/11½  right
+2026-10-04 6A  The stack against cloud     curlew  150  R25        1/2 f/16   without an image
+3 sheets of N: filter R25, in October
+`
+	if ofHowMany.ReplaceAllString(got.out, "of N") != want || got.status != right {
+		t.Errorf("status %d, said:\n%s", got.status, got.out)
+	}
+	if none := notchbook(t, "find", "R25", "zeppelin", dir); none.status != found || !strings.Contains(none.err, `nothing in these notes is called "zeppelin"`) {
+		t.Errorf("nothing found: status %d, %s", none.status, none.err)
+	}
+	if no := notchbook(t, "find", "R25", filepath.Join(dir, "nowhere", "x.md")); no.status != failed {
+		t.Errorf("no such place: status %d, %s%s", no.status, no.out, no.err)
+	}
+}
+
+// RFC 4180, section 2: as many fields in each row as in the heading, lines ended
+// by CRLF; and nothing that a spreadsheet would run.
+func TestFindAsTable(t *testing.T) {
+	dir := t.TempDir()
+	line := "day: 2026-10-04\nscene: =HYPERLINK(\"x\"), a \"quoted\" one\nmeter: 1/60 f16\n3A: 1/30 f16 -- @run\n"
+	if err := os.WriteFile(filepath.Join(dir, "a.md"), []byte(line), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	got := notchbook(t, "find", "--format", "csv", "off", dir)
+	rows, err := csv.NewReader(strings.NewReader(got.out)).ReadAll()
+	if err != nil || len(rows) != 2 || strings.Count(got.out, "\r\n") != 2 || strings.Count(got.out, "\n") != 2 {
+		t.Fatalf("%v, %d rows: %q", err, len(rows), got.out)
+	}
+	cell := func(name string) string { return rows[1][slices.Index(rows[0], name)] }
+	for name, want := range map[string]string{
+		"scene": `'=HYPERLINK("x"), a "quoted" one`, "remarks": "'@run", "difference (stops, + is over)": "1", "time (s)": "0.031", "state": "off",
+	} {
+		if cell(name) != want {
+			t.Errorf("%s is %q, want %q", name, cell(name), want)
+		}
+	}
+	var out struct{ Sheets []map[string]any }
+	if err := json.Unmarshal([]byte(notchbook(t, "find", "--format", "json", "off", dir).out), &out); err != nil || len(out.Sheets) != 1 {
+		t.Fatal(err, out)
+	}
+	if s := out.Sheets[0]; s["difference (stops, + is over)"] != 1. || s["scene"] != `=HYPERLINK("x"), a "quoted" one` {
+		t.Errorf("as JSON: %v", s)
+	}
+}
+
+// The page finds what the program finds: the same sheets for 2 000 queries, of
+// spellings, beginnings, dates, joints and mishaps.
+func TestFindPageAgreesWithProgram(t *testing.T) {
+	tab := browser(t)
+	dir := aldermoor(t)
+	must(t, "compile", dir)
+	r, err := open([]string{dir}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.close()
+	season, _ := r.compile()
+	f := query.Index(season)
+	queries := []string{}
+	luck := rand.New(rand.NewPCG(4, 5))
+	for range 2000 {
+		queries = append(queries, randomQuery(f, luck))
+	}
+	asked, err := json.Marshal(queries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := chromedp.Do(tab, chromedp.Navigate(fileURL(filepath.Join(dir, "record", "find.html")))); err != nil {
+		t.Fatal(err)
+	}
+	got, err := chromedp.Run(tab, chromedp.Evaluate[[][]int](string(asked)+".map(notchbookFind)"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	book := query.Open(f)
+	fitting := 0
+	for i, q := range queries {
+		want := book.Find(q).Sheets
+		if !slices.Equal(got[i], want) {
+			t.Errorf("%q: the page finds %v, the program %v", q, got[i], want)
+		}
+		if len(want) > 0 && len(want) < f.Sheets {
+			fitting++
+		}
+	}
+	if fitting < 500 {
+		t.Errorf("only %d of %d queries tell sheets apart", fitting, len(queries))
+	}
+}
+
+func randomQuery(f *record.Finder, luck *rand.Rand) string {
+	var all []string
+	for range 1 + luck.IntN(4) {
+		all = append(all, randomItem(f, luck))
+	}
+	return strings.Join(all, []string{" ", ", ", "  ", "\u00a0", ";"}[luck.IntN(5)])
+}
+
+func randomItem(f *record.Finder, luck *rand.Rand) string {
+	term := f.Terms[luck.IntN(len(f.Terms))]
+	word := f.Words[luck.IntN(len(f.Words))].Name
+	date := f.Dates[luck.IntN(len(f.Dates))].Name
+	switch luck.IntN(12) {
+	case 0, 1, 2:
+		return term.Spelled[luck.IntN(len(term.Spelled))]
+	case 3:
+		return strings.ToUpper(term.Spelled[luck.IntN(len(term.Spelled))])
+	case 4:
+		return "not " + term.Spelled[luck.IntN(len(term.Spelled))]
+	case 5:
+		return word
+	case 6:
+		return word[:1+luck.IntN(len(word))]
+	case 7:
+		return `"` + word + `"`
+	case 8:
+		return date[:[]int{4, 7, 10}[luck.IntN(3)]] + []string{"", "..", "…"}[luck.IntN(3)]
+	case 9:
+		return ".." + date[:[]int{4, 7, 10}[luck.IntN(3)]]
+	case 10:
+		return []string{"or", "and", "not", "no", "no filter", `"`, "½", "N−1", "f16½", "ＹＥＬＬＯＷ ８", "Ⅲ", "é", "İ", "ΣΑΣ", "kiln’s", "16", "a/b-c", "¹⁄₃₀"}[luck.IntN(18)]
+	}
+	var b strings.Builder
+	for range 1 + luck.IntN(6) {
+		r := rune(luck.IntN(0x3000))
+		if luck.IntN(2) == 0 {
+			r = rune(luck.IntN(0x80))
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// Typing narrows the list, the address keeps the query, and the keyboard leads
+// to the sheet.
+func TestFindPageAsTyped(t *testing.T) {
+	tab := browser(t)
+	dir := aldermoor(t)
+	must(t, "compile", dir)
+	page := fileURL(filepath.Join(dir, "record", "find.html"))
+	if err := chromedp.Do(tab, chromedp.Navigate(page), chromedp.SendKeys(`[id="find.query"]`, "R25 not pol")); err != nil {
+		t.Fatal(err)
+	}
+	const state = `[document.getElementById("find.said").textContent, location.hash, [...document.querySelectorAll("#find\\.list tbody a")].map(a => a.textContent + " " + a.getAttribute("href")).join(";")]`
+	got, err := chromedp.Run(tab, chromedp.Evaluate[[]string](state))
+	want := []string{"2 of N sheets: filter R25, not filter pol", "#q=R25%20not%20pol", "2A outing-2026-10-04.html#2026-10-04-2a;6A outing-2026-10-04.html#2026-10-04-6a"}
+	if err == nil {
+		got[0] = ofHowMany.ReplaceAllString(got[0], "of N")
+	}
+	if err != nil || !slices.Equal(got, want) {
+		t.Errorf("%v, got %q", err, got)
+	}
+	if err := chromedp.Do(tab, chromedp.Navigate("about:blank"), chromedp.Navigate(page+"#q=N-1")); err != nil {
+		t.Fatal(err)
+	}
+	if got, err = chromedp.Run(tab, chromedp.Evaluate[[]string](state)); err != nil || ofHowMany.ReplaceAllString(got[0], "of N") != "4 of N sheets: N−1 asked" {
+		t.Errorf("%v, from the address: %q", err, got)
+	}
+}
+
+// The index of 20 000 sheets is under 120 bytes a sheet as it travels.
+func TestFindIndexIsSmall(t *testing.T) {
+	if testing.Short() {
+		t.Skip("short: no season of 20 000 sheets is compiled")
+	}
+	const sheets = 20_000
+	dir := t.TempDir()
+	var b strings.Builder
+	b.WriteString("film slate: ISO 400, EI 250, pan, reciprocity t^1.31 over 1s\nlens 210: 210 mm\nlens 300: 300 mm\nfilter Y8: x2\nfilter R25: x8\n")
+	luck := rand.New(rand.NewPCG(1, 2))
+	words := strings.Fields("kiln frost chimney heron weir tramway shed slate water gate post moss arch crane towpath reeds bridge lamp brick sky cloud wind roof field")
+	some := func(all []string) string { return all[luck.IntN(len(all))] }
+	for i := range sheets {
+		if i%20 == 0 {
+			fmt.Fprintf(&b, "\nday: %d-%02d-%02d, %s %s\n", 2000+i/800, 1+i/40%12, 1+i/20%28, some(words), some(words))
+		}
+		if i%5 == 0 {
+			fmt.Fprintf(&b, "\nThe %s and the %s, with %s over the %s %d.\n\nscene: %s by the %s\nlens: %s\nmeter: EV %d\n", some(words), some(words), some(words), some(words), i, some(words), some(words), some([]string{"210", "300"}), 8+luck.IntN(7))
+		}
+		fmt.Fprintf(&b, "%d%s: %s, 1/%s f%s, %s\n", 1+i/2%10, []string{"A", "B"}[i%2], some([]string{"no filter", "Y8", "R25"}), some([]string{"2", "4", "8", "15", "30", "60"}), some([]string{"11", "16", "16½", "22"}), some([]string{"N", "N-1", "N+1"}))
+	}
+	if err := os.WriteFile(filepath.Join(dir, "log.md"), []byte(b.String()), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	must(t, "compile", dir)
+	text, err := os.ReadFile(filepath.Join(dir, "record", "find-index.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var small bytes.Buffer
+	z := gzip.NewWriter(&small)
+	z.Write(text)
+	z.Close()
+	t.Logf("%d sheets: %d bytes, %d compressed, %.1f a sheet", sheets, len(text), small.Len(), float64(small.Len())/sheets)
+	if small.Len() > 120*sheets {
+		t.Errorf("the index takes %.1f bytes a sheet", float64(small.Len())/sheets)
+	}
+}

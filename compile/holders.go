@@ -78,6 +78,9 @@ func (n *standing) leftOpen(e *sideEvent) {
 	}
 	n.become(record.Doubtful, e, e.open.what+" was "+e.what()+", and which is left open")
 	n.film, n.open = film, e.open
+	if e.kind == sideExposed {
+		n.sheet = e.sheet
+	}
 }
 
 // eitherFilm is a film where two are named.
@@ -113,6 +116,10 @@ func (n *standing) expose(e *sideEvent) {
 		return
 	case maybeUnused(sh):
 		n.become(record.Doubtful, e, "whether "+sh.shown+" was exposed is in doubt")
+	case n.state == record.Empty:
+		n.become(record.Doubtful, e, "exposed, though it was "+n.why)
+	case n.state == record.Developed && sh.outing.loads:
+		n.become(record.Doubtful, e, "exposed, and not loaded since its last sheet was developed")
 	case e.twice:
 		n.become(record.Doubtful, e, "exposed twice and not loaded between")
 	case has(sh.states, "spoiled") || has(sh.states, "fogged"):

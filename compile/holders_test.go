@@ -78,11 +78,11 @@ func (d *drawer) load(s *slot, film string) {
 
 // expose is done only to what holds film, or twice to the same.
 func (d *drawer) expose(s *slot) {
-	if s.what != "film" && s.what != "exposed" {
+	if s.what != "film" && s.what != "exposed" && s.what != "empty" {
 		return
 	}
 	fmt.Fprintf(&d.notes, "%s: 1/30 f16\n", s.label)
-	if s.what == "exposed" {
+	if s.what != "film" {
 		s.what = "doubt"
 	} else {
 		s.what = "exposed"

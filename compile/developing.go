@@ -279,6 +279,8 @@ func (g *gatherer) heldWhy(sh *sheet) string {
 		return "may be developed already: the line leaves open which sheet it means"
 	case sh.first != nil && !has(sh.states, "again") && !has(sh.states, "double"):
 		return "two exposures are on it, one of them by mistake"
+	case g.filmDoubt(sh) != "":
+		return g.filmDoubt(sh)
 	case has(sh.states, "fogged") || has(sh.states, "spoiled"):
 		return "stated " + spoiledHow(sh)
 	case sh.sum.state == record.NoImage:
@@ -289,6 +291,46 @@ func (g *gatherer) heldWhy(sh *sheet) string {
 		return "whether it was exposed is in doubt"
 	}
 	return ""
+}
+
+// filmDoubt is why it is not certain which film a sheet is: in the wrong batch it
+// would spoil. "" where nothing speaks against what is logged.
+func (g *gatherer) filmDoubt(sh *sheet) string {
+	logged := filmName(sh)
+	if logged == "" {
+		return "which film it is, no line says"
+	}
+	if sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, logged) {
+		return "logged as " + logged + ", and its holder was loaded with " + sh.loadedFilm
+	}
+	before := ""
+	for _, e := range g.eventsUpTo(sh) {
+		switch {
+		case e.kind == sideLoaded && before != "" && !strings.EqualFold(before, e.film):
+			return "its holder was loaded with " + before + " and then with " + e.film
+		case e.kind == sideLoaded && e.open == nil:
+			before = e.film
+		default:
+			before = ""
+		}
+	}
+	return ""
+}
+
+// eventsUpTo is what happened to a sheet's side before it was exposed.
+func (g *gatherer) eventsUpTo(sh *sheet) []sideEvent {
+	for _, d := range g.season.sides {
+		if !strings.EqualFold(d.label, sh.label) {
+			continue
+		}
+		at := slices.IndexFunc(d.events, func(e sideEvent) bool { return e.kind == sideExposed && e.sheet == sh })
+		from := max(at, 0)
+		for from > 0 && (d.events[from-1].kind == sideLoaded || d.events[from-1].kind == sideStated) {
+			from--
+		}
+		return d.events[from:max(at, 0)]
+	}
+	return nil
 }
 
 // still is what can be decided about a sheet while it is dry.
@@ -302,6 +344,9 @@ func (g *gatherer) still(sh *sheet) string {
 	}
 	if len(sh.developed) > 0 {
 		all = append(all, "look whether the holder is empty")
+	}
+	if g.filmDoubt(sh) != "" {
+		all = append(all, "feel for the notches of the film in the dark, which tell the kinds apart")
 	}
 	if len(all) == 0 {
 		return "whether to develop it, and when"

@@ -151,3 +151,22 @@ func TestLossesAreWhatTheNotesSay(t *testing.T) {
 		t.Errorf("lost: %v", got)
 	}
 }
+
+func TestDoubtfulFilmStaysOutOfTheTank(t *testing.T) {
+	for more, why := range map[string]string{
+		"load 6A: slate\nload 6A: plate\n6A: 1/30 f16\n": "its holder was loaded with slate and then with plate",
+		"load 6A: slate\n6A: film plate, 1s f16\n":       "logged as plate, and its holder was loaded with slate",
+		"6A: 1/30 f16\n": "which film it is, no line says",
+	} {
+		s := at(0, trayNotes+more)
+		held := ""
+		for _, h := range s.ToDevelop.Held {
+			if h.Sheet.Label == "6A" {
+				held = h.Why
+			}
+		}
+		if held != why {
+			t.Errorf("%q: held back because %q", more, held)
+		}
+	}
+}

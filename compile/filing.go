@@ -250,16 +250,35 @@ func (g *gatherer) leftOut() {
 
 // twins finds the duplicates: the same scene, film, filters and settings.
 func (g *gatherer) twins() {
+	type alike struct {
+		scene *scene
+		set   string
+	}
+	groups := map[alike][]*sheet{}
 	for _, sh := range g.season.sheets {
-		if sh.scene == nil || sh.isUnused() || !sh.aperture.known || !sh.time.known {
-			continue
+		if sh.scene != nil && !sh.isUnused() && sh.aperture.known && sh.time.known {
+			key := alike{sh.scene, setUp(sh)}
+			groups[key] = append(groups[key], sh)
 		}
-		for _, other := range sh.scene.sheets {
-			if other != sh && !other.isUnused() && filmName(other) == filmName(sh) && other.first != sh && sh.first != other && sameSettings(sh, other) && sameFilters(sh, other) && sh.extra == other.extra {
-				g.sheet[sh].Twins = append(g.sheet[sh].Twins, g.sheet[other])
+	}
+	for _, group := range groups {
+		for _, sh := range group {
+			for _, other := range group {
+				if other != sh && other.first != sh && sh.first != other {
+					g.sheet[sh].Twins = append(g.sheet[sh].Twins, g.sheet[other])
+				}
 			}
 		}
 	}
+}
+
+// setUp is everything in which duplicates agree.
+func setUp(sh *sheet) string {
+	all := []string{filmName(sh), givenTime(sh.time.v), apertureText(sh.aperture.v), trim(sh.extra)}
+	for _, u := range sh.filters {
+		all = append(all, u.name)
+	}
+	return strings.ToLower(strings.Join(all, "|"))
 }
 
 func sameFilters(a, b *sheet) bool {

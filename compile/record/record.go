@@ -20,7 +20,7 @@ type Season struct {
 	Sheets    []*Sheet    // every sheet of every outing, in order
 	Findings  []*Finding  // sorted by place
 	Scans     []*Scan     // every file a scan line names, then the orphans
-	Indexes   []*Index    // by holder side, film, filter, lens, place, date, development, sleeve, number, subject
+	Indexes   []*Index    // by holder side, film, filter, lens, place, date, development, sleeve, number
 	Holders   []*HolderSide
 	ToDevelop ToDevelop
 	Negatives Negatives
@@ -312,7 +312,7 @@ func (s *Scan) Shown() bool { return (s.State == Present || s.State == Orphan) &
 
 // Index is one way to look sheets up.
 type Index struct {
-	Kind  string // "side", "film", "filter", "lens", "place", "date", "development", "sleeve", "number", "subject"
+	Kind  string // "side", "film", "filter", "lens", "place", "date", "development", "sleeve", "number"
 	Title string // "By holder side"
 	Rows  []IndexRow
 }

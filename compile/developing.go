@@ -303,34 +303,10 @@ func (g *gatherer) filmDoubt(sh *sheet) string {
 	if sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, logged) {
 		return "logged as " + logged + ", and its holder was loaded with " + sh.loadedFilm
 	}
-	before := ""
-	for _, e := range g.eventsUpTo(sh) {
-		switch {
-		case e.kind == sideLoaded && before != "" && !strings.EqualFold(before, e.film):
-			return "its holder was loaded with " + before + " and then with " + e.film
-		case e.kind == sideLoaded && e.open == nil:
-			before = e.film
-		default:
-			before = ""
-		}
+	if sh.mixed != "" {
+		return "its holder was loaded twice: it is " + sh.mixed
 	}
 	return ""
-}
-
-// eventsUpTo is what happened to a sheet's side before it was exposed.
-func (g *gatherer) eventsUpTo(sh *sheet) []sideEvent {
-	for _, d := range g.season.sides {
-		if !strings.EqualFold(d.label, sh.label) {
-			continue
-		}
-		at := slices.IndexFunc(d.events, func(e sideEvent) bool { return e.kind == sideExposed && e.sheet == sh })
-		from := max(at, 0)
-		for from > 0 && (d.events[from-1].kind == sideLoaded || d.events[from-1].kind == sideStated) {
-			from--
-		}
-		return d.events[from:max(at, 0)]
-	}
-	return nil
 }
 
 // still is what can be decided about a sheet while it is dry.

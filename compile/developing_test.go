@@ -154,7 +154,7 @@ func TestLossesAreWhatTheNotesSay(t *testing.T) {
 
 func TestDoubtfulFilmStaysOutOfTheTank(t *testing.T) {
 	for more, why := range map[string]string{
-		"load 6A: slate\nload 6A: plate\n6A: 1/30 f16\n": "its holder was loaded with slate and then with plate",
+		"load 6A: slate\nload 6A: plate\n6A: 1/30 f16\n": "its holder was loaded twice: it is slate or plate",
 		"load 6A: slate\n6A: film plate, 1s f16\n":       "logged as plate, and its holder was loaded with slate",
 		"6A: 1/30 f16\n": "which film it is, no line says",
 	} {

@@ -106,6 +106,9 @@ func (n *standing) load(e *sideEvent) {
 
 func (n *standing) expose(e *sideEvent) {
 	sh := e.sheet
+	if strings.Contains(n.film, " or ") {
+		sh.mixed = n.film
+	}
 	switch {
 	case sh.isUnused() && n.state == record.Exposed:
 		n.become(record.Doubtful, e, sh.shown+" is stated unused, and was exposed before")

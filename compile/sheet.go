@@ -147,6 +147,7 @@ type sheet struct {
 	developed  []done
 	scans      []*scanRef
 	sameAs     *sheet
+	mixed      string // the films that its side was loaded with, where two were
 	loadedFilm string // what load put into its side, "" where nothing
 	first      *sheet // the exposure that was already on this sheet of film
 

@@ -1,5 +1,0 @@
-//go:build !race
-
-package scan
-
-const slower = 1

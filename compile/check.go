@@ -34,7 +34,9 @@ func (s *season) check() {
 	for _, sh := range s.sheets {
 		s.sunUp(sh)
 		s.covered(sh)
+		s.sharp(sh)
 	}
+	s.longDevelopment()
 	s.lookAtScans()
 	s.datesInOrder()
 }

@@ -96,6 +96,8 @@ func (s *season) newCamera(st *lang.Statement) *camera {
 			c.from, c.to = float64(k.From), float64(k.To)
 		case *lang.Extension:
 			c.to = float64(k.MM)
+		case *lang.Confusion:
+			c.confusion = float64(k.MM)
 		case *lang.Loose:
 			return true // a camera's own words
 		default:
@@ -129,6 +131,8 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			l.shutter(k, t.Span.Text())
 		case *lang.Tested:
 			l.tested(k)
+		case *lang.BellowsScale:
+			l.scale = s.scaleFrom(k, t)
 		case *lang.With:
 			l.with = append(l.with, k.Filter)
 		case *lang.Loose:
@@ -219,6 +223,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.Care:
 			word, text, _ := strings.Cut(k.Text, " ")
 			f.care[word] = text
+		case *lang.Shorten:
+			f.shorten = s.shortenFrom(k, t)
 		case *lang.RuleOf:
 			f.addRule(s, k, t)
 		case *lang.Loose:
@@ -324,12 +330,17 @@ func secondsOr(s *lang.Seconds, otherwise float64) float64 {
 func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st), per: map[string]*cost{}}
 	f.number = handbook.NumberOf(f.name)
+	lights := lightsNamed(st)
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
 			s.described(f, k, t)
 		case *lang.Amount:
-			f.stops = newCost(k, t)
+			if light := lights[t]; light != "" {
+				f.per[light] = newCost(k, t)
+			} else {
+				f.stops = newCost(k, t)
+			}
 		case *lang.Class:
 			for _, name := range k.Names {
 				if k.Amount != nil {

@@ -20,6 +20,7 @@ func (g *gatherer) sheets() {
 			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
 			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
 		}
+		rs.Sharpness, _, _ = sh.sharpness()
 		if isSide(sh.label) {
 			rs.Side = strings.ToUpper(sh.label)
 		}

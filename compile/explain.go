@@ -75,6 +75,7 @@ func (e *explaining) parts() []Part {
 	e.asked()
 	e.gave()
 	e.verdict()
+	e.sharpness()
 	e.otherwise()
 	e.unknown()
 	e.development()
@@ -264,6 +265,14 @@ func differenceText(stops float64) string {
 		return text
 	}
 	return "no difference"
+}
+
+// sharpness is what was asked of depth of field.
+func (e *explaining) sharpness() {
+	e.part("sharpness")
+	for _, f := range e.rs.Sharpness {
+		e.row("", "%s: %s", f.Name, f.Value)
+	}
 }
 
 func (e *explaining) otherwise() {

@@ -37,9 +37,10 @@ type declared struct {
 
 type camera struct {
 	declared
-	format   string
-	back     string
-	from, to float64 // extension in millimetres; 0 unknown
+	confusion float64 // diameter of the circle of confusion in millimetres; 0 unknown
+	format    string
+	back      string
+	from, to  float64 // extension in millimetres; 0 unknown
 }
 
 type lens struct {
@@ -50,6 +51,7 @@ type lens struct {
 
 	widest, smallest string        // the apertures as typed
 	with             []lang.Filter // always on
+	scale            bellowsScale
 }
 
 type film struct {
@@ -63,6 +65,7 @@ type film struct {
 	rules   []namedRule
 	times   []developing
 	care    map[string]string // "developer", "agitation", "capacity", "safelight": as typed
+	shorten []shorter         // by the metered time, shortest first
 }
 
 // namedRule is one of several reciprocity rules of a film.

@@ -82,6 +82,9 @@ func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class 
 		return c
 	}
 	if f != nil {
+		if c := f.inLight(r.sh.light); c != nil {
+			return c
+		}
 		for _, key := range []string{class, light} {
 			if c := f.per[key]; c != nil && key != "" {
 				return c
@@ -140,9 +143,17 @@ func (r *reckoning) extension() {
 		c.detail = "2 log₂(1 + m)"
 	case !sh.extension.known && !sh.focus.known:
 		return
-	case focal == 0:
+	case focal == 0 && !(sh.extension.known && sh.lens.known && len(sh.lens.v.scale) > 0):
 		r.need("the lens, for its focal length")
 		return
+	case sh.extension.known && len(sh.lens.v.scale) > 0:
+		c.stops, ok = sh.lens.v.scale.at(sh.extension.v)
+		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
+		c.detail, c.from = "by the scale of the "+sh.lens.v.name, place(sh.lens.v.at.Span)
+		if !ok && focal != 0 {
+			c.stops, ok = exposure.BellowsByExtension(sh.extension.v, focal)
+			c.detail = fmt.Sprintf("2 log₂(%s/%s), beyond the scale", trim(math.Round(sh.extension.v)), trim(focal))
+		}
 	case sh.extension.known && flange != 0:
 		c.stops, ok = exposure.BellowsByFlange(sh.extension.v, flange, focal)
 		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))

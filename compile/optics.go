@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
+	"notchbook/compile/record"
 )
 
 // What the lens can cover. A rule speaks only where the notes give all that it
@@ -59,6 +60,57 @@ func magnification(sh *sheet) float64 {
 		return focal / (sh.focus.v - focal)
 	}
 	return 0
+}
+
+// wavelength of green light in millimetres, for which diffraction is told.
+const wavelength = 550e-6
+
+// sharpness is what the notes ask of depth of field, as facts and as the
+// aperture value (Av) that it takes; none where they ask nothing or not enough.
+func (sh *sheet) sharpness() (facts []record.Fact, takes float64, ok bool) {
+	confusion := 0.
+	if sh.camera.known {
+		confusion = sh.camera.v.confusion
+	}
+	switch focal := sh.lens.v.focalOr0(); {
+	case sh.spread.known && sh.spread.v > 0:
+		takes, ok = exposure.Av(exposure.SpreadFNumber(sh.spread.v)), true
+		facts = append(facts, fact("focus spread "+trim(exposure.Round(sh.spread.v))+" mm", "asks for "+exposure.FormatAperture(third(takes))))
+	case sh.near.known && sh.far.known && sh.far.v > sh.near.v && sh.near.v > focal && focal > 0 && confusion > 0:
+		// The hyperfocal distance at which the depth of field reaches from near to far:
+		// 1/near - 1/far = 2/H.
+		h := 2 * sh.near.v * sh.far.v / (sh.far.v - sh.near.v)
+		takes, ok = exposure.Av(focal*focal/(confusion*h)), true
+		facts = append(facts, fact("sharp from "+metres(sh.near.v)+" to "+metres(sh.far.v),
+			fmt.Sprintf("asks for %s, focused at %s", exposure.FormatAperture(third(takes)), metres(2*sh.near.v*sh.far.v/(sh.near.v+sh.far.v)))))
+	}
+	if ok && confusion > 0 && sh.sum.av > 0 {
+		blur := 2 * exposure.AiryRadius(exposure.FNumber(sh.sum.av), wavelength) * (1 + magnification(sh))
+		facts = append(facts, fact("diffraction", fmt.Sprintf("a point is %.2f mm wide at %s; the circle of confusion is %s mm", blur, exposure.FormatAperture(sh.sum.av), trim(confusion))))
+	}
+	return facts, takes, ok
+}
+
+func (l *lens) focalOr0() float64 {
+	if l == nil {
+		return 0
+	}
+	return l.focal
+}
+
+// third is an aperture value to the third of a stop that a lens can be set to.
+func third(av float64) float64 { return math.Round(3*av) / 3 }
+
+func metres(mm float64) string { return trim(math.Round(mm/10)/100) + " m" }
+
+// sharp notes an aperture that holds less than the notes ask to be sharp.
+func (s *season) sharp(sh *sheet) {
+	facts, takes, ok := sh.sharpness()
+	if !ok || !sh.aperture.known || sh.sum.av == 0 || takes-sh.sum.av < 0.5 {
+		return
+	}
+	s.report("depth-short", sh.aperture.at, fmt.Sprintf("%s holds less sharp than was asked for", exposure.FormatAperture(sh.sum.av)), sh).
+		note(facts[0].Name + " " + facts[0].Value)
 }
 
 var movePattern = regexp.MustCompile(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)

@@ -34,11 +34,13 @@ func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
 	s := compiled(world, append(names[:len(names):len(names)], line))
 	s.found = slices.DeleteFunc(s.found, func(f finding) bool { return !reckons[f.Code] })
 	season, list := s.gather()
-	if len(s.sheets) == 0 {
+	// The notebooks of the kit may log sheets too.
+	i := slices.IndexFunc(s.sheets, func(sh *sheet) bool { return sh.at.File.Name == line })
+	if i < 0 {
 		return Reckoned{Sheet: &record.Sheet{}}, list
 	}
-	sh := s.sheets[len(s.sheets)-1]
-	out := Reckoned{Sheet: season.Sheets[len(season.Sheets)-1], Cautions: s.sunCaution(), Unread: sh.remarks}
+	sh := s.sheets[i]
+	out := Reckoned{Sheet: season.Sheets[i], Cautions: s.sunCaution(), Unread: sh.remarks}
 	if !sh.sum.hasAsked {
 		out.Needs = sh.sum.owing
 		return out, list

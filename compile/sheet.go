@@ -126,6 +126,8 @@ type sheet struct {
 	scale      value[float64] // magnification
 	focus      value[float64] // millimetres
 	bellows    value[lang.Amount]
+	spread     value[float64] // of the focus, in millimetres
+	near, far  value[float64] // between which all must be sharp, in millimetres
 	bracket    value[float64]
 	extra      float64        // stops given past the settings that are written
 	losses     []string       // leak, dust, shake

@@ -194,6 +194,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Focus:
 		sh.drawn()
 		sh.focus = known(float64(k.MM), term.Span, term.Doubtful)
+	case *lang.FocusSpread:
+		sh.spread = known(float64(k.MM), term.Span, term.Doubtful)
+	case *lang.Near:
+		sh.near = known(float64(k.MM), term.Span, term.Doubtful)
+	case *lang.Far:
+		sh.far = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.Bellows:
 		sh.bellows = known(k.Amount, term.Span, term.Doubtful)
 	case *lang.Movement:

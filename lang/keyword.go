@@ -75,6 +75,7 @@ func init() {
 		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension},
 		"mag": {exposed, (*scanner).magnification}, "magnification": {exposed, (*scanner).magnification}, "scale": {exposed, (*scanner).magnification},
 		"focus": {exposed, (*scanner).focus}, "focused": {exposed, (*scanner).focus}, "focussed": {exposed, (*scanner).focus},
+		"spread": {onSheet, sized(tSpread)}, "near": {onSheet, afar(tNear)}, "far": {onSheet, afar(tFar)},
 		"rise": {onSheet, (*scanner).movement}, "fall": {onSheet, (*scanner).movement},
 		"shift": {onSheet, (*scanner).movement}, "tilt": {onSheet, (*scanner).movement},
 		"swing": {onSheet, (*scanner).movement}, "front": {onSheet, (*scanner).movement}, "rear": {onSheet, (*scanner).movement},
@@ -93,9 +94,10 @@ func init() {
 		"pan": {onFilm | onFilter, plain(tClass)}, "ortho": {onFilm | onFilter, plain(tClass)},
 		"panchromatic": {onFilm | onFilter, plain(tClass)}, "orthochromatic": {onFilm | onFilter, plain(tClass)},
 		"blue": {onFilm, plain(tClass)}, "tungsten": {onFilm | onFilter, plain(tClass)}, "daylight": {onFilm | onFilter, plain(tClass)},
-		"circle": {onLens, sized(tCircle)}, "flange": {onLens, sized(tFlange)}, "clicks": {onLens, (*scanner).clicks},
+		"circle": {onLens | onCamera, (*scanner).circle}, "flange": {onLens, sized(tFlange)}, "clicks": {onLens, (*scanner).clicks},
 		"shutter": {onLens, plain(tShutter)}, "tested": {onLens, plain(tTested)}, "with": {onLens | onSheet, (*scanner).with},
-		"to": {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
+		"shorten": {onFilm, plain(tShorten)},
+		"to":      {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
 		"reciprocity": {onFilm | onRule, plain(tReciprocity)}, "over": {onFilm | onRule, plain(tOver)},
 		"developer": {onFilm, saying("developer")}, "agitation": {onFilm, saying("agitation")}, "agitate": {onFilm, saying("agitation")},
 		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
@@ -170,6 +172,14 @@ func measure(kind lexer.TokenType) func(*scanner, int) bool {
 func sized(kind lexer.TokenType) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
 		end, mm, ok := length(s.low, skip(s.low, end), false)
+		return ok && s.emit(kind, trimFloat(mm), end)
+	}
+}
+
+// afar is a keyword with a length behind it that may be in metres.
+func afar(kind lexer.TokenType) func(*scanner, int) bool {
+	return func(s *scanner, end int) bool {
+		end, mm, ok := length(s.low, skip(s.low, end), true)
 		return ok && s.emit(kind, trimFloat(mm), end)
 	}
 }

@@ -92,6 +92,12 @@ const (
 	tMilli
 	tRuleName
 	tCare
+	tSpread
+	tNear
+	tFar
+	tConfusion
+	tShorten
+	tPercent
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -107,6 +113,7 @@ var symbols = map[string]lexer.TokenType{
 	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,
 	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
 	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName, "Care": tCare,
+	"Spread": tSpread, "Near": tNear, "Far": tFar, "Confusion": tConfusion, "Shorten": tShorten, "Percent": tPercent,
 }
 
 // scanner reads one line. low is the line in lower case, byte for byte.

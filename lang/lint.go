@@ -2,6 +2,7 @@ package lang
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -32,7 +33,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Word == OwnWord || s.Word == Call {
 		return ownWrong(s, names)
 	}
-	long := overlong(s)
+	long := append(overlong(s), impossible(s)...)
 	if s.Text != "" || len(s.Terms) == 0 {
 		return long
 	}
@@ -321,6 +322,9 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 	d := diag.Diagnostic{
 		Code: "bare-number", Severity: diag.Error, Span: t.Span, Message: fmt.Sprintf("%s has no unit", t.Span.Text()),
 		Notes: []diag.Aside{{Text: l.units(k.Value.text(), i)}},
+	}
+	if v := float64(k.Value); math.IsNaN(v) || math.IsInf(v, 0) {
+		d.Code, d.Message, d.Notes = "impossible-number", fmt.Sprintf("%q cannot be a number", t.Span.Text()), nil
 	}
 	t.Unread = true
 	l.terms, l.list = append(l.terms, t), append(l.list, d)

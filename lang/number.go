@@ -20,7 +20,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).millis, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).degrees, (*scanner).times,
+	(*scanner).millis, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -186,6 +186,13 @@ func (s *scanner) minutes() bool {
 var minuteUnits = []string{"minutes", "minute", "mins", "min", "m"}
 
 var secondUnits = []string{"seconds", "second", "secs", "sec", "s"}
+
+// percent is the 20 % by which a film's line shortens development.
+func (s *scanner) percent() bool {
+	end, value := decimal(s.low, s.pos)
+	behind := unit(s.low, end, "%", "percent", "per cent")
+	return s.field&onFilm != 0 && behind != end && s.emit(tPercent, value, behind)
+}
 
 // amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x.
 func (s *scanner) amount() bool {

@@ -45,7 +45,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 		tNo: of[Withdraw](), tNot: of[Withdraw](), tNth: of[Nth](), tFalls: of[Falls](), tLength: of[Millimetres](),
 		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),
 		tWith: of[With](), tReciprocity: of[RuleOf](), tRuleName: of[RuleOf](), tFormat: of[Format](), tBack: of[Back](),
-		tNotch: of[Notch](), tCare: of[Care](), tNumber: of[Bare](),
+		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](), tNumber: of[Bare](),
 	}
 }()
 
@@ -53,7 +53,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 var special = func() map[field]map[lexer.TokenType]grammar {
 	rule := of[RuleOf]()
 	return map[field]map[lexer.TokenType]grammar{
-		onLens:    {tAperture: of[FNumbers]()},
+		onLens:    {tAperture: of[FNumbers](), tBellows: of[BellowsScale]()},
 		onFilm:    {tN: of[TimeFor](), tTime: rule, tPower: rule, tNone: rule, tOver: rule},
 		onRule:    {tTime: rule, tPower: rule, tNone: rule, tOver: rule},
 		onShutter: {tTime: of[Measured]()},

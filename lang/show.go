@@ -138,6 +138,18 @@ func numberText(kind any) string {
 		return "magnification " + k.M.text()
 	case *Focus:
 		return "focus " + k.MM.text() + " mm"
+	case *FocusSpread:
+		return "focus spread " + k.MM.text() + " mm"
+	case *Near:
+		return "near " + k.MM.text() + " mm"
+	case *Far:
+		return "far " + k.MM.text() + " mm"
+	case *Confusion:
+		return "circle of confusion " + k.MM.text() + " mm"
+	case *BellowsScale:
+		return k.text()
+	case *Shorten:
+		return k.text()
 	case *Bracket:
 		return "bracket " + signedText(k.Stops)
 	case *Nth:
@@ -368,4 +380,20 @@ func (l *Law) text() string {
 		text += " over " + l.Over.text()
 	}
 	return text
+}
+
+func (k *BellowsScale) text() string {
+	var all []string
+	for _, r := range k.Rows {
+		all = append(all, r.MM.text()+" mm "+(&Amount{Stops: r.Stops, Factor: r.Factor}).text())
+	}
+	return "bellows scale " + strings.Join(all, ", ")
+}
+
+func (k *Shorten) text() string {
+	var all []string
+	for _, r := range k.Rows {
+		all = append(all, r.Percent.text()+" % from "+r.From.text())
+	}
+	return "development shorter by " + strings.Join(all, ", ")
 }

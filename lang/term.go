@@ -139,6 +139,53 @@ type Focus struct {
 	MM Number `parser:"@Focus"`
 }
 
+// FocusSpread is how far the standard moved between the nearest and the farthest
+// point that must be sharp, in millimetres.
+type FocusSpread struct {
+	MM Number `parser:"@Spread"`
+}
+
+// Near and Far are the distances between which all must be sharp, in
+// millimetres from the lens.
+type Near struct {
+	MM Number `parser:"@Near"`
+}
+
+// Far is the far end of what Near begins.
+type Far struct {
+	MM Number `parser:"@Far"`
+}
+
+// Confusion is the diameter of the circle of confusion in millimetres.
+type Confusion struct {
+	MM Number `parser:"@Confusion"`
+}
+
+// BellowsScale is what a scale on the camera's bed says that a lens's extensions
+// cost: bellows 250mm +1/2, 300mm +1.
+type BellowsScale struct {
+	Rows []ScaleRow `parser:"Bellows @@ ( Comma? @@ )*"`
+}
+
+// ScaleRow is one mark of such a scale.
+type ScaleRow struct {
+	MM     Number  `parser:"@Length"`
+	Stops  *Number `parser:"( @Stops"`
+	Factor *Number `parser:"| @Factor )"`
+}
+
+// Shorten is by how much a film's table shortens development at long times:
+// shorten 10 % at 1s, 20 % at 10s.
+type Shorten struct {
+	Rows []ShortenRow `parser:"Shorten @@ ( Comma? @@ )*"`
+}
+
+// ShortenRow is one row of that table.
+type ShortenRow struct {
+	Percent Number  `parser:"@Percent At?"`
+	From    Seconds `parser:"@Time"`
+}
+
 // Bellows is an amount for the extension that was written with the sheet.
 type Bellows struct {
 	Amount Amount `parser:"Bellows @@"`

@@ -117,6 +117,9 @@ func (s *scanner) monthDay(end int) bool {
 // bellows x2.25 are amounts.
 func (s *scanner) extension(end int) bool {
 	start := skip(s.low, end)
+	if s.field&onLens != 0 {
+		return s.emit(tBellows, "bellows", end) // of a lens it is the scale
+	}
 	if stop, mm, ok := length(s.low, start, false); ok {
 		return s.emit(tExt, trimFloat(mm), stop)
 	}
@@ -154,8 +157,20 @@ func (s *scanner) magnification(end int) bool {
 	return stop > start && s.emit(tScale, value, stop)
 }
 
+// circle is a lens's image circle, and a camera's circle of confusion.
+func (s *scanner) circle(end int) bool {
+	if s.field&onCamera == 0 {
+		return sized(tCircle)(s, end)
+	}
+	behind := unit(s.low, end, "of confusion")
+	return behind != end && sized(tConfusion)(s, behind)
+}
+
 func (s *scanner) focus(end int) bool {
 	start := skip(s.low, end)
+	if spread := unit(s.low, start, "spread"); spread != start {
+		return sized(tSpread)(s, spread)
+	}
 	if after := unit(s.low, start, "at"); after != start {
 		start = skip(s.low, after)
 	}

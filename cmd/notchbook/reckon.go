@@ -59,6 +59,9 @@ func printReckoned(out io.Writer, r compile.Reckoned) error {
 	for _, step := range s.Steps {
 		fmt.Fprintf(w, "%s\t%s\t%s\n", step.Name, exposure.FormatStops(-step.Stops), joined(step.Detail, step.From))
 	}
+	for _, f := range s.Sharpness {
+		fmt.Fprintf(w, "%s\t\t%s\n", f.Name, f.Value)
+	}
 	fmt.Fprintf(w, "asked\t%s\t%s\n", exposure.FormatEV(s.Asked.EV.Value), what(s))
 	if err := w.Flush(); err != nil {
 		return err

@@ -161,6 +161,7 @@ type Sheet struct {
 	Filters            []string
 	Extension          string // "ext 260 mm", "1:2"; "" where not written
 	Movements          []string
+	Sharpness          []Fact // what the aperture holds sharp, where the notes ask
 	Hour               string // time of day as typed: "14:30"
 	Development        string // asked for: "N-1"
 	Developed          []Development

@@ -46,6 +46,9 @@ var catalogue = []Rule{
 	{"bare-number", Error, "A number has no unit",
 		"A bare 11 or 8 could be an aperture, a time or a zone. It is never guessed.",
 		"3A: 1/30, 11\n", "3A: 1/30, f11\n"},
+	{"impossible-number", Error, "A number cannot be what it stands for",
+		"There is no aperture of 0, no time of 1/0 and no index below 0. The term is shown as typed and not read.",
+		"3A: f0, 1/30\n", "3A: f8, 1/30\n"},
 	{"letter-for-figure", Error, "A letter stands where a figure belongs",
 		"The letters O, l and I look like the figures 0 and 1. The word is kept as typed and not read.",
 		"3A: 1/3O f16\n", "3A: 1/30 f16\n"},
@@ -153,7 +156,17 @@ var catalogue = []Rule{
 		"A day comes before the one above it in the same notebook.",
 		"day: 2026-11-07\nday: 2026-10-07\n", "day: 2026-10-07\nday: 2026-11-07\n"},
 
+	{"depth-short", Note, "The aperture holds less sharp than was asked for",
+		"A focus spread takes an aperture of the square root of 375 times its millimetres (Q. T. Luong, How to select the f-stop); near and far take a camera with a circle of confusion and a lens with a focal length.",
+		"3A: 1/30 f8, focus spread 4 mm\n", "3A: 1/2 f45, focus spread 4 mm\n"},
+	{"scale-unclear", Error, "A table says two things at once",
+		"The marks of a bellows scale, and the rows of a film's table of development, go one way.",
+		"lens 210: 210 mm, bellows 250mm +1, 300mm +½\n", "lens 210: 210 mm, bellows 250mm +½, 300mm +1\n"},
+
 	// Development.
+	{"long-development", Note, "The film's table asks for less development",
+		"Long exposures raise the contrast of some films; their tables say by how much development is shortened. The last row that the metered time reaches holds.",
+		"film slate: ISO 400, EI 400, reciprocity 1s=2s 10s=50s, shorten 10 % at 1s, 20 % at 10s\n3A: metered 1s f16, 2s f16\n", "film slate: ISO 400, EI 400, reciprocity 1s=2s 10s=50s, shorten 10 % at 1s, 20 % at 10s\n3A: metered 1/30 f16, 1/30 f16\n"},
 	{"developed-otherwise", Warning, "A sheet was developed otherwise than asked",
 		"The sheet asks for one development and got another.",
 		"3A: 1/30 f16 N-1\ndevelop 3A: N\n", "3A: 1/30 f16 N-1\ndevelop 3A: N-1\n"},

@@ -8,7 +8,10 @@ import (
 // themselves; measured on the benchmark's season.
 const (
 	sheetWeight   = 2200
-	partWeight    = 300 // of each step, finding, change and scan of a sheet
+	partWeight    = 300  // of each step, finding, change and scan of a sheet
+	ladderWeight  = 1300 // and rungWeight for each of its rows
+	rungWeight    = 330
+	stripWeight   = 3300 // and rungWeight for each of its rows
 	findingWeight = 380
 	rowWeight     = 260
 )
@@ -70,6 +73,12 @@ func weighEntry(e record.Entry) int {
 
 func weighSheet(s *record.Sheet) int {
 	n := sheetWeight + partWeight*(len(s.Steps)+len(s.Findings)+len(s.History)+len(s.Scans)+len(s.Remarks)+len(s.Needs))
+	if s.Reading != nil {
+		n += ladderWeight + rungWeight*(len(s.Steps)+5)
+	}
+	if s.Reading != nil && len(s.Reading.Areas) > 0 {
+		n += stripWeight + rungWeight*len(s.Reading.Areas)
+	}
 	for _, l := range s.Lines {
 		n += 200 + len(l.Text)
 	}

@@ -1,11 +1,12 @@
 package html
 
 import (
-	"math"
+	"html/template"
 	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/draw"
 )
 
 // sheet is a sheet's entry on the page of its outing.
@@ -23,36 +24,7 @@ type verdict struct {
 	Class string // for the style: "right", "off", "unchecked", "no-image", "unexposed"
 	Sign  string // "▾" under, "▴" over, "" neither
 	Error bool   // a stop or more, or no image: set heavier
-	Scale *scale // nil where there is no difference to draw
 }
-
-// scale is the difference drawn on a line from 3 stops under to 3 over.
-type scale struct {
-	X, From, Width float64 // of the mark, and of the bar between it and the middle
-	Beyond         int     // -1 or +1 where the mark stands at the end of the line
-}
-
-// The scale's line is 144 units wide: 3 stops of 21 units to either side and a
-// margin that an arrow fills where the difference goes beyond.
-const (
-	scaleMiddle = 72.
-	scaleStop   = 21.
-	scaleStops  = 3.
-)
-
-func newScale(stops float64) *scale {
-	shown := min(max(stops, -scaleStops), scaleStops)
-	x := scaleMiddle + math.Round(shown*scaleStop*10)/10
-	s := &scale{X: x, From: min(x, scaleMiddle), Width: math.Abs(x - scaleMiddle)}
-	if shown != stops {
-		s.Beyond = int(math.Copysign(1, stops))
-	}
-	return s
-}
-
-// Left and Right are the ends of a mark's upper edge.
-func (s scale) Left() float64  { return s.X - 5 }
-func (s scale) Right() float64 { return s.X + 5 }
 
 func newVerdict(s *record.Sheet) verdict {
 	v := verdict{Class: string(s.State)}
@@ -72,9 +44,6 @@ func newVerdict(s *record.Sheet) verdict {
 	default:
 		v.Words = "unchecked"
 	}
-	if s.Difference.Known && (s.State == record.Right || s.State == record.Off) {
-		v.Scale = newScale(s.Difference.Value)
-	}
 	return v
 }
 
@@ -86,6 +55,10 @@ func sign(d float64) string {
 }
 
 func (s sheet) Verdict() verdict { return newVerdict(s.Sheet) }
+
+// Ladder and ZoneStrip draw the sum and the areas.
+func (s sheet) Ladder() template.HTML    { return svg(draw.Ladder(s.Sheet), "ladder") }
+func (s sheet) ZoneStrip() template.HTML { return svg(draw.Zones(s.Sheet), "zones") }
 
 // Facts are what was in the camera, in the order one says it; what is not known
 // is left out, because Needs says what matters of it.

@@ -1,0 +1,276 @@
+package draw
+
+import (
+	"math"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The stop ladder
+//
+// A ladder lying on its side: the rungs are whole stops of light, the reading
+// stands at nought, and to the right is more exposure. Each thing that asks for
+// exposure is a stride from rung to rung, one below the other, so that the foot
+// of the stairs is what was asked for. What was given stands below it, and the
+// gap between the two is measured as on a plan. All of it is light on the film;
+// where a long time loses light, a broken stride leads to what the clock has to
+// show, and from what it showed.
+
+const (
+	ladderWidth = 280.
+	nameRight   = 82.  // names end here
+	plotLeft    = 92.  // the first rung that may be
+	plotRight   = 196. // the last
+	valueRight  = ladderWidth
+	rowHigh     = 15.
+	wordSize    = 9.
+	minStops    = 3.  // a ladder shows at least so many
+	maxStride   = 26. // points a stop, at most
+)
+
+// rung is one row of the ladder.
+type rung struct {
+	name, value string
+	from, to    float64 // stops past the reading
+	kind        rungKind
+}
+
+type rungKind uint8
+
+const (
+	readRung  rungKind = iota
+	stepRung           // from one to the next
+	clockRung          // what reciprocity takes, beside the way
+	askedRung
+	givenRung
+	gapRung
+)
+
+// Ladder draws how a sheet's reading becomes its setting; nil where too little
+// is known for a way from the one to the other.
+func Ladder(s *record.Sheet) *Drawing {
+	rungs := ladderRungs(s)
+	if len(rungs) < 2 {
+		return nil
+	}
+	d := &Drawing{Width: ladderWidth, Title: "From the reading to the setting", Text: ladderText(s, rungs)}
+	scale := scaleOf(rungs)
+	d.Height = float64(len(rungs))*rowHigh + rowHigh
+	scale.rungs(d, len(rungs))
+	for i, r := range rungs {
+		y := rowHigh * (float64(i) + .5)
+		if i > 0 && r.kind != gapRung && r.kind != givenRung { // what was given comes from elsewhere
+			d.rule(scale.x(r.from), y-rowHigh, scale.x(r.from), y, .5, Firm, Solid)
+		}
+		scale.draw(d, r, y, s)
+		d.label(r, y)
+	}
+	return d
+}
+
+// ladderRungs are the rows that what is known fills.
+func ladderRungs(s *record.Sheet) []rung {
+	if s.Reading == nil {
+		return nil
+	}
+	base := s.Reading.EV
+	rungs := []rung{{name: "read", value: exposure.FormatEV(base)}}
+	at := 0.
+	for _, st := range s.Steps {
+		rungs = append(rungs, rung{name: stepName(st), value: exposure.FormatStops(st.Stops), from: at, to: at + st.Stops, kind: stepRung})
+		at += st.Stops
+	}
+	if s.Asked.EV.Known {
+		at = base - s.Asked.EV.Value
+		rungs = append(rungs, rung{name: "asked", value: settingsWords(s.Asked), from: at, to: at, kind: askedRung})
+		rungs = appendClock(rungs, s.Asked, at, +1)
+	}
+	if s.Given.EV.Known {
+		given := base - s.Given.EV.Value
+		clock := given + clockLoss(s.Given)
+		rungs = append(rungs, rung{name: "given", value: settingsWords(s.Given), from: clock, to: clock, kind: givenRung})
+		rungs = appendClock(rungs, s.Given, given, -1)
+		if s.Difference.Known && s.Asked.EV.Known {
+			rungs = append(rungs, rung{name: "difference", value: gapWords(s), from: at, to: given, kind: gapRung})
+		}
+	}
+	return rungs
+}
+
+// appendClock adds what reciprocity takes of a time, where it takes any: for
+// what was asked, on the way to the clock; for what was given, from there.
+func appendClock(rungs []rung, x record.Settings, film, way float64) []rung {
+	lost := clockLoss(x)
+	if lost == 0 {
+		return rungs
+	}
+	r := rung{name: "reciprocity", value: exposure.FormatStops(way * lost), from: film, to: film + lost, kind: clockRung}
+	if way < 0 {
+		r.from, r.to = r.to, r.from
+	}
+	return append(rungs, r)
+}
+
+// clockLoss is the light that reciprocity takes of a time, in stops.
+func clockLoss(x record.Settings) float64 {
+	if !x.OnFilm.Known || !x.Seconds.Known || x.OnFilm.Value <= 0 || x.Seconds.Value <= 0 {
+		return 0
+	}
+	return math.Log2(x.Seconds.Value / x.OnFilm.Value)
+}
+
+func stepName(st record.Step) string {
+	if st.Kind == "bellows" || st.Name == "" {
+		return st.Kind
+	}
+	return st.Name
+}
+
+func settingsWords(x record.Settings) string {
+	words := make([]string, 0, 2)
+	for _, w := range []string{x.Time, x.Aperture} {
+		if w != "" {
+			words = append(words, w)
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// gapWords say the difference, and that a small one is none to speak of.
+func gapWords(s *record.Sheet) string {
+	if exposure.FormatAmount(s.Difference.Value) == "0" {
+		return "none"
+	}
+	return exposure.OverUnder(s.Difference.Value)
+}
+
+// ladderText says the ladder in words.
+func ladderText(s *record.Sheet, rungs []rung) string {
+	var b strings.Builder
+	for i, r := range rungs {
+		switch r.kind {
+		case stepRung, clockRung:
+			b.WriteString(", " + r.name + " " + r.value)
+			continue
+		}
+		if i > 0 {
+			b.WriteString("; ")
+		}
+		b.WriteString(strings.TrimSpace(r.name + " " + r.value))
+	}
+	b.WriteString(".")
+	text := b.String()
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// ladderScale brings stops past the reading onto the drawing.
+type ladderScale struct {
+	first, last, stride float64 // whole stops, points a stop
+}
+
+func scaleOf(rungs []rung) ladderScale {
+	least, most := 0., 0.
+	for _, r := range rungs {
+		least, most = min(least, r.from, r.to), max(most, r.from, r.to)
+	}
+	first, last := math.Floor(least+.05), math.Ceil(most-.05)
+	last = max(last, first+minStops)
+	return ladderScale{first, last, min((plotRight-plotLeft)/(last-first), maxStride)}
+}
+
+func (l ladderScale) x(stops float64) float64 { return plotLeft + (stops-l.first)*l.stride }
+
+// rungs draws the whole stops, every second or fourth where they are close.
+func (l ladderScale) rungs(d *Drawing, rows int) {
+	every := 1.
+	for every*l.stride < 10 {
+		every *= 2
+	}
+	named := every
+	for named*l.stride < 20 {
+		named *= 2
+	}
+	foot := rowHigh * float64(rows)
+	for at := math.Ceil(l.first/every) * every; at <= l.last; at += every {
+		ink := Hair
+		if at == 0 {
+			ink = Firm
+		}
+		d.rule(l.x(at), 2, l.x(at), foot, .5, ink, Solid)
+		if math.Mod(at, named) == 0 {
+			d.add(Words{At: Point{l.x(at), foot + 10}, Text: exposure.FormatStops(at), Size: wordSize, Anchor: Middle, Ink: Quiet})
+		}
+	}
+	d.add(Words{At: Point{nameRight, foot + 10}, Text: "stops", Size: wordSize, Anchor: End, Ink: Quiet})
+}
+
+// draw puts a row's marks on the ladder.
+func (l ladderScale) draw(d *Drawing, r rung, y float64, s *record.Sheet) {
+	from, to := l.x(r.from), l.x(r.to)
+	switch r.kind {
+	case readRung:
+		d.add(Dot{At: Point{from, y}, Form: Circle, Size: 6, Ink: Strong, Open: true})
+	case stepRung:
+		d.stride(from, to, y, 2.2, Strong, Solid)
+	case clockRung:
+		d.stride(from, to, y, 1, Strong, Dashed)
+	case askedRung:
+		d.add(Dot{At: Point{from, y}, Form: Diamond, Size: 7, Ink: Strong, Open: true})
+	case givenRung:
+		d.add(Dot{At: Point{from, y}, Form: Diamond, Size: 7, Ink: Strong})
+	case gapRung:
+		d.gap(from, to, y, gapInk(s))
+	}
+}
+
+// stride is an arrow from rung to rung.
+func (d *Drawing) stride(from, to, y, width float64, ink Ink, dash Dash) {
+	const head = 5.
+	way := math.Copysign(1, to-from)
+	if math.Abs(to-from) < head {
+		d.rule(to, y-4, to, y+4, width, ink, Solid)
+		return
+	}
+	d.rule(from, y, to-way*head*.8, y, width, ink, dash)
+	form := Right
+	if way < 0 {
+		form = Left
+	}
+	d.add(Dot{At: Point{to - way*head/2, y}, Form: form, Size: head, Ink: ink})
+}
+
+// gap is a measured distance: a stroke at either end and the line between.
+func (d *Drawing) gap(from, to, y float64, ink Ink) {
+	width := 1.
+	if ink != Quiet {
+		width = 2.2
+	}
+	d.rule(from, y-rowHigh*.9, from, y+4.5, .75, ink, Dotted)
+	d.rule(to, y-rowHigh*.9, to, y+4.5, .75, ink, Dotted)
+	if math.Abs(to-from) > .5 {
+		d.stride(from, to, y, width, ink, Solid)
+	}
+}
+
+// gapInk is quiet for what is within the tolerance.
+func gapInk(s *record.Sheet) Ink {
+	switch {
+	case s.State != record.Off:
+		return Quiet
+	case s.Difference.Value < 0:
+		return Under
+	}
+	return Over
+}
+
+// label writes a row's name before the ladder and its figure after.
+func (d *Drawing) label(r rung, y float64) {
+	ink, bold := Strong, r.kind == askedRung || r.kind == givenRung || r.kind == gapRung
+	base := y + .34*wordSize
+	name := Cut(r.name, wordSize, false, nameRight)
+	d.add(Words{At: Point{nameRight, base}, Text: name, Size: wordSize, Anchor: End, Ink: Quiet})
+	value := Cut(r.value, wordSize, bold, valueRight-plotRight-6)
+	d.add(Words{At: Point{valueRight, base}, Text: value, Size: wordSize, Bold: bold, Anchor: End, Ink: ink})
+}

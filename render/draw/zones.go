@@ -1,0 +1,139 @@
+package draw
+
+import (
+	"math"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The strip of zones: the eleven tones as a print shows them, and below them a
+// row for each metered area, from the zone it was placed on to the one it fell
+// on.
+
+const (
+	stripHigh  = 13.
+	stripFoot  = stripHigh + 13
+	zoneWide   = ladderWidth / zoneCount
+	zoneWords  = 9.
+	zoneRow    = 16.
+	beyondEdge = 5. // marks of what falls off the strip stand so far within
+)
+
+// Zones draws where a sheet's metered areas were meant to fall and where
+// they fell; nil where no area has a zone.
+func Zones(s *record.Sheet) *Drawing {
+	if s.Reading == nil {
+		return nil
+	}
+	d := &Drawing{Width: ladderWidth, Height: stripFoot, Title: "Zones"}
+	var said []string
+	for _, a := range s.Reading.Areas {
+		if !a.Meant.Known && !a.Fell.Known {
+			continue
+		}
+		d.zoneOf(a, d.Height+zoneRow/2)
+		d.Height += zoneRow
+		said = append(said, areaName(a)+" "+zoneText(a))
+	}
+	if said == nil {
+		return nil
+	}
+	d.Marks = append(strip(d.Height), d.Marks...)
+	d.Text = strings.Join(said, "; ") + "."
+	return d
+}
+
+// strip is the tones with their numbers, and the hairlines between them down
+// through the rows.
+func strip(foot float64) []Mark {
+	d := &Drawing{}
+	for z := range zoneCount {
+		left := float64(z) * zoneWide
+		d.add(Area{Points: box(left, 0, left+zoneWide, stripHigh), Fill: Zone0 + Ink(z)})
+		d.add(Words{At: Point{left + zoneWide/2, stripHigh + 9.5}, Text: exposure.Roman(float64(z)), Size: 8, Anchor: Middle, Ink: Quiet})
+		if z > 0 {
+			d.rule(left, stripFoot, left, foot, .4, Hair, Solid)
+		}
+	}
+	d.add(Area{Points: box(0, 0, ladderWidth, stripHigh), Edge: Firm, Width: .6})
+	return d.Marks
+}
+
+// zoneX is where a zone stands, and whether it had to be brought in from beyond
+// an end of the strip: -1, 0 or +1.
+func zoneX(zone float64) (x float64, beyond int) {
+	x = (zone + .5) * zoneWide
+	switch {
+	case x < 0:
+		return beyondEdge, -1
+	case x > ladderWidth:
+		return ladderWidth - beyondEdge, 1
+	}
+	return x, 0
+}
+
+// zoneOf draws an area's row.
+func (d *Drawing) zoneOf(a record.Area, y float64) {
+	least, most := ladderWidth, 0.
+	if a.Meant.Known && a.Fell.Known {
+		from, _ := zoneX(a.Meant.Value)
+		to, _ := zoneX(a.Fell.Value)
+		if math.Abs(to-from) > 6 {
+			d.rule(from, y, to, y, 1, Strong, Solid)
+		}
+	}
+	mark := func(f record.Figure, open bool, size float64) {
+		if !f.Known {
+			return
+		}
+		x, beyond := zoneX(f.Value)
+		form := [...]Form{Left, Circle, Right}[beyond+1]
+		d.add(Dot{At: Point{x, y}, Form: form, Size: size, Ink: Strong, Open: open})
+		least, most = min(least, x), max(most, x)
+	}
+	mark(a.Meant, true, 9)
+	mark(a.Fell, false, 5)
+	d.zoneWords(a, least, most, y)
+}
+
+// zoneWords names the row where it has the most room: before its marks, after
+// them or between.
+func (d *Drawing) zoneWords(a record.Area, least, most, y float64) {
+	const off = 8.
+	words := strings.TrimSpace(a.Name + " " + zoneText(a))
+	w := Words{At: Point{most + off, y + .34*zoneWords}, Text: words, Size: zoneWords, Ink: Strong}
+	room := ladderWidth - most - off
+	if least-off > room {
+		room, w.At.X, w.Anchor = least-off, least-off, End
+	}
+	if between := most - least - 2*off; between > room && room < Width(words, w.Size, false) {
+		room, w.At.X, w.Anchor = between, (least+most)/2, Middle
+	}
+	w.Text = Cut(words, w.Size, false, room-2)
+	b := w.bounds()
+	d.add(Area{Points: box(b.left, y-zoneWords/2, b.right, y+zoneWords/2), Fill: Paper}, w)
+}
+
+func areaName(a record.Area) string {
+	if a.Name == "" {
+		return "Reading " + exposure.FormatEV(a.EV)
+	}
+	return a.Name
+}
+
+// zoneText says both zones: "III, fell on II½".
+func zoneText(a record.Area) string {
+	var words []string
+	if a.Meant.Known {
+		words = append(words, "on "+exposure.Roman(a.Meant.Value))
+	}
+	if a.Fell.Known {
+		fell := exposure.Roman(a.Fell.Value)
+		if !a.Meant.Known || fell != exposure.Roman(a.Meant.Value) {
+			words = append(words, "fell on "+fell)
+		}
+	}
+	return strings.Join(words, ", ")
+}

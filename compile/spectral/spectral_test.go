@@ -81,7 +81,8 @@ func TestAgainstThePublishedFactors(t *testing.T) {
 }
 
 // F-4001, a film whose sensitivity is not in the data and took no part in choosing
-// any figure of the method: the class is all that is known of it.
+// any figure of the method: the class is all that is known of it. It is a weak check,
+// for its sheet prints the very factors of F-4016.
 func TestAgainstAFilmOutsideTheData(t *testing.T) {
 	s, _ := In(Pan, Daylight)
 	rms, each := missesBy(t, s.weight, Daylight, "tmax3200")

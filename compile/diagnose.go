@@ -23,7 +23,8 @@ func (s *season) diagnose() {
 		if sh.sum.state != record.Off {
 			continue
 		}
-		sh.sum.causes = slip.Diagnose(s.caseOf(sh, s.sheets[max(0, i-nearby):i]))
+		c := s.caseOf(sh, s.sheets[max(0, i-nearby):i])
+		sh.sum.causes, sh.sum.stays = slip.Diagnose(c), slip.Lasting(c)
 		if sh.sum.habit && !slices.ContainsFunc(sh.sum.causes, func(c slip.Cause) bool { return !c.Weak }) {
 			sh.sum.state = record.Right
 		}

@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -23,25 +24,26 @@ const runFrom = 3
 // fault is on the film and not in their figures.
 func (s *season) exposures() {
 	for i := 0; i < len(s.sheets); {
-		run := s.run(i)
+		run, shared := s.run(i)
 		if len(run) == 0 {
 			i++
 			continue
 		}
-		s.exposureOff(run)
+		s.exposureOff(run, shared)
 		i = run[len(run)-1].index + 1
 	}
 	s.silentCauses()
 }
 
-// run is the sheets from i on that are off by the same and for the same cause,
-// or the one sheet there, or none where it is not off.
-func (s *season) run(i int) []*sheet {
+// run is the sheets from i on that are off by the same and for the same lasting
+// cause, or the one sheet there, or none where it is not off. shared is what they
+// have in common.
+func (s *season) run(i int) (run []*sheet, shared []slip.Cause) {
 	first := s.sheets[i]
 	if first.sum.state != record.Off {
-		return nil
+		return nil, nil
 	}
-	run := []*sheet{first}
+	run, shared = []*sheet{first}, first.sum.stays
 	for _, sh := range s.sheets[i+1:] {
 		if sh.outing != first.outing {
 			break
@@ -49,37 +51,40 @@ func (s *season) run(i int) []*sheet {
 		if sh.sum.state == record.Unexposed || sh.sum.state == record.Unchecked {
 			continue
 		}
-		if sh.sum.state != record.Off || math.Abs(exposure.Round(sh.sum.diff-first.sum.diff)) > slip.Within || !shares(first, sh) {
+		if sh.sum.state != record.Off || math.Abs(exposure.Round(sh.sum.diff-first.sum.diff)) > slip.Within {
 			break
 		}
-		run = append(run, sh)
+		both := common(shared, sh.sum.stays)
+		if len(both) == 0 && !(len(shared) == 0 && len(first.sum.causes) == 0 && len(sh.sum.causes) == 0) {
+			break
+		}
+		run, shared = append(run, sh), both
 	}
 	if len(run) < runFrom {
-		return run[:1]
+		return run[:1], nil
 	}
-	return run
+	return run, shared
 }
 
-// shares reports whether two sheets have a cause in common that can stay for a
-// while.
-func shares(a, b *sheet) bool {
-	for _, c := range a.sum.causes {
-		for _, d := range b.sum.causes {
-			if c == d && lasting[c.Slug] {
-				return true
-			}
+// common is the causes of both lists, in the order of the first.
+func common(a, b []slip.Cause) []slip.Cause {
+	var both []slip.Cause
+	for _, c := range a {
+		if slices.Contains(b, c) {
+			both = append(both, c)
 		}
 	}
-	return len(a.sum.causes) == 0 && len(b.sum.causes) == 0
+	return both
 }
 
-// lasting are the mistakes that are made once and stay.
-var lasting = map[string]bool{"meter-left-at-ei": true, "meter-at-another-ei": true, "earlier-reading": true, "one-stop": true}
-
 // exposureOff is the difference, and why.
-func (s *season) exposureOff(run []*sheet) {
+func (s *season) exposureOff(run []*sheet, shared []slip.Cause) {
 	sh := run[0]
 	a := &sh.sum
+	causes := a.causes
+	if len(run) > 1 && len(shared) > 0 {
+		causes = shared[:min(len(shared), 2)]
+	}
 	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", labels(run), exposure.OverUnder(a.diff)), run...)
 	if !exposure.AStop(a.diff) {
 		f.Severity = diag.Warning
@@ -91,38 +96,29 @@ func (s *season) exposureOff(run []*sheet) {
 	if note := givenNote(sh); note != "" {
 		f.note(note)
 	}
-	for i, c := range a.causes {
+	for i, c := range causes {
 		lead := "fits: "
 		if i > 0 {
 			lead = "or: "
 		}
 		f.note(lead + c.Text)
 		f.causes = append(f.causes, c.Slug)
+		if c.And != "" {
+			f.causes = append(f.causes, c.And)
+		}
 	}
-	if len(a.causes) == 0 {
+	if len(causes) == 0 {
 		f.note("no single slip explains this")
 	}
 	if choices := s.choices(sh); len(run) == 1 && len(choices) > 0 {
 		c := choices[0]
 		f.note(fmt.Sprintf("right: %s %s (%s%s)", c.Time, c.Aperture, c.Kind, leftText(c.Left)))
 	}
-	if ei, ok := s.stoodAt(a); ok && len(run) > 1 {
-		f.note(fmt.Sprintf("if it is so, they were all exposed at EI %s", trim(ei)))
-	}
-}
-
-// stoodAt is the index at which the meter would have stood.
-func (s *season) stoodAt(a *assessment) (ei float64, ok bool) {
-	if len(a.causes) == 0 || a.causes[0].Slug != "meter-left-at-ei" {
-		return 0, false
-	}
-	for _, ei := range s.indices() {
-		shift, fine := exposure.SpeedShift(a.ei, ei)
-		if fine && math.Abs(shift-a.diff) <= slip.Within && strings.Contains(a.causes[0].Text, " "+trim(ei)+",") {
-			return ei, true
+	if len(run) > 1 {
+		for _, offer := range s.offers(run, causes) {
+			f.note(offer)
 		}
 	}
-	return 0, false
 }
 
 func labels(run []*sheet) string {

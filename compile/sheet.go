@@ -189,7 +189,8 @@ type assessment struct {
 	nominal  []float64 // each exposure by the marks of the shutter
 	habit    bool      // off, but by no more than many give on purpose
 	causes   []slip.Cause
-	known    bool // asked, given and diff hold
+	stays    []slip.Cause // of all that fit, those that stay for a run of sheets
+	known    bool         // asked, given and diff hold
 	hasBase  bool
 	hasAsked bool
 	total    float64 // of the steps

@@ -39,6 +39,9 @@ func (b bounds) hold(x float64) bool { return x >= b.least && x <= b.most } // a
 // out of what is read.
 func impossible(s *Statement) diag.List {
 	var list diag.List
+	if s.Word == Meter && len(s.Labels) > 0 {
+		return nil // "EV at 100" says what a meter shows
+	}
 	for i := range s.Terms {
 		t := &s.Terms[i]
 		what := fault(t.Kind)

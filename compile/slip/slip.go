@@ -88,7 +88,8 @@ type Guess struct {
 type Cause struct {
 	Slug string
 	Text string
-	Weak bool // fits, but would fit much that is no slip: it does not make a habit a slip
+	Weak bool   // fits, but would fit much that is no slip: it does not make a habit a slip
+	And  string // slug of a second slip, where the two fit only together
 }
 
 // Hypothesis is a row of the table.
@@ -121,6 +122,9 @@ func Diagnose(c *Case) []Cause {
 			fits = append(fits, f)
 		}
 	}
+	if len(fits) == 0 {
+		return together(c)
+	}
 	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
 	var causes []Cause
 	for _, f := range fits {
@@ -148,12 +152,75 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 		if miss > Within+1e-6 {
 			continue
 		}
-		cost := float64(h.Plain) - evidenceWeighs*g.Evidence + missWeighs*miss
+		cost := float64(h.Plain) - evidenceWeighs*max(g.Evidence, c.saysOf(h.Slug)) + missWeighs*miss
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{h.Slug, g.Text, g.Weak}, cost}, true
+			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost}, true
 		}
 	}
 	return best, ok
+}
+
+// Lasting gives every mistake that fits and that, once made, stays until somebody
+// looks: on a run of sheets that share one, it is one mistake.
+func Lasting(c *Case) []Cause {
+	var causes []Cause
+	for i := range table {
+		if !lasting[table[i].Slug] {
+			continue
+		}
+		if f, ok := table[i].fit(c); ok {
+			causes = append(causes, f.Cause)
+		}
+	}
+	return causes
+}
+
+var lasting = map[string]bool{
+	"meter-left-at-ei": true, "meter-at-another-ei": true, "earlier-reading": true, "filter-not-written": true, "one-stop": true,
+}
+
+// exactly is how near two slips together must come: nearer than one, since two
+// numbers hit much.
+const exactly = 1. / 24
+
+// simple are the slips that happen beside another. Each has a subject of its
+// own, so that two of them never explain the same stop twice.
+var simple = map[string]string{
+	"filter-not-compensated": "filter", "wrong-way": "filter", "factor-as-stops": "filter", "density-as-stops": "filter",
+	"bellows-forgotten": "bellows", "not-placed": "zone", "placed-wrong-way": "zone", "bracket-forgotten": "bracket",
+	"bracket-wrong-way": "bracket", "meter-at-another-ei": "meter", "fraction-lost": "fraction", "tested-speed-forgotten": "speed",
+}
+
+// together tries two simple slips at once, where none fits alone and the two fit
+// exactly. Where several pairs do, their number says that none is known, and
+// nothing is named.
+func together(c *Case) []Cause {
+	type guess struct {
+		slug, subject string
+		Guess
+	}
+	var guesses []guess
+	for i := range table {
+		if subject := simple[table[i].Slug]; subject != "" {
+			for _, g := range table[i].tries(c) {
+				if !g.Weak {
+					guesses = append(guesses, guess{table[i].Slug, subject, g})
+				}
+			}
+		}
+	}
+	var pairs []Cause
+	for i, a := range guesses {
+		for _, b := range guesses[i+1:] {
+			if a.subject != b.subject && math.Abs(exposure.Round(a.Stops+b.Stops-c.Difference)) <= exactly {
+				pairs = append(pairs, Cause{Slug: a.slug, And: b.slug, Text: "two slips together: " + a.Text + "; and " + b.Text})
+			}
+		}
+	}
+	if len(pairs) > most {
+		return nil
+	}
+	return pairs
 }
 
 // Table gives the hypotheses in their order.

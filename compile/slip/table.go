@@ -80,6 +80,8 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: 1/125 f16, bracket +1\n", bracketWrongWay},
 		{"compensated-twice", "a filter was compensated twice", "what it costs", 4,
 			kit + "meter: 1/60 f16\n3A: O21, 1/4 f16\n", compensatedTwice},
+		{"filter-not-written", "a filter stayed on the lens, was allowed for, and is not written", "the sheets before in the scene", 6,
+			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f16\n4A: no filter, 1/15 f11\n4B: no filter, 1/30 f8\n5A: no filter, ½ f32\n", filterNotWritten},
 		{"one-stop", "one whole stop or speed", "nothing", 7,
 			kit + "meter: 1/60 f16\n3A: 1/30 f16\n", oneStop},
 	}
@@ -463,6 +465,22 @@ func earlierReading(c *Case) []Guess {
 		}
 	}
 	return nil
+}
+
+// filterNotWritten is an exposure that is right if a filter of an earlier sheet
+// of the scene was on the lens still: then it is the note that is wrong.
+func filterNotWritten(c *Case) []Guess {
+	var all []Guess
+	tried := map[string]bool{}
+	for _, e := range c.Earlier {
+		for _, f := range e.Filters {
+			if e.SameScene && !c.wears(f) && !tried[f.Name] {
+				tried[f.Name] = true
+				all = append(all, Guess{Stops: f.Stops, Weak: true, Text: f.Name + " stayed on the lens, was allowed for, and is not written"})
+			}
+		}
+	}
+	return worth(all)
 }
 
 // testedForgotten is settings that would be right if the shutter were.

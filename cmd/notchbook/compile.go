@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -23,6 +24,11 @@ type compileCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
 	Public bool     `help:"Leave out every remark that begins with \"private:\"."`
+
+	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: ${enum}."`
+	Bind     bool     `help:"Leave a margin for binding at the inner side of each leaf."`
+	Thumbs   string   `enum:"none,small,large" default:"small" help:"Pictures in the book: ${enum}."`
+	Sections []string `placeholder:"NAMES" help:"Only these sections of the book: ${sections}."`
 }
 
 // pdfName is the book's name within the record.
@@ -122,7 +128,24 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 	}
 	return closing(file, pdf.Write(file, s, pdf.Options{
 		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Date: date,
+		Paper: papers[c.Paper], Bind: c.Bind, Thumbs: thumbs[c.Thumbs], Parts: c.Sections,
 	}))
+}
+
+// The words on the command line for the book's options.
+var (
+	papers = map[string]pdf.Paper{"a4": pdf.A4, "letter": pdf.Letter, "a5": pdf.A5}
+	thumbs = map[string]pdf.Thumbs{"none": pdf.NoThumbs, "small": pdf.SmallThumbs, "large": pdf.LargeThumbs}
+)
+
+// Validate refuses sections that the book does not have, before anything is read.
+func (c *compileCommand) Validate() error {
+	for _, name := range c.Sections {
+		if !slices.Contains(pdf.Parts(), name) {
+			return fmt.Errorf("the book has no section %q; it has %s", name, strings.Join(pdf.Parts(), ", "))
+		}
+	}
+	return nil
 }
 
 // closing closes a file that was written and keeps the first error.

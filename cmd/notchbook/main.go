@@ -10,11 +10,13 @@ import (
 	"io"
 	"os"
 	"runtime/debug"
+	"strings"
 
 	"github.com/alecthomas/kong"
 	"golang.org/x/term"
 
 	"notchbook/lang/diag"
+	"notchbook/render/pdf"
 )
 
 const description = `The field-notebook compiler for people who photograph on sheet film.
@@ -74,7 +76,7 @@ func run(args []string, t terminal) (code int) {
 	var c commands
 	exited := -1
 	parser := kong.Must(&c,
-		kong.Name("notchbook"), kong.Description(description), kong.Vars{"version": version()},
+		kong.Name("notchbook"), kong.Description(description), kong.Vars{"version": version(), "sections": strings.Join(pdf.Parts(), ", ")},
 		kong.Writers(t.out, t.err), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.Exit(func(code int) { exited = code; panic(status(code)) }), kong.Bind(t),
 	)

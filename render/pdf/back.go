@@ -30,8 +30,8 @@ func (b *book) kitItem(k *record.Item) {
 	first := len(b.lines)
 	b.set(measure{right: b.width()}, span{text: k.Name, style: strong})
 	for _, f := range k.Facts {
-		b.set(measure{left: factLeft, first: -factLeft + listIndent, right: b.width()},
-			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: factLeft})
+		b.set(measure{left: b.form.fact, first: -b.form.fact + listIndent, right: b.width()},
+			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: b.form.fact})
 	}
 	if k.Source != "" {
 		b.sourceLine(place(k.Place), k.Source, listIndent, b.width(), grey)
@@ -125,23 +125,21 @@ func fileSize(bytes int64) string {
 // colophon says how the book was made and what it could not show.
 func (b *book) colophon() {
 	b.begin(colophonTitle, colophonTitle, "", 0)
-	paper := "A4"
-	if b.options.Paper == Letter {
-		paper = "US Letter"
-	}
 	lines := []string{
 		"Written by " + orWords(b.options.Generator, "notchbook") + " from " +
-			count(len(b.season.Notebooks), "notebook") + ", for " + paper + " paper printed on both sides.",
+			count(len(b.season.Notebooks), "notebook") + ", for " + b.form.name + " paper printed on both sides.",
 		"Set in Go Regular, Bold, Italic and Mono by Bigelow & Holmes; single characters that these lack in " +
 			"DejaVu Sans Condensed.",
 		b.lackedWords(),
 		"Pictures are small copies and lead to the scans themselves, as long as this file stays where it was " +
-			"written, beside them. The notebooks are the original; this book can be written from them again.",
+			"written, beside them. The notebooks are the original.",
+		b.attachedWords(),
 	}
 	for _, l := range lines {
 		b.set(measure{right: 340}, span{text: l, style: plain})
 		b.space(grid / 2)
 	}
+	b.notebooks()
 	b.place()
 }
 

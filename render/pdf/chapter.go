@@ -23,9 +23,9 @@ func (b *book) outing(o *record.Outing, first bool) {
 		b.openPage(headOf(o))
 		b.title(o.Title, below)
 		b.lines[0].mark = b.markOf(o)
-		b.lines[0].outline = &outline{outingsTitle, 0}
+		b.lines[0].outline = &outline{title: outingsTitle, level: 0}
 		b.place()
-		b.pdf.Bookmark(surrogates(o.Title), 1, topSpace)
+		b.bookmark(outline{title: o.Title, level: 1}, topSpace)
 	} else {
 		b.begin(o, o.Title, below, 1)
 	}
@@ -93,7 +93,7 @@ func (b *book) scene(s *record.Scene) {
 	b.space(grid)
 	first := len(b.lines)
 	b.set(measure{right: b.width(), h: 1.5 * grid}, span{text: s.Title, style: style{face: bold, size: 12}})
-	b.lines[first].outline = &outline{s.Title, 2}
+	b.lines[first].outline = &outline{title: s.Title, level: 2}
 	b.lines[first].mark = b.markOf(s)
 	if s.Light != "" {
 		b.set(measure{right: b.width()}, span{text: "light  ", style: label}, span{text: s.Light, style: plain})

@@ -28,12 +28,12 @@ const findingLeft = 52.0
 func (b *book) finding(f *record.Finding) {
 	first := len(b.lines)
 	m := measure{left: findingLeft, first: -findingLeft, right: b.width()}
-	if len(f.Sheets) == 1 {
-		m.page = b.markOf(f.Sheets[0])
-	}
 	to := target{}
 	if len(f.Sheets) > 0 {
-		to.mark = b.markOf(f.Sheets[0])
+		to = b.toEntry(f.Sheets[0])
+	}
+	if len(f.Sheets) == 1 {
+		m.page = to.mark
 	}
 	b.set(m, span{text: string(f.Severity), style: severityStyle(f.Severity)},
 		span{text: f.Message, style: plain, tab: findingLeft, to: to})
@@ -94,7 +94,10 @@ func (b *book) sheetRefs(list []*record.Sheet) []span {
 
 // sheetRef is a sheet's label with the page of its entry.
 func (b *book) sheetRef(s *record.Sheet) []span {
-	m := b.markOf(s)
+	m := b.toEntry(s).mark
+	if m == nil {
+		return []span{{text: s.Label, style: style{face: bold, size: smallSize}}}
+	}
 	return []span{
 		{text: s.Label, style: style{face: bold, size: smallSize}, to: target{mark: m}},
 		{text: " p.\u00a0", style: label},
@@ -113,7 +116,7 @@ func (b *book) unchecked() {
 	}
 	b.title(uncheckedTitle, "what could not be checked or read, and what would settle it")
 	b.lines[first].mark = b.markOf(uncheckedTitle)
-	b.lines[first].outline = &outline{uncheckedTitle, 0}
+	b.lines[first].outline = &outline{title: uncheckedTitle, level: 0}
 	before := len(b.lines)
 	for _, s := range b.season.Sheets {
 		if s.State == record.Unchecked {
@@ -140,8 +143,8 @@ func (b *book) uncheckedSheet(s *record.Sheet) {
 	if needs == "" {
 		needs = "nothing in the notes says"
 	}
-	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.markOf(s)}
-	b.set(m, span{text: s.Label, style: strong, to: target{mark: b.markOf(s)}},
+	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.toEntry(s).mark}
+	b.set(m, span{text: s.Label, style: strong, to: b.toEntry(s)},
 		span{text: needs, style: plain, tab: 2 * findingLeft})
 	b.set(measure{left: 2 * findingLeft, right: b.width()},
 		span{text: strings.Join(nonEmpty(s.ID, s.Title), " · "), style: label})
@@ -150,9 +153,12 @@ func (b *book) uncheckedSheet(s *record.Sheet) {
 
 // unreadRef repeats text that was not understood, with the page it stands on.
 func (b *book) unreadRef(l *record.Line) {
-	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width(), page: b.markOf(l)}
+	m := measure{left: 2 * findingLeft, first: -2 * findingLeft, right: b.width()}
+	if b.has("outings") {
+		m.page = b.markOf(l)
+	}
 	b.set(m, span{text: "not read", style: label},
-		span{text: l.Text, style: typed, tab: 2 * findingLeft, to: target{mark: b.markOf(l)}})
+		span{text: l.Text, style: typed, tab: 2 * findingLeft, to: target{mark: m.page}})
 	b.lines[len(b.lines)-1].keep = true
 	b.set(measure{left: 2 * findingLeft, right: b.width()}, span{text: place(l.Place), style: label})
 }

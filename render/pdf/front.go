@@ -20,7 +20,12 @@ type section struct {
 const (
 	findingsTitle  = "Findings"
 	uncheckedTitle = "Unchecked"
+	developTitle   = "To develop"
 	outingsTitle   = "Outings"
+	holdersTitle   = "Holders"
+	negativesTitle = "Negatives"
+	lossesTitle    = "Losses"
+	contactsTitle  = "Contact sheet"
 	kitTitle       = "Kit"
 	scansTitle     = "Scans"
 	indexesTitle   = "Indexes"
@@ -45,8 +50,6 @@ func (b *book) titlePage() {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
 		b.space(grid / 2)
 	}
-	b.space(2 * grid)
-	b.notebooks()
 	b.place()
 }
 
@@ -168,9 +171,36 @@ func (b *book) contentsLine(s section) {
 // their pages under the same keys.
 func (b *book) listSections() []section {
 	s := b.season
-	out := []section{
-		{title: findingsTitle, aside: count(len(s.Findings), "finding"), mark: b.markOf(findingsTitle)},
-		{title: uncheckedTitle, mark: b.markOf(uncheckedTitle)},
+	var out []section
+	add := func(part, title, aside string) {
+		if b.has(part) {
+			out = append(out, section{title: title, aside: aside, mark: b.markOf(title)})
+		}
+	}
+	add("findings", findingsTitle, count(len(s.Findings), "finding"))
+	add("unchecked", uncheckedTitle, "")
+	add("develop", developTitle, "")
+	out = append(out, b.listOutings()...)
+	add("holders", holdersTitle, count(len(s.Holders), "side"))
+	add("negatives", negativesTitle, "")
+	add("losses", lossesTitle, "")
+	add("kit", kitTitle, count(len(s.Kit), "item"))
+	add("contacts", contactsTitle, "")
+	add("scans", scansTitle, count(len(s.Scans), "file"))
+	if b.has("indexes") {
+		add("indexes", indexesTitle, "")
+		for _, x := range s.Indexes {
+			out = append(out, section{title: x.Title, mark: b.markOf(x), inner: true})
+		}
+	}
+	return append(out, section{title: colophonTitle, mark: b.markOf(colophonTitle)})
+}
+
+// listOutings lists the chapters.
+func (b *book) listOutings() (out []section) {
+	s := b.season
+	if !b.has("outings") {
+		return nil
 	}
 	if len(s.Outings) > 0 {
 		out = append(out, section{title: outingsTitle, mark: b.markOf(s.Outings[0])})
@@ -181,16 +211,7 @@ func (b *book) listSections() []section {
 	if len(b.loose()) > 0 {
 		out = append(out, section{title: looseTitle, mark: b.markOf(looseTitle), inner: true})
 	}
-	out = append(out,
-		section{title: kitTitle, aside: count(len(s.Kit), "item"), mark: b.markOf(kitTitle)},
-		section{title: scansTitle, aside: count(len(s.Scans), "file"), mark: b.markOf(scansTitle)})
-	if len(s.Indexes) > 0 {
-		out = append(out, section{title: indexesTitle, mark: b.markOf(indexesTitle)})
-	}
-	for _, x := range s.Indexes {
-		out = append(out, section{title: x.Title, mark: b.markOf(x), inner: true})
-	}
-	return append(out, section{title: colophonTitle, mark: b.markOf(colophonTitle)})
+	return out
 }
 
 // outingAside gives date and size of an outing, the date not twice.
@@ -238,5 +259,5 @@ func (b *book) begin(key any, title, below string, level int) {
 	first := len(b.lines)
 	b.title(title, below)
 	b.lines[first].mark = b.markOf(key)
-	b.lines[first].outline = &outline{title, level}
+	b.lines[first].outline = &outline{title: title, level: level}
 }

@@ -31,7 +31,7 @@ func (b *book) index(x *record.Index) {
 	b.space(grid)
 	head := b.subtitle(x.Title)
 	b.lines[head].mark = b.markOf(x)
-	b.lines[head].outline = &outline{x.Title, 1}
+	b.lines[head].outline = &outline{title: x.Title, level: 1}
 	b.lines[len(b.lines)-1].keep = false
 	if b.y+(keptRows+5)*grid > b.bottom() {
 		b.newPage()

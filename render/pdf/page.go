@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"unicode/utf8"
 
+	"github.com/go-pdf/fpdf"
+
 	"notchbook/compile/record"
 )
 
@@ -11,27 +13,21 @@ import (
 //
 // Everything stands on a grid of lines 12 points high, so that lines on both
 // sides of a leaf lie on one another. The inner margin is wide enough for
-// punching or sewing; it changes sides, for the book is printed on both sides
-// of the paper. The outer margin carries nothing.
+// punching or sewing where the book is to be bound; it changes sides, for the
+// book is printed on both sides of the paper. Else both margins are alike, and
+// the column is as wide. The outer margin carries nothing.
 //
 // Page numbers are needed long before they are known: in the contents, beside
 // every finding. So the book is set once, from front to back; where a number
 // will stand its room is left, and stampPages goes back and fills it in.
 
 const (
-	grid       = 12.0 // line height
-	bodySize   = 9.0
-	smallSize  = 7.5
-	innerSpace = 85.0 // 30 mm
-	outerSpace = 54.0 // 19 mm
-	topSpace   = 72.0
-	footSpace  = 66.0
+	grid      = 12.0 // line height
+	bodySize  = 9.0
+	smallSize = 7.5
+	topSpace  = 72.0
+	footSpace = 66.0
 )
-
-// paperSize is in points.
-type paperSize struct{ w, h float64 }
-
-var papers = map[Paper]paperSize{A4: {595.28, 841.89}, Letter: {612, 792}}
 
 // mark is a place in the book that others point to.
 type mark struct {
@@ -44,6 +40,8 @@ type mark struct {
 type outline struct {
 	title string
 	level int // 0 section, 1 outing or index, 2 scene
+	page  int
+	y     float64
 }
 
 // stamp is the room left for a page number, and where a link to a place that
@@ -59,7 +57,7 @@ type book struct {
 	galley
 	season   *record.Season
 	options  Options
-	paper    paperSize
+	form     form
 	page     int
 	left     float64 // of the column, from the paper's left
 	y        float64 // of the next line's top
@@ -69,6 +67,8 @@ type book struct {
 	carryTo  int     // which begins at this line of the galley
 	marks    map[any]*mark
 	stamps   []stamp
+	outlines []outline // as the book goes
+	attached []fpdf.Attachment
 	columns  [2]galley // working space for what stands side by side
 	pictures map[string]*picture
 	// names of the pictures that the library has, each once
@@ -76,11 +76,11 @@ type book struct {
 }
 
 // width of the column.
-func (b *book) width() float64 { return b.paper.w - innerSpace - outerSpace }
+func (b *book) width() float64 { return b.form.w - b.form.inner - b.form.outer }
 
 // bottom is where the last line of a page ends.
 func (b *book) bottom() float64 {
-	lines := int((b.paper.h - topSpace - footSpace) / grid)
+	lines := int((b.form.h - topSpace - footSpace) / grid)
 	return topSpace + float64(lines)*grid
 }
 
@@ -111,9 +111,9 @@ func (b *book) newPage() {
 	b.pdf.AddPage()
 	b.forget()
 	b.page++
-	b.left = innerSpace
+	b.left = b.form.inner
 	if b.page%2 == 0 {
-		b.left = outerSpace
+		b.left = b.form.outer
 	}
 	b.y = topSpace
 	if b.page > 1 {
@@ -236,8 +236,19 @@ func (b *book) placeLine(i int) {
 	if l.gap && b.atTop() {
 		return
 	}
+	if l.head > 0 && b.atTop() {
+		b.repeatHead(i-l.head, l.headTall)
+	}
 	b.drawLine(l, b.left, b.y)
 	b.y += l.h
+}
+
+// repeatHead sets the head of a table again on the page on which it goes on.
+func (b *book) repeatHead(first, lines int) {
+	for i := first; i < first+lines; i++ {
+		b.drawLine(&b.lines[i], b.left, b.y)
+		b.y += b.lines[i].h
+	}
 }
 
 // drawLine draws a line and what belongs to it. Here marks learn their page.
@@ -246,7 +257,7 @@ func (b *book) drawLine(l *line, x, y float64) {
 		l.mark.page, l.mark.y = b.page, y
 	}
 	if l.outline != nil {
-		b.pdf.Bookmark(surrogates(l.outline.title), l.outline.level, y)
+		b.bookmark(*l.outline, y)
 	}
 	if l.rule {
 		b.stroke(x, y, x+b.width(), y, 0.4, l.ink)
@@ -256,6 +267,9 @@ func (b *book) drawLine(l *line, x, y float64) {
 	}
 	if l.picture != nil {
 		b.drawPicture(l.picture, x, y)
+	}
+	for i := range l.row {
+		b.drawPicture(&l.row[i], x+l.row[i].shiftX, y+l.row[i].shiftY)
 	}
 	for i := l.from; i < l.to; i++ {
 		b.drawPiece(&b.pieces[i], x, y, l.h)
@@ -324,15 +338,14 @@ func (b *book) stampPages() {
 		b.stampOne(s, m)
 	}
 	b.settle()
-	// The library takes the current page for the last one when it closes.
-	b.pdf.SetPage(last)
+	b.page = last
 }
 
 // stampOne makes the link, and writes the number where there is one.
 func (b *book) stampOne(s stamp, m *mark) {
 	if m.link == 0 {
 		m.link = b.pdf.AddLink()
-		b.pdf.SetLink(m.link, m.y, m.page)
+		b.pdf.SetLink(m.link, m.y, m.page+len(b.attached))
 	}
 	p := s.piece
 	b.pdf.Link(s.x, s.y-p.size, s.w, p.size*1.25, m.link)

@@ -18,15 +18,6 @@ import (
 	"notchbook/compile/record"
 )
 
-// Paper is the size of the pages.
-type Paper int
-
-// The papers, in portrait.
-const (
-	A4     Paper = iota // 210 × 297 mm
-	Letter              // 8½ × 11 in
-)
-
 // Options says what the record itself does not know. The zero value writes an
 // A4 book without pictures that lies in a folder beside the scans' folders.
 type Options struct {
@@ -41,8 +32,11 @@ type Options struct {
 	// Date goes into the document's information; where it is zero the
 	// season's last day does, and 1970-01-01 where there is none, because
 	// the clock must not.
-	Date  time.Time
-	Paper Paper
+	Date   time.Time
+	Paper  Paper
+	Bind   bool     // a wide margin at the inner side of each leaf
+	Thumbs Thumbs   // size of the pictures
+	Parts  []string // names from Parts; nil is all
 }
 
 // Write writes the book to w. It returns an error only when w fails or the
@@ -54,18 +48,18 @@ func Write(w io.Writer, s *record.Season, o Options) error {
 	}
 	b.titlePage()
 	b.contents()
-	b.findings()
-	b.unchecked()
-	b.chapters()
-	b.kit()
-	b.scans()
-	b.indexes()
+	for _, p := range parts {
+		if b.has(p.name) {
+			p.write(b)
+		}
+	}
 	b.colophon()
 	b.stampPages()
+	b.finish()
 	if err := b.pdf.Error(); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
-	if err := b.pdf.Output(w); err != nil {
+	if err := b.pdf.Output(keysInOrder{w}); err != nil {
 		return fmt.Errorf("pdf: %w", err)
 	}
 	return nil
@@ -77,9 +71,12 @@ func newBook(s *record.Season, o Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	sheet, known := papers[o.Paper]
-	if !known {
-		return nil, fmt.Errorf("pdf: unknown paper %d", o.Paper)
+	sheet, err := formOf(o)
+	if err != nil {
+		return nil, err
+	}
+	if err := known(o.Parts); err != nil {
+		return nil, err
 	}
 	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: sheet.w, Ht: sheet.h}})
 	faces.register(doc)
@@ -97,10 +94,10 @@ func newBook(s *record.Season, o Options) (*book, error) {
 	}
 	digits := float64(len(strconv.Itoa(estimatedPages(s))))
 	return &book{
-		season: s, options: o, paper: sheet,
-		pen:      pen{pdf: doc, faces: faces, height: sheet.h},
-		galley:   galley{faces: faces, room: digits * faces.width(regular, 1, "0")},
-		marks:    map[any]*mark{},
+		season: s, options: o, form: sheet,
+		pen:    pen{pdf: doc, faces: faces, height: sheet.h},
+		galley: galley{faces: faces, room: digits * faces.width(regular, 1, "0")},
+		marks:  map[any]*mark{}, attached: attachments(s),
 		pictures: map[string]*picture{}, registered: map[string]bool{},
 	}, nil
 }

@@ -22,11 +22,13 @@ type picture struct {
 	w, h float64 // points
 	uri  string  // of the scan
 	why  string
+	// in a row of pictures, its place from the row's left and top
+	shiftX, shiftY float64
 }
 
-// pictureDots is the length of a thumbnail's longer edge in pixels: 112 points
-// at 250 to the inch, what a fine inkjet or a press shows.
-const pictureDots = 390
+// pictureDots is the length of a thumbnail's longer edge in pixels at 250 to
+// the inch, what a fine inkjet or a press shows.
+func pictureDots(edge float64) int { return int(math.Ceil(edge * 250 / 72)) }
 
 // sheetPicture leaves room for the picture of the first scan that has one.
 func (b *book) sheetPicture(g *galley, s *record.Sheet) {
@@ -44,7 +46,7 @@ func (b *book) sheetPicture(g *galley, s *record.Sheet) {
 
 // picture asks for the thumbnail of a scan, once.
 func (b *book) picture(scan *record.Scan) *picture {
-	if b.options.Picture == nil || !scan.Shown() {
+	if b.options.Picture == nil || b.options.Thumbs == NoThumbs || !scan.Shown() {
 		return nil
 	}
 	if p, known := b.pictures[scan.Path]; known {
@@ -57,7 +59,7 @@ func (b *book) picture(scan *record.Scan) *picture {
 
 // load gets the picture, or the words for why there is none.
 func (b *book) load(scan *record.Scan) *picture {
-	data, err := b.options.Picture(scan.Path, pictureDots)
+	data, err := b.options.Picture(scan.Path, pictureDots(b.form.edge))
 	if err != nil {
 		return b.noPicture(scan, err.Error())
 	}
@@ -74,7 +76,7 @@ func (b *book) load(scan *record.Scan) *picture {
 	}
 	sum := sha256.Sum256(data)
 	p := &picture{name: hex.EncodeToString(sum[:]), uri: b.uri(scan.Path)}
-	scale := pictureEdge / float64(max(config.Width, config.Height))
+	scale := b.form.edge / float64(max(config.Width, config.Height))
 	p.w, p.h = float64(config.Width)*scale, float64(config.Height)*scale
 	b.register(p.name, data)
 	return p
@@ -87,7 +89,7 @@ func embeddable(model color.Model) bool {
 
 // noPicture leaves a frame with the reason in it.
 func (b *book) noPicture(scan *record.Scan, why string) *picture {
-	return &picture{w: pictureEdge, h: 4 * grid, uri: b.uri(scan.Path), why: why}
+	return &picture{w: b.form.edge, h: 4 * grid, uri: b.uri(scan.Path), why: why}
 }
 
 // register hands a JPEG to the library. It orders pictures by their width and

@@ -261,8 +261,17 @@ func (p prose) table(k *record.Block, left float64) {
 		return
 	}
 	edges := p.edges(k, columns, left)
+	top, tall := len(p.lines), 0
 	for i := range k.Blocks {
+		first := len(p.lines)
 		p.row(&k.Blocks[i], edges)
+		if k.Blocks[i].Head && first == top+tall {
+			tall = len(p.lines) - top
+			continue
+		}
+		for j := first; j < len(p.lines) && tall > 0; j++ {
+			p.lines[j].head, p.lines[j].headTall = j-top, tall
+		}
 	}
 	p.space(grid / 2)
 }

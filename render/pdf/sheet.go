@@ -17,10 +17,7 @@ import (
 // any other text, and keeping lines together keeps the picture with its words.
 
 const (
-	pictureEdge = 112.0 // longest edge of a picture, points
-	factLeft    = 132.0 // of the labels
-	valueLeft   = 194.0 // of the values
-	amountRight = 30.0  // beyond valueLeft: where a step's name begins
+	amountRight = 30.0 // beyond b.form.value: where a step's name begins
 	heroSize    = 14.0
 	// An entry up to this long stays on one page; what is longer may go on
 	// overleaf after its picture.
@@ -94,7 +91,7 @@ func (b *book) keepEntry(first, together int) {
 
 // sheetNames sets the left column.
 func (b *book) sheetNames(g *galley, s *record.Sheet) {
-	m := measure{right: pictureEdge + 4}
+	m := measure{right: b.form.edge + 4}
 	big := m
 	big.h = 2 * grid
 	g.set(big, span{text: s.Label, style: style{face: bold, size: heroSize}})
@@ -149,7 +146,7 @@ func (b *book) verdict(g *galley, s *record.Sheet) {
 	if s.Tolerance != "" && s.Difference.Known {
 		spans = append(spans, span{text: "   tolerance " + s.Tolerance, style: label})
 	}
-	g.set(measure{left: factLeft, right: b.width(), h: 2 * grid}, spans...)
+	g.set(measure{left: b.form.fact, right: b.width(), h: 2 * grid}, spans...)
 }
 
 // verdictWords says how the sheet stands: "right", "1⅓ stops under".
@@ -174,9 +171,9 @@ func (b *book) fact(g *galley, name, value string) {
 
 // factSpans sets a label and, at the tab stop, its values.
 func (b *book) factSpans(g *galley, name string, values ...span) {
-	values[0].tab = valueLeft
+	values[0].tab = b.form.value
 	row := append([]span{{text: name, style: label}}, values...)
-	g.set(measure{left: valueLeft, first: factLeft - valueLeft, right: b.width()}, row...)
+	g.set(measure{left: b.form.value, first: b.form.fact - b.form.value, right: b.width()}, row...)
 }
 
 // facts sets what was in the camera.
@@ -255,12 +252,12 @@ func (b *book) step(g *galley, s *record.Step, first bool) {
 	}
 	values := []span{
 		{text: name, style: label},
-		{text: exposure.FormatStops(s.Stops), style: plain, tab: valueLeft},
-		{text: stepName(s), style: plain, tab: valueLeft + amountRight},
+		{text: exposure.FormatStops(s.Stops), style: plain, tab: b.form.value},
+		{text: stepName(s), style: plain, tab: b.form.value + amountRight},
 		{text: from, style: aside},
 	}
-	left := valueLeft + amountRight
-	g.set(measure{left: left, first: factLeft - left, right: b.width()}, values...)
+	left := b.form.value + amountRight
+	g.set(measure{left: left, first: b.form.fact - left, right: b.width()}, values...)
 }
 
 // stepName says what the step is without saying it twice.
@@ -324,7 +321,7 @@ func (b *book) says(g *galley, s *record.Sheet) {
 		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
 			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
 		for _, note := range f.Notes {
-			g.set(measure{left: valueLeft, right: b.width()}, span{text: note, style: aside})
+			g.set(measure{left: b.form.value, right: b.width()}, span{text: note, style: aside})
 		}
 	}
 	for _, need := range s.Needs {
@@ -338,7 +335,7 @@ func (b *book) says(g *galley, s *record.Sheet) {
 	}
 	g.space(grid / 2)
 	for _, l := range s.Lines {
-		g.sourceLine(place(l.Place), l.Text, factLeft, b.width(), black)
+		g.sourceLine(place(l.Place), l.Text, b.form.fact, b.width(), black)
 	}
 }
 

@@ -67,6 +67,9 @@ type line struct {
 	mark     *mark
 	outline  *outline
 	picture  *picture
+	row      []picture // pictures side by side
+	head     int       // > 0: a row of a table whose head begins this many lines before
+	headTall int       // how many lines the head has
 }
 
 // galley is type that is set and not yet on a page.

@@ -332,7 +332,7 @@ var bboxWord = regexp.MustCompile(`<word xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" 
 func TestNothingOutsideTheMargins(t *testing.T) {
 	for name, s := range map[string]*record.Season{"fixture": fixture(), "extreme": extreme()} {
 		for paper, size := range papers {
-			path := write(t, s, Options{Paper: paper, Picture: testPicture})
+			path := write(t, s, Options{Paper: paper, Bind: true, Picture: testPicture})
 			for i, page := range strings.Split(run(t, "pdftotext", "-bbox", path, "-"), "<page ")[1:] {
 				checkMargins(t, fmt.Sprint(name, " page ", i+1), page, size, i%2 == 0)
 			}
@@ -340,11 +340,11 @@ func TestNothingOutsideTheMargins(t *testing.T) {
 	}
 }
 
-func checkMargins(t *testing.T, where, page string, size paperSize, recto bool) {
+func checkMargins(t *testing.T, where, page string, size form, recto bool) {
 	t.Helper()
-	left, right := innerSpace, size.w-outerSpace
+	left, right := size.inner, size.w-size.outer
 	if !recto {
-		left, right = outerSpace, size.w-innerSpace
+		left, right = size.outer, size.w-size.inner
 	}
 	for _, m := range bboxWord.FindAllStringSubmatch(page, -1) {
 		var box [4]float64

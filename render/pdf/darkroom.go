@@ -1,0 +1,177 @@
+package pdf
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// develop is the list to take into the darkroom: batches in the order of the
+// tray, a box to tick before each sheet.
+func (b *book) develop() {
+	b.begin(developTitle, developTitle, "what waits, in batches that may share a tray or tank", 0)
+	d := &b.season.ToDevelop
+	for _, c := range d.Cautions {
+		b.caution(c)
+	}
+	for _, batch := range d.Batches {
+		b.batch(batch)
+		b.place()
+	}
+	if len(d.Held) > 0 {
+		b.subtitle("Look at these first")
+		for _, h := range d.Held {
+			b.sheetRow("☐", h.Sheet, h.Why, h.Still)
+		}
+	}
+	if len(d.Otherwise) > 0 {
+		b.subtitle("Developed otherwise than asked")
+		for _, o := range d.Otherwise {
+			b.sheetRow("", o.Sheet, "asked "+orNone(o.Asked)+", developed "+orNone(o.Done), o.Date)
+		}
+	}
+	b.place()
+}
+
+// caution sets a sentence that must not be overlooked.
+func (b *book) caution(text string) {
+	b.set(measure{right: min(b.width(), 380)}, span{text: text, style: style{face: italic, size: bodySize}})
+	b.space(grid / 2)
+}
+
+// batch sets the bath above its sheets.
+func (b *book) batch(k *record.Batch) {
+	b.subtitle(strings.Join(nonEmpty(orWords(k.Film, "film not known"), k.Development), ", "))
+	first := len(b.lines)
+	for _, f := range []record.Fact{
+		{Name: "safelight", Value: k.Safelight},
+		{Name: "developer", Value: strings.Join(nonEmpty(k.Developer, k.Dilution), " ")},
+		{Name: "time", Value: strings.Join(nonEmpty(k.Time, k.Temperature), " at ")},
+		{Name: "as", Value: k.How},
+		{Name: "otherwise", Value: strings.Join(k.Others, "; ")},
+		{Name: "agitation", Value: k.Agitation},
+		{Name: "capacity", Value: k.Capacity},
+	} {
+		if f.Value != "" {
+			b.pair(f.Name, f.Value, 72)
+		}
+	}
+	for _, c := range k.Cautions {
+		b.set(measure{left: 72, right: b.width()}, span{text: c, style: style{face: italic, size: bodySize}})
+	}
+	b.space(grid / 2)
+	b.keepFrom(first)
+	run := 0
+	for _, s := range k.Sheets {
+		if s.Run != run && k.Fits > 0 && len(k.Sheets) > k.Fits {
+			run = s.Run
+			b.set(measure{right: b.width()}, span{text: fmt.Sprint("filling ", run), style: label})
+			b.lines[len(b.lines)-1].keep = true
+		}
+		b.sheetRow("☐", s.Sheet, s.Sheet.Title, s.Note)
+	}
+}
+
+// sheetRow names a sheet after a mark, with what is to be said of it and its
+// page at the right.
+func (b *book) sheetRow(mark string, s *record.Sheet, words, more string) {
+	const labelLeft, wordsLeft = 18.0, 130.0
+	m := measure{left: wordsLeft, first: -wordsLeft, right: b.width()}
+	if b.has("outings") {
+		m.page = b.markOf(s)
+	}
+	b.set(m, span{text: mark, style: plain},
+		span{text: s.Label, style: strong, tab: labelLeft, to: b.toEntry(s)},
+		span{text: "  " + otherThan(s.ID, s.Label), style: label},
+		span{text: words, style: plain, tab: wordsLeft}, span{text: lead(nonEmpty(more)), style: aside})
+}
+
+// toEntry leads to a sheet's entry, where the book has entries.
+func (b *book) toEntry(s *record.Sheet) target {
+	if !b.has("outings") {
+		return target{}
+	}
+	return target{mark: b.markOf(s)}
+}
+
+// otherThan is s, or nothing where that was said already.
+func otherThan(s, said string) string {
+	if s == said {
+		return ""
+	}
+	return s
+}
+
+// holders lists how each side stands at the end of the notes.
+func (b *book) holders() {
+	b.begin(holdersTitle, holdersTitle, "as the notes leave them", 0)
+	rows := [][]string{{"side", "state", "film", "may be loaded", "why"}}
+	for _, h := range b.season.Holders {
+		why := h.Reason
+		if why == "" {
+			why = h.Why
+		}
+		rows = append(rows, []string{h.Label, string(h.State), h.Film, string(h.May), why})
+	}
+	b.grid(rows)
+	b.place()
+}
+
+// grid sets plain text as a table, the first row its head.
+func (b *book) grid(rows [][]string) {
+	t := &record.Block{Kind: record.Table}
+	for i, row := range rows {
+		r := record.Block{Kind: record.Row, Head: i == 0}
+		for _, text := range row {
+			r.Blocks = append(r.Blocks, record.Block{Kind: record.Cell,
+				Text: []record.Inline{{Kind: record.Words, Text: text}}})
+		}
+		t.Blocks = append(t.Blocks, r)
+	}
+	prose{galley: &b.galley, root: b.root(), right: b.width()}.table(t, 0)
+}
+
+// negatives lists the numbers with their sheets, then what is amiss with them.
+func (b *book) negatives() {
+	n := &b.season.Negatives
+	below := ""
+	if n.Next != "" {
+		below = "next free number " + n.Next
+	}
+	b.begin(negativesTitle, negativesTitle, below, 0)
+	for _, s := range n.Numbered {
+		b.sheetRow("", s, strings.Join(nonEmpty(s.Number, s.Sleeve), ", "), s.Title)
+	}
+	for _, group := range []struct {
+		title  string
+		sheets []*record.Sheet
+	}{{"Developed without a number", n.Without}, {"Developed without a sleeve", n.Unfiled}} {
+		if len(group.sheets) > 0 {
+			b.subtitle(group.title)
+			for _, s := range group.sheets {
+				b.sheetRow("", s, s.Title, "")
+			}
+		}
+	}
+	if len(n.Unlogged) > 0 {
+		b.subtitle("Negatives without an entry")
+		for _, u := range n.Unlogged {
+			b.set(measure{left: 72, first: -72, right: b.width()}, span{text: u.Number, style: strong},
+				span{text: u.Why, style: plain, tab: 72}, span{text: lead(nonEmpty(place(u.Place))), style: aside})
+		}
+	}
+	b.place()
+}
+
+// losses lists the lost sheets by what they were lost to.
+func (b *book) losses() {
+	b.begin(lossesTitle, lossesTitle, "", 0)
+	for _, l := range b.season.Losses {
+		b.subtitle(l.Cause + ": " + count(len(l.Sheets), "sheet"))
+		for _, s := range l.Sheets {
+			b.sheetRow("", s, s.Title, "")
+		}
+	}
+	b.place()
+}

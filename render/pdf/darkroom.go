@@ -15,15 +15,15 @@ func (b *book) develop() {
 	for _, c := range d.Cautions {
 		b.caution(c)
 	}
-	for _, batch := range d.Batches {
-		b.batch(batch)
-		b.place()
-	}
 	if len(d.Held) > 0 {
 		b.subtitle("Look at these first")
 		for _, h := range d.Held {
 			b.sheetRow("☐", h.Sheet, h.Why, h.Still)
 		}
+	}
+	for _, batch := range d.Batches {
+		b.batch(batch)
+		b.place()
 	}
 	if len(d.Otherwise) > 0 {
 		b.subtitle("Developed otherwise than asked")
@@ -81,10 +81,14 @@ func (b *book) sheetRow(mark string, s *record.Sheet, words, more string) {
 	if b.has("outings") {
 		m.page = b.markOf(s)
 	}
-	b.set(m, span{text: mark, style: plain},
-		span{text: s.Label, style: strong, tab: labelLeft, to: b.toEntry(s)},
-		span{text: "  " + otherThan(s.ID, s.Label), style: label},
-		span{text: words, style: plain, tab: wordsLeft}, span{text: lead(nonEmpty(more)), style: aside})
+	spans := []span{{text: mark, style: plain},
+		{text: s.Label, style: strong, tab: labelLeft, to: b.toEntry(s)},
+		{text: "  " + otherThan(s.ID, s.Label), style: label}}
+	// A stop with nothing behind it would leave a long name an empty line.
+	if words+more != "" {
+		spans = append(spans, span{text: words, style: plain, tab: wordsLeft}, span{text: lead(nonEmpty(more)), style: aside})
+	}
+	b.set(m, spans...)
 }
 
 // toEntry leads to a sheet's entry, where the book has entries.
@@ -141,7 +145,7 @@ func (b *book) negatives() {
 	}
 	b.begin(negativesTitle, negativesTitle, below, 0)
 	for _, s := range n.Numbered {
-		b.sheetRow("", s, strings.Join(nonEmpty(s.Number, s.Sleeve), ", "), s.Title)
+		b.sheetRow("", s, orWords(s.Sleeve, "not filed"), s.Title)
 	}
 	for _, group := range []struct {
 		title  string

@@ -116,7 +116,34 @@ func season() *record.Season {
 	s.Outings = append(s.Outings, &record.Outing{Title: "log.md, before the first day", Slug: "log", Path: "log.md",
 		Entries: []record.Entry{{Line: &record.Line{Word: "use", Text: "use: kit.md", Place: at(1)}}}})
 	addIndexes(s)
+	addDarkroom(s)
 	return s
+}
+
+// addDarkroom adds what waits, what was lost, and what lies in holders and
+// sleeves.
+func addDarkroom(s *record.Season) {
+	a, b := s.Sheets[0], s.Sheets[1]
+	a.Number, a.Sleeve = "26-041", "binder 2, page 14"
+	a.Prints = []record.Line{{Word: "print", Text: "print 1A: grade 3", Place: at(70)}}
+	wait := &record.Batch{
+		Slug: "batch-pan100-n-1", Film: "pan100", Class: "pan", Safelight: "total darkness", Development: "N-1", Developer: "metol", Dilution: "1+31",
+		Time: "6 min 15 s", Temperature: "20 °C", How: "declared, kit.md:6", Others: []string{"5 min 50 s at 21 °C"}, Agitation: "every 30 s", Capacity: "4 sheets", Fits: 1,
+		Sheets:   []record.BatchSheet{{Sheet: s.Sheets[2], Run: 1, Order: 1, Note: "+⅔ stop"}, {Sheet: s.Sheets[4], Run: 2, Order: 1}},
+		Cautions: []string{"the time is short: under five minutes development comes out uneven"},
+	}
+	s.ToDevelop = record.ToDevelop{
+		Batches: []*record.Batch{wait}, Held: []record.HeldSheet{{Sheet: b, Why: "off by 2 stops under", Still: "the development can still be chosen", Batch: wait}},
+		Otherwise: []record.Otherwise{{Sheet: s.Sheets[6], Asked: "N-1", Done: "N", Date: "20 jan", Place: at(90)}},
+		Cautions:  []string{"Developing: follow the safety data sheet of each chemical."},
+	}
+	s.Holders = []*record.HolderSide{
+		{Label: "1B", Slug: "side.1b", State: record.Exposed, Why: "exposed 2026-11-07", Film: "pan100", Sheet: b, May: record.No, Reason: "it holds 1B, exposed and not developed", Format: "4x5", Notch: "III",
+			Events: []record.SideEvent{{Date: "2026-11-07", What: "loaded", Film: "pan100", Place: at(7)}, {Date: "2026-11-07", What: "exposed", Sheet: b, Place: at(15)}}, Conflicts: s.Findings[:1]},
+		{Label: "9B", Slug: "side.9b", State: record.Unknown, May: record.NotKnown},
+	}
+	s.Negatives = record.Negatives{Numbered: []*record.Sheet{a}, Next: "26-044", After: "26-043", Unlogged: []record.UnloggedNote{{Number: "26-042", Why: "left out between 26-041 and 26-043"}}, Without: s.Sheets[7:], Unfiled: s.Sheets[7:]}
+	s.Losses = []*record.Loss{{Cause: "light leak", Slug: "leak", Sheets: s.Sheets[6:7]}}
 }
 
 func at(line int) record.Place {

@@ -2,10 +2,12 @@ package html
 
 import (
 	"cmp"
+	"html/template"
 	"math"
 	"slices"
 
 	"notchbook/compile/record"
+	"notchbook/render/draw"
 )
 
 // outingRow is an outing in the season's list.
@@ -21,7 +23,9 @@ type indexBody struct {
 	Kinds   []kindOfFinding
 	Worst   []sheetRow
 	Outings []outingRow
-	Sums    []link
+	Losses  []link
+	Lost    int
+	Strip   template.HTML // the calendar of outings
 }
 
 // worstShown is how many sheets the first page names; the rest is a click away.
@@ -34,6 +38,8 @@ func (w *site) indexPages() []*page {
 		body := indexBody{Part: part}
 		if part == 0 {
 			body.Kinds, body.Worst = w.kindsOfFinding(), w.worst()
+			body.Losses, body.Lost = w.lossLinks()
+			body.Strip = svg(draw.Calendar(w.season), "calendar")
 		}
 		for _, op := range ops {
 			body.Outings = append(body.Outings, w.outingRow(op))
@@ -246,32 +252,4 @@ func lookupKeys(base string, parts [][]grouped) []link {
 		}
 	}
 	return keys
-}
-
-// developPages list what is exposed and not developed, by film and by the
-// development asked for: what may share a tray stands together.
-func (w *site) developPages() []*page {
-	type tray struct{ film, dev string }
-	sheets := map[tray][]*record.Sheet{}
-	for _, s := range w.season.Sheets {
-		if s.State != record.Unexposed && len(s.Developed) == 0 {
-			t := tray{s.Film, s.Development}
-			sheets[t] = append(sheets[t], s)
-		}
-	}
-	trays := make([]tray, 0, len(sheets))
-	for t := range sheets {
-		trays = append(trays, t)
-	}
-	slices.SortFunc(trays, func(a, b tray) int {
-		return cmp.Or(cmp.Compare(a.film, b.film), cmp.Compare(a.dev, b.dev))
-	})
-	var items []grouped
-	for _, t := range trays {
-		name := joined(", ", cmp.Or(t.film, "film not known"), cmp.Or(t.dev, "development not stated"))
-		items = append(items, under(&group{Title: name, Count: len(sheets[t])}, sheets[t])...)
-	}
-	return list("develop", "To develop", "develop", cut(items, groupedWeight), func(_ int, items []grouped) any {
-		return w.groups(items)
-	})
 }

@@ -68,7 +68,11 @@ func (w *site) pages() []*page {
 	all = append(all, w.outingPages()...)
 	all = append(all, w.findingPages()...)
 	all = append(all, w.uncheckedPages()...)
+	all = append(all, w.contactPages()...)
 	all = append(all, w.developPages()...)
+	all = append(all, w.holderPages()...)
+	all = append(all, w.negativePages()...)
+	all = append(all, w.lossPages()...)
 	for _, x := range w.season.Indexes {
 		all = append(all, w.lookupPages(x)...)
 	}
@@ -88,13 +92,15 @@ func (w *site) planNav() {
 		{URL: "index.html", Text: "Season"},
 		{URL: "findings.html", Text: "Findings", Count: len(w.season.Findings)},
 		{URL: "unchecked.html", Text: "Unchecked", Count: unchecked},
+		{URL: "contact.html", Text: "Contact sheet"},
 		{URL: "develop.html", Text: "To develop"},
+		{URL: "holders.html", Text: "Holders"},
 		{URL: "index.html#look.up", Text: "Look up"},
 		{URL: "scans.html", Text: "Scans"},
 		{URL: "kit.html", Text: "Kit"},
 	}
 	if w.season.Find != nil {
-		w.nav = slices.Insert(w.nav, 4, link{URL: "find.html", Text: "Find"})
+		w.nav = slices.Insert(w.nav, 1, link{URL: "find.html", Text: "Find"})
 	}
 	for _, x := range w.season.Indexes {
 		w.lookup = append(w.lookup, link{URL: "by-" + x.Kind + ".html", Text: x.Title})

@@ -1,0 +1,255 @@
+package html
+
+import (
+	"cmp"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// The pages of what lies between the camera and the sleeve: to develop, the
+// holders, the negatives, the losses. The first is made to be printed and taken
+// along into the dark.
+
+// tick is a sheet in a list to be ticked off.
+type tick struct {
+	Row  sheetRow
+	Note string
+	Run  int // heading of a filling before this sheet, 0 for none
+	No   int
+}
+
+// batch is a record.Batch made ready.
+type batch struct {
+	*record.Batch
+	Continued bool
+	Facts     []record.Fact
+	Ticks     []tick
+}
+
+// Name is the batch's heading.
+func (b batch) Name() string {
+	return joined(", ", cmp.Or(b.Film, "film not known"), cmp.Or(b.Development, "development not stated"))
+}
+
+// heldRow is a sheet that is held back.
+type heldRow struct {
+	Row sheetRow
+	record.HeldSheet
+}
+
+// otherRow is a sheet developed otherwise than asked.
+type otherRow struct {
+	Row sheetRow
+	record.Otherwise
+}
+
+// developBody is what a part of "To develop" shows.
+type developBody struct {
+	Part      int
+	Batches   []batch
+	Held      []heldRow
+	Otherwise []otherRow
+	Cautions  []string
+	Nothing   bool
+}
+
+// developItem is one line of the page; one field is set.
+type developItem struct {
+	batch *record.Batch
+	sheet *record.BatchSheet
+	first bool
+	held  *record.HeldSheet
+	other *record.Otherwise
+}
+
+func (w *site) developItems() []developItem {
+	var items []developItem
+	page := &w.season.ToDevelop
+	for i := range page.Held {
+		items = append(items, developItem{held: &page.Held[i]})
+	}
+	for _, b := range page.Batches {
+		for i := range b.Sheets {
+			items = append(items, developItem{batch: b, sheet: &b.Sheets[i], first: i == 0})
+		}
+	}
+	for i := range page.Otherwise {
+		items = append(items, developItem{other: &page.Otherwise[i]})
+	}
+	return items
+}
+
+func developWeight(it developItem) int {
+	if it.first {
+		return rowWeight + 1500
+	}
+	return rowWeight + 150
+}
+
+func (w *site) developPages() []*page {
+	items := w.developItems()
+	return list("develop", "To develop", "develop", cut(items, developWeight), func(part int, items []developItem) any {
+		body := developBody{Part: part, Cautions: w.season.ToDevelop.Cautions, Nothing: len(items) == 0}
+		for _, it := range items {
+			switch {
+			case it.held != nil:
+				body.Held = append(body.Held, heldRow{w.row(it.held.Sheet), *it.held})
+			case it.other != nil:
+				body.Otherwise = append(body.Otherwise, otherRow{w.row(it.other.Sheet), *it.other})
+			default:
+				w.addTick(&body, it)
+			}
+		}
+		return body
+	})
+}
+
+// addTick adds a sheet to its batch, which it begins where it is the first on
+// the page.
+func (w *site) addTick(body *developBody, it developItem) {
+	n := len(body.Batches)
+	if n == 0 || body.Batches[n-1].Batch != it.batch {
+		body.Batches = append(body.Batches, batch{Batch: it.batch, Continued: !it.first, Facts: batchFacts(it.batch)})
+		n++
+	}
+	b := &body.Batches[n-1]
+	t := tick{Row: w.row(it.sheet.Sheet), Note: it.sheet.Note, No: it.sheet.Order}
+	if it.batch.Sheets[len(it.batch.Sheets)-1].Run > 1 && it.sheet.Order == 1 {
+		t.Run = it.sheet.Run
+	}
+	b.Ticks = append(b.Ticks, t)
+}
+
+func batchFacts(b *record.Batch) []record.Fact {
+	var out []record.Fact
+	add := func(name, value string) {
+		if value != "" {
+			out = append(out, record.Fact{Name: name, Value: value})
+		}
+	}
+	add("Time", joined(" at ", cmp.Or(b.Time, "not known"), b.Temperature))
+	add("How known", b.How)
+	add("Developer", joined(" ", b.Developer, b.Dilution))
+	add("Agitation", b.Agitation)
+	add("Capacity", b.Capacity)
+	add("Light", b.Safelight)
+	add("Film sees", b.Class)
+	add("Or", strings.Join(b.Others, ", "))
+	return out
+}
+
+// side is a holder side made ready.
+type side struct {
+	*record.HolderSide
+	Sheet  *sheetRow
+	Events []event
+	Found  []finding
+}
+
+type event struct {
+	record.SideEvent
+	Row *sheetRow
+}
+
+// Words say what is in the side.
+func (s side) Words() string { return joined(", ", string(s.State), s.Film) }
+
+func (w *site) rowOf(s *record.Sheet) *sheetRow {
+	if s == nil {
+		return nil
+	}
+	r := w.row(s)
+	return &r
+}
+
+func (w *site) holderPages() []*page {
+	weight := func(h *record.HolderSide) int { return 500 + 260*len(h.Events) + 200*len(h.Conflicts) }
+	return list("holders", "Holders", "holders", cut(w.season.Holders, weight), func(_ int, sides []*record.HolderSide) any {
+		out := make([]side, 0, len(sides))
+		for _, h := range sides {
+			s := side{HolderSide: h, Sheet: w.rowOf(h.Sheet), Found: w.found(h.Conflicts)}
+			for _, e := range h.Events {
+				s.Events = append(s.Events, event{e, w.rowOf(e.Sheet)})
+			}
+			out = append(out, s)
+		}
+		return out
+	})
+}
+
+// negativeItem is a line of the negatives' page; one field is set.
+type negativeItem struct {
+	Kind     string // heading
+	Row      *sheetRow
+	Unlogged *record.UnloggedNote
+}
+
+// negativesBody is what a part of the negatives' page shows.
+type negativesBody struct {
+	*record.Negatives
+	Part   int
+	Groups []negativeGroup
+}
+
+type negativeGroup struct {
+	Title string
+	Items []negativeItem
+}
+
+func (w *site) negativePages() []*page {
+	n := &w.season.Negatives
+	var items []negativeItem
+	add := func(kind string, sheets []*record.Sheet) {
+		for _, s := range sheets {
+			items = append(items, negativeItem{Kind: kind, Row: w.rowOf(s)})
+		}
+	}
+	add("By number", n.Numbered)
+	for i := range n.Unlogged {
+		items = append(items, negativeItem{Kind: "Negatives without an entry", Unlogged: &n.Unlogged[i]})
+	}
+	add("Developed, without a number", n.Without)
+	add("Developed, without a sleeve", n.Unfiled)
+	weight := func(negativeItem) int { return rowWeight + 120 }
+	return list("negatives", "Negatives", "negatives", cut(items, weight), func(part int, items []negativeItem) any {
+		body := negativesBody{Negatives: n, Part: part}
+		for _, it := range items {
+			if k := len(body.Groups); k == 0 || body.Groups[k-1].Title != it.Kind {
+				body.Groups = append(body.Groups, negativeGroup{Title: it.Kind})
+			}
+			g := &body.Groups[len(body.Groups)-1]
+			g.Items = append(g.Items, it)
+		}
+		return body
+	})
+}
+
+// lossPages list what was lost, and to what.
+func (w *site) lossPages() []*page {
+	var items []grouped
+	for _, l := range w.season.Losses {
+		items = append(items, under(&group{Title: title(l.Cause), ID: "loss-" + l.Slug, Count: len(l.Sheets)}, l.Sheets)...)
+	}
+	return list("losses", "Lost sheets", "losses", cut(items, groupedWeight), func(_ int, items []grouped) any {
+		return w.groups(items)
+	})
+}
+
+// lossLinks are the causes on the season's page.
+func (w *site) lossLinks() (links []link, sheets int) {
+	for _, l := range w.season.Losses {
+		links = append(links, link{URL: "losses.html#loss-" + escapePath(l.Slug), Text: l.Cause, Count: len(l.Sheets)})
+		sheets += len(l.Sheets)
+	}
+	return links, sheets
+}
+
+// Where is the line that says so.
+func (e event) Where() string {
+	if e.Place.Line < 1 {
+		return ""
+	}
+	return "line " + strconv.Itoa(e.Place.Line)
+}

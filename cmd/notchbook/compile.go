@@ -112,8 +112,9 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 		return err
 	}
 	p.say("writing the pages")
+	defer r.withCache()()
 	err = html.Write(out, s, html.Options{
-		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
+		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
 	})
 	if err != nil {
 		return err

@@ -175,7 +175,10 @@ func TestNotesBecomeNoMarkup(t *testing.T) {
 	must(t, "compile", dir)
 	for full, doc := range readPages(t, dir, filepath.Join(dir, "record")).parsed {
 		for n := range doc.Descendants() {
-			if n.Type == html.ElementNode && slices.Contains([]string{"script", "iframe", "object", "embed", "form", "base"}, n.Data) {
+			if n.Type == html.ElementNode && n.Data == "script" && (n.FirstChild != nil || !ownScript(n)) {
+				t.Errorf("%s has a script of somebody else's", filepath.Base(full))
+			}
+			if n.Type == html.ElementNode && slices.Contains([]string{"iframe", "object", "embed", "form", "base"}, n.Data) {
 				t.Errorf("%s has a <%s>", filepath.Base(full), n.Data)
 			}
 			for _, a := range n.Attr {
@@ -185,4 +188,14 @@ func TestNotesBecomeNoMarkup(t *testing.T) {
 			}
 		}
 	}
+}
+
+// ownScript reports whether a script element loads one of the record's own.
+func ownScript(n *html.Node) bool {
+	for _, a := range n.Attr {
+		if a.Key == "src" && slices.Contains([]string{"find-index.js", "find.js", "look.js"}, a.Val) {
+			return true
+		}
+	}
+	return false
 }

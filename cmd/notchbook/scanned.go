@@ -239,6 +239,21 @@ func (r *reading) sweep() {
 // picture hands the writers of the record a scan's picture, or nothing.
 func (r *reading) picture(path string, _ int) ([]byte, error) { return r.thumbs[path], nil }
 
+// view hands out a scan's large picture: from the cache where there is one, else
+// from the scan once more, because those of a season would fill the memory.
+func (r *reading) view(path string) ([]byte, error) { return r.read(path).Viewer, nil }
+
+// withCache opens the cache for what is read after prepare; what it returns
+// closes it.
+func (r *reading) withCache() func() {
+	cache, err := r.folder.Cache()
+	if err != nil {
+		return func() {}
+	}
+	r.cache = cache
+	return func() { r.cache = nil; cache.Close() }
+}
+
 // findNegatives gives the scans that the notes call negatives: by a `scan` line
 // of a sheet, or by the pattern that holds for it.
 func (r *reading) findNegatives() map[string]bool {

@@ -16,6 +16,9 @@ var pageFiles embed.FS
 //go:embed page/style.css
 var styleSheet []byte
 
+//go:embed page/look.js
+var lookScript []byte
+
 //go:embed fonts/LICENSE.txt
 var fontLicence []byte
 
@@ -33,6 +36,7 @@ var templates = template.Must(template.New("").Funcs(template.FuncMap{
 func assets() []file {
 	return []file{
 		{"style.css", styleSheet},
+		{"look.js", lookScript},
 		{"fonts/go-regular.ttf", goregular.TTF},
 		{"fonts/go-bold.ttf", gobold.TTF},
 		{"fonts/go-italic.ttf", goitalic.TTF},

@@ -70,7 +70,7 @@ func gradient(path string, edge int) ([]byte, error) {
 }
 
 func options() Options {
-	return Options{Generator: "notchbook 0.1", Picture: gradient, Parallel: 2}
+	return Options{Generator: "notchbook 0.1", Picture: gradient, View: func(path string) ([]byte, error) { return gradient(path, 1600) }, Parallel: 2}
 }
 
 func words(s string) record.Inline { return record.Inline{Kind: record.Words, Text: s} }

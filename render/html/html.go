@@ -38,6 +38,10 @@ type Options struct {
 	// called from Parallel goroutines at once. Nil shows no pictures.
 	Picture func(path string, edge int) ([]byte, error)
 
+	// View returns a JPEG of a scan large enough to be looked at, about 1600
+	// pixels; otherwise it is as Picture. Nil makes no pages of large pictures.
+	View func(path string) ([]byte, error)
+
 	// Book is the relative URL of the same record as a book, linked from the
 	// season's page; "" means there is none.
 	Book string
@@ -65,6 +69,10 @@ func Write(dst Folder, s *record.Season, o Options) error {
 	if err := w.writeThumbs(dst); err != nil {
 		return err
 	}
+	if err := w.writeViews(dst); err != nil {
+		return err
+	}
+	w.planViews()
 	pages := w.pages()
 	draw := func(i int) ([]byte, error) { return w.draw(pages[i]) }
 	keep := func(i int, b []byte) error { return writeFile(dst, pages[i].Name, b) }

@@ -151,7 +151,8 @@ type entry struct {
 
 type sceneHead struct {
 	*record.Scene
-	ID string
+	ID     string
+	Beside string // its sheets side by side, "" where there is one or none
 }
 
 func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
@@ -182,7 +183,7 @@ func (w *site) entry(e record.Entry, heads *headings) entry {
 		return entry{Prose: &b}
 	case e.Scene != nil:
 		heads.level(2)
-		return entry{Scene: &sceneHead{e.Scene, "scene." + e.Scene.Slug}}
+		return entry{Scene: &sceneHead{e.Scene, "scene." + e.Scene.Slug, w.sceneAt[e.Scene]}}
 	case e.Sheet != nil:
 		return entry{Sheet: &sheet{Sheet: e.Sheet, site: w, Level: heads.level(3)}}
 	}

@@ -12,12 +12,13 @@ import (
 type scan struct {
 	*record.Scan
 	URL   string // of the original, "" where there is nothing to open
+	View  string // where it hangs as a large picture, "" where it does not
 	Thumb thumb
 	site  *site
 }
 
 func (w *site) scan(s *record.Scan) scan {
-	out := scan{Scan: s, Thumb: w.thumbs[s.Path], site: w}
+	out := scan{Scan: s, Thumb: w.thumbs[s.Path], View: w.viewAt[s.Path], site: w}
 	if s.State != record.Missing && s.State != record.Outside {
 		out.URL = w.fileURL(s.Path)
 	}

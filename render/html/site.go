@@ -22,6 +22,11 @@ type site struct {
 	findAt   map[*record.Finding]string
 	outingAt map[*record.Outing]string
 	thumbs   map[string]thumb // by the scan's path
+	views    map[string]thumb // large pictures, likewise
+	viewAt   map[string]string
+	walls    []*wall
+	scenes   []*scenePage
+	sceneAt  map[*record.Scene]string
 	nav      []link
 	lookup   []link
 }
@@ -54,8 +59,12 @@ func newSite(s *record.Season, o Options) *site {
 		findAt:   map[*record.Finding]string{},
 		outingAt: map[*record.Outing]string{},
 		thumbs:   map[string]thumb{},
+		views:    map[string]thumb{},
+		viewAt:   map[string]string{},
+		sceneAt:  map[*record.Scene]string{},
 	}
 	w.planOutings()
+	w.planScenes()
 	w.planFindings()
 	w.planNav()
 	return w
@@ -68,6 +77,8 @@ func (w *site) pages() []*page {
 	all = append(all, w.outingPages()...)
 	all = append(all, w.findingPages()...)
 	all = append(all, w.uncheckedPages()...)
+	all = append(all, w.scenePages()...)
+	all = append(all, w.wallPages()...)
 	all = append(all, w.contactPages()...)
 	all = append(all, w.developPages()...)
 	all = append(all, w.holderPages()...)
@@ -117,6 +128,9 @@ func (w *site) draw(p *page) ([]byte, error) {
 // Body is what the page shows, made when the page is drawn: a season's pages
 // together would not fit in memory.
 func (p *page) Body() any { return p.body() }
+
+// Looks reports whether the page has pictures that the script turns or wipes.
+func (p *page) Looks() bool { return p.Template == "scene" || p.Template == "pictures" }
 
 // Season, Generator, Book, Cautions, Nav and Lookup are for the frame around every page.
 func (p *page) Season() *record.Season { return p.site.season }

@@ -33,23 +33,33 @@ func (w *site) writeThumbs(dst Folder) error {
 		if len(b) == 0 {
 			return nil
 		}
-		head, err := jpeg.DecodeConfig(bytes.NewReader(b))
+		t, err := sized(paths[i], thumbName(paths[i]), b)
 		if err != nil {
-			return fmt.Errorf("thumbnail of %s: %w", paths[i], err)
+			return err
 		}
-		t := thumb{thumbName(paths[i]), head.Width, head.Height}
 		w.thumbs[paths[i]] = t
 		return writeFile(dst, t.Name, b)
 	})
 }
 
-// thumbName is a name that any disk takes, whatever the scan is called. 64 bits
+// sized reads a picture's size from its head.
+func sized(path, name string, b []byte) (thumb, error) {
+	head, err := jpeg.DecodeConfig(bytes.NewReader(b))
+	if err != nil {
+		return thumb{}, fmt.Errorf("thumbnail of %s: %w", path, err)
+	}
+	return thumb{name, head.Width, head.Height}, nil
+}
+
+// pathHash is a name that any disk takes, whatever the scan is called. 64 bits
 // of the path's hash: with a million scans two would meet once in 37 million
 // seasons.
-func thumbName(path string) string {
+func pathHash(path string) string {
 	sum := sha256.Sum256([]byte(path))
-	return "thumbs/" + hex.EncodeToString(sum[:8]) + ".jpg"
+	return hex.EncodeToString(sum[:8])
 }
+
+func thumbName(path string) string { return "thumbs/" + pathHash(path) + ".jpg" }
 
 // picturePaths lists each picture once: the scans, then those of the prose.
 func picturePaths(s *record.Season) []string {

@@ -24,22 +24,24 @@ It reads notes as they were typed, checks the arithmetic of every sheet, and wri
 
 // commands is the command line; kong reads it from the tags.
 type commands struct {
-	Check     checkCommand     `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
-	Compile   compileCommand   `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
-	Scans     scansCommand     `cmd:"" help:"Audit the scans against the notes and the last record. Exit status 1 when one is missing, unreadable, moved or changed."`
-	Find      findCommand      `cmd:"" help:"Find sheets by the notation's own terms and by words. Exit status 1 when none fits."`
-	Explain   explainCommand   `cmd:"" help:"Explain one sheet with every figure and its source, or a finding or a cause by its code, with an example."`
-	Tidy      tidyCommand      `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
-	Reckon    reckonCommand    `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
-	Handbook  handbookCommand  `cmd:"" help:"Print the published tables, each row with its source."`
-	Fieldcard fieldcardCommand `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
-	Desk      deskCommand      `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
-	Lsp       lspCommand       `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
-	Develop   developCommand   `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
-	Negatives negativesCommand `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
-	Losses    lossesCommand    `cmd:"" help:"Say which sheets were lost, and to what."`
-	Holders   holdersCommand   `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
-	Version   kong.VersionFlag `name:"version" help:"Print the version and exit."`
+	Check      checkCommand      `cmd:"" help:"Say what is wrong with the notes. Exit status 1 when there are errors, 2 when it could not run."`
+	Compile    compileCommand    `cmd:"" help:"Check the notes and write the record, as HTML and PDF."`
+	Scans      scansCommand      `cmd:"" help:"Audit the scans against the notes and the last record. Exit status 1 when one is missing, unreadable, moved or changed."`
+	Find       findCommand       `cmd:"" help:"Find sheets by the notation's own terms and by words. Exit status 1 when none fits."`
+	Explain    explainCommand    `cmd:"" help:"Explain one sheet with every figure and its source, or a finding or a cause by its code, with an example."`
+	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
+	Reckon     reckonCommand     `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
+	Handbook   handbookCommand   `cmd:"" help:"Print the published tables, each row with its source."`
+	Fieldcard  fieldcardCommand  `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
+	Desk       deskCommand       `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
+	Lsp        lspCommand        `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
+	Develop    developCommand    `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
+	Negatives  negativesCommand  `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
+	Losses     lossesCommand     `cmd:"" help:"Say which sheets were lost, and to what."`
+	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
+	Completion completionCommand `cmd:"" help:"Print the completion code for a shell: bash, zsh or fish."`
+	Man        manCommand        `cmd:"" help:"Print the manual page: notchbook man | man -l -"`
+	Version    kong.VersionFlag  `name:"version" help:"Print the version and exit."`
 }
 
 // terminal is what a command may say things to, and how.

@@ -115,11 +115,15 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 	defer r.withCache()()
 	err = html.Write(out, s, html.Options{
 		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
+		Notes: notesFolder, Data: copies,
 	})
 	if err != nil {
 		return err
 	}
 	if err := writeSums(out, s, up); err != nil {
+		return err
+	}
+	if err := writeCopies(out, s); err != nil {
 		return err
 	}
 	p.say("writing the book")

@@ -46,6 +46,13 @@ type Options struct {
 	// season's page; "" means there is none.
 	Book string
 
+	// Notes is the relative URL of the folder that holds the notebooks as they
+	// were read, ending in a slash; "" leads to the originals instead.
+	Notes string
+
+	// Data are the machine-readable copies that lie beside the pages.
+	Data []Datum
+
 	// Live is the relative URL of a script that keeps an open page up to date;
 	// "" leaves pages as they are, which is the record to keep.
 	Live string
@@ -54,6 +61,9 @@ type Options struct {
 	// It changes no byte of the record.
 	Parallel int
 }
+
+// Datum is a machine-readable copy of the record.
+type Datum struct{ Name, What string }
 
 // Write writes the record of s into dst: index.html leads to everything else.
 // The same season and options give the same files, byte for byte, in the same

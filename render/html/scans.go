@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 
 	"notchbook/compile/record"
 )
@@ -154,9 +155,22 @@ func (w *site) colophonPage() *page {
 	body := func() any {
 		var rows []notebookRow
 		for _, n := range w.season.Notebooks {
-			rows = append(rows, notebookRow{n, w.fileURL(n.Path)})
+			rows = append(rows, notebookRow{n, w.noteURL(n)})
 		}
 		return rows
 	}
 	return &page{Name: "colophon.html", Title: "Colophon", Template: "colophon", body: body}
+}
+
+// noteURL leads to a notebook as it was read: its copy in the record, or the
+// original where nothing was left out of it.
+func (w *site) noteURL(n *record.Notebook) string {
+	name, ok := inSeason(n.CopyName())
+	switch {
+	case w.opt.Notes != "" && ok && !strings.Contains(name, ":"):
+		return w.opt.Notes + escapePath(name)
+	case n.Redacted:
+		return ""
+	}
+	return w.fileURL(n.Path)
 }

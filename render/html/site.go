@@ -137,6 +137,7 @@ func (p *page) Season() *record.Season { return p.site.season }
 func (p *page) Generator() string      { return p.site.opt.Generator }
 func (p *page) Live() string           { return p.site.opt.Live }
 func (p *page) Book() string           { return p.site.opt.Book }
+func (p *page) Data() []Datum          { return p.site.opt.Data }
 func (p *page) Cautions() []string     { return p.site.season.Cautions }
 func (p *page) Nav() []link            { return p.mark(p.site.nav) }
 func (p *page) Lookup() []link         { return p.mark(p.site.lookup) }

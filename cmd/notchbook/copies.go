@@ -1,0 +1,56 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"io/fs"
+	"strings"
+
+	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile/record"
+	"notchbook/render/data"
+	"notchbook/render/html"
+)
+
+// The record carries what other programs read, and the notebooks as they were
+// read, so that it is whole by itself.
+
+// notesFolder is where the notebooks' copies lie within the record.
+const notesFolder = "notes/"
+
+// copies are the machine-readable files, as the pages name them.
+var copies = []html.Datum{
+	{Name: "season.json", What: "The whole season, as JSON"},
+	{Name: "sheets.csv", What: "A table of the sheets, as CSV"},
+}
+
+// writeCopies writes them.
+func writeCopies(out *disk.Record, s *record.Season) error {
+	err := writing(out, "season.json", func(w io.Writer) error { return data.Season(w, s) })
+	if err != nil {
+		return err
+	}
+	if err := writing(out, "sheets.csv", func(w io.Writer) error { return data.SheetsCSV(w, s.Sheets) }); err != nil {
+		return err
+	}
+	for _, n := range s.Notebooks {
+		name := n.CopyName()
+		if !fs.ValidPath(name) || strings.ContainsAny(name, `\:`) {
+			continue // standard input, or a name that another system would misread
+		}
+		copied := func(w io.Writer) error { _, err := io.Copy(w, bytes.NewReader(n.Text)); return err }
+		if err := writing(out, notesFolder+name, copied); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// writing writes one file of the record.
+func writing(out *disk.Record, name string, write func(io.Writer) error) error {
+	file, err := out.Create(name)
+	if err != nil {
+		return err
+	}
+	return closing(file, write(file))
+}

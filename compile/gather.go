@@ -41,6 +41,8 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.lossesOf()
 	g.indexes()
 	g.tally()
+	g.years()
+	g.places()
 	g.cautions()
 	var list diag.List
 	for _, f := range s.found {
@@ -267,7 +269,7 @@ func (g *gatherer) outings() {
 	for _, o := range g.season.outings {
 		switch {
 		case len(o.entries) == 0:
-		case o.at.File == nil && len(o.sheets) == 0:
+		case o.isPapers():
 			papers = append(papers, o)
 		default:
 			g.outing(o)
@@ -278,6 +280,9 @@ func (g *gatherer) outings() {
 		g.outing(o)
 	}
 }
+
+// isPapers reports what has neither day nor sheet.
+func (o *outing) isPapers() bool { return o.at.File == nil && len(o.sheets) == 0 }
 
 func (g *gatherer) outing(o *outing) {
 	out := &record.Outing{Title: title(o), Date: o.date, ISO: o.iso, Place: o.place, Path: o.book.name}
@@ -414,26 +419,8 @@ func asideText(n diag.Aside, at source.Span) string {
 
 func (g *gatherer) tally() {
 	t := &g.out.Tally
-	t.Sheets = len(g.out.Sheets)
 	for _, sh := range g.out.Sheets {
-		switch sh.State {
-		case record.Right:
-			t.Right++
-		case record.Off:
-			t.Off++
-		case record.NoImage:
-			t.NoImage++
-		case record.Unexposed:
-			t.Unexposed++
-		default:
-			t.Unchecked++
-		}
-		if slices.ContainsFunc(sh.Developed, func(d record.Development) bool { return !d.Maybe }) {
-			t.Developed++
-		}
-		if slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }) {
-			t.Scanned++
-		}
+		count(&t.Counts, sh)
 	}
 	for _, f := range g.out.Findings {
 		switch f.Severity {

@@ -38,6 +38,7 @@ type commands struct {
 	Develop    developCommand    `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
 	Negatives  negativesCommand  `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
 	Losses     lossesCommand     `cmd:"" help:"Say which sheets were lost, and to what."`
+	Years      yearsCommand      `cmd:"" help:"Set the calendar years beside one another, and the days on which a place was come back to."`
 	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Completion completionCommand `cmd:"" help:"Print the completion code for a shell: bash, zsh or fish."`
 	Man        manCommand        `cmd:"" help:"Print the manual page: notchbook man | man -l -"`

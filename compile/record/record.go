@@ -24,7 +24,9 @@ type Season struct {
 	Holders   []*HolderSide
 	ToDevelop ToDevelop
 	Negatives Negatives
-	Losses    []*Loss // by cause, the commonest first
+	Losses    []*Loss        // by cause, the commonest first
+	Years     []*Year        // the earliest first, what has no whole date last
+	Places    []*PlaceVisits // come back to on another day, by name
 	Tally     Tally
 	Cautions  []string // sentences that the outputs must carry
 	Find      *Finder  // nil where nothing is to be found
@@ -53,11 +55,9 @@ func (n *Notebook) CopyName() string {
 	return strings.TrimSuffix(n.Path, ending) + ".public" + ending
 }
 
-// Tally counts the season at a glance. Each sheet has exactly one state.
+// Tally counts the season at a glance.
 type Tally struct {
-	Outings, Sheets                             int
-	Right, Off, Unchecked, NoImage, Unexposed   int
-	Developed, Scanned                          int
+	Counts
 	Errors, Warnings, Notes                     int
 	LogLines, ProseLines, UnreadLines, AllLines int // of the notebooks
 }

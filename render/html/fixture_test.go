@@ -104,7 +104,7 @@ func season() *record.Season {
 			{Kind: "filter", Name: "R25", Slug: "filter-r25", Facts: []record.Fact{{Name: "stops", Value: "3 (×8)"}}, Place: at(9), Source: "filter R25: Wratten 25, x8, tungsten x5"},
 		},
 		Tally: record.Tally{
-			Outings: 3, Sheets: 8, Right: 2, Off: 3, Unchecked: 1, NoImage: 1, Unexposed: 1, Developed: 3, Scanned: 4,
+			Counts: record.Counts{Outings: 3, Sheets: 8, Right: 2, Off: 3, Unchecked: 1, NoImage: 1, Unexposed: 1, Developed: 3, Scanned: 4},
 			Errors: 3, Warnings: 2, Notes: 1, LogLines: 71, ProseLines: 44, UnreadLines: 2, AllLines: 142,
 		},
 		Cautions: []string{"Reciprocity rules are averages; a film of your own batch may differ."},

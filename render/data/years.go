@@ -1,0 +1,82 @@
+package data
+
+import (
+	"io"
+
+	"notchbook/compile/record"
+)
+
+// Years writes the calendar years and the places come back to as one JSON object,
+// described in lang/NOTATION.md. A sheet of a place is written as SheetsJSON does.
+func Years(w io.Writer, s *record.Season) error {
+	years, places := []yearJSON{}, []placeJSON{}
+	for _, y := range s.Years {
+		years = append(years, yearOf(y))
+	}
+	for _, p := range s.Places {
+		place := placeJSON{Name: p.Name}
+		for _, v := range p.Visits {
+			visit := visitJSON{Date: orNull(v.ISO), Typed: v.Date}
+			for _, sh := range v.Sheets {
+				visit.Sheets = append(visit.Sheets, facts{sh})
+			}
+			place.Visits = append(place.Visits, visit)
+		}
+		places = append(places, place)
+	}
+	return indented(w, map[string]any{"format": "notchbook years", "version": 1, "years": years, "places": places})
+}
+
+type yearJSON struct {
+	Year      *string    `json:"year"`
+	Outings   int        `json:"outings"`
+	Sheets    int        `json:"sheets"`
+	Right     int        `json:"right"`
+	Off       int        `json:"off"`
+	Unchecked int        `json:"unchecked"`
+	NoImage   int        `json:"noImage"`
+	Unexposed int        `json:"unexposed"`
+	Developed int        `json:"developed"`
+	Scanned   int        `json:"scanned"`
+	Films     []filmJSON `json:"filmUsed"`
+	Losses    []lossJSON `json:"lost"`
+}
+
+type filmJSON struct {
+	Film   *string `json:"film"`
+	Sheets int     `json:"sheets"`
+}
+
+type lossJSON struct {
+	Cause  string   `json:"cause"`
+	Sheets []string `json:"sheets"`
+}
+
+type placeJSON struct {
+	Name   string      `json:"name"`
+	Visits []visitJSON `json:"visits"`
+}
+
+type visitJSON struct {
+	Date   *string `json:"date"`
+	Typed  string  `json:"dateAsTyped"`
+	Sheets []facts `json:"sheets"`
+}
+
+func yearOf(y *record.Year) yearJSON {
+	out := yearJSON{
+		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage,
+		Unexposed: y.Unexposed, Developed: y.Developed, Scanned: y.Scanned, Films: []filmJSON{}, Losses: []lossJSON{},
+	}
+	for _, u := range y.Films {
+		out.Films = append(out.Films, filmJSON{orNull(u.Film), u.Sheets})
+	}
+	for _, l := range y.Losses {
+		loss := lossJSON{Cause: l.Cause}
+		for _, sh := range l.Sheets {
+			loss.Sheets = append(loss.Sheets, sh.ID)
+		}
+		out.Losses = append(out.Losses, loss)
+	}
+	return out
+}

@@ -28,26 +28,26 @@ func Years(w io.Writer, s *record.Season) error {
 }
 
 type yearJSON struct {
-	Year      *string    `json:"year"`
-	Outings   int        `json:"outings"`
-	Sheets    int        `json:"sheets"`
-	Right     int        `json:"right"`
-	Off       int        `json:"off"`
-	Unchecked int        `json:"unchecked"`
-	NoImage   int        `json:"noImage"`
-	Unexposed int        `json:"unexposed"`
-	Developed int        `json:"developed"`
-	Scanned   int        `json:"scanned"`
-	Films     []filmJSON `json:"filmUsed"`
-	Losses    []lossJSON `json:"lost"`
+	Year      *string        `json:"year"`
+	Outings   int            `json:"outings"`
+	Sheets    int            `json:"sheets"`
+	Right     int            `json:"right"`
+	Off       int            `json:"off"`
+	Unchecked int            `json:"unchecked"`
+	NoImage   int            `json:"noImage"`
+	Unexposed int            `json:"unexposed"`
+	Developed int            `json:"developed"`
+	Scanned   int            `json:"scanned"`
+	Films     []filmUseJSON  `json:"filmUsed"`
+	Losses    []yearLossJSON `json:"lost"`
 }
 
-type filmJSON struct {
+type filmUseJSON struct {
 	Film   *string `json:"film"`
 	Sheets int     `json:"sheets"`
 }
 
-type lossJSON struct {
+type yearLossJSON struct {
 	Cause  string   `json:"cause"`
 	Sheets []string `json:"sheets"`
 }
@@ -66,13 +66,13 @@ type visitJSON struct {
 func yearOf(y *record.Year) yearJSON {
 	out := yearJSON{
 		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage,
-		Unexposed: y.Unexposed, Developed: y.Developed, Scanned: y.Scanned, Films: []filmJSON{}, Losses: []lossJSON{},
+		Unexposed: y.Unexposed, Developed: y.Developed, Scanned: y.Scanned, Films: []filmUseJSON{}, Losses: []yearLossJSON{},
 	}
 	for _, u := range y.Films {
-		out.Films = append(out.Films, filmJSON{orNull(u.Film), u.Sheets})
+		out.Films = append(out.Films, filmUseJSON{orNull(u.Film), u.Sheets})
 	}
 	for _, l := range y.Losses {
-		loss := lossJSON{Cause: l.Cause}
+		loss := yearLossJSON{Cause: l.Cause}
 		for _, sh := range l.Sheets {
 			loss.Sheets = append(loss.Sheets, sh.ID)
 		}

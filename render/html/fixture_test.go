@@ -126,6 +126,10 @@ func addDarkroom(s *record.Season) {
 	a, b := s.Sheets[0], s.Sheets[1]
 	a.Number, a.Sleeve = "26-041", "binder 2, page 14"
 	a.Prints = []record.Line{{Word: "print", Text: "print 1A: grade 3", Place: at(70)}}
+	a.Densities = []record.Density{{Spot: "base+fog", D: .07, Place: at(71)}}
+	a.Results = []record.Line{{Word: "result", Text: "result 1A: keeper", Place: at(72)}}
+	s.Sheets[6].Lost = "light leak"
+	a.Twins, b.Twins = []*record.Sheet{b}, []*record.Sheet{a}
 	wait := &record.Batch{
 		Slug: "batch-pan100-n-1", Film: "pan100", Class: "pan", Safelight: "total darkness", Development: "N-1", Developer: "metol", Dilution: "1+31",
 		Time: "6 min 15 s", Temperature: "20 °C", How: "declared, kit.md:6", Others: []string{"5 min 50 s at 21 °C"}, Agitation: "every 30 s", Capacity: "4 sheets", Fits: 1,

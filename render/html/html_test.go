@@ -216,6 +216,7 @@ func TestFigures(t *testing.T) {
 		"holders.html":                {"exposed, pan100", "not known"},
 		"negatives.html":              {"26-043", "binder 2, page 14", "left out between 26-041 and 26-043"},
 		"losses.html":                 {"Light leak"},
+		"scene-long-kiln.html":        {"filter R25 + pol, not none", "What differs"},
 		"contact.html":                {"no scan", "4½ stops over"},
 		"colophon.html":               {"118 lines, 4096 bytes"},
 	} {

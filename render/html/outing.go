@@ -72,7 +72,7 @@ func weighEntry(e record.Entry) int {
 }
 
 func weighSheet(s *record.Sheet) int {
-	n := sheetWeight + partWeight*(len(s.Steps)+len(s.Findings)+len(s.History)+len(s.Scans)+len(s.Remarks)+len(s.Needs))
+	n := sheetWeight + partWeight*(len(s.Steps)+len(s.Findings)+len(s.History)+len(s.Scans)+len(s.Remarks)+len(s.Needs)+len(s.Twins)+len(s.Results)+len(s.Prints)+len(s.Densities))
 	if s.Reading != nil {
 		n += ladderWeight + rungWeight*(len(s.Steps)+5)
 	}

@@ -89,8 +89,17 @@ func (s sheet) Facts() []record.Fact {
 	if len(s.Developed) == 0 && s.State != record.Unexposed {
 		add("Developed", "not yet")
 	}
+	add("Number", s.Number)
+	add("Sleeve", s.Sleeve)
+	for _, d := range s.Densities {
+		add("Density", joined(" ", d.Spot, number(d.D)))
+	}
+	add("Lost to", s.Lost)
 	return out
 }
+
+// Twins are the sheet's duplicates.
+func (s sheet) Twins() []sheetRow { return s.site.rows(s.Sheet.Twins) }
 
 // sideApart is the holder side where the label does not already say it.
 func (s sheet) sideApart() string {

@@ -24,8 +24,8 @@ const (
 	plotLeft    = 92.  // the first rung that may be
 	plotRight   = 196. // the last
 	valueRight  = ladderWidth
-	rowHigh     = 15.
-	wordSize    = 9.
+	rowHigh     = 16.
+	wordSize    = 10.
 	minStops    = 3.  // a ladder shows at least so many
 	maxStride   = 26. // points a stop, at most
 )

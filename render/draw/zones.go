@@ -16,8 +16,8 @@ const (
 	stripHigh  = 13.
 	stripFoot  = stripHigh + 13
 	zoneWide   = ladderWidth / zoneCount
-	zoneWords  = 9.
-	zoneRow    = 16.
+	zoneWords  = 10.
+	zoneRow    = 17.
 	beyondEdge = 5. // marks of what falls off the strip stand so far within
 )
 
@@ -52,7 +52,7 @@ func strip(foot float64) []Mark {
 	for z := range zoneCount {
 		left := float64(z) * zoneWide
 		d.add(Area{Points: box(left, 0, left+zoneWide, stripHigh), Fill: Zone0 + Ink(z)})
-		d.add(Words{At: Point{left + zoneWide/2, stripHigh + 9.5}, Text: exposure.Roman(float64(z)), Size: 8, Anchor: Middle, Ink: Quiet})
+		d.add(Words{At: Point{left + zoneWide/2, stripHigh + 9.5}, Text: exposure.Roman(float64(z)), Size: 9, Anchor: Middle, Ink: Quiet})
 		if z > 0 {
 			d.rule(left, stripFoot, left, foot, .4, Hair, Solid)
 		}

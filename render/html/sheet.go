@@ -1,6 +1,7 @@
 package html
 
 import (
+	"bytes"
 	"html/template"
 	"strings"
 
@@ -270,10 +271,25 @@ type sheetRow struct {
 	*record.Sheet
 	URL     string
 	Verdict verdict
+
+	site *site
+}
+
+// Line is the sheet's row in the lists that go across outings. It is the same in
+// all of them, and a sheet is in many: it is set once, by the template, and kept.
+func (r sheetRow) Line() (template.HTML, error) {
+	if kept, ok := r.site.lines.Load(r.Sheet); ok {
+		return kept.(template.HTML), nil
+	}
+	var b bytes.Buffer
+	err := templates.ExecuteTemplate(&b, "ledger-line", r)
+	line := template.HTML(b.String())
+	r.site.lines.Store(r.Sheet, line)
+	return line, err
 }
 
 func (w *site) row(s *record.Sheet) sheetRow {
-	return sheetRow{s, w.sheetURL(s), newVerdict(s)}
+	return sheetRow{s, w.sheetURL(s), newVerdict(s), w}
 }
 
 // sheetURL leads to a sheet, "" for one that no outing holds.

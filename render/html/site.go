@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"sync"
 
 	"notchbook/compile/record"
 )
@@ -25,6 +26,7 @@ type site struct {
 	views    map[string]thumb // large pictures, likewise
 	viewAt   map[string]string
 	walls    []*wall
+	lines    sync.Map // of sheets, as lists across outings have them: see sheetRow.Line
 	scenes   []*scenePage
 	sceneAt  map[*record.Scene]string
 	nav      []link

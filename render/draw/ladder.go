@@ -203,7 +203,7 @@ func (l ladderScale) rungs(d *Drawing, rows int) {
 			d.add(Words{At: Point{l.x(at), foot + 10}, Text: exposure.FormatStops(at), Size: wordSize, Anchor: Middle, Ink: Quiet})
 		}
 	}
-	d.add(Words{At: Point{nameRight, foot + 10}, Text: "stops", Size: wordSize, Anchor: End, Ink: Quiet})
+	d.add(Words{At: Point{nameRight - 6, foot + 10}, Text: "stops", Size: wordSize, Anchor: End, Ink: Quiet})
 }
 
 // draw puts a row's marks on the ladder.

@@ -3,9 +3,11 @@ package main
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"unicode/utf8"
 
+	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/exposure"
 	"notchbook/compile/query"
 	"notchbook/compile/record"
@@ -47,14 +49,29 @@ func (c *findCommand) Run(t terminal) error {
 	return nil
 }
 
-// split tells the path, which is the last argument where there is such a file or
-// folder, from the terms.
+// split tells the path, if the last argument is one, from the terms.
 func (c *findCommand) split() (terms, path string) {
 	last := len(c.Terms) - 1
-	if _, err := os.Stat(c.Terms[last]); err == nil || c.Terms[last] == "-" || strings.ContainsAny(c.Terms[last], `/\`) && !strings.Contains(c.Terms[last], " ") && last > 0 && !strings.HasPrefix(c.Terms[last], "f/") && !strings.HasPrefix(c.Terms[last], "1/") {
+	if isPath(c.Terms[last]) {
 		return strings.Join(c.Terms[:last], " "), c.Terms[last]
 	}
 	return strings.Join(c.Terms, " "), "."
+}
+
+// isPath reports what is there, or is certainly meant to be: f/16 and 1/30 are
+// terms, since there is no folder f or 1 in which they could lie; a misspelled
+// name in a folder that is there is a path.
+func isPath(text string) bool {
+	if text == "-" || there(text) || disk.IsNotebook(text) {
+		return true
+	}
+	folder, name := filepath.Split(text)
+	return folder != "" && (name == "" || there(folder))
+}
+
+func there(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil
 }
 
 func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.Sheet, a query.Answer) error {

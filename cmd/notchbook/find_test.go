@@ -225,3 +225,21 @@ func TestFindIndexIsSmall(t *testing.T) {
 		t.Errorf("the index takes %.1f bytes a sheet", float64(small.Len())/sheets)
 	}
 }
+
+// The last argument is a path where it is there or certainly meant to be one.
+func TestPathOfFind(t *testing.T) {
+	t.Chdir(t.TempDir())
+	if err := os.MkdirAll("season", 0o755); err != nil {
+		t.Fatal(err)
+	}
+	for last, path := range map[string]bool{
+		"season": true, "season/": true, "season/nowhere": true, "-": true, "lost.md": true, "nowhere/": true, "../x": true,
+		"f/16": false, "1/30": false, "slate/flint": false, "R25": false, "2026-10..": false, "f/16½": false,
+	} {
+		c := findCommand{Terms: []string{"off", last}}
+		terms, in := c.split()
+		if got := terms == "off" && in == last; got != path || !path && (in != "." || terms != "off "+last) {
+			t.Errorf("%s: searched for %q in %q", last, terms, in)
+		}
+	}
+}

@@ -10,8 +10,8 @@ import (
 	"notchbook/compile/record"
 )
 
-// How people write the terms: the spellings under which each is found. A test
-// reads every one of them with the notation's own reader.
+// How people write the terms: the spellings under which each is found. Those of
+// settings and developments are what the notation's own reader takes for one.
 
 // trim writes a number with the decimals it has, at most two.
 func trim(v float64) string {

@@ -30,6 +30,13 @@ var kindOfExt = map[string]func(*Listing) *[]string{
 func notebooks(l *Listing) *[]string { return &l.Notebooks }
 func scans(l *Listing) *[]string     { return &l.Scans }
 
+// IsNotebook tells by its ending whether a file may be a notebook.
+func IsNotebook(name string) bool {
+	var l Listing
+	list := kindOfExt[strings.ToLower(path.Ext(name))]
+	return list != nil && list(&l) == &l.Notebooks
+}
+
 // List walks the folder. Hidden files and folders are passed over, and folders
 // that carry the Marker. Links are not followed: what they point to inside is
 // found under its own name, and what lies outside is a problem to report.

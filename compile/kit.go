@@ -210,7 +210,7 @@ func neutralStops(name string) (stops float64, detail string, ok bool) {
 // densityText takes the blanks and the decimal comma out of a density.
 var densityText = strings.NewReplacer(" ", "", ",", ".")
 
-func isGraduated(name string) bool { return strings.HasPrefix(strings.ToLower(name), "grad") }
+func isGraduated(name string) bool { return len(name) >= 4 && strings.EqualFold(name[:4], "grad") }
 
 // speedsText lists a shutter's speeds as typed.
 func speedsText(speeds []lang.Seconds) string {

@@ -72,12 +72,18 @@ func lightsNamed(st *lang.Statement) map[*lang.Term]string {
 	return named
 }
 
+// betweenWords makes blanks of what may stand between the words of a light.
+var betweenWords = strings.NewReplacer(",", " ", ".", " ")
+
 // inLight is the cost that a filter has in the light as the writer calls it; of
 // several names the longest counts.
 func (f *filter) inLight(light string) *cost {
+	if light == "" || len(f.per) == 0 {
+		return nil
+	}
 	var best *cost
 	longest := 0
-	padded := " " + strings.ToLower(strings.NewReplacer(",", " ", ".", " ").Replace(light)) + " "
+	padded := " " + strings.ToLower(betweenWords.Replace(light)) + " "
 	for _, name := range sortedKeys(f.per) {
 		if len(name) > longest && strings.Contains(padded, " "+name+" ") {
 			best, longest = f.per[name], len(name)

@@ -80,6 +80,9 @@ func (s sheet) Facts() []record.Fact {
 	add("Filters", strings.Join(s.Filters, " + "))
 	add("Extension", s.Extension)
 	add("Movements", s.Movements...)
+	for _, f := range s.Sharpness {
+		add("Sharpness", f.Name+": "+f.Value)
+	}
 	add("Holder side", s.sideApart())
 	if s.Development != "" {
 		add("Develop", s.Development+" asked")

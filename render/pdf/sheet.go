@@ -187,6 +187,9 @@ func (b *book) facts(g *galley, s *record.Sheet) {
 	b.fact(g, "filter", strings.Join(s.Filters, " + "))
 	b.fact(g, "extension", s.Extension)
 	b.fact(g, "movements", strings.Join(s.Movements, ", "))
+	for _, f := range s.Sharpness {
+		b.fact(g, "sharpness", f.Name+": "+f.Value)
+	}
 }
 
 // arithmetic sets the way from the reading to the difference.

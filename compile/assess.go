@@ -17,14 +17,15 @@ import (
 // the time that the shutter really gave.
 
 func (s *season) assess() {
+	s.lookUpFilters()
 	s.convene()
-	for _, sh := range s.sheets {
+	s.eachSheet(func(sh *sheet) {
 		b := sh.outing.book
 		sh.sum = s.assessed(sh, b.at100)
 		if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 			s.bothWays(sh, !b.at100)
 		}
-	}
+	})
 	s.sharedReadings()
 	s.togethers()
 }

@@ -24,7 +24,7 @@ func TestManualPage(t *testing.T) {
 	}
 	out, err := exec.Command(shellTool(t, "groff"), "-man", "-Tascii", "-P-cbou", "-ww", file).CombinedOutput() // no bold, no underline
 	text := strings.Join(strings.Fields(string(out)), " ")
-	if err != nil || strings.Contains(text, "warning") {
+	if err != nil || strings.Contains(text, "warning:") {
 		t.Errorf("%v\n%.500s", err, text)
 	}
 	for _, words := range []string{"NOTCHBOOK(1)", "--strict", "fieldcard", "SOURCE_DATE_EPOCH", "safety data sheet"} {

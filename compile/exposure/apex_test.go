@@ -136,3 +136,32 @@ func TestCircle(t *testing.T) {
 		t.Errorf("beyond the hyperfocal distance sharpness ends at %g", far)
 	}
 }
+
+// A filter and its compensation leave the film what it had without them, whether the
+// aperture or the time compensates.
+func TestCompensationUndoesTheFilter(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ev := rapid.Float64Range(-6, 20).Draw(t, "EV")
+		stop := rapid.Float64Range(0, 14).Draw(t, "Av")
+		factor := rapid.Float64Range(1, 1024).Draw(t, "factor")
+		asked := ev - must(FactorStops(factor))
+		if off := Round(Difference(asked, EV(stop, Seconds(ev, stop)*factor))); off != 0 {
+			t.Errorf("x%g by the time leaves %g stops", factor, off)
+		}
+		if off := Round(Difference(asked, EV(stop-must(FactorStops(factor)), Seconds(ev, stop)))); off != 0 {
+			t.Errorf("x%g by the aperture leaves %g stops", factor, off)
+		}
+	})
+}
+
+// Inches and millimetres (25.4 to the inch, by definition) give the same bellows factor.
+func TestInchesAgreeWithMillimetres(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		focal := rapid.Float64Range(2, 24).Draw(t, "focal, in")
+		extension := focal * rapid.Float64Range(1, 4).Draw(t, "drawn")
+		inches, mm := must(BellowsByExtension(extension, focal)), must(BellowsByExtension(25.4*extension, 25.4*focal))
+		if Round(inches-mm) != 0 {
+			t.Errorf("%g in at %g in: %g stops, in mm %g", focal, extension, inches, mm)
+		}
+	})
+}

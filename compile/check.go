@@ -346,8 +346,11 @@ func (s *season) lookAtScans() {
 		case s.world.Look != nil:
 			ref.look = s.world.Look(ref.path)
 		}
-		if ref.look.State == record.Unreadable {
+		switch ref.look.State {
+		case record.Unreadable:
 			s.report("scan-unreadable", ref.at, ref.path+" "+ref.look.Why, ref.sheets...)
+		case record.Outside: // by a link
+			s.report("scan-outside", ref.at, ref.path+" "+leadsOut, ref.sheets...)
 		}
 	}
 	if s.world.Look == nil {

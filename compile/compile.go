@@ -18,6 +18,11 @@ type World struct {
 	Look  func(path string) Scan            // what is known of a scan file; nil: nothing is looked at
 	Scans []string                          // all scan files there are, in order
 
+	// Elsewhere tells of a scan's path that leads out of the season's folder
+	// whether the writer lets scans be read there, and gives the path from the
+	// season's folder on, with slashes. nil: nothing outside is read.
+	Elsewhere func(path string) (string, bool)
+
 	Celsius float64 // temperature to develop at; 0: the one that the kit declares first
 
 	// Public leaves private remarks out: the record is that of the notebooks

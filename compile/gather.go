@@ -242,7 +242,7 @@ func (g *gatherer) scans() {
 	for _, ref := range refs {
 		scan := &record.Scan{
 			Path: ref.path, State: ref.look.State, Why: ref.look.Why, Format: ref.look.Format, Width: ref.look.Width,
-			Height: ref.look.Height, Depth: ref.look.Depth, Bytes: ref.look.Bytes, SHA256: ref.look.SHA256,
+			Height: ref.look.Height, Depth: ref.look.Depth, Bytes: ref.look.Bytes, SHA256: ref.look.SHA256, Elsewhere: ref.away,
 		}
 		g.scanOf[ref] = scan
 		g.out.Scans = append(g.out.Scans, scan)

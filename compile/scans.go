@@ -74,25 +74,33 @@ func allFiles(names []string) bool {
 // it.
 func (r *resolver) scanRef(name string, at source.Span) *scanRef {
 	full, bad := scanPath(r.book.name, name)
+	away := false
+	if bad != "" && r.world.Elsewhere != nil {
+		if path, ok := r.world.Elsewhere(full); ok {
+			full, bad, away = path, "", true
+		}
+	}
 	if ref := r.byPath[full]; ref != nil {
 		return ref
 	}
-	ref := &scanRef{path: full, at: at, bad: bad}
+	ref := &scanRef{path: full, at: at, bad: bad, away: away}
 	r.byPath[full] = ref
 	r.scans = append(r.scans, ref)
 	return ref
 }
+
+const leadsOut = "is not within the season's folder"
 
 // scanPath joins a scan's path to its notebook's folder; a path that leaves
 // the season's folder is no path of a scan.
 func scanPath(book, name string) (full, bad string) {
 	name = strings.ReplaceAll(name, `\`, "/")
 	if strings.HasPrefix(name, "/") || len(name) > 1 && name[1] == ':' {
-		return name, "is not within the season's folder"
+		return name, leadsOut
 	}
 	full = path.Join(path.Dir(book), name)
 	if full == ".." || strings.HasPrefix(full, "../") {
-		return full, "is not within the season's folder"
+		return full, leadsOut
 	}
 	return full, ""
 }

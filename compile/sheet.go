@@ -213,6 +213,7 @@ type scanRef struct {
 	pattern bool // made from a pattern, not named
 	look    Scan
 	bad     string // why the path cannot be one
+	away    bool   // outside the season's folder, where the writer lets scans be read
 }
 
 func known[T any](v T, at source.Span, doubt bool) value[T] {

@@ -19,6 +19,7 @@ type checkCommand struct {
 	Fix    bool     `help:"Write the corrections of the notes that are certain, each notebook whole or not at all, show them, and check again."`
 	Watch  bool     `help:"Check again whenever a notebook is saved, until Ctrl-C."`
 	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
+	door
 }
 
 // Run checks the notes, once or until it is interrupted.
@@ -64,6 +65,9 @@ func (c *checkCommand) once(t terminal) error {
 		return err
 	}
 	defer r.close()
+	if err := c.open(r); err != nil {
+		return err
+	}
 	r.quick = true
 	r.problems(t)
 	season, list := r.compile()

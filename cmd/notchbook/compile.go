@@ -24,6 +24,7 @@ type compileCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
 	Public bool     `help:"Leave out every remark that begins with \"private:\"."`
+	door
 
 	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: ${enum}."`
 	Bind     bool     `help:"Leave a margin for binding at the inner side of each leaf."`
@@ -46,6 +47,9 @@ func (c *compileCommand) Run(t terminal) error {
 	}
 	defer r.close()
 	r.public = c.Public
+	if err := c.open(r); err != nil {
+		return err
+	}
 	dest, err := c.destination(r)
 	if err != nil {
 		return err

@@ -13,9 +13,9 @@ type meter struct {
 	start     time.Time
 }
 
-func (r *reading) newMeter() *meter {
-	m := &meter{all: len(r.list.Scans), start: time.Now()}
-	for _, path := range r.list.Scans {
+func (r *reading) newMeter(scans []string) *meter {
+	m := &meter{all: len(scans), start: time.Now()}
+	for _, path := range scans {
 		if file, err := r.folder.OpenScan(path); err == nil {
 			m.bytes += file.Size
 			file.Close()

@@ -33,6 +33,10 @@ func steps(moves []move, why string) (steps []step) {
 // other.
 func (a *audit) plan() (plan []step, undecided []string) {
 	for _, m := range a.moved {
+		if leadsOut(m.from) || leadsOut(m.to) {
+			undecided = append(undecided, m.from+" is now "+m.to+": nothing outside the season's folder is renamed")
+			continue
+		}
 		plan = append(plan, step{move{m.to, m.from}, "the same bytes as in the last record"})
 	}
 	for _, s := range a.slips {
@@ -55,6 +59,9 @@ func (a *audit) plan() (plan []step, undecided []string) {
 	}
 	return plan, undecided
 }
+
+// leadsOut tells a path that leaves the season's folder.
+func leadsOut(name string) bool { return strings.HasPrefix(name, "../") }
 
 func foldersOf(names []string) (folders []string) {
 	for _, n := range names {

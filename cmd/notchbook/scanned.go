@@ -8,6 +8,7 @@ import (
 	"io"
 	"runtime"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -166,7 +167,11 @@ const mostAtOnce = 4
 
 // prepare reads all scans of the season, side by side, with their pictures.
 func (r *reading) prepare(p *progress) {
-	r.negatives = r.findNegatives()
+	scans := r.list.Scans
+	if preview := r.needsPreview(); preview != nil {
+		r.negatives = findNegatives(preview)
+		scans = append(slices.Clip(scans), r.notListed(preview)...)
+	}
 	if cache, err := r.folder.Cache(); err == nil {
 		r.cache = cache
 		defer func() { r.cache = nil; cache.Close() }()
@@ -174,12 +179,12 @@ func (r *reading) prepare(p *progress) {
 	// The pictures of scans are large and soon done with: collected earlier than
 	// is usual, they keep the memory of a season below 64 MB.
 	defer debug.SetGCPercent(debug.SetGCPercent(20))
-	if len(r.list.Scans) < runtime.GOMAXPROCS(0) {
+	if len(scans) < runtime.GOMAXPROCS(0) {
 		r.parallel = 3
 	}
-	meter, tick := r.newMeter(), time.NewTicker(200*time.Millisecond)
+	meter, tick := r.newMeter(scans), time.NewTicker(200*time.Millisecond)
 	defer tick.Stop()
-	results := r.readAll()
+	results := r.readAll(scans)
 	for {
 		select {
 		case <-tick.C:
@@ -200,7 +205,7 @@ func (r *reading) prepare(p *progress) {
 
 // readAll reads all scans and gives what it finds, in the order in which it is
 // found.
-func (r *reading) readAll() <-chan kept {
+func (r *reading) readAll(scans []string) <-chan kept {
 	paths, results := make(chan string), make(chan kept)
 	var workers sync.WaitGroup
 	for range min(mostAtOnce, runtime.GOMAXPROCS(0)) {
@@ -213,7 +218,7 @@ func (r *reading) readAll() <-chan kept {
 		})
 	}
 	go func() {
-		for _, path := range r.list.Scans {
+		for _, path := range scans {
 			paths <- path
 		}
 		close(paths)
@@ -254,15 +259,18 @@ func (r *reading) withCache() func() {
 	return func() { r.cache = nil; cache.Close() }
 }
 
-// findNegatives gives the scans that the notes call negatives: by a `scan` line
-// of a sheet, or by the pattern that holds for it.
-func (r *reading) findNegatives() map[string]bool {
-	if !r.mentions("negative") {
+// needsPreview compiles the notes beforehand where something of the scans must
+// be known before they are read: which are negatives, which lie elsewhere.
+func (r *reading) needsPreview() *record.Season {
+	if !r.folder.Allowed() && !r.mentions("negative") {
 		return nil
 	}
-	world := r.world()
-	world.Scans, world.Look = nil, func(string) compile.Scan { return compile.Scan{State: record.Present} }
-	season, _ := compile.Compile(world, r.names...)
+	return r.preview()
+}
+
+// findNegatives gives the scans that the notes call negatives: by a `scan` line
+// of a sheet, or by the pattern that holds for it.
+func findNegatives(season *record.Season) map[string]bool {
 	negatives, pattern := map[string]bool{}, false
 	for _, o := range season.Outings {
 		for _, e := range o.Entries {

@@ -3,8 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path"
 	"path/filepath"
 	"strings"
@@ -24,6 +22,7 @@ type scansCommand struct {
 	RenamePlan bool   `help:"Print the renames by which the files follow the notes, as a shell script."`
 	Apply      bool   `help:"With --rename-plan: rename, never over an existing file, and write how to undo it."`
 	XMP        bool   `name:"xmp" help:"Write an XMP sidecar beside every scan that a sheet names."`
+	door
 }
 
 // sumsName is the file of digests in a record.
@@ -41,6 +40,9 @@ func (c *scansCommand) Run(t terminal) error {
 	defer r.close()
 	if r.folder.File != "" {
 		return fmt.Errorf("%s: scans are audited by the folder, not by the notebook", c.Path)
+	}
+	if err := c.open(r); err != nil {
+		return err
 	}
 	r.problems(t)
 	p := newProgress(t)
@@ -62,26 +64,38 @@ func (c *scansCommand) Run(t terminal) error {
 }
 
 func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) {
-	folder := c.Record
-	if folder == "" {
-		folder = filepath.Join(r.folder.Path, "record")
+	text, folder, err := c.lastSums(r)
+	if err != nil {
+		return nil, err
 	}
-	last, err := lastSums(folder, r.folder.Path)
+	last, err := readSums(text, folder, r.folder.Path)
 	if err != nil {
 		return nil, err
 	}
 	return newAudit(season, last), nil
 }
 
-// lastSums reads the sums of a record, by path within the season. Where there
-// is no record yet, there is nothing to compare with.
-func lastSums(folder, season string) (map[string]string, error) {
-	text, err := os.ReadFile(filepath.Join(folder, sumsName))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+// lastSums reads the sums of the last record, nil where there is none yet. The
+// one in the season's folder is read like all else there: a link may not lead
+// out. folder is where it lies.
+func (c *scansCommand) lastSums(r *reading) (text []byte, folder string, err error) {
+	folder = c.Record
+	if folder == "" {
+		folder = filepath.Join(r.folder.Path, "record")
+		text, err = r.folder.ReadFile(path.Join("record", sumsName))
+	} else {
+		text, err = disk.ReadFrom(folder, sumsName)
 	}
-	if err != nil {
-		return nil, err
+	if errors.Is(err, disk.Missing) {
+		return nil, folder, nil
+	}
+	return text, folder, err
+}
+
+// readSums gives the digests by path within the season.
+func readSums(text []byte, folder, season string) (map[string]string, error) {
+	if text == nil {
+		return nil, nil
 	}
 	up, err := relative(season, folder)
 	if err != nil {
@@ -116,10 +130,14 @@ func writeSums(out *disk.Record, s *record.Season, up string) error {
 // somebody else wrote or changed stays as it is: to merge the two is not for a
 // program to do.
 func writeSidecars(t terminal, r *reading, season *record.Season) error {
-	written, refused := 0, 0
+	written, refused, away := 0, 0, 0
 	names := sidecarNames(season)
 	for _, s := range season.Scans {
 		if len(s.Sheets) == 0 || s.State != record.Present && s.State != record.Unreadable {
+			continue
+		}
+		if s.Elsewhere || r.folder.Reaches(path.Dir(s.Path)) {
+			away++
 			continue
 		}
 		name := names[s.Path]
@@ -138,6 +156,9 @@ func writeSidecars(t terminal, r *reading, season *record.Season) error {
 		written++
 	}
 	fmt.Fprintf(t.out, "%s written\n", plural(written, "sidecar", "sidecars"))
+	if away > 0 {
+		fmt.Fprintf(t.out, "none for %s outside the season's folder: nothing is written there\n", plural(away, "scan", "scans"))
+	}
 	if refused > 0 {
 		return status(found)
 	}

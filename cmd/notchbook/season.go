@@ -103,7 +103,7 @@ func (r *reading) close() {
 
 // world is what the compiler may ask.
 func (r *reading) world() compile.World {
-	return compile.World{Title: r.title(), Read: r.notebook, Look: r.look, Scans: r.scans(), Public: r.public}
+	return compile.World{Title: r.title(), Read: r.notebook, Look: r.look, Scans: r.scans(), Elsewhere: r.folder.Elsewhere, Public: r.public}
 }
 
 func (r *reading) notebook(name string) ([]byte, error) {
@@ -151,6 +151,9 @@ func (r *reading) compile() (*record.Season, diag.List) {
 // problems prints what could not be looked at in the folder.
 func (r *reading) problems(t terminal) {
 	for _, p := range r.list.Problems {
+		if p.Kind == disk.Outside && r.folder.Reaches(p.Name) {
+			continue
+		}
 		t.complain(p)
 	}
 }

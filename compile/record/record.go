@@ -294,6 +294,10 @@ type Scan struct {
 	Bytes  int64
 	SHA256 string // hexadecimal, "" where not computed
 	Sheets []*Sheet
+
+	// Elsewhere: it lies outside the season's folder, where the writer let scans
+	// be read; Path then begins with "../".
+	Elsewhere bool
 }
 
 // ScanState says what is known of a scan file.

@@ -196,7 +196,7 @@ var catalogue = []Rule{
 		"The file is there, but it is no picture that can be shown: its link and its digest stay in the record.",
 		"3A: 1/30 f16\nscan 3A: broken.tif\n", "3A: 1/30 f16\nscan 3A: good.tif\n"},
 	{"scan-outside", Error, "A scan lies outside the season's folder",
-		"Only files within the season's folder are looked at, so that the whole folder can be moved.",
+		"Only files within the season's folder are looked at, so that the whole folder can be moved and no notebook can lead elsewhere. Scans on another disk are read with --scans DIR.",
 		"3A: 1/30 f16\nscan 3A: ../elsewhere.tif\n", "3A: 1/30 f16\nscan 3A: good.tif\n"},
 	{"scan-orphan", Note, "A scan belongs to no sheet",
 		"There are scan files in the season's folder that no line names.",

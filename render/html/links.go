@@ -5,6 +5,8 @@ import (
 	"net/url"
 	"path"
 	"strings"
+
+	"notchbook/compile/record"
 )
 
 // inSeason checks that a path of the record names something inside the season's
@@ -15,6 +17,25 @@ func inSeason(p string) (string, bool) {
 	clean := path.Clean(p)
 	odd := strings.ContainsFunc(p, func(r rune) bool { return r < ' ' || r == '\\' || r == 0x7f })
 	return clean, p != "" && !odd && clean != "." && fs.ValidPath(clean)
+}
+
+// reachable checks the path of a scan: inside the season's folder, or where the
+// writer let scans lie elsewhere.
+func reachable(s *record.Scan) bool {
+	within := s.Path
+	for s.Elsewhere && strings.HasPrefix(within, "../") {
+		within = within[len("../"):]
+	}
+	clean, ok := inSeason(within)
+	return ok && clean == within
+}
+
+// scanURL leads from a page to a scan, "" where it may not.
+func (w *site) scanURL(s *record.Scan) string {
+	if !reachable(s) {
+		return ""
+	}
+	return w.opt.Season + escapePath(s.Path)
 }
 
 // fileURL leads from a page to a file of the season's folder, "" where it may

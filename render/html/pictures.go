@@ -34,7 +34,7 @@ func (w *site) writeViews(dst Folder) error {
 	}
 	var scans []*record.Scan
 	for _, sc := range w.season.Scans {
-		if _, ok := inSeason(sc.Path); ok && sc.Shown() && w.thumbs[sc.Path].Name != "" && w.views[sc.Path].Name == "" {
+		if reachable(sc) && sc.Shown() && w.thumbs[sc.Path].Name != "" && w.views[sc.Path].Name == "" {
 			w.views[sc.Path] = thumb{Name: viewName(sc.Path)}
 			scans = append(scans, sc)
 		}

@@ -21,7 +21,7 @@ type scan struct {
 func (w *site) scan(s *record.Scan) scan {
 	out := scan{Scan: s, Thumb: w.thumbs[s.Path], View: w.viewAt[s.Path], site: w}
 	if s.State != record.Missing && s.State != record.Outside {
-		out.URL = w.fileURL(s.Path)
+		out.URL = w.scanURL(s)
 	}
 	return out
 }

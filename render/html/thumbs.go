@@ -65,17 +65,17 @@ func thumbName(path string) string { return "thumbs/" + pathHash(path) + ".jpg" 
 func picturePaths(s *record.Season) []string {
 	var paths []string
 	seen := map[string]bool{}
+	for _, sc := range s.Scans {
+		if sc.Shown() && reachable(sc) && !seen[sc.Path] {
+			paths = append(paths, sc.Path)
+		}
+		seen[sc.Path] = true // a scan that cannot be shown is no picture of the prose either
+	}
 	add := func(path string) {
 		if _, ok := inSeason(path); ok && !seen[path] {
 			seen[path] = true
 			paths = append(paths, path)
 		}
-	}
-	for _, sc := range s.Scans {
-		if sc.Shown() {
-			add(sc.Path)
-		}
-		seen[sc.Path] = true // a scan that cannot be shown is no picture of the prose either
 	}
 	for _, o := range s.Outings {
 		for _, e := range o.Entries {

@@ -2,7 +2,6 @@ package disk
 
 import (
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -33,6 +32,10 @@ func (s *Season) Cache() (*Cache, error) {
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return nil, fault(CacheFolder, err)
 	}
+	// A link of this name would have files swept out of the folder it leads to.
+	if info, err := s.root.Lstat(CacheFolder); err != nil || !info.IsDir() {
+		return nil, fail(CacheFolder, NotFolder)
+	}
 	root, err := s.root.OpenRoot(CacheFolder)
 	if err != nil {
 		return nil, fault(CacheFolder, err)
@@ -51,12 +54,7 @@ const keptSuffix = ".json"
 
 // Get gives what is kept under a key, nil if nothing is.
 func (c *Cache) Get(key string) []byte {
-	file, err := c.root.Open(key + keptSuffix)
-	if err != nil {
-		return nil
-	}
-	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, maxKept))
+	data, err := readUpTo(c.root, key, key+keptSuffix, maxKept)
 	if err != nil {
 		return nil
 	}

@@ -1,7 +1,6 @@
 package disk
 
 import (
-	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -38,12 +37,7 @@ func readRecordMarker(root *os.Root, dir string) (names []string, ok bool) {
 	if !carriesMarker(root, dir) {
 		return nil, false
 	}
-	file, err := root.Open(path.Join(dir, Marker))
-	if err != nil {
-		return nil, false
-	}
-	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, maxMarker))
+	data, err := readUpTo(root, dir, path.Join(dir, Marker), maxMarker)
 	if err != nil || !strings.HasPrefix(string(data), recordLine) {
 		return nil, false
 	}

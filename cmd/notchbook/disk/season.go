@@ -6,6 +6,7 @@
 package disk
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -25,6 +26,7 @@ type Season struct {
 	File string // the one notebook that was named, "" if a folder was
 
 	root *os.Root
+	door *elsewhere // nil: nothing outside is read
 }
 
 // Open opens the season at a path: its folder, or one notebook in it.
@@ -48,7 +50,12 @@ func Open(name string) (*Season, error) {
 }
 
 // Close lets go of the folder.
-func (s *Season) Close() error { return s.root.Close() }
+func (s *Season) Close() error {
+	if s.door != nil {
+		s.door.root.Close()
+	}
+	return s.root.Close()
+}
 
 // inside turns a name, as a notebook may write it, into one to hand to the
 // root: clean, in the system's form and certain not to climb out.
@@ -63,22 +70,39 @@ func inside(name string) (string, error) {
 	return local, nil
 }
 
-// regular finds a regular file, following links that stay inside. It asks
-// before opening: to open a pipe would wait for its other end.
-func (s *Season) regular(name string) (local string, info fs.FileInfo, err error) {
-	if local, err = inside(name); err != nil {
-		return "", nil, err
+// open opens a regular file within a root, following links that stay inside. It
+// asks before opening: to open a pipe would wait for its other end, and to open
+// a device may do something. It asks again afterwards, of the file held open,
+// whatever its name has come to mean since.
+func open(root *os.Root, name, local string) (*os.File, fs.FileInfo, error) {
+	info, err := root.Stat(local)
+	if err == nil {
+		err = regular(name, info)
 	}
-	if info, err = s.root.Stat(local); err != nil {
-		return "", nil, fault(name, err)
+	if err != nil {
+		return nil, nil, fault(name, err)
 	}
+	file, err := root.OpenFile(local, os.O_RDONLY|withoutWaiting, 0)
+	if err != nil {
+		return nil, nil, fault(name, err)
+	}
+	if info, err = file.Stat(); err == nil {
+		err = regular(name, info)
+	}
+	if err != nil {
+		return nil, nil, errors.Join(fault(name, err), file.Close())
+	}
+	return file, info, nil
+}
+
+func regular(name string, info fs.FileInfo) error {
 	switch {
 	case info.IsDir():
-		return "", nil, fail(name, Folder)
+		return fail(name, Folder)
 	case !info.Mode().IsRegular():
-		return "", nil, fail(name, NotFile)
+		return fail(name, NotFile)
 	}
-	return local, info, nil
+	return nil
 }
 
 // ReadFile reads a notebook of at most MaxNotebook bytes.
@@ -87,27 +111,43 @@ func (s *Season) ReadFile(name string) ([]byte, error) {
 }
 
 func (s *Season) readUpTo(name string, most int64) ([]byte, error) {
-	local, info, err := s.regular(name)
+	local, err := inside(name)
 	if err != nil {
 		return nil, err
 	}
+	return readUpTo(s.root, name, local, most)
+}
+
+func readUpTo(root *os.Root, name, local string, most int64) ([]byte, error) {
+	file, info, err := open(root, name, local)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
 	if info.Size() > most {
 		return nil, fail(name, TooBig)
 	}
-	file, err := s.root.Open(local)
-	if err != nil {
-		return nil, fault(name, err)
-	}
-	defer file.Close()
 	// Bounded again while reading: the file may grow, or state no size.
-	data, err := io.ReadAll(io.LimitReader(file, most+1))
-	if err != nil {
+	var data bytes.Buffer
+	data.Grow(int(info.Size()) + bytes.MinRead)
+	if _, err := data.ReadFrom(io.LimitReader(file, most+1)); err != nil {
 		return nil, fault(name, err)
 	}
-	if int64(len(data)) > most {
+	if int64(data.Len()) > most {
 		return nil, fail(name, TooBig)
 	}
-	return data, nil
+	return data.Bytes(), nil
+}
+
+// ReadFrom reads a file of a folder that the writer named, as [Season.ReadFile]
+// reads one of the season's.
+func ReadFrom(dir, name string) ([]byte, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fault(dir, err)
+	}
+	defer root.Close()
+	return readUpTo(root, filepath.Join(dir, name), name, MaxNotebook)
 }
 
 // Scan is an opened scan file, to be closed after use.
@@ -122,21 +162,22 @@ type Scan struct {
 // Close closes the file.
 func (s *Scan) Close() error { return s.file.Close() }
 
-// OpenScan opens a scan to be read where it lies.
+// OpenScan opens a scan to be read where it lies: within the season's folder, or
+// where Allow has opened a door.
 func (s *Season) OpenScan(name string) (*Scan, error) {
-	local, _, err := s.regular(name)
+	local, err := inside(name)
+	var file *os.File
+	var info fs.FileInfo
+	if err == nil {
+		file, info, err = open(s.root, name, local)
+	}
+	if errors.Is(err, Outside) && s.door != nil {
+		if local, ok := s.door.find(name); ok {
+			file, info, err = open(s.door.root, name, local)
+		}
+	}
 	if err != nil {
 		return nil, err
-	}
-	file, err := s.root.Open(local)
-	if err != nil {
-		return nil, fault(name, err)
-	}
-	// Size and time are those of the file held open, whatever its name has
-	// come to mean since.
-	info, err := file.Stat()
-	if err != nil {
-		return nil, errors.Join(fault(name, err), file.Close())
 	}
 	return &Scan{ReaderAt: file, Size: info.Size(), ModTime: info.ModTime(), file: file}, nil
 }

@@ -1,0 +1,5 @@
+//go:build !unix
+
+package disk
+
+const withoutWaiting = 0

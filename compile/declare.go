@@ -22,6 +22,13 @@ func (s *season) declare() {
 			s.declaration(st)
 		}
 	}
+	for _, b := range s.books {
+		for _, st := range b.Statements {
+			if st.Word == lang.ShutterWord && len(st.Labels) == 1 {
+				s.measured(st)
+			}
+		}
+	}
 }
 
 func (s *season) declaration(st *lang.Statement) {
@@ -31,8 +38,6 @@ func (s *season) declaration(st *lang.Statement) {
 	case st.Word == lang.Tolerance:
 		s.seasonTolerance(st)
 	case len(st.Labels) != 1:
-	case st.Word == lang.ShutterWord:
-		s.measured(st)
 	case st.Word == lang.Camera:
 		s.kit.cameras = put(s, s.kit.cameras, s.newCamera(st))
 	case st.Word == lang.Lens:
@@ -177,26 +182,30 @@ func (l *lens) shutter(k *lang.Shutter, text string) {
 	}
 }
 
-// measured is a shutter's speeds as they were timed; the median counts.
+// measured is a shutter's speeds as they were timed; the median counts, and of
+// what was timed twice what was written last.
 func (s *season) measured(st *lang.Statement) {
 	l, ok := find(s.kit.lenses, st.Labels[0].Text)
 	if !ok {
+		s.report("not-declared", st.Labels[0].Span, quote(st.Labels[0].Text)+" is not declared as a lens").note("declare it: lens " + st.Labels[0].Text + ": …")
 		return
 	}
-	for i := range st.Terms {
-		k, isTime := st.Terms[i].Kind.(*lang.Measured)
-		if !isTime || len(k.Real) == 0 || st.Terms[i].Struck {
-			continue
+	s.each(st, func(t *lang.Term) bool {
+		k, isTime := t.Kind.(*lang.Measured)
+		if !isTime {
+			_, words := t.Kind.(*lang.Loose)
+			return words
 		}
-		var real []float64
-		for _, t := range k.Real {
-			real = append(real, t.Num/t.Den)
+		if marked, ok := exposure.TimeSeconds(k.Marked.Num, k.Marked.Den); ok && !t.Doubtful {
+			timed := timing{marked: marked, as: timeText(k.Marked), at: t.Span}
+			for _, real := range k.Real {
+				timed.real = append(timed.real, real.Num/real.Den)
+			}
+			l.timings = append(l.timings, timed)
+			l.Tested = append([]exposure.TestedSpeed{{Marked: marked, Real: median(timed.real)}}, l.Tested...)
 		}
-		slices.Sort(real)
-		if marked, ok := exposure.TimeSeconds(k.Marked.Num, k.Marked.Den); ok && real[len(real)/2] > 0 {
-			l.Tested = append(l.Tested, exposure.TestedSpeed{Marked: marked, Real: real[len(real)/2]})
-		}
-	}
+		return true
+	})
 }
 
 func (l *lens) tested(k *lang.Tested) {

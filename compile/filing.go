@@ -22,13 +22,8 @@ type filed struct {
 	prints    []*lang.Statement
 	results   []*lang.Statement
 	densities []density
+	patches   []patch
 	keeper    bool
-}
-
-type density struct {
-	spot string
-	d    float64
-	at   source.Span
 }
 
 // unlogged is a label of such a line that no sheet bears.
@@ -68,17 +63,6 @@ func (r *resolver) result(st *lang.Statement) {
 		for i := range st.Terms {
 			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok {
 				sh.losses = append(sh.losses, k.Word)
-			}
-		}
-	})
-}
-
-func (r *resolver) density(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ lang.Label) {
-		for i := range st.Terms {
-			t := &st.Terms[i]
-			if k, ok := t.Kind.(*lang.Densitometer); ok && !t.Struck && !t.Doubtful {
-				sh.filed.densities = append(sh.filed.densities, density{strings.Join(k.Place, " "), float64(k.D), t.Span})
 			}
 		}
 	})
@@ -163,9 +147,7 @@ func (s numbered) at(n int) string { return fmt.Sprintf("%s%0*d", s.prefix, s.wi
 // filedOf writes what is known of a dry negative.
 func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
 	rs.Sleeve = sh.filed.sleeve
-	for _, d := range sh.filed.densities {
-		rs.Densities = append(rs.Densities, record.Density{Spot: d.spot, D: d.d, Place: placeOf(d.at)})
-	}
+	g.measuredOn(sh, rs)
 	for _, st := range sh.filed.prints {
 		rs.Prints = append(rs.Prints, lineOf(st))
 	}

@@ -243,6 +243,7 @@ func (g *gatherer) scans() {
 		scan := &record.Scan{
 			Path: ref.path, State: ref.look.State, Why: ref.look.Why, Format: ref.look.Format, Width: ref.look.Width,
 			Height: ref.look.Height, Depth: ref.look.Depth, Bytes: ref.look.Bytes, SHA256: ref.look.SHA256, Elsewhere: ref.away,
+			Linear: ref.tone.linear, Auto: ref.tone.auto, Settings: ref.tone.settings,
 		}
 		g.scanOf[ref] = scan
 		g.out.Scans = append(g.out.Scans, scan)
@@ -290,7 +291,7 @@ func (g *gatherer) outing(o *outing) {
 	g.out.Outings = append(g.out.Outings, out)
 	scenes := map[*scene]*record.Scene{}
 	for _, sc := range o.scenes {
-		rs := &record.Scene{Title: sc.title, Slug: g.slugs.unique(out.Slug+" "+sc.title, "scene"), Light: sc.light, Outing: out}
+		rs := &record.Scene{Title: sc.title, Slug: g.slugs.unique(out.Slug+" "+sc.title, "scene"), Light: sc.light, Outing: out, Patches: patchesOf(sc.patches), Test: sc.test}
 		scenes[sc] = rs
 		out.Scenes = append(out.Scenes, rs)
 	}

@@ -52,6 +52,15 @@ type lens struct {
 	widest, smallest string        // the apertures as typed
 	with             []lang.Filter // always on
 	scale            bellowsScale
+	timings          []timing // of the shutter, in the order written
+}
+
+// timing is how long a shutter was really open at one marked speed.
+type timing struct {
+	marked float64   // the mark's exact value, seconds
+	as     string    // the mark as typed
+	real   []float64 // seconds, in the order written
+	at     source.Span
 }
 
 type film struct {

@@ -52,6 +52,7 @@ type resolver struct {
 	films    map[string]*film
 
 	patternOf map[*outing]*lang.Statement
+	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
 }
 
 // amended names a sheet line by its statement and label.
@@ -71,12 +72,13 @@ func (s *season) resolve() {
 	r := &resolver{
 		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, ids: map[string]bool{},
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
-		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{},
+		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}
 	for _, b := range s.books {
 		r.notebook(b)
 	}
 	r.patterns()
+	r.shareTones()
 	for i, sh := range s.sheets {
 		sh.index = i
 	}
@@ -177,7 +179,8 @@ var actions = map[lang.Word]func(*resolver, *lang.Statement){
 	lang.LightWord: (*resolver).light, lang.Camera: (*resolver).chooseCamera, lang.Lens: (*resolver).chooseLens,
 	lang.Film: (*resolver).chooseFilm, lang.FilterWord: (*resolver).chooseFilters, lang.Meter: (*resolver).meter,
 	lang.HolderWord: (*resolver).holder, lang.Sleeve: (*resolver).sleeve,
-	lang.Print: (*resolver).print, lang.Result: (*resolver).result, lang.Density: (*resolver).density, lang.Neg: (*resolver).negatives,
+	lang.Print: (*resolver).print, lang.Result: (*resolver).result, lang.Density: (*resolver).density, lang.Patch: (*resolver).patch, lang.Test: (*resolver).test,
+	lang.Neg:  (*resolver).negatives,
 	lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
 }
 
@@ -255,6 +258,7 @@ func onlyWords(entries []entry) bool {
 // newScene clears the reading; filter and light end with the scene before.
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{title: st.Text, outing: r.ground()}
+	r.trial(sc, st)
 	r.now.reading, r.now.filters, r.now.light = nil, r.defaults.filters, r.defaults.light
 	sc.light = r.now.light
 	r.scene = sc

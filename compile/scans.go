@@ -12,14 +12,19 @@ import (
 func (r *resolver) scan(st *lang.Statement) {
 	if len(st.Labels) == 0 {
 		r.now.scan = st
+		r.toneOf(st) // what it cannot mean is said here
 		r.outingPattern(st)
 		return
 	}
-	names := scanPaths(st.Text)
+	names, how := scanPaths(st.Text), r.toneOf(st)
 	i := 0
 	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
+		if len(names) == 0 {
+			sh.tone.add(how)
+		}
 		for _, name := range share(names, i, len(st.Labels)) {
 			ref := r.scanRef(name, st.TextSpan())
+			ref.tone.add(how)
 			ref.sheets = append(ref.sheets, sh)
 			sh.scans = append(sh.scans, ref)
 		}
@@ -144,6 +149,7 @@ func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 	}
 	ref := r.scanRef(r.fill(names[0], sh), pattern.TextSpan())
 	ref.pattern = true
+	ref.tone.add(r.tones[pattern])
 	ref.sheets = append(ref.sheets, sh)
 	sh.scans = append(sh.scans, ref)
 }

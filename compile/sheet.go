@@ -47,6 +47,8 @@ type scene struct {
 	outing  *outing
 	sheets  []*sheet
 	reading *reading
+	patches []patch // of every sheet of the scene that has none of that name
+	test    string  // what it tests: "speed", "filter"; "" where it is no test
 }
 
 // reading is what the meter said.
@@ -138,6 +140,8 @@ type sheet struct {
 	number     string
 	numberAt   source.Span
 	filed      filed
+	test       trialSheet // that a line of its own gives it to
+	tone       tone       // what is said of all its scans
 	title      string
 	clock      string
 	remarks    []string
@@ -214,6 +218,7 @@ type scanRef struct {
 	look    Scan
 	bad     string // why the path cannot be one
 	away    bool   // outside the season's folder, where the writer lets scans be read
+	tone    tone
 }
 
 func known[T any](v T, at source.Span, doubt bool) value[T] {

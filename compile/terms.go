@@ -225,7 +225,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)
 		}
 	case *lang.Densitometer:
-		sh.filed.densities = append(sh.filed.densities, density{strings.Join(k.Place, " "), float64(k.D), term.Span})
+		t.densityOf(sh, k, term)
+	case *lang.Spot:
+		t.patchOf(sh, k, term)
 	case *lang.Clock:
 		sh.clock = k.Time
 	case *lang.Sum:

@@ -25,6 +25,9 @@ var (
 	factors      = bounds{1e-3, 1e12, "a factor"}
 	inStops      = bounds{-40, 40, "a number of stops"}
 	densities    = bounds{0, 15, "a density"}
+	ofFilm       = bounds{0, 5, "a density of film"}
+	onPicture    = bounds{0, 1, "a place on the picture, in fractions of its width and height"}
+	levels       = bounds{0, 1e9, "a level"}
 	lengthsMM    = bounds{1e-4, 1e8, "a length"} // millimetres; a hundred kilometres
 	scales       = bounds{1e-6, 1e4, "a magnification"}
 	powers       = bounds{0.5, 5, "an exponent of reciprocity"}
@@ -93,6 +96,14 @@ func fault(kind any) string {
 				return what
 			}
 		}
+	case *Densitometer:
+		for _, d := range k.D {
+			if !ofFilm.hold(float64(d)) {
+				return ofFilm.what
+			}
+		}
+	case *Spot:
+		return k.fault()
 	case *Shutter, *Measured, *Tested, *RuleOf, *TimeFor, *Shorten:
 		return declaredFault(kind)
 	}
@@ -146,8 +157,6 @@ func plainNumber(kind any) (Number, bounds) {
 		return k.MM, lengthsMM
 	case *Flange:
 		return k.MM, lengthsMM
-	case *Densitometer:
-		return k.D, densities
 	case *Temperature:
 		return k.C, celsius
 	}
@@ -238,6 +247,16 @@ func (k *Exposure) fault() string {
 		case part.Time != nil && !part.Time.countable():
 			return counts.what
 		}
+	}
+	return ""
+}
+
+func (k *Spot) fault() string {
+	switch {
+	case k.Across != nil && !(onPicture.hold(float64(*k.Across)) && onPicture.hold(float64(*k.Down))):
+		return onPicture.what
+	case k.Level != nil && !levels.hold(float64(*k.Level)):
+		return levels.what
 	}
 	return ""
 }

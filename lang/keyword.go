@@ -89,6 +89,7 @@ func init() {
 		"spoilt": {onSheet, state("spoiled")}, "fogged": {onSheet | onHolder, state("fogged")}, "double": {onSheet, state("double")},
 		"again": {onSheet, state("again")}, "hold": {onSheet | onDevelop, plain(tHold)},
 		"neg": {onSheet, (*scanner).negative}, "negative": {onSheet, (*scanner).negative}, "d": {onSheet | onDensity, measure(tD)},
+		"patch": {onSheet, (*scanner).patch}, "level": {onPatch, measure(tLevel)},
 
 		// declarations and the darkroom
 		"pan": {onFilm | onFilter, plain(tClass)}, "ortho": {onFilm | onFilter, plain(tClass)},

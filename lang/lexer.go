@@ -98,6 +98,10 @@ const (
 	tConfusion
 	tShorten
 	tPercent
+	tPatch
+	tAcross
+	tDown
+	tLevel
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -114,6 +118,7 @@ var symbols = map[string]lexer.TokenType{
 	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
 	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName, "Care": tCare,
 	"Spread": tSpread, "Near": tNear, "Far": tFar, "Confusion": tConfusion, "Shorten": tShorten, "Percent": tPercent,
+	"Patch": tPatch, "Across": tAcross, "Down": tDown, "Level": tLevel,
 }
 
 // scanner reads one line. low is the line in lower case, byte for byte.

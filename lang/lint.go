@@ -356,6 +356,8 @@ func (l *linter) units(n string, i int) string {
 		return fmt.Sprintf("a developing time is written %sm, a temperature %sC", n, n)
 	case Density:
 		return fmt.Sprintf("a density has a decimal point: 0.%s", strings.TrimLeft(strings.ReplaceAll(n, ".", ""), "0"))
+	case Patch:
+		return "a place on the picture is written 0.30,0.12, a level of a linear scan level " + n
 	case Tolerance:
 		return fmt.Sprintf("a tolerance is written in stops: %s stop", n)
 	case ShutterWord:

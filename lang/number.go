@@ -6,6 +6,9 @@ import (
 
 // numeric reads what begins with a digit, by what stands behind the number.
 func (s *scanner) numeric() bool {
+	if s.field&onPatch != 0 {
+		return s.onPicture()
+	}
 	if c := s.low[s.pos]; c == '+' || c == '-' {
 		return s.signed()
 	}
@@ -20,7 +23,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).millis, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -32,6 +35,9 @@ func (s *scanner) signed() bool {
 		return s.emit(tDash, "-", s.pos+1)
 	}
 	end, value := mixed(s.low, s.pos+1)
+	if c == '-' && s.field&onDensity != 0 && boundary(s.low, end) {
+		return s.emit(tD, "-"+value, end)
+	}
 	if c == '+' && last == tTime && unit(s.low, end, secondUnits...) != end {
 		return s.emit(tPlus, "+", s.pos+1)
 	}
@@ -208,22 +214,34 @@ func (s *scanner) amount() bool {
 	return false
 }
 
-// millis is a shutter's time as a tester shows it: 17.1 17.4 ms. The unit may
-// stand behind the last of several numbers only.
-func (s *scanner) millis() bool {
+// measured is a shutter's time as a tester shows it: 17.1 17.4 ms, and of slow
+// speeds 1.02 1.04 s. The unit may stand behind the last of several numbers only.
+func (s *scanner) measured() bool {
 	if s.field&onShutter == 0 {
 		return false
 	}
 	end, value := decimal(s.low, s.pos)
-	behind := unit(s.low, end, "ms", "msec")
-	if behind == end && !s.msFollows(end) {
+	if behind := unit(s.low, end, millisUnits...); behind != end || s.unitFollows(end, millisUnits) {
+		return s.emit(tMilli, value+"/1000", behind)
+	}
+	last := s.last()
+	if last == tComma {
+		last = s.kind(len(s.tokens) - 2)
+	}
+	if last != tMilli && last != tMeasured && last != tEquals {
 		return false
 	}
-	return s.emit(tMilli, value+"/1000", behind)
+	behind := unit(s.low, end, secondUnits...)
+	if unit(s.low, behind, "measured", "=") != behind || behind == end && !s.unitFollows(end, secondUnits) {
+		return false // the next speed
+	}
+	return s.emit(tMilli, value, behind)
 }
 
-// msFollows reports whether the numbers from i on end in milliseconds.
-func (s *scanner) msFollows(i int) bool {
+var millisUnits = []string{"msec", "ms"}
+
+// unitFollows reports whether the numbers from i on end in one of the units.
+func (s *scanner) unitFollows(i int, units []string) bool {
 	for {
 		start := skip(s.low, i)
 		if at(s.low, start) == ',' {
@@ -233,7 +251,7 @@ func (s *scanner) msFollows(i int) bool {
 		if end == start {
 			return false
 		}
-		if unit(s.low, end, "ms", "msec") != end {
+		if unit(s.low, end, units...) != end {
 			return true
 		}
 		i = end

@@ -45,7 +45,8 @@ var grammars = func() map[lexer.TokenType]grammar {
 		tNo: of[Withdraw](), tNot: of[Withdraw](), tNth: of[Nth](), tFalls: of[Falls](), tLength: of[Millimetres](),
 		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),
 		tWith: of[With](), tReciprocity: of[RuleOf](), tRuleName: of[RuleOf](), tFormat: of[Format](), tBack: of[Back](),
-		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](), tNumber: of[Bare](),
+		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](),
+		tPatch: of[Spot](), tAcross: of[Spot](), tLevel: of[Spot](), tNumber: of[Bare](),
 	}
 }()
 
@@ -241,14 +242,14 @@ func (p *phrases) parse(lex *lexer.PeekingLexer) any {
 	return nil
 }
 
-// named is words, and the reading or density that they name.
+// named is words, and the reading, density or patch that they name.
 func (p *phrases) named(lex *lexer.PeekingLexer, from int) any {
 	for lex.Peek().Type == tWord {
 		lex.Next()
 	}
 	to := int(lex.Cursor())
 	switch lex.Peek().Type {
-	case tAperture, tTime, tCount, tBulb, tEV, tAt, tD:
+	case tAperture, tTime, tCount, tBulb, tEV, tAt, tD, tAcross, tLevel:
 		switch kind := p.take(lex).(type) {
 		case *Exposure:
 			named := *kind
@@ -256,6 +257,10 @@ func (p *phrases) named(lex *lexer.PeekingLexer, from int) any {
 			return &named
 		case *Densitometer:
 			return &Densitometer{Place: p.words(from, to), D: kind.D}
+		case *Spot:
+			named := *kind
+			named.Name = p.words(from, to)
+			return &named
 		}
 	}
 	return p.loose(lex, from)

@@ -186,8 +186,11 @@ func (s *Statement) freeText(folded *source.Folded, body int) {
 		}
 	}
 	s.Text = strings.TrimSpace(text[:end])
-	if s.Word == Result {
+	switch s.Word {
+	case Result:
 		s.Terms = losses(s)
+	case Scene, Test:
+		s.Terms = trial(s)
 	}
 	if rest := s.Body.Sub(end, len(text)); end < len(text) {
 		s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(rest.Text())}, Span: rest})

@@ -157,7 +157,15 @@ func numberText(kind any) string {
 	case *Temperature:
 		return k.C.text() + " °C"
 	case *Densitometer:
-		return strings.TrimSpace(strings.Join(k.Place, " ") + " density " + k.D.text())
+		text := strings.TrimSpace(strings.Join(k.Place, " ") + " density")
+		for _, d := range k.D {
+			text += " " + d.text()
+		}
+		return text
+	case *Spot:
+		return k.text()
+	case *Trial:
+		return "test of " + k.Of
 	case *Bare:
 		return "number " + k.Value.text()
 	case *Millimetres:
@@ -378,6 +386,17 @@ func (l *Law) text() string {
 	}
 	if l.Over != nil {
 		text += " over " + l.Over.text()
+	}
+	return text
+}
+
+func (k *Spot) text() string {
+	text := strings.TrimSpace("patch " + strings.Join(k.Name, " "))
+	if k.Across != nil {
+		text += " at " + k.Across.text() + ", " + k.Down.text()
+	}
+	if k.Level != nil {
+		text += " level " + k.Level.text()
 	}
 	return text
 }

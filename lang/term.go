@@ -253,11 +253,26 @@ type Batch struct {
 	Name string `parser:"@Batch"`
 }
 
-// Densitometer is a density that was read, and where: base+fog 0.07.
+// Densitometer is a density that was read, and where: base+fog 0.07; several
+// readings of one patch follow one another: card 0.72 0.73.
 type Densitometer struct {
 	Place []string // the words before it
-	D     Number   `parser:"@D"`
+	D     []Number `parser:"@D+"`
 }
+
+// Spot is a patch of a picture: where it lies, as fractions of the width from
+// the left and of the height from the top, or the level that a linear scan has
+// there; sky 0.30,0.12.
+type Spot struct {
+	Name   []string `parser:"@Patch?"`
+	Across *Number  `parser:"( @Across"`
+	Down   *Number  `parser:"  @Down )?"`
+	Level  *Number  `parser:"@Level?"`
+}
+
+// Trial says that a scene, or a run of sheets, is a test of the photographer's
+// own, and what of: speed, development, filter, reciprocity, shutter, meter.
+type Trial struct{ Of string }
 
 // Notch is the code cut into a holder, which shows on the negative.
 type Notch struct {
@@ -347,7 +362,7 @@ type Shutter struct {
 // Measured is how long a shutter was really open: 1/60 measured 17.1 17.4 ms.
 type Measured struct {
 	Marked Seconds   `parser:"@Time ( Measured | Equals )"`
-	Real   []Seconds `parser:"( Comma? @Milli )+"`
+	Real   []Seconds `parser:"( Comma? @Milli )+"` // in seconds, in the order written
 }
 
 // Tested is speeds as measured: marked = real.

@@ -159,9 +159,11 @@ func (t *tidier) joins(line int) bool {
 // terms a writer puts together is theirs to say.
 func (st *Statement) tidyBody() string {
 	if st.Text != "" {
-		text := st.Text
+		text, said := st.Text, st.TextSpan()
 		for i := range st.Terms {
-			text += " " + st.Terms[i].tidy(st.Word)
+			if st.Terms[i].Span.Start >= said.End { // what was found within the text stands in it
+				text += " " + st.Terms[i].tidy(st.Word)
+			}
 		}
 		return text
 	}

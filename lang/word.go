@@ -70,6 +70,7 @@ const (
 	onDensity
 	onHolder
 	onShutter
+	onPatch
 )
 
 // words is every log word with its synonyms of the trade.
@@ -113,9 +114,12 @@ var words = map[string]manner{
 	"call":        {word: Call, free: true},
 	"private":     {word: Private, free: true, labels: -1},
 
+	"patch":   {word: Patch, field: onPatch, labels: -1},
+	"patches": {word: Patch, field: onPatch, labels: -1},
+	"test":    {word: Test, free: true, labels: -1, needs: true},
+	"tests":   {word: Test, free: true, labels: -1, needs: true},
+
 	// Kept as typed and shown where they stand.
-	"patch": {word: Patch, free: true, labels: -1},
-	"test":  {word: Test, free: true, labels: -1},
 	"curve": {word: Curve, free: true, labels: 1},
 }
 
@@ -126,7 +130,8 @@ var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 // those of others are kept and shown as typed.
 func Understood(w Word) bool {
 	switch w {
-	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Neg, Print, Result, Density:
+	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Neg, Print, Result, Density,
+		ShutterWord, Patch, Test:
 		return true
 	}
 	return false

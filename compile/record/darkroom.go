@@ -136,7 +136,18 @@ type UnloggedNote struct {
 
 // Density is a densitometer's reading of a negative.
 type Density struct {
-	Spot  string // where it was read: "base+fog", "card"; "" not said
-	D     float64
-	Place Place
+	Spot     string    // where it was read: "base+fog", "card", "step 3"; "" not said
+	D        float64   // the median of the readings, 0 to 5
+	Readings []float64 // in the order written, at least one
+	Place    Place
+}
+
+// Patch is a place on the picture that is measured on the scan, or the level that
+// was read off it there.
+type Patch struct {
+	Name         string  // "sky"; "" not said
+	Placed       bool    // Across and Down hold
+	Across, Down float64 // of the width from the left, of the height from the top, 0 to 1
+	Level        Figure  // of a linear scan, as typed; proportional to the light that the film lets through
+	Place        Place
 }

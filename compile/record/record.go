@@ -120,6 +120,9 @@ type Scene struct {
 	Light  string // as typed, "" where not stated
 	Outing *Outing
 	Sheets []*Sheet
+
+	Patches []Patch // that hold for every sheet of the scene
+	Test    string  // what it tests: "speed", "development", "filter", "reciprocity", "shutter", "meter"; "" for a picture
 }
 
 // State says how a sheet stands after the check.
@@ -167,6 +170,8 @@ type Sheet struct {
 	Developed          []Development
 	Sleeve             string    // where the negative is filed: "binder 2, page 14"
 	Densities          []Density // in the order written
+	Patches            []Patch   // its own, then those of its scene
+	Test               string    // what it was exposed to test, as Scene.Test
 	Prints             []Line    // printing notes
 	Results            []Line    // verdicts and faults seen on the negative
 	Lost               string    // the cause by which it is lost, "" where it is not
@@ -298,6 +303,13 @@ type Scan struct {
 	// Elsewhere: it lies outside the season's folder, where the writer let scans
 	// be read; Path then begins with "../".
 	Elsewhere bool
+
+	// Linear says that the notes state so: levels are proportional to the light
+	// that the film lets through. Scans of the same Settings, which are "" where
+	// nothing is stated, were made with the same settings, so that their levels
+	// can be compared; Auto scans were stated to have settings of their own.
+	Linear, Auto bool
+	Settings     string
 }
 
 // ScanState says what is known of a scan file.

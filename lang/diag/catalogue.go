@@ -72,7 +72,7 @@ var catalogue = []Rule{
 		"3A: 1/30 f16 ISO 100\n", "3A: 1/30 f16 EI 100\n"},
 	{"kept-as-typed", Note, "Lines are kept as typed",
 		"Lines of this word are part of the record and of no computation.",
-		"patch: 1\n", "3A: 1/30 f16\n"},
+		"curve slate: 400 0.2\n", "3A: 1/30 f16\n"},
 
 	// The kit.
 	{"not-declared", Error, "Something is named that is not declared",
@@ -187,6 +187,14 @@ var catalogue = []Rule{
 	{"negative-without-entry", Warning, "A negative has no entry",
 		"A line about a dry negative names one that no line above it logs: the entry is missing, or the label is a slip.",
 		"3A: 1/30 f16 neg 26-041\nsleeve 26-040: binder 2, page 14\n", "3A: 1/30 f16 neg 26-041\nsleeve 26-041: binder 2, page 14\n"},
+
+	// Tests and measurements.
+	{"patch-twice", Warning, "A patch is written twice",
+		"One patch of one sheet has one density and one place; the later one counts. Readings that were repeated follow one another: card 0.72 0.73.",
+		"3A: 1/30 f16\ndensity 3A: card 0.72, card 0.75\n", "3A: 1/30 f16\ndensity 3A: card 0.72 0.75\n"},
+	{"test-unclear", Warning, "It is not clear what is tested",
+		"A test is of speed, development, filter, reciprocity, shutter or meter; the word stands behind test, before the first comma.",
+		"scene: test filtre, grey card\n3A: 1/30 f16\n", "scene: test filter, grey card\n3A: 1/30 f16\n"},
 
 	// Scans.
 	{"scan-missing", Warning, "A scan is not there",

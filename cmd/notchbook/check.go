@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/record"
@@ -114,6 +115,11 @@ func (c *checkCommand) write(t terminal, season *record.Season, list diag.List) 
 func summary(t terminal, s *record.Season, list diag.List) {
 	if len(list) > 0 {
 		fmt.Fprintln(t.out)
+	}
+	for _, c := range s.Cautions {
+		if strings.HasPrefix(c, "Sun:") {
+			fmt.Fprintln(t.out, c)
+		}
 	}
 	tally := s.Tally
 	text := plural(tally.Sheets, "sheet", "sheets")

@@ -91,9 +91,9 @@ func (c *checkCommand) once(t terminal) error {
 // for another program.
 func (c *checkCommand) shown(t terminal) io.Writer {
 	if c.Format == "text" {
-		return t.out
+		return t.verbatim()
 	}
-	return t.err
+	return terminal{out: t.err, screen: t.progress}.verbatim()
 }
 
 // write writes the findings in the form asked for.

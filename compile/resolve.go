@@ -257,7 +257,7 @@ func onlyWords(entries []entry) bool {
 
 // newScene clears the reading; filter and light end with the scene before.
 func (r *resolver) newScene(st *lang.Statement) {
-	sc := &scene{title: st.Text, outing: r.ground()}
+	sc := &scene{st: st, title: st.Text, outing: r.ground()}
 	r.trial(sc, st)
 	r.now.reading, r.now.filters, r.now.light = nil, r.defaults.filters, r.defaults.light
 	sc.light = r.now.light

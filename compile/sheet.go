@@ -42,6 +42,7 @@ type entry struct {
 }
 
 type scene struct {
+	st      *lang.Statement // the line that begins it
 	title   string
 	light   string
 	outing  *outing

@@ -10,23 +10,32 @@ import (
 	"notchbook/compile/record"
 	"notchbook/render/data"
 	"notchbook/render/html"
+	"notchbook/render/text"
 )
 
-// The record carries what other programs read, and the notebooks as they were
-// read, so that it is whole by itself.
+// The record carries what other programs and any editor read, and the notebooks
+// as they were read, so that it is whole by itself.
+
+// textName is the plain text's name within the record.
+const textName = "record.txt"
 
 // notesFolder is where the notebooks' copies lie within the record.
 const notesFolder = "notes/"
 
-// copies are the machine-readable files, as the pages name them.
+// copies are the files in other forms, as the pages name them.
 var copies = []html.Datum{
+	{Name: textName, What: "The record as plain text"},
 	{Name: "season.json", What: "The whole season, as JSON"},
 	{Name: "sheets.csv", What: "A table of the sheets, as CSV"},
 }
 
 // writeCopies writes them.
 func writeCopies(out *disk.Record, s *record.Season) error {
-	err := writing(out, "season.json", func(w io.Writer) error { return data.Season(w, s) })
+	err := writing(out, textName, func(w io.Writer) error { return text.Write(w, s, text.Options{Generator: "notchbook " + number}) })
+	if err != nil {
+		return err
+	}
+	err = writing(out, "season.json", func(w io.Writer) error { return data.Season(w, s) })
 	if err != nil {
 		return err
 	}

@@ -39,6 +39,7 @@ var rooms = map[string][]string{
 	"render/draw":             {"compile/record", "compile/exposure"},
 	"render/html":             {"compile/record", "compile/exposure", "render/draw"},
 	"render/pdf":              {"compile/record", "compile/exposure", "render/draw"},
+	"render/text":             {"compile/record", "compile/exposure"},
 	"render/data":             {"compile/record", "compile/exposure"},
 	"cmd/notchbook/disk":      {},
 	"cmd/fieldcard":           {"compile", "render/data"},

@@ -120,6 +120,7 @@ type Scene struct {
 	Light  string // as typed, "" where not stated
 	Outing *Outing
 	Sheets []*Sheet
+	Line   Line // as typed
 
 	Patches []Patch // that hold for every sheet of the scene
 	Test    string  // what it tests: "speed", "development", "filter", "reciprocity", "shutter", "meter"; "" for a picture

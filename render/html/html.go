@@ -50,7 +50,7 @@ type Options struct {
 	// were read, ending in a slash; "" leads to the originals instead.
 	Notes string
 
-	// Data are the machine-readable copies that lie beside the pages.
+	// Data are copies in other forms that lie beside the pages.
 	Data []Datum
 
 	// Live is the relative URL of a script that keeps an open page up to date;
@@ -62,7 +62,7 @@ type Options struct {
 	Parallel int
 }
 
-// Datum is a machine-readable copy of the record.
+// Datum is a copy of the record in another form.
 type Datum struct{ Name, What string }
 
 // Write writes the record of s into dst: index.html leads to everything else.

@@ -1,0 +1,303 @@
+package text
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The lists that are only views of the sheets.
+
+func (p *page) findings(s *record.Season) {
+	for _, f := range s.Findings {
+		p.gap()
+		p.text(strings.Join(nonEmpty(place(f.Place), string(f.Severity), f.Message+" ["+f.Code+"]"), ": "), "  ")
+		if f.Excerpt != "" {
+			p.within("    ", "    ", func() { p.text(strings.TrimSpace(f.Excerpt), "  ") })
+		}
+		for _, n := range f.Notes {
+			p.within("  = ", "    ", func() { p.text(n, "") })
+		}
+		if all := ids(f.Sheets); len(all) > 1 {
+			p.within("  = ", "    ", func() { p.text("sheets: "+strings.Join(all, ", "), "") })
+		}
+	}
+}
+
+// unchecked is what could not be checked with the fact that would settle it, and
+// what was not understood.
+func (p *page) unchecked(s *record.Season) {
+	for _, sh := range s.Sheets {
+		if sh.State == record.Unchecked {
+			p.item(named(sh), "it would take "+strings.Join(sh.Needs, "; and "))
+		}
+	}
+	for _, o := range s.Outings {
+		for _, e := range o.Entries {
+			if e.Unread != nil {
+				p.item("not understood: "+place(e.Unread.Place), strings.TrimSpace(e.Unread.Text))
+			}
+		}
+	}
+}
+
+// item is a line of a list with what is said of it below.
+func (p *page) item(what string, said ...string) {
+	p.within("- ", "  ", func() { p.text(what, "  ") })
+	for _, s := range nonEmpty(said...) {
+		p.within("    ", "    ", func() { p.text(s, "") })
+	}
+}
+
+// named is a sheet by its id, with what it shows.
+func named(s *record.Sheet) string {
+	text := s.ID
+	if s.Number != "" && s.Outing != nil {
+		text = strings.Join(nonEmpty(s.ID, strings.TrimSpace(s.Outing.Date+" "+s.Label)), ", ")
+	}
+	return strings.Join(nonEmpty(text, showing(s)), ", ")
+}
+
+func showing(s *record.Sheet) string {
+	if s.Title == "" && s.Scene != nil {
+		return s.Scene.Title
+	}
+	return s.Title
+}
+
+// toDevelop is the list to take into the darkroom.
+func (p *page) toDevelop(s *record.Season) {
+	d := &s.ToDevelop
+	for _, c := range d.Cautions {
+		p.within("- ", "  ", func() { p.text(c, "") })
+	}
+	if len(d.Held) > 0 {
+		p.heading("Look at these first", ofPart)
+		for _, h := range d.Held {
+			p.item("[ ] "+named(h.Sheet)+": "+h.Why, h.Still)
+		}
+	}
+	for _, b := range d.Batches {
+		p.batch(b)
+	}
+	if len(d.Otherwise) > 0 {
+		p.heading("Developed otherwise than asked", ofPart)
+		for _, o := range d.Otherwise {
+			p.item(named(o.Sheet), fmt.Sprintf("asked %s, developed %s, %s (%s)", cmp.Or(o.Asked, "nothing"), cmp.Or(o.Done, "nothing"), o.Date, place(o.Place)))
+		}
+	}
+}
+
+func (p *page) batch(b *record.Batch) {
+	p.heading(cmp.Or(b.Film, "film not known")+", "+cmp.Or(b.Development, "development not stated"), ofPart)
+	p.row("light", b.Safelight)
+	p.row("time", strings.Join(nonEmpty(cmp.Or(b.Time, "not known"), b.Temperature), " at "), b.How)
+	p.row("or", strings.Join(b.Others, "; "))
+	p.row("developer", strings.Join(nonEmpty(b.Developer, b.Dilution), " "))
+	p.row("agitation", b.Agitation)
+	p.row("capacity", b.Capacity)
+	p.row("mind", b.Cautions...)
+	p.gap()
+	run := 0
+	for _, s := range b.Sheets {
+		if s.Run != run && len(b.Sheets) > b.Fits {
+			run = s.Run
+			p.line(fmt.Sprint("filling ", run))
+		}
+		p.within("[ ] ", "    ", func() { p.text(strings.Join(nonEmpty(fmt.Sprint(s.Order, ". ", named(s.Sheet)), s.Note), "; "), "") })
+	}
+}
+
+func (p *page) holders(s *record.Season) {
+	for _, h := range s.Holders {
+		p.heading(strings.Join(nonEmpty(h.Label, string(h.State), h.Film), "  "), ofSheet)
+		p.row("may be loaded", behind(string(h.May), h.Reason))
+		p.row("holder", strings.Join(nonEmpty(h.Format, notch(h.Notch)), ", "))
+		for _, e := range h.Events {
+			what := e.What + " " + e.Film
+			if e.Sheet != nil {
+				what = e.What + " " + e.Sheet.ID
+			}
+			p.row(cmp.Or(e.Date, "no date"), behind(strings.TrimSpace(what), place(e.Place)))
+		}
+		for _, f := range h.Conflicts {
+			p.row(string(f.Severity), behind(f.Message, place(f.Place)))
+		}
+	}
+}
+
+func notch(code string) string {
+	if code == "" {
+		return ""
+	}
+	return "notch " + code
+}
+
+func (p *page) negatives(s *record.Season) {
+	n := &s.Negatives
+	if n.Next != "" {
+		p.text("Next free number: "+n.Next+", as "+n.After+" is the last.", "")
+	}
+	p.gap()
+	for _, sh := range n.Numbered {
+		p.item(named(sh), cmp.Or(sh.Sleeve, "not filed"))
+	}
+	for _, group := range []struct {
+		title  string
+		sheets []*record.Sheet
+	}{{"Developed, without a number", n.Without}, {"Developed, without a sleeve", n.Unfiled}} {
+		if len(group.sheets) > 0 {
+			p.heading(group.title, ofPart)
+			for _, sh := range group.sheets {
+				p.item(named(sh))
+			}
+		}
+	}
+	if len(n.Unlogged) > 0 {
+		p.heading("Negatives without an entry", ofPart)
+		for _, u := range n.Unlogged {
+			p.item(u.Number+": "+u.Why, place(u.Place))
+		}
+	}
+}
+
+func (p *page) losses(s *record.Season) {
+	for _, l := range s.Losses {
+		p.heading(fmt.Sprintf("%s: %s", l.Cause, count(len(l.Sheets), "sheet")), ofPart)
+		for _, sh := range l.Sheets {
+			off := ""
+			if sh.State == record.Off && sh.Difference.Known {
+				off = exposure.OverUnder(sh.Difference.Value)
+			}
+			p.item(strings.Join(nonEmpty(named(sh), off), ", "))
+		}
+	}
+}
+
+func (p *page) years(s *record.Season) {
+	for _, y := range s.Years {
+		p.heading(cmp.Or(y.Year, "Date not whole"), ofPart)
+		p.row("outings", fmt.Sprint(y.Outings))
+		p.row("sheets", sheetCounts(&y.Counts))
+		p.row("developed", fmt.Sprint(y.Developed))
+		p.row("scanned", fmt.Sprint(y.Scanned))
+		var films, lost []string
+		for _, f := range y.Films {
+			films = append(films, fmt.Sprint(cmp.Or(f.Film, "film not known"), " ", f.Sheets))
+		}
+		for _, l := range y.Losses {
+			lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
+		}
+		p.row("film used", strings.Join(films, ", "))
+		p.row("lost to", strings.Join(lost, ", "))
+	}
+}
+
+// places is what was used each time that one came back, the last time first.
+func (p *page) places(s *record.Season) {
+	for _, pl := range s.Places {
+		p.heading(pl.Name, ofPart)
+		for _, v := range pl.Visits {
+			p.line(cleaned(cmp.Or(v.ISO, v.Date, "no date")))
+			for _, sh := range v.Sheets {
+				p.row("  "+cleaned(sh.Label), strings.Join(nonEmpty(showing(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
+					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), verdict(sh)), "; "))
+			}
+		}
+	}
+}
+
+func lensOf(s *record.Sheet) string {
+	if s.Lens == "" {
+		return ""
+	}
+	return "lens " + s.Lens
+}
+
+func (p *page) kit(s *record.Season) {
+	kind := ""
+	for _, k := range s.Kit {
+		if k.Kind != kind {
+			kind = k.Kind
+			p.heading(strings.ToUpper(kind[:1])+kind[1:], ofPart)
+		}
+		p.gap()
+		p.text(k.Name, "  ")
+		for _, f := range k.Facts {
+			p.within("  ", "  ", func() { p.row(f.Name, f.Value) })
+		}
+		p.within("  ", "  ", func() { p.row("typed", behind(k.Source, place(k.Place))) })
+	}
+}
+
+// scanGroups are the states of scans, what needs looking after first.
+var scanGroups = []struct {
+	state record.ScanState
+	title string
+}{
+	{record.Missing, "Missing: named, but not there"},
+	{record.Unreadable, "Unreadable: there, but not an image"},
+	{record.Outside, "Outside the season's folder"},
+	{record.Orphan, "Orphans: there, but named by no sheet"},
+	{record.Present, "Present"},
+}
+
+func (p *page) scans(s *record.Season) {
+	for _, group := range scanGroups {
+		headed := false
+		for _, scan := range s.Scans {
+			if scan.State != group.state {
+				continue
+			}
+			if !headed {
+				p.heading(group.title, ofPart)
+				headed = true
+			}
+			p.gap()
+			p.text(scan.Path, "  ")
+			p.within("  ", "  ", func() {
+				p.row("sheets", strings.Join(ids(scan.Sheets), ", "))
+				p.row("file", strings.Join(scanFacts(scan), ", "))
+				p.digest(scan.SHA256)
+			})
+		}
+	}
+}
+
+// scanState says what is wrong with a file, or what is known of it.
+func scanState(s *record.Scan) string {
+	switch s.State {
+	case record.Present, record.Orphan:
+		return strings.Join(scanFacts(s), ", ")
+	case record.Outside:
+		return "outside the season's folder"
+	}
+	return strings.Join(nonEmpty(string(s.State), s.Why), ": ")
+}
+
+func scanFacts(s *record.Scan) []string {
+	facts := nonEmpty(s.Format)
+	if s.Width > 0 {
+		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
+	}
+	if s.Depth > 0 {
+		facts = append(facts, fmt.Sprintf("%d bit", s.Depth))
+	}
+	if s.Bytes > 0 {
+		facts = append(facts, fmt.Sprintf("%d bytes", s.Bytes))
+	}
+	return append(facts, nonEmpty(s.Why)...)
+}
+
+// notebooks is what was read, with digests, so that the text can be matched with
+// the files it was made from.
+func (p *page) notebooks(s *record.Season) {
+	for _, n := range s.Notebooks {
+		p.gap()
+		p.text(behind(n.CopyName(), fmt.Sprintf("%s, %d bytes", count(n.Lines, "line"), n.Bytes)), "  ")
+		p.within("  ", "  ", func() { p.digest(n.SHA256) })
+	}
+}

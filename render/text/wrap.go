@@ -1,0 +1,94 @@
+package text
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/rivo/uniseg"
+)
+
+// Width is the longest line, in columns of a type of fixed width.
+const Width = 72
+
+// width is the number of columns that a text takes: none for a mark that sits on
+// the letter before it, two for a wide East Asian character or a pictograph
+// (Unicode Standard Annex 11).
+func width(s string) int { return uniseg.StringWidth(s) }
+
+// wrapped breaks a text at its blanks into lines: the first may take so many
+// columns, the others so many. A word that is longer than a line is broken
+// between wide characters, as Chinese and Japanese are written; any other, a
+// path or an address, stands whole on a line that is too long, so that it can be
+// copied. Blanks within a line stay as they are.
+func wrapped(s string, columns, further int) []string {
+	var lines []string
+	line := ""
+	for rest := s; rest != ""; {
+		blanks, word, behind := nextWord(rest)
+		if word == "" {
+			break
+		}
+		first := rest == s
+		rest = behind
+		if first || line != "" && width(line+blanks+word) <= columns {
+			line += blanks + word
+		} else {
+			lines = append(lines, line)
+			line, columns = word, further
+		}
+		for width(line) > columns {
+			head, tail := cut(line, columns)
+			if tail == "" {
+				break
+			}
+			lines = append(lines, head)
+			line, columns = tail, further
+		}
+	}
+	return append(lines, line)
+}
+
+// nextWord cuts off the blanks that a text begins with and the word behind them.
+func nextWord(s string) (blanks, word, rest string) {
+	word = strings.TrimLeftFunc(s, isBlank)
+	blanks = s[:len(s)-len(word)]
+	if end := strings.IndexFunc(word, isBlank); end >= 0 {
+		return blanks, word[:end], word[end:]
+	}
+	return blanks, word, ""
+}
+
+// isBlank reports blanks at which a line may be broken; a no-break space is none.
+func isBlank(r rune) bool { return r == ' ' || r == '\u2009' || r == '\u3000' }
+
+// cut parts a word that is too long: as much of it as fits and may be parted, and
+// the rest. Where it may be parted nowhere there is no rest. Which characters may
+// not end or begin a line is the Unicode line breaking algorithm's (Annex 14).
+func cut(word string, columns int) (head, tail string) {
+	for rest, state := word, -1; rest != ""; {
+		var piece string
+		piece, rest, _, state = uniseg.FirstLineSegmentInString(rest, state)
+		if head != "" && width(head+piece) > columns && (isWide(utf8.DecodeLastRuneInString(head)) || isWide(utf8.DecodeRuneInString(piece))) {
+			return head, word[len(head):]
+		}
+		head += piece
+	}
+	return head, ""
+}
+
+func isWide(r rune, _ int) bool { return width(string(r)) == 2 }
+
+// cleaned is a text of one line without what an editor would not show as a
+// character: a tab is a blank, and a control character is shown to have been one.
+func cleaned(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t' || r == '\n' || r == '\r':
+			return ' '
+		case unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' || r == '\u3000' || r == '\u200D' || r == '\uFE0F':
+			return r
+		}
+		return utf8.RuneError
+	}, s)
+}

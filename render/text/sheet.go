@@ -161,10 +161,24 @@ func (p *page) afterwards(s *record.Sheet) {
 	p.row("negative", s.Number)
 	p.row("sleeve", s.Sleeve)
 	for _, d := range s.Densities {
-		p.row("density", strings.TrimSpace(d.Spot+" "+number(d.D)))
+		p.row("density", density(&d))
 	}
+	p.row("tests", s.Test)
 	p.row("lost to", s.Lost)
 	p.row("duplicate", strings.Join(ids(s.Twins), ", "))
+}
+
+// density is the median of the readings, and the readings where there are several.
+func density(d *record.Density) string {
+	var all []string
+	for _, r := range d.Readings {
+		all = append(all, number(r))
+	}
+	text := strings.TrimSpace(d.Spot + " " + number(d.D))
+	if len(all) < 2 {
+		return text
+	}
+	return behind(text, "median of "+strings.Join(all, ", "))
 }
 
 // without leaves out what a text begins with and was said before it.

@@ -2,6 +2,7 @@ package html
 
 import (
 	"cmp"
+	"html/template"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -50,6 +51,38 @@ type compared struct {
 	Words string // what it has different from the first
 }
 
+// HTML is the sheet's place on the page.
+func (c compared) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n<li")
+		if c.Large != "" {
+			m.link("data-picture", c.Large)
+		}
+		m.put(` data-label="`).text(c.Row.Label).put(`">`)
+		c.write(m)
+		m.put("\n", `<p class="quiet">`).text(c.Words).put("</p></li>")
+	})
+}
+
+// Table is what differs, a column a sheet.
+func (b sceneBody) Table() template.HTML {
+	return piece(func(m *markup) {
+		m.put(`<table>`, "\n", `<thead><tr><th scope="col">Fact</th>`)
+		for _, label := range b.Heading {
+			m.put(`<th scope="col">`).text(label).put("</th>")
+		}
+		m.put("</tr></thead>\n<tbody>")
+		for _, r := range b.Rows {
+			m.put("\n", `<tr><th scope="row">`).text(r.Name).put("</th>")
+			for _, v := range r.Values {
+				m.put("<td>").text(v).put("</td>")
+			}
+			m.put("</tr>")
+		}
+		m.put("\n</tbody>\n</table>")
+	})
+}
+
 // differing is a fact that is not the same on all sheets.
 type differing struct {
 	Name   string
@@ -68,19 +101,35 @@ func (w *site) scenePages() []*page {
 }
 
 func (w *site) sceneBody(sc *record.Scene, sheets []*record.Sheet) sceneBody {
-	body := sceneBody{Scene: sc, Rows: differences(sheets)}
-	if at := w.outingAt[sc.Outing]; at != "" {
-		body.Back = at
+	first := sc.Sheets[0]
+	body := sceneBody{Scene: sc, Back: w.outingAt[sc.Outing]}
+	apart := make([][]string, len(sheets)) // of each sheet, what it has different from the first
+	for _, f := range facets {
+		norm, alike := f.of(first), true
+		row := differing{f.name, make([]string, 0, len(sheets))}
+		for i, s := range sheets {
+			v := f.of(s)
+			row.Values = append(row.Values, cmp.Or(v, f.none))
+			alike = alike && row.Values[i] == row.Values[0]
+			if v != norm {
+				apart[i] = append(apart[i], f.name+" "+row.Values[i]+", not "+cmp.Or(norm, f.none))
+			}
+		}
+		if !alike {
+			body.Rows = append(body.Rows, row)
+		}
 	}
 	pictures := 0
-	for _, s := range sheets {
-		c := compared{frame: w.frame(s), Words: apartWords(sc.Sheets[0], s)}
-		c.Large = c.Thumb.Name
-		for _, x := range s.Scans {
-			if v := w.views[x.Path]; v.Name != "" {
-				c.Large = v.Name
-				break
-			}
+	for i, s := range sheets {
+		c := compared{frame: w.frame(s), Words: strings.Join(apart[i], "; ")}
+		switch {
+		case s == first:
+			c.Words = "the first of the scene"
+		case c.Words == "":
+			c.Words = "entered like " + first.Label
+		}
+		if c.Large = w.large(s); c.Large == "" {
+			c.Large = c.Thumb.Name
 		}
 		if c.Large != "" {
 			pictures++
@@ -90,6 +139,16 @@ func (w *site) sceneBody(sc *record.Scene, sheets []*record.Sheet) sceneBody {
 	}
 	body.Pairs = pictures > 1
 	return body
+}
+
+// large is a sheet's large picture, "" where there is none.
+func (w *site) large(s *record.Sheet) string {
+	for _, x := range s.Scans {
+		if v := w.views[x.Path]; v.Name != "" {
+			return v.Name
+		}
+	}
+	return ""
 }
 
 // facet is one thing in which two entries can differ.
@@ -140,37 +199,4 @@ func bracketWords(s *record.Sheet) string {
 		}
 	}
 	return ""
-}
-
-// differences are the facts in which the sheets are not all alike.
-func differences(sheets []*record.Sheet) []differing {
-	var rows []differing
-	for _, f := range facets {
-		row, alike := differing{Name: f.name}, true
-		for _, s := range sheets {
-			row.Values = append(row.Values, cmp.Or(f.of(s), f.none))
-			alike = alike && f.of(s) == f.of(sheets[0])
-		}
-		if !alike {
-			rows = append(rows, row)
-		}
-	}
-	return rows
-}
-
-// apartWords name what a sheet has different from the first of its scene.
-func apartWords(first, s *record.Sheet) string {
-	if s == first {
-		return "the first of the scene"
-	}
-	var words []string
-	for _, f := range facets {
-		if a, b := f.of(first), f.of(s); a != b {
-			words = append(words, f.name+" "+cmp.Or(b, f.none)+", not "+cmp.Or(a, f.none))
-		}
-	}
-	if len(words) == 0 {
-		return "entered like " + first.Label
-	}
-	return strings.Join(words, "; ")
 }

@@ -1,6 +1,10 @@
 package html
 
-import "notchbook/compile/record"
+import (
+	"html/template"
+
+	"notchbook/compile/record"
+)
 
 // frame is a sheet on the contact sheet.
 type frame struct {
@@ -49,4 +53,24 @@ func (w *site) frame(s *record.Sheet) frame {
 		}
 	}
 	return f
+}
+
+// HTML is the frame with its verdict.
+func (f frame) HTML() template.HTML { return piece(f.write) }
+
+func (f frame) write(m *markup) {
+	if f.Row.URL != "" {
+		m.put("<a").link("href", f.Row.URL).put(">")
+	}
+	if f.Thumb.Name != "" {
+		m.picture(f.Thumb, f.Alt, true)
+	} else {
+		m.put(`<span class="blank">no scan</span>`)
+	}
+	m.put(`<span class="no">`).text(f.Row.Label).put("</span>")
+	if f.Row.URL != "" {
+		m.put("</a>")
+	}
+	m.put(" ")
+	f.Row.Verdict.write(m)
 }

@@ -2,7 +2,7 @@ package html
 
 import (
 	"cmp"
-	"strconv"
+	"html/template"
 	"strings"
 
 	"notchbook/compile/record"
@@ -106,6 +106,26 @@ func (w *site) developPages() []*page {
 	})
 }
 
+// HTML is the line of a sheet to be ticked off, under the heading of its filling.
+func (t tick) HTML() template.HTML {
+	return piece(func(m *markup) {
+		if t.Run > 0 {
+			m.put("\n", `<li class="run">Filling `).number(t.Run).put("</li>")
+		}
+		m.put("\n", `<li><span class="box" aria-hidden="true"></span><div>`)
+		if t.No > 0 {
+			m.put(`<span class="quiet">`).number(t.No).put(".</span> ")
+		}
+		m.put("<strong>")
+		t.Row.link(m)
+		m.put(`</strong> <span class="quiet">`).text(joined(", ", t.Row.When(), t.Row.What())).put("</span>")
+		if t.Note != "" {
+			m.put("<br>").text(t.Note)
+		}
+		m.put("</div></li>")
+	})
+}
+
 // addTick adds a sheet to its batch, which it begins where it is the first on
 // the page.
 func (w *site) addTick(body *developBody, it developItem) {
@@ -156,6 +176,54 @@ type event struct {
 // Words say what is in the side.
 func (s side) Words() string { return joined(", ", string(s.State), s.Film) }
 
+// Row is the side in the table, HTML the side with what happened to it.
+func (s side) Row() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n", `<tr><th scope="row"><a`).link("href", "#"+escapePath(s.Slug)).put(">").text(s.Label).put("</a></th>\n<td>").text(s.Words())
+		if s.Sheet != nil {
+			m.put(", ")
+			s.Sheet.link(m)
+		}
+		if s.Why != "" {
+			m.put(`<br><span class="quiet">`).text(s.Why).put("</span>")
+		}
+		may := constant("open")
+		switch s.May {
+		case record.Yes:
+			may = "yes"
+		case record.No:
+			may = "no"
+		}
+		m.put("</td>\n<td>", `<span class="may may-`, may, `">`).text(string(s.May)).put("</span></td></tr>")
+	})
+}
+
+func (s side) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(joined(". ", s.Words(), s.Reason))
+		if of := joined(", ", s.Format, s.Notch); of != "" {
+			m.put(` <span class="quiet">`).text(of).put("</span>")
+		}
+		m.put("</p>")
+		each(m, "\n<ol class=\"events\">", s.Events, func(e event) { e.write(m) }, "\n</ol>")
+		each(m, "\n<ul class=\"found\">", s.Found, func(f finding) { f.item(m) }, "\n</ul>")
+		m.put("\n</article>")
+	})
+}
+
+func (e event) write(m *markup) {
+	m.put("\n<li>")
+	if e.Date != "" {
+		m.put(`<span class="quiet">`).text(e.Date).put("</span> ")
+	}
+	m.text(joined(", ", e.What, e.Film))
+	if e.Row != nil {
+		m.put(", ")
+		e.Row.link(m)
+	}
+	m.put(` <span class="quiet">`).text(placeWords(e.Place)).put("</span></li>")
+}
+
 func (w *site) rowOf(s *record.Sheet) *sheetRow {
 	if s == nil {
 		return nil
@@ -184,6 +252,25 @@ type negativeItem struct {
 	Kind     string // heading
 	Row      *sheetRow
 	Unlogged *record.UnloggedNote
+}
+
+// HTML is the line.
+func (n negativeItem) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n", `<tr><th scope="row">`)
+		if u := n.Unlogged; u != nil {
+			m.text(u.Number).put("</th><td>").text(u.Why).put(`</td><td><span class="quiet">`).text(placeWords(u.Place)).put("</span></td></tr>")
+			return
+		}
+		r := n.Row
+		m.text(cmp.Or(r.Number, "–")).put("</th><td>")
+		r.link(m)
+		m.put(` <span class="quiet">`).text(joined(", ", r.When(), r.What())).put("</span>")
+		for _, p := range r.Prints {
+			m.put("<br><code>").text(p.Text).put("</code>")
+		}
+		m.put("</td><td>").text(cmp.Or(r.Sleeve, "–")).put("</td></tr>")
+	})
 }
 
 // negativesBody is what a part of the negatives' page shows.
@@ -244,12 +331,4 @@ func (w *site) lossLinks() (links []link, sheets int) {
 		sheets += len(l.Sheets)
 	}
 	return links, sheets
-}
-
-// Where is the line that says so.
-func (e event) Where() string {
-	if e.Place.Line < 1 {
-		return ""
-	}
-	return "line " + strconv.Itoa(e.Place.Line)
 }

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"html/template"
 	"slices"
 	"strconv"
 	"unicode/utf8"
@@ -82,12 +83,37 @@ func (f finding) Stretches() marks {
 func startsRune(s string, i int) bool { return i == len(s) || utf8.RuneStart(s[i]) }
 
 // Concerns are the sheets that the finding is about.
-func (f finding) Concerns() []sheetRow {
-	var out []sheetRow
-	for _, s := range f.Sheets {
-		out = append(out, f.site.row(s))
-	}
-	return out
+func (f finding) Concerns() ledger { return f.site.rows(f.Sheets) }
+
+// HTML is the finding in the list of them.
+func (f finding) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n", `<article class="finding f-`).text(string(f.Severity)).put(`" id="`).text(f.Anchor).put(`">`, "\n<h3>").text(f.Message).put("</h3>")
+		if f.Excerpt != "" {
+			x := f.Stretches()
+			m.put("\n", `<pre class="excerpt"><code>`).text(x.Before)
+			if x.Marked != "" {
+				m.put("<mark>").text(x.Marked).put("</mark>")
+			}
+			m.text(x.After).put("</code></pre>")
+		}
+		each(m, "\n<ul class=\"remarks\">", f.Notes, func(n string) { m.put("<li>").text(n).put("</li>") }, "</ul>")
+		if of := f.Concerns(); len(of) > 0 {
+			m.put("\n<p>Sheet")
+			if len(of) > 1 {
+				m.put("s")
+			}
+			for _, r := range of {
+				m.put(" ")
+				r.link(m)
+				m.put(" ")
+				r.Verdict.write(m)
+				m.put(`<span class="sep">;</span>`)
+			}
+			m.put("</p>")
+		}
+		m.put("\n", `<p class="quiet">`).severity(f.Severity).put(" ").text(dotted(f.Title, f.Code, f.Where())).put("</p>\n</article>")
+	})
 }
 
 // SeverityName is the heading over the findings of one severity.

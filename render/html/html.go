@@ -4,9 +4,9 @@
 // stay where they are.
 //
 // Every text of the record is a stranger's. It reaches a page through the
-// contextual escaping of html/template alone, no text becomes markup, a script
-// or a style, and a policy in every page forbids it to load anything from
-// outside the folder.
+// contextual escaping of html/template or through the one escaping function of
+// markup, no text becomes markup, a script or a style, and a policy in every page
+// forbids it to load anything from outside the folder.
 package html
 
 import (

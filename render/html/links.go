@@ -50,6 +50,9 @@ func (w *site) fileURL(p string) string {
 }
 
 func escapePath(p string) string {
+	if !strings.ContainsFunc(p, reserved) {
+		return p
+	}
 	parts := strings.Split(p, "/")
 	for i, s := range parts {
 		parts[i] = url.PathEscape(s)
@@ -73,4 +76,11 @@ func webURL(raw string) string {
 		return u.String()
 	}
 	return ""
+}
+
+// reserved reports whether a character may have to be encoded in a path: all but
+// the unreserved ones of RFC 3986, section 2.3, and the slash.
+func reserved(r rune) bool {
+	plain := r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r >= 'A' && r <= 'Z' || r == '-' || r == '.' || r == '_' || r == '~' || r == '/'
+	return !plain
 }

@@ -21,7 +21,7 @@ type outingRow struct {
 type indexBody struct {
 	Part    int
 	Kinds   []kindOfFinding
-	Worst   []sheetRow
+	Worst   ledger
 	Outings []outingRow
 	Losses  []link
 	Lost    int
@@ -39,7 +39,7 @@ func (w *site) indexPages() []*page {
 		if part == 0 {
 			body.Kinds, body.Worst = w.kindsOfFinding(), w.worst()
 			body.Losses, body.Lost = w.lossLinks()
-			body.Strip = svg(draw.Calendar(w.season), "calendar")
+			body.Strip = piece(func(m *markup) { m.drawing(draw.Calendar(w.season), "calendar") })
 		}
 		for _, op := range ops {
 			body.Outings = append(body.Outings, w.outingRow(op))
@@ -62,7 +62,7 @@ func (w *site) outingRow(op *outingPage) outingRow {
 }
 
 // worst lists the sheets furthest off, those without an image before all.
-func (w *site) worst() []sheetRow {
+func (w *site) worst() ledger {
 	var bad []*record.Sheet
 	for _, s := range w.season.Sheets {
 		if s.State == record.NoImage || s.State == record.Off {
@@ -80,8 +80,8 @@ func farOff(s *record.Sheet) float64 {
 	return math.Abs(s.Difference.Value)
 }
 
-func (w *site) rows(sheets []*record.Sheet) []sheetRow {
-	out := make([]sheetRow, 0, len(sheets))
+func (w *site) rows(sheets []*record.Sheet) ledger {
+	out := make(ledger, 0, len(sheets))
 	for _, s := range sheets {
 		out = append(out, w.row(s))
 	}
@@ -103,7 +103,7 @@ type unreadLine struct {
 // uncheckedBody parts a page's items again into the two lists shown.
 type uncheckedBody struct {
 	Part   int
-	Sheets []sheetRow
+	Sheets ledger
 	Unread []unreadLine
 }
 
@@ -156,7 +156,7 @@ type group struct {
 	ID        string
 	Count     int  // of the whole group, over all parts
 	Continued bool // the group began on the part before
-	Rows      []sheetRow
+	Rows      ledger
 }
 
 // grouped is a sheet in a list with headings.

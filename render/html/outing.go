@@ -1,6 +1,8 @@
 package html
 
 import (
+	"html/template"
+
 	"notchbook/compile/record"
 )
 
@@ -135,38 +137,25 @@ func (w *site) neighbour(i int) *link {
 // outingBody is what an outing's page shows.
 type outingBody struct {
 	*record.Outing
-	Part    int
-	Rows    []sheetRow // the sheets of this part at a glance
-	Entries []entry
-}
-
-// entry is a record.Entry made ready; exactly one field is set.
-type entry struct {
-	Prose  *block
-	Scene  *sceneHead
-	Sheet  *sheet
-	Line   *record.Line
-	Unread *record.Line
-}
-
-type sceneHead struct {
-	*record.Scene
-	ID     string
-	Beside string // its sheets side by side, "" where there is one or none
+	Part  int
+	Rows  ledger        // the sheets of this part at a glance
+	Notes template.HTML // everything where it stood
 }
 
 func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
 	body := outingBody{Outing: o, Part: part}
+	m := &markup{make([]byte, 0, pageBytes/8)}
 	heads := headings{last: 1}
 	for i, e := range entries {
 		if part == 0 && i == 0 && repeatsTitle(e, o) {
 			continue
 		}
-		body.Entries = append(body.Entries, w.entry(e, &heads))
+		w.entry(m, e, &heads)
 		if e.Sheet != nil {
 			body.Rows = append(body.Rows, w.row(e.Sheet))
 		}
 	}
+	body.Notes = m.html()
 	return body
 }
 
@@ -176,18 +165,40 @@ func repeatsTitle(e record.Entry, o *record.Outing) bool {
 	return e.Prose != nil && e.Prose.Kind == record.Heading && plain(e.Prose.Text) == o.Title
 }
 
-func (w *site) entry(e record.Entry, heads *headings) entry {
+// entry writes one thing of the notes.
+func (w *site) entry(m *markup, e record.Entry, heads *headings) {
 	switch {
 	case e.Prose != nil:
-		b := w.block(*e.Prose, heads, false)
-		return entry{Prose: &b}
+		w.prose(m, *e.Prose, heads, false)
 	case e.Scene != nil:
 		heads.level(2)
-		return entry{Scene: &sceneHead{e.Scene, "scene." + e.Scene.Slug, w.sceneAt[e.Scene]}}
+		w.sceneHead(m, e.Scene)
 	case e.Sheet != nil:
-		return entry{Sheet: &sheet{Sheet: e.Sheet, site: w, Level: heads.level(3)}}
+		sheet{Sheet: e.Sheet, site: w, Level: heads.level(3)}.write(m)
+	case e.Line != nil:
+		typedLine(m, *e.Line)
+	case e.Unread != nil:
+		m.put("\n", `<p class="line unread"><span class="tag">Not understood</span> <code>`).text(e.Unread.Text)
+		m.put(`</code> <span class="quiet">`).text(placeWords(e.Unread.Place)).put("</span></p>")
 	}
-	return entry{Line: e.Line, Unread: e.Unread}
+}
+
+// sceneHead begins a scene, with the way to its sheets side by side where there
+// are several.
+func (w *site) sceneHead(m *markup, sc *record.Scene) {
+	m.put("\n", `<h2 class="scene" id="scene.`).text(sc.Slug).put(`">`).text(sc.Title).put("</h2>")
+	beside := w.sceneAt[sc]
+	if sc.Light == "" && beside == "" {
+		return
+	}
+	m.put("\n", `<p class="light">`)
+	if sc.Light != "" {
+		m.put("Light: ").text(sc.Light).put(" ")
+	}
+	if beside != "" {
+		m.put("<a").link("href", beside).put(">Side by side</a>")
+	}
+	m.put("</p>")
 }
 
 // headings keeps the headings of a page in order: a level is never skipped,

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"html/template"
 	"strings"
 
 	"notchbook/compile/record"
@@ -103,8 +104,31 @@ type view struct {
 	ID   string
 	File thumb
 	Scan scan
-	Rows []sheetRow
+	Rows ledger
 	Alt  string
+}
+
+// HTML is the picture with its caption.
+func (v view) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n", `<figure class="view" id="`).text(v.ID).put(`">`, "\n")
+		m.picture(v.File, v.Alt, true)
+		m.put("\n<figcaption>")
+		for _, r := range v.Rows {
+			m.put("<strong>")
+			r.link(m)
+			m.put("</strong> ")
+			if what := r.What(); what != "" {
+				m.text(what).put(" ")
+			}
+			r.Verdict.write(m)
+			m.put(" ")
+		}
+		if v.Scan.URL != "" {
+			m.put("<a").link("href", v.Scan.URL).put(">original scan</a>")
+		}
+		m.put(` <span class="quiet">`).text(v.Scan.Words()).put("</span></figcaption>\n</figure>")
+	})
 }
 
 func (w *site) wallPages() []*page {

@@ -2,6 +2,7 @@ package html
 
 import (
 	"cmp"
+	"html/template"
 	"slices"
 	"strconv"
 	"strings"
@@ -54,8 +55,48 @@ func (s scan) Trouble() string {
 	return s.Why
 }
 
+// link is the file's path, leading to it where it can be opened.
+func (s scan) link(m *markup) {
+	if s.URL == "" {
+		m.text(s.Path)
+		return
+	}
+	m.put("<a").link("href", s.URL).put(">").text(s.Path).put("</a>")
+}
+
+// HTML is the file in the list of scans.
+func (s scan) HTML() template.HTML {
+	return piece(func(m *markup) {
+		m.put("\n<li>")
+		if s.Thumb.Name != "" {
+			m.picture(s.Thumb, "", true)
+		}
+		m.put("\n<div><p>")
+		s.link(m)
+		m.put("</p>\n", `<p class="quiet">`).text(s.Words()).put("</p>")
+		if of := s.Of(); len(of) > 0 {
+			m.put("\n<p>Sheet")
+			if len(of) > 1 {
+				m.put("s")
+			}
+			for i, r := range of {
+				if i > 0 {
+					m.put(",")
+				}
+				m.put(" ")
+				r.link(m)
+			}
+			m.put("</p>")
+		}
+		if s.SHA256 != "" {
+			m.put("\n", `<p class="sha"><abbr title="checksum of the file">SHA-256</abbr> <code>`).text(s.SHA256).put("</code></p>")
+		}
+		m.put("\n</div></li>")
+	})
+}
+
 // Of are the sheets that the scan shows.
-func (s scan) Of() []sheetRow { return s.site.rows(s.Sheets) }
+func (s scan) Of() ledger { return s.site.rows(s.Sheets) }
 
 // scanOrder is the order of the states on the scans' page: what needs a hand
 // first.

@@ -1,13 +1,11 @@
 package html
 
 import (
-	"bytes"
-	"html/template"
+	"cmp"
 	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"notchbook/render/draw"
 )
 
 // sheet is a sheet's entry on the page of its outing.
@@ -17,49 +15,6 @@ type sheet struct {
 
 	site *site
 }
-
-// verdict is the answer of the check in one glance: words first, and a shape
-// that says the same without colour.
-type verdict struct {
-	Words string // "right", "2 stops under"
-	Class string // for the style: "right", "off", "unchecked", "no-image", "unexposed"
-	Sign  string // "▾" under, "▴" over, "" neither
-	Error bool   // a stop or more, or no image: set heavier
-}
-
-func newVerdict(s *record.Sheet) verdict {
-	v := verdict{Class: string(s.State)}
-	switch s.State {
-	case record.Right:
-		v.Words = "right"
-	case record.NoImage:
-		v.Words, v.Error = "no image", true
-	case record.Unexposed:
-		v.Words = "unexposed"
-	case record.Off:
-		v.Words = "off"
-		if s.Difference.Known {
-			v.Words, v.Sign = exposure.OverUnder(s.Difference.Value), sign(s.Difference.Value)
-			v.Error = exposure.AStop(s.Difference.Value)
-		}
-	default:
-		v.Words = "unchecked"
-	}
-	return v
-}
-
-func sign(d float64) string {
-	if d < 0 {
-		return "▾"
-	}
-	return "▴"
-}
-
-func (s sheet) Verdict() verdict { return newVerdict(s.Sheet) }
-
-// Ladder and ZoneStrip draw the sum and the areas.
-func (s sheet) Ladder() template.HTML    { return svg(draw.Ladder(s.Sheet), "ladder") }
-func (s sheet) ZoneStrip() template.HTML { return svg(draw.Zones(s.Sheet), "zones") }
 
 // Facts are what was in the camera, in the order one says it; what is not known
 // is left out, because Needs says what matters of it.
@@ -103,7 +58,7 @@ func (s sheet) Facts() []record.Fact {
 }
 
 // Twins are the sheet's duplicates.
-func (s sheet) Twins() []sheetRow { return s.site.rows(s.Sheet.Twins) }
+func (s sheet) Twins() ledger { return s.site.rows(s.Sheet.Twins) }
 
 // sideApart is the holder side where the label does not already say it.
 func (s sheet) sideApart() string {
@@ -210,7 +165,7 @@ func (s sheet) Areas() []areaRow {
 	}
 	var rows []areaRow
 	for _, a := range s.Reading.Areas {
-		rows = append(rows, areaRow{a.Name, exposure.FormatEV(a.EV), zone(a.Meant), zone(a.Fell)})
+		rows = append(rows, areaRow{cmp.Or(a.Name, "not named"), exposure.FormatEV(a.EV), zone(a.Meant), zone(a.Fell)})
 	}
 	return rows
 }
@@ -267,66 +222,4 @@ func (s sheet) Alt() string {
 		what = s.Scene.Title
 	}
 	return joined(", ", "Scan of sheet "+s.Label, what)
-}
-
-// sheetRow is a sheet in a list.
-type sheetRow struct {
-	*record.Sheet
-	URL     string
-	Verdict verdict
-
-	site *site
-}
-
-// Line is the sheet's row in the lists that go across outings. It is the same in
-// all of them, and a sheet is in many: it is set once, by the template, and kept.
-func (r sheetRow) Line() (template.HTML, error) {
-	if kept, ok := r.site.lines.Load(r.Sheet); ok {
-		return kept.(template.HTML), nil
-	}
-	var b bytes.Buffer
-	err := templates.ExecuteTemplate(&b, "ledger-line", r)
-	line := template.HTML(b.String())
-	r.site.lines.Store(r.Sheet, line)
-	return line, err
-}
-
-func (w *site) row(s *record.Sheet) sheetRow {
-	return sheetRow{s, w.sheetURL(s), newVerdict(s), w}
-}
-
-// sheetURL leads to a sheet, "" for one that no outing holds.
-func (w *site) sheetURL(s *record.Sheet) string {
-	at, ok := w.sheetAt[s]
-	if !ok {
-		return ""
-	}
-	return at + "#" + escapePath(s.Slug)
-}
-
-// What is what the sheet shows, for a list.
-func (r sheetRow) What() string {
-	if r.Title == "" && r.Scene != nil {
-		return r.Scene.Title
-	}
-	return r.Title
-}
-
-// How is what the sheet was made with, for a list.
-func (r sheetRow) How() string {
-	return dotted(r.Film, r.Lens, strings.Join(r.Filters, " + "), joined(", ", r.Given.Time, r.Given.Aperture), r.Development)
-}
-
-// WhenAndHow is the same for a list that goes across outings.
-func (r sheetRow) WhenAndHow() string { return dotted(r.When(), r.How()) }
-
-// When is the outing, for a list that goes across outings.
-func (r sheetRow) When() string {
-	if r.Outing == nil {
-		return ""
-	}
-	if r.Outing.Date != "" {
-		return r.Outing.Date
-	}
-	return r.Outing.Title
 }

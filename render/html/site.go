@@ -3,9 +3,9 @@ package html
 import (
 	"bytes"
 	"cmp"
+	"html/template"
 	"slices"
 	"strconv"
-	"sync"
 
 	"notchbook/compile/record"
 )
@@ -26,7 +26,6 @@ type site struct {
 	views    map[string]thumb // large pictures, likewise
 	viewAt   map[string]string
 	walls    []*wall
-	lines    sync.Map // of sheets, as lists across outings have them: see sheetRow.Line
 	scenes   []*scenePage
 	sceneAt  map[*record.Scene]string
 	nav      []link
@@ -141,17 +140,26 @@ func (p *page) Live() string           { return p.site.opt.Live }
 func (p *page) Book() string           { return p.site.opt.Book }
 func (p *page) Data() []Datum          { return p.site.opt.Data }
 func (p *page) Cautions() []string     { return p.site.season.Cautions }
-func (p *page) Nav() []link            { return p.mark(p.site.nav) }
-func (p *page) Lookup() []link         { return p.mark(p.site.lookup) }
 
-// mark copies a list of links and marks the one that leads to this page.
-func (p *page) mark(links []link) []link {
-	out := make([]link, len(links))
-	for i, l := range links {
-		l.Here = l.URL == p.Name
-		out[i] = l
-	}
-	return out
+// Nav is the way to the record's parts, Lookup to its indexes.
+func (p *page) Nav() template.HTML    { return p.links(p.site.nav) }
+func (p *page) Lookup() template.HTML { return p.links(p.site.lookup) }
+
+// links is a list of links, in which the one that leads to this page says so.
+func (p *page) links(all []link) template.HTML {
+	return piece(func(m *markup) {
+		for _, l := range all {
+			m.put("\n<li><a").link("href", l.URL)
+			if l.URL == p.Name {
+				m.put(` aria-current="page"`)
+			}
+			m.put(">").text(l.Text).put("</a>")
+			if l.Count > 0 {
+				m.put(` <span class="n">`).number(l.Count).put("</span>")
+			}
+			m.put("</li>")
+		}
+	})
 }
 
 // pageBytes is the size at which a list goes on in another page: below a

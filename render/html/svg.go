@@ -1,7 +1,7 @@
 package html
 
 import (
-	"html/template"
+	"math"
 	"strconv"
 
 	"notchbook/render/draw"
@@ -11,146 +11,162 @@ import (
 // gives them the colours of the day, the night and the paper; no attribute but
 // the description and no element holds text of the notes, and both are escaped.
 
-var inkClass = [...]string{
+var inkClass = [...]constant{
 	draw.Strong: "strong", draw.Quiet: "quiet", draw.Firm: "firm", draw.Hair: "hair", draw.Fill: "fill",
 	draw.Paper: "paper", draw.Over: "over", draw.Under: "under",
 }
 
-// svg writes a drawing; nothing for none.
-func svg(d *draw.Drawing, class string) template.HTML {
+// drawing writes a drawing; nothing for none.
+func (m *markup) drawing(d *draw.Drawing, class constant) {
 	if d == nil {
-		return ""
+		return
 	}
-	w := svgWriter{make([]byte, 0, 256+96*len(d.Marks))}
-	w.text(`<svg class="drawing `, class, `" viewBox="0 0 `).figure(d.Width).text(" ").figure(d.Height)
-	w.text(`" role="img" aria-label="`, template.HTMLEscapeString(d.Title+": "+d.Text), `">`)
-	for _, m := range d.Marks {
-		switch m := m.(type) {
+	m.put(`<svg class="drawing `, class, `" viewBox="0 0 `).figure(d.Width).put(" ").figure(d.Height)
+	m.put(`" role="img" aria-label="`).text(d.Title).put(": ").text(d.Text).put(`">`)
+	for i, mark := range d.Marks {
+		switch mark := mark.(type) {
 		case draw.Line:
-			w.line(m)
+			if i == 0 || !alike(d.Marks[i-1], mark) {
+				m.stroke(mark)
+			}
+			m.path(mark.Points)
+			if i+1 == len(d.Marks) || !alike(d.Marks[i+1], mark) {
+				m.put(`"/>`)
+			}
 		case draw.Area:
-			w.area(m)
+			m.area(mark)
 		case draw.Dot:
-			w.dot(m)
+			m.dot(mark)
 		case draw.Words:
-			w.words(m)
+			m.words(mark)
 		}
 	}
-	w.text("</svg>")
-	return template.HTML(w.out)
+	m.put("</svg>")
 }
 
-type svgWriter struct{ out []byte }
-
-func (w *svgWriter) text(parts ...string) *svgWriter {
-	for _, p := range parts {
-		w.out = append(w.out, p...)
-	}
-	return w
+// alike reports whether a mark is a line that looks like another: the two share
+// a path.
+func alike(m draw.Mark, l draw.Line) bool {
+	o, ok := m.(draw.Line)
+	return ok && o.Ink == l.Ink && o.Width == l.Width && o.Dash == l.Dash
 }
 
 // figure writes a distance to a tenth of a point.
-func (w *svgWriter) figure(v float64) *svgWriter {
-	w.out = strconv.AppendFloat(w.out, v, 'f', 1, 64)
-	if n := len(w.out); string(w.out[n-2:]) == ".0" {
-		w.out = w.out[:n-2]
+func (m *markup) figure(v float64) *markup {
+	n := int64(math.Round(v * 10))
+	if n < 0 {
+		m.out = append(m.out, '-')
+		n = -n
 	}
-	if n := len(w.out); n > 1 && string(w.out[n-2:]) == "-0" {
-		w.out = append(w.out[:n-2], '0')
+	m.out = strconv.AppendInt(m.out, n/10, 10)
+	if n%10 != 0 {
+		m.out = append(m.out, '.', byte('0'+n%10))
 	}
-	return w
+	return m
+}
+
+// width writes a line's width to a hundredth of a point.
+func (m *markup) width(v float64) *markup {
+	m.put(` stroke-width="`)
+	m.out = strconv.AppendFloat(m.out, math.Round(v*100)/100, 'f', -1, 64)
+	return m.put(`"`)
 }
 
 // path writes the points as the data of a path.
-func (w *svgWriter) path(points []draw.Point) *svgWriter {
+func (m *markup) path(points []draw.Point) *markup {
 	for i, p := range points {
 		switch i {
 		case 0:
-			w.text("M")
+			m.put("M")
 		case 1:
-			w.text("L")
+			m.put("L")
 		default:
-			w.text(" ")
+			m.put(" ")
 		}
-		w.figure(p.X).text(" ").figure(p.Y)
+		m.figure(p.X).put(" ").figure(p.Y)
 	}
-	return w
+	return m
 }
 
-func (w *svgWriter) line(l draw.Line) {
-	w.text(`<path class="l `, inkClass[l.Ink], `" stroke-width="`).figure2(l.Width).text(`"`)
+// stroke begins the path of a line.
+func (m *markup) stroke(l draw.Line) {
+	m.put(`<path class="l `, inkClass[l.Ink], `"`).width(l.Width)
 	if dash := l.Dash.Pattern(l.Width); dash != nil {
-		w.text(` stroke-dasharray="`)
+		m.put(` stroke-dasharray="`)
 		for i, v := range dash {
 			if i > 0 {
-				w.text(" ")
+				m.put(" ")
 			}
-			w.figure(v)
+			m.figure(v)
 		}
-		w.text(`"`)
+		m.put(`"`)
 	}
-	w.text(` d="`).path(l.Points).text(`"/>`)
+	m.put(` d="`)
 }
 
-// figure2 writes a width to a hundredth of a point.
-func (w *svgWriter) figure2(v float64) *svgWriter {
-	w.out = strconv.AppendFloat(w.out, float64(int(v*100+.5))/100, 'f', -1, 64)
-	return w
-}
-
-func (w *svgWriter) area(a draw.Area) {
-	w.text(`<path class="a`)
+func (m *markup) area(a draw.Area) {
+	m.put(`<path class="a`)
 	if a.Edge != draw.None {
-		w.text(" e-", inkClass[a.Edge])
+		m.put(" e-", inkClass[a.Edge])
 	}
 	level, toned := a.Fill.Grey()
 	if !toned && a.Fill != draw.None {
-		w.text(" f-", inkClass[a.Fill])
+		m.put(" f-", inkClass[a.Fill])
 	}
-	w.text(`"`)
+	m.put(`"`)
 	if a.Fill == draw.None {
-		w.text(` fill="none"`)
+		m.put(` fill="none"`)
 	}
 	if toned {
-		g := int64(level*255 + .5)
-		hex := strconv.FormatInt(0x100|g, 16)[1:]
-		w.text(` fill="#`, hex, hex, hex, `"`)
+		m.put(` fill="#`).grey(level).put(`"`)
 	}
 	if a.Edge != draw.None {
-		w.text(` stroke-width="`).figure2(a.Width).text(`"`)
+		m.width(a.Width)
 	}
-	w.text(` d="`).path(a.Points).text(`z"/>`)
+	m.put(` d="`).path(a.Points).put(`z"/>`)
 }
 
-func (w *svgWriter) dot(d draw.Dot) {
-	class := " f-" + inkClass[d.Ink]
+// grey writes a tone from 0, black, to 1, white, as six digits.
+func (m *markup) grey(level float64) *markup {
+	const digits = "0123456789abcdef"
+	g := int(level*255 + .5)
+	for range 3 {
+		m.out = append(m.out, digits[g>>4&15], digits[g&15])
+	}
+	return m
+}
+
+func (m *markup) dot(d draw.Dot) {
+	outline := d.Outline()
+	switch {
+	case d.Form == draw.Cross:
+		m.stroke(draw.Line{Points: outline[:2], Ink: d.Ink, Width: 1.2})
+		m.path(outline[:2]).path(outline[2:]).put(`"/>`)
+	case outline != nil:
+		m.put(`<path`).dotClass(d).put(` d="`).path(outline).put(`z"/>`)
+	default:
+		m.put(`<circle`).dotClass(d).put(` cx="`).figure(d.At.X).put(`" cy="`).figure(d.At.Y).put(`" r="`).figure(d.Size / 2).put(`"/>`)
+	}
+}
+
+func (m *markup) dotClass(d draw.Dot) *markup {
 	if d.Open {
-		class = " f-paper e-" + inkClass[d.Ink]
+		return m.put(` class="a f-paper e-`, inkClass[d.Ink], `"`)
 	}
-	if d.Form == draw.Cross {
-		p := d.Outline()
-		w.line(draw.Line{Points: p[:2], Ink: d.Ink, Width: 1.2})
-		w.line(draw.Line{Points: p[2:], Ink: d.Ink, Width: 1.2})
-		return
-	}
-	if outline := d.Outline(); outline != nil {
-		w.text(`<path class="a`, class, `" d="`).path(outline).text(`z"/>`)
-		return
-	}
-	w.text(`<circle class="a`, class, `" cx="`).figure(d.At.X).text(`" cy="`).figure(d.At.Y).text(`" r="`).figure(d.Size / 2).text(`"/>`)
+	return m.put(` class="a f-`, inkClass[d.Ink], `"`)
 }
 
-func (w *svgWriter) words(t draw.Words) {
-	w.text(`<text class="t f-`, inkClass[t.Ink])
+func (m *markup) words(t draw.Words) {
+	m.put(`<text class="t f-`, inkClass[t.Ink])
 	if t.Bold {
-		w.text(" b")
+		m.put(" b")
 	}
 	switch t.Anchor {
 	case draw.Middle:
-		w.text(" mid")
+		m.put(" mid")
 	case draw.End:
-		w.text(" end")
+		m.put(" end")
 	}
-	w.text(`" x="`).figure(t.At.X).text(`" y="`).figure(t.At.Y).text(`" font-size="`).figure(t.Size).text(`">`)
-	w.text(template.HTMLEscapeString(t.Text), `</text>`)
+	m.put(`" x="`).figure(t.At.X).put(`" y="`).figure(t.At.Y).put(`" font-size="`).figure(t.Size).put(`">`)
+	m.text(t.Text).put(`</text>`)
 }

@@ -21,7 +21,7 @@ func joined(sep string, parts ...string) string {
 }
 
 // dotted joins with middle dots, which stay on the line of what they follow.
-func dotted(parts ...string) string { return joined("\u00a0· ", parts...) }
+func dotted(parts ...string) string { return joined(middot, parts...) }
 
 // title writes the first letter large.
 func title(s string) string {

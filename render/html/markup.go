@@ -1,0 +1,101 @@
+package html
+
+import (
+	"html/template"
+	"strconv"
+	"strings"
+)
+
+// What a season has thousands of (entries, rows, drawings) is written by Go code
+// and not by a template, which would take several times as long. The one door for
+// a text of the record is markup.text, which escapes it; what is put as it stands
+// has to be a constant of this program, and the compiler sees to that: a string
+// is no constant.
+
+// constant is HTML that stands in this program.
+type constant string
+
+// markup is a stretch of HTML in the making.
+type markup struct{ out []byte }
+
+// put writes constants as they are.
+func (m *markup) put(parts ...constant) *markup {
+	for _, p := range parts {
+		m.out = append(m.out, p...)
+	}
+	return m
+}
+
+// text writes a text, for between tags and for within a quoted attribute.
+func (m *markup) text(s string) *markup {
+	from := 0
+	for i := range len(s) {
+		if safe := escaped[s[i]]; safe != "" {
+			m.out = append(append(m.out, s[from:i]...), safe...)
+			from = i + 1
+		}
+	}
+	m.out = append(m.out, s[from:]...)
+	return m
+}
+
+// escaped is what stands for the bytes that HTML would take for its own (HTML
+// Living Standard, sections 13.1.2 and 13.2.5); NUL may not stand in a page.
+var escaped = [256]constant{'&': "&amp;", '<': "&lt;", '>': "&gt;", '"': "&#34;", '\'': "&#39;", 0: "\uFFFD"}
+
+// joined writes what there is of the parts, with sep between.
+func (m *markup) joined(sep constant, parts ...string) *markup {
+	any := false
+	for _, p := range parts {
+		if p == "" {
+			continue
+		}
+		if any {
+			m.put(sep)
+		}
+		m.text(p)
+		any = true
+	}
+	return m
+}
+
+// middot parts words of different kinds; it stays on the line of what it follows.
+const middot = "\u00a0· "
+
+// number writes a count.
+func (m *markup) number(n int) *markup {
+	m.out = strconv.AppendInt(m.out, int64(n), 10)
+	return m
+}
+
+// link begins an attribute that leads somewhere: ` href="…"`. Addresses are made
+// by this package or checked by it (see links.go); should one be neither, it leads
+// nowhere.
+func (m *markup) link(attribute constant, url string) *markup {
+	if scheme, _, ok := strings.Cut(url, ":"); ok && !strings.ContainsAny(scheme, "/?#") && webURL(url) == "" {
+		url = "#"
+	}
+	return m.put(" ", attribute, `="`).text(url).put(`"`)
+}
+
+// each writes what list holds, or nothing at all.
+func each[T any](m *markup, before constant, list []T, one func(T), after constant) {
+	if len(list) == 0 {
+		return
+	}
+	m.put(before)
+	for _, x := range list {
+		one(x)
+	}
+	m.put(after)
+}
+
+// html is what was written.
+func (m *markup) html() template.HTML { return template.HTML(m.out) }
+
+// piece is what a function writes, for a template.
+func piece(write func(*markup)) template.HTML {
+	var m markup
+	write(&m)
+	return m.html()
+}

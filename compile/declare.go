@@ -236,6 +236,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			f.shorten = s.shortenFrom(k, t)
 		case *lang.RuleOf:
 			f.addRule(s, k, t)
+		case *lang.CurveFile:
+			f.sees = s.ownCurve(t)
 		case *lang.Loose:
 			return true
 		default:
@@ -356,6 +358,8 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 					f.per[shortClass(name)] = newCost(k.Amount, t)
 				}
 			}
+		case *lang.CurveFile:
+			f.passes = s.ownCurve(t)
 		case *lang.Loose:
 			return true
 		default:

@@ -92,12 +92,12 @@ func (g *gatherer) kit() {
 			fact("tested", testedText(l)), fact("image circle", mm(l.circle)), fact("always on", filterNames(l.with)))
 	}
 	for _, f := range g.season.kit.films {
-		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class),
+		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class), fact("sensitivity", f.sees.text()),
 			fact("reciprocity", f.how), fact("development", timesText(f)),
 			fact("developer", f.care["developer"]), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
 	for _, f := range g.season.kit.filters {
-		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)))
+		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
 	}
 	for _, m := range g.season.kit.meters {
 		g.item("meter", m.at, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))

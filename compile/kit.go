@@ -75,6 +75,7 @@ type film struct {
 	times   []developing
 	care    map[string]string // "developer", "agitation", "capacity", "safelight": as typed
 	shorten []shorter         // by the metered time, shortest first
+	sees    *ownCurve         // sensitivity of the writer's own, nil where none
 }
 
 // namedRule is one of several reciprocity rules of a film.
@@ -99,6 +100,7 @@ type filter struct {
 	colour string
 	stops  *cost            // declared for everything
 	per    map[string]*cost // declared for a film class or a light
+	passes *ownCurve        // transmittance of the writer's own, nil where none
 }
 
 // cost is an amount in stops with where it is from.

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"fmt"
 	"math"
 
 	"notchbook/compile/exposure"
@@ -78,10 +79,8 @@ func (r *reckoning) reading() {
 	if !ok {
 		return
 	}
-	var few [4]area // more than four areas are rare, and go to the heap
-	areas := append(few[:0], rd.areas...)
-	for i := range areas {
-		a := &areas[i]
+	areas := make([]area, len(rd.areas))
+	for i, a := range rd.areas {
 		if !a.complete() {
 			r.need("the other half of the reading " + a.at.Text())
 			return
@@ -90,6 +89,7 @@ func (r *reckoning) reading() {
 		if a.asEV && r.at100 && rd.ei == 0 {
 			a.ev += r.from100()
 		}
+		areas[i] = a
 	}
 	r.place(rd, areas)
 }
@@ -157,9 +157,9 @@ func (r *reckoning) place(rd *reading, areas []area) {
 		r.base, _ = exposure.Mean(evs...)
 		r.howBase = "the mean of " + counted(len(evs), "reading", "readings")
 	case lowest >= 0:
-		a := &areas[lowest]
+		a := areas[lowest]
 		r.base = exposure.Place(a.ev, a.zone)
-		r.howBase = exposure.FormatEV(a.ev) + " on " + exposure.Roman(a.zone)
+		r.howBase = fmt.Sprintf("%s on %s", exposure.FormatEV(a.ev), exposure.Roman(a.zone))
 	case len(areas) > 1:
 		r.need("the zone of one of the readings, or the word average")
 		return
@@ -179,8 +179,8 @@ func (r *reckoning) place(rd *reading, areas []area) {
 // everything else falls.
 func lowestPlaced(areas []area) int {
 	lowest := -1
-	for i := range areas {
-		if a := &areas[i]; a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
+	for i, a := range areas {
+		if a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
 			lowest = i
 		}
 	}
@@ -191,8 +191,7 @@ func lowestPlaced(areas []area) int {
 // for another exposure makes a range, a high one asks for a development that
 // brings it where it was meant.
 func (r *reckoning) otherPlacements(areas []area, lowest int) {
-	for i := range areas {
-		a := &areas[i]
+	for i, a := range areas {
 		if !a.placed || i == lowest {
 			continue
 		}
@@ -214,9 +213,7 @@ func (r *reckoning) fell(areas []area) {
 	if len(areas) == 1 && areas[0].name == "" && !areas[0].placed {
 		return // the reading itself says it all
 	}
-	r.fells = make([]record.Area, 0, len(areas))
-	for i := range areas {
-		a := &areas[i]
+	for _, a := range areas {
 		fell := record.Area{Name: a.name, EV: exposure.Round(a.ev)}
 		if a.placed {
 			fell.Meant = record.Known(a.zone)

@@ -101,6 +101,7 @@ func init() {
 		"to":      {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
 		"reciprocity": {onFilm | onRule, plain(tReciprocity)}, "over": {onFilm | onRule, plain(tOver)},
 		"developer": {onFilm, saying("developer")}, "agitation": {onFilm, saying("agitation")}, "agitate": {onFilm, saying("agitation")},
+		"curve": {onFilter, file("curve")}, "sensitivity": {onFilm, file("sensitivity")},
 		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},
 		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")}, "exposed": {onHolder, state("exposed")},
@@ -208,6 +209,11 @@ func (s *scanner) title(end int) bool { return s.rest(tChoose, "scene", end) }
 // comma: agitation 5 s every 30 s.
 func saying(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool { return s.rest(tCare, word, end) }
+}
+
+// file is a word and the path of a file, up to the comma: curve filters/gg1.csv.
+func file(word string) func(*scanner, int) bool {
+	return func(s *scanner, end int) bool { return s.rest(tCurve, word, end) }
 }
 
 func (s *scanner) rest(kind lexer.TokenType, word string, end int) bool {

@@ -102,6 +102,7 @@ const (
 	tAcross
 	tDown
 	tLevel
+	tCurve
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -117,7 +118,7 @@ var symbols = map[string]lexer.TokenType{
 	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,
 	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
 	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName, "Care": tCare,
-	"Spread": tSpread, "Near": tNear, "Far": tFar, "Confusion": tConfusion, "Shorten": tShorten, "Percent": tPercent,
+	"Spread": tSpread, "Near": tNear, "Far": tFar, "Confusion": tConfusion, "Shorten": tShorten, "Percent": tPercent, "Curve": tCurve,
 	"Patch": tPatch, "Across": tAcross, "Down": tDown, "Level": tLevel,
 }
 

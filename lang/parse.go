@@ -45,7 +45,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 		tNo: of[Withdraw](), tNot: of[Withdraw](), tNth: of[Nth](), tFalls: of[Falls](), tLength: of[Millimetres](),
 		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),
 		tWith: of[With](), tReciprocity: of[RuleOf](), tRuleName: of[RuleOf](), tFormat: of[Format](), tBack: of[Back](),
-		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](),
+		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](), tCurve: of[CurveFile](),
 		tPatch: of[Spot](), tAcross: of[Spot](), tLevel: of[Spot](), tNumber: of[Bare](),
 	}
 }()

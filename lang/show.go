@@ -81,6 +81,8 @@ func kindText(kind any) string {
 		return "for this sheet " + k.Text
 	case *Care:
 		return k.Text
+	case *CurveFile:
+		return k.Text
 	case *State:
 		return "state " + k.Word
 	case *Negative:

@@ -418,6 +418,12 @@ type Care struct {
 	Text string `parser:"@Care"`
 }
 
+// CurveFile is a file with what was measured at each wavelength, and the word that names it:
+// "curve gg1.csv" of a filter, "sensitivity slate.csv" of a film.
+type CurveFile struct {
+	Text string `parser:"@Curve"`
+}
+
 // Format is a size of film or of a camera's back: 4x5, 9x12cm.
 type Format struct {
 	Text string `parser:"@Format"`

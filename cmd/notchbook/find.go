@@ -79,7 +79,7 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 	case "json":
 		return data.SheetsJSON(t.out, sheets)
 	case "csv":
-		return data.SheetsCSV(t.verbatim(), sheets)
+		return data.SheetsCSV(t.out, sheets)
 	}
 	var rows [][]string
 	for _, s := range sheets {

@@ -31,6 +31,7 @@ type commands struct {
 	Explain    explainCommand    `cmd:"" help:"Explain one sheet with every figure and its source, or a finding or a cause by its code, with an example."`
 	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon     reckonCommand     `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
+	Forecast   forecastCommand   `cmd:"" help:"Forecast what filters do: what each costs, and how sky, foliage, brick, skin and other things move against grey. Exit status 1 when a curve is missing."`
 	Handbook   handbookCommand   `cmd:"" help:"Print the published tables, each row with its source."`
 	Fieldcard  fieldcardCommand  `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
 	Desk       deskCommand       `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
@@ -51,7 +52,6 @@ type terminal struct {
 	out, err io.Writer
 	colour   bool
 	progress bool
-	screen   bool            // out is a terminal
 	until    context.Context // ends what runs until Ctrl-C; nil: Ctrl-C does
 }
 
@@ -71,7 +71,6 @@ func main() {
 	os.Exit(run(os.Args[1:], terminal{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:   term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
-		screen:   term.IsTerminal(int(os.Stdout.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
 	}))
 }
@@ -121,30 +120,6 @@ func exitStatus(err error, t terminal) int {
 // anything.
 func (t terminal) complain(err error) {
 	fmt.Fprintf(t.err, "notchbook: %s\n", diag.Clean(err.Error()))
-}
-
-// verbatim is for what another program may read from out, to the byte: notes,
-// tables, patches. On a terminal nobody's notes may say what it is to do.
-func (t terminal) verbatim() io.Writer {
-	if t.screen {
-		return cleaned{t.out}
-	}
-	return t.out
-}
-
-// cleaned shows what a terminal would obey. It is handed whole characters.
-type cleaned struct{ io.Writer }
-
-func (c cleaned) Write(p []byte) (int, error) {
-	var b strings.Builder
-	for line := range strings.Lines(string(p)) {
-		text := strings.TrimSuffix(line, "\n")
-		b.WriteString(diag.Clean(strings.ReplaceAll(strings.TrimSuffix(text, "\r"), "\t", "    ")) + line[len(text):])
-	}
-	if _, err := io.WriteString(c.Writer, b.String()); err != nil {
-		return 0, err
-	}
-	return len(p), nil
 }
 
 // number is the version of the program's next release.

@@ -65,6 +65,9 @@ func FormatStops(stops float64) string {
 	return signed(stops, amount)
 }
 
+// Third brings stops to the nearest third, as figures are quoted that are worth no more.
+func Third(stops float64) float64 { return Round(math.Round(stops*3) / 3) }
+
 // FormatEV writes an exposure value: "EV 11⅓", "EV −2½".
 func FormatEV(ev float64) string { return "EV " + signed(ev, FormatAmount(ev)) }
 

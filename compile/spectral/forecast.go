@@ -47,7 +47,3 @@ func (m *Move) take(v float64, first bool) {
 	}
 	m.Low, m.High = min(m.Low, v), max(m.High, v)
 }
-
-// Third is a figure as it is quoted: to a third of a stop, for the data are worth
-// no more.
-func Third(stops float64) float64 { return math.Round(stops*3) / 3 }

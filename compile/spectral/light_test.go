@@ -43,7 +43,7 @@ func chromaticity(t *testing.T, light Curve) (x, y float64) {
 }
 
 // Published chromaticities: D65 and D50 as in CSS Color Module Level 4 (W3C), which
-// takes them from CIE 15. Our lights are sums from 400 to 700 nm by ten, where CIE sums
+// takes them from CIE 15; read in the npm package colorjs.io 0.7.1, src/adapt.js. Our lights are sums from 400 to 700 nm by ten, where CIE sums
 // 380 to 780, hence the margin of a thousandth.
 func TestDaylightAgainstPublishedChromaticities(t *testing.T) {
 	d := all()

@@ -3,7 +3,6 @@ package spectral
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 	"testing"
 )
@@ -23,57 +22,25 @@ func TestTablesAreRead(t *testing.T) {
 	}
 }
 
-// printed is a row of a published table of filter factors.
-type printed struct {
-	film, light, filter string
-	stops               float64 // log2 of the factor printed
-}
-
-func publishedFactors(t *testing.T) (out []printed) {
-	t.Helper()
-	rows, err := readRows("factors.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, r := range rows[1:] {
-		factor, err := strconv.ParseFloat(r[3], 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, printed{r[0], r[1], r[2], math.Log2(factor)})
-	}
-	return out
-}
-
-// missesBy compares the forecast with the published factors of a light for the films
-// whose sensitivity is published, and writes each residual.
-func missesBy(t *testing.T, w weight, light string, films ...string) (rms float64, each string) {
-	t.Helper()
-	s := Setting{weight: w}
-	var sum, n float64
+// residuals writes each forecast beside what is printed.
+func residuals(all []Held) string {
 	var b strings.Builder
-	for _, p := range publishedFactors(t) {
-		if p.light != light || !strings.Contains(strings.Join(films, " "), p.film) {
-			continue
-		}
-		c, ok := Filter(p.filter)
-		if !ok {
-			t.Fatalf("no curve of %s", p.filter)
-		}
-		by := s.Through(&c).Stops - p.stops
-		sum, n = sum+by*by, n+1
-		fmt.Fprintf(&b, "  %-8s %-9s No. %-3s published %.2f, forecast %.2f, %+.2f stop\n", p.film, light, p.filter, p.stops, p.stops+by, by)
+	for _, h := range all {
+		fmt.Fprintf(&b, "  %-8s %-9s No. %-3s published %.2f, forecast %.2f, %+.2f stop\n", h.Film, h.Light, h.Filter, h.Published, h.Forecast, h.Forecast-h.Published)
 	}
-	return math.Sqrt(sum / n), b.String()
+	return b.String()
 }
 
 // Kodak F-4016 and F-4043 (Feb 2016), the films whose sensitivity is in the same
 // sheets. No figure of the method belongs to one filter or one film.
 func TestAgainstThePublishedFactors(t *testing.T) {
 	for _, light := range Lights() {
-		s, _ := In(Pan, light)
-		rms, each := missesBy(t, s.weight, light, "tmax100", "tmax400")
-		t.Logf("%s: root mean square %.3f stop\n%s", light, rms, each)
+		held := Against(light)
+		rms, farthest := Misses(held)
+		t.Logf("%s: root mean square %.3f stop, farthest %.2f\n%s", light, rms, farthest, residuals(held))
+		if len(held) != 14 { // as many as the two sheets print
+			t.Errorf("%s: %d factors", light, len(held))
+		}
 		if rms > 0.16 {
 			t.Errorf("%s: misses the published factors by %.3f stop, root mean square", light, rms)
 		}
@@ -85,8 +52,9 @@ func TestAgainstThePublishedFactors(t *testing.T) {
 // for its sheet prints the very factors of F-4016.
 func TestAgainstAFilmOutsideTheData(t *testing.T) {
 	s, _ := In(Pan, Daylight)
-	rms, each := missesBy(t, s.weight, Daylight, "tmax3200")
-	t.Logf("root mean square %.3f stop\n%s", rms, each)
+	held := s.against("tmax3200")
+	rms, _ := Misses(held)
+	t.Logf("root mean square %.3f stop\n%s", rms, residuals(held))
 	if rms > 1./3 {
 		t.Errorf("misses by %.3f stop, more than is quoted", rms)
 	}
@@ -98,7 +66,8 @@ func TestTemperaturesAreWhereTheTablesFitBest(t *testing.T) {
 	d := all()
 	rms := func(c Curve, light string) float64 {
 		self := d.class(Pan).Through(d.lens)
-		by, _ := missesBy(t, weight{light: self.Through(c), self: self}, light, "tmax100", "tmax400")
+		s := Setting{Film: Pan, Light: light, weight: weight{light: self.Through(c), self: self}}
+		by, _ := Misses(s.against(drawnFrom...))
 		return by
 	}
 	day := func(k float64) float64 { return rms(d.daylight(k), Daylight) }

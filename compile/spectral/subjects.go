@@ -3,10 +3,11 @@ package spectral
 // Subject is something in front of the camera, by its place in List.
 type Subject int
 
-// What moves against grey. Still water is no subject of its own: it shows the sky
-// that it mirrors, for water reflects all colours within the range nearly alike.
+// What moves against grey. Still water shows the sky that it mirrors, for water reflects
+// all colours within the range nearly alike; what it mirrors here is clear sky.
 const (
 	Sky Subject = iota
+	Water
 	Cloud
 	Foliage
 	DryGrass
@@ -25,7 +26,7 @@ type Kind struct {
 	Name  string // "clear sky"
 	Key   string // "sky", as notes and data call it
 	From  string // the curves that stand for it
-	Model bool   // no measured curve: taken as grey
+	Model bool   // no measured curve: what it is taken for stands in From
 	words []string
 }
 
@@ -35,7 +36,8 @@ func List() []Kind { return kinds[:] }
 const usgs = "USGS Spectral Library 7"
 
 var kinds = [Subjects]Kind{
-	Sky:          {"clear sky", "sky", "CIE daylight of 15 000 K, 12 000 to 20 000 K", false, []string{"sky", "blue sky", "clear sky", "zenith", "water", "still water"}},
+	Sky:          {"clear sky", "sky", "CIE daylight of 15 000 K, 12 000 to 20 000 K", false, []string{"sky", "blue sky", "clear sky", "zenith"}},
+	Water:        {"water", "water", "taken as a mirror of clear sky", true, []string{"water", "still water", "reflection"}},
 	Cloud:        {"white cloud", "cloud", "taken as white in the light of the scene", true, []string{"cloud", "clouds", "snow", "overcast sky", "grey sky"}},
 	Foliage:      {"foliage", "foliage", usgs + ", oak leaf and pine needles", false, []string{"foliage", "leaf", "leaves", "tree", "trees", "oak", "pine", "hedge"}},
 	DryGrass:     {"dry grass", "grass", usgs, false, []string{"dry grass", "straw", "reeds"}},
@@ -75,6 +77,7 @@ var drawn = [...]struct {
 	column  string
 }{
 	{Sky, "L:sky_clear_D15000"}, {Sky, "L:sky_clear_D12000"}, {Sky, "L:sky_clear_D20000"},
+	{Water, "L:sky_clear_D15000"}, {Water, "L:sky_clear_D12000"}, {Water, "L:sky_clear_D20000"},
 	{Cloud, "R:cloud_white_MODEL"},
 	{Foliage, "R:foliage_oak_leaf"}, {Foliage, "R:foliage_pine_needles"},
 	{DryGrass, "R:grass_dry_golden"},

@@ -23,6 +23,7 @@ type data struct {
 	curves  []subjectCurve       // of the subjects
 	lens    Curve                // transmittance of the ISO standard lens
 	weights map[[2]string]weight // film class and light: what every forecast begins with
+	factors []Held               // as printed, without a forecast
 }
 
 // column is a published column; at a wavelength it may lack a value.
@@ -65,6 +66,9 @@ func readAll() (*data, error) {
 	}
 	subjects, err := readColumns("subjects.csv")
 	if err != nil {
+		return nil, err
+	}
+	if d.factors, err = readFactors(); err != nil {
 		return nil, err
 	}
 	shapes := map[string]Curve{}

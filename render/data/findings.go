@@ -3,6 +3,7 @@
 package data
 
 import (
+	"encoding/json"
 	"io"
 
 	"notchbook/compile/record"
@@ -66,7 +67,10 @@ func Findings(w io.Writer, s *record.Season) error {
 	for _, sh := range s.Sheets {
 		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs)})
 	}
-	return encoded(w, out, " ")
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	return e.Encode(out)
 }
 
 func newFinding(f *record.Finding) finding {

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"encoding/json"
 	"io"
 
 	"notchbook/compile/record"
@@ -52,7 +53,12 @@ func holderOf(h *record.HolderSide) holderJSON {
 	return out
 }
 
-func indented(w io.Writer, v any) error { return encoded(w, v, "   ") }
+func indented(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "   ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
 
 // orNull is a text, or null where it is unknown.
 func orNull(text string) *string {

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"encoding/json"
 	"io"
 	"net/url"
 	"strings"
@@ -22,10 +23,13 @@ func SARIF(w io.Writer, s *record.Season, version string) error {
 		}
 		run.Results = append(run.Results, result(f, index[f.Code]))
 	}
-	return encoded(w, sarifLog{
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", " ")
+	return e.Encode(sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
 		Version: "2.1.0", Runs: []sarifRun{run},
-	}, " ")
+	})
 }
 
 func result(f *record.Finding, rule int) sarifResult {

@@ -1,7 +1,6 @@
 package pdf
 
 import (
-	"cmp"
 	"net/url"
 	"strconv"
 	"strings"
@@ -56,7 +55,7 @@ func (p prose) paragraph(k *record.Block, left float64) {
 	for i := range k.Blocks {
 		p.block(&k.Blocks[i], left)
 	}
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // headingSizes steps down from the chapter's own title, which is larger.
@@ -70,9 +69,10 @@ func (p prose) heading(k *record.Block) {
 	first := len(p.lines)
 	h := grid
 	if size > 10 {
-		h = 2 * grid
+		h = 1.5 * grid
 	}
 	p.set(measure{right: p.right, h: h}, p.inlines(k.Text, style{face: bold, size: size})...)
+	p.space(grid / 2)
 	p.keepFrom(first)
 }
 
@@ -90,7 +90,7 @@ func (p prose) list(k *record.Block, left float64) {
 			p.trimGap(first)
 		}
 	}
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // trimGap takes off the white that the last paragraph of an item left.
@@ -125,7 +125,7 @@ func (p prose) item(k *record.Block, left float64, mark string) {
 		blocks = blocks[1:]
 	}
 	p.set(measure{left: inner, first: left - inner, right: p.right}, spans...)
-	p.space(grid)
+	p.space(grid / 2)
 	if len(blocks) > 0 && blocks[0].Kind == record.List {
 		p.trimGap(0)
 	}
@@ -150,7 +150,7 @@ func (p prose) quote(k *record.Block, left float64) {
 	for i := first; i < len(p.lines) && inner > left; i++ {
 		p.lines[i].bars, p.lines[i].ink = append(p.lines[i].bars, inner-8), faint
 	}
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // code keeps spaces and line ends; long lines wrap, since nothing may be cut off.
@@ -158,7 +158,7 @@ func (p prose) code(k *record.Block, left float64) {
 	look := style{face: mono, size: smallSize}
 	inner := left + listIndent
 	p.set(measure{left: inner, right: p.right}, span{text: strings.TrimRight(k.Code, "\r\n"), style: look})
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // inlines turns inline text into spans.
@@ -273,7 +273,7 @@ func (p prose) table(k *record.Block, left float64) {
 			p.lines[j].head, p.lines[j].headTall = j-top, tall
 		}
 	}
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // columnGap parts the columns of a table.
@@ -371,8 +371,7 @@ func (g *galley) align(how string, m measure) {
 }
 
 // beside sets galleys next to one another: their first lines make one line,
-// and so on. Heights, pictures and marks are those of the first that has them,
-// drawings those of any.
+// and so on. Heights, pictures and marks are those of the first that has them.
 func (g *galley) beside(columns ...*galley) {
 	for i := 0; ; i++ {
 		out := line{from: len(g.pieces)}
@@ -385,7 +384,7 @@ func (g *galley) beside(columns ...*galley) {
 			g.pieces = append(g.pieces, c.pieces[l.from:l.to]...)
 			l.from, l.keep = out.from, l.keep || out.keep
 			if some {
-				out.h, out.keep, out.figure = max(out.h, l.h), l.keep, cmp.Or(out.figure, l.figure)
+				out.h, out.keep = max(out.h, l.h), l.keep
 			} else {
 				out, some = l, true
 			}
@@ -412,7 +411,7 @@ func (p prose) wideTable(k *record.Block, left float64) {
 			p.set(measure{left: left + listIndent, first: -listIndent, right: p.right}, spans...)
 		}
 	}
-	p.space(grid)
+	p.space(grid / 2)
 }
 
 // sourceLine sets a line as typed, after the place where it stands.

@@ -20,6 +20,16 @@ type checkCommand struct {
 	Watch  bool     `help:"Check again whenever a notebook is saved, until Ctrl-C."`
 	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
 	door
+	audience
+}
+
+// Validate refuses to mend what was read without its private remarks: the places
+// of the corrections are not the notebook's.
+func (c *checkCommand) Validate() error {
+	if c.Fix && c.Public {
+		return errors.New("--fix does not go with --public: it mends the notebooks themselves")
+	}
+	return nil
 }
 
 // Run checks the notes, once or until it is interrupted.
@@ -60,7 +70,7 @@ func (c *checkCommand) watch(t terminal) error {
 }
 
 func (c *checkCommand) once(t terminal) error {
-	r, err := open(c.Paths, t.in)
+	r, err := c.read(c.Paths, t.in)
 	if err != nil {
 		return err
 	}

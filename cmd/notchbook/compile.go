@@ -23,8 +23,8 @@ import (
 type compileCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
 	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
-	Public bool     `help:"Leave out every remark that begins with \"private:\"."`
 	door
+	audience
 
 	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: ${enum}."`
 	Bind     bool     `help:"Leave a margin for binding at the inner side of each leaf."`
@@ -41,12 +41,11 @@ func (c *compileCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
-	r, err := open(c.Paths, t.in)
+	r, err := c.read(c.Paths, t.in)
 	if err != nil {
 		return err
 	}
 	defer r.close()
-	r.public = c.Public
 	if err := c.open(r); err != nil {
 		return err
 	}

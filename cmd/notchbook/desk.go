@@ -19,6 +19,7 @@ import (
 // deskCommand shows the record live beside the scanner.
 type deskCommand struct {
 	Path string `arg:"" name:"path" help:"Folder of the season, or one notebook of it."`
+	audience
 }
 
 // quiet is how long a folder must be left alone before it is read again: longer
@@ -48,7 +49,7 @@ func (c *deskCommand) Run(t terminal) error {
 		return err
 	}
 	return desk.Serve(ctx, desk.Options{
-		Build:   func() (*desk.Edition, error) { return edition(c.Path, t) },
+		Build:   func() (*desk.Edition, error) { return edition(c.Path, c.audience, t) },
 		Changes: changes,
 		Open:    func(scan string) (io.ReadSeekCloser, error) { return openScan(folder, scan) },
 		Ready: func(address string) {
@@ -59,8 +60,8 @@ func (c *deskCommand) Run(t terminal) error {
 }
 
 // edition makes the record in memory.
-func edition(path string, t terminal) (*desk.Edition, error) {
-	r, err := open([]string{path}, nil)
+func edition(path string, a audience, t terminal) (*desk.Edition, error) {
+	r, err := a.read([]string{path}, nil)
 	if err != nil {
 		return nil, err
 	}

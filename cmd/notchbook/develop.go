@@ -16,6 +16,7 @@ type developCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
 	At     string   `placeholder:"22C" help:"Temperature to develop at, where the kit declares times around it: 22C or 72F. Default: the one that the kit declares first."`
 	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	audience
 }
 
 // Run prints the list.
@@ -24,7 +25,7 @@ func (c *developCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
-	season, err := compiledAt(c.Paths, t, celsius)
+	season, err := c.compiledAt(c.Paths, t, celsius)
 	if err != nil {
 		return err
 	}

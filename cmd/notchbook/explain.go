@@ -16,6 +16,7 @@ import (
 type explainCommand struct {
 	Code string `arg:"" optional:"" name:"code or sheet" help:"Code of a finding or of a cause, or a sheet: its label, its id (2026-10-04 3A) or its negative's number. Without one, all codes are listed."`
 	Path string `arg:"" optional:"" default:"." help:"Notebook or folder of notebooks, for a sheet. Default: the current folder."`
+	audience
 }
 
 // Run explains.
@@ -49,7 +50,7 @@ func (c *explainCommand) sheet(t terminal, code string) error {
 	if !strings.ContainsAny(code, "0123456789") {
 		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
 	}
-	r, err := open([]string{c.Path}, t.in)
+	r, err := c.read([]string{c.Path}, t.in)
 	if err != nil {
 		return err
 	}

@@ -16,11 +16,12 @@ import (
 type fieldcardCommand struct {
 	Path   string `arg:"" name:"path" help:"Folder of the season, or the notebook that declares the kit."`
 	Output string `short:"o" name:"output" default:"card.html" placeholder:"FILE" help:"The card. Default: card.html, where you stand."`
+	audience
 }
 
 // Run writes the card.
 func (c *fieldcardCommand) Run(t terminal) error {
-	r, err := open([]string{c.Path}, t.in)
+	r, err := c.read([]string{c.Path}, t.in)
 	if err != nil {
 		return err
 	}
@@ -35,7 +36,7 @@ func (c *fieldcardCommand) Run(t terminal) error {
 	for _, name := range kit.Names {
 		kit.Texts[name] = string(checked.Notebook(name).File.Text)
 	}
-	card, list := compile.Card(compile.World{Title: r.title(), Read: r.notebook}, kit.Names...)
+	card, list := compile.Card(compile.World{Title: r.title(), Read: r.notebook, Public: r.public}, kit.Names...)
 	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}

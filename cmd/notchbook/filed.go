@@ -13,11 +13,12 @@ import (
 // negativesCommand lists the numbers of the negatives and what lacks one.
 type negativesCommand struct {
 	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	audience
 }
 
 // Run prints them.
 func (c *negativesCommand) Run(t terminal) error {
-	season, err := compiledAt(c.Paths, t, 0)
+	season, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -70,11 +71,12 @@ func listSheets(out io.Writer, what string, all []*record.Sheet) {
 // lossesCommand counts what was lost, by cause.
 type lossesCommand struct {
 	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	audience
 }
 
 // Run prints the causes with their sheets.
 func (c *lossesCommand) Run(t terminal) error {
-	season, err := compiledAt(c.Paths, t, 0)
+	season, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}

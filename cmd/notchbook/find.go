@@ -19,12 +19,13 @@ import (
 type findCommand struct {
 	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder."`
 	Format string   `enum:"text,json,csv" default:"text" help:"How the sheets are written: text, json or csv."`
+	audience
 }
 
 // Run finds sheets. Exit status 1 says that none fits.
 func (c *findCommand) Run(t terminal) error {
 	terms, path := c.split()
-	r, err := open([]string{path}, t.in)
+	r, err := c.read([]string{path}, t.in)
 	if err != nil {
 		return err
 	}

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
@@ -17,11 +16,12 @@ type holdersCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
 	Side   string   `placeholder:"7B" help:"Only this side, or both sides of this holder."`
 	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	audience
 }
 
 // Run prints the sides.
 func (c *holdersCommand) Run(t terminal) error {
-	season, err := compiledAt(c.Paths, t, 0)
+	season, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -39,22 +39,6 @@ func (c *holdersCommand) Run(t terminal) error {
 		return nil
 	}
 	return printHolders(t.out, season.Holders)
-}
-
-// compiledAt is the record of what the command line names, without the scans'
-// digests, for a darkroom at a temperature (0: the kit's).
-func compiledAt(paths []string, t terminal, celsius float64) (*record.Season, error) {
-	r, err := open(paths, t.in)
-	if err != nil {
-		return nil, err
-	}
-	defer r.close()
-	r.quick = true
-	r.problems(t)
-	world := r.world()
-	world.Celsius = celsius
-	season, _ := compile.Compile(world, r.names...)
-	return season, nil
 }
 
 // only is the side of a label, or the sides of a holder's number.

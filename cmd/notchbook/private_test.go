@@ -28,6 +28,10 @@ meter: 1/8 f16
 2A: f16, 1/8 -- the wind dropped
 print 1A: grade 3 -- private: for Quillsecret
 amend 1A: f22 not f16 (private: Quillsecret)
+holder 3A: empty (private: Quillsecret has it)
+neg 1A: 26-001
+sleeve 26-001: binder 1 -- private: on Quillsecret's shelf
+result 1A: a light leak (private: Quillsecret's fault)
 scan 1A: scans/kiln.jpg (private: Quillsecret)
 
 We met at the gate (private: with Quillsecret) and walked on.
@@ -42,7 +46,7 @@ func privateSeason(t testing.TB) string {
 	dir := filepath.Join(t.TempDir(), "season")
 	fill(t, dir, map[string]string{
 		"walk.md":        privateNotes,
-		"kit.md":         "film slate: ISO 100 -- private: a gift of Quillsecret\nlens 210: 210 mm\n",
+		"kit.md":         "film slate: ISO 100 -- private: a gift of Quillsecret\nlens 210: 210 mm\nfilter R25: x8, shet (private: bought of Quillsecret\n",
 		"scans/kiln.jpg": picture(300, 200),
 	})
 	return dir

@@ -16,6 +16,7 @@ import (
 type reckonCommand struct {
 	Kit   string   `placeholder:"FILE" help:"Notebook that declares lenses, films and filters."`
 	Terms []string `arg:"" help:"Reading, filters, extension, film and lens, as on a sheet line: 'meter 1/60 f16 on III, R25, ext 260mm, lens 210'."`
+	audience
 }
 
 // Run prints each step with its stops, and the settings that the lens can do.
@@ -23,12 +24,12 @@ func (c *reckonCommand) Run(t terminal) error {
 	var world compile.World
 	var names []string
 	if c.Kit != "" {
-		r, err := open([]string{c.Kit}, t.in)
+		r, err := c.read([]string{c.Kit}, t.in)
 		if err != nil {
 			return err
 		}
 		defer r.close()
-		world.Read, names = r.world().Read, r.names
+		world.Read, world.Public, names = r.world().Read, r.public, r.names
 	}
 	out, list := compile.Reckon(world, strings.Join(c.Terms, " "), names...)
 	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {

@@ -23,6 +23,7 @@ type scansCommand struct {
 	Apply      bool   `help:"With --rename-plan: rename, never over an existing file, and write how to undo it."`
 	XMP        bool   `name:"xmp" help:"Write an XMP sidecar beside every scan that a sheet names."`
 	door
+	audience
 }
 
 // sumsName is the file of digests in a record.
@@ -33,7 +34,7 @@ func (c *scansCommand) Run(t terminal) error {
 	if c.Apply && !c.RenamePlan {
 		return errors.New("--apply goes with --rename-plan")
 	}
-	r, err := open([]string{c.Path}, t.in)
+	r, err := c.read([]string{c.Path}, t.in)
 	if err != nil {
 		return err
 	}

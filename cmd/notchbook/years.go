@@ -16,11 +16,12 @@ import (
 type yearsCommand struct {
 	Paths  []string `arg:"" name:"path" help:"Notebooks or a folder of notebooks."`
 	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	audience
 }
 
 // Run prints them.
 func (c *yearsCommand) Run(t terminal) error {
-	season, err := compiledAt(c.Paths, t, 0)
+	season, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}

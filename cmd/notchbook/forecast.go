@@ -26,6 +26,7 @@ type forecastCommand struct {
 	Format  string   `enum:"text,json" default:"text" help:"text or json."`
 	Output  string   `short:"o" placeholder:"FILE.svg" help:"Write the drawing into a file, as SVG."`
 	Filters []string `arg:"" name:"filter" help:"Filters and stacks, as on a sheet line: Y8 O21 R25+pol."`
+	audience
 }
 
 // Run prints the forecast. Exit status 1 says that a curve is missing.
@@ -34,12 +35,12 @@ func (c *forecastCommand) Run(t terminal) error {
 	var names []string
 	world.Read = func(string) ([]byte, error) { return nil, errors.New("there is no kit") }
 	if c.Kit != "" {
-		r, err := open([]string{c.Kit}, t.in)
+		r, err := c.read([]string{c.Kit}, t.in)
 		if err != nil {
 			return err
 		}
 		defer r.close()
-		world.Read, names = r.world().Read, r.names
+		world.Read, world.Public, names = r.world().Read, r.public, r.names
 	}
 	out, unread, list := compile.Forecast(world, compile.Asked{Filters: c.Filters, Film: c.Film, Light: c.Light}, names...)
 	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {

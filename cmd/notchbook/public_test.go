@@ -31,6 +31,7 @@ var publicRuns = map[string][][]string{
 	"losses":    {{"{season}"}},
 	"years":     {{"{season}"}, {"{season}", "--format", "json"}},
 	"holders":   {{"{season}"}, {"{season}", "--format", "json"}},
+	"forecast":  {{"R25", "--kit", "{season}/kit.md"}, {"R25", "--kit", "{season}/kit.md", "--format", "json", "-o", "{out}/r25.svg"}},
 	"desk":      {{"{season}"}},
 }
 

@@ -14,10 +14,12 @@ import (
 func SVG(d *draw.Drawing) []byte {
 	const margin, scale = 12, 2
 	wide, high := d.Width+2*margin, d.Height+2*margin
+	var drawn markup
+	drawn.drawing(d, "")
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "%s viewBox=\"%d %d %s %s\" width=\"%s\" height=\"%s\">\n", svgMark, -margin, -margin, whole(wide), whole(high), whole(scale*wide), whole(scale*high))
 	fmt.Fprintf(&b, "<style>%s</style>\n<rect class=\"f-paper\" x=\"%d\" y=\"%d\" width=\"100%%\" height=\"100%%\"/>\n", drawingStyle(), -margin, -margin)
-	fmt.Fprintf(&b, "<svg width=\"%s\" height=\"%s\"%s\n</svg>\n", whole(d.Width), whole(d.Height), strings.TrimPrefix(string(svg(d, "")), `<svg class="drawing "`))
+	fmt.Fprintf(&b, "<svg width=\"%s\" height=\"%s\"%s\n</svg>\n", whole(d.Width), whole(d.Height), strings.TrimPrefix(string(drawn.out), `<svg class="drawing "`))
 	return b.Bytes()
 }
 

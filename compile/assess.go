@@ -103,12 +103,12 @@ type reckoning struct {
 }
 
 // assessed computes a sheet, with light values read at ISO 100 or at the index.
-func (s *season) assessed(sh *sheet, at100 bool) assessment {
-	r := reckoning{season: s, assessment: &assessment{}, sh: sh, at100: at100}
+func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
+	r := reckoning{season: s, assessment: &sum, sh: sh, at100: at100}
 	switch {
 	case has(sh.states, "unused"), lost(sh):
 		r.state = record.Unexposed
-		return *r.assessment
+		return sum
 	}
 	r.ei = s.rated(sh)
 	if sh.unclear != "" {
@@ -124,7 +124,7 @@ func (s *season) assessed(sh *sheet, at100 bool) assessment {
 	r.ask()
 	r.gave()
 	r.difference()
-	return *r.assessment
+	return sum
 }
 
 // lost reports a sheet that was spoiled before anything was set.
@@ -203,10 +203,14 @@ func (r *reckoning) difference() {
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
 	tol := r.kit.tolerance
-	over := exposure.Difference(r.leastBase-r.high, r.given) // at least so much too much
-	under := exposure.Difference(r.mostBase-r.low, r.given)  // at least so much too little, negative
-	if over <= tol.over+margin && under >= -tol.under-margin {
+	over := exposure.Difference(r.leastBase-r.high, r.given)                                   // at least so much too much
+	under := exposure.Difference(r.mostBase-r.low, r.given)                                    // at least so much too little, negative
+	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
 		return record.Right
+	}
+	if r.sh.vague != "" {
+		r.need("what " + quote(r.sh.vague) + " is, and what it costs")
+		return record.Unchecked
 	}
 	if len(r.sh.doubts) > 0 {
 		r.need("the value written with a question mark: " + r.sh.doubts[0].Text())

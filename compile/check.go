@@ -115,7 +115,7 @@ func (s *season) filtersNamed(sh *sheet) {
 				f.note("declare it: filter " + u.name + ": … stops")
 			}
 		}
-		if e, ok := handbook.Filter(u.number); ok && u.found == nil && !colourFits(e, u.name) {
+		if e, ok := handbook.Filter(u.number); ok && (u.found == nil || !u.found.called(u.name)) && !colourFits(e, u.name) {
 			s.report("colour-against-number", u.at, fmt.Sprintf("%s: a Wratten %s is %s", u.name, e.Number, e.Colour), sh)
 		}
 	}
@@ -274,7 +274,7 @@ func few(needs []string) string {
 	if len(needs) <= most {
 		return strings.Join(needs, "; and ")
 	}
-	return strings.Join(needs[:most], "; and ") + fmt.Sprintf("; and %d facts more", len(needs)-most)
+	return strings.Join(needs[:most], "; and ") + "; and " + counted(len(needs)-most, "fact", "facts") + " more"
 }
 
 // needsOf is every fact that some of the sheets lack, once.

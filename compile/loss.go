@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -32,10 +31,16 @@ func (r *reckoning) filters() {
 	if f := r.filmOf(r.sh); f != nil {
 		class = f.class
 	}
-	for _, u := range r.sh.filters {
-		on := *u
-		r.filter(&on, class)
-		r.owes = append(r.owes, &on)
+	if len(r.sh.filters) == 0 {
+		return
+	}
+	r.steps = make([]record.Step, 0, len(r.sh.filters)+2) // the bellows and a bracket come after
+	on := make([]use, len(r.sh.filters))
+	r.owes = make([]*use, len(on))
+	for i, u := range r.sh.filters {
+		on[i] = *u
+		r.owes[i] = &on[i]
+		r.filter(&on[i], class)
 	}
 }
 
@@ -148,23 +153,23 @@ func (r *reckoning) extension() {
 		return
 	case sh.extension.known && len(sh.lens.v.scale) > 0:
 		c.stops, ok = sh.lens.v.scale.at(sh.extension.v)
-		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
+		name = "extension " + trim(math.Round(sh.extension.v)) + " mm"
 		c.detail, c.from = "by the scale of the "+sh.lens.v.name, place(sh.lens.v.at.Span)
 		if !ok && focal != 0 {
 			c.stops, ok = exposure.BellowsByExtension(sh.extension.v, focal)
-			c.detail = fmt.Sprintf("2 log₂(%s/%s), beyond the scale", trim(math.Round(sh.extension.v)), trim(focal))
+			c.detail = "2 log₂(" + trim(math.Round(sh.extension.v)) + "/" + trim(focal) + "), beyond the scale"
 		}
 	case sh.extension.known && flange != 0:
 		c.stops, ok = exposure.BellowsByFlange(sh.extension.v, flange, focal)
-		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
-		c.detail = fmt.Sprintf("telephoto, %s mm at infinity", trim(flange))
+		name = "extension " + trim(math.Round(sh.extension.v)) + " mm"
+		c.detail = "telephoto, " + trim(flange) + " mm at infinity"
 	case sh.extension.known:
 		c.stops, ok = exposure.BellowsByExtension(sh.extension.v, focal)
-		name = fmt.Sprintf("extension %s mm", trim(math.Round(sh.extension.v)))
-		c.detail = fmt.Sprintf("2 log₂(%s/%s)", trim(math.Round(sh.extension.v)), trim(focal))
+		name = "extension " + trim(math.Round(sh.extension.v)) + " mm"
+		c.detail = "2 log₂(" + trim(math.Round(sh.extension.v)) + "/" + trim(focal) + ")"
 	default:
 		c.stops, ok = exposure.BellowsByFocusDistance(sh.focus.v, focal)
-		name = fmt.Sprintf("focus at %s m", trim(math.Round(sh.focus.v/10)/100))
+		name = "focus at " + trim(math.Round(sh.focus.v/10)/100) + " m"
 		c.detail = "m = f/(u − f)"
 	}
 	if !ok {

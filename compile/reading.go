@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"fmt"
 	"math"
 
 	"notchbook/compile/exposure"
@@ -79,8 +78,10 @@ func (r *reckoning) reading() {
 	if !ok {
 		return
 	}
-	areas := make([]area, len(rd.areas))
-	for i, a := range rd.areas {
+	var few [4]area // more than four areas are rare, and go to the heap
+	areas := append(few[:0], rd.areas...)
+	for i := range areas {
+		a := &areas[i]
 		if !a.complete() {
 			r.need("the other half of the reading " + a.at.Text())
 			return
@@ -89,7 +90,6 @@ func (r *reckoning) reading() {
 		if a.asEV && r.at100 && rd.ei == 0 {
 			a.ev += r.from100()
 		}
-		areas[i] = a
 	}
 	r.place(rd, areas)
 }
@@ -157,9 +157,9 @@ func (r *reckoning) place(rd *reading, areas []area) {
 		r.base, _ = exposure.Mean(evs...)
 		r.howBase = "the mean of " + counted(len(evs), "reading", "readings")
 	case lowest >= 0:
-		a := areas[lowest]
+		a := &areas[lowest]
 		r.base = exposure.Place(a.ev, a.zone)
-		r.howBase = fmt.Sprintf("%s on %s", exposure.FormatEV(a.ev), exposure.Roman(a.zone))
+		r.howBase = exposure.FormatEV(a.ev) + " on " + exposure.Roman(a.zone)
 	case len(areas) > 1:
 		r.need("the zone of one of the readings, or the word average")
 		return
@@ -179,8 +179,8 @@ func (r *reckoning) place(rd *reading, areas []area) {
 // everything else falls.
 func lowestPlaced(areas []area) int {
 	lowest := -1
-	for i, a := range areas {
-		if a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
+	for i := range areas {
+		if a := &areas[i]; a.placed && (lowest < 0 || a.zone < areas[lowest].zone) {
 			lowest = i
 		}
 	}
@@ -191,7 +191,8 @@ func lowestPlaced(areas []area) int {
 // for another exposure makes a range, a high one asks for a development that
 // brings it where it was meant.
 func (r *reckoning) otherPlacements(areas []area, lowest int) {
-	for i, a := range areas {
+	for i := range areas {
+		a := &areas[i]
 		if !a.placed || i == lowest {
 			continue
 		}
@@ -213,7 +214,9 @@ func (r *reckoning) fell(areas []area) {
 	if len(areas) == 1 && areas[0].name == "" && !areas[0].placed {
 		return // the reading itself says it all
 	}
-	for _, a := range areas {
+	r.fells = make([]record.Area, 0, len(areas))
+	for i := range areas {
+		a := &areas[i]
 		fell := record.Area{Name: a.name, EV: exposure.Round(a.ev)}
 		if a.placed {
 			fell.Meant = record.Known(a.zone)

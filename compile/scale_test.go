@@ -94,7 +94,8 @@ func TestSharpness(t *testing.T) {
 			t.Errorf("%s mm: %+v, want %s", spread, sh.Sharpness, want)
 		}
 	}
-	// H = 210²/(0.1 N) mm is 4 m and N 110 for 1.6 m to 8 m: f/64 and a half.
+	// 1.6 m to 8 m wants H = 2/(1/1.6 - 1/8) = 4 m, and H = 210²/(0.1 N) mm gives
+	// N = 110: f/90 and six tenths of a stop more.
 	sh := sheetOf(t, scaleKit, "lens: 210\ncamera: field\n3A: EV 12, near 1.6 m, far 8 m, 1/8 f22")
 	if len(sh.Sharpness) != 2 || !strings.Contains(sh.Sharpness[0].Value, "f/90⅔") && !strings.Contains(sh.Sharpness[0].Value, "f/90⅓") || !strings.Contains(sh.Sharpness[0].Value, "focused at 2.67 m") {
 		t.Errorf("%+v", sh.Sharpness)

@@ -149,6 +149,7 @@ type sheet struct {
 	history    []record.Change
 	doubts     []source.Span
 	sums       []*lang.Sum
+	vague      string // words that may name a filter which nobody knows
 	unlit      string // flash or pre-exposure, in the writer's word
 	unclear    string // what a line that was reported leaves open
 	developed  []done

@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -306,6 +307,13 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
+	if name := unknownFilter(k.Words); name != "" {
+		if len(k.Words) > 1 && likeMakersNumber(name) {
+			t.sheet.filters = append(t.sheet.filters[:len(t.sheet.filters):len(t.sheet.filters)], &use{name: name, at: term.Span})
+			return
+		}
+		t.sheet.vague = term.Span.Text()
+	}
 	if connective[words] {
 		return
 	}
@@ -332,6 +340,55 @@ var connective = map[string]bool{
 // unexposed are words that say that no light came to the film.
 var unexposed = map[string]bool{
 	"not exposed": true, "unexposed": true, "never exposed": true, "not used": true, "blank": true, "void": true, "no exposure": true,
+}
+
+// unknownFilter finds a filter that is called one and that nothing knows, in
+// words that say no more than that: "filter Z99", "with the mauve filter". What
+// looks like a maker's number beside that word is a filter; any other
+// word, and such a number alone, may be, and then a sheet is not blamed for what it cannot be asked.
+func unknownFilter(words []string) (name string) {
+	n := len(words)
+	switch {
+	case n == 2 && (words[0] == "+" || strings.EqualFold(words[0], "filter")):
+		name = words[1]
+	case n == 1 && likeMakersNumber(words[0]):
+		name = words[0]
+	case n >= 2 && n <= 4 && strings.EqualFold(words[n-1], "filter"):
+		for _, word := range words[:n-2] {
+			if !beforeFilter[strings.ToLower(word)] {
+				return ""
+			}
+		}
+		name = words[n-2]
+	}
+	if name == "" || notFilter[strings.ToLower(name)] || name[0] >= '0' && name[0] <= '9' {
+		return ""
+	}
+	return name
+}
+
+// likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
+func likeMakersNumber(word string) bool {
+	letters := strings.TrimRight(word, "0123456789")
+	return len(letters) >= 1 && len(letters) <= 3 && len(word) > len(letters) && len(word) <= len(letters)+2 &&
+		strings.IndexFunc(letters, func(c rune) bool { return !unicode.IsLetter(c) }) < 0
+}
+
+// beforeFilter may stand before a filter's name; notFilter beside the word
+// filter name none (common practice, no source).
+var (
+	beforeFilter = setOf("with w/ through using used plus and + on in a an the my our old new same")
+	notFilter    = setOf("a an the my no not any without w/o same other this that which what some each every one another only " +
+		"forgot forgotten missed left lost dropped removed missing absent dirty clean on off in out gone back again away first later before after " +
+		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both")
+)
+
+func setOf(words string) map[string]bool {
+	all := map[string]bool{}
+	for word := range strings.FieldsSeq(words) {
+		all[word] = true
+	}
+	return all
 }
 
 // unmeasured reports light that no reading of the scene speaks of.
@@ -651,6 +708,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
 	sh.wanted, sh.movements = from.wanted, from.movements
+	sh.vague = from.vague
 	sh.aperture, sh.time = from.aperture, from.time
 	sh.aperture.copied, sh.time.copied = true, true
 	sh.filters = nil
@@ -724,6 +782,7 @@ func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
 		t.drop(sh, k.What)
 	case *lang.Stack:
 		t.hadOn = sh.filters
+		sh.vague = ""
 		var on []*use
 		if k.Add {
 			on = append(on, sh.filters...)
@@ -744,7 +803,7 @@ func (sh *sheet) drawn() {
 func (t *reader) drop(sh *sheet, what string) {
 	switch what {
 	case "filter":
-		sh.filters = nil
+		sh.filters, sh.vague = nil, ""
 	case "ext", "bellows":
 		sh.drawn()
 	case "rise", "fall", "shift", "tilt", "swing":

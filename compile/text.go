@@ -54,7 +54,7 @@ func place(at source.Span) string {
 	if at.File == nil {
 		return ""
 	}
-	return fmt.Sprintf("%s:%d", at.File.Name, at.File.Position(at.Start).Line)
+	return at.File.Name + ":" + strconv.Itoa(at.File.Position(at.Start).Line)
 }
 
 // nounFor is "1 sheet", "3 sheets".

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/record"
@@ -100,9 +101,9 @@ func (c *checkCommand) once(t terminal) error {
 // for another program.
 func (c *checkCommand) shown(t terminal) io.Writer {
 	if c.Format == "text" {
-		return t.out
+		return t.verbatim()
 	}
-	return t.err
+	return terminal{out: t.err, screen: t.progress}.verbatim()
 }
 
 // write writes the findings in the form asked for.
@@ -124,6 +125,11 @@ func (c *checkCommand) write(t terminal, season *record.Season, list diag.List) 
 func summary(t terminal, s *record.Season, list diag.List) {
 	if len(list) > 0 {
 		fmt.Fprintln(t.out)
+	}
+	for _, c := range s.Cautions {
+		if strings.HasPrefix(c, "Sun:") {
+			fmt.Fprintln(t.out, c)
+		}
 	}
 	tally := s.Tally
 	text := plural(tally.Sheets, "sheet", "sheets")

@@ -80,7 +80,7 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 	case "json":
 		return data.SheetsJSON(t.out, sheets)
 	case "csv":
-		return data.SheetsCSV(t.out, sheets)
+		return data.SheetsCSV(t.verbatim(), sheets)
 	}
 	var rows [][]string
 	for _, s := range sheets {

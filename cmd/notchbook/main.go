@@ -52,6 +52,7 @@ type terminal struct {
 	out, err io.Writer
 	colour   bool
 	progress bool
+	screen   bool            // out is a terminal
 	until    context.Context // ends what runs until Ctrl-C; nil: Ctrl-C does
 }
 
@@ -71,6 +72,7 @@ func main() {
 	os.Exit(run(os.Args[1:], terminal{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:   term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
+		screen:   term.IsTerminal(int(os.Stdout.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
 	}))
 }
@@ -120,6 +122,30 @@ func exitStatus(err error, t terminal) int {
 // anything.
 func (t terminal) complain(err error) {
 	fmt.Fprintf(t.err, "notchbook: %s\n", diag.Clean(err.Error()))
+}
+
+// verbatim is for what another program may read from out, to the byte: notes,
+// tables, patches. On a terminal nobody's notes may say what it is to do.
+func (t terminal) verbatim() io.Writer {
+	if t.screen {
+		return cleaned{t.out}
+	}
+	return t.out
+}
+
+// cleaned shows what a terminal would obey. It is handed whole characters.
+type cleaned struct{ io.Writer }
+
+func (c cleaned) Write(p []byte) (int, error) {
+	var b strings.Builder
+	for line := range strings.Lines(string(p)) {
+		text := strings.TrimSuffix(line, "\n")
+		b.WriteString(diag.Clean(strings.ReplaceAll(strings.TrimSuffix(text, "\r"), "\t", "    ")) + line[len(text):])
+	}
+	if _, err := io.WriteString(c.Writer, b.String()); err != nil {
+		return 0, err
+	}
+	return len(p), nil
 }
 
 // number is the version of the program's next release.

@@ -121,7 +121,7 @@ func script(head string, plan []step) string {
 	for _, m := range plan {
 		if m.why != why {
 			why = m.why
-			fmt.Fprintf(&b, "\n# %s\n", strings.ReplaceAll(diag.Clean(why), "\n", "\uFFFD")) // a comment is one line
+			fmt.Fprintf(&b, "\n# %s\n", diag.Clean(why)) // a comment is one line
 		}
 		fmt.Fprintf(&b, "mv -n -- %s %s\n", shell(m.from), shell(m.to))
 	}

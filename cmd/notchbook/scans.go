@@ -196,7 +196,7 @@ func (c *scansCommand) rename(t terminal, r *reading, a *audit) error {
 		return nil
 	}
 	if !c.Apply {
-		fmt.Fprint(t.out, script("Renames by which the scans follow the notes. Run in the season's folder.", plan))
+		fmt.Fprint(t.verbatim(), script("Renames by which the scans follow the notes. Run in the season's folder.", plan))
 		return nil
 	}
 	return carryOut(t, r.folder, plan)

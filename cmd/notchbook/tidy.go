@@ -31,7 +31,7 @@ func (c *tidyCommand) Run(t terminal) error {
 		return err
 	}
 	for _, one := range all {
-		if err := c.one(t.out, r, one); err != nil {
+		if err := c.one(t.verbatim(), r, one); err != nil {
 			return err
 		}
 	}

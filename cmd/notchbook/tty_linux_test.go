@@ -80,3 +80,9 @@ func TestTerminalIsColoured(t *testing.T) {
 		t.Errorf("in a pipe there are colours: %q", out)
 	}
 }
+
+// driven is what a terminal gets to see of a command.
+func driven(t *testing.T, args ...string) string {
+	t.Helper()
+	return onTerminal(t, []string{"TERM=xterm"}, args...)
+}

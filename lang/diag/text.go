@@ -122,11 +122,12 @@ func (w Writer) dim(text string) string {
 // should on every terminal, and makes control characters visible.
 func tabless(s string) string { return Clean(strings.ReplaceAll(s, "\t", " ")) }
 
-// Clean makes text safe for a terminal: control characters and the marks that
-// turn the direction of text are shown as a replacement character.
+// Clean makes text safe for a terminal and keeps it on its line: control
+// characters, line ends and the marks that turn the direction of text are shown
+// as a replacement character.
 func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r == '\n' || unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
+		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
 			return r
 		}
 		return utf8.RuneError

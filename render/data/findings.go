@@ -3,7 +3,6 @@
 package data
 
 import (
-	"encoding/json"
 	"io"
 
 	"notchbook/compile/record"
@@ -67,10 +66,7 @@ func Findings(w io.Writer, s *record.Season) error {
 	for _, sh := range s.Sheets {
 		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs)})
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	return e.Encode(out)
+	return encoded(w, out, " ")
 }
 
 func newFinding(f *record.Finding) finding {

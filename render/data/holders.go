@@ -1,7 +1,6 @@
 package data
 
 import (
-	"encoding/json"
 	"io"
 
 	"notchbook/compile/record"
@@ -53,12 +52,7 @@ func holderOf(h *record.HolderSide) holderJSON {
 	return out
 }
 
-func indented(w io.Writer, v any) error {
-	e := json.NewEncoder(w)
-	e.SetIndent("", "   ")
-	e.SetEscapeHTML(false)
-	return e.Encode(v)
-}
+func indented(w io.Writer, v any) error { return encoded(w, v, "   ") }
 
 // orNull is a text, or null where it is unknown.
 func orNull(text string) *string {

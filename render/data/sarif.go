@@ -1,7 +1,6 @@
 package data
 
 import (
-	"encoding/json"
 	"io"
 	"net/url"
 	"strings"
@@ -23,13 +22,10 @@ func SARIF(w io.Writer, s *record.Season, version string) error {
 		}
 		run.Results = append(run.Results, result(f, index[f.Code]))
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	return e.Encode(sarifLog{
+	return encoded(w, sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
 		Version: "2.1.0", Runs: []sarifRun{run},
-	})
+	}, " ")
 }
 
 func result(f *record.Finding, rule int) sarifResult {

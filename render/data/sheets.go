@@ -6,6 +6,8 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"notchbook/compile/record"
 )
@@ -84,10 +86,12 @@ func SheetsCSV(w io.Writer, sheets []*record.Sheet) error {
 }
 
 // inert keeps a cell from being run: a spreadsheet takes what begins with one of
-// these for a formula, also behind blanks. A negative number is a number.
+// these for a formula, also behind blanks and what is not shown, and some take
+// the wide forms too (OWASP, CSV Injection). A negative number is a number.
 func inert(cell string) string {
-	text := strings.TrimLeft(cell, " \t\r\n\u00a0")
-	if text == "" || !strings.Contains("=+-@|%", text[:1]) && cell[0] != '\t' && cell[0] != '\r' {
+	text := strings.TrimLeftFunc(cell, func(r rune) bool { return !unicode.IsGraphic(r) || unicode.IsSpace(r) })
+	first, _ := utf8.DecodeRuneInString(text)
+	if !strings.ContainsRune("=+-@|%＝＋－＠", first) && !strings.HasPrefix(cell, "\t") && !strings.HasPrefix(cell, "\r") {
 		return cell
 	}
 	if _, err := strconv.ParseFloat(cell, 64); err == nil {
@@ -110,10 +114,7 @@ func SheetsJSON(w io.Writer, sheets []*record.Sheet) error {
 	for _, s := range sheets {
 		out.Sheets = append(out.Sheets, facts{s})
 	}
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	return e.Encode(out)
+	return encoded(w, out, " ")
 }
 
 // facts is a sheet's row, written as an object in the order of the table.

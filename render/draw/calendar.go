@@ -77,7 +77,7 @@ func monthsOf(s *record.Season) (months []*month, said []string) {
 // month draws a row on its base line.
 func (d *Drawing) month(m *month, y float64) {
 	const wide = (daysRight - daysLeft) / 30
-	d.add(Words{At: Point{0, y + 2}, Text: m.name, Size: wordSize, Ink: Quiet})
+	d.add(Words{At: Point{0, y + 2}, Text: m.name, Size: WordSize, Ink: Quiet})
 	worded := -math.MaxFloat64
 	for day := 1; day <= m.days; day++ {
 		x := daysLeft + wide*float64(day-1)
@@ -87,7 +87,7 @@ func (d *Drawing) month(m *month, y float64) {
 		}
 		size := min(3+math.Sqrt(float64(m.sheets[day])), wide*1.3)
 		d.add(Dot{At: Point{x, y}, Form: Circle, Size: size, Ink: Strong})
-		w := Words{At: Point{x, y - 5.5}, Text: fmt.Sprint(day), Size: wordSize, Anchor: Middle, Ink: Strong}
+		w := Words{At: Point{x, y - 5.5}, Text: fmt.Sprint(day), Size: WordSize, Anchor: Middle, Ink: Strong}
 		if b := w.bounds(); b.left > worded {
 			d.add(w)
 			worded = b.right

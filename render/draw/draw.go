@@ -11,7 +11,31 @@ type Drawing struct {
 	Title         string  // what it is
 	Text          string  // what it says, in whole sentences, for those who cannot see it
 	Marks         []Mark
+	Rows          []Row // what stands in rows RowHigh one below the other, from the top
 }
+
+// Row is what a row of a drawing is about, for an output that writes more beside
+// it.
+type Row struct {
+	Kind RowKind
+	At   int  // of a Stride: which of the sheet's steps; of a Spot: which area
+	Cut  bool // its words were shortened
+}
+
+// RowKind is what a row of the ladder or the strip shows.
+type RowKind uint8
+
+// The kinds of rows.
+const (
+	Read       RowKind = iota // the reading
+	Stride                    // a step from one to the next
+	Clock                     // what reciprocity takes, beside the way
+	Asked                     // what was asked for
+	Given                     // what was given
+	Difference                // between the two
+	Tones                     // the strip itself, and its numbers
+	Spot                      // an area
+)
 
 // Mark is a Line, an Area, a Dot or Words.
 type Mark interface{ mark() }

@@ -16,7 +16,6 @@ import (
 // far such subjects differ. All of it stands to a third of a stop.
 
 const (
-	moveRow   = 15.
 	moveLeft  = 96.
 	moveRight = 232.
 )
@@ -31,7 +30,7 @@ func Forecast(f *record.Forecast) *Drawing {
 			continue
 		}
 		if d.Height > 0 {
-			d.Height += moveRow
+			d.Height += RowHigh
 		}
 		said = append(said, d.cast(f, c, low, high))
 	}
@@ -46,11 +45,11 @@ func Forecast(f *record.Forecast) *Drawing {
 func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) string {
 	top := d.Height
 	cost := "costs " + exposure.InStops(exposure.Third(c.Stops.Value))
-	d.add(Words{At: Point{0, top + 11}, Text: Cut(c.Name, wordSize, true, moveLeft), Size: wordSize, Bold: true, Ink: Strong})
-	d.add(Words{At: Point{ladderWidth, top + 11}, Text: cost, Size: wordSize, Anchor: End, Ink: Strong})
+	d.add(Words{At: Point{0, top + 11}, Text: Cut(c.Name, WordSize, true, moveLeft), Size: WordSize, Bold: true, Ink: Strong})
+	d.add(Words{At: Point{ladderWidth, top + 11}, Text: cost, Size: WordSize, Anchor: End, Ink: Strong})
 	at := func(stops float64) float64 { return moveLeft + (stops-low)/(high-low)*(moveRight-moveLeft) }
-	first := top + 2*moveRow + 2
-	foot := first + float64(len(f.Subjects))*moveRow
+	first := top + 2*RowHigh + 2
+	foot := first + float64(len(f.Subjects))*RowHigh
 	for s := low; s <= high; s++ {
 		ink := Hair
 		if s == 0 {
@@ -62,11 +61,11 @@ func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) st
 	var said []string
 	for i, s := range f.Subjects {
 		m := c.Moves[i]
-		y := first + (float64(i)+.5)*moveRow
+		y := first + (float64(i)+.5)*RowHigh
 		d.move(at, m, y)
 		text := exposure.FormatStops(exposure.Third(m.Stops))
-		d.add(Words{At: Point{moveLeft - 10, y + 3.4}, Text: Cut(s.Name, wordSize, false, moveLeft-12), Size: wordSize, Anchor: End, Ink: Strong})
-		d.add(Words{At: Point{ladderWidth, y + 3.4}, Text: text, Size: wordSize, Anchor: End, Ink: Strong})
+		d.add(Words{At: Point{moveLeft - 10, y + WordDrop}, Text: Cut(s.Name, WordSize, false, moveLeft-12), Size: WordSize, Anchor: End, Ink: Strong})
+		d.add(Words{At: Point{ladderWidth, y + WordDrop}, Text: text, Size: WordSize, Anchor: End, Ink: Strong})
 		said = append(said, s.Name+" "+text)
 	}
 	d.Height = foot + 2

@@ -18,14 +18,20 @@ import (
 // where a long time loses light, a broken stride leads to what the clock has to
 // show, and from what it showed.
 
+// The words of ladder, strip and calendar, and the rows of the first two: an output
+// that has lines of its own sets a row on a line.
+const (
+	WordSize = 10.
+	RowHigh  = 16.
+	WordDrop = .34 * WordSize // of the baseline, below the middle of a row
+)
+
 const (
 	ladderWidth = 280.
 	nameRight   = 82.  // names end here
 	plotLeft    = 92.  // the first rung that may be
 	plotRight   = 196. // the last
 	valueRight  = ladderWidth
-	rowHigh     = 16.
-	wordSize    = 10.
 	minStops    = 3.  // a ladder shows at least so many
 	maxStride   = 26. // points a stop, at most
 )
@@ -34,19 +40,9 @@ const (
 type rung struct {
 	name, value string
 	from, to    float64 // stops past the reading
-	kind        rungKind
+	kind        RowKind
+	step        int // of a Stride, its number
 }
-
-type rungKind uint8
-
-const (
-	readRung  rungKind = iota
-	stepRung           // from one to the next
-	clockRung          // what reciprocity takes, beside the way
-	askedRung
-	givenRung
-	gapRung
-)
 
 // Ladder draws how a sheet's reading becomes its setting; nil where too little
 // is known for a way from the one to the other.
@@ -57,15 +53,16 @@ func Ladder(s *record.Sheet) *Drawing {
 	}
 	d := &Drawing{Width: ladderWidth, Title: "From the reading to the setting", Text: ladderText(s, rungs)}
 	scale := scaleOf(rungs)
-	d.Height = float64(len(rungs))*rowHigh + rowHigh
+	d.Height = float64(len(rungs))*RowHigh + RowHigh
 	scale.rungs(d, len(rungs))
 	for i, r := range rungs {
-		y := rowHigh * (float64(i) + .5)
-		if i > 0 && r.kind != gapRung && r.kind != givenRung { // what was given comes from elsewhere
-			d.rule(scale.x(r.from), y-rowHigh, scale.x(r.from), y, .5, Firm, Solid)
+		y := RowHigh * (float64(i) + .5)
+		if i > 0 && r.kind != Difference && r.kind != Given { // what was given comes from elsewhere
+			d.rule(scale.x(r.from), y-RowHigh, scale.x(r.from), y, .5, Firm, Solid)
 		}
 		scale.draw(d, r, y, s)
-		d.label(r, y)
+		cut := d.label(r, y)
+		d.Rows = append(d.Rows, Row{Kind: r.kind, At: r.step, Cut: cut})
 	}
 	return d
 }
@@ -78,22 +75,22 @@ func ladderRungs(s *record.Sheet) []rung {
 	base := s.Reading.EV
 	rungs := []rung{{name: "read", value: exposure.FormatEV(base)}}
 	at := 0.
-	for _, st := range s.Steps {
-		rungs = append(rungs, rung{name: stepName(st), value: exposure.FormatStops(st.Stops), from: at, to: at + st.Stops, kind: stepRung})
+	for i, st := range s.Steps {
+		rungs = append(rungs, rung{name: stepName(st), value: exposure.FormatStops(st.Stops), from: at, to: at + st.Stops, kind: Stride, step: i})
 		at += st.Stops
 	}
 	if s.Asked.EV.Known {
 		at = base - s.Asked.EV.Value
-		rungs = append(rungs, rung{name: "asked", value: settingsWords(s.Asked), from: at, to: at, kind: askedRung})
+		rungs = append(rungs, rung{name: "asked", value: settingsWords(s.Asked), from: at, to: at, kind: Asked})
 		rungs = appendClock(rungs, s.Asked, at, +1)
 	}
 	if s.Given.EV.Known {
 		given := base - s.Given.EV.Value
 		clock := given + clockLoss(s.Given)
-		rungs = append(rungs, rung{name: "given", value: settingsWords(s.Given), from: clock, to: clock, kind: givenRung})
+		rungs = append(rungs, rung{name: "given", value: settingsWords(s.Given), from: clock, to: clock, kind: Given})
 		rungs = appendClock(rungs, s.Given, given, -1)
 		if s.Difference.Known && s.Asked.EV.Known {
-			rungs = append(rungs, rung{name: "difference", value: gapWords(s), from: at, to: given, kind: gapRung})
+			rungs = append(rungs, rung{name: "difference", value: gapWords(s), from: at, to: given, kind: Difference})
 		}
 	}
 	return rungs
@@ -106,7 +103,7 @@ func appendClock(rungs []rung, x record.Settings, film, way float64) []rung {
 	if lost == 0 {
 		return rungs
 	}
-	r := rung{name: "reciprocity", value: exposure.FormatStops(way * lost), from: film, to: film + lost, kind: clockRung}
+	r := rung{name: "reciprocity", value: exposure.FormatStops(way * lost), from: film, to: film + lost, kind: Clock}
 	if way < 0 {
 		r.from, r.to = r.to, r.from
 	}
@@ -151,7 +148,7 @@ func ladderText(s *record.Sheet, rungs []rung) string {
 	var b strings.Builder
 	for i, r := range rungs {
 		switch r.kind {
-		case stepRung, clockRung:
+		case Stride, Clock:
 			b.WriteString(", " + r.name + " " + r.value)
 			continue
 		}
@@ -192,7 +189,7 @@ func (l ladderScale) rungs(d *Drawing, rows int) {
 	for named*l.stride < 20 {
 		named *= 2
 	}
-	foot := rowHigh * float64(rows)
+	foot := RowHigh * float64(rows)
 	for at := math.Ceil(l.first/every) * every; at <= l.last; at += every {
 		ink := Hair
 		if at == 0 {
@@ -200,27 +197,27 @@ func (l ladderScale) rungs(d *Drawing, rows int) {
 		}
 		d.rule(l.x(at), 2, l.x(at), foot, .5, ink, Solid)
 		if math.Mod(at, named) == 0 {
-			d.add(Words{At: Point{l.x(at), foot + 10}, Text: exposure.FormatStops(at), Size: wordSize, Anchor: Middle, Ink: Quiet})
+			d.add(Words{At: Point{l.x(at), foot + RowHigh/2 + WordDrop}, Text: exposure.FormatStops(at), Size: WordSize, Anchor: Middle, Ink: Quiet})
 		}
 	}
-	d.add(Words{At: Point{nameRight - 6, foot + 10}, Text: "stops", Size: wordSize, Anchor: End, Ink: Quiet})
+	d.add(Words{At: Point{nameRight - 6, foot + RowHigh/2 + WordDrop}, Text: "stops", Size: WordSize, Anchor: End, Ink: Quiet})
 }
 
 // draw puts a row's marks on the ladder.
 func (l ladderScale) draw(d *Drawing, r rung, y float64, s *record.Sheet) {
 	from, to := l.x(r.from), l.x(r.to)
 	switch r.kind {
-	case readRung:
+	case Read:
 		d.add(Dot{At: Point{from, y}, Form: Circle, Size: 6, Ink: Strong, Open: true})
-	case stepRung:
+	case Stride:
 		d.stride(from, to, y, 2.2, Strong, Solid)
-	case clockRung:
+	case Clock:
 		d.stride(from, to, y, 1, Strong, Dashed)
-	case askedRung:
+	case Asked:
 		d.add(Dot{At: Point{from, y}, Form: Diamond, Size: 7, Ink: Strong, Open: true})
-	case givenRung:
+	case Given:
 		d.add(Dot{At: Point{from, y}, Form: Diamond, Size: 7, Ink: Strong})
-	case gapRung:
+	case Difference:
 		d.gap(from, to, y, gapInk(s))
 	}
 }
@@ -247,8 +244,8 @@ func (d *Drawing) gap(from, to, y float64, ink Ink) {
 	if ink != Quiet {
 		width = 2.2
 	}
-	d.rule(from, y-rowHigh*.9, from, y+4.5, .75, ink, Dotted)
-	d.rule(to, y-rowHigh*.9, to, y+4.5, .75, ink, Dotted)
+	d.rule(from, y-RowHigh*.9, from, y+4.5, .75, ink, Dotted)
+	d.rule(to, y-RowHigh*.9, to, y+4.5, .75, ink, Dotted)
 	if math.Abs(to-from) > .5 {
 		d.stride(from, to, y, width, ink, Solid)
 	}
@@ -265,12 +262,14 @@ func gapInk(s *record.Sheet) Ink {
 	return Over
 }
 
-// label writes a row's name before the ladder and its figure after.
-func (d *Drawing) label(r rung, y float64) {
-	ink, bold := Strong, r.kind == askedRung || r.kind == givenRung || r.kind == gapRung
-	base := y + .34*wordSize
-	name := Cut(r.name, wordSize, false, nameRight)
-	d.add(Words{At: Point{nameRight, base}, Text: name, Size: wordSize, Anchor: End, Ink: Quiet})
-	value := Cut(r.value, wordSize, bold, valueRight-plotRight-6)
-	d.add(Words{At: Point{valueRight, base}, Text: value, Size: wordSize, Bold: bold, Anchor: End, Ink: ink})
+// label writes a row's name before the ladder and its figure after, and reports
+// whether it had to shorten one of them.
+func (d *Drawing) label(r rung, y float64) (cut bool) {
+	ink, bold := Strong, r.kind == Asked || r.kind == Given || r.kind == Difference
+	base := y + WordDrop
+	name := Cut(r.name, WordSize, false, nameRight)
+	d.add(Words{At: Point{nameRight, base}, Text: name, Size: WordSize, Anchor: End, Ink: Quiet})
+	value := Cut(r.value, WordSize, bold, valueRight-plotRight-6)
+	d.add(Words{At: Point{valueRight, base}, Text: value, Size: WordSize, Bold: bold, Anchor: End, Ink: ink})
+	return name != r.name || value != r.value
 }

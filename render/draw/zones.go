@@ -13,11 +13,9 @@ import (
 // on.
 
 const (
-	stripHigh  = 13.
-	stripFoot  = stripHigh + 13
+	stripTop   = 3. // of the tones, in the first row
+	stripFoot  = 2 * RowHigh
 	zoneWide   = ladderWidth / zoneCount
-	zoneWords  = 10.
-	zoneRow    = 17.
 	beyondEdge = 5. // marks of what falls off the strip stand so far within
 )
 
@@ -27,14 +25,14 @@ func Zones(s *record.Sheet) *Drawing {
 	if s.Reading == nil {
 		return nil
 	}
-	d := &Drawing{Width: ladderWidth, Height: stripFoot, Title: "Zones"}
+	d := &Drawing{Width: ladderWidth, Height: stripFoot, Title: "Zones", Rows: []Row{{Kind: Tones}, {Kind: Tones}}}
 	var said []string
-	for _, a := range s.Reading.Areas {
+	for i, a := range s.Reading.Areas {
 		if !a.Meant.Known && !a.Fell.Known {
 			continue
 		}
-		d.zoneOf(a, d.Height+zoneRow/2)
-		d.Height += zoneRow
+		d.Rows = append(d.Rows, Row{Kind: Spot, At: i, Cut: d.zoneOf(a, d.Height+RowHigh/2)})
+		d.Height += RowHigh
 		said = append(said, areaName(a)+" "+zoneText(a))
 	}
 	if said == nil {
@@ -51,13 +49,13 @@ func strip(foot float64) []Mark {
 	d := &Drawing{}
 	for z := range zoneCount {
 		left := float64(z) * zoneWide
-		d.add(Area{Points: box(left, 0, left+zoneWide, stripHigh), Fill: Zone0 + Ink(z)})
-		d.add(Words{At: Point{left + zoneWide/2, stripHigh + 9.5}, Text: exposure.Roman(float64(z)), Size: 9, Anchor: Middle, Ink: Quiet})
+		d.add(Area{Points: box(left, stripTop, left+zoneWide, RowHigh), Fill: Zone0 + Ink(z)})
+		d.add(Words{At: Point{left + zoneWide/2, RowHigh*3/2 + WordDrop}, Text: exposure.Roman(float64(z)), Size: 9, Anchor: Middle, Ink: Quiet})
 		if z > 0 {
 			d.rule(left, stripFoot, left, foot, .4, Hair, Solid)
 		}
 	}
-	d.add(Area{Points: box(0, 0, ladderWidth, stripHigh), Edge: Firm, Width: .6})
+	d.add(Area{Points: box(0, stripTop, ladderWidth, RowHigh), Edge: Firm, Width: .6})
 	return d.Marks
 }
 
@@ -74,8 +72,8 @@ func zoneX(zone float64) (x float64, beyond int) {
 	return x, 0
 }
 
-// zoneOf draws an area's row.
-func (d *Drawing) zoneOf(a record.Area, y float64) {
+// zoneOf draws an area's row, and reports whether it had to shorten its words.
+func (d *Drawing) zoneOf(a record.Area, y float64) (cut bool) {
 	least, most := ladderWidth, 0.
 	if a.Meant.Known && a.Fell.Known {
 		from, _ := zoneX(a.Meant.Value)
@@ -95,15 +93,15 @@ func (d *Drawing) zoneOf(a record.Area, y float64) {
 	}
 	mark(a.Meant, true, 9)
 	mark(a.Fell, false, 5)
-	d.zoneWords(a, least, most, y)
+	return d.zoneWords(a, least, most, y)
 }
 
 // zoneWords names the row where it has the most room: before its marks, after
 // them or between.
-func (d *Drawing) zoneWords(a record.Area, least, most, y float64) {
+func (d *Drawing) zoneWords(a record.Area, least, most, y float64) (cut bool) {
 	const off = 8.
 	words := strings.TrimSpace(a.Name + " " + zoneText(a))
-	w := Words{At: Point{most + off, y + .34*zoneWords}, Text: words, Size: zoneWords, Ink: Strong}
+	w := Words{At: Point{most + off, y + WordDrop}, Text: words, Size: WordSize, Ink: Strong}
 	room := ladderWidth - most - off
 	if least-off > room {
 		room, w.At.X, w.Anchor = least-off, least-off, End
@@ -113,7 +111,8 @@ func (d *Drawing) zoneWords(a record.Area, least, most, y float64) {
 	}
 	w.Text = Cut(words, w.Size, false, room-2)
 	b := w.bounds()
-	d.add(Area{Points: box(b.left, y-zoneWords/2, b.right, y+zoneWords/2), Fill: Paper}, w)
+	d.add(Area{Points: box(b.left, y-WordSize/2, b.right, y+WordSize/2), Fill: Paper}, w)
+	return w.Text != words
 }
 
 func areaName(a record.Area) string {

@@ -38,7 +38,7 @@ func (b *book) kitItem(k *record.Item) {
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
-	b.space(grid / 2)
+	b.space(grid)
 }
 
 // scanGroups are the states of scans in the order in which they are listed,
@@ -96,7 +96,7 @@ func (b *book) scan(s *record.Scan) {
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
-	b.space(grid / 2)
+	b.space(grid)
 }
 
 // scanFacts says what is known of a file.
@@ -137,7 +137,7 @@ func (b *book) colophon() {
 	}
 	for _, l := range lines {
 		b.set(measure{right: 340}, span{text: l, style: plain})
-		b.space(grid / 2)
+		b.space(grid)
 	}
 	b.notebooks()
 	b.place()

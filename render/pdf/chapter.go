@@ -29,7 +29,7 @@ func (b *book) outing(o *record.Outing, first bool) {
 	} else {
 		b.begin(o, o.Title, below, 1)
 	}
-	b.head = headOf(o)
+	b.head, b.path = headOf(o), o.Path
 	p := prose{galley: &b.galley, root: b.root(), right: b.width()}
 	for i := range o.Entries {
 		first := len(b.lines)
@@ -74,7 +74,7 @@ func (b *book) outingEntry(p prose, e *record.Entry) {
 	case e.Sheet != nil:
 		b.entryOnce(e.Sheet)
 	case e.Line != nil:
-		b.sourceLine(place(e.Line.Place), e.Line.Text, 0, b.width(), grey)
+		b.typedLine(&b.galley, e.Line, 0, grey)
 	case e.Unread != nil:
 		b.unread(e.Unread)
 	}
@@ -92,13 +92,12 @@ func (b *book) entryOnce(s *record.Sheet) {
 func (b *book) scene(s *record.Scene) {
 	b.space(grid)
 	first := len(b.lines)
-	b.set(measure{right: b.width(), h: 1.5 * grid}, span{text: s.Title, style: style{face: bold, size: 12}})
+	b.set(measure{right: b.width(), h: 2 * grid}, span{text: s.Title, style: style{face: bold, size: 12}})
 	b.lines[first].outline = &outline{title: s.Title, level: 2}
 	b.lines[first].mark = b.markOf(s)
 	if s.Light != "" {
 		b.set(measure{right: b.width()}, span{text: "light  ", style: label}, span{text: s.Light, style: plain})
 	}
-	b.space(grid / 2)
 	b.keepFrom(first)
 }
 
@@ -106,14 +105,14 @@ func (b *book) scene(s *record.Scene) {
 func (b *book) unread(l *record.Line) {
 	first := len(b.lines)
 	b.set(measure{left: quoteIndent, right: b.width()},
-		span{text: "not understood  ", style: warning}, span{text: place(l.Place), style: label})
+		span{text: "not understood  ", style: warning}, span{text: b.lineOf(l.Place), style: label})
 	b.set(measure{left: quoteIndent, right: b.width()}, span{text: l.Text, style: typed})
 	b.lines[first].keep = true
 	b.lines[first].mark = b.markOf(l)
 	for i := first; i < len(b.lines); i++ {
 		b.lines[i].bars, b.lines[i].ink = []float64{quoteIndent - 8}, red
 	}
-	b.space(grid / 2)
+	b.space(grid)
 }
 
 // loose finds the sheets that no outing shows.

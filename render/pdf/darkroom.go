@@ -37,7 +37,7 @@ func (b *book) develop() {
 // caution sets a sentence that must not be overlooked.
 func (b *book) caution(text string) {
 	b.set(measure{right: min(b.width(), 380)}, span{text: text, style: style{face: italic, size: bodySize}})
-	b.space(grid / 2)
+	b.space(grid)
 }
 
 // batch sets the bath above its sheets.
@@ -60,7 +60,7 @@ func (b *book) batch(k *record.Batch) {
 	for _, c := range k.Cautions {
 		b.set(measure{left: 72, right: b.width()}, span{text: c, style: style{face: italic, size: bodySize}})
 	}
-	b.space(grid / 2)
+	b.space(grid)
 	b.keepFrom(first)
 	run := 0
 	for _, s := range k.Sheets {

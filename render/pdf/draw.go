@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"math"
 	"strconv"
 	"unicode/utf8"
 
@@ -11,17 +12,26 @@ import (
 type ink uint8
 
 const (
-	black ink = iota
-	grey      // what accompanies: labels, sources
-	faint     // hairlines
-	red       // what is off or wrong; prints as a dark grey
-	noInk     // none chosen yet on this page
+	black  ink = iota
+	grey       // what accompanies: labels, sources
+	faint      // hairlines
+	red        // what is off or wrong; prints as a dark grey
+	middle     // rules of drawings that carry meaning
+	hair       // rules that only guide the eye
+	pale       // grounds
+	paper      // the paper itself, to keep lines out of words
+	noInk      // none chosen yet on this page
+	tone       // the first of the tones of the zones
 )
+
+// toneSteps is how many tones lie between black and paper white.
+const toneSteps = 200
 
 // inkOps choose an ink for filling and for drawing (PDF 32000-1, 8.6.8).
 var inkOps = [...]string{
 	black: "0.08 g 0.08 G\n", grey: "0.38 g 0.38 G\n", faint: "0.72 g 0.72 G\n",
-	red: "0.62 0.11 0.09 rg 0.62 0.11 0.09 RG\n",
+	red: "0.62 0.11 0.09 rg 0.62 0.11 0.09 RG\n", middle: "0.5 g 0.5 G\n", hair: "0.82 g 0.82 G\n",
+	pale: "0.93 g 0.93 G\n", paper: "1 g 1 G\n", noInk: "",
 }
 
 // pen draws on the page. Most of a book is plain text, and the library's own
@@ -37,6 +47,7 @@ type pen struct {
 	out    []byte
 	face   faceID
 	size   float64
+	width  float64 // of lines
 	ink    ink
 }
 
@@ -50,13 +61,28 @@ func (d *pen) settle() {
 }
 
 // forget is called when another page is under the pen.
-func (d *pen) forget() { d.size, d.ink = 0, noInk }
+func (d *pen) forget() { d.size, d.width, d.ink = 0, 0, noInk }
 
 // setInk chooses for filling and drawing at once; type is filled.
 func (d *pen) setInk(i ink) {
-	if d.ink != i {
+	if d.ink == i {
+		return
+	}
+	d.ink = i
+	if i < tone {
 		d.out = append(d.out, inkOps[i]...)
-		d.ink = i
+		return
+	}
+	d.number(float64(i-tone) / toneSteps)
+	d.out = append(d.out, "g\n"...)
+}
+
+// setWidth chooses how wide lines are.
+func (d *pen) setWidth(w float64) {
+	if d.width != w {
+		d.number(w)
+		d.out = append(d.out, "w "...)
+		d.width = w
 	}
 }
 
@@ -92,7 +118,19 @@ func (d *pen) text(x, y float64, text string, look style) {
 
 // number writes a distance to a hundredth of a point, finer than any printer.
 func (d *pen) number(v float64) {
-	d.out = append(strconv.AppendFloat(d.out, v, 'f', 2, 64), ' ')
+	n := int64(math.Round(v * 100))
+	if n < 0 {
+		d.out = append(d.out, '-')
+		n = -n
+	}
+	d.out = strconv.AppendInt(d.out, n/100, 10)
+	if n %= 100; n > 0 {
+		d.out = append(d.out, '.', byte('0'+n/10))
+		if n%10 > 0 {
+			d.out = append(d.out, byte('0'+n%10))
+		}
+	}
+	d.out = append(d.out, ' ')
 }
 
 // appendUTF16 writes text as the library does: big-endian UTF-16 in a literal
@@ -126,8 +164,7 @@ func appendEscaped(out []byte, c byte) []byte {
 // stroke draws a straight line, width points wide.
 func (d *pen) stroke(x1, y1, x2, y2, width float64, i ink) {
 	d.setInk(i)
-	d.number(width)
-	d.out = append(d.out, "w "...)
+	d.setWidth(width)
 	d.number(x1)
 	d.number(d.height - y1)
 	d.out = append(d.out, "m "...)
@@ -139,8 +176,7 @@ func (d *pen) stroke(x1, y1, x2, y2, width float64, i ink) {
 // frame draws the outline of a box.
 func (d *pen) frame(x, y, w, h, width float64, i ink) {
 	d.setInk(i)
-	d.number(width)
-	d.out = append(d.out, "w "...)
+	d.setWidth(width)
 	d.number(x)
 	d.number(d.height - y - h)
 	d.number(w)

@@ -55,7 +55,7 @@ func (b *book) finding(f *record.Finding) {
 		b.sheetList(f.Sheets, findingLeft)
 	}
 	b.lines[len(b.lines)-1].keep = false
-	b.space(grid / 2)
+	b.space(grid)
 }
 
 // excerpt shows the source line with the stretch it is about underlined.

@@ -48,7 +48,7 @@ func (b *book) titlePage() {
 	b.space(2 * grid)
 	for _, c := range b.season.Cautions {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
-		b.space(grid / 2)
+		b.space(grid)
 	}
 	b.place()
 }
@@ -152,7 +152,7 @@ func (b *book) contentsLine(s section) {
 	if s.inner {
 		look = plain
 	} else {
-		b.space(grid / 2)
+		b.space(grid)
 	}
 	b.set(measure{left: left, first: -left, right: b.width()},
 		span{page: s.mark, style: style{size: bodySize}},
@@ -248,7 +248,6 @@ func (b *book) subtitle(title string) int {
 	b.space(grid)
 	first := len(b.lines)
 	b.set(measure{right: b.width()}, span{text: title, style: style{face: bold, size: 10.5}})
-	b.space(grid / 2)
 	b.keepFrom(first)
 	return first
 }

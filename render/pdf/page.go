@@ -11,8 +11,9 @@ import (
 
 // The page
 //
-// Everything stands on a grid of lines 12 points high, so that lines on both
-// sides of a leaf lie on one another. The inner margin is wide enough for
+// All type stands on a grid of lines 12 points high, so that lines on both
+// sides of a leaf lie on one another; what is larger takes two or three of them.
+// Only the words of charts have a grid of their own. The inner margin is wide enough for
 // punching or sewing where the book is to be bound; it changes sides, for the
 // book is printed on both sides of the paper. Else both margins are alike, and
 // the column is as wide. The outer margin carries nothing.
@@ -25,6 +26,7 @@ const (
 	grid      = 12.0 // line height
 	bodySize  = 9.0
 	smallSize = 7.5
+	descent   = 3.0 // from the foot of a line up to where its type stands
 	topSpace  = 72.0
 	footSpace = 66.0
 )
@@ -62,6 +64,7 @@ type book struct {
 	left     float64 // of the column, from the paper's left
 	y        float64 // of the next line's top
 	head     string  // right running head: outing or section
+	path     string  // of the chapter's notebook
 	opener   bool    // the page opens a chapter and has no running head
 	carry    string  // said at the top of a page that goes on with an entry,
 	carryTo  int     // which begins at this line of the galley
@@ -70,9 +73,18 @@ type book struct {
 	outlines []outline // as the book goes
 	attached []fpdf.Attachment
 	columns  [2]galley // working space for what stands side by side
+	notes    []string  // working space: beside the rows of a drawing
+	later    []later   // right columns that wait for the left one
 	pictures map[string]*picture
 	// names of the pictures that the library has, each once
 	registered map[string]bool
+}
+
+// later is the right side of a line that is drawn when the left column is whole:
+// whoever reads the file in its order, or copies from it, gets column by column.
+type later struct {
+	line *line
+	x, y float64
 }
 
 // width of the column.
@@ -107,6 +119,7 @@ func (b *book) openPage(head string) {
 // newPage turns the page and furnishes it. The column changes sides, so places
 // in it are counted from its left.
 func (b *book) newPage() {
+	b.drawLater()
 	b.settle()
 	b.pdf.AddPage()
 	b.forget()
@@ -126,8 +139,8 @@ func (b *book) overleaf(i int) {
 	b.newPage()
 	if b.carry != "" && i > b.carryTo {
 		look := style{face: italic, size: smallSize, ink: grey}
-		b.say(b.left, b.y+grid-descent(grid), b.fit(b.carry, look, b.width()), look)
-		b.y += 1.5 * grid
+		b.say(b.left, b.y+grid-descent, b.fit(b.carry, look, b.width()), look)
+		b.y += 2 * grid
 	}
 }
 
@@ -136,7 +149,7 @@ func (b *book) overleaf(i int) {
 func (b *book) furnish() {
 	look := style{face: regular, size: smallSize, ink: grey}
 	folio := strconv.Itoa(b.page)
-	foot := b.bottom() + 2*grid + 6
+	foot := b.bottom() + 3*grid - descent
 	x := b.left
 	if b.page%2 == 1 {
 		x += b.width() - b.faces().width(regular, bodySize, folio)
@@ -150,9 +163,10 @@ func (b *book) furnish() {
 	if b.page%2 == 0 {
 		inner, outer = outer, inner
 	}
-	b.say(b.left, topSpace-2*grid, b.fit(inner, look, half), look)
+	top := topSpace - grid - descent
+	b.say(b.left, top, b.fit(inner, look, half), look)
 	outer = b.fit(outer, look, half)
-	b.say(b.left+b.width()-b.faces().width(regular, smallSize, outer), topSpace-2*grid, outer, look)
+	b.say(b.left+b.width()-b.faces().width(regular, smallSize, outer), top, outer, look)
 }
 
 // faces resolves the two embedded ones, which are the same.
@@ -212,6 +226,7 @@ func (b *book) place() {
 			b.placeLine(i)
 		}
 	}
+	b.drawLater()
 	b.reset()
 }
 
@@ -271,17 +286,37 @@ func (b *book) drawLine(l *line, x, y float64) {
 	for i := range l.row {
 		b.drawPicture(&l.row[i], x+l.row[i].shiftX, y+l.row[i].shiftY)
 	}
-	for i := l.from; i < l.to; i++ {
-		b.drawPiece(&b.pieces[i], x, y, l.h)
+	if l.apart > 0 {
+		b.drawPieces(l.from, l.apart-1, x, y, l.h)
+		b.later = append(b.later, later{l, x, y})
+		return
+	}
+	b.drawPieces(l.from, l.to, x, y, l.h)
+	if l.figure != nil {
+		b.drawFigure(l.figure, x, y)
 	}
 }
 
-// descent is the room below the baseline: a line's type stands on it.
-func descent(h float64) float64 { return h * 0.25 }
+// drawLater draws the right columns that wait.
+func (b *book) drawLater() {
+	for _, w := range b.later {
+		b.drawPieces(w.line.apart-1, w.line.to, w.x, w.y, w.line.h)
+		if w.line.figure != nil {
+			b.drawFigure(w.line.figure, w.x, w.y)
+		}
+	}
+	b.later = b.later[:0]
+}
+
+func (b *book) drawPieces(from, to int, x, y, h float64) {
+	for i := from; i < to; i++ {
+		b.drawPiece(&b.pieces[i], x, y, h)
+	}
+}
 
 // drawPiece draws type with its link, its frame and what strikes it out.
 func (b *book) drawPiece(p *piece, x, y, h float64) {
-	base := y + h - descent(h)
+	base := y + h - descent
 	x += p.x
 	if p.page != nil || p.to.mark != nil {
 		b.point(stamp{float64(b.page), x, base, p.w, *p})

@@ -142,12 +142,12 @@ func widen(info *fpdf.ImageInfoType, more float64) error {
 
 // drawPicture draws a thumbnail below y, linked to the scan itself.
 func (b *book) drawPicture(p *picture, x, y float64) {
-	y += 3
+	y += descent
 	if p.name == "" {
 		b.frame(x, y, p.w, p.h, 0.4, faint)
 		look := style{size: smallSize, ink: grey}
-		b.say(x+5, y+grid, b.fit("no picture", look, p.w-10), look)
-		b.say(x+5, y+2*grid, b.fit(p.why, look, p.w-10), look)
+		b.say(x+5, y+grid-2*descent, b.fit("no picture", look, p.w-10), look)
+		b.say(x+5, y+2*grid-2*descent, b.fit(p.why, look, p.w-10), look)
 	} else {
 		b.image(p.name, x, y, p.w, p.h)
 	}

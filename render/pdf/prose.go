@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"cmp"
 	"net/url"
 	"strconv"
 	"strings"
@@ -55,7 +56,7 @@ func (p prose) paragraph(k *record.Block, left float64) {
 	for i := range k.Blocks {
 		p.block(&k.Blocks[i], left)
 	}
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // headingSizes steps down from the chapter's own title, which is larger.
@@ -69,10 +70,9 @@ func (p prose) heading(k *record.Block) {
 	first := len(p.lines)
 	h := grid
 	if size > 10 {
-		h = 1.5 * grid
+		h = 2 * grid
 	}
 	p.set(measure{right: p.right, h: h}, p.inlines(k.Text, style{face: bold, size: size})...)
-	p.space(grid / 2)
 	p.keepFrom(first)
 }
 
@@ -90,7 +90,7 @@ func (p prose) list(k *record.Block, left float64) {
 			p.trimGap(first)
 		}
 	}
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // trimGap takes off the white that the last paragraph of an item left.
@@ -125,7 +125,7 @@ func (p prose) item(k *record.Block, left float64, mark string) {
 		blocks = blocks[1:]
 	}
 	p.set(measure{left: inner, first: left - inner, right: p.right}, spans...)
-	p.space(grid / 2)
+	p.space(grid)
 	if len(blocks) > 0 && blocks[0].Kind == record.List {
 		p.trimGap(0)
 	}
@@ -150,7 +150,7 @@ func (p prose) quote(k *record.Block, left float64) {
 	for i := first; i < len(p.lines) && inner > left; i++ {
 		p.lines[i].bars, p.lines[i].ink = append(p.lines[i].bars, inner-8), faint
 	}
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // code keeps spaces and line ends; long lines wrap, since nothing may be cut off.
@@ -158,7 +158,7 @@ func (p prose) code(k *record.Block, left float64) {
 	look := style{face: mono, size: smallSize}
 	inner := left + listIndent
 	p.set(measure{left: inner, right: p.right}, span{text: strings.TrimRight(k.Code, "\r\n"), style: look})
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // inlines turns inline text into spans.
@@ -273,7 +273,7 @@ func (p prose) table(k *record.Block, left float64) {
 			p.lines[j].head, p.lines[j].headTall = j-top, tall
 		}
 	}
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // columnGap parts the columns of a table.
@@ -371,7 +371,8 @@ func (g *galley) align(how string, m measure) {
 }
 
 // beside sets galleys next to one another: their first lines make one line,
-// and so on. Heights, pictures and marks are those of the first that has them.
+// and so on. Heights, pictures and marks are those of the first that has them,
+// drawings those of any.
 func (g *galley) beside(columns ...*galley) {
 	for i := 0; ; i++ {
 		out := line{from: len(g.pieces)}
@@ -384,7 +385,7 @@ func (g *galley) beside(columns ...*galley) {
 			g.pieces = append(g.pieces, c.pieces[l.from:l.to]...)
 			l.from, l.keep = out.from, l.keep || out.keep
 			if some {
-				out.h, out.keep = max(out.h, l.h), l.keep
+				out.h, out.keep, out.figure = max(out.h, l.h), l.keep, cmp.Or(out.figure, l.figure)
 			} else {
 				out, some = l, true
 			}
@@ -411,7 +412,7 @@ func (p prose) wideTable(k *record.Block, left float64) {
 			p.set(measure{left: left + listIndent, first: -listIndent, right: p.right}, spans...)
 		}
 	}
-	p.space(grid / 2)
+	p.space(grid)
 }
 
 // sourceLine sets a line as typed, after the place where it stands.

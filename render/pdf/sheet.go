@@ -6,6 +6,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/draw"
 )
 
 // The entry of a sheet
@@ -19,9 +20,6 @@ import (
 const (
 	amountRight = 30.0 // beyond b.form.value: where a step's name begins
 	heroSize    = 14.0
-	// An entry up to this long stays on one page; what is longer may go on
-	// overleaf after its picture.
-	wholeEntry = 44 * grid
 )
 
 var (
@@ -38,14 +36,15 @@ func (b *book) entry(s *record.Sheet) {
 	left, right := b.scratch(0), b.scratch(1)
 	b.sheetNames(left, s)
 	b.verdict(right, s)
-	b.facts(right, s)
 	b.arithmetic(right, s)
+	b.facts(right, s)
 	b.afterwards(right, s)
 	b.says(right, s)
 	b.airBefore()
 	first := len(b.lines)
 	together := max(len(left.lines), 4)
 	b.beside(left, right)
+	b.partColumns(first)
 	b.lines[first].rule, b.lines[first].ink = true, faint
 	b.lines[first].mark = b.markOf(s)
 	b.keepEntry(first, together)
@@ -59,7 +58,7 @@ func (b *book) entry(s *record.Sheet) {
 // to them: they may be its reading or its heading.
 func (b *book) airBefore() {
 	if n := len(b.lines); n > 0 && !b.lines[n-1].gap {
-		b.space(grid / 2)
+		b.space(grid)
 		b.lines[n-1].keep, b.lines[n].keep = true, true
 	}
 }
@@ -69,8 +68,25 @@ func (b *book) scratch(i int) *galley {
 	g := &b.columns[i]
 	g.faces, g.room = b.galley.faces, b.room
 	g.reset()
+	g.white = 0
 	return g
 }
+
+// partColumns remembers where the right column of an entry begins on each line.
+func (b *book) partColumns(first int) {
+	for i := first; i < len(b.lines); i++ {
+		l := &b.lines[i]
+		at := l.from
+		for at < l.to && b.pieces[at].x < b.form.fact-slack {
+			at++
+		}
+		l.apart = at + 1
+	}
+}
+
+// wholeEntry is how long an entry may be to stay on one page; what is longer may
+// go on overleaf after its picture.
+func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - topSpace) }
 
 // keepEntry keeps a short entry whole, and of a long one what stands beside
 // the left column. A line that is cut off must not stand alone.
@@ -79,7 +95,7 @@ func (b *book) keepEntry(first, together int) {
 	for _, l := range b.lines[first:] {
 		h += l.h
 	}
-	if h > wholeEntry {
+	if h > b.wholeEntry() {
 		for i := first; i < min(first+together, len(b.lines)); i++ {
 			b.lines[i].keep = true
 		}
@@ -192,22 +208,94 @@ func (b *book) facts(g *galley, s *record.Sheet) {
 	}
 }
 
-// arithmetic sets the way from the reading to the difference.
+// arithmetic sets the way from the reading to the difference: as a ladder and a
+// strip of zones with notes beside their rows, and as text what has no room there.
 func (b *book) arithmetic(g *galley, s *record.Sheet) {
-	if s.Reading != nil {
-		b.reading(g, s.Reading)
+	told := b.ladder(g, s)
+	seen := b.zones(g, s)
+	if r := s.Reading; r != nil {
+		if !told(draw.Read, 0) {
+			b.factSpans(g, "reading", span{text: r.Text, style: plain}, span{text: lead(nonEmpty(readingHow(r))), style: aside})
+		}
+		for i := range r.Areas {
+			if !seen(draw.Spot, i) {
+				b.area(g, &r.Areas[i])
+			}
+		}
 	}
+	name := "steps"
 	for i := range s.Steps {
-		b.step(g, &s.Steps[i], i == 0)
+		if !told(draw.Stride, i) {
+			b.step(g, &s.Steps[i], name)
+			name = ""
+		}
 	}
-	b.settings(g, "asked", &s.Asked)
-	b.settings(g, "given", &s.Given)
-	if s.Difference.Known {
+	if !told(draw.Asked, 0) {
+		b.settings(g, "asked", &s.Asked)
+	}
+	if !told(draw.Given, 0) {
+		b.settings(g, "given", &s.Given)
+	}
+	if s.Difference.Known && !told(draw.Difference, 0) {
 		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
-			span{text: byClock(s), style: aside})
+			span{text: lead(nonEmpty(byClock(s))), style: aside})
 	}
 	for i, c := range s.Choices {
 		b.choice(g, c, i == 0)
+	}
+}
+
+// rowTold says whether a row of a drawing stands there with all that is to be
+// said of it.
+type rowTold func(kind draw.RowKind, at int) bool
+
+// ladder draws the way from the reading to the difference.
+func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
+	return b.annotated(g, draw.Ladder(s), func(r draw.Row) string {
+		switch r.Kind {
+		case draw.Read:
+			return strings.Join(nonEmpty(otherThan(s.Reading.Text, exposure.FormatEV(s.Reading.EV)), readingHow(s.Reading)), "; ")
+		case draw.Stride:
+			return stepFrom(&s.Steps[r.At])
+		case draw.Asked:
+			return strings.Join(settingsMore(&s.Asked), "; ")
+		case draw.Given:
+			return strings.Join(settingsMore(&s.Given), "; ")
+		case draw.Difference:
+			return byClock(s)
+		}
+		return ""
+	})
+}
+
+// zones draws where the areas fell.
+func (b *book) zones(g *galley, s *record.Sheet) rowTold {
+	return b.annotated(g, draw.Zones(s), func(r draw.Row) string {
+		if r.Kind == draw.Spot {
+			return exposure.FormatEV(s.Reading.Areas[r.At].EV)
+		}
+		return ""
+	})
+}
+
+// annotated sets a drawing in the right column with notes beside its rows.
+func (b *book) annotated(g *galley, d *draw.Drawing, note func(draw.Row) string) rowTold {
+	if d == nil {
+		return func(draw.RowKind, int) bool { return false }
+	}
+	notes := b.notes[:0]
+	for _, r := range d.Rows {
+		notes = append(notes, note(r))
+	}
+	b.notes = notes
+	told := g.setFigure(d, figureScale, b.form.fact, b.width(), notes)
+	return func(kind draw.RowKind, at int) bool {
+		for i, t := range told {
+			if r := d.Rows[i]; r.Kind == kind && r.At == at {
+				return t
+			}
+		}
+		return false
 	}
 }
 
@@ -216,52 +304,45 @@ func byClock(s *record.Sheet) string {
 	if !s.ByClock.Known {
 		return ""
 	}
-	return "   by the clock " + exposure.OverUnder(s.ByClock.Value)
+	return "by the clock " + exposure.OverUnder(s.ByClock.Value)
 }
 
-// reading sets what the meter said, and the zones of its areas.
-func (b *book) reading(g *galley, r *record.Reading) {
-	b.factSpans(g, "reading", span{text: r.Text, style: plain}, span{text: readingHow(r), style: aside})
-	for _, a := range r.Areas {
-		words := []string{exposure.FormatEV(a.EV)}
-		if a.Meant.Known {
-			words = append(words, "placed on "+exposure.Roman(a.Meant.Value))
-		}
-		if a.Fell.Known {
-			words = append(words, "fell on "+exposure.Roman(a.Fell.Value))
-		}
-		b.fact(g, " ", strings.Join(nonEmpty(a.Name, strings.Join(words, ", ")), "  "))
+// area says of a metered area what the strip of zones else shows.
+func (b *book) area(g *galley, a *record.Area) {
+	words := []string{exposure.FormatEV(a.EV)}
+	if a.Meant.Known {
+		words = append(words, "placed on "+exposure.Roman(a.Meant.Value))
 	}
+	if a.Fell.Known {
+		words = append(words, "fell on "+exposure.Roman(a.Fell.Value))
+	}
+	b.fact(g, " ", strings.Join(nonEmpty(a.Name, strings.Join(words, ", ")), "  "))
 }
 
-// readingHow says how the reading was brought to the film's index.
+// readingHow says how the reading was brought to the film's index, where its text
+// does not.
 func readingHow(r *record.Reading) string {
-	how := strings.Join(nonEmpty(r.Kind, r.How), "; ")
-	if how == "" {
-		return ""
+	how := r.How
+	if strings.Contains(r.Text, how) {
+		how = ""
 	}
-	return "   " + how
+	return strings.Join(nonEmpty(otherThan(r.Kind, "plain"), how), "; ")
 }
 
 // step sets one thing between reading and asked exposure, its amount first.
-func (b *book) step(g *galley, s *record.Step, first bool) {
-	name := ""
-	if first {
-		name = "steps"
-	}
-	from := strings.Join(nonEmpty(s.Detail, s.From), " · ")
-	if from != "" {
-		from = "   " + from
-	}
+func (b *book) step(g *galley, s *record.Step, name string) {
 	values := []span{
 		{text: name, style: label},
 		{text: exposure.FormatStops(s.Stops), style: plain, tab: b.form.value},
 		{text: stepName(s), style: plain, tab: b.form.value + amountRight},
-		{text: from, style: aside},
+		{text: lead(nonEmpty(stepFrom(s))), style: aside},
 	}
 	left := b.form.value + amountRight
 	g.set(measure{left: left, first: b.form.fact - left, right: b.width()}, values...)
 }
+
+// stepFrom says how a step was found and where its figure comes from.
+func stepFrom(s *record.Step) string { return strings.Join(nonEmpty(s.Detail, s.From), " · ") }
 
 // stepName says what the step is without saying it twice.
 func stepName(s *record.Step) string {
@@ -273,10 +354,15 @@ func stepName(s *record.Step) string {
 
 // settings sets aperture and time; where both are unknown, nothing.
 func (b *book) settings(g *galley, name string, s *record.Settings) {
-	pair := strings.Join(nonEmpty(s.Aperture, s.Time), ", ")
+	pair := strings.Join(nonEmpty(s.Time, s.Aperture), ", ")
 	if pair == "" {
 		return
 	}
+	b.factSpans(g, name, span{text: pair, style: strong}, span{text: lead(settingsMore(s)), style: aside})
+}
+
+// settingsMore says of settings what their marks do not.
+func settingsMore(s *record.Settings) []string {
 	var more []string
 	if s.EV.Known {
 		more = append(more, exposure.FormatEV(s.EV.Value))
@@ -284,8 +370,7 @@ func (b *book) settings(g *galley, name string, s *record.Settings) {
 	if s.OnFilm.Known {
 		more = append(more, "counts as "+exposure.FormatTime(s.OnFilm.Value)+" on film")
 	}
-	more = append(more, nonEmpty(s.Note)...)
-	b.factSpans(g, name, span{text: pair, style: strong}, span{text: lead(more), style: aside})
+	return append(more, nonEmpty(s.Note)...)
 }
 
 // lead joins what follows a value, with room before it.
@@ -306,16 +391,46 @@ func (b *book) choice(g *galley, c record.Choice, first bool) {
 	if amount := exposure.FormatStops(c.Left); amount != "0" {
 		more = append(more, amount+" left")
 	}
-	b.factSpans(g, name, span{text: strings.Join(nonEmpty(c.Aperture, c.Time), ", "), style: plain},
+	b.factSpans(g, name, span{text: strings.Join(nonEmpty(c.Time, c.Aperture), ", "), style: plain},
 		span{text: lead(more), style: aside})
 }
 
-// afterwards sets the development.
+// afterwards sets what became of the sheet.
 func (b *book) afterwards(g *galley, s *record.Sheet) {
 	b.fact(g, "to develop", s.Development)
 	for _, d := range s.Developed {
-		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(nonEmpty(d.Date)), style: aside})
+		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(nonEmpty(d.Date, maybe(d))), style: aside})
 	}
+	b.fact(g, "number", otherThan(s.Number, s.ID))
+	b.fact(g, "sleeve", s.Sleeve)
+	for _, d := range s.Densities {
+		b.fact(g, "density", strings.Join(nonEmpty(d.Spot, trim(d.D)), " "))
+	}
+	for _, r := range s.Results {
+		b.fact(g, "result", r.Text)
+	}
+	for _, p := range s.Prints {
+		b.fact(g, "print", p.Text)
+	}
+	b.fact(g, "lost to", s.Lost)
+	if len(s.Twins) > 0 {
+		var refs []span
+		for i, t := range s.Twins {
+			if i > 0 {
+				refs = append(refs, span{text: "   ", style: label})
+			}
+			refs = append(refs, b.sheetRef(t)...)
+		}
+		b.factSpans(g, "duplicates", refs...)
+	}
+}
+
+// maybe says that a line leaves open whether it was this sheet.
+func maybe(d record.Development) string {
+	if d.Maybe {
+		return "or another sheet"
+	}
+	return ""
 }
 
 // says sets what was found and what was written, the writer's lines last.
@@ -336,9 +451,8 @@ func (b *book) says(g *galley, s *record.Sheet) {
 	for _, c := range s.History {
 		b.change(g, c)
 	}
-	g.space(grid / 2)
-	for _, l := range s.Lines {
-		g.sourceLine(place(l.Place), l.Text, b.form.fact, b.width(), black)
+	for i := range s.Lines {
+		b.typedLine(g, &s.Lines[i], b.form.fact, black)
 	}
 }
 
@@ -350,7 +464,7 @@ func (b *book) change(g *galley, c record.Change) {
 	if c.Now != "" {
 		values = append(values, span{text: " → " + c.Now, style: plain})
 	}
-	values = append(values, span{text: lead(nonEmpty(c.How, place(c.Place))), style: aside})
+	values = append(values, span{text: lead(nonEmpty(c.How, b.lineOf(c.Place))), style: aside})
 	b.factSpans(g, "history", values...)
 }
 
@@ -368,6 +482,27 @@ func place(p record.Place) string {
 		return p.Path
 	}
 	return p.Path + ":" + strconv.Itoa(p.Line)
+}
+
+// lineOf says where a line stands, within a chapter without its notebook: "line 12".
+func (b *book) lineOf(p record.Place) string {
+	if p.Line > 0 && p.Path == b.path {
+		return "line " + strconv.Itoa(p.Line)
+	}
+	return place(p)
+}
+
+// typedLine sets a line as typed behind its number, and where it is not of the
+// chapter's notebook behind the notebook's name too.
+func (b *book) typedLine(g *galley, l *record.Line, left float64, i ink) {
+	const numbers = 24.0
+	if l.Place.Line == 0 || l.Place.Path != b.path {
+		g.sourceLine(place(l.Place), l.Text, left, b.width(), i)
+		return
+	}
+	g.set(measure{left: left + numbers, first: -numbers, right: b.width()},
+		span{text: strconv.Itoa(l.Place.Line), style: style{size: smallSize, ink: grey}},
+		span{text: l.Text, style: style{face: mono, size: smallSize, ink: i}, tab: left + numbers})
 }
 
 // nonEmpty drops empty strings.

@@ -67,6 +67,8 @@ type line struct {
 	mark     *mark
 	outline  *outline
 	picture  *picture
+	figure   *figure
+	apart    int       // > 0: the right column of an entry begins with the piece before this one
 	row      []picture // pictures side by side
 	head     int       // > 0: a row of a table whose head begins this many lines before
 	headTall int       // how many lines the head has
@@ -78,6 +80,7 @@ type galley struct {
 	room   float64 // ems to leave for a page number, as a width per point of size
 	pieces []piece
 	lines  []line
+	white  float64 // above the first line, left by what was placed before
 	// working space of the setter, kept to spare allocations
 	gap, word []fragment
 }
@@ -115,7 +118,15 @@ type setter struct {
 }
 
 // reset empties the galley and keeps its room.
-func (g *galley) reset() { g.pieces, g.lines = g.pieces[:0], g.lines[:0] }
+func (g *galley) reset() {
+	if n := len(g.lines); n > 0 {
+		g.white = 0
+		if g.lines[n-1].gap {
+			g.white = g.lines[n-1].h
+		}
+	}
+	g.pieces, g.lines = g.pieces[:0], g.lines[:0]
+}
 
 // set sets one paragraph. Its first and last lines never stand alone on a
 // page: they are kept with their neighbours.
@@ -373,8 +384,18 @@ func (s *setter) endLine() {
 	s.last.span, s.afterBreak = -1, true
 }
 
-// space adds white lines; they vanish at the head of a page.
+// space leaves at least so much white, whole lines of the grid: what is there
+// already counts. It vanishes at the head of a page.
 func (g *galley) space(h float64) {
+	if n := len(g.lines); n > 0 && g.lines[n-1].gap {
+		g.lines[n-1].h = max(g.lines[n-1].h, h)
+		return
+	} else if n == 0 {
+		h -= g.white
+	}
+	if h <= 0 {
+		return
+	}
 	n := len(g.pieces)
 	g.lines = append(g.lines, line{from: n, to: n, h: h, gap: true})
 }

@@ -1,0 +1,100 @@
+package compile_test
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+const checksKit = `camera field: 4x5, bellows 80-400 mm
+lens 210: 210 mm, f5.6-f64, shutter 1s 1/2 1/4 1/8 1/15 1/30 1/60 1/125, circle 250 mm
+film slate: ISO 125, EI 80, pan, reciprocity none to 1 s
+film ortho: ISO 80, EI 80, ortho
+filter R25: x8
+meter spot: EV at EI
+lens: 210
+camera: field
+`
+
+// What is checked besides the arithmetic: each a notebook's lines behind one
+// kit, and the rule that must speak. All are common practice, no source. (That a
+// scan is claimed twice or has changed is the audit's: see the command scans.)
+func TestOtherChecks(t *testing.T) {
+	for _, c := range []struct{ what, lines, code string }{
+		{"shutter lacks the speed", "1A: slate, metered 1/60 f16, 1/500 f5.6", "speed-lacking"},
+		{"aperture outside the lens's range", "1A: slate, metered 1/60 f16, 1s f128", "aperture-out-of-range"},
+		{"movement outside the image circle", "1A: slate, rise 90 mm, metered 1/60 f16, 1/60 f16", "beyond-image-circle"},
+		{"extension beyond the camera", "1A: slate, ext 450 mm, metered 1/60 f16, 1/15 f16", "extension-out-of-range"},
+		{"filter unknown", "1A: slate, filter Z99, metered 1/60 f16, 1/15 f16", "not-declared"},
+		{"colour against number", "1A: slate, green 25, metered 1/60 f16, 1/8 f16", "colour-against-number"},
+		{"film in the holder against film logged", "load 1A: ortho\n1A: slate, metered 1/60 f16, 1/60 f16", "film-in-holder"},
+		{"sheet exposed twice", "1A: slate, metered 1/60 f16, 1/60 f16\n1A: slate, metered 1/60 f16, 1/60 f16", "exposed-twice"},
+		{"holder never loaded", "load 2A: slate\n1A: slate, metered 1/60 f16, 1/60 f16", "never-loaded"},
+		{"reading far from the light stated", "light: open sun\n1A: slate, metered EV 9, 1/2 f16", "light-implausible"},
+		{"settings equal though the filter changed", "meter: 1/60 f16\n1A: slate, 1/60 f16\n1B: same, R25, 1/60 f16", "settings-unchanged exposure-off"},
+		{"dates out of order", "day: 2026-11-07\n1A: slate, metered 1/60 f16, 1/60 f16\n\nday: 2026-11-06\n2A: slate, metered 1/60 f16, 1/60 f16", "dates-out-of-order"},
+		{"reading missing", "1A: slate, 1/60 f16", "unchecked"},
+		{"scan missing", "1A: slate, metered 1/60 f16, 1/60 f16\nscan 1A: lost.tif", "scan-missing"},
+		{"developed otherwise than asked", "1A: slate, N-1, metered 1/60 f16, 1/60 f16\ndevelop 1A: N+1", "developed-otherwise"},
+		{"N asked but no time known", "film slow: ISO 50, dev broth 1+9 N 8 min at 20C\n1A: slow, N-1, metered 1/60 f16, 1/60 f16", "no-time-for"},
+	} {
+		_, list := compileText(checksKit + c.lines + "\n")
+		found := codes(list)
+		spoke := false
+		for _, code := range strings.Fields(c.code) {
+			_, one := found[code]
+			spoke = spoke || one
+		}
+		if !spoke {
+			t.Errorf("%s: nobody says %s; said: %v", c.what, c.code, list)
+		}
+	}
+}
+
+// A 4x5 holder leaves 94.5 x 120 mm free (measured on one holder: visns, "Half
+// framing"), so that 20 mm of rise on an upright frame takes hypot(94.5, 160) mm,
+// and 20 mm on one across takes hypot(120, 134.5): the smaller counts.
+func TestImageCircleIsOfTheFreeFrame(t *testing.T) {
+	need := min(math.Hypot(94.5, 160), math.Hypot(120, 134.5))
+	for _, c := range []struct {
+		circle float64
+		fits   bool
+	}{{need + 0.5, true}, {need - 2, false}} {
+		kit := strings.Replace(checksKit, "circle 250 mm", "circle "+strconv.FormatFloat(c.circle, 'f', 1, 64)+" mm", 1)
+		_, list := compileText(kit + "1A: slate, rise 20 mm, metered 1/60 f16, 1/60 f16\n")
+		if _, beyond := codes(list)["beyond-image-circle"]; beyond == c.fits {
+			t.Errorf("a circle of %g mm: %v", c.circle, list)
+		}
+	}
+}
+
+// A filter that nobody knows may be all that a sheet's difference is: such a
+// sheet is asked about, not blamed. Words about filters that name none change
+// nothing (common practice, no source).
+func TestUnknownFilterIsAskedAbout(t *testing.T) {
+	for words, want := range map[string]record.State{
+		"filter mauve": record.Unchecked, "with the mauve filter": record.Unchecked, "filter Z99": record.Unchecked,
+		"Z99 filter": record.Unchecked, "+ Z99": record.Unchecked, "Z99": record.Unchecked,
+		"forgot the filter": record.Off, "no filter": record.Off, "filter off": record.Off, "dirty filter": record.Off, "left the filter in the bag": record.Off,
+	} {
+		if sh := sheetOf(t, checksKit, "1A: slate, "+words+", metered 1/60 f16, 1/15 f16"); sh.State != want {
+			t.Errorf("%q, two stops over: %v, want %v", words, sh.State, want)
+		}
+		if sh := sheetOf(t, checksKit, "1A: slate, "+words+", metered 1/60 f16, 1/60 f16"); sh.State == record.Off {
+			t.Errorf("%q: a right sheet is blamed", words)
+		}
+	}
+	// What was copied from a sheet is copied with its doubt, and taken off with it.
+	_, list := compileText(checksKit + "1A: slate, filter mauve, metered 1/60 f16, 1/15 f16\n1B: same\n1C: same, no filter\n")
+	for _, d := range list {
+		if d.Code == "exposure-off" && !strings.HasPrefix(d.Message, "1C got") {
+			t.Errorf("blamed: %s", d.Message)
+		}
+	}
+	if _, off := codes(list)["exposure-off"]; !off {
+		t.Error("without the filter, 1C is two stops over")
+	}
+}

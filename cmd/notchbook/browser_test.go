@@ -2,39 +2,14 @@ package main
 
 import (
 	"context"
-	"net/url"
 	"path/filepath"
-	"slices"
-	"strings"
-	"sync"
 	"testing"
-	"time"
 
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
-	"github.com/chromedp/chromedp"
+	"notchbook/render/html/chrome"
 )
 
 // The compiled record is opened in a browser, from the disk, as its reader will:
-// on a small phone and on a desk.
-
-// browser starts a browser without a memory of its own.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	flags := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(tool(t, "chromium", "the record was not seen in a browser")), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.NoFirstRun, chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true),
-		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(t.TempDir()))
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), flags...)
-	t.Cleanup(stop)
-	tab, end := chromedp.NewContext(alloc)
-	t.Cleanup(end)
-	tab, late := context.WithTimeout(tab, 3*time.Minute)
-	t.Cleanup(late)
-	return tab
-}
+// on a small phone and on a desk, with scripts and without.
 
 // seen is what a page turned out to be.
 type seen struct {
@@ -62,44 +37,12 @@ const look = `(async () => {
 	};
 })()`
 
-// witness listens to what the browser says and asks for.
-type witness struct {
-	mu          sync.Mutex
-	said, asked []string
-	requests    int
-	within      string // where requests may go
-}
-
-func (w *witness) on(event any) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	switch e := event.(type) {
-	case *runtime.EventConsoleAPICalled:
-		w.said = append(w.said, string(e.Type))
-	case *runtime.EventExceptionThrown:
-		w.said = append(w.said, e.ExceptionDetails.Text)
-	case *log.EventEntryAdded:
-		w.said = append(w.said, e.Entry.Text+" "+e.Entry.URL)
-	case *network.EventRequestWillBeSent:
-		w.requests++
-		if !strings.HasPrefix(e.Request.URL, w.within) {
-			w.asked = append(w.asked, e.Request.URL)
-		}
-	}
-}
-
 func TestRecordInBrowser(t *testing.T) {
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := aldermoor(t)
 	must(t, "compile", dir)
 	record := filepath.Join(dir, "record")
-	w := &witness{within: fileURL(record) + "/"}
-	if err := chromedp.Listen(tab, w.on); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := chromedp.Call(tab, network.Enable, network.EnableParams{}); err != nil {
-		t.Fatal(err)
-	}
+	w := chrome.Listen(t, tab, chrome.FileURL(record)+"/")
 	names, _ := filepath.Glob(filepath.Join(record, "*.html"))
 	pictures := 0
 	for _, name := range names {
@@ -110,32 +53,13 @@ func TestRecordInBrowser(t *testing.T) {
 	if len(names) < 12 || pictures < 12 {
 		t.Errorf("%d pages with %d pictures in two widths", len(names), pictures)
 	}
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	slices.Sort(w.asked)
-	if len(w.said) > 0 || len(w.asked) > 0 || w.requests < len(names) {
-		t.Errorf("of %d requests, outside the record: %q; the browser said %q", w.requests, slices.Compact(w.asked), w.said)
-	}
-}
-
-func fileURL(name string) string {
-	return (&url.URL{Scheme: "file", Path: filepath.ToSlash(name)}).String()
+	w.Check(t, len(names))
 }
 
 // view opens one page and counts its pictures.
 func view(t *testing.T, tab context.Context, name string, width int64) int {
 	t.Helper()
-	size := emulation.SetDeviceMetricsOverrideParams{Width: width, Height: 740, DeviceScaleFactor: 1}
-	if _, err := chromedp.Call(tab, emulation.SetDeviceMetricsOverride, size); err != nil {
-		t.Fatal(err)
-	}
-	if err := chromedp.Do(tab, chromedp.Navigate(fileURL(name))); err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
-	s, err := chromedp.Run(tab, chromedp.Evaluate[seen](look, chromedp.EvalAwaitPromise))
-	if err != nil {
-		t.Fatalf("%s: %v", name, err)
-	}
+	s := chrome.Look[seen](t, tab, chrome.FileURL(name), width, look)
 	page := filepath.Base(name)
 	if s.Title == "" || s.Faces == 0 || s.Styled == 0 {
 		t.Errorf("%s: title %q, %d faces, %d style sheets", page, s.Title, s.Faces, s.Styled)

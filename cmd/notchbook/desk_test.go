@@ -15,7 +15,7 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/chromedp"
+	"notchbook/render/html/chrome"
 )
 
 // saying collects what a command says while it still runs.
@@ -190,30 +190,18 @@ func TestDeskMakesOneEditionOfManySaves(t *testing.T) {
 	}
 }
 
-// evaluate asks the page something.
-func evaluate[T any](t *testing.T, tab context.Context, question string) T {
-	t.Helper()
-	got, err := chromedp.Run(tab, chromedp.Evaluate[T](question))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return got
-}
-
 // The page that lies open changes when the notebook is saved, and what was at
 // the top of the window stays there.
 func TestDeskInBrowser(t *testing.T) {
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := aldermoor(t)
 	first := atDesk(t, dir)
 	base, _, _ := strings.Cut(first, "?")
 	const sheet = `document.querySelectorAll("main article[id]")[4]`
 	for _, page := range []string{first, base + "record/outing-2026-10-04.html"} {
-		if err := chromedp.Do(tab, chromedp.Navigate(page)); err != nil {
-			t.Fatal(err)
-		}
+		chrome.Go(t, tab, page)
 	}
-	before := evaluate[float64](t, tab, sheet+`.scrollIntoView({behavior: "instant"}); document.querySelector("details").open = true; `+sheet+`.getBoundingClientRect().top`)
+	before := chrome.Ask[float64](t, tab, sheet+`.scrollIntoView({behavior: "instant"}); document.querySelector("details").open = true; `+sheet+`.getBoundingClientRect().top`)
 	name := filepath.Join(dir, brickworks)
 	text, err := os.ReadFile(name)
 	if err != nil {
@@ -224,9 +212,9 @@ func TestDeskInBrowser(t *testing.T) {
 		t.Fatal(err)
 	}
 	eventually(t, "the page with what was saved", func() bool {
-		return evaluate[bool](t, tab, `document.body.textContent.includes("It pushes the rest of the page down.")`)
+		return chrome.Ask[bool](t, tab, `document.body.textContent.includes("It pushes the rest of the page down.")`)
 	})
-	after, unfolded := evaluate[float64](t, tab, sheet+`.getBoundingClientRect().top`), evaluate[bool](t, tab, `document.querySelector("details").open`)
+	after, unfolded := chrome.Ask[float64](t, tab, sheet+`.getBoundingClientRect().top`), chrome.Ask[bool](t, tab, `document.querySelector("details").open`)
 	if diff := after - before; diff > 2 || diff < -2 || !unfolded {
 		t.Errorf("the sheet stood at %.0f and stands at %.0f; unfolded: %v", before, after, unfolded)
 	}

@@ -10,8 +10,9 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
+
+	"notchbook/render/html/chrome"
 )
 
 // cardInBrowser makes the example's card and opens it from the disk on a phone
@@ -20,10 +21,7 @@ func cardInBrowser(t *testing.T) (tab context.Context, card string) {
 	t.Helper()
 	card = filepath.Join(t.TempDir(), "card.html")
 	must(t, "fieldcard", "../../examples/aldermoor", "-o", card)
-	tab = browser(t)
-	if _, err := chromedp.Call(tab, network.Enable, network.EnableParams{}); err != nil {
-		t.Fatal(err)
-	}
+	tab = chrome.Open(t)
 	if _, err := chromedp.Call(tab, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{Width: 360, Height: 740, DeviceScaleFactor: 2, Mobile: true}); err != nil {
 		t.Fatal(err)
 	}
@@ -33,11 +31,9 @@ func cardInBrowser(t *testing.T) (tab context.Context, card string) {
 
 func load(t *testing.T, tab context.Context, card string) {
 	t.Helper()
-	if err := chromedp.Do(tab, chromedp.Navigate(fileURL(card))); err != nil {
-		t.Fatal(err)
-	}
+	chrome.Go(t, tab, chrome.FileURL(card))
 	eventually(t, "the checker of the card", func() bool {
-		return evaluate[bool](t, tab, `"ready" in document.documentElement.dataset`)
+		return chrome.Ask[bool](t, tab, `"ready" in document.documentElement.dataset`)
 	})
 }
 
@@ -50,9 +46,9 @@ func quoted(text string) string {
 // is to say.
 func typeNote(t *testing.T, tab context.Context, text string) string {
 	t.Helper()
-	evaluate[bool](t, tab, `window.notchbookSaid = null; document.getElementById("notes").value = `+quoted(text)+`; document.getElementById("notes").dispatchEvent(new Event("input")); true`)
-	eventually(t, "the findings on the card", func() bool { return evaluate[bool](t, tab, `window.notchbookSaid !== null`) })
-	return evaluate[string](t, tab, `window.notchbookSaid`)
+	chrome.Ask[bool](t, tab, `window.notchbookSaid = null; document.getElementById("notes").value = `+quoted(text)+`; document.getElementById("notes").dispatchEvent(new Event("input")); true`)
+	eventually(t, "the findings on the card", func() bool { return chrome.Ask[bool](t, tab, `window.notchbookSaid !== null`) })
+	return chrome.Ask[string](t, tab, `window.notchbookSaid`)
 }
 
 // The checker on the card is the checker: of the same notes it says the same,
@@ -77,17 +73,17 @@ func TestCardSaysWhatCheckSays(t *testing.T) {
 			t.Errorf("%s: on the card\n%s\non the desk\n%s", name, got, want)
 		}
 	}
-	if n := evaluate[int](t, tab, `document.querySelectorAll("#found li").length`); n == 0 {
+	if n := chrome.Ask[int](t, tab, `document.querySelectorAll("#found li").length`); n == 0 {
 		t.Error("nothing is shown")
 	}
-	if wide := evaluate[int](t, tab, `document.scrollingElement.scrollWidth`); wide > 360 {
+	if wide := chrome.Ask[int](t, tab, `document.scrollingElement.scrollWidth`); wide > 360 {
 		t.Errorf("the card is %d pixels wide", wide)
 	}
 	load(t, tab, card) // what was typed is there again, and is checked
-	if kept := evaluate[string](t, tab, `document.getElementById("notes").value`); !strings.Contains(kept, "day:") {
+	if kept := chrome.Ask[string](t, tab, `document.getElementById("notes").value`); !strings.Contains(kept, "day:") {
 		t.Errorf("after the card was opened again its note is %q", kept)
 	}
-	eventually(t, "findings after the card was opened again", func() bool { return evaluate[int](t, tab, `document.querySelectorAll("#found li").length`) > 0 })
+	eventually(t, "findings after the card was opened again", func() bool { return chrome.Ask[int](t, tab, `document.querySelectorAll("#found li").length`) > 0 })
 }
 
 func withoutScans(text string) string {
@@ -105,14 +101,14 @@ func TestCardOffersRightLines(t *testing.T) {
 	tab, _ := cardInBrowser(t)
 	rows := 0
 	for _, reading := range []string{"1/60 f16", "EV 5 on III", "incident EV 8", "EV 2"} {
-		evaluate[bool](t, tab, `document.getElementById("reading").value = `+quoted(reading)+`; document.getElementById("aperture").value = "f22"; document.getElementById("reading").dispatchEvent(new Event("input")); true`)
-		n := evaluate[int](t, tab, `document.querySelectorAll("#answers tbody tr").length`)
+		chrome.Ask[bool](t, tab, `document.getElementById("reading").value = `+quoted(reading)+`; document.getElementById("aperture").value = "f22"; document.getElementById("reading").dispatchEvent(new Event("input")); true`)
+		n := chrome.Ask[int](t, tab, `document.querySelectorAll("#answers tbody tr").length`)
 		if n != 7 { // none, and the kit's six
 			t.Fatalf("%s: %d rows", reading, n)
 		}
 		note := "day: 2026-11-01\nload 1A-9B: sedge\n"
 		for i := range n {
-			line := evaluate[string](t, tab, `(() => { const r = document.querySelectorAll("#answers tbody tr")[`+string(rune('0'+i))+`]; document.getElementById("label").value = "`+string(rune('1'+i))+`A"; r.click(); return document.getElementById("line").textContent })()`)
+			line := chrome.Ask[string](t, tab, `(() => { const r = document.querySelectorAll("#answers tbody tr")[`+string(rune('0'+i))+`]; document.getElementById("label").value = "`+string(rune('1'+i))+`A"; r.click(); return document.getElementById("line").textContent })()`)
 			if strings.HasPrefix(line, "…") || line == "" {
 				continue
 			}
@@ -144,18 +140,11 @@ func TestCardIsOneSmallFile(t *testing.T) {
 	if err != nil || info.Size() > 6_000_000 {
 		t.Errorf("%v, %d bytes", err, info.Size())
 	}
-	w := &witness{within: fileURL(card)}
-	if err := chromedp.Listen(tab, w.on); err != nil {
-		t.Fatal(err)
-	}
+	w := chrome.Listen(t, tab, chrome.FileURL(card))
 	began := time.Now()
 	load(t, tab, card)
 	t.Logf("opened and ready after %v", time.Since(began).Round(10*time.Millisecond))
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if len(w.asked) > 0 || len(w.said) > 0 {
-		t.Errorf("asked for %q, said %q", w.asked, w.said)
-	}
+	w.Check(t, 1)
 	note := filepath.Join(t.TempDir(), "notes.md")
 	if err := os.WriteFile(note, []byte("3A: f16 1/30\n"), 0o644); err != nil {
 		t.Fatal(err)

@@ -18,6 +18,7 @@ import (
 
 	"notchbook/compile/query"
 	"notchbook/compile/record"
+	"notchbook/render/html/chrome"
 )
 
 // ofHowMany is how many sheets the example has, which is not what is tested.
@@ -75,7 +76,7 @@ func TestFindAsTable(t *testing.T) {
 // The page finds what the program finds: the same sheets for 2 000 queries, of
 // spellings, beginnings, dates, joints and mishaps.
 func TestFindPageAgreesWithProgram(t *testing.T) {
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := aldermoor(t)
 	must(t, "compile", dir)
 	r, err := open([]string{dir}, nil)
@@ -94,7 +95,7 @@ func TestFindPageAgreesWithProgram(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := chromedp.Do(tab, chromedp.Navigate(fileURL(filepath.Join(dir, "record", "find.html")))); err != nil {
+	if err := chromedp.Do(tab, chromedp.Navigate(chrome.FileURL(filepath.Join(dir, "record", "find.html")))); err != nil {
 		t.Fatal(err)
 	}
 	got, err := chromedp.Run(tab, chromedp.Evaluate[[][]int](string(asked)+".map(notchbookFind)"))
@@ -163,10 +164,10 @@ func randomItem(f *record.Finder, luck *rand.Rand) string {
 // Typing narrows the list, the address keeps the query, and the keyboard leads
 // to the sheet.
 func TestFindPageAsTyped(t *testing.T) {
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := aldermoor(t)
 	must(t, "compile", dir)
-	page := fileURL(filepath.Join(dir, "record", "find.html"))
+	page := chrome.FileURL(filepath.Join(dir, "record", "find.html"))
 	if err := chromedp.Do(tab, chromedp.Navigate(page), chromedp.SendKeys(`[id="find.query"]`, "R25 not pol")); err != nil {
 		t.Fatal(err)
 	}

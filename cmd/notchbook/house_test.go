@@ -37,6 +37,7 @@ var rooms = map[string][]string{
 	"compile":                 {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/spectral", "compile/record"},
 	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
 	"render/draw":             {"compile/record", "compile/exposure"},
+	"render/html/chrome":      {}, // of no room, see onlyTests
 	"render/html":             {"compile/record", "compile/exposure", "render/draw"},
 	"render/pdf":              {"compile/record", "compile/exposure", "render/draw"},
 	"render/text":             {"compile/record", "compile/exposure"},
@@ -51,7 +52,12 @@ var rooms = map[string][]string{
 }
 
 // mayPrint are the rooms that are no library: they speak, and meet the world.
-func mayPrint(room string) bool { return strings.HasPrefix(room, "cmd/") || room == "examples/draw" }
+func mayPrint(room string) bool {
+	return strings.HasPrefix(room, "cmd/") || room == "examples/draw" || room == onlyTests
+}
+
+// onlyTests is the room that no other may import but for its tests.
+const onlyTests = "render/html/chrome"
 
 // worldly are the packages of the standard library that reach files, clock,
 // network or terminal in whatever is called of them, or give chance a say.
@@ -73,7 +79,7 @@ func inModule(room string) string { return "notchbook/" + room }
 // the house and takes from every room; from the example's program nobody does.
 func allowed(room, other string) bool {
 	if room == "cmd/notchbook" {
-		return !strings.HasPrefix(other, "examples/")
+		return !strings.HasPrefix(other, "examples/") && other != onlyTests
 	}
 	return slices.Contains(rooms[room], other)
 }

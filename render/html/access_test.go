@@ -8,8 +8,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"notchbook/render/html/chrome"
 )
 
 // npm is where .ci/run installs what checks pages from outside: axe-core, which
@@ -40,17 +41,14 @@ func TestAccess(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := mustWrite(t, season(), options())
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := written(t, m)
 	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}).then(r =>
 		[r.passes.length, ...r.violations.map(v => v.id + ": " + v.nodes.slice(0, 2).map(n => n.html + " " + n.failureSummary).join(" | "))].map(String))`
 	for _, light := range []string{"light", "dark"} {
-		media := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: light}}}
-		if _, err := chromedp.Call(tab, emulation.SetEmulatedMedia, media); err != nil {
-			t.Fatal(err)
-		}
+		chrome.Light(t, tab, light)
 		for _, name := range m.pagesOf() {
-			look[bool](t, tab, pageURL(dir, name), 390, string(axe)+"; true")
+			chrome.Look[bool](t, tab, pageURL(dir, name), 390, string(axe)+"; true")
 			got, err := chromedp.Run(tab, chromedp.Evaluate[[]string](run, chromedp.EvalAwaitPromise))
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)

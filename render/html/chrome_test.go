@@ -2,47 +2,16 @@ package html
 
 import (
 	"context"
-	"net/url"
 	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
-	"sync"
 	"testing"
-	"time"
 
-	"github.com/chromedp/cdproto/emulation"
-	"github.com/chromedp/cdproto/log"
-	"github.com/chromedp/cdproto/network"
-	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
+
+	"notchbook/render/html/chrome"
 )
-
-// chromium is where the browser test looks. Set SHOTS to a folder to have every
-// page drawn there, on a phone and on a desk, by day and by night.
-const chromium = "/usr/bin/chromium"
-
-// browser starts a browser without a memory of its own, or skips the test.
-func browser(t *testing.T) context.Context {
-	t.Helper()
-	if _, err := os.Stat(chromium); err != nil {
-		if os.Getenv("CI") == "true" {
-			t.Fatalf("no browser at %s; the pages must be seen in one", chromium)
-		}
-		t.Skipf("no browser at %s: the pages were not looked at", chromium)
-	}
-	flags := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true),
-		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(t.TempDir()))
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), flags...)
-	t.Cleanup(stop)
-	tab, end := chromedp.NewContext(alloc)
-	t.Cleanup(end)
-	tab, late := context.WithTimeout(tab, 3*time.Minute)
-	t.Cleanup(late)
-	return tab
-}
 
 // written writes a record to a folder of its own and returns the folder.
 func written(t *testing.T, m *memory) string {
@@ -60,68 +29,14 @@ func written(t *testing.T, m *memory) string {
 	return dir
 }
 
-// watch collects what the browser says and asks for.
-type watch struct {
-	mu       sync.Mutex
-	said     []string
-	asked    []string
-	seen     int
-	expected string // where requests may go
-}
-
-func (w *watch) on(ev any) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	switch ev := ev.(type) {
-	case *runtime.EventConsoleAPICalled:
-		w.said = append(w.said, string(ev.Type))
-	case *runtime.EventExceptionThrown:
-		w.said = append(w.said, ev.ExceptionDetails.Text)
-	case *log.EventEntryAdded:
-		w.said = append(w.said, ev.Entry.Text+" "+ev.Entry.URL)
-	case *network.EventRequestWillBeSent:
-		w.seen++
-		if !strings.HasPrefix(ev.Request.URL, w.expected) {
-			w.asked = append(w.asked, ev.Request.URL)
-		}
-	}
-}
-
 // pageURL is where the browser finds a page.
-func pageURL(dir, name string) string {
-	return (&url.URL{Scheme: "file", Path: dir + "/" + name}).String()
-}
-
-// look opens a page at a width and asks it something.
-func look[T any](t *testing.T, tab context.Context, address string, width int64, question string) T {
-	t.Helper()
-	resize(t, tab, width)
-	if err := chromedp.Do(tab, chromedp.Navigate(address)); err != nil {
-		t.Fatalf("%s: %v", address, err)
-	}
-	got, err := chromedp.Run(tab, chromedp.Evaluate[T](question, chromedp.EvalAwaitPromise))
-	if err != nil {
-		t.Fatalf("%s: %v", address, err)
-	}
-	return got
-}
-
-func resize(t *testing.T, tab context.Context, width int64) {
-	t.Helper()
-	size := emulation.SetDeviceMetricsOverrideParams{Width: width, Height: 740, DeviceScaleFactor: 1}
-	if _, err := chromedp.Call(tab, emulation.SetDeviceMetricsOverride, size); err != nil {
-		t.Fatal(err)
-	}
-}
+func pageURL(dir, name string) string { return chrome.FileURL(dir + "/" + name) }
 
 // TestInBrowser opens every page from the disk, at the width of a small phone.
 // It must not slide sideways, must have its typeface, and must want nothing; nor
 // when every word of the notes is wider than the page.
 func TestInBrowser(t *testing.T) {
-	tab := browser(t)
-	if _, err := chromedp.Call(tab, network.Enable, network.EnableParams{}); err != nil {
-		t.Fatal(err)
-	}
+	tab := chrome.Open(t)
 	wide := season()
 	eachField(wide, func(name string, v reflect.Value) {
 		if !strings.HasSuffix(name, "Slug") && !strings.HasSuffix(name, "Anchor") && name != "Index.Kind" && name != "Target.URL" {
@@ -135,27 +50,20 @@ func TestInBrowser(t *testing.T) {
 func openAll(t *testing.T, tab context.Context, m *memory) {
 	t.Helper()
 	dir := written(t, m)
-	w := &watch{expected: pageURL(dir, "")}
 	quiet, stop := context.WithCancel(tab)
 	defer stop()
-	if err := chromedp.Listen(quiet, w.on); err != nil {
-		t.Fatal(err)
-	}
+	w := chrome.Listen(t, quiet, pageURL(dir, ""))
 	for _, name := range m.pagesOf() {
 		measure(t, tab, dir, name)
 	}
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	if len(w.said) > 0 || len(w.asked) > 0 || w.seen == 0 {
-		t.Errorf("of %d requests, outside the folder: %q; the browser said %q", w.seen, w.asked, w.said)
-	}
+	w.Check(t, len(m.pagesOf()))
 }
 
 func measure(t *testing.T, tab context.Context, dir, name string) {
 	t.Helper()
 	const question = `document.fonts.ready.then(() => [document.scrollingElement.scrollWidth, innerWidth,
 		[...document.fonts].filter(f => f.status == "loaded").length])`
-	got := look[[]int](t, tab, pageURL(dir, name), 360, question)
+	got := chrome.Look[[]int](t, tab, pageURL(dir, name), 360, question)
 	if got[0] > got[1] || got[1] != 360 {
 		t.Errorf("%s: %d px wide in a window of %d", name, got[0], got[1])
 	}
@@ -168,31 +76,29 @@ func measure(t *testing.T, tab context.Context, dir, name string) {
 // a second wall, for the day when the first has a hole.
 func TestPolicyHolds(t *testing.T) {
 	m := mustWrite(t, season(), options())
-	tab := browser(t)
+	tab := chrome.Open(t)
 	bad := `<script>document.title = "run"</script><p style="color: rgb(1, 2, 3)">x</p></main>`
 	m.files["index.html"] = []byte(strings.Replace(string(m.files["index.html"]), "</main>", bad, 1))
 	dir := written(t, m)
-	got := look[[]string](t, tab, pageURL(dir, "index.html"), 360,
+	got := chrome.Look[[]string](t, tab, pageURL(dir, "index.html"), 360,
 		`[document.title, getComputedStyle(document.querySelector("p[style]")).color]`)
 	if got[0] == "run" || got[1] == "rgb(1, 2, 3)" {
 		t.Errorf("the policy let a script or a style through: title %q, colour %q", got[0], got[1])
 	}
 }
 
-// TestShots draws the pages for people to look at.
+// TestShots draws every page for people to look at, on a phone and on a desk, by
+// day and by night, into the folder that SHOTS names.
 func TestShots(t *testing.T) {
 	out := os.Getenv("SHOTS")
 	if out == "" {
 		t.Skip("SHOTS names no folder: no pictures of the pages")
 	}
 	m := mustWrite(t, season(), options())
-	tab := browser(t)
+	tab := chrome.Open(t)
 	dir := written(t, m)
 	for _, light := range []string{"light", "dark"} {
-		media := emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: light}}}
-		if _, err := chromedp.Call(tab, emulation.SetEmulatedMedia, media); err != nil {
-			t.Fatal(err)
-		}
+		chrome.Light(t, tab, light)
 		for _, name := range m.pagesOf() {
 			to := filepath.Join(out, strings.TrimSuffix(name, ".html")+"-"+light)
 			shot(t, tab, pageURL(dir, name), to+"-phone.png", 390)
@@ -203,12 +109,92 @@ func TestShots(t *testing.T) {
 
 func shot(t *testing.T, tab context.Context, from, to string, width int64) {
 	t.Helper()
-	look[bool](t, tab, from, width, `document.fonts.ready.then(() => true)`)
+	chrome.Look[bool](t, tab, from, width, `document.fonts.ready.then(() => true)`)
 	b, err := chromedp.Run(tab, chromedp.FullScreenshot(100))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(to, b, 0o666); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// TestWithoutScript opens every page in a browser that runs no script: all is
+// there but finding, wiping and turning, and the page that cannot do without says
+// what can.
+func TestWithoutScript(t *testing.T) {
+	m := mustWrite(t, season(), options())
+	tab := chrome.Open(t)
+	dir := written(t, m)
+	chrome.Scripts(t, tab, false)
+	w := chrome.Listen(t, tab, pageURL(dir, ""))
+	const seen = `[String(document.querySelector("main").innerText.trim().length), document.querySelector("main").innerText,
+		String([...document.querySelectorAll("main figure, main article, main table, main li")].filter(e => !e.closest("details, [id='find.list']") && e.getClientRects().length == 0).length)]`
+	for _, name := range m.pagesOf() {
+		got := chrome.Look[[]string](t, tab, pageURL(dir, name), 360, seen)
+		if got[0] == "0" || got[2] != "0" {
+			t.Errorf("%s: %s characters are shown, %s parts are not", name, got[0], got[2])
+		}
+		if name == "find.html" && !strings.Contains(got[1], "Finding needs a script") {
+			t.Errorf("%s says %q", name, got[1])
+		}
+	}
+	w.Check(t, len(m.pagesOf()))
+}
+
+// TestDark: by night every page is light on dark, drawings too, by the reader's
+// wish alone. That the pairs of colours can be read is TestContrast's and axe's.
+func TestDark(t *testing.T) {
+	m := mustWrite(t, season(), options())
+	tab := chrome.Open(t)
+	dir := written(t, m)
+	const tones = `["body", "h1", ".drawing .t"].map(q => {
+		const e = document.querySelector(q);
+		if (!e) return -1;
+		const s = getComputedStyle(e), c = q == "body" ? s.backgroundColor : q == "h1" ? s.color : s.fill;
+		return c.match(/\d+/g).slice(0, 3).reduce((a, b) => a + Number(b), 0) / 3;
+	})`
+	for wish, dark := range map[string]bool{"light": false, "dark": true} {
+		chrome.Light(t, tab, wish)
+		drawn := 0
+		for _, name := range m.pagesOf() {
+			got := chrome.Look[[]float64](t, tab, pageURL(dir, name), 390, tones)
+			for i, tone := range got {
+				if light := dark == (i > 0); tone >= 0 && (light && tone < 150 || !light && tone > 105) {
+					t.Errorf("%s, %s: of ground, heading and drawing number %d has the tone %.0f of 255", name, wish, i, tone)
+				}
+			}
+			if got[2] >= 0 {
+				drawn++
+			}
+		}
+		if drawn == 0 {
+			t.Error("no drawing was seen")
+		}
+	}
+}
+
+// TestLinksLead clicks, as a reader does: from the season to the sheet furthest
+// off, whose entry is then what the window shows, and on from there.
+func TestLinksLead(t *testing.T) {
+	tab := chrome.Open(t)
+	dir := written(t, mustWrite(t, season(), options()))
+	const here = `[location.href.split("/").pop(), document.querySelector(":target")?.id ?? "", String(document.querySelector(":target")?.getBoundingClientRect().top < innerHeight)]`
+	chrome.Look[bool](t, tab, pageURL(dir, "index.html"), 390, "true")
+	for _, step := range []struct{ click, page, at string }{
+		{`.wrong .ledger a`, "outing-2026-11-07-brickworks.html#2026-11-07-2b", "2026-11-07-2b"},
+		{`a[href="scene-drying-shed.html"]`, "scene-drying-shed.html", ""},
+		{`.beside a[href]`, "outing-2026-11-07-brickworks.html#2026-11-07-2a", "2026-11-07-2a"},
+		{`a[href="findings.html"]`, "findings.html", ""},
+		{`.finding a[href]`, "outing-2026-11-07-brickworks.html#2026-11-07-1b", "2026-11-07-1b"},
+		{`[id="2026-11-07-1b"] .picture a`, "pictures-2026-11-07-brickworks.html#", ""},
+	} {
+		if err := chromedp.Do(tab, chromedp.Click(step.click), chromedp.WaitReady("footer")); err != nil {
+			t.Fatalf("%s: %v", step.click, err)
+		}
+		got := chrome.Ask[[]string](t, tab, here)
+		if !strings.HasPrefix(got[0], step.page) || step.at != "" && (got[1] != step.at || got[2] != "true") {
+			t.Errorf("%s led to %q, want %s", step.click, got, step.page)
+		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"io"
 	"strings"
 
+	"notchbook/compile/query"
 	"notchbook/compile/record"
 )
 
@@ -117,6 +118,7 @@ func season() *record.Season {
 		Entries: []record.Entry{{Line: &record.Line{Word: "use", Text: "use: kit.md", Place: at(1)}}}})
 	addIndexes(s)
 	addDarkroom(s)
+	s.Find = query.Index(s)
 	return s
 }
 

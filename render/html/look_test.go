@@ -7,6 +7,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 
 	"notchbook/compile/record"
+	"notchbook/render/html/chrome"
 )
 
 // wallOf is the fixture's page of large pictures, with two on it.
@@ -21,20 +22,14 @@ func wallOf() *record.Season {
 // TestPictureKeys turns the pictures with the arrow keys and goes to the entry.
 func TestPictureKeys(t *testing.T) {
 	m := mustWrite(t, wallOf(), options())
-	tab := browser(t)
+	tab := chrome.Open(t)
 	address := pageURL(written(t, m), "pictures-2026-11-07-brickworks.html")
 	const shown = `[...document.querySelectorAll("figure.view")].map(f => f.hidden ? "-" : f.id).join(" ")`
-	first := look[string](t, tab, address, 1100, shown)
+	first := chrome.Look[string](t, tab, address, 1100, shown)
 	press := func(key string) string {
 		t.Helper()
-		if err := chromedp.Do(tab, chromedp.KeyEvent(key)); err != nil {
-			t.Fatal(err)
-		}
-		got, err := chromedp.Run(tab, chromedp.Evaluate[string](shown))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return got
+		chrome.Press(t, tab, key)
+		return chrome.Ask[string](t, tab, shown)
 	}
 	second := press(kb.ArrowRight)
 	if first == second || press(kb.ArrowRight) != second || press(kb.ArrowLeft) != first {
@@ -48,17 +43,14 @@ func TestPictureKeys(t *testing.T) {
 // TestWipe moves the edge by keyboard and chooses another scan.
 func TestWipe(t *testing.T) {
 	m := mustWrite(t, wallOf(), options())
-	tab := browser(t)
+	tab := chrome.Open(t)
 	address := pageURL(written(t, m), "scene-long-kiln.html")
 	const state = `[document.querySelector("#wipe").hidden, ...[...document.querySelectorAll(".pair img")].flatMap(i => [i.getAttribute("src"), i.style.clipPath])].join("|")`
-	before := look[string](t, tab, address, 390, state)
+	before := chrome.Look[string](t, tab, address, 390, state)
 	if err := chromedp.Do(tab, chromedp.Focus("[id='wipe.at']"), chromedp.KeyEvent(kb.ArrowRight)); err != nil {
 		t.Fatal(err)
 	}
-	after, err := chromedp.Run(tab, chromedp.Evaluate[string](state))
-	if err != nil {
-		t.Fatal(err)
-	}
+	after := chrome.Ask[string](t, tab, state)
 	if before == after || before[:5] != "false" {
 		t.Errorf("the wipe was %q and is %q", before, after)
 	}

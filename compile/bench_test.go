@@ -149,7 +149,33 @@ func BenchmarkParse(b *testing.B) {
 	})
 }
 
-// BenchmarkCompile is the work of the command check.
+// BenchmarkCheck is the work of the command check.
+func BenchmarkCheck(b *testing.B) {
+	each(b, func(b *testing.B, notes string, n int) func() error {
+		return func() error {
+			if c := compile.Check(benchWorld(notes), "notes.md").Counts(); c.Sheets != n || c.Right < n*8/10 {
+				b.Fatalf("the season is not what it is meant to be: %+v", c)
+			}
+			return nil
+		}
+	})
+}
+
+// BenchmarkAgain is the work of the editor's server behind each key: a check of
+// notes of which one line changed.
+func BenchmarkAgain(b *testing.B) {
+	each(b, func(b *testing.B, notes string, n int) func() error {
+		var c *compile.Checked
+		edition := 0
+		return func() error {
+			edition++
+			c = c.Again(benchWorld(strings.Replace(notes, "frame 500", fmt.Sprint("frame ", edition), 1)), "notes.md")
+			return nil
+		}
+	})
+}
+
+// BenchmarkCompile is a check and the record.
 func BenchmarkCompile(b *testing.B) {
 	each(b, func(b *testing.B, notes string, n int) func() error {
 		return func() error {

@@ -14,6 +14,7 @@ import (
 // needs it.
 type Checked struct {
 	season *season
+	memory *lang.Memory
 	list   diag.List
 	record *record.Season
 	behind map[*record.Sheet]*sheet
@@ -21,18 +22,42 @@ type Checked struct {
 
 // Check runs the passes up to the findings. It says what Compile says of the
 // same notebooks and makes no record of them.
-func Check(world World, names ...string) *Checked {
-	s := compiled(world, names)
-	ordered(s.found)
-	c := &Checked{season: s}
-	for i := range s.found {
-		c.list = append(c.list, s.found[i].Diagnostic)
+func Check(world World, names ...string) *Checked { return checked(world, names, nil) }
+
+// Again checks the next edition of the notes. What was read of lines that are
+// still the same is not read again. c is done with: the two may not be asked for
+// a third edition both.
+func (c *Checked) Again(world World, names ...string) *Checked {
+	if c == nil || c.memory == nil {
+		return checked(world, names, &lang.Memory{})
+	}
+	return checked(world, names, c.memory)
+}
+
+func checked(world World, names []string, memory *lang.Memory) *Checked {
+	c := &Checked{season: recompiled(world, names, memory), memory: memory}
+	ordered(c.season.found)
+	c.list = make(diag.List, len(c.season.found))
+	for i := range c.season.found {
+		c.list[i] = c.season.found[i].Diagnostic
 	}
 	return c
 }
 
 // Findings is what there is to say, sorted by place.
 func (c *Checked) Findings() diag.List { return c.list }
+
+// Counts is the sheets by their states. What was developed and scanned stands in
+// the record.
+func (c *Checked) Counts() (all record.Counts) {
+	for _, sh := range c.season.sheets {
+		all.Count(sh.sum.state)
+	}
+	return all
+}
+
+// Cautions are the sentences that the trade puts beside what can hurt.
+func (c *Checked) Cautions() []string { return c.season.cautions() }
 
 // Record is the finished model, made when it is first asked for.
 func (c *Checked) Record() *record.Season {

@@ -49,8 +49,13 @@ func Compile(world World, names ...string) (*record.Season, diag.List) {
 }
 
 // compiled runs the passes up to the last.
-func compiled(world World, names []string) *season {
+func compiled(world World, names []string) *season { return recompiled(world, names, nil) }
+
+// recompiled does the same with the lines that are remembered from the edition of
+// the notes before.
+func recompiled(world World, names []string, memory *lang.Memory) *season {
 	s := &season{world: world, names: lang.NewLexicon()}
+	s.names.Memory = memory
 	s.load(names)
 	s.declare()
 	s.resolve()

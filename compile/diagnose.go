@@ -18,16 +18,29 @@ import (
 // or in the head comes from the last few.
 const nearby = 8
 
+// A sheet with a little more than it needed may turn out to be right, and what is
+// right counts for the sheets after it. So these come first, in their order; the
+// others change nothing but themselves and are looked at side by side.
 func (s *season) diagnose() {
-	for i, sh := range s.sheets {
-		if sh.sum.state != record.Off {
-			continue
+	s.indices()
+	s.costs()
+	for _, sh := range s.sheets {
+		if sh.sum.habit && sh.sum.state == record.Off {
+			s.diagnosed(sh)
 		}
-		c := s.caseOf(sh, s.sheets[max(0, i-nearby):i])
-		sh.sum.causes, sh.sum.stays = slip.Diagnose(c), slip.Lasting(c)
-		if sh.sum.habit && !slices.ContainsFunc(sh.sum.causes, func(c slip.Cause) bool { return !c.Weak }) {
-			sh.sum.state = record.Right
+	}
+	s.eachSheet(func(sh *sheet) {
+		if !sh.sum.habit && sh.sum.state == record.Off {
+			s.diagnosed(sh)
 		}
+	})
+}
+
+func (s *season) diagnosed(sh *sheet) {
+	c := s.caseOf(sh, s.sheets[max(0, sh.index-nearby):sh.index])
+	sh.sum.causes, sh.sum.stays = slip.Diagnose(c), slip.Lasting(c)
+	if sh.sum.habit && !slices.ContainsFunc(sh.sum.causes, func(c slip.Cause) bool { return !c.Weak }) {
+		sh.sum.state = record.Right
 	}
 }
 
@@ -135,6 +148,7 @@ func densityOf(c *cost) float64 {
 // costs is the declared filters with what they cost.
 func (s *season) costs() []slip.Filter {
 	if s.kit.costs == nil {
+		s.kit.costs = []slip.Filter{}
 		for _, f := range s.kit.filters {
 			if f.stops != nil {
 				s.kit.costs = append(s.kit.costs, slip.Filter{Name: f.name, Stops: f.stops.stops})
@@ -147,6 +161,7 @@ func (s *season) costs() []slip.Filter {
 // indices is every exposure index that the kit knows, box speeds included.
 func (s *season) indices() []float64 {
 	if s.kit.indices == nil {
+		s.kit.indices = []float64{}
 		for _, f := range s.kit.films {
 			s.kit.indices = append(s.kit.indices, f.ei, f.iso)
 			for _, ei := range f.inLight {

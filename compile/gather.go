@@ -43,7 +43,7 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.tally()
 	g.years()
 	g.places()
-	g.cautions()
+	g.out.Cautions = s.cautions()
 	var list diag.List
 	for _, f := range s.found {
 		list = append(list, f.Diagnostic)
@@ -449,12 +449,12 @@ func (g *gatherer) tally() {
 }
 
 // cautions are the sentences that the trade puts beside what can hurt.
-func (g *gatherer) cautions() {
-	if len(g.season.sheets) > 0 {
-		g.out.Cautions = append(g.out.Cautions,
+func (s *season) cautions() (all []string) {
+	if len(s.sheets) > 0 {
+		all = append(all,
 			"Developing: follow the safety data sheet of each chemical, ventilate, wear gloves and eye protection, and dispose of used solutions as local rules say.")
 	}
-	g.out.Cautions = append(g.out.Cautions, g.sunCaution()...)
+	return append(all, s.sunCaution()...)
 }
 
 // sunCaution is wanted where the sun is in the picture or a dense filter on

@@ -17,8 +17,11 @@ import (
 func (s *season) lightPlausible() {
 	seen := map[*reading]bool{}
 	for _, sh := range s.sheets {
+		if sh.light == "" || !sh.sum.hasBase || sh.reading == nil || seen[sh.reading] || sh.reading.kind == "sunny 16" || sh.sum.ei == 0 {
+			continue
+		}
 		light, ok := handbook.Light(sh.light)
-		if !ok || !sh.sum.hasBase || sh.reading == nil || seen[sh.reading] || sh.reading.kind == "sunny 16" || sh.sum.ei == 0 {
+		if !ok {
 			continue
 		}
 		seen[sh.reading] = true
@@ -46,9 +49,12 @@ func brighter(v float64) string {
 // longitude is tried, and only what none of them allows is questioned.
 func (s *season) sunUp(sh *sheet) {
 	o := sh.outing
+	if sh.light == "" || sh.clock == "" || o.iso == "" {
+		return
+	}
 	light, ok := handbook.Light(sh.light)
 	latitude, longitude, placed := coordinates(o.place)
-	if !ok || !placed || o.iso == "" || sh.clock == "" || !sunny(light) {
+	if !ok || !placed || !sunny(light) {
 		return
 	}
 	at, err := time.Parse("2006-01-02 15:04", o.iso+" "+pad(sh.clock))

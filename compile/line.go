@@ -247,11 +247,11 @@ func isSide(label string) bool {
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
 	day := o.day()
-	sh.shown = sh.label
-	for n := 2; r.taken(day + " " + sh.shown); n++ {
+	sh.shown, sh.id = sh.label, day+" "+sh.label
+	for n := 2; r.taken(sh.id); n++ {
 		sh.shown = fmt.Sprintf("%s'%d", sh.label, n)
+		sh.id = day + " " + sh.shown
 	}
-	sh.id = day + " " + sh.shown
 	if sh.number != "" {
 		sh.id = sh.number
 	}

@@ -28,15 +28,18 @@ func (s *season) convene() {
 	if stated {
 		return
 	}
-	right := map[*book][2]int{}
-	for _, sh := range s.sheets {
-		if !leftOpen(sh.reading) {
-			continue
+	fits := make([][2]bool, len(s.sheets)) // at the index, at ISO 100
+	s.eachSheet(func(sh *sheet) {
+		if leftOpen(sh.reading) && s.rated(sh) != 100 { // where the two are one, nothing is learnt
+			fits[sh.index] = [2]bool{s.assessed(sh, false).state == record.Right, s.assessed(sh, true).state == record.Right}
 		}
+	})
+	right := map[*book][2]int{}
+	for i, sh := range s.sheets {
 		count := right[sh.outing.book]
-		for i, at100 := range []bool{false, true} {
-			if s.assessed(sh, at100).state == record.Right {
-				count[i]++
+		for sense, fit := range fits[i] {
+			if fit {
+				count[sense]++
 			}
 		}
 		right[sh.outing.book] = count

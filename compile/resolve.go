@@ -53,6 +53,8 @@ type resolver struct {
 
 	patternOf map[*outing]*lang.Statement
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
+
+	line sheet // that a meter line fills as if it were one
 }
 
 // amended names a sheet line by its statement and label.
@@ -363,7 +365,8 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 
 // meter holds for its scene, until the next.
 func (r *resolver) meter(st *lang.Statement) {
-	line := &sheet{}
+	line := &r.line
+	*line = sheet{}
 	t := reader{resolver: r, sheet: line, st: st, metering: true}
 	t.read()
 	if line.reading != nil {

@@ -53,7 +53,7 @@ func afterStop(at source.Span) bool {
 // standing is the terms that are neither struck nor withdrawn; those that are
 // go into the history.
 func (t *reader) standing() []*lang.Term {
-	var kept []*lang.Term
+	kept := make([]*lang.Term, 0, len(t.st.Terms))
 	for i := 0; i < len(t.st.Terms); i++ {
 		term := &t.st.Terms[i]
 		withdraw, isWithdraw := term.Kind.(*lang.Withdraw)

@@ -13,19 +13,7 @@ import (
 
 // count adds a sheet.
 func count(c *record.Counts, sh *record.Sheet) {
-	c.Sheets++
-	switch sh.State {
-	case record.Right:
-		c.Right++
-	case record.Off:
-		c.Off++
-	case record.NoImage:
-		c.NoImage++
-	case record.Unexposed:
-		c.Unexposed++
-	default:
-		c.Unchecked++
-	}
+	c.Count(sh.State)
 	if slices.ContainsFunc(sh.Developed, func(d record.Development) bool { return !d.Maybe }) {
 		c.Developed++
 	}

@@ -126,6 +126,19 @@ func expand(label string) []string {
 	return []string{label}
 }
 
+// single reports at one look whether a label is no range: 1A, #31.
+func single(label string) bool {
+	last := label[len(label)-1] | 0x20
+	return strings.IndexByte(label, '-') < 0 && (last != 'b' || len(label) < 2 || label[len(label)-2]|0x20 != 'a')
+}
+
+// learnLabel keeps a label. Most are known: each holder comes back day after day.
+func (x *Lexicon) learnLabel(label string) {
+	if low := lower(label); !x.Labels[low] {
+		x.Labels[strings.Clone(low)] = true
+	}
+}
+
 // mostInRange bounds what a slip of the finger can make of a range.
 const mostInRange = 500
 
@@ -155,6 +168,9 @@ func expandRange(from, to string) []string {
 // counted splits a label into its number and its side.
 func counted(label string) (n int, side string, ok bool) {
 	end := digits(label, 0)
+	if end == 0 {
+		return 0, "", false
+	}
 	n, err := strconv.Atoi(label[:end])
 	side = lower(label[end:])
 	return n, side, err == nil && (side == "" || side == "a" || side == "b")

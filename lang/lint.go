@@ -51,6 +51,9 @@ func lint(s *Statement, names *Lexicon) diag.List {
 // holders: only its two ends are taken.
 func overlong(s *Statement) diag.List {
 	for i := range s.Labels {
+		if l := &s.Labels[i]; l.Span.End-l.Span.Start == len(l.Text) {
+			continue // a label by itself
+		}
 		from, to, ranged := cutDash(source.Fold(s.Labels[i].Span.Text()).Text)
 		a, _, okA := counted(strings.TrimLeft(from, "#"))
 		b, _, okB := counted(strings.TrimLeft(to, "#"))
@@ -67,8 +70,11 @@ func overlong(s *Statement) diag.List {
 // suspicious reports whether a term can hold a slip at all.
 func suspicious(t *Term) bool {
 	switch k := t.Kind.(type) {
-	case *Bare, *Loose, *Remark:
+	case *Bare, *Loose:
 		return true
+	case *Remark:
+		first, _ := utf8.DecodeRuneInString(t.Span.Text())
+		return first != '-' && !unicode.Is(unicode.Dash, first) // behind a dash there is nothing to close
 	case *Exposure:
 		return len(k.Name) > 0
 	}

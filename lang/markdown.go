@@ -104,6 +104,8 @@ type reading struct {
 	lines []Line
 	base  int // bytes of the byte-order mark
 	found []*LogLine
+
+	before, now *edition // what is remembered and what will be; nil: nothing
 }
 
 // markdown runs goldmark over the file.
@@ -144,13 +146,17 @@ func (r *reading) learn(node *LogLine) {
 		case Camera, Lens, Film, FilterWord:
 			r.names.Names[lower(l.text)] = how.word
 		case Load, Sheet:
+			if single(l.text) {
+				r.names.learnLabel(l.text)
+				continue
+			}
 			for _, label := range expand(l.text) {
-				r.names.Labels[lower(label)] = true
+				r.names.learnLabel(label)
 			}
 		}
 	}
 	if how.word == OwnWord || how.word == Call {
-		r.learnOwn(how.word, r.statement(node, newBench()).TextSpan())
+		r.learnOwn(how.word, r.lineOf(node).statement(r.names, newBench()).TextSpan())
 	}
 }
 

@@ -9,8 +9,9 @@ import (
 	"notchbook/lang/source"
 )
 
-// grammar is one type of term.go as a parser.
-type grammar func(*lexer.PeekingLexer) (any, error)
+// grammar is one type of term.go as a parser: the term that tokens begin with,
+// and how many of them it takes; nil where they begin with none.
+type grammar func(tokens []lexer.Token) (kind any, took int)
 
 // definition tells participle the names of the tokens; the tokens themselves
 // are handed over ready, a line at a time.
@@ -20,21 +21,26 @@ func (definition) Symbols() map[string]lexer.TokenType { return symbols }
 
 func of[T any]() grammar {
 	p := participle.MustBuild[T](participle.Lexer(definition{}), participle.UseLookahead(4))
-	return func(lex *lexer.PeekingLexer) (any, error) {
+	return func(tokens []lexer.Token) (any, int) {
+		lex, _ := lexer.Upgrade(&tokenList{tokens: tokens})
 		v, err := p.ParseFromLexer(lex, participle.AllowTrailing(true))
-		if err != nil {
-			return nil, err
+		if err != nil || lex.Cursor() == 0 {
+			return nil, 0
 		}
-		return v, nil
+		return v, lex.Cursor()
 	}
 }
+
+// remark is the grammar of a Remark, which is one token whatever stands in it.
+// It is by far the most frequent term, and no two are alike.
+func remark([]lexer.Token) (any, int) { return &Remark{}, 1 }
 
 // grammars chooses a term by its first token. A union of all terms would do
 // the same, trying one after the other.
 var grammars = func() map[lexer.TokenType]grammar {
 	exposure, amount := of[Exposure](), of[Amount]()
 	return map[lexer.TokenType]grammar{
-		tArrow: of[Arrow](), tCue: of[Cue](), tRemark: of[Remark](), tAperture: exposure, tTime: exposure, tCount: exposure,
+		tArrow: of[Arrow](), tCue: of[Cue](), tRemark: remark, tAperture: exposure, tTime: exposure, tCount: exposure,
 		tBulb: exposure, tEV: exposure, tAt: exposure, tD: of[Densitometer](), tZone: of[Placed](), tEI: of[FilmEI](),
 		tMeterEI: of[MeterEI](), tISO: of[ISO](), tSunny: of[Sunny16](), tFilter: of[Stack](), tPlus: of[Stack](),
 		tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount, tClass: of[Class](), tN: of[N](),
@@ -139,6 +145,7 @@ func lower(s string) string {
 // phrases walks the tokens of one line and lets the grammars take them.
 type phrases struct {
 	*scanner
+	next   int // token
 	bench  *bench
 	file   *source.File
 	at     int // offset in the file of the folded line
@@ -166,25 +173,25 @@ func (l *tokenList) Next() (lexer.Token, error) {
 var comma = &Comma{Mark: ","}
 
 func (p *phrases) all() []Term {
-	lex, _ := lexer.Upgrade(&tokenList{tokens: p.tokens})
 	p.terms = make([]Term, 0, len(p.tokens))
-	for !lex.Peek().EOF() {
-		from := int(lex.Cursor())
-		switch lex.Peek().Type {
+	for p.next < len(p.tokens) {
+		from := p.next
+		switch p.tokens[from].Type {
 		case tComma:
-			lex.Next()
-			p.add(comma, from, from+1)
+			p.next++
+			p.add(comma, from, p.next)
 		case tStrike:
 			p.struck = !p.struck
-			lex.Next()
+			p.next++
 		case tAbout:
 			p.about = true
-			lex.Next()
+			p.next++
 		case tDoubt, tSic:
-			p.mark(lex.Next().Type, from)
+			p.next++
+			p.mark(p.tokens[from].Type, from)
 		default:
-			kind := p.term(lex)
-			p.add(kind, from, int(lex.Cursor()))
+			kind := p.term()
+			p.add(kind, from, p.next)
 		}
 	}
 	return p.terms
@@ -192,65 +199,60 @@ func (p *phrases) all() []Term {
 
 // term lets the grammar of the next token take what it can; a token that none
 // takes stands for itself.
-func (p *phrases) term(lex *lexer.PeekingLexer) any {
-	from := int(lex.Cursor())
-	if lex.Peek().Type == tWord {
-		return p.named(lex, from)
+func (p *phrases) term() any {
+	from := p.next
+	if p.kind(from) == tWord {
+		return p.named(from)
 	}
-	if kind := p.take(lex); kind != nil {
+	if kind := p.take(); kind != nil {
 		if r, ok := kind.(*Remark); ok {
 			r.Text = unwrap(p.span(from, from+1).Text())
 		}
 		return kind
 	}
-	lex.Next()
-	return p.loose(lex, from)
+	p.next++
+	return p.loose(from)
 }
 
 // take is the term that the next token begins, or nil.
-func (p *phrases) take(lex *lexer.PeekingLexer) any {
-	from := int(lex.Cursor())
-	keyed := p.bench.keyOf(p.field, p.tokens[from:])
-	if seen, ok := p.bench.seen[string(p.bench.key)]; ok && keyed {
-		for range seen.took {
-			lex.Next()
+func (p *phrases) take() any {
+	rest := p.tokens[p.next:]
+	keyed := p.bench.keyOf(p.field, rest)
+	if keyed {
+		if seen, ok := p.bench.seen[string(p.bench.key)]; ok {
+			p.next += seen.took
+			return seen.kind
 		}
-		return seen.kind
 	}
-	kind := p.parse(lex)
+	kind, took := p.parse(rest)
 	if keyed && kind != nil && len(p.bench.seen) < mostSeen {
-		p.bench.seen[string(p.bench.key)] = seenTerm{kind, int(lex.Cursor()) - from}
+		p.bench.seen[string(p.bench.key)] = seenTerm{kind, took}
 	}
+	p.next += took
 	return kind
 }
 
-// parse lets the grammar of the next token take what it can.
-func (p *phrases) parse(lex *lexer.PeekingLexer) any {
-	first := lex.Peek().Type
-	take, ok := special[p.field][first]
+// parse lets the grammar of the first token take what it can.
+func (p *phrases) parse(tokens []lexer.Token) (any, int) {
+	take, ok := special[p.field][tokens[0].Type]
 	if !ok {
-		take, ok = grammars[first]
+		take, ok = grammars[tokens[0].Type]
 	}
 	if !ok {
-		return nil
+		return nil, 0
 	}
-	before := lex.MakeCheckpoint()
-	if kind, err := take(lex); err == nil && lex.Cursor() > before.Cursor() {
-		return kind
-	}
-	lex.LoadCheckpoint(before)
-	return nil
+	return take(tokens)
 }
 
 // named is words, and the reading, density or patch that they name.
-func (p *phrases) named(lex *lexer.PeekingLexer, from int) any {
-	for lex.Peek().Type == tWord {
-		lex.Next()
+func (p *phrases) named(from int) any {
+	for p.kind(p.next) == tWord {
+		p.next++
 	}
-	to := int(lex.Cursor())
-	switch lex.Peek().Type {
+	to := p.next
+	switch p.kind(to) {
 	case tAperture, tTime, tCount, tBulb, tEV, tAt, tD, tAcross, tLevel:
-		switch kind := p.take(lex).(type) {
+		switch kind := p.take().(type) {
 		case *Exposure:
 			named := *kind
 			named.Name = p.words(from, to)
@@ -263,15 +265,15 @@ func (p *phrases) named(lex *lexer.PeekingLexer, from int) any {
 			return &named
 		}
 	}
-	return p.loose(lex, from)
+	return p.loose(from)
 }
 
 // loose takes words up to the next token that is not one.
-func (p *phrases) loose(lex *lexer.PeekingLexer, from int) any {
-	for lex.Peek().Type == tWord {
-		lex.Next()
+func (p *phrases) loose(from int) any {
+	for p.kind(p.next) == tWord {
+		p.next++
 	}
-	return &Loose{Words: p.words(from, int(lex.Cursor()))}
+	return &Loose{Words: p.words(from, p.next)}
 }
 
 // words are the tokens from up to to as typed, without a colon behind.

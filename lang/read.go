@@ -19,7 +19,7 @@ import (
 // in it as typed and is reported. The lexicon is extended by what the notebook
 // declares and logs.
 func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
-	r := &reading{file: file, src: string(file.Text), names: names, base: file.Mark()}
+	r := &reading{file: file, src: file.Whole(), names: names, base: file.Mark()}
 	r.lines = tile(file, r.src)
 	book := &Notebook{File: file, Lines: r.lines}
 	if why := notText(file.Text); why != "" {
@@ -32,15 +32,40 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	r.lines[0].Body = max(r.lines[0].Body, r.base)
 	book.Prose = r.markdown()
 	r.follow()
+	said := r.statements(book)
+	return book, slices.Concat(append(said, r.foreign(), r.unread(book))...)
+}
+
+// statements reads the terms of every log line that was found, and says what is
+// wrong with each.
+func (r *reading) statements(book *Notebook) []diag.List {
 	book.Statements = make([]*Statement, len(r.found))
 	said := make([]diag.List, len(r.found))
+	kept := make([]*keptLine, len(r.found)) // where lines are remembered
+	if r.names.Memory != nil {
+		r.before, r.now = r.names.Memory.recall(r.file.Name, r.names)
+	}
 	r.sideBySide(len(r.found), func(i int, b *bench) {
 		node := r.found[i]
-		node.Statement = r.statement(node, b)
-		book.Statements[i], said[i] = node.Statement, lint(node.Statement, names)
+		if r.now == nil {
+			node.Statement = r.lineOf(node).statement(r.names, b)
+			said[i] = lint(node.Statement, r.names)
+		} else {
+			text := r.src[node.at:r.lines[node.line].BodyEnd]
+			if kept[i] = r.before.line(text, &node.head); kept[i] == nil {
+				kept[i] = r.readAlone(node, text, b)
+			}
+			node.Statement, said[i] = kept[i].at(r.file, node.at)
+		}
+		book.Statements[i] = node.Statement
 		node.folded, node.head = source.Folded{}, head{}
 	})
-	return book, slices.Concat(append(said, r.foreign(), r.unread(book))...)
+	if r.now != nil {
+		for _, k := range kept {
+			r.now.log[k.text] = k
+		}
+	}
+	return said
 }
 
 // foreign reports the first bytes that are not UTF-8: what they stand for was
@@ -101,7 +126,7 @@ func (r *reading) follow() {
 		if node.head.how.word != Use || r.names.Follow == nil {
 			continue
 		}
-		r.names.Follow(r.statement(node, newBench()).TextSpan())
+		r.names.Follow(r.lineOf(node).statement(r.names, newBench()).TextSpan())
 	}
 }
 
@@ -129,31 +154,42 @@ func notText(text []byte) string {
 	return ""
 }
 
+// logLine is a log line of which the head is read.
+type logLine struct {
+	file    *source.File
+	at, end int // of what is folded
+	folded  source.Folded
+	head    head
+}
+
+func (r *reading) lineOf(node *LogLine) *logLine {
+	return &logLine{file: r.file, at: node.at, end: r.lines[node.line].BodyEnd, folded: node.folded, head: node.head}
+}
+
 // statement reads a log line's terms.
-func (r *reading) statement(node *LogLine, b *bench) *Statement {
-	line, h := r.lines[node.line], &node.head
+func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
+	h := &l.head
 	span := func(from, to int) source.Span {
-		start := node.at + node.folded.At(from)
-		return r.span(start, max(start, node.at+node.folded.End(to)))
+		start := l.at + l.folded.At(from)
+		return source.Span{File: l.file, Start: start, End: max(start, l.at+l.folded.End(to))}
 	}
-	s := &Statement{
-		Span:   r.span(node.at+node.folded.At(h.from), line.BodyEnd),
-		Word:   h.how.word,
-		Said:   span(h.word, h.said),
-		Either: h.either,
-		Body:   r.span(node.at+node.folded.At(h.body), line.BodyEnd),
+	rest := func(from int) source.Span {
+		start := l.at + l.folded.At(from)
+		return source.Span{File: l.file, Start: start, End: max(start, l.end)}
 	}
+	s := &Statement{Span: rest(h.from), Word: h.how.word, Said: span(h.word, h.said), Either: h.either, Body: rest(h.body)}
 	if h.word == h.said {
 		s.Said.End = s.Said.Start
 	}
-	for _, l := range h.labels {
-		s.Labels = append(s.Labels, labels(h.how, l, span(l.start, l.end))...)
+	s.Labels = make([]Label, 0, len(h.labels))
+	for _, label := range h.labels {
+		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end))
 	}
 	if h.how.free || chooses(s) {
-		s.freeText(&node.folded, h.body)
+		s.freeText(&l.folded, h.body)
 		return s
 	}
-	s.Terms = readTerms(r.file, node.at, &node.folded, h.body, h.how, r.names, b)
+	s.Terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
 	return s
 }
 
@@ -163,12 +199,11 @@ func chooses(s *Statement) bool {
 	return len(s.Labels) == 0 && (s.Word == Camera || s.Word == Lens || s.Word == Film) || s.Word == Load
 }
 
-// labels makes the labels of a word: one name as typed, or sheets written out.
-func labels(how manner, l labelAt, span source.Span) []Label {
-	if how.labels == 1 {
-		return []Label{{l.text, span}}
+// labels adds the labels of a word: one name as typed, or sheets written out.
+func labels(all []Label, how manner, l labelAt, span source.Span) []Label {
+	if how.labels == 1 || single(l.text) {
+		return append(all, Label{l.text, span})
 	}
-	var all []Label
 	for _, text := range expand(l.text) {
 		all = append(all, Label{text, span})
 	}

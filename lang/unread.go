@@ -18,15 +18,31 @@ func (r *reading) unread(book *Notebook) diag.List {
 	after := false // the line before is a log line
 	for i := range r.lines {
 		line := &r.lines[i]
-		if line.Kind == Prose && !fenced[i] {
+		if line.Kind == Prose && !fenced[i] && !r.innocent(line, after) {
 			if d, ok := r.suspect(i, after); ok {
 				line.Kind = Unread
 				list = append(list, d)
+			} else if !after && r.now != nil {
+				text := strings.Clone(r.src[line.Body:line.BodyEnd])
+				r.now.prose[text] = text
 			}
 		}
 		after = line.Kind == Log
 	}
 	return list
+}
+
+// innocent reports whether a line is remembered as one in which nothing looked
+// like a log line. Behind a log line more is looked at.
+func (r *reading) innocent(line *Line, after bool) bool {
+	if r.now == nil || after {
+		return false
+	}
+	text, ok := r.before.prose[r.src[line.Body:line.BodyEnd]]
+	if ok {
+		r.now.prose[text] = text
+	}
+	return ok
 }
 
 // doubtful is a prose line that may have been meant as a log line.

@@ -150,6 +150,9 @@ type Lexicon struct {
 	// Follow, where set, is called with the path of each `use:` line before the
 	// terms of the notebook are read, so that what it names can be read first.
 	Follow func(path source.Span)
+
+	// Memory, where set, keeps the lines of every notebook for the next Parse.
+	Memory *Memory
 }
 
 // NewLexicon is an empty lexicon.

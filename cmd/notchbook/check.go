@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"notchbook/cmd/notchbook/disk"
+	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
@@ -81,16 +82,17 @@ func (c *checkCommand) once(t terminal) error {
 	}
 	r.quick = true
 	r.problems(t)
-	season, list := r.compile()
+	checked := compile.Check(r.world(), r.names...)
 	if c.Fix {
-		if err := fix(c.shown(t), r, list); err != nil {
+		if err := fix(c.shown(t), r, checked.Findings()); err != nil {
 			return err
 		}
-		season, list = r.compile()
+		checked = compile.Check(r.world(), r.names...)
 	}
-	if err := c.write(t, season, list); err != nil {
+	if err := c.write(t, checked); err != nil {
 		return err
 	}
+	list := checked.Findings()
 	if list.Count(diag.Error) > 0 || c.Strict && list.Count(diag.Warning) > 0 {
 		return status(found)
 	}
@@ -106,32 +108,31 @@ func (c *checkCommand) shown(t terminal) io.Writer {
 	return terminal{out: t.err, screen: t.progress}.verbatim()
 }
 
-// write writes the findings in the form asked for.
-func (c *checkCommand) write(t terminal, season *record.Season, list diag.List) error {
+// write writes the findings in the form asked for. Text needs no record.
+func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
 	switch c.Format {
 	case "json":
-		return data.Findings(t.out, season)
+		return data.Findings(t.out, checked.Record())
 	case "sarif":
-		return data.SARIF(t.out, season, number)
+		return data.SARIF(t.out, checked.Record(), number)
 	}
-	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
+	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(checked.Findings()); err != nil {
 		return err
 	}
-	summary(t, season, list)
+	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())
 	return nil
 }
 
 // summary is the last line: the sheets by state, the findings by severity.
-func summary(t terminal, s *record.Season, list diag.List) {
+func summary(t terminal, tally record.Counts, cautions []string, list diag.List) {
 	if len(list) > 0 {
 		fmt.Fprintln(t.out)
 	}
-	for _, c := range s.Cautions {
+	for _, c := range cautions {
 		if strings.HasPrefix(c, "Sun:") {
 			fmt.Fprintln(t.out, c)
 		}
 	}
-	tally := s.Tally
 	text := plural(tally.Sheets, "sheet", "sheets")
 	for _, part := range []struct {
 		n    int

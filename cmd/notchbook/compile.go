@@ -76,7 +76,7 @@ func (c *compileCommand) Run(t terminal) error {
 	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}
-	summary(t, season, list)
+	summary(t, season.Tally.Counts, season.Cautions, list)
 	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("the record is in %s: open %s or %s", dest, filepath.Join(dest, "index.html"), filepath.Join(dest, pdfName))))
 	return nil
 }

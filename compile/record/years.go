@@ -11,6 +11,23 @@ type Counts struct {
 	Developed, Scanned                        int // surely developed; with a scan that is there
 }
 
+// Count adds a sheet of a state.
+func (c *Counts) Count(state State) {
+	c.Sheets++
+	switch state {
+	case Right:
+		c.Right++
+	case Off:
+		c.Off++
+	case NoImage:
+		c.NoImage++
+	case Unexposed:
+		c.Unexposed++
+	default:
+		c.Unchecked++
+	}
+}
+
 // Year is what the notes say of one calendar year.
 type Year struct {
 	Year string // of the day on which a sheet was exposed, "2026"; "" where the day's date is not whole

@@ -14,6 +14,7 @@ import (
 type File struct {
 	Name string
 	Text []byte
+	said string // Text, so that a stretch of it costs no copy
 
 	once   sync.Once
 	starts []int // offset of each line's first byte
@@ -23,7 +24,10 @@ type File struct {
 }
 
 // New wraps the text of a file. The text must not change afterwards.
-func New(name string, text []byte) *File { return &File{Name: name, Text: text} }
+func New(name string, text []byte) *File { return &File{Name: name, Text: text, said: string(text)} }
+
+// Whole is the text as a string.
+func (f *File) Whole() string { return f.said }
 
 // Span is a stretch of a file: bytes Start to End, the end exclusive.
 type Span struct {
@@ -36,7 +40,7 @@ func (s Span) Text() string {
 	if s.File == nil {
 		return ""
 	}
-	return string(s.File.Text[s.Start:s.End])
+	return s.File.said[s.Start:s.End]
 }
 
 // Sub is the stretch from a to b, counted in bytes from the span's start.

@@ -139,7 +139,7 @@ func (sn *season) check() *compile.Checked {
 	if sn.of == sn.edition {
 		return sn.checked
 	}
-	sn.checked, sn.of = compile.Check(sn.world(), sn.names()...), sn.edition
+	sn.checked, sn.of = sn.checked.Again(sn.world(), sn.names()...), sn.edition
 	sn.texts = map[string]*text{}
 	return sn.checked
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -186,4 +187,67 @@ func number(t *rapid.T, text string) float64 {
 		t.Fatal(err)
 	}
 	return x
+}
+
+// The exact value of a speed's mark is nearest to that mark of all, so that the
+// mark comes back: ISO 6 prints thirds of a stop, some makers sixths between.
+func TestSpeedMarksComeBack(t *testing.T) {
+	for _, m := range speedMarks {
+		sv, ok := SpeedSv(m.printed)
+		if !ok {
+			t.Fatalf("ISO %g is no speed", m.printed)
+		}
+		nearest := speedMarks[0]
+		for _, other := range speedMarks {
+			if math.Abs(float64(other.sixths)/6-sv) < math.Abs(float64(nearest.sixths)/6-sv) {
+				nearest = other
+			}
+		}
+		if nearest.printed != m.printed {
+			t.Errorf("ISO %g comes back as ISO %g", m.printed, nearest.printed)
+		}
+	}
+}
+
+// U.S. = N²/16 (Kodakery 1913, in sizes.com "Uniform System"), there and back.
+func TestUniformSystemComesBack(t *testing.T) {
+	for us := 0.5; us <= 1024; us *= 2 {
+		av, ok := UniformSystemAv(us)
+		if n := FNumber(av); !ok || math.Abs(n*n/16-us) > exact*us {
+			t.Errorf("U.S. %g comes back as %g", us, n*n/16)
+		}
+	}
+}
+
+// Whole seconds, marks below a second and minutes come back as they are said.
+func TestTimesSaidComeBack(t *testing.T) {
+	for whole := 1; whole < 60; whole++ {
+		seconds, _ := TimeSeconds(float64(whole), 1)
+		said, _, _ := strings.Cut(FormatTime(seconds), " s")
+		if again, err := strconv.ParseFloat(said, 64); err != nil || again != float64(whole) {
+			t.Errorf("%d s is said %q", whole, FormatTime(seconds))
+		}
+	}
+	for _, m := range decimalMarks {
+		seconds, _ := TimeSeconds(m.printed, 1)
+		said := FormatTime(seconds)
+		num, den, ok := strings.Cut(strings.TrimSuffix(said, " s"), "/")
+		if !ok {
+			den = "1"
+		}
+		n, err := strconv.ParseFloat(num, 64)
+		d, errDen := strconv.ParseFloat(den, 64)
+		if again, _ := TimeSeconds(n, d); err != nil || errDen != nil || math.Abs(Tv(again)-Tv(seconds)) > exact {
+			t.Errorf("%g s is said %q, which is %g s, not %g", m.printed, said, again, seconds)
+		}
+	}
+	for minutes := 1; minutes < 60; minutes++ {
+		for _, rest := range []int{0, 15, 30} {
+			said := FormatTime(float64(60*minutes + rest))
+			d, err := time.ParseDuration(strings.ReplaceAll(said, " ", ""))
+			if err != nil || d != time.Duration(60*minutes+rest)*time.Second {
+				t.Errorf("%dm %ds is said %q", minutes, rest, said)
+			}
+		}
+	}
 }

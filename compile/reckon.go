@@ -72,15 +72,15 @@ func (s *season) everyAperture(sh *sheet) []record.Choice {
 	if small == 0 {
 		small = 12 // f/64
 	}
-	seen := map[[2]string]bool{}
 	var all []record.Choice
 	for av := math.Ceil(wide - margin); av <= small+margin; av++ {
 		at := s.choicesAt(sh, exposure.Exposure{Av: av})
 		if len(at) == 0 {
 			continue
 		}
-		if key := [2]string{at[0].Time, at[0].Aperture}; !seen[key] {
-			seen[key] = true
+		// Past the end of the film's table or of the shutter, the nearest is at an
+		// aperture that already stands here with its right time.
+		if !slices.ContainsFunc(all, func(c record.Choice) bool { return c.Aperture == at[0].Aperture }) {
 			all = append(all, at[0])
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -39,7 +40,11 @@ func (c *reckonCommand) Run(t terminal) error {
 		t.complain(fmt.Errorf("%q was not understood and counts for nothing", words))
 	}
 	if !out.Sheet.Asked.EV.Known {
-		t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
+		if len(out.Needs) == 0 {
+			t.complain(errors.New("there are no settings for this"))
+		} else {
+			t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
+		}
 		return status(found)
 	}
 	return printReckoned(t.out, out)

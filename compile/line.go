@@ -122,6 +122,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	r.carry(sh, t)
+	r.leftOpen(sh, t)
 	if beyondBellows(sh) {
 		sh.unclear = "an extension that the camera has"
 	}
@@ -129,6 +130,33 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		for _, f := range l.with {
 			sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: f.Name, amounts: f.Amounts, at: l.at.Span, always: true})
 		}
+	}
+}
+
+// leftOpen makes a sheet unclear that takes from its scene what an unread line
+// was to say; that line is reported where it stands.
+func (r *resolver) leftOpen(sh *sheet, t *reader) {
+	open := func(what string, line int) {
+		if line > 0 && sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the %s on line %d, which could not be read", what, line)
+		}
+	}
+	switch like := sh.sameAs; {
+	case t.ownReading:
+	case like == nil:
+		open("reading", r.now.lost.meter)
+		sh.unread = sh.unclear != ""
+	case like.unread && sh.unclear == "":
+		sh.unclear, sh.unread = like.unclear, true
+	}
+	if slices.Equal(sh.filters, r.now.filters) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
+		open("filter", r.now.lost.filter)
+	}
+	if sh.lens.v == r.now.lens {
+		open("lens", r.now.lost.lens)
+	}
+	if sh.film.v == r.now.film {
+		open("film", r.now.lost.film)
 	}
 }
 

@@ -2,7 +2,9 @@ package compile
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -28,6 +30,27 @@ type scope struct {
 	reading *reading
 	scan    *lang.Statement // pattern
 	wanted  value[float64]  // development, unless a sheet says otherwise
+	lost    unheard
+}
+
+// unheard is, by log word, the line that would have chosen something and was not
+// read: what it left open is unknown, and not what held before it.
+type unheard struct{ meter, filter, lens, film int }
+
+// of is where a word's line number is kept, nil for words that choose nothing
+// the arithmetic rests on.
+func (l *unheard) of(w lang.Word) *int {
+	switch w {
+	case lang.Meter:
+		return &l.meter
+	case lang.FilterWord:
+		return &l.filter
+	case lang.Lens:
+		return &l.lens
+	case lang.Film:
+		return &l.film
+	}
+	return nil
 }
 
 type resolver struct {
@@ -38,6 +61,7 @@ type resolver struct {
 	defaults scope // chosen before the first day
 	now      scope
 	dayed    bool
+	line     int    // of the notebook, up to which unread ones were seen
 	heading  string // the last heading of the first level
 	headed   int    // its place among the entries of the outing it stands in
 	holders  map[string]*holder
@@ -87,10 +111,11 @@ func (s *season) resolve() {
 }
 
 func (r *resolver) notebook(b *book) {
-	r.book, r.outing, r.scene, r.dayed, r.heading = b, nil, nil, false, ""
+	r.book, r.outing, r.scene, r.dayed, r.heading, r.line = b, nil, nil, false, "", 0
 	r.defaults, r.now = r.only(), r.only()
 	r.amends = r.amendments(b)
 	r.walk(b.Prose)
+	r.pass(math.MaxInt)
 	if o := r.outing; !r.dayed && o != nil && r.heading != "" {
 		o.title = r.heading
 		o.entries = slices.Delete(o.entries, r.headed, r.headed+1)
@@ -159,7 +184,40 @@ func (r *resolver) ground() *outing {
 	return r.outing
 }
 
+// pass looks for lines before an offset that were not read and takes note of
+// what they leave open.
+func (r *resolver) pass(to int) {
+	for ; r.line < len(r.book.Lines) && r.book.Lines[r.line].Start < to; r.line++ {
+		meant := r.book.Lines[r.line].Meant
+		if kept := r.now.lost.of(meant); kept != nil {
+			*kept = r.line + 1
+		}
+		if meant == lang.Sheet && r.line > 0 && r.book.Lines[r.line-1].Kind == lang.Log {
+			r.brokenOff(r.line + 1)
+		}
+	}
+}
+
+// brokenOff makes the sheets of the last line unclear: what it says goes on in
+// the line below it, which is not read.
+func (r *resolver) brokenOff(line int) {
+	for i := len(r.sheets) - 1; i >= 0 && r.sheets[i].lines[0] == r.sheets[len(r.sheets)-1].lines[0]; i-- {
+		if sh := r.sheets[i]; sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the words on line %d, which could not be read", line)
+		}
+	}
+}
+
+// heard is a statement that chooses anew.
+func (r *resolver) heard(st *lang.Statement) {
+	if kept := r.now.lost.of(st.Word); kept != nil && !(len(st.Labels) > 0 && declares(st.Word)) {
+		*kept = 0
+	}
+}
+
 func (r *resolver) statement(st *lang.Statement) {
+	r.pass(st.Span.Start)
+	r.heard(st)
 	switch st.Word {
 	case lang.Day:
 		r.day(st)
@@ -262,6 +320,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: st.Text, outing: r.ground()}
 	r.trial(sc, st)
 	r.now.reading, r.now.filters, r.now.light = nil, r.defaults.filters, r.defaults.light
+	r.now.lost.meter, r.now.lost.filter = 0, 0
 	sc.light = r.now.light
 	r.scene = sc
 	r.outing.scenes = append(r.outing.scenes, sc)

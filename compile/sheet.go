@@ -152,6 +152,7 @@ type sheet struct {
 	vague      string // words that may name a filter which nobody knows
 	unlit      string // flash or pre-exposure, in the writer's word
 	unclear    string // what a line that was reported leaves open
+	unread     bool   // its reading stands on a line that was not read
 	developed  []done
 	scans      []*scanRef
 	sameAs     *sheet

@@ -23,7 +23,8 @@ type Notebook struct {
 // stands before the text (indent, list marker), the text, and the line's end.
 type Line struct {
 	Kind                        LineKind
-	Start, Body, BodyEnd, Close int // byte offsets
+	Meant                       Word // of an unread line: the log word it was to begin with, 0 where that is open
+	Start, Body, BodyEnd, Close int  // byte offsets
 }
 
 // LineKind says what a line was read as.

@@ -19,8 +19,8 @@ func (r *reading) unread(book *Notebook) diag.List {
 	for i := range r.lines {
 		line := &r.lines[i]
 		if line.Kind == Prose && !fenced[i] && !r.innocent(line, after) {
-			if d, ok := r.suspect(i, after); ok {
-				line.Kind = Unread
+			if d, meant, ok := r.suspect(i, after); ok {
+				line.Kind, line.Meant = Unread, meant
 				list = append(list, d)
 			} else if !after && r.now != nil {
 				text := strings.Clone(r.src[line.Body:line.BodyEnd])
@@ -51,6 +51,7 @@ type doubtful struct {
 	start  int // offset in the file
 	folded source.Folded
 	text   string // folded
+	meant  Word   // the log word that is missing or misspelled, once it is known
 }
 
 // at is a stretch of the line by its folded offsets.
@@ -59,8 +60,9 @@ func (l *doubtful) at(from, to int) source.Span {
 	return l.reading.span(start, max(start, l.start+l.folded.End(to)))
 }
 
-// suspect says what is wrong with a prose line that looks like a log line.
-func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
+// suspect says what is wrong with a prose line that looks like a log line, and
+// which log word it was to begin with.
+func (r *reading) suspect(i int, after bool) (d diag.Diagnostic, meant Word, ok bool) {
 	line := r.lines[i]
 	text := r.src[line.Body:line.BodyEnd]
 	if len(text) > longestLine {
@@ -68,10 +70,16 @@ func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
 		return diag.Diagnostic{
 			Code: "line-too-long", Severity: diag.Error, Span: r.span(line.Body, line.Body+longestHead),
 			Message: "a log line of more than 64 KB is not read",
-		}, isLog
+		}, meant, isLog
 	}
 	l := doubtful{reading: r, start: line.Body, folded: source.Fold(text)}
 	l.text = l.folded.Text
+	d, ok = l.look(after, r.src[:line.Start])
+	return d, l.meant, ok
+}
+
+// look asks one after the other what could be wrong with a line.
+func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	figures := strings.ContainsAny(l.text, "0123456789")
 	if d, ok := l.misspelled(); ok {
 		return d, ok
@@ -80,12 +88,12 @@ func (r *reading) suspect(i int, after bool) (diag.Diagnostic, bool) {
 		return l.colonless()
 	}
 	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup} {
-		if d, ok := look(&l); ok {
+		if d, ok := look(l); ok {
 			return d, true
 		}
 	}
 	if after {
-		if d, ok := l.wrapped(r.src[:line.Start]); ok {
+		if d, ok := l.wrapped(before); ok {
 			return d, true
 		}
 	}
@@ -103,10 +111,15 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > 3 {
 		return diag.Diagnostic{}, false
 	}
+	note := "a sheet's line begins with its label and a colon: 3A: "
+	if word := lower(l.text[:letterRun(l.text, 0)]); word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter" {
+		l.meant = Meter
+		note = "a scene's reading begins with its word and a colon: meter: "
+	}
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this line has an aperture and a time and is not read",
-		Notes:   []diag.Aside{{Text: "a sheet's line begins with its label and a colon: 3A: " + strings.TrimSpace(l.text[first:])}},
+		Notes:   []diag.Aside{{Text: note + strings.TrimSpace(l.text[first:])}},
 	}, true
 }
 
@@ -134,6 +147,7 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	if meant == "" || !l.meansWord(low, end, words[meant], l.text[from+colon+1:]) {
 		return diag.Diagnostic{}, false
 	}
+	l.meant = words[meant].word
 	said := l.at(from, from+end)
 	return diag.Diagnostic{
 		Code: "unknown-word", Severity: diag.Error, Span: said,
@@ -216,6 +230,7 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 		if end, ok = l.wordWithout(how, end); !ok {
 			return diag.Diagnostic{}, false
 		}
+		l.meant = how.word
 	case !l.labelWithout(lower(said), strings.TrimLeft(l.text[end:], ";.,=- \t")):
 		return diag.Diagnostic{}, false
 	}
@@ -359,6 +374,12 @@ func (l *doubtful) wrapped(before string) (diag.Diagnostic, bool) {
 	if !(s.settings() > 0 && s.terse()) && !(s.onlyTerms() && (open || s.count(tComma) > 0 && len(s.tokens) > 2)) {
 		return diag.Diagnostic{}, false
 	}
+	above := before[strings.LastIndexByte(strings.TrimRight(before, "\r\n"), '\n')+1:]
+	h, ok := readHead(source.Fold(above).Text, l.names)
+	if !ok || h.how.free {
+		return diag.Diagnostic{}, false // no setting belongs to a scene's or a day's words
+	}
+	l.meant = h.how.word
 	return diag.Diagnostic{
 		Code: "wrapped-line", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this looks like the end of the log line above and is not read",

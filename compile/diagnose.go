@@ -52,6 +52,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		EI: a.ei, OtherEI: s.indices(), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: s.costs(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
+	c.Parts = len(a.nominal)
 	for _, marked := range a.nominal {
 		c.Nominal += marked
 	}
@@ -132,7 +133,26 @@ func filtersOf(sh *sheet, inside bool) []slip.Filter {
 		if u.found != nil {
 			name = u.found.name
 		}
-		all = append(all, slip.Filter{Name: name, Stops: u.cost.stops, Density: densityOf(u.cost)})
+		all = append(all, slip.Filter{Name: name, Stops: u.cost.stops, Density: densityOf(u.cost), Values: u.otherValues()})
+	}
+	return all
+}
+
+// otherValues is what the kit declares of a filter besides what it cost here;
+// nothing where the sheet itself says what it costs.
+func (u *use) otherValues() []slip.Value {
+	if u.found == nil || len(u.amounts) > 0 || len(u.found.per) == 0 {
+		return nil
+	}
+	var all []slip.Value
+	add := func(name string, c *cost) {
+		if c != nil && c != u.cost {
+			all = append(all, slip.Value{For: name, Stops: c.stops})
+		}
+	}
+	add("", u.found.stops)
+	for _, name := range sortedKeys(u.found.per) {
+		add(name, u.found.per[name])
 	}
 	return all
 }

@@ -27,6 +27,7 @@ type Case struct {
 	Nominal    float64   // the same by the shutter's marks
 	Bracket    float64   // stops on purpose
 	OnFilm     float64   // seconds that counted
+	Parts      int       // exposures that they were given in
 	Past       float64   // part of a stop written past the aperture's mark
 	ReadPast   float64   // the same of the reading's aperture or light value
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
@@ -53,6 +54,13 @@ type Filter struct {
 	Name    string
 	Stops   float64
 	Density float64 // where it is declared or named by its density
+	Values  []Value // declared for other films or another light, and for all
+}
+
+// Value is what a filter costs on a film or in a light.
+type Value struct {
+	For   string // "ortho", "tungsten"; "" for every other
+	Stops float64
 }
 
 // Area is a metered area that was placed.

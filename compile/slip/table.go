@@ -32,6 +32,10 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: ext 360mm, 1/60 f16\n", bellowsForgotten},
 		{"reciprocity-forgotten", "a long time was not corrected for reciprocity", "the film's rule", 1,
 			kit + "meter: 8s f16\n3A: 8s f16\n", reciprocityForgotten},
+		{"corrected-as-one", "several exposures were corrected for reciprocity as one long one", "the film's rule, the exposures", 3,
+			kit + "meter: 64s f16\n3A: 8 x 29s f16\n", correctedAsOne},
+		{"value-for-another", "a filter's value for another film or light was given", "the filter's values", 3,
+			kit + "film plate: ISO 25, EI 25, ortho\nfilter Y15: x2.5, ortho x5\nmeter: 1/15 f16\n3A: film plate, Y15, 1/8 f11⅔\n", otherValue},
 		{"not-placed", "a reading was given as read and not placed on its zone", "the zone it was placed on", 1,
 			kit + "meter: gate EV 9 on III\n3A: 1/2 f16\n", notPlaced},
 		{"reading-as-it-stood", "the reading was given as it stood, nothing added for what is before the film or for a long time", "the reading", 1,
@@ -164,12 +168,49 @@ func (c *Case) needed() float64 { return exposure.Seconds(c.Asked, c.Av) }
 // reciprocityForgotten is the metered time given as it stood.
 func reciprocityForgotten(c *Case) []Guess {
 	needed := c.needed()
-	onFilm, status := c.Rule.Effective(needed)
+	parts := float64(max(c.Parts, 1))
+	onFilm, status := c.Rule.Effective(needed / parts)
 	if status != exposure.Corrected || onFilm <= 0 {
 		return nil
 	}
-	return worth([]Guess{{Stops: math.Log2(onFilm / needed), Text: fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s",
-		exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))}})
+	text := fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s", exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
+	if parts > 1 {
+		text = fmt.Sprintf("%d exposures make the %s before reciprocity; on film they were worth %s", c.Parts, exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
+	}
+	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: text}})
+}
+
+// correctedAsOne is the time of one long exposure, given in several short ones:
+// each loses less than the long one would.
+func correctedAsOne(c *Case) []Guess {
+	if c.Parts < 2 {
+		return nil
+	}
+	needed, parts := c.needed(), float64(c.Parts)
+	clock, status := c.Rule.Corrected(needed)
+	if status != exposure.Corrected {
+		return nil
+	}
+	onFilm, status := c.Rule.Effective(clock / parts)
+	if status == exposure.Beyond || onFilm <= 0 {
+		return nil
+	}
+	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: fmt.Sprintf("%s is right for one long exposure; %d short ones need less", exposure.FormatTime(clock), c.Parts)}})
+}
+
+// otherValue is a filter's value for another film or light.
+func otherValue(c *Case) []Guess {
+	var all []Guess
+	for _, f := range c.Filters {
+		for _, v := range f.Values {
+			which := "its plain value"
+			if v.For != "" {
+				which = "its value for " + v.For
+			}
+			all = append(all, Guess{Stops: v.Stops - f.Stops, Text: fmt.Sprintf("%s was given %s, %s; here it asks for %s", f.Name, exposure.InStops(v.Stops), which, exposure.InStops(f.Stops))})
+		}
+	}
+	return worth(all)
 }
 
 // reciprocityTooEarly corrects the metered time first and multiplies then.

@@ -61,7 +61,7 @@ type resolver struct {
 	defaults scope // chosen before the first day
 	now      scope
 	dayed    bool
-	line     int    // of the notebook, up to which unread ones were seen
+	passed   int    // line of the notebook, up to which unread ones were seen
 	heading  string // the last heading of the first level
 	headed   int    // its place among the entries of the outing it stands in
 	holders  map[string]*holder
@@ -111,7 +111,7 @@ func (s *season) resolve() {
 }
 
 func (r *resolver) notebook(b *book) {
-	r.book, r.outing, r.scene, r.dayed, r.heading, r.line = b, nil, nil, false, "", 0
+	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed = b, nil, nil, false, "", 0
 	r.defaults, r.now = r.only(), r.only()
 	r.amends = r.amendments(b)
 	r.walk(b.Prose)
@@ -187,13 +187,13 @@ func (r *resolver) ground() *outing {
 // pass looks for lines before an offset that were not read and takes note of
 // what they leave open.
 func (r *resolver) pass(to int) {
-	for ; r.line < len(r.book.Lines) && r.book.Lines[r.line].Start < to; r.line++ {
-		meant := r.book.Lines[r.line].Meant
+	for ; r.passed < len(r.book.Lines) && r.book.Lines[r.passed].Start < to; r.passed++ {
+		meant := r.book.Lines[r.passed].Meant
 		if kept := r.now.lost.of(meant); kept != nil {
-			*kept = r.line + 1
+			*kept = r.passed + 1
 		}
-		if meant == lang.Sheet && r.line > 0 && r.book.Lines[r.line-1].Kind == lang.Log {
-			r.brokenOff(r.line + 1)
+		if meant == lang.Sheet && r.passed > 0 && r.book.Lines[r.passed-1].Kind == lang.Log {
+			r.brokenOff(r.passed + 1)
 		}
 	}
 }

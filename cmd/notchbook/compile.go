@@ -108,17 +108,26 @@ func (c *compileCommand) destination(r *reading) (string, error) {
 	return filepath.Join(r.folder.Path, "record"), nil
 }
 
-// write writes both forms of the record.
+// write writes the record into the folder that leads to the season's.
 func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, dest string, date time.Time, p *progress) error {
 	up, err := relative(dest, r.folder.Path)
 	if err != nil {
 		return err
 	}
+	return writeRecord(out, r, s, up, nil, p, pdf.Options{
+		Date: date, Paper: papers[c.Paper], Bind: c.Bind, Thumbs: thumbs[c.Thumbs], Parts: c.Sections,
+	})
+}
+
+// writeRecord writes all that a record is. up leads from its folder to the
+// season's; here tells which files of the season are there, nil: all; book is how
+// the book is to look.
+func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here func(string) bool, p *progress, book pdf.Options) error {
 	p.say("writing the pages")
 	defer r.withCache()()
-	err = html.Write(out, s, html.Options{
-		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0), Book: pdfName,
-		Notes: notesFolder, Data: copies,
+	err := html.Write(out, s, html.Options{
+		Generator: "notchbook " + number, Season: urlPath(up), Here: here, Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0),
+		Book: pdfName, Notes: notesFolder, Data: copies,
 	})
 	if err != nil {
 		return err
@@ -130,14 +139,8 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 		return err
 	}
 	p.say("writing the book")
-	file, err := out.Create(pdfName)
-	if err != nil {
-		return err
-	}
-	return closing(file, pdf.Write(file, s, pdf.Options{
-		Generator: "notchbook " + number, Season: urlPath(up), Picture: r.picture, Date: date,
-		Paper: papers[c.Paper], Bind: c.Bind, Thumbs: thumbs[c.Thumbs], Parts: c.Sections,
-	}))
+	book.Generator, book.Season, book.Here, book.Picture = "notchbook "+number, urlPath(up), here, r.picture
+	return writing(out, pdfName, func(w io.Writer) error { return pdf.Write(w, s, book) })
 }
 
 // The words on the command line for the book's options.

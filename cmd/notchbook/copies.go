@@ -6,7 +6,6 @@ import (
 	"io/fs"
 	"strings"
 
-	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/record"
 	"notchbook/render/data"
 	"notchbook/render/html"
@@ -30,7 +29,7 @@ var copies = []html.Datum{
 }
 
 // writeCopies writes them.
-func writeCopies(out *disk.Record, s *record.Season) error {
+func writeCopies(out html.Folder, s *record.Season) error {
 	err := writing(out, textName, func(w io.Writer) error { return text.Write(w, s, text.Options{Generator: "notchbook " + number}) })
 	if err != nil {
 		return err
@@ -56,7 +55,7 @@ func writeCopies(out *disk.Record, s *record.Season) error {
 }
 
 // writing writes one file of the record.
-func writing(out *disk.Record, name string, write func(io.Writer) error) error {
+func writing(out html.Folder, name string, write func(io.Writer) error) error {
 	file, err := out.Create(name)
 	if err != nil {
 		return err

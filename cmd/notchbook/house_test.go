@@ -42,6 +42,7 @@ var rooms = map[string][]string{
 	"render/pdf":              {"compile/record", "compile/exposure", "render/draw"},
 	"render/text":             {"compile/record", "compile/exposure"},
 	"render/data":             {"compile/record", "compile/exposure"},
+	"render/bag":              {},
 	"cmd/notchbook/disk":      {},
 	"cmd/fieldcard":           {"compile", "render/data"},
 	"cmd/notchbook/desk":      {},

@@ -41,6 +41,7 @@ type commands struct {
 	Losses     lossesCommand     `cmd:"" help:"Say which sheets were lost, and to what."`
 	Years      yearsCommand      `cmd:"" help:"Set the calendar years beside one another, and the days on which a place was come back to."`
 	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
+	Archive    archiveCommand    `cmd:"" help:"Put a season into a bag (BagIt 1.0): notebooks, kit, record, scans and sidecars with the digests of all of them; or check a bag."`
 	Completion completionCommand `cmd:"" help:"Print the completion code for a shell: bash, zsh or fish."`
 	Man        manCommand        `cmd:"" help:"Print the manual page: notchbook man | man -l -"`
 	Version    kong.VersionFlag  `name:"version" help:"Print the version and exit."`

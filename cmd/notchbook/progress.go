@@ -26,6 +26,14 @@ func (p *progress) say(text string) {
 	fmt.Fprintf(p.t.err, "\r\x1b[K%s", text)
 }
 
+// sometimes says how far the work is where that changes faster than one reads.
+func (p *progress) sometimes(text func() string) {
+	if p.t.progress && time.Since(p.last) > 200*time.Millisecond {
+		p.last = time.Now()
+		p.say(text())
+	}
+}
+
 // done clears the line.
 func (p *progress) done() {
 	if p.shown {

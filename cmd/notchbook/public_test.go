@@ -21,6 +21,7 @@ var ownNotes = []string{"tidy", "lsp", "handbook", "completion", "man"}
 var publicRuns = map[string][][]string{
 	"check":     {{"{season}"}, {"{season}", "--format", "json"}, {"{season}", "--format", "sarif"}},
 	"compile":   {{"{season}", "-o", "{out}/record"}},
+	"archive":   {{"{season}", "-o", "{out}/bag"}, {"{season}", "-o", "{out}/bag", "--without-scans"}},
 	"scans":     {{"{season}"}, {"{season}", "--rename-plan"}, {"{season}", "--xmp"}},
 	"find":      {{"kiln", "{season}"}, {"kiln", "{season}", "--format", "json"}, {"kiln", "{season}", "--format", "csv"}},
 	"explain":   {{"1A", "{season}"}, {"2026-12-05 1B", "{season}"}, {"26-001", "{season}"}},

@@ -11,6 +11,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
+	"notchbook/render/html"
 )
 
 // scansCommand holds the notes, the files and the record's sums against each
@@ -119,7 +120,7 @@ func readSums(text []byte, folder, season string) (map[string]string, error) {
 }
 
 // writeSums puts the digests of all scans into the record.
-func writeSums(out *disk.Record, s *record.Season, up string) error {
+func writeSums(out html.Folder, s *record.Season, up string) error {
 	file, err := out.Create(sumsName)
 	if err != nil {
 		return err

@@ -32,6 +32,10 @@ type Options struct {
 	// record's folder to the season's. It ends in a slash; "" means "../".
 	Season string
 
+	// Here tells whether a file of the season's folder lies where Season leads,
+	// and is linked; nil: each does.
+	Here func(path string) bool
+
 	// Picture returns a JPEG of the picture at the path (relative to the season's
 	// folder) whose longest edge is at most so many pixels. No bytes and no
 	// error mean that there is no picture to show; an error ends Write. It is

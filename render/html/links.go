@@ -32,7 +32,7 @@ func reachable(s *record.Scan) bool {
 
 // scanURL leads from a page to a scan, "" where it may not.
 func (w *site) scanURL(s *record.Scan) string {
-	if !reachable(s) {
+	if !reachable(s) || !w.here(s.Path) {
 		return ""
 	}
 	return w.opt.Season + escapePath(s.Path)
@@ -43,11 +43,13 @@ func (w *site) scanURL(s *record.Scan) string {
 // neither a fragment nor a query.
 func (w *site) fileURL(p string) string {
 	clean, ok := inSeason(p)
-	if !ok {
+	if !ok || !w.here(clean) {
 		return ""
 	}
 	return w.opt.Season + escapePath(clean)
 }
+
+func (w *site) here(p string) bool { return w.opt.Here == nil || w.opt.Here(p) }
 
 func escapePath(p string) string {
 	if !strings.ContainsFunc(p, reserved) {

@@ -133,7 +133,7 @@ func (b *book) grid(rows [][]string) {
 		}
 		t.Blocks = append(t.Blocks, r)
 	}
-	prose{galley: &b.galley, root: b.root(), right: b.width()}.table(t, 0)
+	prose{galley: &b.galley, uri: b.uri, right: b.width()}.table(t, 0)
 }
 
 // negatives lists the numbers with their sheets, then what is amiss with them.

@@ -25,6 +25,9 @@ type Options struct {
 	// Season is the relative URL from the folder of the PDF to the season's
 	// folder; "" means "../". A final slash is added where it is missing.
 	Season string
+	// Here tells whether a file of the season's folder lies where Season leads,
+	// and is linked; nil: each does.
+	Here func(path string) bool
 	// Picture gives a JPEG of a scan, about edge pixels along its longer
 	// side, by the scan's path. Nil bytes mean that there is none; an error
 	// is shown in the picture's place, for the record is always written.

@@ -151,11 +151,18 @@ func (b *book) drawPicture(p *picture, x, y float64) {
 	} else {
 		b.image(p.name, x, y, p.w, p.h)
 	}
-	b.pdf.LinkString(x, y, p.w, p.h, p.uri)
+	if p.uri != "" {
+		b.pdf.LinkString(x, y, p.w, p.h, p.uri)
+	}
 }
 
-// uri is the relative URI of a file of the season.
-func (b *book) uri(path string) string { return b.root() + escapePath(path) }
+// uri is the relative URI of a file of the season, "" where it is not there.
+func (b *book) uri(path string) string {
+	if b.options.Here != nil && !b.options.Here(path) {
+		return ""
+	}
+	return b.root() + escapePath(path)
+}
 
 // root is the relative URL of the season's folder, with its final slash.
 func (b *book) root() string {

@@ -23,7 +23,7 @@ const (
 // of the block, bars the number of upright lines of the quotes it is in.
 type prose struct {
 	*galley
-	root  string // URL of the season's folder, with a slash
+	uri   func(path string) string // of a file of the season
 	right float64
 	depth int
 }
@@ -217,7 +217,7 @@ func (p prose) target(t record.Target) target {
 		return target{uri: asciiURI(t.URL)}
 	}
 	if t.Path != "" {
-		return target{uri: p.root + escapePath(t.Path)}
+		return target{uri: p.uri(t.Path)}
 	}
 	return target{}
 }

@@ -3,8 +3,6 @@ package disk
 import (
 	"errors"
 	"io/fs"
-	"os"
-	"path/filepath"
 )
 
 // How a record is put in place
@@ -23,16 +21,10 @@ import (
 // marker lies in the temporary folder before it is renamed, so a folder at
 // NAME with our marker is always a whole record.
 
-// step is one step of Commit, with the name tests know it by.
-type step struct {
-	name string
-	do   func() error
-}
-
 func (r *Record) steps() []step {
 	return []step{
 		{"marker", r.writeMarker},
-		{"sync", r.syncAll},
+		{"sync", func() error { return r.syncAll(Marker) }},
 		{"check", func() error { return checkReplaceable(r.parent, r.name, r.dest) }},
 		{"set aside", r.setAside},
 		{"put in place", r.putInPlace},
@@ -49,18 +41,7 @@ func (r *Record) Commit() error {
 	if r.done {
 		return &Error{Name: r.dest, Kind: Failed, Err: fs.ErrClosed}
 	}
-	err := r.err
-	if err == nil && len(r.open) > 0 {
-		err = errors.New("a file of the record was not closed")
-	}
-	for _, s := range r.steps() {
-		if err == nil && r.before != nil {
-			err = r.before(s.name)
-		}
-		if err == nil {
-			err = s.do()
-		}
-	}
+	err := r.take(r.steps())
 	if err != nil { // perhaps within the gap
 		err = errors.Join(err, r.temp.Close(), r.repair())
 	}
@@ -78,44 +59,8 @@ func (r *Record) Abort() {
 	}
 }
 
-// end removes what is left and lets go of everything. What cannot be removed
-// now is removed by the next run.
-func (r *Record) end() {
-	r.done = true
-	for f := range r.open {
-		f.file.Close()
-	}
-	clear(r.open)
-	if r.temp != nil {
-		r.temp.Close()
-	}
-	r.parent.RemoveAll(beside(r.name, "tmp"))
-	r.release()
-	r.parent.Close()
-}
-
 func (r *Record) writeMarker() error {
 	return r.temp.WriteFile(Marker, []byte(markerText(r.names)), 0o644)
-}
-
-// syncAll brings every file to the disk, then every folder, so that no name
-// can outlive its bytes.
-func (r *Record) syncAll() error {
-	for _, name := range append([]string{Marker}, r.names...) {
-		file, err := r.temp.OpenFile(filepath.FromSlash(name), os.O_RDWR, 0)
-		if err != nil {
-			return fault(name, err)
-		}
-		if err := errors.Join(file.Sync(), file.Close()); err != nil {
-			return fault(name, err)
-		}
-	}
-	for _, dir := range r.folders() {
-		if err := syncFolder(r.temp, filepath.FromSlash(dir)); err != nil {
-			return fault(dir, err)
-		}
-	}
-	return nil
 }
 
 func (r *Record) setAside() error {
@@ -124,14 +69,6 @@ func (r *Record) setAside() error {
 		return nil // the first record
 	}
 	return err
-}
-
-func (r *Record) putInPlace() error {
-	// Windows renames no folder that is held open.
-	if err := r.temp.Close(); err != nil {
-		return err
-	}
-	return r.parent.Rename(beside(r.name, "tmp"), r.name)
 }
 
 // clearOld removes the old record. The new one stands, so what cannot be

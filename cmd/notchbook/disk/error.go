@@ -25,6 +25,7 @@ const (
 	Written        // written by notchbook, so not a season
 	NotOurs        // exists and was not written by notchbook
 	Stranger       // a file that notchbook did not write, within a record
+	Taken          // exists where a bag was to be
 	Busy           // being written by another run
 	BadName        // a name that not every system can hold
 	TooMany        // more than is walked
@@ -44,6 +45,7 @@ var kindText = map[Kind]string{
 	Written:   "was written by notchbook and is not a season's folder",
 	NotOurs:   "exists and was not written by notchbook; nothing was changed",
 	Stranger:  "stands in the record and was not written by notchbook; nothing was changed",
+	Taken:     "exists, and a bag takes no other's place; nothing was changed",
 	Busy:      "is being written by another run of notchbook",
 	BadName:   "is a name that not every system can hold",
 	TooMany:   "holds more than is looked through; the rest was left out",

@@ -27,6 +27,9 @@ func carriesMarker(root *os.Root, dir string) bool {
 	return err == nil && info.Mode().IsRegular()
 }
 
+// RecordMarker is what the Marker of a record of these files holds.
+func RecordMarker(names []string) string { return markerText(names) }
+
 func markerText(names []string) string {
 	return recordLine + recordForm + "\n" + strings.Join(slices.Sorted(slices.Values(names)), "\n") + "\n"
 }

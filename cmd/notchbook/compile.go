@@ -126,7 +126,7 @@ func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here 
 	p.say("writing the pages")
 	defer r.withCache()()
 	err := html.Write(out, s, html.Options{
-		Generator: "notchbook " + number, Season: urlPath(up), Here: here, Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0),
+		Generator: "notchbook " + number, Season: urlPath(up), Here: here, Picture: r.picture, View: r.view, Turned: r.turned, Parallel: runtime.GOMAXPROCS(0),
 		Book: pdfName, Notes: notesFolder, Data: copies,
 	})
 	if err != nil {

@@ -248,6 +248,9 @@ func (r *reading) picture(path string, _ int) ([]byte, error) { return r.thumbs[
 // from the scan once more, because those of a season would fill the memory.
 func (r *reading) view(path string) ([]byte, error) { return r.read(path).Viewer, nil }
 
+// turned reports whether a scan's pictures are positives made of a negative.
+func (r *reading) turned(path string) bool { return r.negatives[path] }
+
 // withCache opens the cache for what is read after prepare; what it returns
 // closes it.
 func (r *reading) withCache() func() {

@@ -179,7 +179,14 @@ func TestDark(t *testing.T) {
 func TestLinksLead(t *testing.T) {
 	tab := chrome.Open(t)
 	dir := written(t, mustWrite(t, season(), options()))
-	const here = `[location.href.split("/").pop(), document.querySelector(":target")?.id ?? "", String(document.querySelector(":target")?.getBoundingClientRect().top < innerHeight)]`
+	const here = `new Promise((said) => {
+		const look = (left) => {
+			const at = document.querySelector(":target"), top = at?.getBoundingClientRect().top;
+			if (left > 0 && at && !(top < innerHeight)) setTimeout(look, 50, left - 1); // not yet scrolled there
+			else said([location.href.split("/").pop(), at?.id ?? "", String(top < innerHeight)]);
+		};
+		look(60);
+	})`
 	chrome.Look[bool](t, tab, pageURL(dir, "index.html"), 390, "true")
 	for _, step := range []struct{ click, page, at string }{
 		{`.wrong .ledger a`, "outing-2026-11-07-brickworks.html#2026-11-07-2b", "2026-11-07-2b"},

@@ -42,6 +42,7 @@ type sceneBody struct {
 	Rows    []differing
 	Pairs   bool // two pictures or more: there is something to wipe
 	Heading []string
+	Patches patchTable
 }
 
 // compared is a sheet on the page.
@@ -64,23 +65,33 @@ func (c compared) HTML() template.HTML {
 	})
 }
 
-// Table is what differs, a column a sheet.
+// Table is what differs, PatchTable what was measured, a column a sheet.
 func (b sceneBody) Table() template.HTML {
-	return piece(func(m *markup) {
-		m.put(`<table>`, "\n", `<thead><tr><th scope="col">Fact</th>`)
-		for _, label := range b.Heading {
-			m.put(`<th scope="col">`).text(label).put("</th>")
+	return piece(func(m *markup) { b.table(m, "Fact", b.Rows) })
+}
+
+func (b sceneBody) PatchTable() template.HTML {
+	rows := b.Patches.Rows
+	if b.Patches.Settings != nil {
+		rows = append(rows[:len(rows):len(rows)], differing{"its scan", b.Patches.Settings})
+	}
+	return piece(func(m *markup) { b.table(m, "Patch", rows) })
+}
+
+func (b sceneBody) table(m *markup, what constant, rows []differing) {
+	m.put(`<table>`, "\n", `<thead><tr><th scope="col">`, what, "</th>")
+	for _, label := range b.Heading {
+		m.put(`<th scope="col">`).text(label).put("</th>")
+	}
+	m.put("</tr></thead>\n<tbody>")
+	for _, r := range rows {
+		m.put("\n", `<tr><th scope="row">`).text(r.Name).put("</th>")
+		for _, v := range r.Values {
+			m.put("<td>").text(v).put("</td>")
 		}
-		m.put("</tr></thead>\n<tbody>")
-		for _, r := range b.Rows {
-			m.put("\n", `<tr><th scope="row">`).text(r.Name).put("</th>")
-			for _, v := range r.Values {
-				m.put("<td>").text(v).put("</td>")
-			}
-			m.put("</tr>")
-		}
-		m.put("\n</tbody>\n</table>")
-	})
+		m.put("</tr>")
+	}
+	m.put("\n</tbody>\n</table>")
 }
 
 // differing is a fact that is not the same on all sheets.
@@ -138,6 +149,7 @@ func (w *site) sceneBody(sc *record.Scene, sheets []*record.Sheet) sceneBody {
 		body.Heading = append(body.Heading, s.Label)
 	}
 	body.Pairs = pictures > 1
+	body.Patches = w.patches(sheets)
 	return body
 }
 

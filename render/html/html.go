@@ -46,6 +46,10 @@ type Options struct {
 	// pixels; otherwise it is as Picture. Nil makes no pages of large pictures.
 	View func(path string) ([]byte, error)
 
+	// Turned reports whether the picture of a scan is a positive made of a negative,
+	// so that no level can be read off it. Nil: none is.
+	Turned func(path string) bool
+
 	// Book is the relative URL of the same record as a book, linked from the
 	// season's page; "" means there is none.
 	Book string

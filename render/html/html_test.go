@@ -183,6 +183,7 @@ func TestEveryFieldIsShown(t *testing.T) {
 		all.WriteString(name)
 		all.WriteString(flat(parse(t, m.files[name])))
 	}
+	all.Write(m.files["find-index.js"])
 	text := all.String()
 	for name, of := range tokens {
 		for _, token := range of {

@@ -160,7 +160,7 @@ func TestOrphanedSheet(t *testing.T) {
 
 // elements are all that a page may hold.
 var elements = strings.Fields(`html head meta title link body a header nav ul ol li main h1 h2 h3 h4 h5 h6 p span strong em s
-	code pre mark br hr blockquote table thead tbody tr th td dl dt dd div section article footer details summary time abbr img svg path circle text figure figcaption select label input script`)
+	code pre mark br hr blockquote table thead tbody tr th td dl dt dd div section article footer details summary time abbr img svg path circle text figure figcaption select label input button script noscript`)
 
 // checkShape holds every page to what a screen reader and the policy need.
 func checkShape(t *testing.T, name string, doc *html.Node) {

@@ -1,6 +1,7 @@
 package html
 
 import (
+	"fmt"
 	"html/template"
 	"strings"
 
@@ -40,6 +41,7 @@ func (w *site) writeViews(dst Folder) error {
 			scans = append(scans, sc)
 		}
 	}
+	wanted := spots(w.season)
 	made := func(i int) ([]byte, error) { return w.opt.View(scans[i].Path) }
 	return inOrder(len(scans), w.opt.Parallel, made, func(i int, b []byte) error {
 		path := scans[i].Path
@@ -52,9 +54,18 @@ func (w *site) writeViews(dst Folder) error {
 			return err
 		}
 		w.views[path] = t
+		if at := wanted[path]; at != nil && !w.turned(path) {
+			if w.levels[path], err = measureSpots(b, at); err != nil {
+				return fmt.Errorf("picture of %s: %w", path, err)
+			}
+		}
 		return writeFile(dst, t.Name, b)
 	})
 }
+
+// turned reports whether a scan's picture is no likeness of its levels, because a
+// negative was made a positive.
+func (w *site) turned(path string) bool { return w.opt.Turned != nil && w.opt.Turned(path) }
 
 // planViews decides on which page each large picture hangs.
 func (w *site) planViews() {

@@ -39,7 +39,11 @@ func (s scan) Words() string {
 	if s.Bytes > 0 {
 		bytes = size(s.Bytes)
 	}
-	return joined(", ", s.Trouble(), s.Format, pixels, depth, bytes)
+	var linear string
+	if s.Linear {
+		linear = "linear"
+	}
+	return joined(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes)
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.

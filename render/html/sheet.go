@@ -53,8 +53,24 @@ func (s sheet) Facts() []record.Fact {
 	for _, d := range s.Densities {
 		add("Density", joined(" ", d.Spot, number(d.D)))
 	}
+	for _, p := range s.Sheet.Patches {
+		add("Patch", joined(" ", p.Name, patchWords(p)))
+	}
+	add("Test of", s.Test)
 	add("Lost to", s.Lost)
 	return out
+}
+
+// patchWords say where a patch lies and what level was read there.
+func patchWords(p record.Patch) string {
+	var at, level string
+	if p.Placed {
+		at = "at " + number(p.Across) + ", " + number(p.Down)
+	}
+	if p.Level.Known {
+		level = "level " + number(p.Level.Value)
+	}
+	return joined(", ", at, level)
 }
 
 // Twins are the sheet's duplicates.

@@ -25,6 +25,7 @@ type site struct {
 	thumbs   map[string]thumb // by the scan's path
 	views    map[string]thumb // large pictures, likewise
 	viewAt   map[string]string
+	levels   map[string]map[spot]float64 // measured on the large pictures, by the scan's path
 	walls    []*wall
 	scenes   []*scenePage
 	sceneAt  map[*record.Scene]string
@@ -62,6 +63,7 @@ func newSite(s *record.Season, o Options) *site {
 		thumbs:   map[string]thumb{},
 		views:    map[string]thumb{},
 		viewAt:   map[string]string{},
+		levels:   map[string]map[spot]float64{},
 		sceneAt:  map[*record.Scene]string{},
 	}
 	w.planOutings()

@@ -1,0 +1,243 @@
+package html
+
+import (
+	"bytes"
+	"cmp"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/record"
+)
+
+// The patches of a scene's sheets: densities as read, levels of linear scans, and
+// what of them can be compared. A level is proportional to the light that the film
+// lets through, so that two scans made with the same settings give a difference of
+// density, the common logarithm of their ratio. Stops of exposure would need the
+// film's characteristic curve, and the record knows none.
+
+// patchTable is the patches, a column a sheet.
+type patchTable struct {
+	Rows     []differing
+	Settings []string // how each sheet's scan was made, as far as that counts
+}
+
+// patchOf is what is known of one patch on one sheet.
+type patchOf struct {
+	density  record.Figure
+	level    record.Figure
+	measured bool // the level was measured on the picture, as a share of white
+	scan     *record.Scan
+}
+
+func (w *site) patches(sheets []*record.Sheet) patchTable {
+	var t patchTable
+	known := false
+	for _, name := range patchNames(sheets) {
+		row := differing{Name: cmp.Or(name, "without a name")}
+		var first *patchOf
+		for _, s := range sheets {
+			p := w.patchOf(s, name)
+			row.Values = append(row.Values, p.words(first))
+			if p.known() {
+				known = true
+				if first == nil {
+					first = &p
+				}
+			}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	if !known {
+		return t
+	}
+	first := firstScan(sheets)
+	for _, s := range sheets {
+		t.Settings = append(t.Settings, settingsOf(measuredScan(s), first))
+	}
+	return t
+}
+
+// patchNames are the names of the patches of any of the sheets, in the order in
+// which they are met.
+func patchNames(sheets []*record.Sheet) []string {
+	var names []string
+	add := func(name string) {
+		if !slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, name) }) {
+			names = append(names, name)
+		}
+	}
+	for _, s := range sheets {
+		for _, p := range s.Patches {
+			add(p.Name)
+		}
+		for _, d := range s.Densities {
+			add(d.Spot)
+		}
+	}
+	return names
+}
+
+func (w *site) patchOf(s *record.Sheet, name string) patchOf {
+	out := patchOf{scan: measuredScan(s)}
+	for _, d := range s.Densities {
+		if strings.EqualFold(d.Spot, name) {
+			out.density = record.Known(d.D)
+		}
+	}
+	for _, p := range s.Patches {
+		if !strings.EqualFold(p.Name, name) {
+			continue
+		}
+		out.level = p.Level
+		if !p.Level.Known && p.Placed && out.scan != nil {
+			v, ok := w.levels[out.scan.Path][spot{p.Across, p.Down}]
+			out.level, out.measured = record.Figure{Value: v, Known: ok}, ok
+		}
+	}
+	return out
+}
+
+func (p patchOf) known() bool { return p.density.Known || p.level.Known }
+
+// words say what was measured, and how far it is from the first of the row.
+func (p patchOf) words(first *patchOf) string {
+	var all []string
+	if p.density.Known {
+		all = append(all, "density "+figures(p.density.Value, 2))
+		if first != nil && first.density.Known {
+			all = append(all, denser(p.density.Value-first.density.Value))
+		}
+	}
+	if p.level.Known {
+		switch {
+		case p.measured:
+			all = append(all, "about "+figures(100*p.level.Value, 0)+" % of white")
+		default:
+			all = append(all, "level "+number(p.level.Value))
+		}
+		if first != nil && first.level.Known && first.measured == p.measured && !p.density.Known && likeMade(p.scan, first.scan) && p.level.Value > 0 && first.level.Value > 0 {
+			all = append(all, denser(math.Log10(first.level.Value/p.level.Value)))
+		}
+	}
+	if all == nil {
+		return "not measured"
+	}
+	return strings.Join(all, ", ")
+}
+
+// denser says a difference of density.
+func denser(d float64) string {
+	switch text := figures(math.Abs(d), 2); {
+	case text == "0.00":
+		return "the same density"
+	case d < 0:
+		return text + " thinner"
+	default:
+		return text + " denser"
+	}
+}
+
+func figures(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }
+
+// measuredScan is the scan on which a sheet's patches lie: the first linear one,
+// else the first that can be shown.
+func measuredScan(s *record.Sheet) *record.Scan {
+	var shown *record.Scan
+	for _, x := range s.Scans {
+		if x.Linear {
+			return x
+		}
+		if shown == nil && x.Shown() {
+			shown = x
+		}
+	}
+	return shown
+}
+
+func firstScan(sheets []*record.Sheet) *record.Scan {
+	for _, s := range sheets {
+		if x := measuredScan(s); x != nil {
+			return x
+		}
+	}
+	return nil
+}
+
+// likeMade reports whether levels of two scans may be set against each other.
+func likeMade(a, b *record.Scan) bool {
+	switch {
+	case a == nil || b == nil || !a.Linear || !b.Linear:
+		return false
+	case a == b:
+		return true
+	}
+	return !a.Auto && !b.Auto && a.Settings != "" && a.Settings == b.Settings
+}
+
+// settingsOf says how a scan was made and whether that is as the first was.
+func settingsOf(x, first *record.Scan) string {
+	switch {
+	case x == nil:
+		return "no scan"
+	case x.Auto:
+		return "settings of its own: not comparable"
+	case !x.Linear:
+		return "not stated to be linear: not comparable"
+	case x == first:
+		return "linear"
+	case x.Settings == "" || first.Settings == "":
+		return "linear; whether its settings were the same is not stated"
+	case !likeMade(x, first):
+		return "linear, other settings: not comparable"
+	}
+	return "linear, same settings"
+}
+
+// spot is a place on a picture, in shares of its width and height.
+type spot struct{ across, down float64 }
+
+// spots are the places that are to be measured, by the scan's path.
+func spots(s *record.Season) map[string][]spot {
+	out := map[string][]spot{}
+	for _, sh := range s.Sheets {
+		x := measuredScan(sh)
+		for _, p := range sh.Patches {
+			if at := (spot{p.Across, p.Down}); x != nil && p.Placed && !p.Level.Known && !slices.Contains(out[x.Path], at) {
+				out[x.Path] = append(out[x.Path], at)
+			}
+		}
+	}
+	return out
+}
+
+// measureSpots reads the spots off a picture: of each the mean of a square a
+// fiftieth of the longer edge wide, as a share of white.
+func measureSpots(picture []byte, at []spot) (map[spot]float64, error) {
+	img, err := jpeg.Decode(bytes.NewReader(picture))
+	if err != nil {
+		return nil, err
+	}
+	b := img.Bounds()
+	half := max(max(b.Dx(), b.Dy())/100, 1)
+	out := map[spot]float64{}
+	for _, s := range at {
+		x, y := b.Min.X+int(s.across*float64(b.Dx())), b.Min.Y+int(s.down*float64(b.Dy()))
+		square := image.Rect(x-half, y-half, x+half+1, y+half+1).Intersect(b)
+		if square.Empty() {
+			continue
+		}
+		sum := 0
+		for y := square.Min.Y; y < square.Max.Y; y++ {
+			for x := square.Min.X; x < square.Max.X; x++ {
+				sum += int(color.Gray16Model.Convert(img.At(x, y)).(color.Gray16).Y)
+			}
+		}
+		out[s] = float64(sum) / 0xffff / float64(square.Dx()*square.Dy())
+	}
+	return out, nil
+}

@@ -78,7 +78,7 @@ func (s *season) togethers() {
 		}
 		together := exposure.Difference(sh.sum.asked, -math.Log2(light))
 		for _, one := range all {
-			if one.sum.state == record.Off && sh.sum.known && math.Abs(together) <= s.kit.tolerance.over+margin {
+			if one.sum.state == record.Off && sh.sum.known && math.Abs(together) <= kitOf(sh).tolerance.over+margin {
 				one.sum.state, one.sum.diff = record.Right, together
 			}
 		}
@@ -202,7 +202,7 @@ func (r *reckoning) difference() {
 // of a stop too much is habit on negative film: whether it counts is left to
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
-	tol := r.kit.tolerance
+	tol := kitOf(r.sh).tolerance
 	over := exposure.Difference(r.leastBase-r.high, r.given)                                   // at least so much too much
 	under := exposure.Difference(r.mostBase-r.low, r.given)                                    // at least so much too little, negative
 	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within

@@ -18,14 +18,14 @@ func Card(world World, names ...string) (*record.Card, diag.List) {
 	c := Check(world, names...)
 	s := c.season
 	card := &record.Card{Title: c.Record().Title}
-	for _, f := range s.kit.filters {
+	for _, f := range s.latest().filters {
 		card.Filters = append(card.Filters, s.cardFilter(f))
 	}
 	card.Stacks = stacks(card.Filters)
-	for _, l := range s.kit.lenses {
+	for _, l := range s.latest().lenses {
 		card.Lenses = append(card.Lenses, s.cardLens(l))
 	}
-	for _, f := range s.kit.films {
+	for _, f := range s.latest().films {
 		card.Films = append(card.Films, s.cardFilm(f))
 	}
 	for zone := 0.0; zone <= 10; zone++ {
@@ -54,7 +54,7 @@ func (s *season) cardFilter(f *filter) record.CardFilter {
 	out := record.CardFilter{Name: f.name}
 	c := f.stops
 	if c == nil {
-		_, entry, _ := s.kit.filter(f.name)
+		_, entry, _ := s.latest().filter(f.name)
 		c = published(entry, handbook.Daylight, "")
 	}
 	if c != nil {
@@ -94,7 +94,7 @@ func (s *season) cardLens(l *lens) record.CardLens {
 		return out
 	}
 	most := 0.0
-	for _, c := range s.kit.cameras {
+	for _, c := range s.latest().cameras {
 		most = max(most, c.to)
 	}
 	if most == 0 {
@@ -136,7 +136,7 @@ func (s *season) cardFilm(f *film) record.CardFilm {
 	}
 	rule := f.rule
 	if rule.IsZero() {
-		rule = s.kit.rule
+		rule = s.latest().rule
 	}
 	if rule.IsZero() {
 		return out
@@ -184,7 +184,7 @@ type Spread struct {
 // settings keep to it as nearly as the lens can.
 func ReckonEach(world World, terms, aperture string, names ...string) []Spread {
 	all := []Spread{reckonWith(world, terms, aperture, "", names)}
-	for _, f := range Check(world, names...).season.kit.filters {
+	for _, f := range Check(world, names...).season.latest().filters {
 		all = append(all, reckonWith(world, terms, aperture, f.name, names))
 	}
 	return all

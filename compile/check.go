@@ -109,7 +109,7 @@ func (s *season) filtersNamed(sh *sheet) {
 	for _, u := range sh.sum.owes {
 		if u.found == nil && u.number == "" && u.cost == nil && !u.always {
 			f := s.report("not-declared", u.at, quote(u.name)+" is not declared as a filter", sh)
-			if near := s.nearest("filter", u.name); near != "" {
+			if near := kitOf(sh).nearest("filter", u.name); near != "" {
 				f.note(quote(near) + " is declared")
 			} else {
 				f.note("declare it: filter " + u.name + ": … stops")
@@ -134,17 +134,17 @@ func colourFits(e handbook.FilterEntry, name string) bool {
 }
 
 // nearest is a declared name that differs by little from one that is not.
-func (s *season) nearest(what, name string) string {
+func (k *kit) nearest(what, name string) string {
 	var names []string
 	switch what {
 	case "camera":
-		names = namesOf(s.kit.cameras)
+		names = namesOf(k.cameras)
 	case "lens":
-		names = namesOf(s.kit.lenses)
+		names = namesOf(k.lenses)
 	case "film":
-		names = namesOf(s.kit.films)
+		names = namesOf(k.films)
 	case "filter":
-		names = namesOf(s.kit.filters)
+		names = namesOf(k.filters)
 	}
 	low := strings.ToLower(name)
 	for _, n := range names {

@@ -57,6 +57,7 @@ func recompiled(world World, names []string, memory *lang.Memory) *season {
 	s := &season{world: world, names: lang.NewLexicon()}
 	s.names.Memory = memory
 	s.load(names)
+	s.share()
 	s.declare()
 	s.resolve()
 	s.assess()
@@ -72,7 +73,7 @@ type season struct {
 	names *lang.Lexicon
 
 	books   []*book    // load
-	kit     kit        // declare
+	kits    []*kit     // share; what is in them, declare
 	outings []*outing  // resolve
 	sheets  []*sheet   // resolve; in the order logged
 	scans   []*scanRef // resolve

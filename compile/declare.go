@@ -16,39 +16,81 @@ import (
 // again stands as declared last, as everything later wins.
 
 func (s *season) declare() {
-	s.kit.tolerance = tolerance{over: 1. / 3, under: 1. / 3}
-	for _, b := range s.books {
-		for _, st := range b.Statements {
-			s.declaration(st)
+	d := declaring{season: s, made: map[*lang.Statement]thing{}, measured: map[*lang.Statement]*lens{}}
+	from := len(s.found)
+	for _, d.kit = range s.kits {
+		for _, b := range d.kit.books {
+			for _, st := range b.Statements {
+				d.statement(st)
+			}
 		}
-	}
-	for _, b := range s.books {
-		for _, st := range b.Statements {
-			if st.Word == lang.ShutterWord && len(st.Labels) == 1 {
-				s.measured(st)
+		for _, b := range d.kit.books {
+			for _, st := range b.Statements {
+				if st.Word == lang.ShutterWord && len(st.Labels) == 1 {
+					d.measure(st)
+				}
 			}
 		}
 	}
+	s.once(from)
 }
 
-func (s *season) declaration(st *lang.Statement) {
+// declaring fills one kit after the other. A line that several of them know is
+// read once, and is one thing in all of them.
+type declaring struct {
+	*season
+	kit      *kit
+	made     map[*lang.Statement]thing
+	measured map[*lang.Statement]*lens
+}
+
+// once leaves one of findings that say the same of one place.
+func (s *season) once(from int) {
+	type saying struct {
+		code, message string
+		at            source.Span
+	}
+	said := map[saying]bool{}
+	kept := s.found[:from]
+	for _, f := range s.found[from:] {
+		key := saying{f.Code, f.Message, f.Span}
+		if !said[key] {
+			said[key] = true
+			kept = append(kept, f)
+		}
+	}
+	s.found = kept
+}
+
+func (d *declaring) statement(st *lang.Statement) {
+	k := d.kit
 	switch {
 	case st.Word == lang.Reciprocity:
-		s.seasonRule(st)
+		d.seasonRule(st)
 	case st.Word == lang.Tolerance:
-		s.seasonTolerance(st)
+		d.seasonTolerance(st)
 	case len(st.Labels) != 1:
 	case st.Word == lang.Camera:
-		s.kit.cameras = put(s, s.kit.cameras, s.newCamera(st))
+		k.cameras = put(d, k.cameras, makeOnce(d, st, d.newCamera))
 	case st.Word == lang.Lens:
-		s.kit.lenses = put(s, s.kit.lenses, s.newLens(st))
+		k.lenses = put(d, k.lenses, makeOnce(d, st, d.newLens))
 	case st.Word == lang.Film:
-		s.kit.films = put(s, s.kit.films, s.newFilm(st))
+		k.films = put(d, k.films, makeOnce(d, st, d.newFilm))
 	case st.Word == lang.FilterWord:
-		s.kit.filters = put(s, s.kit.filters, s.newFilter(st))
+		k.filters = put(d, k.filters, makeOnce(d, st, d.newFilter))
 	case st.Word == lang.Meter:
-		s.kit.meters = put(s, s.kit.meters, newMeter(st))
+		k.meters = put(d, k.meters, makeOnce(d, st, newMeter))
 	}
+}
+
+// makeOnce is the thing that a line declares.
+func makeOnce[T thing](d *declaring, st *lang.Statement, read func(*lang.Statement) T) T {
+	if t, ok := d.made[st]; ok {
+		return t.(T)
+	}
+	t := read(st)
+	d.made[st] = t
+	return t
 }
 
 // thing is anything the kit holds.
@@ -60,7 +102,7 @@ type thing interface {
 func (d *declared) statement() *lang.Statement { return d.at }
 
 // put adds a thing, or puts it where its namesake stood and says so.
-func put[T thing](s *season, all []T, t T) []T {
+func put[T thing](s *declaring, all []T, t T) []T {
 	name := t.statement().Labels[0]
 	for i := range all {
 		if all[i].called(name.Text) {
@@ -184,12 +226,16 @@ func (l *lens) shutter(k *lang.Shutter, text string) {
 
 // measured is a shutter's speeds as they were timed; the median counts, and of
 // what was timed twice what was written last.
-func (s *season) measured(st *lang.Statement) {
+func (s *declaring) measure(st *lang.Statement) {
 	l, ok := find(s.kit.lenses, st.Labels[0].Text)
 	if !ok {
 		s.report("not-declared", st.Labels[0].Span, quote(st.Labels[0].Text)+" is not declared as a lens").note("declare it: lens " + st.Labels[0].Text + ": …")
 		return
 	}
+	if s.measured[st] == l {
+		return // by another kit that knows the line
+	}
+	s.measured[st] = l
 	s.each(st, func(t *lang.Term) bool {
 		k, isTime := t.Kind.(*lang.Measured)
 		if !isTime {
@@ -448,7 +494,7 @@ func offset(text string) float64 {
 	return sign * v
 }
 
-func (s *season) seasonRule(st *lang.Statement) {
+func (s *declaring) seasonRule(st *lang.Statement) {
 	s.each(st, func(t *lang.Term) bool {
 		k, ok := t.Kind.(*lang.RuleOf)
 		if ok {
@@ -459,7 +505,7 @@ func (s *season) seasonRule(st *lang.Statement) {
 }
 
 // seasonTolerance is "1/3 stop" for both sides, or each side with its sign.
-func (s *season) seasonTolerance(st *lang.Statement) {
+func (s *declaring) seasonTolerance(st *lang.Statement) {
 	s.each(st, func(t *lang.Term) bool {
 		var v float64
 		switch k := t.Kind.(type) {

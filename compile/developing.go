@@ -40,16 +40,17 @@ func (s *season) waiting() []*sheet {
 
 // recipe is what sheets must share to share a tray.
 type recipe struct {
-	film   string
-	wanted float64
-	asked  bool
+	declared *film // nil where it is not; films of two kits may share a name
+	film     string
+	wanted   float64
+	asked    bool
 }
 
 func (g *gatherer) toDevelop() {
 	page := &g.out.ToDevelop
 	batches := map[recipe]*record.Batch{}
 	for _, sh := range g.waiting() {
-		key := recipe{film: strings.ToLower(filmName(sh)), wanted: sh.wanted.v, asked: sh.wanted.known}
+		key := recipe{declared: g.filmOf(sh), film: strings.ToLower(filmName(sh)), wanted: sh.wanted.v, asked: sh.wanted.known}
 		b := batches[key]
 		if b == nil {
 			b = g.batch(sh)

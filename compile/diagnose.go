@@ -22,8 +22,10 @@ const nearby = 8
 // right counts for the sheets after it. So these come first, in their order; the
 // others change nothing but themselves and are looked at side by side.
 func (s *season) diagnose() {
-	s.indices()
-	s.costs()
+	for _, k := range s.kits {
+		k.every()
+		k.costing()
+	}
 	for _, sh := range s.sheets {
 		if sh.sum.habit && sh.sum.state == record.Off {
 			s.diagnosed(sh)
@@ -49,7 +51,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	a := &sh.sum
 	c := &slip.Case{
 		Difference: a.diff, Asked: a.asked, Av: a.av, Clock: a.seconds, OnFilm: a.onFilm, Past: sh.aperture.v.Past,
-		EI: a.ei, OtherEI: s.indices(), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: s.costs(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
+		EI: a.ei, OtherEI: kitOf(sh).every(), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: kitOf(sh).costing(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
 	c.Parts = len(a.nominal)
@@ -165,33 +167,33 @@ func densityOf(c *cost) float64 {
 	return parseFloat(rest)
 }
 
-// costs is the declared filters with what they cost.
-func (s *season) costs() []slip.Filter {
-	if s.kit.costs == nil {
-		s.kit.costs = []slip.Filter{}
-		for _, f := range s.kit.filters {
+// costing is the declared filters with what they cost.
+func (k *kit) costing() []slip.Filter {
+	if k.costs == nil {
+		k.costs = []slip.Filter{}
+		for _, f := range k.filters {
 			if f.stops != nil {
-				s.kit.costs = append(s.kit.costs, slip.Filter{Name: f.name, Stops: f.stops.stops})
+				k.costs = append(k.costs, slip.Filter{Name: f.name, Stops: f.stops.stops})
 			}
 		}
 	}
-	return s.kit.costs
+	return k.costs
 }
 
-// indices is every exposure index that the kit knows, box speeds included.
-func (s *season) indices() []float64 {
-	if s.kit.indices == nil {
-		s.kit.indices = []float64{}
-		for _, f := range s.kit.films {
-			s.kit.indices = append(s.kit.indices, f.ei, f.iso)
+// every is every exposure index that the kit knows, box speeds included.
+func (k *kit) every() []float64 {
+	if k.indices == nil {
+		k.indices = []float64{}
+		for _, f := range k.films {
+			k.indices = append(k.indices, f.ei, f.iso)
 			for _, ei := range f.inLight {
-				s.kit.indices = append(s.kit.indices, ei)
+				k.indices = append(k.indices, ei)
 			}
 		}
-		slices.Sort(s.kit.indices)
-		s.kit.indices = slices.DeleteFunc(slices.Compact(s.kit.indices), func(v float64) bool { return v == 0 })
+		slices.Sort(k.indices)
+		k.indices = slices.DeleteFunc(slices.Compact(k.indices), func(v float64) bool { return v == 0 })
 	}
-	return s.kit.indices
+	return k.indices
 }
 
 // sameAperture and sameTime compare marked settings.

@@ -57,7 +57,7 @@ func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
 	}
 	for _, u := range sh.filters {
 		name := u.name
-		if f, _, ok := g.season.kit.filter(u.name); ok && f != nil {
+		if f, _, ok := kitOf(sh).filter(u.name); ok && f != nil {
 			name = f.name
 		}
 		rs.Filters = append(rs.Filters, name)
@@ -82,7 +82,7 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 		}
 	}
 	rs.Given = givenOf(sh)
-	rs.Tolerance = toleranceText(g.season.kit.tolerance)
+	rs.Tolerance = toleranceText(kitOf(sh).tolerance)
 	if a.state == record.NoImage {
 		return
 	}

@@ -226,7 +226,7 @@ func (e *explaining) gave() {
 func (e *explaining) verdict() {
 	e.part("difference")
 	if d := e.rs.Difference; d.Known {
-		e.row("", "%s; the tolerance is %s%s", differenceText(d.Value), e.rs.Tolerance, declaredText(e.kit.tolerance.own))
+		e.row("", "%s; the tolerance is %s%s", differenceText(d.Value), e.rs.Tolerance, declaredText(kitOf(e.sh).tolerance.own))
 		if e.rs.ByClock.Known {
 			e.row("", "by the clock, without reciprocity: %s", differenceText(e.rs.ByClock.Value))
 		}

@@ -78,7 +78,7 @@ func (s *season) usesOn(sh *sheet, set *spectral.Setting) []*use {
 	r := reckoning{season: s, sh: &sheet{light: set.Light}}
 	for _, u := range sh.sum.owes {
 		if !isGraduated(u.name) {
-			_, entry, _ := s.kit.filter(u.name)
+			_, entry, _ := s.latest().filter(u.name)
 			u.cost = r.costOf(u, u.found, entry, set.Film)
 		}
 	}
@@ -87,7 +87,7 @@ func (s *season) usesOn(sh *sheet, set *spectral.Setting) []*use {
 
 // filmAsked is a film by its class or its name in the kit.
 func (s *season) filmAsked(name, light string) (set spectral.Setting, f *film, ok bool) {
-	if f, ok := find(s.kit.films, name); ok {
+	if f, ok := find(s.latest().films, name); ok {
 		set, ok = f.setting(light)
 		return set, f, ok
 	}

@@ -84,22 +84,22 @@ func lineOf(st *lang.Statement) record.Line {
 }
 
 func (g *gatherer) kit() {
-	for _, c := range g.season.kit.cameras {
+	for _, c := range all(g.season, func(k *kit) []*camera { return k.cameras }) {
 		g.item("camera", c.at, fact("format", c.format), fact("back", c.back), fact("extension", span(c.from, c.to, " mm")))
 	}
-	for _, l := range g.season.kit.lenses {
+	for _, l := range all(g.season, func(k *kit) []*lens { return k.lenses }) {
 		g.item("lens", l.at, fact("focal length", mm(l.focal)), fact("apertures", apertures(l)), fact("shutter", speedsText(l.speeds)),
 			fact("tested", testedText(l)), fact("image circle", mm(l.circle)), fact("always on", filterNames(l.with)))
 	}
-	for _, f := range g.season.kit.films {
+	for _, f := range all(g.season, func(k *kit) []*film { return k.films }) {
 		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class), fact("sensitivity", f.sees.text()),
 			fact("reciprocity", f.how), fact("development", timesText(f)),
 			fact("developer", f.care["developer"]), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
-	for _, f := range g.season.kit.filters {
+	for _, f := range all(g.season, func(k *kit) []*filter { return k.filters }) {
 		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
 	}
-	for _, m := range g.season.kit.meters {
+	for _, m := range all(g.season, func(k *kit) []*meter { return k.meters }) {
 		g.item("meter", m.at, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))
 	}
 }

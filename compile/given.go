@@ -86,7 +86,7 @@ func (s *season) ruleOf(sh *sheet) exposure.Rule {
 	if f := s.filmOf(sh); f != nil && !f.rule.IsZero() {
 		return f.rule
 	}
-	return s.kit.rule
+	return kitOf(sh).rule
 }
 
 // exposures is the exact seconds of every exposure that a written time stands

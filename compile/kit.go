@@ -13,6 +13,8 @@ import (
 // kit is what the notebooks declare. Lookups fold case; each list keeps the
 // order of declaration.
 type kit struct {
+	books []*book // that declare for it, in the order in which they count
+
 	cameras []*camera
 	lenses  []*lens
 	films   []*film
@@ -21,6 +23,7 @@ type kit struct {
 
 	rule      exposure.Rule // of every film without one of its own
 	tolerance tolerance
+	wanted    value[float64] // development that its notebooks ask for
 
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.

@@ -107,9 +107,9 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	}
 	if held != nil && held.film != "" {
 		sh.loadedFilm = held.film
-		if f, ok := find(r.kit.films, held.film); ok {
+		if f, ok := find(r.book.kit.films, held.film); ok {
 			sh.film = value[*film]{v: f, known: true, at: held.load.Span}
-		} else if len(r.kit.films) == 0 {
+		} else if len(r.book.kit.films) == 0 {
 			sh.film = value[*film]{v: r.unknownFilm(held.film), known: true, at: held.load.Span}
 		}
 	}

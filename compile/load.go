@@ -24,7 +24,9 @@ type book struct {
 	*lang.Notebook
 	name     string
 	sha256   string
-	redacted bool // private remarks were left out
+	redacted bool     // private remarks were left out
+	uses     []string // the notebooks that it uses
+	kit      *kit     // share; what it knows
 
 	at100  bool // its light values are at ISO 100, whatever the film's index
 	stated bool // that is declared, or clear from its sheets
@@ -107,7 +109,15 @@ func (l *loader) unreadable(name string, at source.Span, err error) {
 }
 
 func (l *loader) add(name string, file *source.File) {
-	l.names.Follow = func(use source.Span) { l.book(path.Join(path.Dir(name), use.Text()), use) }
+	var uses []string
+	var follow func(source.Span)
+	follow = func(use source.Span) {
+		other := path.Join(path.Dir(name), use.Text())
+		uses = append(uses, other)
+		l.book(other, use)
+		l.names.Follow = follow // that one had its own
+	}
+	l.names.Follow = follow
 	tree, list := lang.Parse(file, l.names)
 	redacted := false
 	if l.world.Public {
@@ -115,7 +125,7 @@ func (l *loader) add(name string, file *source.File) {
 		file = tree.File
 	}
 	sum := sha256.Sum256(file.Text)
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted})
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}

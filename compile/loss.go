@@ -45,7 +45,7 @@ func (r *reckoning) filters() {
 }
 
 func (r *reckoning) filter(u *use, class string) {
-	f, entry, ok := r.kit.filter(u.name)
+	f, entry, ok := kitOf(r.sh).filter(u.name)
 	u.found, u.number = f, entry.Number
 	if blind, long := entry.BlindOn(class); ok && entry.Number != "" && blind {
 		r.blind = u

@@ -36,6 +36,7 @@ func (c *Checked) Names() []Naming {
 	n := naming{season: c.season}
 	n.declarations()
 	for _, b := range c.season.books {
+		n.kit = b.kit
 		for _, st := range b.Statements {
 			n.statement(st)
 		}
@@ -46,6 +47,7 @@ func (c *Checked) Names() []Naming {
 
 type naming struct {
 	*season
+	kit *kit // of the notebook at hand
 	all []Naming
 }
 
@@ -54,19 +56,19 @@ func (n *naming) add(kind Kind, of any, called string, at source.Span, declares 
 }
 
 func (n *naming) declarations() {
-	for _, c := range n.kit.cameras {
+	for _, c := range all(n.season, func(k *kit) []*camera { return k.cameras }) {
 		n.add(ACamera, c, c.name, c.at.Labels[0].Span, true)
 	}
-	for _, l := range n.kit.lenses {
+	for _, l := range all(n.season, func(k *kit) []*lens { return k.lenses }) {
 		n.add(ALens, l, l.name, l.at.Labels[0].Span, true)
 	}
-	for _, f := range n.kit.films {
+	for _, f := range all(n.season, func(k *kit) []*film { return k.films }) {
 		n.add(AFilm, f, f.name, f.at.Labels[0].Span, true)
 	}
-	for _, f := range n.kit.filters {
+	for _, f := range all(n.season, func(k *kit) []*filter { return k.filters }) {
 		n.add(AFilter, f, f.name, f.at.Labels[0].Span, true)
 	}
-	for _, m := range n.kit.meters {
+	for _, m := range all(n.season, func(k *kit) []*meter { return k.meters }) {
 		n.add(AMeter, m, m.name, m.at.Labels[0].Span, true)
 	}
 }

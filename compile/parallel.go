@@ -41,7 +41,7 @@ func (s *season) eachSheet(do func(*sheet)) {
 func (s *season) lookUpFilters() {
 	for _, sh := range s.sheets {
 		for _, u := range sh.filters {
-			s.kit.filter(u.name)
+			kitOf(sh).filter(u.name)
 		}
 	}
 }

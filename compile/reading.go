@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"slices"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -15,27 +16,23 @@ import (
 // meter line says it, the sense under which clearly more of the notebook's
 // sheets come out right is taken.
 func (s *season) convene() {
-	stated := false
-	for _, m := range s.kit.meters {
-		stated = stated || m.stated
-	}
 	for _, b := range s.books {
-		if stated {
-			b.at100 = s.kit.meters[len(s.kit.meters)-1].at100
-			b.stated = true
+		if meters := b.kit.meters; slices.ContainsFunc(meters, func(m *meter) bool { return m.stated }) {
+			b.at100, b.stated = meters[len(meters)-1].at100, true
 		}
 	}
-	if stated {
-		return
-	}
+	open := func(sh *sheet) bool { return !sh.outing.book.stated && leftOpen(sh.reading) }
 	fits := make([][2]bool, len(s.sheets)) // at the index, at ISO 100
 	s.eachSheet(func(sh *sheet) {
-		if leftOpen(sh.reading) && s.rated(sh) != 100 { // where the two are one, nothing is learnt
+		if open(sh) && s.rated(sh) != 100 { // where the two are one, nothing is learnt
 			fits[sh.index] = [2]bool{s.assessed(sh, false).state == record.Right, s.assessed(sh, true).state == record.Right}
 		}
 	})
 	right := map[*book][2]int{}
 	for i, sh := range s.sheets {
+		if !open(sh) {
+			continue
+		}
 		count := right[sh.outing.book]
 		for sense, fit := range fits[i] {
 			if fit {
@@ -115,10 +112,10 @@ func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
 
 // offset is what the meter is known to read too much or too little.
 func (r *reckoning) offset(rd *reading) float64 {
-	if rd.kind == "sunny 16" || len(r.kit.meters) != 1 {
+	if rd.kind == "sunny 16" || len(kitOf(r.sh).meters) != 1 {
 		return 0
 	}
-	return r.kit.meters[0].offset
+	return kitOf(r.sh).meters[0].offset
 }
 
 // from100 is what turns EV at ISO 100 into EV at the film's index.

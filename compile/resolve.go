@@ -71,7 +71,6 @@ type resolver struct {
 	ids      map[string]bool
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
-	wanted   value[float64]   // development, as the kit says
 	lenses   map[string]*lens // named and declared nowhere
 	films    map[string]*film
 
@@ -125,15 +124,15 @@ func (r *resolver) notebook(b *book) {
 // only is the scope at the top of a notebook: the only camera, lens or film of
 // the kit is the one in use.
 func (r *resolver) only() scope {
-	sc := scope{wanted: r.wanted}
-	if len(r.kit.cameras) == 1 {
-		sc.camera = r.kit.cameras[0]
+	sc := scope{wanted: r.book.kit.wanted}
+	if len(r.book.kit.cameras) == 1 {
+		sc.camera = r.book.kit.cameras[0]
 	}
-	if len(r.kit.lenses) == 1 {
-		sc.lens = r.kit.lenses[0]
+	if len(r.book.kit.lenses) == 1 {
+		sc.lens = r.book.kit.lenses[0]
 	}
-	if len(r.kit.films) == 1 {
-		sc.film = r.kit.films[0]
+	if len(r.book.kit.films) == 1 {
+		sc.film = r.book.kit.films[0]
 	}
 	return sc
 }
@@ -387,7 +386,7 @@ func unknownCamera(name string) *camera { return &camera{declared: declared{name
 
 func (r *resolver) undeclared(what, name string, at source.Span) {
 	f := r.report("not-declared", at, quote(name)+" is not declared as a "+what)
-	if near := r.nearest(what, name); near != "" {
+	if near := r.book.kit.nearest(what, name); near != "" {
 		f.note(quote(near) + " is declared")
 		return
 	}
@@ -395,13 +394,13 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 }
 
 func (r *resolver) chooseCamera(st *lang.Statement) {
-	if c, ok := choice(r, st, r.kit.cameras, "camera", unknownCamera); ok {
+	if c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera); ok {
 		r.now.camera = c
 	}
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	if l, ok := choice(r, st, r.kit.lenses, "lens", r.unknownLens); ok {
+	if l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens); ok {
 		r.now.lens = l
 	} else {
 		r.now.lens = nil
@@ -409,7 +408,7 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {
-	if f, ok := choice(r, st, r.kit.films, "film", r.unknownFilm); ok {
+	if f, ok := choice(r, st, r.book.kit.films, "film", r.unknownFilm); ok {
 		r.now.film = f
 	} else {
 		r.now.film = nil
@@ -447,9 +446,9 @@ func (r *resolver) load(st *lang.Statement) {
 		r.happens(st, st.Labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
 		return
 	}
-	if f, ok := find(r.kit.films, name); ok {
+	if f, ok := find(r.book.kit.films, name); ok {
 		name = f.name
-	} else if name != "" && len(r.kit.films) > 0 {
+	} else if name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
 	for _, l := range st.Labels {
@@ -515,7 +514,11 @@ func (r *resolver) develop(st *lang.Statement) {
 		// notebook, below it for the day.
 		r.now.wanted = d.n
 		if firstDay(r.book) == "" {
-			r.wanted = d.n
+			for _, k := range r.kits {
+				if slices.Contains(k.books, r.book) {
+					k.wanted = d.n
+				}
+			}
 		}
 		return
 	}

@@ -405,11 +405,11 @@ func unmeasured(words string) bool {
 // thing takes a declared film, lens or camera that stands by its name alone.
 func (t *reader) thing(k *lang.Loose, term *lang.Term) bool {
 	name := strings.Join(k.Words, " ")
-	if f, ok := find(t.kit.films, name); ok {
+	if f, ok := find(t.book.kit.films, name); ok {
 		t.choose(&lang.Choose{Text: "film " + f.name}, term)
 		return true
 	}
-	if l, ok := find(t.kit.lenses, name); ok {
+	if l, ok := find(t.book.kit.lenses, name); ok {
 		t.choose(&lang.Choose{Text: "lens " + l.name}, term)
 		return true
 	}
@@ -733,12 +733,12 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 	sh := t.sheet
 	switch what {
 	case "lens":
-		if sh.lens.v, ok = find(t.kit.lenses, name); !ok && len(t.kit.lenses) == 0 {
+		if sh.lens.v, ok = find(t.book.kit.lenses, name); !ok && len(t.book.kit.lenses) == 0 {
 			sh.lens.v, ok = t.unknownLens(name), true
 		}
 		sh.lens.known, sh.lens.at = ok, term.Span
 	case "film":
-		if sh.film.v, ok = find(t.kit.films, name); !ok && len(t.kit.films) == 0 {
+		if sh.film.v, ok = find(t.book.kit.films, name); !ok && len(t.book.kit.films) == 0 {
 			sh.film.v, ok = t.unknownFilm(name), true
 		}
 		sh.film.known, sh.film.at = ok, term.Span
@@ -748,7 +748,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 				note("loaded here", t.loadOf(sh))
 		}
 	case "camera":
-		sh.camera.v, ok = find(t.kit.cameras, name)
+		sh.camera.v, ok = find(t.book.kit.cameras, name)
 		sh.camera.known, sh.camera.at = ok, term.Span
 	case "light":
 		sh.light = name

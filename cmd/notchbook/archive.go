@@ -70,6 +70,9 @@ func (c *archiveCommand) Run(t terminal) error {
 		return err
 	}
 	defer r.close()
+	if r.folder.Together() {
+		return errors.New("a bag holds one folder: name the one that holds them all")
+	}
 	if err := c.open(r); err != nil {
 		return err
 	}

@@ -48,6 +48,13 @@ func (c *checkCommand) watch(t terminal) error {
 	if len(c.Paths) == 1 && c.Paths[0] == "-" {
 		return errors.New("standard input cannot be watched: --watch needs a notebook or a folder")
 	}
+	if len(c.Paths) > 1 {
+		for _, path := range c.Paths[1:] {
+			if !sameFolder(folderOf(path), folderOf(c.Paths[0])) {
+				return errors.New("--watch watches one folder: name the one that holds them all")
+			}
+		}
+	}
 	ctx, stop := t.interrupted()
 	defer stop()
 	folder, err := disk.Open(c.Paths[0])

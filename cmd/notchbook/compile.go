@@ -104,6 +104,8 @@ func (c *compileCommand) destination(r *reading) (string, error) {
 		return filepath.Clean(c.Output), nil
 	case r.stdin != nil:
 		return "", fmt.Errorf("notes from standard input need a folder for the record: -o DIR")
+	case r.folder.Together():
+		return "", fmt.Errorf("several folders need a folder for the record: -o DIR")
 	}
 	return filepath.Join(r.folder.Path, "record"), nil
 }

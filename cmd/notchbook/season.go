@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile"
@@ -21,6 +22,7 @@ type reading struct {
 	names  []string
 	quick  bool // only the heads of the scans are read, no digest is made
 	public bool // private remarks are left out
+	some   bool // of several folders single notebooks were named
 	list   disk.Listing
 	scanned
 }
@@ -34,6 +36,9 @@ func open(paths []string, in io.Reader) (*reading, error) {
 	if len(paths) == 1 && paths[0] == "-" {
 		return r, r.pipe(in)
 	}
+	if err := r.openFolders(paths); err != nil {
+		return nil, err
+	}
 	for _, path := range paths {
 		if err := r.add(path); err != nil {
 			r.close()
@@ -41,6 +46,34 @@ func open(paths []string, in io.Reader) (*reading, error) {
 		}
 	}
 	return r, nil
+}
+
+// openFolders opens the folder that the paths name, or lie in; several are one
+// season together.
+func (r *reading) openFolders(paths []string) (err error) {
+	var folders []string
+	for _, path := range paths {
+		if path == "-" {
+			return errors.New("standard input cannot be read together with files")
+		}
+		one, err := disk.Open(path)
+		if err != nil {
+			return err
+		}
+		one.Close()
+		if !slices.ContainsFunc(folders, func(f string) bool { return sameFolder(f, one.Path) }) {
+			folders = append(folders, one.Path)
+		}
+	}
+	if len(folders) == 1 {
+		r.folder, err = disk.Open(paths[0])
+	} else {
+		r.folder, err = disk.Together(folders)
+	}
+	if err == nil {
+		r.list = r.folder.List()
+	}
+	return err
 }
 
 // pipe reads the one notebook from standard input as if it lay in the current
@@ -58,29 +91,27 @@ func (r *reading) pipe(in io.Reader) (err error) {
 	return err
 }
 
+// add names the notebooks of a path: the one, or all of the folder.
 func (r *reading) add(path string) error {
-	if path == "-" {
-		return errors.New("standard input cannot be read together with files")
-	}
-	folder, err := disk.Open(path)
+	one, err := disk.Open(path)
 	if err != nil {
 		return err
 	}
-	if r.folder == nil {
-		r.folder, r.list = folder, folder.List()
-	} else {
-		defer folder.Close()
-		if !sameFolder(folder.Path, r.folder.Path) {
-			return fmt.Errorf("%s: all paths of one run lie in one folder, here %s", path, r.folder.Path)
+	defer one.Close()
+	names := []string{one.File}
+	if one.File == "" {
+		if names = one.List().Notebooks; len(names) == 0 {
+			return fmt.Errorf("%s: there is no notebook in this folder (.md, .markdown or .txt)", path)
 		}
 	}
-	switch {
-	case folder.File != "":
-		r.names = append(r.names, folder.File)
-	case len(r.list.Notebooks) == 0:
-		return fmt.Errorf("%s: there is no notebook in this folder (.md, .markdown or .txt)", path)
-	default:
-		r.names = append(r.names, r.list.Notebooks...)
+	for _, name := range names {
+		if r.folder.Together() {
+			r.some = r.some || one.File != ""
+			if name, err = r.folder.Within(one.Path, name); err != nil {
+				return err
+			}
+		}
+		r.names = append(r.names, name)
 	}
 	return nil
 }
@@ -93,6 +124,14 @@ func sameFolder(a, b string) bool {
 	}
 	other, err := os.Stat(b)
 	return err == nil && os.SameFile(one, other)
+}
+
+// folderOf is a folder, or the one that a file lies in.
+func folderOf(path string) string {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() {
+		return filepath.Dir(path)
+	}
+	return path
 }
 
 func (r *reading) close() {
@@ -129,7 +168,7 @@ func (r *reading) title() string {
 // scans is the files that might be orphans: all of a folder, none where single
 // notebooks were named, since others may name them.
 func (r *reading) scans() []string {
-	if r.folder.File != "" {
+	if r.folder.File != "" || r.some {
 		return nil
 	}
 	return r.list.Scans

@@ -28,6 +28,9 @@ type Cache struct{ root *os.Root }
 
 // Cache opens the season's cache, making it if need be.
 func (s *Season) Cache() (*Cache, error) {
+	if s.parts != nil {
+		return nil, fail(CacheFolder, Outside) // nothing is left in the folder that holds them
+	}
 	err := s.root.Mkdir(CacheFolder, 0o755)
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return nil, fault(CacheFolder, err)

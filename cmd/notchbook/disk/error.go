@@ -29,6 +29,7 @@ const (
 	Busy           // being written by another run
 	BadName        // a name that not every system can hold
 	TooMany        // more than is walked
+	Apart          // on another drive than the other folders
 	Failed         // any other fault of the system, given with it
 )
 
@@ -49,6 +50,7 @@ var kindText = map[Kind]string{
 	Busy:      "is being written by another run of notchbook",
 	BadName:   "is a name that not every system can hold",
 	TooMany:   "holds more than is looked through; the rest was left out",
+	Apart:     "has no folder in common with the others",
 	Failed:    "could not be read or written",
 }
 

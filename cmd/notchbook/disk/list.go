@@ -41,6 +41,9 @@ func IsNotebook(name string) bool {
 // that carry the Marker. Links are not followed: what they point to inside is
 // found under its own name, and what lies outside is a problem to report.
 func (s *Season) List() Listing {
+	if s.parts != nil {
+		return s.listParts()
+	}
 	return s.list(maxDepth, maxEntries)
 }
 

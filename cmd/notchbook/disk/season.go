@@ -25,8 +25,9 @@ type Season struct {
 	Path string // of the folder, as given
 	File string // the one notebook that was named, "" if a folder was
 
-	root *os.Root
-	door *elsewhere // nil: nothing outside is read
+	root  *os.Root
+	door  *elsewhere // nil: nothing outside is read
+	parts []part     // of a season that is several folders
 }
 
 // Open opens the season at a path: its folder, or one notebook in it.
@@ -53,6 +54,9 @@ func Open(name string) (*Season, error) {
 func (s *Season) Close() error {
 	if s.door != nil {
 		s.door.root.Close()
+	}
+	for _, p := range s.parts {
+		p.folder.Close()
 	}
 	return s.root.Close()
 }
@@ -111,11 +115,15 @@ func (s *Season) ReadFile(name string) ([]byte, error) {
 }
 
 func (s *Season) readUpTo(name string, most int64) ([]byte, error) {
-	local, err := inside(name)
+	in, there, err := s.at(name)
 	if err != nil {
 		return nil, err
 	}
-	return readUpTo(s.root, name, local, most)
+	local, err := inside(there)
+	if err != nil {
+		return nil, err
+	}
+	return readUpTo(in.root, name, local, most)
 }
 
 func readUpTo(root *os.Root, name, local string, most int64) ([]byte, error) {
@@ -165,11 +173,14 @@ func (s *Scan) Close() error { return s.file.Close() }
 // OpenScan opens a scan to be read where it lies: within the season's folder, or
 // where Allow has opened a door.
 func (s *Season) OpenScan(name string) (*Scan, error) {
-	local, err := inside(name)
 	var file *os.File
 	var info fs.FileInfo
+	in, local, err := s.at(name)
 	if err == nil {
-		file, info, err = open(s.root, name, local)
+		local, err = inside(local)
+	}
+	if err == nil {
+		file, info, err = open(in.root, name, local)
 	}
 	if errors.Is(err, Outside) && s.door != nil {
 		if local, ok := s.door.find(name); ok {

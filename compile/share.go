@@ -1,0 +1,134 @@
+package compile
+
+import (
+	"cmp"
+	"path"
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+)
+
+// Which notebook knows what another declares. A notebook knows what is declared in
+// its own folder, in the folders above it, and in the notebooks that those use. So
+// a folder of many seasons may hold a kit for each, and a filter of one name may
+// cost another amount in each of them.
+
+// share gives every notebook its kit: notebooks that know the same declaring
+// notebooks have one together. A folder that knows none has the run's only kit, if
+// there is only one.
+func (s *season) share() {
+	by := map[string]*kit{}
+	knows := map[string][]*book{} // by folder
+	for _, b := range s.books {
+		folder := path.Dir(b.name)
+		if _, done := knows[folder]; !done {
+			knows[folder] = s.declaredFor(folder)
+		}
+		key := keyOf(knows[folder])
+		if by[key] == nil {
+			by[key] = &kit{tolerance: tolerance{over: 1. / 3, under: 1. / 3}, books: knows[folder]}
+			s.kits = append(s.kits, by[key])
+		}
+		b.kit = by[key]
+	}
+	if none := by[""]; none != nil && len(s.kits) == 2 {
+		s.kits = slices.DeleteFunc(s.kits, func(k *kit) bool { return k == none })
+		for _, b := range s.books {
+			b.kit = s.kits[0]
+		}
+	}
+}
+
+func keyOf(books []*book) string {
+	var names []string
+	for _, b := range books {
+		names = append(names, b.name)
+	}
+	return strings.Join(names, "\n")
+}
+
+// declaredFor is the declaring notebooks that those of a folder know, in the order in
+// which they count.
+func (s *season) declaredFor(folder string) []*book {
+	seen := map[string]bool{}
+	var follow func(*book)
+	follow = func(b *book) {
+		if seen[b.name] {
+			return
+		}
+		seen[b.name] = true
+		for _, name := range b.uses {
+			for _, other := range s.books {
+				if other.name == name {
+					follow(other)
+				}
+			}
+		}
+	}
+	for _, b := range s.books {
+		if lies(folder, path.Dir(b.name)) {
+			follow(b)
+		}
+	}
+	known := slices.DeleteFunc(slices.Clone(s.books), func(b *book) bool { return !seen[b.name] || !b.declares() })
+	slices.SortStableFunc(known, func(a, b *book) int { return cmp.Compare(nearness(folder, a), nearness(folder, b)) })
+	return known
+}
+
+// nearness is how far down towards a folder a notebook lies; what is only used
+// lies farthest, and what lies nearer counts over it.
+func nearness(folder string, b *book) int {
+	switch in := path.Dir(b.name); {
+	case !lies(folder, in):
+		return -1
+	case in == ".":
+		return 0
+	default:
+		return 1 + strings.Count(in, "/")
+	}
+}
+
+// lies reports whether a folder is another or lies in it.
+func lies(folder, in string) bool {
+	return in == "." || folder == in || strings.HasPrefix(folder, in+"/")
+}
+
+// declares reports a notebook that says something for others too.
+func (b *book) declares() bool {
+	return slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool {
+		switch st.Word {
+		case lang.Reciprocity, lang.Tolerance:
+			return true
+		case lang.ShutterWord:
+			return len(st.Labels) == 1
+		case lang.Develop:
+			return len(st.Labels) == 0 && firstDay(b) == ""
+		}
+		return len(st.Labels) == 1 && declares(st.Word)
+	})
+}
+
+// kitOf is what is known where a sheet was logged.
+func kitOf(sh *sheet) *kit { return sh.outing.book.kit }
+
+// latest is the kit of the last notebook, for what rests on one kit alone.
+func (s *season) latest() *kit {
+	if len(s.books) == 0 {
+		return &kit{}
+	}
+	return s.books[len(s.books)-1].kit
+}
+
+// all is everything that the kits hold, each thing once, in the order of the kits.
+func all[T comparable](s *season, of func(*kit) []T) []T {
+	var out []T
+	for _, k := range s.kits {
+		for _, t := range of(k) {
+			if !slices.Contains(out, t) {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}

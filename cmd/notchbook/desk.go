@@ -70,6 +70,7 @@ func edition(path string, a audience, t terminal) (*desk.Edition, error) {
 	p := newProgress(t)
 	r.prepare(p)
 	p.done()
+	defer r.withCache()()
 	season, _ := r.compile()
 	season.Find = query.Index(season)
 	e := desk.NewEdition()
@@ -79,7 +80,7 @@ func edition(path string, a audience, t terminal) (*desk.Edition, error) {
 		}
 	}
 	return e, html.Write(e, season, html.Options{
-		Generator: "notchbook " + number, Picture: r.picture, Parallel: runtime.GOMAXPROCS(0), Live: desk.Script,
+		Generator: "notchbook " + number, Picture: r.picture, View: r.view, Parallel: runtime.GOMAXPROCS(0), Live: desk.Script,
 	})
 }
 

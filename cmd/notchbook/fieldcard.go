@@ -2,21 +2,28 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/cmd/notchbook/fieldcard"
 	"notchbook/compile"
+	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/render/pdf"
 )
 
 // fieldcardCommand makes the card that is taken along.
 type fieldcardCommand struct {
 	Path   string `arg:"" name:"path" help:"Folder of the season, or the notebook that declares the kit."`
-	Output string `short:"o" name:"output" default:"card.html" placeholder:"FILE" help:"The card. Default: card.html, where you stand."`
+	Output string `short:"o" name:"output" placeholder:"FILE" help:"The card. Default: card.html, or card.pdf with --paper, where you stand."`
 	audience
+
+	Paper string `enum:"none,a6,card" default:"none" help:"The tables to print, as PDF: a6 folds to eight panels of a quarter of the paper, card to a card for the pocket; none is the page for the phone."`
+	On    string `enum:"a4,letter" default:"a4" help:"Paper to print on: ${enum}."`
 }
 
 // Run writes the card.
@@ -40,6 +47,10 @@ func (c *fieldcardCommand) Run(t terminal) error {
 	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
 		return err
 	}
+	if c.Paper != "none" {
+		return c.print(t, card)
+	}
+	c.Output = cmp.Or(c.Output, "card.html")
 	var b bytes.Buffer
 	if err := fieldcard.Write(&b, card, kit, "notchbook "+number); err != nil {
 		return err
@@ -48,6 +59,31 @@ func (c *fieldcardCommand) Run(t terminal) error {
 		return err
 	}
 	fmt.Fprintln(t.out, diag.Clean("the card is "+c.Output+": it needs no network; send it to the phone as it is"))
+	return nil
+}
+
+// print writes the card that is printed and folded.
+func (c *fieldcardCommand) print(t terminal, card *record.Card) error {
+	date, err := sourceDate(os.Getenv("SOURCE_DATE_EPOCH"))
+	if err != nil {
+		return err
+	}
+	o := pdf.CardOptions{Generator: "notchbook " + number, Date: date}
+	if c.On == "letter" {
+		o.Paper = pdf.Letter
+	}
+	if c.Paper == "card" {
+		o.Fold = pdf.ToPocket
+	}
+	c.Output = cmp.Or(c.Output, "card.pdf")
+	var b bytes.Buffer
+	if err := pdf.WriteCard(&b, card, o); err != nil {
+		return err
+	}
+	if err := writeOver(c.Output, b.Bytes(), pdf.IsCard); err != nil {
+		return err
+	}
+	fmt.Fprintln(t.out, diag.Clean("the card is "+c.Output+": print it at its full size; how it is folded stands at its end"))
 	return nil
 }
 

@@ -153,3 +153,33 @@ func TestCardIsOneSmallFile(t *testing.T) {
 		t.Errorf("said %q", s.err)
 	}
 }
+
+// Printed, the card is sound, and holds the kit's figures and no more than one
+// sheet of paper.
+func TestCardIsPrinted(t *testing.T) {
+	dir := t.TempDir()
+	for paper, pages := range map[string]string{"a6": "Pages:           2", "card": "Pages:           1"} {
+		for _, on := range []string{"a4", "letter"} {
+			file := filepath.Join(dir, paper+on+".pdf")
+			must(t, "fieldcard", "../../examples/aldermoor", "--paper", paper, "--on", on, "-o", file)
+			must(t, "fieldcard", "../../examples/aldermoor", "--paper", paper, "--on", on, "-o", file) // over itself
+			ask(t, "qpdf", "--check", file)
+			if about := ask(t, "pdfinfo", file); !strings.Contains(about, pages) {
+				t.Errorf("%s on %s:\n%s", paper, on, about)
+			}
+			text := strings.Join(strings.Fields(ask(t, "pdftotext", "-raw", file, "-")), " ")
+			for _, words := range []string{"Y8 1 ", "O21 2 ", "R25 3 ", "pol 1½", "grey 6", "R25 + pol", "Film sedge", "Lens 300", "full sun f/16 15"} {
+				if !strings.Contains(text, words) {
+					t.Errorf("%s on %s: %q is not on it", paper, on, words)
+				}
+			}
+		}
+	}
+	notes := filepath.Join(dir, "mine.pdf")
+	if err := os.WriteFile(notes, []byte("%PDF-1.7 a scan of my own"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if said := notchbook(t, "fieldcard", "../../examples/aldermoor", "--paper", "a6", "-o", notes); said.status != failed || !strings.Contains(said.err, "was not written by notchbook") {
+		t.Errorf("%d: %s", said.status, said.err)
+	}
+}

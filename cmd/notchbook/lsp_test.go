@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -277,6 +278,7 @@ func TestEditorAfterRandomEdits(t *testing.T) {
 	uri := "file://" + filepath.Join(dir, "log.md")
 	e.open(uri, text)
 	random := rand.New(rand.NewPCG(1, 2))
+	early := 0.0 // what the heap holds behind the first tenth
 	for version := 2; version <= edits+1; version++ {
 		from, to, with := randomEdit(random, text)
 		at := stretch{utf16Spot(text, from), utf16Spot(text, to)}
@@ -287,7 +289,23 @@ func TestEditorAfterRandomEdits(t *testing.T) {
 		if !sameProblems(got, want) {
 			t.Fatalf("edit %d, %q over bytes %d to %d:\ngot  %v\nwant %v", version-1, with, from, to, got, want)
 		}
+		if version-1 == edits/10 {
+			early = heapMB()
+		}
 	}
+	late := heapMB()
+	t.Logf("the heap holds %.1f MB after %d edits and %.1f MB after %d; the text is %d bytes long", early, edits/10, late, edits, len(text))
+	if late > 1.5*early+2 {
+		t.Errorf("the server keeps more and more: %.1f MB after %d edits, %.1f MB after %d", early, edits/10, late, edits)
+	}
+}
+
+// heapMB is what is still needed of the heap, in megabytes.
+func heapMB() float64 {
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return float64(m.HeapAlloc) / 1e6
 }
 
 // seasonOfSheets is a kit and a notebook of n sheets, one in ten of which is off,

@@ -38,7 +38,7 @@ func manual(w io.Writer, all []described) {
 	}
 	fmt.Fprint(w, ".SH EXIT STATUS\n.TP\n.B 0\nNothing worse than a warning was found, or the command did what it was asked.\n")
 	fmt.Fprint(w, ".TP\n.B 1\nErrors were found, or with \\fB\\-\\-strict\\fR warnings, or nothing fits.\n.TP\n.B 2\nIt could not run.\n")
-	fmt.Fprint(w, ".SH ENVIRONMENT\n.TP\n.B SOURCE_DATE_EPOCH\nDates the book, in seconds since 1970; otherwise it bears the last day of the notes.\n.TP\n.B NO_COLOR\nNo colour on the terminal.\n")
+	fmt.Fprint(w, ".SH ENVIRONMENT\n.TP\n.B SOURCE_DATE_EPOCH\nDates the book and the printed card, in seconds since 1970; otherwise the book bears the last day of the notes.\n.TP\n.B NO_COLOR\nNo colour on the terminal.\n")
 	fmt.Fprint(w, ".SH CAUTIONS\nFollow the safety data sheet of each chemical and your local rules. Never look at the sun through a lens, a filter or a spot meter.\n")
 }
 

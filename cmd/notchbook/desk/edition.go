@@ -47,11 +47,14 @@ func (e *Edition) First() string {
 	return "index.html"
 }
 
-// differs lists the files in which two editions differ.
+// differs lists the files in which two editions differ. What is the same, such as
+// most large pictures, lies in the memory once.
 func (e *Edition) differs(before *Edition) []string {
 	names := []string{}
 	for name, b := range e.pages {
-		if !bytes.Equal(b, before.pages[name]) {
+		if old := before.pages[name]; bytes.Equal(b, old) {
+			e.pages[name] = old
+		} else {
 			names = append(names, name)
 		}
 	}

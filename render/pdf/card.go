@@ -1,0 +1,479 @@
+package pdf
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/go-pdf/fpdf"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// The field card on paper
+//
+// The kit's tables run in two columns through panels of one size, and the panels
+// stand on the paper so that it reads in their order when it is folded. The type
+// is as large as one sheet allows. Where that would be too small for the length of
+// an arm, the card goes on to a second sheet: nothing is left out.
+
+// Fold is how the card's paper is folded.
+type Fold int
+
+// The folds.
+const (
+	// ToQuarter is printed on both sides and folded twice, to eight panels of a
+	// quarter of the paper: A6 of A4.
+	ToQuarter Fold = iota
+	// ToPocket is printed on one side, cut out, folded along its middle with the
+	// type outside and then as a fan, to eight panels of a card's size: ID-1,
+	// 85.6 × 54 mm (85.60 × 53.98 in ISO/IEC 7810).
+	ToPocket
+)
+
+// CardOptions says what the card itself does not know.
+type CardOptions struct {
+	Generator string
+	Paper     Paper // A4 or Letter
+	Fold      Fold
+	Date      time.Time // of the document; zero is 1970-01-01, because the clock must not
+}
+
+// perSheet is how many panels a sheet of paper has, folded either way.
+const perSheet = 8
+
+// panel is where a panel stands on the paper: on the front or the back, and
+// upside down where folding turns it.
+type panel struct {
+	back   bool
+	x, y   float64 // of its top left corner
+	turned bool
+}
+
+// leaflet is the measures of a folded card, in points.
+type leaflet struct {
+	paper      form
+	w, h       float64 // of a panel
+	margin     float64
+	between    float64 // the columns
+	size, lead float64 // of the type, and from line to line
+	least      float64 // size
+	panels     [perSheet]panel
+	folding    string // how it is folded, in words
+}
+
+// The pocket card's panels, and how many stand below one another.
+const (
+	pocketWide = 85.6 * 72 / 25.4
+	pocketHigh = 54 * 72 / 25.4
+	pocketRows = perSheet / 2
+)
+
+func leafletOf(o CardOptions) (leaflet, error) {
+	paper, known := papers[o.Paper]
+	if !known || o.Paper == A5 {
+		return leaflet{}, fmt.Errorf("pdf: a card is printed on A4 or letter paper")
+	}
+	if o.Fold == ToPocket {
+		return pocket(paper), nil
+	}
+	return quarter(paper), nil
+}
+
+// quarter is the classic quarto: each leaf has its pages back to back, and the
+// upper half stands on its head, since it is folded over.
+func quarter(paper form) leaflet {
+	w, h := paper.w/2, paper.h/2
+	return leaflet{
+		paper: paper, w: w, h: h, margin: 22, between: 14, size: 11, least: 9,
+		panels: [perSheet]panel{
+			{false, w, h, false}, {true, 0, h, false}, {true, 0, 0, true}, {false, w, 0, true},
+			{false, 0, 0, true}, {true, w, 0, true}, {true, w, h, false}, {false, 0, h, false},
+		},
+		folding: "Print this on both sides of the paper, turned over its long edge. Fold the upper half back behind the lower, then the left half back behind the right, so that 1 lies in front; cut the fold at the top.",
+	}
+}
+
+// pocket is a strip two panels wide: 1 to 4 on the right half, 5 to 8 on the
+// left, which is folded behind it.
+func pocket(paper form) leaflet {
+	l := leaflet{
+		paper: paper, w: pocketWide, h: pocketHigh, margin: 9, between: 9, size: 9, least: 7.5,
+		folding: "Print this at its full size and cut along the outline. Fold the left half back behind the right, then fold the strip as a fan at each mark.",
+	}
+	x, y := (paper.w-2*l.w)/2, (paper.h-pocketRows*l.h)/2
+	for i := range pocketRows {
+		l.panels[i] = panel{x: x + l.w, y: y + float64(i)*l.h}
+		l.panels[pocketRows+i] = panel{x: x, y: y + float64(i)*l.h}
+	}
+	return l
+}
+
+// column is the width of a column of type.
+func (l *leaflet) column() float64 { return (l.w - 2*l.margin - l.between) / 2 }
+
+// deep is the height of a column; below it stands the panel's number.
+func (l *leaflet) deep() float64 { return l.h - 2*l.margin - l.lead }
+
+// WriteCard writes the card to w. It returns an error only when w fails or the
+// PDF library does, or where the paper is none that a card is printed on.
+func WriteCard(w io.Writer, card *record.Card, o CardOptions) error {
+	l, err := leafletOf(o)
+	if err != nil {
+		return err
+	}
+	faces, err := loadFaces()
+	if err != nil {
+		return err
+	}
+	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: l.paper.w, Ht: l.paper.h}})
+	faces.register(doc)
+	doc.SetAutoPageBreak(false, 0)
+	doc.SetCatalogSort(true)
+	doc.SetTitle(surrogates("Field card – "+card.Title), true)
+	doc.SetSubject(cardMark, false)
+	doc.SetCreator(surrogates(cmp.Or(o.Generator, "notchbook")), true)
+	doc.SetProducer("go-pdf/fpdf", false)
+	date := o.Date
+	if date.IsZero() {
+		date = time.Unix(0, 0).UTC()
+	}
+	doc.SetCreationDate(date)
+	doc.SetModificationDate(date)
+	doc.SetLang("en")
+	c := &cardBook{leaflet: l, book: book{
+		form: form{w: l.column()},
+		pen:  pen{pdf: doc, faces: faces, height: l.paper.h}, galley: galley{faces: faces},
+	}}
+	c.impose(c.largest(card))
+	if err := doc.Error(); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	if err := doc.Output(w); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	return nil
+}
+
+// largest sets the tables in the largest type in which one sheet holds them, or
+// else in the least.
+func (c *cardBook) largest(card *record.Card) [][]placed {
+	for ; ; c.size -= .5 {
+		c.lead = 1.25 * c.size
+		c.pieces, c.lines, c.blocks = c.pieces[:0], c.lines[:0], c.blocks[:0]
+		c.tables(card)
+		if columns := c.flow(); len(columns) <= 2*perSheet || c.size <= c.least {
+			return columns
+		}
+	}
+}
+
+// cardMark stands in every card that is written, so that it can be told from
+// any other file.
+const cardMark = "notchbook field card"
+
+// IsCard reports whether a file is a card that was written before.
+func IsCard(text []byte) bool {
+	return strings.HasPrefix(string(text[:min(len(text), 5)]), "%PDF-") && strings.Contains(string(text), "/Subject ("+cardMark+")")
+}
+
+// cardBook is a card in the making.
+type cardBook struct {
+	leaflet
+	book
+	blocks []block
+	middle float64 // where the middle of a row ends, as a part of the column
+}
+
+// block is lines that belong together; the first of them are its head, which
+// comes again where the block goes on in another column.
+type block struct{ from, head, to int }
+
+// begin begins a block with its head.
+func (c *cardBook) begin(head string) {
+	from := len(c.lines)
+	c.set(measure{right: c.column(), h: c.lead + 2.5}, span{text: head, style: style{face: bold, size: c.size}}) // below its rule
+	c.lines[from].rule, c.lines[from].ink = from > 0, grey
+	c.blocks = append(c.blocks, block{from: from, head: len(c.lines), to: len(c.lines)})
+}
+
+// end ends the block that was begun last.
+func (c *cardBook) end() { c.blocks[len(c.blocks)-1].to = len(c.lines) }
+
+// headed takes the last row as a part of the head.
+func (c *cardBook) headed() { c.blocks[len(c.blocks)-1].head = len(c.lines) }
+
+// row is a name with its figure at the right edge, and what stands between.
+func (c *cardBook) row(look faceID, name, middle, figure string) {
+	const apart = "\u00a0" // at the least, between a name and its figure
+	spans := []span{{text: name + apart, style: style{face: look, size: c.size}}}
+	until := func(right float64, text string, look faceID) {
+		if text != "" {
+			spans = append(spans, span{text: text, style: style{face: look, size: c.size}, tab: max(right-c.faces().width(look, c.size, text), 1)})
+		}
+	}
+	if middle != "" {
+		until(c.middle*c.column(), middle, max(look, bold))
+		until(c.column(), figure, look)
+	} else {
+		until(c.column(), figure, max(look, bold))
+	}
+	c.set(measure{left: 8, first: -8, right: c.column(), h: c.lead}, spans...)
+}
+
+// words is a paragraph.
+func (c *cardBook) words(text string) {
+	if text != "" {
+		c.set(measure{right: c.column(), h: c.lead}, span{text: text, style: style{face: regular, size: c.size}})
+	}
+}
+
+// others is where the middle of a row ends in most tables.
+const others = .64
+
+// tables sets all that the card holds.
+func (c *cardBook) tables(card *record.Card) {
+	c.middle = others
+	c.set(measure{right: c.column(), h: c.lead + 3}, span{text: card.Title, style: style{face: bold, size: c.size + 3}})
+	c.words("Field card")
+	c.blocks = append(c.blocks, block{to: len(c.lines)})
+	c.filters(card)
+	c.begin("Zones, in stops")
+	for _, z := range card.Zones {
+		c.row(regular, z.Zone, "", z.Stops)
+	}
+	c.words("From the reading: what is placed on III gets two stops less.")
+	c.end()
+	c.lights(card.Lights)
+	for _, f := range card.Films {
+		c.table("Film "+f.Name, "metered", "give", "times", f.Rows, f.Facts, f.Rule)
+	}
+	for _, l := range card.Lenses {
+		c.table("Lens "+l.Name, "ext", "stops", "scale", l.Rows, l.Facts, "")
+	}
+	c.begin("Care")
+	c.words("Never look at the sun through a lens, a filter or a spot meter.")
+	c.words("What is computed here ends at the film: for chemicals follow their safety data sheets and your local rules.")
+	c.end()
+	c.begin("This paper")
+	c.words(c.folding)
+	c.end()
+}
+
+func (c *cardBook) filters(card *record.Card) {
+	if len(card.Filters) > 0 {
+		c.begin("Filters, in stops")
+		published := false
+		for _, f := range card.Filters {
+			figure := "–"
+			if f.Stops.Known {
+				figure = exposure.FormatAmount(f.Stops.Value)
+			}
+			name := f.Name
+			if !f.Own && f.Stops.Known {
+				published = true
+				name += " *"
+			}
+			c.row(regular, name, "", figure)
+			for _, per := range f.Per {
+				c.row(italic, "   "+per.Name, "", strings.TrimSuffix(strings.TrimSuffix(per.Value, "s"), " stop"))
+			}
+		}
+		if published {
+			c.words("* published, not your own value")
+		}
+		c.end()
+	}
+	if len(card.Stacks) > 0 {
+		c.begin("Two filters together")
+		for _, s := range card.Stacks {
+			c.row(regular, s.First+" + "+s.Second, "", exposure.FormatAmount(s.Stops))
+		}
+		c.end()
+	}
+}
+
+func (c *cardBook) lights(all []record.CardLight) {
+	c.begin("Sunny 16")
+	c.middle = .84
+	c.row(italic, "at 1/EI", "", "EV")
+	c.headed()
+	var sources []string
+	for _, l := range all {
+		c.row(regular, l.Name, l.Aperture, strings.TrimPrefix(l.EV100, "EV "))
+		if l.Source != "" && !strings.Contains(strings.Join(sources, "; "), l.Source) {
+			sources = append(sources, l.Source)
+		}
+	}
+	c.middle = others
+	c.words("Light values at ISO 100. " + strings.Join(sources, "; "))
+	c.end()
+}
+
+// table is the small table of a film or a lens, and what else is known of it.
+func (c *cardBook) table(head, what, costs, more string, rows []record.CardRow, facts []record.Fact, rule string) {
+	c.begin(head)
+	if len(rows) > 0 {
+		c.row(italic, what, costs, more)
+		c.headed()
+	}
+	for _, r := range rows {
+		if r.More == "" {
+			c.row(regular, r.What, "", r.Costs)
+			continue
+		}
+		c.row(regular, r.What, r.Costs, r.More)
+	}
+	for _, f := range facts {
+		c.words(f.Name + ": " + f.Value)
+	}
+	if rule != "" {
+		c.words("long times: " + rule)
+	}
+	c.end()
+}
+
+// placed is a line of a column, and where in it.
+type placed struct {
+	line int
+	y    float64
+}
+
+// flow parts the blocks into columns. Of a block that goes on in the next column
+// no less than two lines stand behind its head, and it is parted only where much
+// of a column would stay empty.
+func (c *cardBook) flow() (columns [][]placed) {
+	var column []placed
+	y, deep := 0.0, c.deep()
+	next := func() {
+		columns, column, y = append(columns, column), nil, 0
+	}
+	put := func(i int) {
+		column = append(column, placed{i, y})
+		y += c.lines[i].h
+	}
+	tall := func(from, to int) (h float64) {
+		for _, l := range c.lines[from:to] {
+			h += l.h
+		}
+		return h
+	}
+	for _, b := range c.blocks {
+		if y > 0 {
+			y += c.lead / 2
+		}
+		whole := tall(b.from, b.to)
+		least := tall(b.from, min(max(b.head, b.from)+2, b.to))
+		if y > 0 && y+whole > deep && (whole <= deep && y > deep/2 || y+least > deep) {
+			next()
+		}
+		for i := b.from; i < b.to; i++ {
+			row := i // the last line that must stay with this one
+			for row+1 < b.to && c.lines[row].keep {
+				row++
+			}
+			if h := tall(i, row+1); len(column) > 0 && (y+h > deep && h <= deep/2 || y+c.lines[i].h > deep) {
+				next()
+				for k := b.from; k < b.head && i >= b.head && tall(b.from, b.head) < deep/2; k++ {
+					put(k)
+				}
+			}
+			put(i)
+		}
+	}
+	return append(columns, column)
+}
+
+// impose sets the columns on their panels, and the panels on paper.
+func (c *cardBook) impose(columns [][]placed) {
+	panels := (len(columns) + 1) / 2
+	for first := 0; first < panels; first += perSheet {
+		for _, back := range []bool{false, true} {
+			if back && c.oneSided() {
+				continue
+			}
+			c.pdf.AddPage()
+			c.forget()
+			c.marksOfSheet()
+			for i, p := range c.panels {
+				if n := first + i; p.back == back && n < panels {
+					c.drawPanel(p, n, columns[2*n:min(2*n+2, len(columns))])
+				}
+			}
+			c.settle()
+		}
+	}
+}
+
+// oneSided reports whether all panels stand on the front.
+func (c *cardBook) oneSided() bool { return c.w == pocketWide }
+
+func (c *cardBook) drawPanel(p panel, n int, columns [][]placed) {
+	c.turn(p)
+	for i, column := range columns {
+		x := p.x + c.margin + float64(i)*(c.column()+c.between)
+		for _, at := range column {
+			c.drawLine(&c.lines[at.line], x, p.y+c.margin+at.y)
+		}
+	}
+	number := strconv.Itoa(n + 1)
+	look := style{face: regular, size: 7, ink: grey}
+	c.text(p.x+c.leaflet.w-c.margin-c.faces().width(regular, 7, number), p.y+c.leaflet.h-c.margin, number, look)
+	c.turn(p)
+}
+
+// turn stands what follows on its head about the middle of a panel that is
+// turned. Doing it twice undoes it.
+func (c *cardBook) turn(p panel) {
+	if p.turned {
+		c.out = append(c.out, "-1 0 0 -1 "...)
+		c.number(2*p.x + c.leaflet.w)
+		c.number(2*(c.pen.height-p.y) - c.leaflet.h)
+		c.out = append(c.out, "cm\n"...)
+	}
+}
+
+// marksOfSheet draws where to fold and where to cut: dashes for a fold, a whole
+// line for a cut.
+func (c *cardBook) marksOfSheet() {
+	look := style{face: italic, size: 7, ink: grey}
+	w, h := c.paper.w, c.paper.h
+	if !c.oneSided() {
+		c.dashes(w/2, 0, w/2, 18)
+		c.dashes(w/2, h-18, w/2, h)
+		c.dashes(0, h/2, w, h/2)
+		c.text(w/2+4, 16, "fold", look)
+		c.text(18, h/2-3, "fold, then cut", look)
+		return
+	}
+	x, y := c.panels[pocketRows].x, c.panels[0].y
+	right, foot := x+2*c.leaflet.w, y+pocketRows*c.leaflet.h
+	c.frame(x, y, right-x, foot-y, .4, grey)
+	c.text(x, y-5, "cut", look)
+	middle := x + c.leaflet.w
+	c.dashes(middle, y-16, middle, y-2)
+	c.dashes(middle, foot+2, middle, foot+16)
+	c.text(middle+4, y-8, "fold first", look)
+	for i := 1; i < pocketRows; i++ {
+		at := y + float64(i)*c.leaflet.h
+		c.dashes(x-16, at, x-2, at)
+		c.dashes(right+2, at, right+16, at)
+		c.text(right+3, at-3, "fold", look)
+	}
+}
+
+// dashes draws a broken line, upright or level.
+func (c *cardBook) dashes(x1, y1, x2, y2 float64) {
+	const on, off = 4, 3
+	for at := 0.0; at < x2-x1+y2-y1; at += on + off {
+		if x1 == x2 {
+			c.stroke(x1, y1+at, x1, min(y1+at+on, y2), .4, grey)
+		} else {
+			c.stroke(x1+at, y1, min(x1+at+on, x2), y1, .4, grey)
+		}
+	}
+}

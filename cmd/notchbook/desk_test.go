@@ -220,6 +220,59 @@ func TestDeskInBrowser(t *testing.T) {
 	}
 }
 
+// Pages with scripts of their own go on working when a notebook is saved: what was
+// asked is asked of the new notes, and the large picture that was looked at is
+// turned on from where it was.
+func TestDeskKeepsScriptsAlive(t *testing.T) {
+	tab := chrome.Open(t)
+	dir := aldermoor(t)
+	first := atDesk(t, dir)
+	base, _, _ := strings.Cut(first, "?")
+	visit := func(page string) { chrome.Go(t, tab, page) }
+	name := filepath.Join(dir, brickworks)
+	save := func(line string) {
+		t.Helper()
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, append(text, line...), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	visit(first)
+	visit(base + "record/find.html")
+	const found = `document.querySelectorAll("main tbody tr").length`
+	eventually(t, "the find page's script", func() bool {
+		return chrome.Ask[bool](t, tab, `!document.getElementById("find.query").closest("[hidden]")`)
+	})
+	before := chrome.Ask[float64](t, tab, `(() => { const q = document.getElementById("find.query"); q.value = "R25"; q.dispatchEvent(new Event("input")); return `+found+`; })()`)
+	save("\n9A: R25, f16 1/8\n")
+	eventually(t, "what was saved among what is found", func() bool {
+		return chrome.Ask[float64](t, tab, found) == before+1 && chrome.Ask[string](t, tab, `document.getElementById("find.query").value`) == "R25"
+	})
+
+	visit(base + "record/pictures-2026-10-04.html")
+	const shown = `[...document.querySelectorAll("figure.view")].filter(f => !f.hidden).map(f => f.id).join()`
+	const turn = `document.dispatchEvent(new KeyboardEvent("keydown", {key: "ArrowRight"})); `
+	start := chrome.Ask[string](t, tab, shown)
+	second := chrome.Ask[string](t, tab, turn+shown)
+	eventually(t, "the large picture", func() bool {
+		return chrome.Ask[bool](t, tab, `(i => Math.max(i.naturalWidth, i.naturalHeight) > 400)(document.querySelector("figure.view:not([hidden]) img"))`)
+	})
+	chrome.Ask[bool](t, tab, `window.before = true`)
+	save("\nscan 9A: scans/2026-10-04-1A.jpg\n")
+	eventually(t, "the page of pictures, loaded again", func() bool {
+		return chrome.Ask[bool](t, tab, `window.before === undefined && document.readyState === "complete"`)
+	})
+	if got := chrome.Ask[string](t, tab, shown); got != second || second == start {
+		t.Errorf("%s was looked at behind %s, and now %s", second, start, got)
+	}
+	if third := chrome.Ask[string](t, tab, turn+shown); third == second || third == "" || strings.Contains(third, ",") {
+		t.Errorf("the key turns from %s to %q", second, third)
+	}
+}
+
 func TestCheckWatches(t *testing.T) {
 	dir := aldermoor(t)
 	out := background(t, "check", "--watch", dir)

@@ -238,8 +238,7 @@ func checked(t *testing.T, dir string, with map[string]string) diag.List {
 		}
 		return r.notebook(name)
 	}
-	_, list := compile.Compile(world, r.names...)
-	return list
+	return compile.Check(world, r.names...).Findings()
 }
 
 const brickworks = "2026-10-04-brickworks.md"

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -78,13 +77,7 @@ func fix(out io.Writer, r *reading, list diag.List) error {
 		if !slices.ContainsFunc(r.names, func(n string) bool { return path.Clean(n) == path.Clean(name) }) {
 			continue
 		}
-		// Somebody may have the notebook open and have saved it since.
-		if now, err := r.notebook(name); err != nil {
-			return err
-		} else if !bytes.Equal(now, m.file.Text) {
-			return fmt.Errorf("%s has changed since it was read and was left alone", name)
-		}
-		if err := r.folder.WriteFile(name, m.text); err != nil {
+		if err := r.folder.ReplaceFile(name, m.file.Text, m.text); err != nil {
 			return err
 		}
 		fmt.Fprint(out, udiff.Unified(diag.Clean(name), diag.Clean(name)+" (mended)", string(m.file.Text), string(m.text)))

@@ -46,6 +46,13 @@ func (c *scansCommand) Run(t terminal) error {
 	if err := c.open(r); err != nil {
 		return err
 	}
+	if c.Apply {
+		release, err := r.folder.Hold()
+		if err != nil {
+			return err
+		}
+		defer release()
+	}
 	r.problems(t)
 	p := newProgress(t)
 	r.afresh = c.Full

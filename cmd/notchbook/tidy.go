@@ -55,5 +55,5 @@ func (c *tidyCommand) one(out io.Writer, r *reading, one compile.Tidied) error {
 	if !c.Write || piped || one.New == one.Old {
 		return nil
 	}
-	return r.folder.WriteFile(one.Name, []byte(one.New))
+	return r.folder.ReplaceFile(one.Name, []byte(one.Old), []byte(one.New))
 }

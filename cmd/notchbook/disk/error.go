@@ -21,6 +21,7 @@ const (
 	Outside        // outside the season's folder
 	TooBig         // beyond MaxNotebook
 	ReadOnly       // not to be changed
+	Changed        // other than it was read
 	Denied         // the system does not permit it
 	Written        // written by notchbook, so not a season
 	NotOurs        // exists and was not written by notchbook
@@ -42,6 +43,7 @@ var kindText = map[Kind]string{
 	Outside:   "lies outside the season's folder",
 	TooBig:    "is larger than 256 MB",
 	ReadOnly:  "is read-only; nothing was changed",
+	Changed:   "has changed since it was read and was left alone",
 	Denied:    "cannot be opened: permission denied",
 	Written:   "was written by notchbook and is not a season's folder",
 	NotOurs:   "exists and was not written by notchbook; nothing was changed",

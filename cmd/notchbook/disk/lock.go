@@ -46,6 +46,9 @@ func acquire(root *os.Root, local, shown string) (release func(), err error) {
 	return nil, fail(shown, Busy)
 }
 
+// Hold keeps other runs from renaming files of the season until it is released.
+func (s *Season) Hold() (release func(), err error) { return acquire(s.root, "season", s.Path) }
+
 func stillNamed(root *os.Root, name string, file *os.File) bool {
 	held, err := file.Stat()
 	if err != nil {

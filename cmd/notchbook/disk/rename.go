@@ -34,7 +34,9 @@ func (s *Season) Rename(from, to string) error {
 	err = s.root.Link(old, local)
 	switch {
 	case err == nil:
-		return fault(from, s.root.Remove(old))
+		// The new name is on the disk before the old one goes.
+		err = errors.Join(syncFolder(s.root, filepath.Dir(local)), s.root.Remove(old), syncFolder(s.root, filepath.Dir(old)))
+		return fault(from, err)
 	case errors.Is(err, fs.ErrExist):
 		return &Error{Name: to, Kind: Failed, Err: err}
 	}

@@ -1,6 +1,7 @@
 package disk
 
 import (
+	"bytes"
 	"errors"
 	"io/fs"
 	"os"
@@ -12,7 +13,22 @@ import (
 // WriteFile replaces or creates one file of the season, whole or not at all:
 // a reader, or a power cut, meets the old bytes or the new ones. Permissions
 // stay; a read-only file and a link are refused. The file's folder must exist.
-func (s *Season) WriteFile(name string, data []byte) error {
+func (s *Season) WriteFile(name string, data []byte) error { return s.write(name, nil, data) }
+
+// ReplaceFile is WriteFile for a file that was read before: it is left alone where
+// it is not as it was then, since somebody may have it open and have saved it.
+func (s *Season) ReplaceFile(name string, old, data []byte) error {
+	return s.write(name, func() error {
+		now, err := s.ReadFile(name)
+		if err == nil && !bytes.Equal(now, old) {
+			err = fail(name, Changed)
+		}
+		return err
+	}, data)
+}
+
+// write asks, under the lock, whether the file may be written.
+func (s *Season) write(name string, may func() error, data []byte) error {
 	local, err := inside(name)
 	if err != nil {
 		return err
@@ -26,6 +42,11 @@ func (s *Season) WriteFile(name string, data []byte) error {
 		return err
 	}
 	defer release()
+	if may != nil {
+		if err := may(); err != nil {
+			return err
+		}
+	}
 	temp := beside(local, "tmp")
 	err = s.replace(local, temp, data, perm)
 	if err != nil {

@@ -129,12 +129,14 @@ func script(head string, plan []step) string {
 }
 
 // undoScript takes a plan back, from its end, and also one of which only some
-// was carried out: what was not renamed has its old name still.
+// was carried out: what was not renamed has its old name still, and a file whose
+// renaming was cut off has both (-ef tells two names of one file).
 func undoScript(plan []step) string {
 	var b strings.Builder
 	b.WriteString("#!/bin/sh\n# Gives the scans the names they had before.\ncd \"$(dirname \"$0\")\" || exit 1\n")
 	for _, m := range slices.Backward(plan) {
-		fmt.Fprintf(&b, "[ -e %s ] || mv -n -- %s %s\n", shell(m.from), shell(m.to), shell(m.from))
+		from, to := shell(m.from), shell(m.to)
+		fmt.Fprintf(&b, "if [ ! -e %s ]; then mv -n -- %s %s; elif [ %s -ef %s ]; then rm -- %s; fi\n", from, to, from, from, to, to)
 	}
 	return b.String()
 }

@@ -76,12 +76,11 @@ var readingKey = parser.NewContextKey()
 // markdown is goldmark without its readers of HTML: what looks like HTML is
 // text, and an unclosed comment hides nothing.
 var markdown = parser.NewParser(
-	parser.WithBlockParsers(append(without(parser.DefaultBlockParsers(), parser.NewHTMLBlockParser()),
+	parser.WithBlockParsers(append(boundedBlocks(without(parser.DefaultBlockParsers(), parser.NewHTMLBlockParser())),
 		util.Prioritized(logLines{}, 1))...),
 	parser.WithInlineParsers(append(without(parser.DefaultInlineParsers(), parser.NewRawHTMLParser()),
-		util.Prioritized(extension.NewStrikethroughParser(), 500))...),
-	parser.WithParagraphTransformers(append(parser.DefaultParagraphTransformers(),
-		util.Prioritized(extension.NewTableParagraphTransformer(), 200))...),
+		util.Prioritized(unmarked{}, 1), util.Prioritized(extension.NewStrikethroughParser(), 500))...),
+	parser.WithParagraphTransformers(util.Prioritized(few{parser.LinkReferenceParagraphTransformer}, 100), util.Prioritized(newNarrow(), 200)),
 	parser.WithASTTransformers(util.Prioritized(extension.NewTableASTTransformer(), 0)),
 )
 
@@ -106,11 +105,17 @@ type reading struct {
 	found []*LogLine
 
 	before, now *edition // what is remembered and what will be; nil: nothing
+
+	// What is beyond a bound: see bounds.go.
+	counted  ast.Node // the block whose marks were counted last
+	crowded  bool     // and whether it has more than are read
+	beyond   string
+	beyondAt int
 }
 
 // markdown runs goldmark over the file.
 func (r *reading) markdown() ast.Node {
-	pc := parser.NewContext()
+	pc := &lender{parser.NewContext(), len(r.src) + borrowed}
 	pc.Set(readingKey, r)
 	return markdown.Parse(text.NewReader(r.file.Flat()[r.base:]), parser.WithContext(pc))
 }

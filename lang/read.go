@@ -33,7 +33,7 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	book.Prose = r.markdown()
 	r.follow()
 	said := r.statements(book)
-	return book, slices.Concat(append(said, r.foreign(), r.unread(book))...)
+	return book, slices.Concat(append(said, r.foreign(), r.bounds(), r.unread(book))...)
 }
 
 // statements reads the terms of every log line that was found, and says what is

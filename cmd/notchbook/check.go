@@ -115,6 +115,9 @@ func (c *checkCommand) shown(t terminal) io.Writer {
 	return terminal{out: t.err, screen: t.progress}.verbatim()
 }
 
+// mostShown is how many findings are written out for a person to read.
+const mostShown = 1000
+
 // write writes the findings in the form asked for. Text needs no record.
 func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
 	switch c.Format {
@@ -123,7 +126,7 @@ func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
 	case "sarif":
 		return data.SARIF(t.out, checked.Record(), number)
 	}
-	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(checked.Findings()); err != nil {
+	if err := (diag.Writer{Out: t.out, Colour: t.colour, Most: mostShown}).Write(checked.Findings()); err != nil {
 		return err
 	}
 	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())

@@ -308,4 +308,3 @@ func fillUp(t *testing.T, disk string, left int64) {
 		t.Fatal(err)
 	}
 }
-

@@ -14,6 +14,7 @@ import (
 type Writer struct {
 	Out    io.Writer
 	Colour bool // ANSI colours
+	Most   int  // findings that are written out, 0 for all; the rest is counted
 }
 
 // Write writes a list, a blank line between any two.
@@ -22,6 +23,12 @@ func (w Writer) Write(list List) error {
 	for i := range list {
 		if i > 0 {
 			b.WriteByte('\n')
+		}
+		if w.Most > 0 && i == w.Most {
+			rest := list[i:]
+			fmt.Fprintf(&b, "and %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
+				len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
+			break
 		}
 		w.one(&b, &list[i])
 	}

@@ -33,6 +33,7 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.sheets()
 	g.scans()
 	g.outings()
+	g.compare()
 	g.findings()
 	g.sidesOf()
 	g.toDevelop()

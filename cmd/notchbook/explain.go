@@ -14,8 +14,8 @@ import (
 
 // explainCommand prints a rule of the catalogue, or one sheet's reasoning.
 type explainCommand struct {
-	Code string `arg:"" optional:"" name:"code or sheet" help:"Code of a finding or of a cause, or a sheet: its label, its id (2026-10-04 3A) or its negative's number. Without one, all codes are listed."`
-	Path string `arg:"" optional:"" default:"." help:"Notebook or folder of notebooks, for a sheet. Default: the current folder."`
+	Code string `arg:"" optional:"" name:"code, sheet or scene" help:"Code of a finding or of a cause; a sheet: its label, its id (2026-10-04 3A) or its negative's number; or a scene by its title: what its filters did beside the control. Without one, all codes are listed."`
+	Path string `arg:"" optional:"" default:"." help:"Notebook or folder of notebooks, for a sheet or a scene. Default: the current folder."`
 	audience
 }
 
@@ -44,10 +44,10 @@ func (c *explainCommand) Run(t terminal) error {
 	return nil
 }
 
-// sheet prints one sheet's reasoning. A word without a figure names no sheet
-// anywhere, and was meant for a code.
+// sheet prints one sheet's reasoning, or a scene's comparison. A single word without
+// a figure, and no notebook named, was meant for a code.
 func (c *explainCommand) sheet(t terminal, code string) error {
-	if !strings.ContainsAny(code, "0123456789") {
+	if !strings.ContainsAny(code, "0123456789 ") && c.Path == "." {
 		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
 	}
 	r, err := c.read([]string{c.Path}, t.in)
@@ -59,7 +59,7 @@ func (c *explainCommand) sheet(t terminal, code string) error {
 	r.problems(t)
 	switch all := compile.Explain(r.world(), c.Code, r.names...); len(all) {
 	case 0:
-		return fmt.Errorf("there is no finding and no sheet %q", c.Code)
+		return c.scene(t, r)
 	case 1:
 		explainSheet(t.out, all[0])
 		return nil
@@ -69,6 +69,23 @@ func (c *explainCommand) sheet(t terminal, code string) error {
 			ids = append(ids, fmt.Sprintf("%q", e.Sheet.ID))
 		}
 		return fmt.Errorf("%s is the label of %d sheets: name one of %s", c.Code, len(all), strings.Join(ids, ", "))
+	}
+}
+
+// scene prints a scene's comparison.
+func (c *explainCommand) scene(t terminal, r *reading) error {
+	season, _ := r.compile()
+	switch all := scenesCalled(season, c.Code); len(all) {
+	case 0:
+		return fmt.Errorf("there is no finding, no sheet and no scene %q", c.Code)
+	case 1:
+		return explainScene(t.out, all[0])
+	default:
+		var titles []string
+		for _, sc := range all {
+			titles = append(titles, fmt.Sprintf("%q", sc.Title))
+		}
+		return fmt.Errorf("%s is in the titles of %d scenes: %s", c.Code, len(all), strings.Join(titles, ", "))
 	}
 }
 

@@ -175,9 +175,15 @@ type printer struct {
 	err error
 }
 
+// line prints a line, below an empty one where the format begins with a line feed.
 func (p *printer) line(format string, args ...any) {
+	format, below := strings.CutPrefix(format, "\n")
+	text := diag.Clean(fmt.Sprintf(format, args...)) + "\n"
+	if below {
+		text = "\n" + text
+	}
 	if p.err == nil {
-		_, p.err = fmt.Fprintln(p.out, diag.Clean(fmt.Sprintf(format, args...)))
+		_, p.err = io.WriteString(p.out, text)
 	}
 }
 

@@ -122,8 +122,9 @@ type Scene struct {
 	Sheets []*Sheet
 	Line   Line // as typed
 
-	Patches []Patch // that hold for every sheet of the scene
-	Test    string  // what it tests: "speed", "development", "filter", "reciprocity", "shutter", "meter"; "" for a picture
+	Patches  []Patch   // that hold for every sheet of the scene
+	Compared *Compared // its filtered sheets beside the control; nil where there are not both
+	Test     string    // what it tests: "speed", "development", "filter", "reciprocity", "shutter", "meter"; "" for a picture
 }
 
 // State says how a sheet stands after the check.

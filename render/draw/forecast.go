@@ -50,14 +50,7 @@ func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) st
 	at := func(stops float64) float64 { return moveLeft + (stops-low)/(high-low)*(moveRight-moveLeft) }
 	first := top + 2*RowHigh + 2
 	foot := first + float64(len(f.Subjects))*RowHigh
-	for s := low; s <= high; s++ {
-		ink := Hair
-		if s == 0 {
-			ink = Firm
-		}
-		d.rule(at(s), first-2, at(s), foot, .5, ink, Solid)
-		d.add(Words{At: Point{at(s), first - 5}, Text: exposure.FormatStops(s), Size: 8.5, Anchor: Middle, Ink: Quiet})
-	}
+	d.scale(at, low, high, first, foot)
 	var said []string
 	for i, s := range f.Subjects {
 		m := c.Moves[i]
@@ -70,6 +63,18 @@ func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) st
 	}
 	d.Height = foot + 2
 	return fmt.Sprintf("%s %s; it moves, in stops against grey, %s.", c.Name, cost, strings.Join(said, ", "))
+}
+
+// scale is a line a stop from the first row to the foot of the last.
+func (d *Drawing) scale(at func(float64) float64, low, high, first, foot float64) {
+	for s := low; s <= high; s++ {
+		ink := Hair
+		if s == 0 {
+			ink = Firm
+		}
+		d.rule(at(s), first-2, at(s), foot, .5, ink, Solid)
+		d.add(Words{At: Point{at(s), first - 5}, Text: exposure.FormatStops(s), Size: 8.5, Anchor: Middle, Ink: Quiet})
+	}
 }
 
 func (d *Drawing) move(at func(float64) float64, m record.Move, y float64) {

@@ -36,7 +36,7 @@ func whole(v float64) string { return strconv.Itoa(int(v + .5)) }
 func drawingStyle() string {
 	style := string(styleSheet)
 	inks := between(style, ":root {", "* { box-sizing")
-	marks := between(style, ".l { fill", "/* Lists to tick off")
+	marks := between(style, ".l { fill", ".did dt")
 	return "\n" + inks + "text { font-family: Go, \"DejaVu Sans\", sans-serif; }\n" + marks
 }
 

@@ -153,6 +153,7 @@ func (p *page) outing(o *record.Outing, shown map[*record.Sheet]bool) {
 		case e.Scene != nil:
 			p.heading(cmp.Or(e.Scene.Title, "Scene"), ofPart)
 			p.row("light", e.Scene.Light)
+			p.did(e.Scene.Compared)
 			p.gap()
 			if e.Scene.Line.Text != "" {
 				p.typed(e.Scene.Line, o.Path)

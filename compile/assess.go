@@ -208,8 +208,8 @@ func (r *reckoning) judge() record.State {
 	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
 		return record.Right
 	}
-	if r.sh.vague != "" {
-		r.need("what " + quote(r.sh.vague) + " is, and what it costs")
+	if words := r.sh.open(); words != "" {
+		r.need("what " + quote(words) + " is, and what it costs")
 		return record.Unchecked
 	}
 	if len(r.sh.doubts) > 0 {

@@ -170,6 +170,9 @@ func (s *season) unchanged(sh *sheet) {
 		return
 	}
 	p := s.sheets[sh.index-1]
+	if p.unclear != "" || p.open() != "" || sh.open() != "" {
+		return // what was before the film is not known
+	}
 	if p.outing != sh.outing || p.scene != sh.scene || !sameSettings(sh, p) || sh.bracket.known || p.bracket.known {
 		return
 	}

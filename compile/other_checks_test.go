@@ -78,7 +78,9 @@ func TestUnknownFilterIsAskedAbout(t *testing.T) {
 	for words, want := range map[string]record.State{
 		"filter mauve": record.Unchecked, "with the mauve filter": record.Unchecked, "filter Z99": record.Unchecked,
 		"Z99 filter": record.Unchecked, "+ Z99": record.Unchecked, "Z99": record.Unchecked,
-		"forgot the filter": record.Off, "no filter": record.Off, "filter off": record.Off, "dirty filter": record.Off, "left the filter in the bag": record.Off,
+		"double extension": record.Unchecked, "bellows out a hand": record.Unchecked, "forgot the bellows": record.Off, "bellows sagged": record.Off,
+		"bellows out a hand, ext 210mm": record.Off,
+		"forgot the filter":             record.Off, "no filter": record.Off, "filter off": record.Off, "dirty filter": record.Off, "left the filter in the bag": record.Off,
 	} {
 		if sh := sheetOf(t, checksKit, "1A: slate, "+words+", metered 1/60 f16, 1/15 f16"); sh.State != want {
 			t.Errorf("%q, two stops over: %v, want %v", words, sh.State, want)
@@ -129,6 +131,28 @@ func TestUnreadLinesLeaveTheirSheetsOpen(t *testing.T) {
 			if d.Code == "unchecked" {
 				t.Errorf("%q: said a second time: %s", c.lines, d.Message)
 			}
+		}
+	}
+}
+
+// A zone away from its reading places the sheet's only one; filters side by side
+// are both on (common practice, no source).
+func TestWordsApartBelongTogether(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"metered 1/60 f16, placed shadow on III, 1/250 f16":       record.Right,
+		"metered 1/60 f16, placed shadow on III, 1/60 f16":        record.Off,
+		"EV 9 rock, EV 13 foam, shadow on III, 1/250 f16":         record.Unchecked,
+		"metered 1/60 f16, Y8 x2, pol x4, 1/8 f16":                record.Right,
+		"metered 1/60 f16, Y8 x2 pol x4, 1/15 f16":                record.Off,
+		"metered 1/60 f16, Y8 x2, gust, pol x4 instead, 1/15 f16": record.Right,
+		"1/60 f16, no meter":                                      record.Unchecked,
+		"metered 1/60 f16, 1/60 f16, not metered again":           record.Right,
+		"1/60 f16, no metered 1/60 f16, 1/60 f16":                 record.Right,
+		"metered 1/60 f16, ~~Y8 x2~~ pol x4, 1/15 f16":            record.Right,
+		"metered 1/60 f16, Y8 x2 no wait pol x4, 1/15 f16":        record.Right,
+	} {
+		if sh := sheetOf(t, checksKit, "1A: slate, "+line); sh.State != want {
+			t.Errorf("%s: %v (%v), want %v", line, sh.State, sh.Needs, want)
 		}
 	}
 }

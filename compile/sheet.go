@@ -150,6 +150,7 @@ type sheet struct {
 	doubts     []source.Span
 	sums       []*lang.Sum
 	vague      string // words that may name a filter which nobody knows
+	racked     string // words that speak of an extension which no term gives
 	unlit      string // flash or pre-exposure, in the writer's word
 	unclear    string // what a line that was reported leaves open
 	unread     bool   // its reading stands on a line that was not read
@@ -222,6 +223,14 @@ type scanRef struct {
 	bad     string // why the path cannot be one
 	away    bool   // outside the season's folder, where the writer lets scans be read
 	tone    tone
+}
+
+// open is what was before the film in words that cannot be reckoned with.
+func (sh *sheet) open() string {
+	if sh.vague == "" && !sh.extension.known && !sh.scale.known && !sh.focus.known && !sh.bellows.known {
+		return sh.racked
+	}
+	return sh.vague
 }
 
 func known[T any](v T, at source.Span, doubt bool) value[T] {

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -73,6 +74,9 @@ func (t *reader) standing() []*lang.Term {
 				i++
 				t.struck(t.st.Terms[i].Span.Text(), "", "withdrawn", t.st.Terms[i].Span)
 			}
+		case isWithdraw && noReading(t.st.Terms[i:]):
+			i++
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Cover(t.st.Terms[i].Span).Text())
 		case isWithdraw:
 			kept = t.takeBack(kept, next(t.st.Terms, i))
 		default:
@@ -80,6 +84,23 @@ func (t *reader) standing() []*lang.Term {
 		}
 	}
 	return kept
+}
+
+// noReading reports whether "no meter" or "not metered" begins here: it takes
+// nothing back.
+func noReading(terms []lang.Term) bool {
+	said := strings.ToLower(terms[0].Span.Text())
+	if said != "no" && said != "not" || len(terms) < 2 {
+		return false
+	}
+	if _, cue := terms[1].Kind.(*lang.Cue); !cue {
+		return false
+	}
+	if len(terms) > 2 {
+		_, reads := terms[2].Kind.(*lang.Exposure)
+		return !reads
+	}
+	return true
 }
 
 // meant reports whether "second" or "last" means this sheet of the line.
@@ -184,7 +205,15 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		sh.ei = known(float64(k.EI), term.Span, term.Doubtful)
-	case *lang.Stack, *lang.Drop:
+	case *lang.Stack:
+		if t.besideFilter(all, i) && !k.Add {
+			both := *k
+			both.Add = true
+			t.filterTerm(sh, &lang.Term{Kind: &both, Span: term.Span})
+			return
+		}
+		t.filterTerm(sh, term)
+	case *lang.Drop:
 		t.filterTerm(sh, term)
 	case *lang.Extension:
 		sh.drawn()
@@ -217,7 +246,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 	case *lang.Amount:
 		t.more(k, term)
-	case *lang.Falls, *lang.Placed:
+	case *lang.Placed:
+		t.place(float64(k.Zone), term)
+	case *lang.Falls:
 		sh.remarks = append(sh.remarks, term.Span.Text())
 	case *lang.Loss:
 		sh.losses = append(sh.losses, k.Word)
@@ -245,6 +276,43 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// besideFilter reports whether nothing but commas stands between a filter and
+// the one named before it: then both are on the lens.
+func (t *reader) besideFilter(all []*lang.Term, i int) bool {
+	for i--; i >= 0; i-- {
+		switch all[i].Kind.(type) {
+		case *lang.Comma:
+		case *lang.Stack:
+			return !t.amending
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// place takes a zone that stands away from its reading, as in "metered 1/60 f16,
+// shadow on III": the sheet's only reading, where it stands on no zone yet.
+// Of several it is not known which is meant.
+func (t *reader) place(zone float64, term *lang.Term) {
+	sh := t.sheet
+	sh.remarks = append(sh.remarks, term.Span.Text())
+	if sh.reading == nil || sh.reading.kind == "sunny 16" || slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.placed }) {
+		return
+	}
+	if len(sh.reading.areas) != 1 || sh.reading.kind == "average" {
+		sh.unclear = "which reading stands " + term.Span.Text()
+		return
+	}
+	own := *sh.reading // the scene's is left as it is
+	own.areas = slices.Clone(own.areas)
+	own.areas[0].placed, own.areas[0].zone = true, zone
+	if own.kind == "plain" {
+		own.kind = "spot"
+	}
+	sh.reading = &own
 }
 
 // stray is a term that means nothing on this line; it is kept and said. What a
@@ -314,6 +382,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		}
 		t.sheet.vague = term.Span.Text()
 	}
+	if racked(k.Words) {
+		t.sheet.racked = term.Span.Text()
+	}
 	if connective[words] {
 		return
 	}
@@ -382,6 +453,22 @@ var (
 		"forgot forgotten missed left lost dropped removed missing absent dirty clean on off in out gone back again away first later before after " +
 		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both")
 )
+
+// racked reports words that speak of the bellows and do not say that nothing
+// was done about them: "double extension", "bellows out a hand's width".
+func racked(words []string) bool {
+	speaks := false
+	for _, word := range words {
+		switch word = strings.ToLower(word); word {
+		case "bellows", "extension", "extended", "racked":
+			speaks = true
+		case "forgot", "forgotten", "forget", "no", "not", "without", "never", "none", "missed", "ignored", "normal", "infinity", "checked",
+			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":
+			return false
+		}
+	}
+	return speaks && len(words) > 1
+}
 
 func setOf(words string) map[string]bool {
 	all := map[string]bool{}
@@ -469,11 +556,11 @@ func before(all []*lang.Term, i int) any {
 // readsOn reports whether an exposure follows a cue.
 func readsOn(all []*lang.Term, i int) bool {
 	for _, term := range all[i+1:] {
-		switch k := term.Kind.(type) {
+		switch term.Kind.(type) {
 		case *lang.Exposure:
 			return true
 		case *lang.Cue:
-			return k.Word != "gave" && false
+			return false
 		}
 	}
 	return false
@@ -708,7 +795,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
 	sh.wanted, sh.movements = from.wanted, from.movements
-	sh.vague = from.vague
+	sh.vague, sh.racked = from.vague, from.racked
 	sh.aperture, sh.time = from.aperture, from.time
 	sh.aperture.copied, sh.time.copied = true, true
 	sh.filters = nil
@@ -806,6 +893,7 @@ func (t *reader) drop(sh *sheet, what string) {
 		sh.filters, sh.vague = nil, ""
 	case "ext", "bellows":
 		sh.drawn()
+		sh.racked = ""
 	case "rise", "fall", "shift", "tilt", "swing":
 		var kept []string
 		for _, m := range sh.movements {

@@ -339,6 +339,9 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if l.field&onSheet != 0 && l.names.Names[n] == FilterWord {
+		return fmt.Sprintf("the filter %s is written #%s", n, n)
+	}
 	if i > 0 {
 		switch l.st.Terms[i-1].Kind.(type) {
 		case *Stack:
@@ -372,6 +375,10 @@ func (l *linter) units(n string, i int) string {
 	}
 	if strings.Contains(n, "Inf") || strings.Contains(n, "NaN") {
 		return "a time is written 1/60 or 2s"
+	}
+	switch n {
+	case "16", "22", "32", "45", "64", "90", "128": // marks of apertures that are not said as times without 1/
+		return fmt.Sprintf("an aperture is written f%s, a time 1/%s or %ss", n, n, n)
 	}
 	if v := number(n); v >= 15 && v == float64(int(v)) {
 		return fmt.Sprintf("a time is written 1/%s or %ss", n, n)

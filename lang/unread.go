@@ -108,7 +108,11 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	first := s.firstSetting()
-	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > 3 {
+	most := 3
+	if l.speaksOfHolder() {
+		most = 7
+	}
+	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > most {
 		return diag.Diagnostic{}, false
 	}
 	note := "a sheet's line begins with its label and a colon: 3A: "
@@ -121,6 +125,19 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		Message: "this line has an aperture and a time and is not read",
 		Notes:   []diag.Aside{{Text: note + strings.TrimSpace(l.text[first:])}},
 	}, true
+}
+
+// speaksOfHolder reports whether a line begins with a sheet's place in so many
+// words: "holder 4 side A - 90mm f16 1/125".
+func (l *doubtful) speaksOfHolder() bool {
+	words := strings.Fields(lower(l.text))
+	switch {
+	case len(words) < 3:
+		return false
+	case words[0] == "holder" || words[0] == "side" || words[0] == "slide" || words[0] == "sheet" || words[0] == "plate":
+		return strings.ContainsAny(words[1], "0123456789") || len(words[1]) == 1
+	}
+	return false
 }
 
 // firstSetting is where the first aperture or time stands.

@@ -4,11 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile"
 	"notchbook/compile/record"
+	"notchbook/lang"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
 )
@@ -130,6 +132,9 @@ func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
 		return err
 	}
 	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())
+	if !slices.ContainsFunc(checked.Notebooks(), func(n *lang.Notebook) bool { return len(n.Statements) > 0 }) {
+		fmt.Fprintln(t.out, "no line was read: a sheet's line begins with its label and a colon, as in 3A: 1/30 f16")
+	}
 	return nil
 }
 

@@ -1,12 +1,17 @@
 package compile
 
 import (
+	"bufio"
+	"bytes"
+	"html"
 	"net/url"
 	"path"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	east "github.com/yuin/goldmark/extension/ast"
+	markup "github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/util"
 
 	"notchbook/compile/record"
 )
@@ -58,7 +63,7 @@ func (p prose) block(n ast.Node) (b record.Block, ok bool) {
 	case *ast.FencedCodeBlock:
 		info := ""
 		if n.Info != nil {
-			info = string(n.Info.Segment.Value(p.src))
+			info = asMeant(n.Info.Segment.Value(p.src))
 		}
 		return record.Block{Kind: record.Code, Code: p.lines(n), Info: info}, true
 	case *ast.CodeBlock:
@@ -133,7 +138,7 @@ func (p prose) inlines(parent ast.Node) []record.Inline {
 func (p prose) inline(all []record.Inline, n ast.Node) []record.Inline {
 	switch n := n.(type) {
 	case *ast.Text:
-		all = join(all, string(n.Segment.Value(p.src)))
+		all = join(all, asMeant(n.Segment.Value(p.src)))
 		switch {
 		case n.HardLineBreak():
 			all = append(all, record.Inline{Kind: record.HardBreak})
@@ -144,9 +149,7 @@ func (p prose) inline(all []record.Inline, n ast.Node) []record.Inline {
 	case *ast.String:
 		return join(all, string(n.Value))
 	case *ast.CodeSpan:
-		var text strings.Builder
-		words(&text, p.inlines(n))
-		return append(all, record.Inline{Kind: record.CodeSpan, Text: text.String()})
+		return append(all, record.Inline{Kind: record.CodeSpan, Text: p.code(n)})
 	case *ast.Emphasis:
 		kind := record.Emphasis
 		if n.Level > 1 {
@@ -156,21 +159,53 @@ func (p prose) inline(all []record.Inline, n ast.Node) []record.Inline {
 	case *east.Strikethrough:
 		return append(all, record.Inline{Kind: record.Struck, Inlines: p.inlines(n)})
 	case *ast.Link:
-		return append(all, record.Inline{Kind: record.Link, Title: string(n.Title), Target: p.target(string(n.Destination)), Inlines: p.inlines(n)})
+		return append(all, record.Inline{Kind: record.Link, Title: asMeant(n.Title), Target: p.target(destination(n.Destination)), Inlines: p.inlines(n)})
 	case *ast.AutoLink:
 		label := string(n.Label(p.src))
-		return append(all, record.Inline{Kind: record.Link, Target: p.target(string(n.URL(p.src))),
+		to := string(n.URL(p.src))
+		if n.AutoLinkType == ast.AutoLinkEmail && !strings.HasPrefix(strings.ToLower(to), "mailto:") {
+			to = "mailto:" + to
+		}
+		return append(all, record.Inline{Kind: record.Link, Target: p.target(to),
 			Inlines: []record.Inline{{Kind: record.Words, Text: label}}})
 	case *ast.Image:
 		var text strings.Builder
 		words(&text, p.inlines(n))
-		return append(all, record.Inline{Kind: record.Picture, Text: text.String(), Title: string(n.Title), Target: p.target(string(n.Destination))})
+		return append(all, record.Inline{Kind: record.Picture, Text: text.String(), Title: asMeant(n.Title), Target: p.target(destination(n.Destination))})
 	}
 	return append(all, p.inlines(n)...)
 }
 
-// join adds words, to the words before where there are any. Character
-// references and escapes are read here, as CommonMark has them.
+// asMeant is a text with its character references and escapes read as CommonMark
+// has them. goldmark reads them on the way to HTML only, so that is where it is
+// fetched back from.
+func asMeant(text []byte) string {
+	if bytes.IndexByte(text, '\\') < 0 && bytes.IndexByte(text, '&') < 0 && bytes.IndexByte(text, 0) < 0 {
+		return string(text)
+	}
+	var b bytes.Buffer
+	w := bufio.NewWriter(&b)
+	markup.DefaultWriter.Write(w, text)
+	w.Flush()
+	return html.UnescapeString(b.String())
+}
+
+// destination is where a link leads, encoded as a URI is.
+func destination(to []byte) string { return string(util.URLEscape(to, true)) }
+
+// code is the text of a code span, in which nothing is read; a line's end is a
+// blank.
+func (p prose) code(n ast.Node) string {
+	var text strings.Builder
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if t, ok := c.(*ast.Text); ok {
+			text.WriteString(strings.ReplaceAll(string(t.Segment.Value(p.src)), "\n", " "))
+		}
+	}
+	return text.String()
+}
+
+// join adds words, to the words before where there are any.
 func join(all []record.Inline, text string) []record.Inline {
 	if text == "" {
 		return all

@@ -254,3 +254,30 @@ func TestLibrariesBuildForBrowsers(t *testing.T) {
 		t.Errorf("for js/wasm: %v\n%s", err, out)
 	}
 }
+
+// Whatever we stand on is listed, with what it is for and why not less.
+func TestLibrariesAreListed(t *testing.T) {
+	mod, err := os.ReadFile("../../go.mod")
+	if err != nil {
+		t.Fatal(err)
+	}
+	house, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, table, _ := strings.Cut(string(house), "## Libraries, and why not less")
+	listed := 0
+	for line := range strings.Lines(string(mod)) {
+		name, _, ok := strings.Cut(strings.TrimSpace(line), " v")
+		if !ok || strings.Contains(line, "// indirect") {
+			continue
+		}
+		listed++
+		if !strings.Contains(table, strings.TrimPrefix(name, "github.com/")) {
+			t.Errorf("DEVELOPERS.md does not say what %s is for", name)
+		}
+	}
+	if listed < 10 {
+		t.Errorf("only %d libraries were found", listed)
+	}
+}

@@ -128,10 +128,10 @@ func (c *check) checksum(name string, makers map[string]*digests) {
 }
 
 // sums reads a file with these algorithms; makers keeps what reads with the same.
-func (c *check) sums(name string, algorithms []string, makers map[string]*digests) ([]string, bool) {
-	key := strings.Join(algorithms, " ")
+func (c *check) sums(name string, names []string, makers map[string]*digests) ([]string, bool) {
+	key := strings.Join(names, " ")
 	if makers[key] == nil {
-		makers[key] = newDigests(algorithms...)
+		makers[key] = newDigests(names...)
 	}
 	file, err := c.fsys.Open(name)
 	if err != nil {

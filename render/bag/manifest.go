@@ -42,8 +42,8 @@ func (c *check) parseManifest(name, algorithm string, ofPayload bool) *manifest 
 		c.form(name, 0, "2.4", "does not name its algorithm in lower case letters and digits alone")
 	}
 	size := 0 // of a digest; 0 where the algorithm is unknown
-	if make := algorithms[m.algorithm]; make != nil {
-		size = make().Size()
+	if hash := algorithms[m.algorithm]; hash != nil {
+		size = hash().Size()
 	}
 	for _, l := range c.read(name) {
 		if e, ok := c.parseLine(m, l, size); ok {

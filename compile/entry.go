@@ -292,6 +292,7 @@ func (g *gatherer) indexes() {
 	g.index("film", "By film", plainly, func(s *record.Sheet) []string { return one(s.Film) })
 	g.index("filter", "By filter", plainly, func(s *record.Sheet) []string { return s.Filters })
 	g.index("lens", "By lens", naturally, func(s *record.Sheet) []string { return one(s.Lens) })
+	g.index("subject", "By subject", plainly, subjects(g.out.Sheets))
 	g.index("place", "By place", plainly, func(s *record.Sheet) []string { return one(s.Outing.Place) })
 	g.index("date", "By date", plainly, func(s *record.Sheet) []string {
 		if s.Outing.ISO != "" {

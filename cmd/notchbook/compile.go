@@ -29,11 +29,15 @@ type compileCommand struct {
 	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: ${enum}."`
 	Bind     bool     `help:"Leave a margin for binding at the inner side of each leaf."`
 	Thumbs   string   `enum:"none,small,large" default:"small" help:"Pictures in the book: ${enum}."`
+	Labels   string   `placeholder:"WxH" help:"Also write labels.pdf: labels for sleeves and holder sides, so many millimetres wide and high, to cut. Example: 70x37."`
 	Sections []string `placeholder:"NAMES" help:"Only these sections of the book: ${sections}."`
 }
 
-// pdfName is the book's name within the record.
-const pdfName = "record.pdf"
+// The names of the book and of the labels within the record.
+const (
+	pdfName    = "record.pdf"
+	labelsName = "labels.pdf"
+)
 
 // Run writes the record: all of it, or nothing.
 func (c *compileCommand) Run(t terminal) error {
@@ -116,9 +120,11 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 	if err != nil {
 		return err
 	}
-	return writeRecord(out, r, s, up, nil, p, pdf.Options{
-		Date: date, Paper: papers[c.Paper], Bind: c.Bind, Thumbs: thumbs[c.Thumbs], Parts: c.Sections,
-	})
+	book := pdf.Options{Date: date, Paper: papers[c.Paper], Bind: c.Bind, Thumbs: thumbs[c.Thumbs], Parts: c.Sections}
+	if err := writeRecord(out, r, s, up, nil, p, book); err != nil {
+		return err
+	}
+	return c.writeLabels(out, s, book)
 }
 
 // writeRecord writes all that a record is. up leads from its folder to the
@@ -151,8 +157,39 @@ var (
 	thumbs = map[string]pdf.Thumbs{"none": pdf.NoThumbs, "small": pdf.SmallThumbs, "large": pdf.LargeThumbs}
 )
 
-// Validate refuses sections that the book does not have, before anything is read.
+// labelSize reads "70x37" as millimetres; nothing where no labels are asked for.
+func (c *compileCommand) labelSize() (size pdf.LabelSize, err error) {
+	wide, high, found := strings.Cut(strings.ReplaceAll(c.Labels, "×", "x"), "x")
+	if size.Width, err = strconv.ParseFloat(wide, 64); err == nil {
+		size.Height, err = strconv.ParseFloat(high, 64)
+	}
+	if err != nil || !found {
+		return size, fmt.Errorf("a size of labels is written as 70x37, in millimetres, not %q", c.Labels)
+	}
+	return size, size.Fits(papers[c.Paper])
+}
+
+// writeLabels writes the labels beside the book, where they are asked for.
+func (c *compileCommand) writeLabels(out *disk.Record, s *record.Season, o pdf.Options) error {
+	if c.Labels == "" {
+		return nil
+	}
+	size, err := c.labelSize()
+	if err != nil {
+		return err
+	}
+	o.Generator = "notchbook " + number
+	return writing(out, labelsName, func(w io.Writer) error { return pdf.WriteLabels(w, s, size, o) })
+}
+
+// Validate refuses sections that the book does not have and labels that no sheet
+// of paper holds, before anything is read.
 func (c *compileCommand) Validate() error {
+	if c.Labels != "" {
+		if _, err := c.labelSize(); err != nil {
+			return err
+		}
+	}
 	for _, name := range c.Sections {
 		if !slices.Contains(pdf.Parts(), name) {
 			return fmt.Errorf("the book has no section %q; it has %s", name, strings.Join(pdf.Parts(), ", "))

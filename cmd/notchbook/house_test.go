@@ -38,8 +38,9 @@ var rooms = map[string][]string{
 	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
 	"render/draw":             {"compile/record", "compile/exposure"},
 	"render/html/chrome":      {}, // of no room, see onlyTests
-	"render/html":             {"compile/record", "compile/exposure", "render/draw"},
-	"render/pdf":              {"compile/record", "compile/exposure", "render/draw"},
+	"render/saying":           {"compile/record", "compile/exposure"},
+	"render/html":             {"compile/record", "compile/exposure", "render/draw", "render/saying"},
+	"render/pdf":              {"compile/record", "compile/exposure", "render/draw", "render/saying"},
 	"render/text":             {"compile/record", "compile/exposure"},
 	"render/data":             {"compile/record", "compile/exposure"},
 	"render/bag":              {},

@@ -3,10 +3,9 @@ package html
 import (
 	"cmp"
 	"html/template"
-	"strings"
 
-	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // Side by side: the sheets of one scene with what their entries have different,
@@ -39,7 +38,7 @@ type sceneBody struct {
 	Scene   *record.Scene
 	Back    string
 	Frames  []compared
-	Rows    []differing
+	Rows    []saying.Difference
 	Pairs   bool // two pictures or more: there is something to wipe
 	Heading []string
 	Patches patchTable
@@ -73,12 +72,12 @@ func (b sceneBody) Table() template.HTML {
 func (b sceneBody) PatchTable() template.HTML {
 	rows := b.Patches.Rows
 	if b.Patches.Settings != nil {
-		rows = append(rows[:len(rows):len(rows)], differing{"its scan", b.Patches.Settings})
+		rows = append(rows[:len(rows):len(rows)], saying.Difference{Name: "its scan", Values: b.Patches.Settings})
 	}
 	return piece(func(m *markup) { b.table(m, "Patch", rows) })
 }
 
-func (b sceneBody) table(m *markup, what constant, rows []differing) {
+func (b sceneBody) table(m *markup, what constant, rows []saying.Difference) {
 	m.put(`<table>`, "\n", `<thead><tr><th scope="col">`, what, "</th>")
 	for _, label := range b.Heading {
 		m.put(`<th scope="col">`).text(label).put("</th>")
@@ -94,12 +93,6 @@ func (b sceneBody) table(m *markup, what constant, rows []differing) {
 	m.put("\n</tbody>\n</table>")
 }
 
-// differing is a fact that is not the same on all sheets.
-type differing struct {
-	Name   string
-	Values []string
-}
-
 func (w *site) scenePages() []*page {
 	var all []*page
 	for _, sp := range w.scenes {
@@ -112,33 +105,11 @@ func (w *site) scenePages() []*page {
 }
 
 func (w *site) sceneBody(sc *record.Scene, sheets []*record.Sheet) sceneBody {
-	first := sc.Sheets[0]
-	body := sceneBody{Scene: sc, Back: w.outingAt[sc.Outing]}
-	apart := make([][]string, len(sheets)) // of each sheet, what it has different from the first
-	for _, f := range facets {
-		norm, alike := f.of(first), true
-		row := differing{f.name, make([]string, 0, len(sheets))}
-		for i, s := range sheets {
-			v := f.of(s)
-			row.Values = append(row.Values, cmp.Or(v, f.none))
-			alike = alike && row.Values[i] == row.Values[0]
-			if v != norm {
-				apart[i] = append(apart[i], f.name+" "+row.Values[i]+", not "+cmp.Or(norm, f.none))
-			}
-		}
-		if !alike {
-			body.Rows = append(body.Rows, row)
-		}
-	}
+	rows, apart := saying.Compare(sc.Sheets[0], sheets)
+	body := sceneBody{Scene: sc, Back: w.outingAt[sc.Outing], Rows: rows}
 	pictures := 0
 	for i, s := range sheets {
-		c := compared{frame: w.frame(s), Words: strings.Join(apart[i], "; ")}
-		switch {
-		case s == first:
-			c.Words = "the first of the scene"
-		case c.Words == "":
-			c.Words = "entered like " + first.Label
-		}
+		c := compared{frame: w.frame(s), Words: apart[i]}
 		if c.Large = w.large(s); c.Large == "" {
 			c.Large = c.Thumb.Name
 		}
@@ -158,56 +129,6 @@ func (w *site) large(s *record.Sheet) string {
 	for _, x := range s.Scans {
 		if v := w.views[x.Path]; v.Name != "" {
 			return v.Name
-		}
-	}
-	return ""
-}
-
-// facet is one thing in which two entries can differ.
-type facet struct {
-	name string
-	of   func(*record.Sheet) string
-	none string // what is said where the entry has nothing
-}
-
-var facets = []facet{
-	{"film", func(s *record.Sheet) string { return s.Film }, "not known"},
-	{"exposure index", func(s *record.Sheet) string { return figureWords(s.EI) }, "not known"},
-	{"lens", func(s *record.Sheet) string { return s.Lens }, "not known"},
-	{"filter", func(s *record.Sheet) string { return strings.Join(s.Filters, " + ") }, "none"},
-	{"extension", func(s *record.Sheet) string { return s.Extension }, "not stated"},
-	{"movements", func(s *record.Sheet) string { return strings.Join(s.Movements, ", ") }, "none"},
-	{"reading", func(s *record.Sheet) string {
-		if s.Reading == nil {
-			return ""
-		}
-		return s.Reading.Text
-	}, "none"},
-	{"bracket", bracketWords, "none"},
-	{"time", func(s *record.Sheet) string { return s.Given.Time }, "not known"},
-	{"aperture", func(s *record.Sheet) string { return s.Given.Aperture }, "not known"},
-	{"development asked", func(s *record.Sheet) string { return s.Development }, "not stated"},
-	{"developed", func(s *record.Sheet) string {
-		var all []string
-		for _, d := range s.Developed {
-			all = append(all, joined(", ", d.Date, d.Text))
-		}
-		return strings.Join(all, "; ")
-	}, "not yet"},
-	{"check", func(s *record.Sheet) string { return newVerdict(s).Words }, ""},
-}
-
-func figureWords(f record.Figure) string {
-	if !f.Known {
-		return ""
-	}
-	return number(f.Value)
-}
-
-func bracketWords(s *record.Sheet) string {
-	for _, st := range s.Steps {
-		if st.Kind == "bracket" {
-			return exposure.FormatStops(st.Stops)
 		}
 	}
 	return ""

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The patches of a scene's sheets: densities as read, levels of linear scans, and
@@ -22,7 +23,7 @@ import (
 
 // patchTable is the patches, a column a sheet.
 type patchTable struct {
-	Rows     []differing
+	Rows     []saying.Difference
 	Settings []string // how each sheet's scan was made, as far as that counts
 }
 
@@ -38,7 +39,7 @@ func (w *site) patches(sheets []*record.Sheet) patchTable {
 	var t patchTable
 	known := false
 	for _, name := range patchNames(sheets) {
-		row := differing{Name: cmp.Or(name, "without a name")}
+		row := saying.Difference{Name: cmp.Or(name, "without a name")}
 		var first *patchOf
 		for _, s := range sheets {
 			p := w.patchOf(s, name)
@@ -118,7 +119,7 @@ func (p patchOf) words(first *patchOf) string {
 		case p.measured:
 			all = append(all, "about "+figures(100*p.level.Value, 0)+" % of white")
 		default:
-			all = append(all, "level "+number(p.level.Value))
+			all = append(all, "level "+saying.Number(p.level.Value))
 		}
 		if first != nil && first.level.Known && first.measured == p.measured && !p.density.Known && likeMade(p.scan, first.scan) && p.level.Value > 0 && first.level.Value > 0 {
 			all = append(all, denser(math.Log10(first.level.Value/p.level.Value)))

@@ -6,6 +6,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // A sheet in a list: its label with the way to its entry, what it shows, what it
@@ -137,22 +138,12 @@ type verdict struct {
 }
 
 func newVerdict(s *record.Sheet) verdict {
-	v := verdict{Class: string(s.State)}
-	switch s.State {
-	case record.Right:
-		v.Words = "right"
-	case record.NoImage:
-		v.Words, v.Error = "no image", true
-	case record.Unexposed:
-		v.Words = "unexposed"
-	case record.Off:
-		v.Words = "off"
-		if s.Difference.Known {
-			v.Words, v.Sign = exposure.OverUnder(s.Difference.Value), sign(s.Difference.Value)
-			v.Error = exposure.AStop(s.Difference.Value)
-		}
-	default:
-		v.Words = "unchecked"
+	v := verdict{Words: saying.Verdict(s), Class: string(s.State)}
+	switch {
+	case s.State == record.NoImage:
+		v.Error = true
+	case s.State == record.Off && s.Difference.Known:
+		v.Sign, v.Error = sign(s.Difference.Value), exposure.AStop(s.Difference.Value)
 	}
 	return v
 }

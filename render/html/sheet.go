@@ -6,6 +6,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // sheet is a sheet's entry on the page of its outing.
@@ -27,7 +28,7 @@ func (s sheet) Facts() []record.Fact {
 	}
 	film := s.Film
 	if s.EI.Known {
-		film = joined(" at ", film, "EI "+number(s.EI.Value))
+		film = joined(" at ", film, "EI "+saying.Number(s.EI.Value))
 	}
 	add("Film", film)
 	add("Camera", s.Camera, s.Format)
@@ -51,7 +52,7 @@ func (s sheet) Facts() []record.Fact {
 	add("Number", s.Number)
 	add("Sleeve", s.Sleeve)
 	for _, d := range s.Densities {
-		add("Density", joined(" ", d.Spot, number(d.D)))
+		add("Density", joined(" ", d.Spot, saying.Number(d.D)))
 	}
 	for _, p := range s.Sheet.Patches {
 		add("Patch", joined(" ", p.Name, patchWords(p)))
@@ -65,10 +66,10 @@ func (s sheet) Facts() []record.Fact {
 func patchWords(p record.Patch) string {
 	var at, level string
 	if p.Placed {
-		at = "at " + number(p.Across) + ", " + number(p.Down)
+		at = "at " + saying.Number(p.Across) + ", " + saying.Number(p.Down)
 	}
 	if p.Level.Known {
-		level = "level " + number(p.Level.Value)
+		level = "level " + saying.Number(p.Level.Value)
 	}
 	return joined(", ", at, level)
 }

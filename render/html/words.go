@@ -32,12 +32,6 @@ func title(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
-// number writes a figure with the decimals it has, at most two.
-func number(x float64) string {
-	s := strconv.FormatFloat(x, 'f', 2, 64)
-	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
-}
-
 // count writes a number with its noun: "1 sheet", "12 sheets".
 func count(n int, noun string) string {
 	switch {

@@ -80,9 +80,9 @@ func TestPartsAreLeftOut(t *testing.T) {
 // A table that goes on overleaf has its head again, on every page.
 func TestTableHeadsAreRepeated(t *testing.T) {
 	table := &record.Block{Kind: record.Table, Blocks: []record.Block{
-		{Kind: record.Row, Head: true, Blocks: []record.Block{cell("hour"), cell("incident")}}}}
+		{Kind: record.Row, Head: true, Blocks: []record.Block{cellBlock("hour"), cellBlock("incident")}}}}
 	for i := range 200 {
-		table.Blocks = append(table.Blocks, record.Block{Kind: record.Row, Blocks: []record.Block{cell(fmt.Sprint("at ", i)), cell("EV 9")}})
+		table.Blocks = append(table.Blocks, record.Block{Kind: record.Row, Blocks: []record.Block{cellBlock(fmt.Sprint("at ", i)), cellBlock("EV 9")}})
 	}
 	o := &record.Outing{Title: "Fog", Entries: []record.Entry{{Prose: table}}}
 	on := 0

@@ -22,7 +22,7 @@ func season(n int) *record.Season {
 				Date: "2026-11-07", Place: "Towpath"}
 			sc = &record.Scene{Title: fmt.Sprintf("Lock %d in hazy sun", i), Slug: fmt.Sprint("s", i), Outing: o}
 			s.Outings = append(s.Outings, o)
-			o.Entries = append(o.Entries, record.Entry{Prose: para(words("Frost gone from the beams by the third sheet; " +
+			o.Entries = append(o.Entries, record.Entry{Prose: para(inWords("Frost gone from the beams by the third sheet; " +
 				"the overflow is what I want, and the far gate only if the sun comes round before it is too high.")...)},
 				record.Entry{Scene: sc})
 		}

@@ -30,7 +30,7 @@ func (b *book) outing(o *record.Outing, first bool) {
 		b.begin(o, o.Title, below, 1)
 	}
 	b.head, b.path = headOf(o), o.Path
-	p := prose{galley: &b.galley, uri: b.uri, right: b.width()}
+	p := prose{galley: &b.galley, uri: b.uri, right: b.width(), picture: b.prosePicture}
 	for i := range o.Entries {
 		first := len(b.lines)
 		b.outingEntry(p, &o.Entries[i])

@@ -7,7 +7,7 @@ import (
 )
 
 // The contact sheet: every picture of a sheet, small, in rows as the negatives
-// would lie in a sleeve, those of one outing together.
+// lie in their sleeves, and of what is not filed as they would.
 
 const (
 	contactColumns = 4
@@ -38,55 +38,135 @@ func (b *book) firstPicture(s *record.Sheet) *picture {
 	return nil
 }
 
-// contacts sets the rows, with a heading where an outing begins.
+// contactGroup is what lies together: the negatives of a sleeve, or what of an
+// outing is not filed yet.
+type contactGroup struct {
+	title  string
+	sheets []*record.Sheet
+}
+
+// grouping gathers sheets under titles, in the order of their first.
+type grouping struct {
+	groups []contactGroup
+	at     map[string]int
+}
+
+func (g *grouping) add(title string, s *record.Sheet) {
+	i, known := g.at[title]
+	if !known {
+		i = len(g.groups)
+		if g.at == nil {
+			g.at = map[string]int{}
+		}
+		g.at[title] = i
+		g.groups = append(g.groups, contactGroup{title: title})
+	}
+	g.groups[i].sheets = append(g.groups[i].sheets, s)
+}
+
+// sleeves are the sleeves in the order of the negatives' numbers, with every
+// negative that is filed in them.
+func sleeves(s *record.Season) []contactGroup {
+	var g grouping
+	filed := map[*record.Sheet]bool{}
+	for _, list := range [][]*record.Sheet{s.Negatives.Numbered, s.Sheets} {
+		for _, sh := range list {
+			if sh.Sleeve != "" && !filed[sh] {
+				filed[sh] = true
+				g.add(sh.Sleeve, sh)
+			}
+		}
+	}
+	return g.groups
+}
+
+// contactGroups puts the sleeves first; then by outing what is not filed and has a
+// picture.
+func (b *book) contactGroups() []contactGroup {
+	var g grouping
+	for _, s := range b.contactSheets() {
+		if s.Sleeve != "" {
+			continue
+		}
+		title := ""
+		if s.Outing != nil {
+			title = headOf(s.Outing) + ", not filed"
+		}
+		g.add(title, s)
+	}
+	return append(sleeves(b.season), g.groups...)
+}
+
+// contacts sets the rows, with a heading where a sleeve or an outing begins.
 func (b *book) contacts() {
 	b.begin(contactsTitle, contactsTitle, "in rows as in a sleeve", 0)
-	sheets := b.contactSheets()
-	for len(sheets) > 0 {
-		o, n := sheets[0].Outing, 0
-		for n < len(sheets) && sheets[n].Outing == o {
-			n++
+	for _, g := range b.contactGroups() {
+		if g.title != "" {
+			b.subtitle(g.title)
 		}
-		if o != nil {
-			b.subtitle(headOf(o))
-		}
-		for group := sheets[:n]; len(group) > 0; {
+		for group := g.sheets; len(group) > 0; {
 			row := min(contactColumns, len(group))
 			b.contactRow(group[:row])
 			group = group[row:]
 		}
-		sheets = sheets[n:]
+		b.place()
 	}
 	b.place()
 }
 
-// contactRow sets pictures side by side on a common foot, label and page below.
+// contactRow sets pictures side by side on a common foot, number, label and page
+// below. A negative without a picture keeps its place.
 func (b *book) contactRow(row []*record.Sheet) {
 	cell := (b.width()-contactGap*(contactColumns-1))/contactColumns - 0.01
-	columns := make([]*galley, len(row))
-	deep := 0.0
-	small := make([]picture, len(row))
+	shown := make([]*picture, len(row))
 	for i, s := range row {
-		small[i] = *b.firstPicture(s)
-		scale := cell / max(small[i].w, small[i].h)
-		small[i].w, small[i].h = small[i].w*scale, small[i].h*scale
-		deep = max(deep, small[i].h)
+		if shown[i] = b.firstPicture(s); shown[i] == nil {
+			shown[i] = &picture{w: cell, h: cell * 0.8}
+		}
 	}
-	h := math.Ceil((deep+6)/grid) * grid
 	first := len(b.lines)
-	n := len(b.pieces)
-	for i := range small {
-		small[i].shiftX = float64(i) * (cell + contactGap)
-		small[i].shiftY = h - 6 - small[i].h
-	}
-	b.lines = append(b.lines, line{from: n, to: n, h: h, row: small})
+	b.pictureRow(shown, 0, cell, cell+contactGap)
+	columns := make([]*galley, len(row))
 	for i, s := range row {
 		left := float64(i) * (cell + contactGap)
 		columns[i] = &galley{faces: b.faces(), room: b.room}
-		columns[i].set(measure{left: left, right: left + cell}, b.sheetRef(s)...)
+		spans := b.sheetRef(s)
+		if s.Number != "" {
+			spans = append([]span{{text: s.Number + "   ", style: style{face: bold, size: smallSize}}}, spans...)
+		}
+		columns[i].set(measure{left: left, right: left + cell}, spans...)
 	}
 	b.beside(columns...)
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
 	b.space(grid)
+}
+
+// pictureRow sets pictures, each as large as edge allows, step from one to the next
+// from left on, on a common foot. Where none is a picture it sets nothing.
+func (b *book) pictureRow(shown []*picture, left, edge, step float64) {
+	small := make([]picture, 0, len(shown))
+	deep := 0.0
+	for i, p := range shown {
+		if p == nil {
+			continue
+		}
+		q := *p
+		scale := edge / max(q.w, q.h)
+		q.w, q.h, q.shiftX = q.w*scale, q.h*scale, left+float64(i)*step
+		if q.name == "" { // its words stand on the grid
+			q.h = math.Floor(q.h/grid)*grid - 2*descent
+		}
+		deep = max(deep, q.h)
+		small = append(small, q)
+	}
+	if len(small) == 0 {
+		return
+	}
+	h := math.Ceil((deep+2*descent)/grid) * grid
+	for i := range small {
+		small[i].shiftY = h - 2*descent - small[i].h
+	}
+	n := len(b.pieces)
+	b.lines = append(b.lines, line{from: n, to: n, h: h, row: small, keep: true})
 }

@@ -10,7 +10,7 @@ import (
 // develop is the list to take into the darkroom: batches in the order of the
 // tray, a box to tick before each sheet.
 func (b *book) develop() {
-	b.begin(developTitle, developTitle, "what waits, in batches that may share a tray or tank", 0)
+	b.beginBelow(developTitle, "what waits, in batches that may share a tray or tank")
 	d := &b.season.ToDevelop
 	for _, c := range d.Cautions {
 		b.caution(c)
@@ -109,31 +109,24 @@ func otherThan(s, said string) string {
 
 // holders lists how each side stands at the end of the notes.
 func (b *book) holders() {
-	b.begin(holdersTitle, holdersTitle, "as the notes leave them", 0)
-	rows := [][]string{{"side", "state", "film", "may be loaded", "why"}}
+	b.beginBelow(holdersTitle, "as the notes leave them")
+	var rows []tableRow
 	for _, h := range b.season.Holders {
 		why := h.Reason
 		if why == "" {
 			why = h.Why
 		}
-		rows = append(rows, []string{h.Label, string(h.State), h.Film, string(h.May), why})
+		rows = append(rows, tableRow{cells: []cell{words(h.Label), words(string(h.State)), words(h.Film), words(string(h.May)), words(why)}})
 	}
-	b.grid(rows)
+	b.tableOf(rows, "side", "state", "film", "may be loaded", "why")
 	b.place()
 }
 
-// grid sets plain text as a table, the first row its head.
-func (b *book) grid(rows [][]string) {
-	t := &record.Block{Kind: record.Table}
-	for i, row := range rows {
-		r := record.Block{Kind: record.Row, Head: i == 0}
-		for _, text := range row {
-			r.Blocks = append(r.Blocks, record.Block{Kind: record.Cell,
-				Text: []record.Inline{{Kind: record.Words, Text: text}}})
-		}
-		t.Blocks = append(t.Blocks, r)
+// tableOf sets rows under a head.
+func (b *book) tableOf(rows []tableRow, names ...string) {
+	if len(rows) > 0 {
+		b.setTable(append([]tableRow{headRow(rows[0], names...)}, rows...), 0, b.width())
 	}
-	prose{galley: &b.galley, uri: b.uri, right: b.width()}.table(t, 0)
 }
 
 // negatives lists the numbers with their sheets, then what is amiss with them.
@@ -143,7 +136,7 @@ func (b *book) negatives() {
 	if n.Next != "" {
 		below = "next free number " + n.Next
 	}
-	b.begin(negativesTitle, negativesTitle, below, 0)
+	b.beginBelow(negativesTitle, below)
 	for _, s := range n.Numbered {
 		b.sheetRow("", s, orWords(s.Sleeve, "not filed"), s.Title)
 	}
@@ -170,7 +163,7 @@ func (b *book) negatives() {
 
 // losses lists the lost sheets by what they were lost to.
 func (b *book) losses() {
-	b.begin(lossesTitle, lossesTitle, "", 0)
+	b.beginBelow(lossesTitle, "")
 	for _, l := range b.season.Losses {
 		b.subtitle(l.Cause + ": " + count(len(l.Sheets), "sheet"))
 		for _, s := range l.Sheets {

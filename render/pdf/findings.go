@@ -107,16 +107,7 @@ func (b *book) sheetRef(s *record.Sheet) []span {
 
 // unchecked lists what could not be checked or read, and what would settle it.
 func (b *book) unchecked() {
-	first := len(b.lines)
-	if b.y > b.bottom()-12*grid {
-		b.openPage(uncheckedTitle)
-	} else {
-		b.space(3 * grid)
-		first++
-	}
-	b.title(uncheckedTitle, "what could not be checked or read, and what would settle it")
-	b.lines[first].mark = b.markOf(uncheckedTitle)
-	b.lines[first].outline = &outline{title: uncheckedTitle, level: 0}
+	b.beginBelow(uncheckedTitle, "what could not be checked or read, and what would settle it")
 	before := len(b.lines)
 	for _, s := range b.season.Sheets {
 		if s.State == record.Unchecked {
@@ -133,7 +124,6 @@ func (b *book) unchecked() {
 	if len(b.lines) == before {
 		b.set(measure{right: b.width()}, span{text: "Everything was read and checked.", style: plain})
 	}
-	b.head = uncheckedTitle
 	b.place()
 }
 

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 const (
@@ -25,11 +26,11 @@ var longRemark = func() string {
 	return s.String()[:3000]
 }()
 
-func words(text string) []record.Inline { return []record.Inline{{Kind: record.Words, Text: text}} }
+func inWords(text string) []record.Inline { return []record.Inline{{Kind: record.Words, Text: text}} }
 
 func para(in ...record.Inline) *record.Block { return &record.Block{Kind: record.Paragraph, Text: in} }
 
-func cell(text string) record.Block { return record.Block{Kind: record.Cell, Text: words(text)} }
+func cellBlock(text string) record.Block { return record.Block{Kind: record.Cell, Text: inWords(text)} }
 
 func at(line int) record.Place {
 	return record.Place{Path: "2026/november.md", Line: line, Column: 1, EndLine: line, EndColumn: 20}
@@ -78,36 +79,36 @@ func fixtureKit(s *record.Season) {
 // fixtureProse has every block and inline of the model.
 func fixtureProse(o *record.Outing) {
 	in := func(k record.InlineKind, text string) record.Inline {
-		return record.Inline{Kind: k, Inlines: words(text)}
+		return record.Inline{Kind: k, Inlines: inWords(text)}
 	}
-	link := record.Inline{Kind: record.Link, Inlines: words("tramway map"),
+	link := record.Inline{Kind: record.Link, Inlines: inWords("tramway map"),
 		Target: record.Target{URL: "https://maps.example/tram?q=Überland (1)"}}
-	file := record.Inline{Kind: record.Link, Inlines: words("sketch"), Target: record.Target{Path: "notes/kiln sketch.pdf"}}
+	file := record.Inline{Kind: record.Link, Inlines: inWords("sketch"), Target: record.Target{Path: "notes/kiln sketch.pdf"}}
 	list := &record.Block{Kind: record.List, Ordered: true, Start: 3, Tight: true, Blocks: []record.Block{
-		{Kind: record.ListItem, Text: words("third holder is light-tight again")},
-		{Kind: record.ListItem, Blocks: []record.Block{*para(words("cable release")...),
+		{Kind: record.ListItem, Text: inWords("third holder is light-tight again")},
+		{Kind: record.ListItem, Blocks: []record.Block{*para(inWords("cable release")...),
 			{Kind: record.List, Tight: true, Blocks: []record.Block{
-				{Kind: record.ListItem, Task: "x", Text: words("packed")},
-				{Kind: record.ListItem, Task: " ", Text: words("spare")}}}}},
+				{Kind: record.ListItem, Task: "x", Text: inWords("packed")},
+				{Kind: record.ListItem, Task: " ", Text: inWords("spare")}}}}},
 	}}
 	table := &record.Block{Kind: record.Table, Blocks: []record.Block{
-		{Kind: record.Row, Head: true, Blocks: []record.Block{cell("hour"), cell("incident"), cell("what the light did")}},
-		{Kind: record.Row, Blocks: []record.Block{cell("08:10"), cell("EV 9⅓"), cell("fog, no direction at all; the far " +
+		{Kind: record.Row, Head: true, Blocks: []record.Block{cellBlock("hour"), cellBlock("incident"), cellBlock("what the light did")}},
+		{Kind: record.Row, Blocks: []record.Block{cellBlock("08:10"), cellBlock("EV 9⅓"), cellBlock("fog, no direction at all; the far " +
 			"bank went in and out while the dark slide was out, so the second half of this is a guess")}},
-		{Kind: record.Row, Blocks: []record.Block{cell("10:40"), cell("EV 12"), cell("sun from the left")}},
+		{Kind: record.Row, Blocks: []record.Block{cellBlock("10:40"), cellBlock("EV 12"), cellBlock("sun from the left")}},
 	}}
 	blocks := []*record.Block{
-		{Kind: record.Heading, Level: 2, Text: words("The long kiln")},
-		para(words("Frost gone from the roof by the ")[0], in(record.Emphasis, "third"), words(" sheet; the ")[0],
-			in(record.Strong, "chimney"), words(" is what I want, ")[0], in(record.Struck, "not the shed"),
-			words(". See ")[0], link, words(" and ")[0], file, words("; set ")[0],
+		{Kind: record.Heading, Level: 2, Text: inWords("The long kiln")},
+		para(inWords("Frost gone from the roof by the ")[0], in(record.Emphasis, "third"), inWords(" sheet; the ")[0],
+			in(record.Strong, "chimney"), inWords(" is what I want, ")[0], in(record.Struck, "not the shed"),
+			inWords(". See ")[0], link, inWords(" and ")[0], file, inWords("; set ")[0],
 			record.Inline{Kind: record.CodeSpan, Text: "f/16½"}, record.Inline{Kind: record.SoftBreak},
-			words("Grüße, ναι, мороз, zażółć gęślą jaźń, ½ ⅓ ⅔ ¼ ⅛, 漢, 📷 and " + family + ". " + longWord)[0],
-			record.Inline{Kind: record.HardBreak}, words("After the break.")[0]),
+			inWords("Grüße, ναι, мороз, zażółć gęślą jaźń, ½ ⅓ ⅔ ¼ ⅛, 漢, 📷 and " + family + ". " + longWord)[0],
+			record.Inline{Kind: record.HardBreak}, inWords("After the break.")[0]),
 		list, table,
-		{Kind: record.Quote, Blocks: []record.Block{*para(words("Place the shadow, then see where the rest falls, and " +
+		{Kind: record.Quote, Blocks: []record.Block{*para(inWords("Place the shadow, then see where the rest falls, and " +
 			"only then reach for a filter: the filter is the last decision and not the first.")...),
-			{Kind: record.Quote, Blocks: []record.Block{*para(words("a quote within")...)}}}},
+			{Kind: record.Quote, Blocks: []record.Block{*para(inWords("a quote within")...)}}}},
 		{Kind: record.Code, Code: "lens 300: 300 mm\n  \tindented with a tab\n" + strings.Repeat("x", 140) + "\n"},
 		{Kind: record.Rule},
 		para(record.Inline{Kind: record.Picture, Text: "the kiln door", Target: record.Target{Path: "phone/door.jpg"}}),
@@ -198,7 +199,7 @@ func fixtureSecond(s *record.Season, o *record.Outing) {
 			Height: 300, Depth: 8, Bytes: 12345, Sheets: []*record.Sheet{x}}
 		x.Scans = []*record.Scan{pic}
 		s.Scans = append(s.Scans, pic)
-		o.Entries = append(o.Entries, record.Entry{Prose: para(words(strings.Repeat("Dust hangs in the hall. ", i))...)})
+		o.Entries = append(o.Entries, record.Entry{Prose: para(inWords(strings.Repeat("Dust hangs in the hall. ", i))...)})
 	}
 }
 
@@ -208,7 +209,7 @@ func fixtureFindings(s *record.Season) {
 			continue
 		}
 		f := &record.Finding{Code: "exposure-off", Severity: record.Error, Title: "Exposure off",
-			Message: fmt.Sprintf("sheet %s is %s", x.Label, verdictWords(x)),
+			Message: fmt.Sprintf("sheet %s is %s", x.Label, saying.Verdict(x)),
 			Notes:   []string{"the filter R25 asks for 3 stops, declared in kit.md:12", "the bellows ask for ⅔ stop"},
 			Place:   at(20 + i), Excerpt: x.Lines[0].Text, Mark: [2]int{len(x.Label) + 2, len(x.Label) + 5}, Causes: []string{"filter-forgotten"}, Sheets: []*record.Sheet{x}}
 		if x.State == record.Unchecked {

@@ -18,10 +18,12 @@ type section struct {
 
 // The sections besides the outings; the strings are keys of marks too.
 const (
+	summaryTitle   = "The season"
 	findingsTitle  = "Findings"
 	uncheckedTitle = "Unchecked"
 	developTitle   = "To develop"
 	outingsTitle   = "Outings"
+	scenesTitle    = "Side by side"
 	holdersTitle   = "Holders"
 	negativesTitle = "Negatives"
 	lossesTitle    = "Losses"
@@ -41,11 +43,9 @@ func (b *book) titlePage() {
 	if dates := b.dates(); dates != "" {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}
-	b.space(3 * grid)
-	for _, row := range tallyRows(&b.season.Tally) {
-		b.pair(row[0], row[1], 96)
-	}
-	b.space(2 * grid)
+	b.set(measure{right: b.width()}, span{text: strings.Join([]string{count(len(b.season.Outings), "outing"),
+		count(len(b.season.Sheets), "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
+	b.space(4 * grid)
 	for _, c := range b.season.Cautions {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
 		b.space(grid)
@@ -177,10 +177,12 @@ func (b *book) listSections() []section {
 			out = append(out, section{title: title, aside: aside, mark: b.markOf(title)})
 		}
 	}
+	add("summary", summaryTitle, "")
 	add("findings", findingsTitle, count(len(s.Findings), "finding"))
 	add("unchecked", uncheckedTitle, "")
 	add("develop", developTitle, "")
 	out = append(out, b.listOutings()...)
+	add("scenes", scenesTitle, count(len(b.besideScenes()), "scene"))
 	add("holders", holdersTitle, count(len(s.Holders), "side"))
 	add("negatives", negativesTitle, "")
 	add("losses", lossesTitle, "")
@@ -259,4 +261,22 @@ func (b *book) begin(key any, title, below string, level int) {
 	b.title(title, below)
 	b.lines[first].mark = b.markOf(key)
 	b.lines[first].outline = &outline{title: title, level: level}
+}
+
+// shortest is how much of a page a section must have that does not begin a new one.
+const shortest = 16 * grid
+
+// beginBelow opens a section that is often short: where there is room it stands
+// below the one before.
+func (b *book) beginBelow(title, below string) {
+	if b.atTop() || b.page < 3 || b.y > b.bottom()-shortest {
+		b.begin(title, title, below, 0)
+		return
+	}
+	b.space(3 * grid)
+	first := len(b.lines)
+	b.title(title, below)
+	b.lines[first].mark = b.markOf(title)
+	b.lines[first].outline = &outline{title: title, level: 0}
+	b.head = title
 }

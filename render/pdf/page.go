@@ -72,10 +72,12 @@ type book struct {
 	stamps   []stamp
 	outlines []outline // as the book goes
 	attached []fpdf.Attachment
-	columns  [2]galley // working space for what stands side by side
-	notes    []string  // working space: beside the rows of a drawing
-	later    []later   // right columns that wait for the left one
+	compared []*record.Scene // with more than one sheet; nil before it is asked for
+	columns  [2]galley       // working space for what stands side by side
+	notes    []string        // working space: beside the rows of a drawing
+	later    []later         // right columns that wait for the left one
 	pictures map[string]*picture
+	unshown  map[string]bool // scans of which there is no picture; nil before one is asked for
 	// names of the pictures that the library has, each once
 	registered map[string]bool
 }
@@ -219,6 +221,10 @@ func (b *book) say(x, y float64, text string, look style) {
 func (b *book) place() {
 	for i := 0; i < len(b.lines); {
 		end, h := b.block(i)
+		if b.lines[i].gap && end == i+1 && b.y+h > b.bottom()+slack {
+			i++ // white at the foot of a page does not turn it
+			continue
+		}
 		if b.y+h > b.bottom()+slack && !b.atTop() && h <= b.bottom()-topSpace {
 			b.overleaf(i)
 		}
@@ -275,7 +281,11 @@ func (b *book) drawLine(l *line, x, y float64) {
 		b.bookmark(*l.outline, y)
 	}
 	if l.rule {
-		b.stroke(x, y, x+b.width(), y, 0.4, l.ink)
+		from, to := l.reach[0], l.reach[1]
+		if to == 0 {
+			to = b.width()
+		}
+		b.stroke(x+from, y, x+to, y, 0.4, l.ink)
 	}
 	for _, at := range l.bars {
 		b.stroke(x+at, y+1, x+at, y+l.h+1, 0.8, l.ink)

@@ -11,10 +11,12 @@ var parts = []struct {
 	name  string
 	write func(*book)
 }{
+	{"summary", (*book).summary},
 	{"findings", (*book).findings},
 	{"unchecked", (*book).unchecked},
 	{"develop", (*book).develop},
 	{"outings", (*book).chapters},
+	{"scenes", (*book).scenes},
 	{"holders", (*book).holders},
 	{"negatives", (*book).negatives},
 	{"losses", (*book).losses},
@@ -55,6 +57,8 @@ func (b *book) has(name string) bool {
 	case "develop":
 		d := &s.ToDevelop
 		return len(d.Batches)+len(d.Held)+len(d.Otherwise) > 0
+	case "scenes":
+		return len(b.besideScenes()) > 0
 	case "holders":
 		return len(s.Holders) > 0
 	case "negatives":

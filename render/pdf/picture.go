@@ -82,6 +82,32 @@ func (b *book) load(scan *record.Scan) *picture {
 	return p
 }
 
+// prosePicture is a picture of the writer's own text, larger than beside the
+// entries; nil where there is none to show, and its link stands alone.
+func (b *book) prosePicture(path string) *picture {
+	if b.options.Picture == nil || b.options.Thumbs == NoThumbs {
+		return nil
+	}
+	if b.unshown == nil {
+		b.unshown = map[string]bool{}
+		for _, s := range b.season.Scans {
+			b.unshown[s.Path] = !s.Shown()
+		}
+	}
+	p, known := b.pictures[path]
+	if !known && !b.unshown[path] {
+		p = b.load(&record.Scan{Path: path})
+		b.pictures[path] = p
+	}
+	if p == nil || p.name == "" {
+		return nil
+	}
+	large := *p
+	scale := min(1.6*b.form.edge, b.width()) / max(p.w, p.h)
+	large.w, large.h = p.w*scale, p.h*scale
+	return &large
+}
+
 // embeddable reports whether the library takes pictures of this colour model.
 func embeddable(model color.Model) bool {
 	return model == color.GrayModel || model == color.YCbCrModel || model == color.CMYKModel

@@ -1,7 +1,7 @@
 package pdf
 
 import (
-	"cmp"
+	"math"
 	"net/url"
 	"strconv"
 	"strings"
@@ -26,6 +26,10 @@ type prose struct {
 	uri   func(path string) string // of a file of the season
 	right float64
 	depth int
+	// caption says that the text stands below its pictures.
+	caption bool
+	// picture gives the picture of a file of the season, nil where there is none.
+	picture func(path string) *picture
 }
 
 // block sets one block at an indent.
@@ -52,11 +56,64 @@ func (p prose) block(k *record.Block, left float64) {
 
 // paragraph also takes blocks of kinds not known here, so that none is lost.
 func (p prose) paragraph(k *record.Block, left float64) {
-	p.set(measure{left: left, right: p.right}, p.inlines(k.Text, style{size: bodySize})...)
+	p.text(measure{left: left, right: p.right}, k.Text, p.inlines(k.Text, style{size: bodySize}))
 	for i := range k.Blocks {
 		p.block(&k.Blocks[i], left)
 	}
 	p.space(grid)
+}
+
+// text sets a paragraph and below it its pictures; where there is nothing else in
+// it, it is their caption and stands below them.
+func (p prose) text(m measure, source []record.Inline, spans []span) {
+	var shown []picture
+	alone := p.pictures(source, &shown)
+	first := len(p.lines)
+	if !alone || len(shown) == 0 {
+		p.set(m, spans...)
+	}
+	for _, q := range shown {
+		n := len(p.pieces)
+		q.shiftX = m.left
+		p.lines = append(p.lines, line{from: n, to: n, h: math.Ceil((q.h+2*descent)/grid) * grid, row: []picture{q}})
+	}
+	if len(shown) == 0 {
+		return
+	}
+	if alone && m.first < 0 { // the mark of a list stands before it
+		p.set(m, spans...)
+	} else if alone {
+		p.caption = true
+		p.set(m, p.inlines(source, style{face: italic, size: smallSize})...)
+	}
+	p.keepFrom(first)
+	p.lines[len(p.lines)-1].keep = false
+}
+
+// pictures gathers the pictures of a text that can be shown, and reports whether
+// there is nothing else in it.
+func (p prose) pictures(source []record.Inline, shown *[]picture) (alone bool) {
+	if p.picture == nil {
+		return false
+	}
+	alone = true
+	for i := range source {
+		k := &source[i]
+		switch k.Kind {
+		case record.Picture:
+			if k.Target.Path != "" {
+				if q := p.picture(k.Target.Path); q != nil {
+					*shown = append(*shown, *q)
+				}
+			}
+		case record.SoftBreak, record.HardBreak:
+		case record.Link, record.Emphasis, record.Strong, record.Struck:
+			alone = p.pictures(k.Inlines, shown) && alone
+		default:
+			alone = false
+		}
+	}
+	return alone
 }
 
 // headingSizes steps down from the chapter's own title, which is larger.
@@ -119,12 +176,12 @@ func (p prose) item(k *record.Block, left float64, mark string) {
 	inner := left + listIndent
 	look := style{size: bodySize}
 	spans := append([]span{{text: mark, style: look}, {tab: inner, style: look}}, p.inlines(k.Text, look)...)
-	blocks := k.Blocks
+	source, blocks := k.Text, k.Blocks
 	if len(k.Text) == 0 && len(blocks) > 0 && blocks[0].Kind == record.Paragraph {
 		spans = append(spans, p.inlines(blocks[0].Text, look)...)
-		blocks = blocks[1:]
+		source, blocks = blocks[0].Text, blocks[1:]
 	}
-	p.set(measure{left: inner, first: left - inner, right: p.right}, spans...)
+	p.text(measure{left: inner, first: left - inner, right: p.right}, source, spans)
 	p.space(grid)
 	if len(blocks) > 0 && blocks[0].Kind == record.List {
 		p.trimGap(0)
@@ -204,7 +261,10 @@ func (p prose) leaf(k *record.Inline, look style, to target) span {
 		return span{text: "\n", style: look}
 	case record.Picture:
 		if at := p.target(k.Target); at.uri != "" {
-			to, look.under = at, true
+			to, look.under = at, !p.caption
+		}
+		if p.caption {
+			return span{text: k.Text, style: look, to: to}
 		}
 		return span{text: "▣ " + k.Text, style: look, to: to}
 	}
@@ -246,8 +306,7 @@ func asciiURI(uri string) string {
 	return string(out)
 }
 
-// table sets a table: columns as wide as their text, narrowed in proportion
-// where they do not fit.
+// table sets a table of the prose.
 func (p prose) table(k *record.Block, left float64) {
 	columns := 0
 	for i := range k.Blocks {
@@ -260,142 +319,15 @@ func (p prose) table(k *record.Block, left float64) {
 		p.wideTable(k, left)
 		return
 	}
-	edges := p.edges(k, columns, left)
-	top, tall := len(p.lines), 0
+	rows := make([]tableRow, len(k.Blocks))
 	for i := range k.Blocks {
-		first := len(p.lines)
-		p.row(&k.Blocks[i], edges)
-		if k.Blocks[i].Head && first == top+tall {
-			tall = len(p.lines) - top
-			continue
-		}
-		for j := first; j < len(p.lines) && tall > 0; j++ {
-			p.lines[j].head, p.lines[j].headTall = j-top, tall
+		r := &k.Blocks[i]
+		rows[i].head = r.Head
+		for j := range r.Blocks {
+			rows[i].cells = append(rows[i].cells, cell{p.inlines(r.Blocks[j].Text, cellStyle(r.Head)), r.Blocks[j].Align})
 		}
 	}
-	p.space(grid)
-}
-
-// columnGap parts the columns of a table.
-const columnGap = 10.0
-
-// edges finds where the columns begin; the last edge is the table's right.
-func (p prose) edges(k *record.Block, columns int, left float64) []float64 {
-	widths := make([]float64, columns)
-	for _, row := range k.Blocks {
-		for i := range row.Blocks {
-			widths[i] = max(widths[i], p.natural(&row.Blocks[i], cellStyle(&row)))
-		}
-	}
-	total := 0.0
-	for _, w := range widths {
-		total += w + columnGap
-	}
-	room := p.right - left
-	// A column of one long text must not starve the others: each may have an
-	// equal share before any is narrowed.
-	share := room/float64(columns) - columnGap
-	if total > room+slack {
-		fixed, loose := 0.0, 0.0
-		for _, w := range widths {
-			fixed += min(w, share)
-			loose += max(w-share, 0)
-		}
-		spare := room - fixed - columnGap*float64(columns)
-		for i, w := range widths {
-			widths[i] = min(w, share) + spare*max(w-share, 0)/loose
-		}
-	}
-	edges := []float64{left}
-	for i, w := range widths {
-		edges = append(edges, edges[i]+w+columnGap)
-	}
-	return edges
-}
-
-// natural is the width of a cell on one line.
-func (p prose) natural(k *record.Block, look style) float64 {
-	g := galley{faces: p.faces}
-	lacked := p.faces.lacked
-	g.set(measure{right: 1e9}, p.inlines(k.Text, look)...)
-	p.faces.lacked = lacked // this text is set again
-	w := 0.0
-	for _, q := range g.pieces {
-		w = max(w, q.x+q.w)
-	}
-	return w + 1
-}
-
-// cellStyle is bold in the head of a table.
-func cellStyle(row *record.Block) style {
-	if row.Head {
-		return strong
-	}
-	return plain
-}
-
-// row sets the cells side by side, line by line.
-func (p prose) row(k *record.Block, edges []float64) {
-	look := cellStyle(k)
-	cells := make([]*galley, len(k.Blocks))
-	for i := range k.Blocks {
-		cells[i] = &galley{faces: p.faces}
-		m := measure{left: edges[i], right: edges[i+1] - columnGap + 1}
-		cells[i].set(m, p.inlines(k.Blocks[i].Text, look)...)
-		cells[i].align(k.Blocks[i].Align, m)
-	}
-	first := len(p.lines)
-	p.beside(cells...)
-	p.keepFrom(first)
-	if n := len(p.lines); n > first {
-		p.lines[n-1].keep = k.Head
-		p.lines[first].rule, p.lines[first].ink = !k.Head, faint
-	}
-}
-
-// align moves each line to the right or the middle of its measure.
-func (g *galley) align(how string, m measure) {
-	for _, l := range g.lines {
-		if l.to == l.from || how == "" || how == "left" {
-			continue
-		}
-		last := g.pieces[l.to-1]
-		free := m.right - last.x - last.w
-		if how == "center" {
-			free /= 2
-		}
-		for i := l.from; i < l.to; i++ {
-			g.pieces[i].x += free
-		}
-	}
-}
-
-// beside sets galleys next to one another: their first lines make one line,
-// and so on. Heights, pictures and marks are those of the first that has them,
-// drawings those of any.
-func (g *galley) beside(columns ...*galley) {
-	for i := 0; ; i++ {
-		out := line{from: len(g.pieces)}
-		some := false
-		for _, c := range columns {
-			if i >= len(c.lines) {
-				continue
-			}
-			l := c.lines[i]
-			g.pieces = append(g.pieces, c.pieces[l.from:l.to]...)
-			l.from, l.keep = out.from, l.keep || out.keep
-			if some {
-				out.h, out.keep, out.figure = max(out.h, l.h), l.keep, cmp.Or(out.figure, l.figure)
-			} else {
-				out, some = l, true
-			}
-		}
-		if !some {
-			return
-		}
-		out.to = len(g.pieces)
-		g.lines = append(g.lines, out)
-	}
+	p.setTable(rows, left, p.right)
 }
 
 // wideTable sets a table of many columns as text, one line to a row.

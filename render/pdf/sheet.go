@@ -7,6 +7,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // The entry of a sheet
@@ -158,24 +159,11 @@ func (b *book) verdict(g *galley, s *record.Sheet) {
 	case record.Unchecked, record.Unexposed:
 		look.face, look.ink = regular, grey
 	}
-	spans := []span{{text: verdictWords(s), style: look}}
+	spans := []span{{text: saying.Verdict(s), style: look}}
 	if s.Tolerance != "" && s.Difference.Known {
 		spans = append(spans, span{text: "   tolerance " + s.Tolerance, style: label})
 	}
 	g.set(measure{left: b.form.fact, right: b.width(), h: 2 * grid}, spans...)
-}
-
-// verdictWords says how the sheet stands: "right", "1⅓ stops under".
-func verdictWords(s *record.Sheet) string {
-	switch {
-	case s.State == record.NoImage:
-		return "no image"
-	case s.State == record.Off && s.Difference.Known:
-		return exposure.OverUnder(s.Difference.Value)
-	case s.State == "":
-		return string(record.Unchecked)
-	}
-	return string(s.State)
 }
 
 // fact sets a row of the right column; an empty value sets none.
@@ -196,7 +184,7 @@ func (b *book) factSpans(g *galley, name string, values ...span) {
 func (b *book) facts(g *galley, s *record.Sheet) {
 	film := s.Film
 	if s.EI.Known {
-		film = strings.Join(nonEmpty(film, "EI "+trim(s.EI.Value)), ", ")
+		film = strings.Join(nonEmpty(film, "EI "+saying.Number(s.EI.Value)), ", ")
 	}
 	b.fact(g, "film", film)
 	b.fact(g, "lens", s.Lens)
@@ -404,7 +392,7 @@ func (b *book) afterwards(g *galley, s *record.Sheet) {
 	b.fact(g, "number", otherThan(s.Number, s.ID))
 	b.fact(g, "sleeve", s.Sleeve)
 	for _, d := range s.Densities {
-		b.fact(g, "density", strings.Join(nonEmpty(d.Spot, trim(d.D)), " "))
+		b.fact(g, "density", strings.Join(nonEmpty(d.Spot, saying.Number(d.D)), " "))
 	}
 	for _, r := range s.Results {
 		b.fact(g, "result", r.Text)
@@ -515,6 +503,3 @@ func nonEmpty(list ...string) []string {
 	}
 	return out
 }
-
-// trim writes a figure without needless decimals.
-func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -58,12 +58,13 @@ type piece struct {
 // line is a set line. Its pieces are a range of the galley's.
 type line struct {
 	from, to int
-	h        float64   // height in points
-	keep     bool      // the next line stays on the same page
-	gap      bool      // white space, left out at the head of a page
-	rule     bool      // a hairline above
-	bars     []float64 // where upright lines stand beside it: quotes, text not read
-	ink      ink       // of bars and rule
+	h        float64    // height in points
+	keep     bool       // the next line stays on the same page
+	gap      bool       // white space, left out at the head of a page
+	rule     bool       // a hairline above
+	reach    [2]float64 // from where to where it goes; none is the whole column
+	bars     []float64  // where upright lines stand beside it: quotes, text not read
+	ink      ink        // of bars and rule
 	mark     *mark
 	outline  *outline
 	picture  *picture

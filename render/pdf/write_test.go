@@ -16,6 +16,7 @@ import (
 	"unicode"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // tool names a program that reads PDFs, independent of what wrote them. In
@@ -243,7 +244,7 @@ func TestEntryStandsTogether(t *testing.T) {
 	text := pages(t, write(t, s, testOptions))
 	for _, x := range s.Sheets {
 		page := text[pageOf(t, text, x)]
-		want := []string{verdictWords(x), x.Given.Aperture, x.Asked.Time}
+		want := []string{saying.Verdict(x), x.Given.Aperture, x.Asked.Time}
 		for _, f := range x.Findings {
 			want = append(want, f.Message)
 		}
@@ -262,7 +263,7 @@ func TestEntryStandsTogether(t *testing.T) {
 // left, below its label.
 func pageOf(t *testing.T, text []string, x *record.Sheet) int {
 	t.Helper()
-	head := regexp.MustCompile(`(?m)^ *` + regexp.QuoteMeta(x.Label) + ` +` + regexp.QuoteMeta(verdictWords(x)))
+	head := regexp.MustCompile(`(?m)^ *` + regexp.QuoteMeta(x.Label) + ` +` + regexp.QuoteMeta(saying.Verdict(x)))
 	for i, page := range text {
 		if head.MatchString(page) && strings.Contains(page, x.ID) {
 			return i
@@ -360,7 +361,7 @@ func checkMargins(t *testing.T, where, page string, size form, recto bool) {
 // extreme is what nobody writes on purpose: everything long, wide and deep.
 func extreme() *record.Season {
 	long := strings.Repeat(longWord, 9)
-	deep := para(words(long)...)
+	deep := para(inWords(long)...)
 	for i := range 60 {
 		kind := record.Quote
 		if i%2 == 0 {
@@ -375,7 +376,7 @@ func extreme() *record.Season {
 	for _, columns := range []int{1, widestTable, widestTable + 1, 256} {
 		row := record.Block{Kind: record.Row}
 		for range columns {
-			row.Blocks = append(row.Blocks, cell(longWord))
+			row.Blocks = append(row.Blocks, cellBlock(longWord))
 		}
 		o.Entries = append(o.Entries, record.Entry{Prose: &record.Block{Kind: record.Table, Blocks: []record.Block{row, row}}})
 	}

@@ -1,0 +1,119 @@
+// Package saying says of sheets what every output says alike: how a sheet stands,
+// and what the sheets of one scene have different.
+package saying
+
+import (
+	"cmp"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// Verdict says how a sheet stands: "right", "1⅓ stops under".
+func Verdict(s *record.Sheet) string {
+	switch {
+	case s.State == record.NoImage:
+		return "no image"
+	case s.State == record.Off && s.Difference.Known:
+		return exposure.OverUnder(s.Difference.Value)
+	case s.State == "":
+		return string(record.Unchecked)
+	}
+	return string(s.State)
+}
+
+// Number writes a figure with two decimals at most, and none that are needless.
+func Number(v float64) string {
+	s := strconv.FormatFloat(v, 'f', 2, 64)
+	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+}
+
+// Difference is a fact that is not the same on all sheets.
+type Difference struct {
+	Name   string
+	Values []string // one for each sheet
+}
+
+// Compare names the facts in which sheets of a scene are not all alike, and of each
+// sheet what it has different from the first of the scene.
+func Compare(first *record.Sheet, sheets []*record.Sheet) (rows []Difference, apart []string) {
+	said := make([][]string, len(sheets))
+	for _, f := range facets {
+		norm, alike := f.of(first), true
+		row := Difference{f.name, make([]string, 0, len(sheets))}
+		for i, s := range sheets {
+			v := f.of(s)
+			row.Values = append(row.Values, cmp.Or(v, f.none))
+			alike = alike && row.Values[i] == row.Values[0]
+			if v != norm {
+				said[i] = append(said[i], f.name+" "+row.Values[i]+", not "+cmp.Or(norm, f.none))
+			}
+		}
+		if !alike {
+			rows = append(rows, row)
+		}
+	}
+	for i, s := range sheets {
+		switch {
+		case s == first:
+			apart = append(apart, "the first of the scene")
+		case len(said[i]) == 0:
+			apart = append(apart, "entered like "+first.Label)
+		default:
+			apart = append(apart, strings.Join(said[i], "; "))
+		}
+	}
+	return rows, apart
+}
+
+// facet is one thing in which two entries can differ.
+type facet struct {
+	name string
+	of   func(*record.Sheet) string
+	none string // what is said where the entry has nothing
+}
+
+var facets = []facet{
+	{"film", func(s *record.Sheet) string { return s.Film }, "not known"},
+	{"exposure index", func(s *record.Sheet) string { return figure(s.EI) }, "not known"},
+	{"lens", func(s *record.Sheet) string { return s.Lens }, "not known"},
+	{"filter", func(s *record.Sheet) string { return strings.Join(s.Filters, " + ") }, "none"},
+	{"extension", func(s *record.Sheet) string { return s.Extension }, "not stated"},
+	{"movements", func(s *record.Sheet) string { return strings.Join(s.Movements, ", ") }, "none"},
+	{"reading", func(s *record.Sheet) string {
+		if s.Reading == nil {
+			return ""
+		}
+		return s.Reading.Text
+	}, "none"},
+	{"bracket", bracket, "none"},
+	{"time", func(s *record.Sheet) string { return s.Given.Time }, "not known"},
+	{"aperture", func(s *record.Sheet) string { return s.Given.Aperture }, "not known"},
+	{"development asked", func(s *record.Sheet) string { return s.Development }, "not stated"},
+	{"developed", func(s *record.Sheet) string {
+		var all []string
+		for _, d := range s.Developed {
+			all = append(all, strings.TrimPrefix(d.Date+", "+d.Text, ", "))
+		}
+		return strings.Join(all, "; ")
+	}, "not yet"},
+	{"check", Verdict, ""},
+}
+
+func figure(f record.Figure) string {
+	if !f.Known {
+		return ""
+	}
+	return Number(f.Value)
+}
+
+func bracket(s *record.Sheet) string {
+	for _, st := range s.Steps {
+		if st.Kind == "bracket" {
+			return exposure.FormatStops(st.Stops)
+		}
+	}
+	return ""
+}

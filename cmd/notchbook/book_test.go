@@ -38,15 +38,19 @@ func readBook(t *testing.T, file string) book {
 	t.Helper()
 	b := book{file: file}
 	b.text = append([]string{""}, strings.Split(ask(t, "pdftotext", "-layout", file, "-"), "\f")...)
-	words := strings.Split(ask(t, "pdftotext", "-bbox", file, "-"), "<page ")
+	words, _, _ := wordsOfPages(t, file)
 	doc := readPDF(t, file)
+	pageAt := map[string]int{}
+	for number, page := range doc.pages {
+		pageAt[page] = number + 1
+	}
 	for number, page := range doc.pages {
 		for _, raw := range doc.at(page).Annots {
-			l := pdfLink{page: number + 1, text: wordsIn(words[number+1], raw.Rect)}
+			l := pdfLink{page: number + 1, text: wordsIn(words[number], raw.Rect)}
 			l.uri = strings.TrimPrefix(raw.A.URI, "u:")
 			if len(raw.Dest) > 0 {
 				to, _ := raw.Dest[0].(string)
-				l.to = slices.Index(doc.pages, to) + 1
+				l.to = pageAt[to]
 			}
 			b.links = append(b.links, l)
 		}
@@ -102,16 +106,12 @@ var boxed = regexp.MustCompile(`<word xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMa
 const pageHeight = 841.89
 
 // wordsIn is the words whose middle lies in a rectangle.
-func wordsIn(page string, rect [4]float64) string {
+func wordsIn(page []boxedWord, rect [4]float64) string {
 	var words []string
-	for _, m := range boxed.FindAllStringSubmatch(page, -1) {
-		var at [4]float64
-		for i := range at {
-			at[i], _ = strconv.ParseFloat(m[i+1], 64)
-		}
-		x, y := (at[0]+at[2])/2, pageHeight-(at[1]+at[3])/2
+	for _, w := range page {
+		x, y := (w.box[0]+w.box[2])/2, pageHeight-(w.box[1]+w.box[3])/2
 		if x > rect[0] && x < rect[2] && y > min(rect[1], rect[3]) && y < max(rect[1], rect[3]) {
-			words = append(words, m[5])
+			words = append(words, w.text)
 		}
 	}
 	return html.UnescapeString(strings.Join(words, " "))
@@ -146,12 +146,28 @@ func TestBookIsSound(t *testing.T) {
 }
 
 // A link that prints a page number leads to that page; any other leads to a
-// page on which its words stand.
+// page on which its words stand, or where the entry begins in which they do.
 func TestPageNumbersOfBookAreTrue(t *testing.T) {
 	dir, b := compiledBook(t)
+	b.linksAreTrue(t, b.entryPages(t, recordOf(t, dir)))
+	b.bookmarksAreTrue(t)
+}
+
+// entryPages is the page of every sheet's entry.
+func (b book) entryPages(t *testing.T, season *record.Season) map[*record.Sheet]int {
+	t.Helper()
+	pages := map[*record.Sheet]int{}
+	for _, sheet := range season.Sheets {
+		pages[sheet] = b.pageOf(t, sheet)
+	}
+	return pages
+}
+
+func (b book) linksAreTrue(t *testing.T, pages map[*record.Sheet]int) {
+	t.Helper()
 	entries := map[string]bool{} // "12 24": the sheet that is called 12 stands on page 24
-	for _, sheet := range recordOf(t, dir).Sheets {
-		entries[fmt.Sprint(sheet.Label, " ", b.pageOf(t, sheet))] = true
+	for sheet, page := range pages {
+		entries[fmt.Sprint(sheet.Label, " ", page)] = true
 	}
 	numbered := 0
 	for _, l := range b.links {
@@ -175,13 +191,26 @@ func TestPageNumbersOfBookAreTrue(t *testing.T) {
 				t.Errorf("page %d: %q leads to page %d, where nothing is unchecked", l.page, l.text, l.to)
 			}
 		case l.text == "Outings" && l.page == 2: // a heading of the contents: its page is that of the first
-		case !standsOn(b.text[l.to], l.text):
+		case !b.standsFrom(l.to, l.text):
 			t.Errorf("page %d: %q leads to page %d, where that does not stand", l.page, l.text, l.to)
 		}
 	}
 	if numbered < 100 {
 		t.Errorf("only %d page numbers were found", numbered)
 	}
+}
+
+// standsFrom looks for words on a page and on those on which an entry goes on.
+func (b book) standsFrom(page int, text string) bool {
+	for n := page; n < len(b.text); n++ {
+		if n > page && !strings.Contains(b.text[n], ", continued\n") {
+			return false
+		}
+		if standsOn(b.text[n], text) {
+			return true
+		}
+	}
+	return false
 }
 
 // pageNumber is a number alone, behind a "p.", or the first of a run of pages.
@@ -246,18 +275,24 @@ func fileOf(from, uri string) (string, error) {
 func TestIndexesOfBookAreWhole(t *testing.T) {
 	dir, b := compiledBook(t)
 	season := recordOf(t, dir)
+	b.indexesAreWhole(t, season, b.entryPages(t, season))
+}
+
+func (b book) indexesAreWhole(t *testing.T, season *record.Season, pages map[*record.Sheet]int) {
+	t.Helper()
 	first := slices.IndexFunc(b.text, func(page string) bool { return strings.HasPrefix(page, "Indexes\n") })
 	if first < 0 {
 		t.Fatal("the book has no indexes")
 	}
-	printed := strings.Join(strings.Fields(strings.Join(b.text[first:], " ")), " ")
+	// in the order of the file, column by column
+	printed := strings.Join(strings.Fields(ask(t, "pdftotext", "-raw", "-f", strconv.Itoa(first), b.file, "-")), "")
 	for _, x := range season.Indexes {
 		for _, row := range x.Rows {
 			var on []int
 			for _, s := range row.Sheets {
-				on = append(on, b.pageOf(t, s))
+				on = append(on, pages[s])
 			}
-			if want := row.Key + " " + runs(on); !strings.Contains(printed, want) {
+			if want := strings.Join(strings.Fields(row.Key+runs(on)), ""); !strings.Contains(printed, want) {
 				t.Errorf("%s: no row %q", x.Title, want)
 			}
 		}
@@ -271,7 +306,7 @@ func (b book) pageOf(t *testing.T, s *record.Sheet) int {
 	t.Helper()
 	head := regexp.MustCompile(`(?m)^ *` + regexp.QuoteMeta(s.Label) + `(?: .*)?\n *` + regexp.QuoteMeta(s.ID) + `(?: |$)`)
 	for number, page := range slices.Backward(b.text) {
-		if head.MatchString(page) {
+		if strings.Contains(page, s.ID) && head.MatchString(page) {
 			return number
 		}
 	}

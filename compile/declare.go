@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
+	"notchbook/compile/sensitometry"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -69,6 +70,10 @@ func (d *declaring) statement(st *lang.Statement) {
 		d.seasonRule(st)
 	case st.Word == lang.Tolerance:
 		d.seasonTolerance(st)
+	case st.Word == lang.Wedge:
+		d.wedge(st)
+	case st.Word == lang.TargetWord:
+		d.target(st)
 	case len(st.Labels) != 1:
 	case st.Word == lang.Camera:
 		k.cameras = put(d, k.cameras, makeOnce(d, st, d.newCamera))
@@ -182,6 +187,8 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			l.scale = s.scaleFrom(k, t)
 		case *lang.With:
 			l.with = append(l.with, k.Filter)
+		case *lang.Care:
+			return l.tests(k)
 		case *lang.Loose:
 			return true
 		default:
@@ -248,7 +255,7 @@ func (s *declaring) measure(st *lang.Statement) {
 				timed.real = append(timed.real, real.Num/real.Den)
 			}
 			l.timings = append(l.timings, timed)
-			l.Tested = append([]exposure.TestedSpeed{{Marked: marked, Real: median(timed.real)}}, l.Tested...)
+			l.Tested = append([]exposure.TestedSpeed{{Marked: marked, Real: sensitometry.Median(timed.real)}}, l.Tested...)
 		}
 		return true
 	})
@@ -276,6 +283,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.TimeFor:
 			f.developing(k, t.Span)
 		case *lang.Care:
+			if f.tests(k) {
+				return true
+			}
 			word, text, _ := strings.Cut(k.Text, " ")
 			f.care[word] = text
 		case *lang.Shorten:
@@ -398,6 +408,8 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 			} else {
 				f.stops = newCost(k, t)
 			}
+		case *lang.Care:
+			return f.tests(k)
 		case *lang.Class:
 			for _, name := range k.Names {
 				if k.Amount != nil {

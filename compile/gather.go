@@ -40,6 +40,7 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.numbering()
 	g.twins()
 	g.lossesOf()
+	g.tests()
 	g.indexes()
 	g.tally()
 	g.years()
@@ -86,22 +87,22 @@ func lineOf(st *lang.Statement) record.Line {
 
 func (g *gatherer) kit() {
 	for _, c := range all(g.season, func(k *kit) []*camera { return k.cameras }) {
-		g.item("camera", c.at, fact("format", c.format), fact("back", c.back), fact("extension", span(c.from, c.to, " mm")))
+		g.item("camera", &c.declared, fact("format", c.format), fact("back", c.back), fact("extension", span(c.from, c.to, " mm")))
 	}
 	for _, l := range all(g.season, func(k *kit) []*lens { return k.lenses }) {
-		g.item("lens", l.at, fact("focal length", mm(l.focal)), fact("apertures", apertures(l)), fact("shutter", speedsText(l.speeds)),
+		g.item("lens", &l.declared, fact("focal length", mm(l.focal)), fact("apertures", apertures(l)), fact("shutter", speedsText(l.speeds)),
 			fact("tested", testedText(l)), fact("image circle", mm(l.circle)), fact("always on", filterNames(l.with)))
 	}
 	for _, f := range all(g.season, func(k *kit) []*film { return k.films }) {
-		g.item("film", f.at, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class), fact("sensitivity", f.sees.text()),
+		g.item("film", &f.declared, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class), fact("sensitivity", f.sees.text()),
 			fact("reciprocity", f.how), fact("development", timesText(f)),
 			fact("developer", f.care["developer"]), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
 	for _, f := range all(g.season, func(k *kit) []*filter { return k.filters }) {
-		g.item("filter", f.at, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
+		g.item("filter", &f.declared, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
 	}
 	for _, m := range all(g.season, func(k *kit) []*meter { return k.meters }) {
-		g.item("meter", m.at, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))
+		g.item("meter", &m.declared, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))
 	}
 }
 
@@ -125,12 +126,14 @@ func offsetText(stops float64) string {
 
 func fact(name, value string) record.Fact { return record.Fact{Name: name, Value: value} }
 
-func (g *gatherer) item(kind string, st *lang.Statement, facts ...record.Fact) {
+func (g *gatherer) item(kind string, d *declared, facts ...record.Fact) {
+	st := d.at
+	facts = append(facts, fact("tested", d.tested))
 	name := st.Labels[0].Text
 	facts = slices.DeleteFunc(facts, func(f record.Fact) bool { return f.Value == "" })
 	g.out.Kit = append(g.out.Kit, &record.Item{
 		Kind: kind, Name: name, Slug: g.slugs.unique(kind+" "+name, kind), Facts: facts,
-		Place: placeOf(st.Span), Source: st.Span.Text(),
+		Place: placeOf(st.Span), Source: st.Span.Text(), Tested: d.tested,
 	})
 }
 

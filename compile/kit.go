@@ -5,6 +5,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
+	"notchbook/compile/sensitometry"
 	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/source"
@@ -23,7 +24,9 @@ type kit struct {
 
 	rule      exposure.Rule // of every film without one of its own
 	tolerance tolerance
-	wanted    value[float64] // development that its notebooks ask for
+	wanted    value[float64]     // development that its notebooks ask for
+	wedge     map[string]float64 // densities of its steps, by name in lower case
+	target    *sensitometry.Target
 
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
@@ -34,8 +37,18 @@ type kit struct {
 
 // declared is what all things of the kit have.
 type declared struct {
-	name string
-	at   *lang.Statement
+	name   string
+	at     *lang.Statement
+	tested string // the test that its figures are from, as typed
+}
+
+// tests takes the test that the figures of a line are from.
+func (d *declared) tests(k *lang.Care) bool {
+	text, ok := strings.CutPrefix(k.Text, "test ")
+	if ok {
+		d.tested = text
+	}
+	return ok
 }
 
 type camera struct {

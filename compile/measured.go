@@ -2,10 +2,12 @@ package compile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/compile/sensitometry"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -20,18 +22,9 @@ type density struct {
 	at       source.Span
 }
 
-// d is the density that counts: the median of the readings.
-func (d *density) d() float64 { return median(d.readings) }
-
-// median is the middle one of some figures, or the mean of the two in the middle.
-func median(all []float64) float64 {
-	sorted := slices.Sorted(slices.Values(all))
-	n := len(sorted)
-	if n == 0 {
-		return 0
-	}
-	return (sorted[(n-1)/2] + sorted[n/2]) / 2
-}
+// d is the density that counts: the mean of the readings, to a tenth of what a
+// densitometer shows.
+func (d *density) d() float64 { return math.Round(sensitometry.Mean(d.readings)*1000) / 1000 }
 
 // patch is a place on the picture, or the level that a linear scan has there.
 type patch struct {
@@ -76,6 +69,9 @@ func (t *reader) measured() {
 		}
 		switch k := term.Kind.(type) {
 		case *lang.Densitometer:
+			if k.Zone != nil {
+				t.report("unknown-term", term.Span, fmt.Sprintf("a zone has no meaning in a %s line", t.st.Word), t.real()...)
+			}
 			if t.st.Word == lang.Density && !term.Doubtful {
 				t.densityOf(t.sheet, k, term)
 			}

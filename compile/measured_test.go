@@ -50,7 +50,7 @@ scan T3: t3.tif, auto
 shutter 210: 1/60 measured 17.1 17.4 16.9 18.0 ms
 `)
 	t1, t2, t3 := labelled(t, s, "T1"), labelled(t, s, "T2"), labelled(t, s, "T3")
-	if d := t1.Densities; len(d) != 2 || d[1].D != 0.72 || len(d[1].Readings) != 3 || d[1].Spot != "card" {
+	if d := t1.Densities; len(d) != 2 || d[1].D != 0.73 || len(d[1].Readings) != 3 || d[1].Spot != "card" {
 		t.Errorf("densities of T1: %+v", d)
 	}
 	if d := t2.Densities; len(d) != 1 || d[0].D != 0.6 {

@@ -423,6 +423,9 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 
 // meter holds for its scene, until the next.
 func (r *resolver) meter(st *lang.Statement) {
+	if r.scene != nil {
+		r.scene.meterLines = append(r.scene.meterLines, st)
+	}
 	line := &r.line
 	*line = sheet{}
 	t := reader{resolver: r, sheet: line, st: st, metering: true}

@@ -42,14 +42,15 @@ type entry struct {
 }
 
 type scene struct {
-	st      *lang.Statement // the line that begins it
-	title   string
-	light   string
-	outing  *outing
-	sheets  []*sheet
-	reading *reading
-	patches []patch // of every sheet of the scene that has none of that name
-	test    string  // what it tests: "speed", "filter"; "" where it is no test
+	st         *lang.Statement // the line that begins it
+	title      string
+	light      string
+	outing     *outing
+	sheets     []*sheet
+	reading    *reading
+	patches    []patch // of every sheet of the scene that has none of that name
+	meterLines []*lang.Statement
+	test       string // what it tests: "speed", "filter"; "" where it is no test
 }
 
 // reading is what the meter said.
@@ -141,8 +142,9 @@ type sheet struct {
 	number     string
 	numberAt   source.Span
 	filed      filed
-	test       trialSheet // that a line of its own gives it to
-	tone       tone       // what is said of all its scans
+	test       trialSheet     // that a line of its own gives it to
+	lux        value[float64] // lux seconds, by a sensitometer
+	tone       tone           // what is said of all its scans
 	title      string
 	clock      string
 	remarks    []string

@@ -258,6 +258,8 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 	case *lang.Densitometer:
 		t.densityOf(sh, k, term)
+	case *lang.LuxSeconds:
+		sh.lux = known(float64(k.H), term.Span, term.Doubtful)
 	case *lang.Spot:
 		t.patchOf(sh, k, term)
 	case *lang.Clock:

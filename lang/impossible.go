@@ -27,6 +27,7 @@ var (
 	densities    = bounds{0, 15, "a density"}
 	ofFilm       = bounds{0, 5, "a density of film"}
 	onPicture    = bounds{0, 1, "a place on the picture, in fractions of its width and height"}
+	luxSeconds   = bounds{1e-9, 1e6, "an exposure in lux seconds"}
 	levels       = bounds{0, 1e9, "a level"}
 	lengthsMM    = bounds{1e-4, 1e8, "a length"} // millimetres; a hundred kilometres
 	scales       = bounds{1e-6, 1e4, "a magnification"}
@@ -102,6 +103,9 @@ func fault(kind any) string {
 				return ofFilm.what
 			}
 		}
+		if k.Zone != nil && !zones.hold(float64(*k.Zone)) {
+			return zones.what
+		}
 	case *Spot:
 		return k.fault()
 	case *Shutter, *Measured, *Tested, *RuleOf, *TimeFor, *Shorten:
@@ -159,6 +163,8 @@ func plainNumber(kind any) (Number, bounds) {
 		return k.MM, lengthsMM
 	case *Temperature:
 		return k.C, celsius
+	case *LuxSeconds:
+		return k.H, luxSeconds
 	}
 	return 0, bounds{}
 }

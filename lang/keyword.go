@@ -103,6 +103,7 @@ func init() {
 		"developer": {onFilm, saying("developer")}, "agitation": {onFilm, saying("agitation")}, "agitate": {onFilm, saying("agitation")},
 		"curve": {onFilter, file("curve")}, "sensitivity": {onFilm, file("sensitivity")},
 		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
+		"test":     {onFilm | onFilter | onLens, saying("test")},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},
 		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")}, "exposed": {onHolder, state("exposed")},
 		"unloaded": {onHolder, state("empty")}, "doubtful": {onHolder, state("unknown")},

@@ -114,6 +114,9 @@ func cutDash(s string) (from, to string, ok bool) {
 	return from, to, ok && from != "" && to != ""
 }
 
+// Expand writes out a label that may be a range: 1A-3B, T1-T9, 3AB.
+func Expand(label string) []string { return expand(label) }
+
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
 func expand(label string) []string {

@@ -103,6 +103,7 @@ const (
 	tDown
 	tLevel
 	tCurve
+	tLux
 )
 
 var symbols = map[string]lexer.TokenType{
@@ -119,7 +120,7 @@ var symbols = map[string]lexer.TokenType{
 	"Sic": tSic, "About": tAbout, "Nth": tNth, "Falls": tFalls, "D": tD, "Day": tDay, "Dilution": tDilution, "Batch": tBatch,
 	"Notch": tNotch, "Measured": tMeasured, "Milli": tMilli, "RuleName": tRuleName, "Care": tCare,
 	"Spread": tSpread, "Near": tNear, "Far": tFar, "Confusion": tConfusion, "Shorten": tShorten, "Percent": tPercent, "Curve": tCurve,
-	"Patch": tPatch, "Across": tAcross, "Down": tDown, "Level": tLevel,
+	"Patch": tPatch, "Across": tAcross, "Down": tDown, "Level": tLevel, "Lux": tLux,
 }
 
 // scanner reads one line. low is the line in lower case, byte for byte.

@@ -22,7 +22,7 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
+	(*scanner).lux, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
@@ -47,6 +47,16 @@ func (s *scanner) signed() bool {
 	}
 	end = unit(s.low, end, "stops", "stop")
 	return boundary(s.low, end) && s.emit(tStops, sign+value, end)
+}
+
+// lux is an exposure in lux seconds, behind the clear part of a wedge: 0.42 lux s.
+func (s *scanner) lux() bool {
+	if s.field&onSheet == 0 {
+		return false
+	}
+	end, value := decimal(s.low, s.pos)
+	behind := unit(s.low, end, "lux seconds", "lux-seconds", "lux s", "lx s")
+	return behind != end && s.emit(tLux, value, behind)
 }
 
 // dated is a date of a develop line: 2026-11-09, 9 Nov, 7/11, 7.11.26.

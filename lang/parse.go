@@ -52,7 +52,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),
 		tWith: of[With](), tReciprocity: of[RuleOf](), tRuleName: of[RuleOf](), tFormat: of[Format](), tBack: of[Back](),
 		tNotch: of[Notch](), tCare: of[Care](), tSpread: of[FocusSpread](), tNear: of[Near](), tFar: of[Far](), tConfusion: of[Confusion](), tShorten: of[Shorten](), tCurve: of[CurveFile](),
-		tPatch: of[Spot](), tAcross: of[Spot](), tLevel: of[Spot](), tNumber: of[Bare](),
+		tPatch: of[Spot](), tLux: of[LuxSeconds](), tAcross: of[Spot](), tLevel: of[Spot](), tNumber: of[Bare](),
 	}
 }()
 

@@ -163,7 +163,12 @@ func numberText(kind any) string {
 		for _, d := range k.D {
 			text += " " + d.text()
 		}
+		if k.Zone != nil {
+			text += " on zone " + k.Zone.text()
+		}
 		return text
+	case *LuxSeconds:
+		return k.H.text() + " lux seconds"
 	case *Spot:
 		return k.text()
 	case *Trial:

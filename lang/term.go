@@ -258,6 +258,7 @@ type Batch struct {
 type Densitometer struct {
 	Place []string // the words before it
 	D     []Number `parser:"@D+"`
+	Zone  *Number  `parser:"@Zone?"` // that it is to stand for: 1.30 on VIII
 }
 
 // Spot is a patch of a picture: where it lies, as fractions of the width from
@@ -268,6 +269,11 @@ type Spot struct {
 	Across *Number  `parser:"( @Across"`
 	Down   *Number  `parser:"  @Down )?"`
 	Level  *Number  `parser:"@Level?"`
+}
+
+// LuxSeconds is an exposure by a sensitometer.
+type LuxSeconds struct {
+	H Number `parser:"@Lux"`
 }
 
 // Trial says that a scene, or a run of sheets, is a test of the photographer's
@@ -413,7 +419,8 @@ type TimeFor struct {
 }
 
 // Care is how a film is developed, as typed: "developer ash 1+31", "agitation 5 s
-// every 30 s", "capacity 6 sheets", "safelight red".
+// every 30 s", "capacity 6 sheets", "safelight red"; and the test that figures of
+// the kit are from: "test 2026-11-07 T1-T9".
 type Care struct {
 	Text string `parser:"@Care"`
 }

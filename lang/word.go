@@ -42,6 +42,8 @@ const (
 	Test        Word = "test"
 	Curve       Word = "curve"
 	Private     Word = "private"
+	Wedge       Word = "wedge"
+	TargetWord  Word = "target"
 )
 
 // manner says how the rest of a log word's line is read.
@@ -114,6 +116,8 @@ var words = map[string]manner{
 	"call":        {word: Call, free: true},
 	"private":     {word: Private, free: true, labels: -1},
 
+	"wedge":   {word: Wedge, field: onDensity},
+	"target":  {word: TargetWord, field: onDensity},
 	"patch":   {word: Patch, field: onPatch, labels: -1},
 	"patches": {word: Patch, field: onPatch, labels: -1},
 	"test":    {word: Test, free: true, labels: -1, needs: true},
@@ -131,7 +135,7 @@ var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 func Understood(w Word) bool {
 	switch w {
 	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Neg, Print, Result, Density,
-		ShutterWord, Patch, Test:
+		ShutterWord, Patch, Test, Wedge, TargetWord:
 		return true
 	}
 	return false

@@ -32,9 +32,10 @@ var rooms = map[string][]string{
 	"compile/scan":            {},
 	"compile/handbook":        {"compile/exposure"},
 	"compile/spectral":        {},
+	"compile/sensitometry":    {},
 	"compile/slip":            {"compile/exposure"},
 	"compile/record":          {"compile/exposure"},
-	"compile":                 {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/spectral", "compile/record"},
+	"compile":                 {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/spectral", "compile/sensitometry", "compile/record"},
 	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
 	"render/draw":             {"compile/record", "compile/exposure"},
 	"render/html/chrome":      {}, // of no room, see onlyTests

@@ -40,6 +40,7 @@ type commands struct {
 	Negatives  negativesCommand  `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
 	Losses     lossesCommand     `cmd:"" help:"Say which sheets were lost, and to what."`
 	Years      yearsCommand      `cmd:"" help:"Set the calendar years beside one another, and the days on which a place was come back to."`
+	Tests      testsCommand      `cmd:"" help:"Say what your own tests give: film speed, developing times, filters, reciprocity, shutters and meters, with the sheets that do not belong."`
 	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Archive    archiveCommand    `cmd:"" help:"Put a season into a bag (BagIt 1.0): notebooks, kit, record, scans and sidecars with the digests of all of them; or check a bag."`
 	Completion completionCommand `cmd:"" help:"Print the completion code for a shell: bash, zsh or fish."`

@@ -175,3 +175,15 @@ func UniformSystemAv(us float64) (av float64, ok bool) {
 	}
 	return 4 + math.Log2(us), true
 }
+
+// NearestIndex is the mark of the series of film speeds, in thirds of a stop, that
+// lies nearest to a speed: 92 is 100. A speed beyond the series stays as it is.
+func NearestIndex(iso float64) float64 {
+	sv, best, away := math.Log2(iso/3.125), iso, 1./6+1e-6
+	for _, m := range speedMarks {
+		if d := math.Abs(float64(m.sixths)/6 - sv); d < away {
+			best, away = m.printed, d
+		}
+	}
+	return best
+}

@@ -137,7 +137,7 @@ type UnloggedNote struct {
 // Density is a densitometer's reading of a negative.
 type Density struct {
 	Spot     string    // where it was read: "base+fog", "card", "step 3"; "" not said
-	D        float64   // the median of the readings, 0 to 5
+	D        float64   // the mean of the readings, 0 to 5
 	Readings []float64 // in the order written, at least one
 	Place    Place
 }

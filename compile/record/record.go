@@ -24,6 +24,7 @@ type Season struct {
 	Holders   []*HolderSide
 	ToDevelop ToDevelop
 	Negatives Negatives
+	Tests     []*Test        // of the photographer's own, in the order of the notes, shutters last
 	Losses    []*Loss        // by cause, the commonest first
 	Years     []*Year        // the earliest first, what has no whole date last
 	Places    []*PlaceVisits // come back to on another day, by name
@@ -77,6 +78,9 @@ type Item struct {
 	Facts  []Fact // what was understood, in the trade's words
 	Place  Place
 	Source string // the line as typed
+
+	Tested string // the test that its figures are from, as typed: "2026-11-07 T1-T9"
+	Test   *Test  // that test, nil where it is not in these notebooks
 }
 
 // Fact is a named value: {"focal length", "210 mm"}.

@@ -1,0 +1,76 @@
+package record
+
+// Test is sheets that were exposed for a test of the photographer's own, and what
+// they say.
+type Test struct {
+	Kind    string // "speed", "development", "filter", "reciprocity", "shutter", "meter"
+	Name    string // by which the kit may name it: "2026-11-07 T1-T9"; of a shutter the lens
+	Title   string // "Speed of slate: grey card"
+	Slug    string // unique in the season
+	Film    string // "" where the test is of none
+	Light   string // as typed
+	Place   Place  // of the line that makes it a test
+	Sheets  []*Sheet
+	Results []TestResult
+	Plots   []TestPlot
+	Odd     []OddSheet
+	Needs   []string // what the test lacks to say more
+	Notes   []string // how the figures were found, and how far they hold
+}
+
+// TestResult is one figure that a test gives.
+type TestResult struct {
+	Of       string // "exposure index", "R25", "N−1", "1/60"
+	How      string // the criterion or the method: "density 0.10 over base and fog at Zone I"
+	Text     string // the figure with its unit and its error: "EI 64, ±⅙ stop"
+	Value    Figure // in the Unit
+	Unit     string // "EI", "stops", "s", "ms", "EV", "" for a ratio
+	Error    Figure // standard error, in stops, or in the Unit where ErrorIn says so
+	ErrorIn  string
+	WithOdd  string   // the figure with the sheets that do not belong, as Text; "" where there is none
+	Declared string   // what the kit says: "×8 (3 stops), kit.md:12"; "" where nothing
+	Offer    string   // the line for the kit, never written unasked
+	From     []*Sheet // the sheets that it comes from
+	Why      string   // where it is not known: why
+}
+
+// OddSheet is a sheet that does not belong to the others of its test.
+type OddSheet struct {
+	Sheet *Sheet
+	Off   string   // by how much: "1⅓ stops more than the others"
+	Known []string // what else is known of it: findings, remarks, losses
+}
+
+// TestPlot is figures of a test to be drawn.
+type TestPlot struct {
+	Title string
+	Kind  PlotKind
+	X, Y  string // what the axes measure, with the unit
+	Lines []PlotLine
+	Marks []PlotMark
+}
+
+// PlotKind says how a plot is drawn.
+type PlotKind string
+
+// The kinds of plots.
+const (
+	Characteristic PlotKind = "characteristic curve" // log10 exposure and density, both in one unit
+	Steps          PlotKind = "steps"                // figures by sheet
+	Residuals      PlotKind = "residuals"            // what is left, in stops, about zero
+	Against        PlotKind = "against"              // one figure against another
+)
+
+// PlotLine is points that belong together.
+type PlotLine struct {
+	Name   string
+	Points [][2]float64
+	Joined bool // a curve; else measured points
+}
+
+// PlotMark is a point with words.
+type PlotMark struct {
+	At   [2]float64
+	Text string
+	Odd  bool
+}

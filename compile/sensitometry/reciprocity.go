@@ -1,0 +1,216 @@
+package sensitometry
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// LongTest is sheets that were exposed for different times.
+type LongTest struct {
+	Readings []Reading // LogH is that of the time by the clock
+	Seconds  []float64 // by sheet, by the clock
+}
+
+// Loss is how much a time falls short.
+type Loss struct {
+	Seconds float64
+	Stops   Figure  // by which the film got less than the clock says
+	Residue float64 // stops by which the law misses it
+}
+
+// Law is a power law: a time t by the clock counts as T(t/T)^(1/p) above the
+// threshold T, so that a metered time m takes T(m/T)^p.
+type Law struct {
+	Exponent   Figure  // p
+	Threshold  float64 // T, seconds; 0 where all times lie above it
+	Found      bool    // the test shows T; else it is the usual second
+	Odd        []Odd
+	Losses     []Loss // by time, the shortest first, which is taken to lose nothing
+	From, To   float64
+	Rms        float64 // of the residues, stops
+	Curve      *Curve
+	Known      bool
+	CannotTell string // why no law is given
+}
+
+// ErrOneTime says that all sheets had the same time.
+var ErrOneTime = errors.New("all sheets had one time")
+
+// Solve finds the law. Where the data do not tell it, Known is false and
+// CannotTell says why.
+func (t *LongTest) Solve() (*Law, error) {
+	times, class := t.classes()
+	if len(times) < 2 {
+		return nil, ErrOneTime
+	}
+	p := &problem{readings: t.Readings, sheets: len(t.Seconds), start: make([]float64, len(times)-1)}
+	for _, c := range class {
+		row := make([]float64, len(times)-1)
+		if c > 0 {
+			row[c-1] = -Stop
+		}
+		p.effects = append(p.effects, row)
+	}
+	_, s, odd, err := p.robust()
+	if err != nil {
+		return nil, err
+	}
+	law := &Law{From: times[0], To: times[len(times)-1], Odd: odd}
+	if law.Curve, err = s.curve(); err != nil {
+		return nil, err
+	}
+	for i, seconds := range times {
+		l := Loss{Seconds: seconds}
+		if i > 0 {
+			unit := make([]float64, len(times)-1)
+			unit[i-1] = 1
+			l.Stops = Figure{s.theta[i-1], s.sd(unit)}
+		}
+		law.Losses = append(law.Losses, l)
+	}
+	law.fit(s)
+	return law, nil
+}
+
+// classes are the distinct times, the shortest first, and which of them each
+// sheet had.
+func (t *LongTest) classes() (times []float64, class []int) {
+	for _, s := range monotoneTimes(t.Seconds) {
+		times = append(times, s)
+	}
+	for _, s := range t.Seconds {
+		for i := range times {
+			if times[i] == s {
+				class = append(class, i)
+				break
+			}
+		}
+	}
+	return times, class
+}
+
+func monotoneTimes(all []float64) []float64 {
+	x, _ := monotone(all, make([]float64, len(all)))
+	return x
+}
+
+// hinge is the loss in stops of a law with the slope b in stops a stop above a
+// threshold, both log2 of seconds, counted from what the shortest time loses.
+func (l *Law) hinge(b, threshold float64, u float64) float64 {
+	short := max(0, math.Log2(l.Losses[0].Seconds)-threshold)
+	return b * (max(0, u-threshold) - short)
+}
+
+// fit finds the law that the losses follow, weighed by their covariance.
+func (l *Law) fit(s *solution) {
+	n := len(l.Losses) - 1
+	nc := len(s.spline.coef)
+	covariance := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			covariance.SetSym(i, j, s.inverse.At(nc+i, nc+j)*s.chi)
+		}
+	}
+	longest := l.Losses[n]
+	switch {
+	case n < 2:
+		l.CannotTell = "two times tell a loss and no law; it takes three"
+		return
+	case longest.Stops.Value < 2.5*longest.Stops.Sd || longest.Stops.Value < 0.1:
+		l.CannotTell = "no time that was tested loses anything for certain: the film holds to there, or the threshold lies beyond"
+		return
+	}
+	var chol mat.Cholesky
+	if !chol.Factorize(covariance) {
+		l.CannotTell = "the losses depend on one another"
+		return
+	}
+	low, high := math.Log2(l.From), math.Log2(l.To)
+	usual := max(low, 0) // one second, unless the data say otherwise for certain
+	b, threshold := 0., usual
+	b, least := l.slope(&chol, usual)
+	free := false
+	for try := low; try < high; try += 0.02 { // for each threshold the slope is a linear fit
+		if slope, miss := l.slope(&chol, try); miss < least-6 || free && miss < least {
+			b, threshold, least, free = slope, try, miss, true
+		}
+	}
+	sd := l.slopeError(&chol, b, threshold, free)
+	above := 0
+	for i := range l.Losses {
+		if math.Log2(l.Losses[i].Seconds) > threshold-0.01 {
+			above++
+		}
+	}
+	sum := 0.
+	for i := range l.Losses {
+		loss := &l.Losses[i]
+		loss.Residue = loss.Stops.Value - l.hinge(b, threshold, math.Log2(loss.Seconds))
+		sum += loss.Residue * loss.Residue
+	}
+	l.Rms = math.Sqrt(sum / float64(len(l.Losses)))
+	p := 1 / (1 - b)
+	l.Exponent = Figure{p, sd * p * p}
+	if threshold > low+0.05 {
+		l.Threshold, l.Found = math.Exp2(threshold), free
+	}
+	switch {
+	case above < 3:
+		l.CannotTell = "fewer than three times lie above the threshold"
+	case math.IsNaN(sd) || l.Exponent.Sd > 0.15:
+		l.CannotTell = fmt.Sprintf("the exponent is known no better than ±%.2f", l.Exponent.Sd)
+	default:
+		l.Known = true
+	}
+}
+
+// slope is the best slope for a threshold, and the misses that it leaves, weighed.
+func (l *Law) slope(chol *mat.Cholesky, threshold float64) (b, miss float64) {
+	n := len(l.Losses) - 1
+	unit, loss := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	for i, x := range l.Losses[1:] {
+		unit.SetVec(i, l.hinge(1, threshold, math.Log2(x.Seconds)))
+		loss.SetVec(i, x.Stops.Value)
+	}
+	var weighed mat.VecDense
+	if chol.SolveVecTo(&weighed, unit) != nil {
+		return 0, math.Inf(1)
+	}
+	if of := mat.Dot(unit, &weighed); of > 0 {
+		b = min(max(mat.Dot(loss, &weighed)/of, 0), 0.9)
+	}
+	loss.AddScaledVec(loss, -b, unit)
+	if chol.SolveVecTo(&weighed, loss) != nil {
+		return 0, math.Inf(1)
+	}
+	return b, mat.Dot(loss, &weighed)
+}
+
+// slopeError is the standard error of the slope; free: with the threshold unknown
+// too.
+func (l *Law) slopeError(chol *mat.Cholesky, b, threshold float64, free bool) float64 {
+	n := len(l.Losses) - 1
+	jacobian := mat.NewDense(n, 2, nil)
+	for i, loss := range l.Losses[1:] {
+		u := math.Log2(loss.Seconds)
+		jacobian.Set(i, 0, l.hinge(1, threshold, u))
+		jacobian.Set(i, 1, (l.hinge(b, threshold+1e-4, u)-l.hinge(b, threshold-1e-4, u))/2e-4)
+	}
+	var solved mat.Dense
+	if chol.SolveTo(&solved, jacobian) != nil {
+		return math.NaN()
+	}
+	var normal mat.Dense
+	normal.Mul(jacobian.T(), &solved)
+	if !free || math.Abs(normal.At(1, 1)) < 1e-9 {
+		return 1 / math.Sqrt(normal.At(0, 0))
+	}
+	var inverse mat.Dense
+	if inverse.Inverse(&normal) != nil {
+		return math.NaN()
+	}
+	return math.Sqrt(inverse.At(0, 0))
+}

@@ -1,0 +1,314 @@
+package sensitometry_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"notchbook/compile/sensitometry"
+)
+
+// Films that were never made: what a test finds of them can be held against what
+// they are. Nothing here comes from the package that is tested, which knows no form
+// of a curve: densities follow a toe that bends like a logarithm of sums and a
+// shoulder that bends like an exponential, or Weibull's distribution, and what is
+// to be found is solved for on them.
+
+// film is a made-up film; exposures are log10 of stops from Zone V or of lux
+// seconds, densities over base and fog.
+type film struct {
+	most, from, gradient float64
+	toe                  float64
+	weibull              bool
+}
+
+func (f film) density(x float64) float64 {
+	u := x - f.from
+	if f.weibull {
+		if u <= 0 {
+			return 0
+		}
+		return f.most * (1 - math.Exp(-math.Pow(u*f.gradient/f.most*0.95, 1+f.toe)))
+	}
+	line := f.gradient * f.toe * math.Log1p(math.Exp(u/f.toe))
+	return f.most * (1 - math.Exp(-line/f.most))
+}
+
+// exposure is where the film has a density.
+func (f film) exposure(d float64) float64 {
+	low, high := f.from-20, f.from+40
+	for range 200 {
+		if mid := (low + high) / 2; f.density(mid) < d {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low + high) / 2
+}
+
+// someFilm has a speed point near Zone I; the gradient that its straight part
+// tends to is 0.6 to 0.9.
+func someFilm(r *rand.Rand) film {
+	f := film{most: 2.5 + r.Float64(), gradient: 0.6 + 0.3*r.Float64(), weibull: r.IntN(2) == 0}
+	f.toe = 0.12 + 0.13*r.Float64()
+	if f.weibull {
+		f.toe = 0.3 + 0.5*r.Float64()
+	}
+	f.from -= f.exposure(0.1) + 1.2 + 0.3*(r.Float64()-0.5)
+	return f
+}
+
+// The densitometer: each patch is read three times, with an error of each.
+const (
+	times = 3
+	noise = 0.02
+)
+
+// read is the mean of the readings of one patch, and its error.
+func read(r *rand.Rand, d, noise float64) (mean, sd float64) {
+	for range times {
+		mean += d + noise*r.NormFloat64()
+	}
+	return mean / times, noise / math.Sqrt(times)
+}
+
+// wedge is a step wedge: steps of half a stop, as densities.
+func wedge(steps int) []float64 {
+	var all []float64
+	for i := range steps {
+		all = append(all, 0.05+0.15*float64(i))
+	}
+	return all
+}
+
+// sheet is the readings of one sheet behind the wedge: set is what is known of its
+// exposure, got what it really got behind the clear part, as log10.
+func sheet(r *rand.Rand, f film, index int, set, got float64, steps int, noise float64) []sensitometry.Reading {
+	var all []sensitometry.Reading
+	for _, w := range wedge(steps) {
+		d, sd := read(r, f.density(got-w), noise)
+		all = append(all, sensitometry.Reading{Sheet: index, LogH: set - w, D: d, Sd: sd})
+	}
+	return all
+}
+
+const stop = 0.301029995663981
+
+// calibration counts how often a figure lies within its stated error.
+type calibration struct {
+	n, inside int
+	worst     float64
+	square    float64
+}
+
+func (c *calibration) add(found, sd, truth float64) {
+	c.n++
+	off := math.Abs(found - truth)
+	if off <= sd {
+		c.inside++
+	}
+	c.worst = max(c.worst, off)
+	c.square += off * off
+}
+
+func (c *calibration) report(t *testing.T, what, unit string, most float64) {
+	t.Helper()
+	share := 100 * float64(c.inside) / float64(c.n)
+	t.Logf("%s: %d figures, rms %.3f %s, worst %.3f %s, %.1f %% within one standard error", what, c.n, math.Sqrt(c.square/float64(c.n)), unit, c.worst, unit, share)
+	if share < 60 || share > 75 {
+		t.Errorf("%s: %.1f %% of the figures lie within one standard error; it should be 60 to 75", what, share)
+	}
+	if c.worst > most {
+		t.Errorf("%s: one is off by %.3f %s, more than %.3f", what, c.worst, unit, most)
+	}
+}
+
+// Nine sheets a stop apart, a grey card on each: without noise the speed is that
+// of the film.
+func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 1))
+	worst := 0.
+	for range 1000 {
+		f := someFilm(r)
+		var all []sensitometry.Reading
+		for i := range 9 {
+			x := stop * (float64(i) - 6 + 0.3*(r.Float64()-0.5))
+			all = append(all, sensitometry.Reading{Sheet: i, LogH: x, D: f.density(x)})
+		}
+		found, err := sensitometry.NewFilm(all, 9)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ei, _, ok := sensitometry.Index(found.Curve, 100)
+		if !ok {
+			t.Fatal("no speed")
+		}
+		worst = max(worst, math.Abs(math.Log2(ei/100)-(-4-f.exposure(0.1)/stop)))
+	}
+	t.Logf("1000 films, grey cards a stop apart, no noise: the worst speed is off by %.3f stop", worst)
+	if worst > 0.1 {
+		t.Errorf("a speed is off by %.3f stop", worst)
+	}
+}
+
+// Three sheets behind a step wedge, noise of the densitometer.
+func TestSpeedOfFilmsWithNoise(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 2))
+	var c calibration
+	for range 1000 {
+		f := someFilm(r)
+		var all []sensitometry.Reading
+		for i := range 3 {
+			x := stop * float64(i)
+			all = append(all, sheet(r, f, i, x, x, 21, noise)...)
+		}
+		found, err := sensitometry.NewFilm(all, 3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ei, sd, ok := sensitometry.Index(found.Curve, 100)
+		if !ok {
+			t.Fatal("no speed")
+		}
+		c.add(math.Log2(ei/100), sd, -4-f.exposure(0.1)/stop)
+	}
+	c.report(t, "speed", "stop", 0.3)
+}
+
+func TestStopsOfFilters(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 3))
+	var c, drifts calibration
+	for range 1000 {
+		f := someFilm(r)
+		truth := []float64{0.3 + 3.7*r.Float64(), 0.3 + 3.7*r.Float64()}
+		test, drift := filterTest(r, f, truth, -1, 0)
+		found, err := test.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k, res := range found.Filters {
+			c.add(res.Stops.Value, res.Stops.Sd, truth[k])
+		}
+		drifts.add(found.Drift.Value, found.Drift.Sd, drift)
+	}
+	c.report(t, "filters", "stop", 1./15)
+	drifts.report(t, "drift of the light", "stop", 0.15)
+}
+
+// filterTest is nine sheets behind a wedge of 21 steps, every fourth or so a
+// control; the light grows or fades evenly by up to half a stop while they are
+// exposed. One of them, if it is not -1, got so much more light than is written.
+func filterTest(r *rand.Rand, f film, truth []float64, bad int, off float64) (*sensitometry.FilterTest, float64) {
+	drift := r.Float64() - 0.5
+	test := &sensitometry.FilterTest{Filters: 2}
+	for k := range truth {
+		test.Declared = append(test.Declared, truth[k]+1.2*(r.Float64()-0.5))
+	}
+	for i, filter := range []int{-1, 0, 1, 0, -1, 1, 0, 1, -1} {
+		at := float64(i)
+		if i > 0 && i < 8 {
+			at += 0.3 * (r.Float64() - 0.5)
+		}
+		set, got := 4*stop, 4*stop+stop*drift*at/8
+		if filter >= 0 {
+			set += stop * test.Declared[filter]
+			got += stop * (test.Declared[filter] - truth[filter])
+		}
+		if i == bad {
+			got += stop * off
+		}
+		test.Filter, test.When = append(test.Filter, filter), append(test.When, at)
+		test.Readings = append(test.Readings, sheet(r, f, i, set, got, 21, noise)...)
+	}
+	return test, drift
+}
+
+// Five times from the threshold on, two sheets of each behind a wedge, noise of 0.03.
+func TestExponentOfReciprocity(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 4))
+	var c calibration
+	for range 1000 {
+		f := someFilm(r)
+		p := 1.1 + 0.4*r.Float64()
+		test := longTest(r, f, p, []float64{1, 1, 5, 5, 30, 30, 180, 180, 900, 900})
+		law, err := test.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !law.Known {
+			t.Fatalf("p = %.3f: %s", p, law.CannotTell)
+		}
+		c.add(law.Exponent.Value, law.Exponent.Sd, p)
+	}
+	c.report(t, "exponent of reciprocity", "", 0.02)
+}
+
+// longTest is sheets that a law t = (m)^p above one second shortens; what it takes
+// from the aperture keeps the densities on the wedge.
+func longTest(r *rand.Rand, f film, p float64, seconds []float64) *sensitometry.LongTest {
+	test := &sensitometry.LongTest{Seconds: seconds}
+	for i, clock := range seconds {
+		counts := clock
+		if clock > 1 {
+			counts = math.Pow(clock, 1/p)
+		}
+		set := 4*stop + 0.15*math.Log10(clock) // a little more for the long ones, as one does
+		test.Readings = append(test.Readings, sheet(r, f, i, set, set-math.Log10(clock/counts), 21, 0.03)...)
+	}
+	return test
+}
+
+func TestReciprocityThatCannotBeTold(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 5))
+	for range 50 {
+		f := someFilm(r)
+		for _, seconds := range [][]float64{{1. / 8, 60}, {1. / 60, 1. / 15, 1. / 4, 1. / 2, 1}} {
+			law, err := longTest(r, f, 1.3, seconds).Solve()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if law.Known || law.CannotTell == "" {
+				t.Fatalf("%v: exponent %v ± %v", seconds, law.Exponent.Value, law.Exponent.Sd)
+			}
+		}
+	}
+}
+
+// One sheet of nine got half a stop to three stops more or less than is written.
+func TestOddSheetAmongNine(t *testing.T) {
+	named, none, most := 0, 0, 0.
+	const n = 1000
+	for k := range n {
+		r := rand.New(rand.NewPCG(12, 100+uint64(k)))
+		f := someFilm(r)
+		truth := []float64{1 + 2*r.Float64(), 1 + 2*r.Float64()}
+		bad, off := r.IntN(9), 0.5+2.5*r.Float64()
+		if r.IntN(2) == 0 {
+			off = -off
+		}
+		again := rand.New(rand.NewPCG(13, uint64(k)))
+		clean, _ := filterTest(rand.New(rand.NewPCG(13, uint64(k))), f, truth, -1, 0)
+		spoiled, _ := filterTest(again, f, truth, bad, off)
+		want, err := clean.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := spoiled.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(found.Odd) > 0 && found.Odd[0].Sheet == bad {
+			named++
+		} else if len(found.Odd) == 0 {
+			none++
+		}
+		for k := range truth {
+			most = max(most, math.Abs(found.Filters[k].Stops.Value-want.Filters[k].Stops.Value))
+		}
+	}
+	t.Logf("one odd sheet in nine of a filter test: named in %.1f %%, nothing said in %d, the result moves by at most %.3f stop", 100*float64(named)/n, none, most)
+	if named < 95*n/100 || most > 1./6 {
+		t.Errorf("named in %d of %d, moved by %.3f stop", named, n, most)
+	}
+}

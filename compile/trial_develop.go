@@ -1,0 +1,173 @@
+package compile
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/compile/sensitometry"
+	"notchbook/lang"
+)
+
+// What a test of development says.
+
+// bath is the sheets that were developed for one time.
+type bath struct {
+	seconds float64
+	text    string
+	sheets  []*sheet
+}
+
+// baths are the developing times of the test, the shortest first.
+func (m *measuring) baths() []*bath {
+	var all []*bath
+	for _, sh := range m.series.sheets {
+		seconds, ok := developedFor(sh)
+		if !ok {
+			m.need("the developing time of " + sh.shown + ": develop " + sh.shown + ": N, 9m, 20C")
+			continue
+		}
+		i := slices.IndexFunc(all, func(b *bath) bool { return b.seconds == seconds })
+		if i < 0 {
+			all = append(all, &bath{seconds: seconds, text: exposure.FormatTime(seconds)})
+			i = len(all) - 1
+		}
+		all[i].sheets = append(all[i].sheets, sh)
+	}
+	slices.SortFunc(all, func(a, b *bath) int { return cmp.Compare(a.seconds, b.seconds) })
+	return all
+}
+
+// developedFor is the time that a sheet was last developed for.
+func developedFor(sh *sheet) (seconds float64, ok bool) {
+	for _, d := range slices.Backward(sh.developed) {
+		for i := range d.st.Terms {
+			k, isExposure := d.st.Terms[i].Kind.(*lang.Exposure)
+			if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || d.st.Terms[i].Struck || d.st.Terms[i].Doubtful || d.maybe {
+				continue
+			}
+			if each, fine := exposures(*k.Parts[0].Time); fine {
+				return each[0], true
+			}
+		}
+	}
+	return 0, false
+}
+
+func (m *measuring) development() {
+	baths := m.baths()
+	var curves []sensitometry.Developed
+	var named []namedCurve
+	var all []point
+	var odd []sensitometry.Odd
+	for _, b := range baths {
+		points := m.points(b.sheets, exposed{})
+		film, err := sensitometry.NewFilm(readingsOf(points), len(b.sheets))
+		if err != nil {
+			m.need("more densities of the sheets that had " + b.text)
+			continue
+		}
+		m.odd(b.sheets, film.Odd)
+		for _, o := range film.Odd {
+			odd = append(odd, sensitometry.Odd{Sheet: slices.Index(m.series.sheets, b.sheets[o.Sheet])})
+		}
+		for _, p := range points {
+			p.Sheet = slices.Index(m.series.sheets, p.sheet)
+			all = append(all, p)
+		}
+		curves = append(curves, sensitometry.Developed{Seconds: b.seconds, Curve: film.Curve})
+		named = append(named, namedCurve{b.text, film.Curve})
+		m.gradients(b, film)
+	}
+	if len(named) > 0 {
+		m.out.Plots = append(m.out.Plots, *m.curvePlot(m.series.film, named, all, odd))
+	}
+	if len(curves) < 2 {
+		m.need("sheets developed for at least two times")
+		return
+	}
+	m.times(curves, baths)
+	m.errorNote()
+}
+
+// gradients are the slopes of one time's curve.
+func (m *measuring) gradients(b *bath, film *sensitometry.Film) {
+	from := m.from(b.sheets, film.Odd)
+	add := func(of, how string, v float64, ok bool) {
+		r := record.TestResult{Of: of + " at " + b.text, How: how, From: from}
+		if ok {
+			r.Value, r.Text = record.Known(v), fmt.Sprintf("%.2f", v)
+		} else {
+			r.Why = "the curve does not reach so far"
+		}
+		m.out.Results = append(m.out.Results, r)
+	}
+	g, ok := sensitometry.AverageGradient(film.Curve, 1.3)
+	add("average gradient", "from 0.10 over base and fog to 1.30 of log₁₀ exposure further (ISO 6:1993)", g, ok)
+	ci, ok := sensitometry.ContrastIndex(film.Curve)
+	add("contrast index", "the line from base and fog that meets the curve at 0.2 and 2.2 (Niederpruem, Nelson and Yule 1966)", ci, ok)
+}
+
+// times are those for N−2 to N+2.
+func (m *measuring) times(curves []sensitometry.Developed, baths []*bath) {
+	target, how := sensitometry.Usual, "0.10 on I and 1.30 on VIII (common practice, no source)"
+	if t := m.kit().target; t != nil {
+		target = *t
+		how = fmt.Sprintf("%s on %s and %s on %s, as the notes aim", trim(t.Low), exposure.Roman(t.LowZone), trim(t.High), exposure.Roman(t.HighZone))
+	}
+	var from []*record.Sheet
+	for _, b := range baths {
+		from = append(from, m.from(b.sheets, nil)...)
+	}
+	plot := record.TestPlot{Title: "developing times", Kind: record.Against, X: "N", Y: "minutes"}
+	line := record.PlotLine{Name: m.series.film, Joined: true}
+	for _, n := range sensitometry.Times(curves, target) {
+		res := record.TestResult{Of: nText(n.N), How: how, Unit: "s", From: from, Why: n.Why, Declared: m.declaredTime(n.N)}
+		if n.Known {
+			res.Value, res.Text = record.Known(n.Seconds), exposure.FormatTime(roundTo(n.Seconds, 5))
+			res.Offer = m.filmLine(asciiN(n.N)+" "+clockTime(roundTo(n.Seconds, 5)), func(kind any) bool {
+				k, is := kind.(*lang.TimeFor)
+				return is && float64(k.N) == n.N
+			})
+			line.Points = append(line.Points, [2]float64{n.N, n.Seconds / 60})
+		}
+		m.out.Results = append(m.out.Results, res)
+	}
+	if plot.Lines = append(plot.Lines, line); len(line.Points) > 1 {
+		m.out.Plots = append(m.out.Plots, plot)
+	}
+	m.note("times lie only between those that were tested, with the logarithm of the time on a monotone curve (Fritsch and Butland 1984)")
+}
+
+func (m *measuring) declaredTime(n float64) string {
+	f := m.filmOf(m.series.sheets[0])
+	if f == nil {
+		return ""
+	}
+	for _, d := range f.times {
+		if d.n == n {
+			return exposure.FormatTime(d.seconds) + ", " + place(d.at)
+		}
+	}
+	return ""
+}
+
+func roundTo(v, step float64) float64 { return step * float64(int(v/step+0.5)) }
+
+// clockTime is minutes and seconds as a kit writes them: 6:30.
+func clockTime(seconds float64) string {
+	return fmt.Sprintf("%d:%02d", int(seconds)/60, int(seconds)%60)
+}
+
+// asciiN is N-1 as a kit writes it.
+func asciiN(n float64) string {
+	switch {
+	case n == 0:
+		return "N"
+	case n < 0:
+		return "N-" + trim(-n)
+	}
+	return "N+" + trim(n)
+}

@@ -1,0 +1,226 @@
+package compile
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/compile/sensitometry"
+)
+
+// What a test of filters says.
+
+func (m *measuring) filters() {
+	sheets := m.series.sheets
+	points := m.points(sheets, exposed{filtered: true})
+	if len(points) == 0 {
+		m.need("densities: density " + sheets[0].shown + ": base+fog 0.07, card 0.72")
+		return
+	}
+	test := &sensitometry.FilterTest{Readings: readingsOf(points), When: m.when()}
+	var names []string
+	var costs []*sheet
+	for _, sh := range sheets {
+		name := filterNamesOf(sh)
+		i := slices.Index(names, name)
+		if i < 0 && name != "" {
+			i = len(names)
+			names, costs = append(names, name), append(costs, sh)
+			test.Declared = append(test.Declared, owed(sh))
+		}
+		test.Filter = append(test.Filter, i)
+	}
+	test.Filters = len(names)
+	if len(names) == 0 {
+		m.need("sheets through a filter")
+		return
+	}
+	found, err := test.Solve()
+	if err != nil {
+		m.failed(err)
+		return
+	}
+	m.odd(sheets, found.Odd)
+	for k, name := range names {
+		m.filterResult(name, costs[k], found.Filters[k], m.through(test, k, found.Odd), len(found.Odd) > 0)
+	}
+	m.drift(found)
+	m.out.Plots = append(m.out.Plots, *m.filterSteps(names, costs, found))
+	m.errorNote()
+}
+
+// through is the sheets that a filter's figure is from: its own and the controls.
+func (m *measuring) through(test *sensitometry.FilterTest, filter int, odd []sensitometry.Odd) []*record.Sheet {
+	var all []*record.Sheet
+	for i, sh := range m.series.sheets {
+		out := slices.ContainsFunc(odd, func(o sensitometry.Odd) bool { return o.Sheet == i })
+		if f := test.Filter[i]; (f == filter || f < 0) && !out {
+			all = append(all, m.sheet[sh])
+		}
+	}
+	return all
+}
+
+// when is the hour of each sheet where all have one, else their order.
+func (m *measuring) when() []float64 {
+	var all []float64
+	for _, sh := range m.series.sheets {
+		var h, min float64
+		if n, _ := fmt.Sscanf(sh.clock, "%f:%f", &h, &min); n != 2 {
+			break
+		}
+		all = append(all, h+min/60)
+	}
+	if len(all) == len(m.series.sheets) && slices.Max(all) > slices.Min(all) {
+		return all
+	}
+	all = nil
+	for i := range m.series.sheets {
+		all = append(all, float64(i))
+	}
+	return all
+}
+
+// filterNamesOf is the filters of a sheet that are not always on its lens.
+func filterNamesOf(sh *sheet) string {
+	var all []string
+	for _, u := range sh.filters {
+		if !u.always {
+			name := u.name
+			if u.found != nil {
+				name = u.found.name
+			}
+			all = append(all, name)
+		}
+	}
+	return strings.Join(all, " + ")
+}
+
+// owed is what the filters of a sheet cost by the kit, or the handbook.
+func owed(sh *sheet) (stops float64) {
+	for _, u := range sh.sum.owes {
+		if u.cost != nil && !u.always {
+			stops += u.cost.stops
+		}
+	}
+	return stops
+}
+
+func (m *measuring) filterResult(name string, sh *sheet, found sensitometry.FilterResult, from []*record.Sheet, odd bool) {
+	stops := found.Stops.Value
+	res := record.TestResult{
+		Of: name, How: "densities against the controls, the drift of the light between them taken out", Unit: "stops", From: from,
+		Value: record.Known(stops), Error: record.Known(found.Stops.Sd), Text: fmt.Sprintf("%s (%.2f reckoned%s)", exposure.InStops(stops), stops, withinStops(found.Stops.Sd)),
+	}
+	if odd {
+		res.WithOdd = fmt.Sprintf("%s (%.2f)", exposure.InStops(found.All.Value), found.All.Value)
+	}
+	if text := costsOf(sh); text != "" {
+		res.Declared = fmt.Sprintf("%s; the test finds %s", text, moreOrLess(stops-owed(sh)))
+	}
+	if !strings.Contains(name, " + ") {
+		res.Offer = m.filterLine(name, sh, stops)
+	}
+	if found.Stops.Sd > 0.5 {
+		res.Why, res.Offer = "the densities do not tell it to half a stop: the curve is too flat where they lie, or too short", ""
+	}
+	m.out.Results = append(m.out.Results, res)
+}
+
+func moreOrLess(stops float64) string {
+	switch {
+	case math.Abs(stops) < 1./12:
+		return "the same"
+	case stops > 0:
+		return exposure.InStops(stops) + " more"
+	}
+	return exposure.InStops(stops) + " less"
+}
+
+// costsOf is what is said of the filters of a sheet, with where.
+func costsOf(sh *sheet) string {
+	var all []string
+	for _, u := range sh.sum.owes {
+		if u.cost != nil && !u.always {
+			all = append(all, exposure.InStops(u.cost.stops)+" ("+cmp.Or(u.cost.detail, "handbook")+"), "+u.cost.from)
+		}
+	}
+	return strings.Join(all, " + ")
+}
+
+// filterLine is the line that a kit could have: what else it says of the filter
+// stays, and a value of another light or film class is written beside.
+func (m *measuring) filterLine(name string, sh *sheet, stops float64) string {
+	var parts []string
+	f, entry, ok := m.kit().filter(name)
+	if f != nil && f.colour != "" {
+		parts = append(parts, f.colour)
+	}
+	if ok && entry.Number != "" && entry.Number != "pol" && !strings.Contains(name, "pol") {
+		parts = append(parts, "Wratten "+entry.Number)
+	}
+	now := spokenStops(stops)
+	class := lightClass(sh.light)
+	if f != nil && f.stops != nil && class == "tungsten" {
+		parts = append(parts, spokenStops(f.stops.stops), "tungsten "+now)
+	} else {
+		parts = append(parts, now)
+	}
+	if f != nil {
+		for _, key := range sortedKeys(f.per) {
+			if key != class {
+				parts = append(parts, key+" "+spokenStops(f.per[key].stops))
+			}
+		}
+	}
+	return "filter " + name + ": " + strings.Join(append(parts, m.kitTest()), ", ")
+}
+
+// spokenStops is an amount as a kit writes it.
+func spokenStops(stops float64) string {
+	if stops < 1./24 {
+		return "0 stops"
+	}
+	return exposure.InStops(stops)
+}
+
+func (m *measuring) drift(found *sensitometry.FilterResults) {
+	if !found.Drifts {
+		m.note("there is one control, or all at one time: whether the light drifted is not known")
+		return
+	}
+	d, sd := found.Drift.Value, found.Drift.Sd
+	res := record.TestResult{
+		Of: "drift of the light", How: "from the first sheet to the last, even in time; the controls tell it", Unit: "stops",
+		Value: record.Known(d), Error: record.Known(sd), From: m.out.Sheets,
+	}
+	switch {
+	case math.Abs(d) < 2*sd:
+		res.Text = fmt.Sprintf("none that the densities show (%+.2f%s)", d, withinStops(sd))
+	case d > 0:
+		res.Text = fmt.Sprintf("the light grew by %s (%.2f reckoned%s)", exposure.InStops(d), d, withinStops(sd))
+	default:
+		res.Text = fmt.Sprintf("the light faded by %s (%.2f reckoned%s)", exposure.InStops(d), -d, withinStops(sd))
+	}
+	m.out.Results = append(m.out.Results, res)
+}
+
+// filterSteps is the filters beside one another: declared, and found.
+func (m *measuring) filterSteps(names []string, costs []*sheet, found *sensitometry.FilterResults) *record.TestPlot {
+	p := &record.TestPlot{Title: "what the filters cost", Kind: record.Steps, X: "", Y: "stops"}
+	tested, declared := record.PlotLine{Name: "tested"}, record.PlotLine{Name: "declared"}
+	for k, name := range names {
+		x := float64(k + 1)
+		tested.Points = append(tested.Points, [2]float64{x, found.Filters[k].Stops.Value})
+		if o := owed(costs[k]); o > 0 {
+			declared.Points = append(declared.Points, [2]float64{x, o})
+		}
+		p.Marks = append(p.Marks, record.PlotMark{At: [2]float64{x, 0}, Text: name})
+	}
+	p.Lines = append(p.Lines, tested, declared)
+	return p
+}

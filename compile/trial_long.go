@@ -1,0 +1,148 @@
+package compile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/compile/sensitometry"
+	"notchbook/lang"
+)
+
+// What tests of reciprocity, of a shutter and of meters say.
+
+func (m *measuring) reciprocity() {
+	sheets := m.series.sheets
+	points := m.points(sheets, exposed{byClock: true})
+	if len(points) == 0 {
+		m.need("densities: density " + sheets[0].shown + ": base+fog 0.07, card 0.72")
+		return
+	}
+	test := &sensitometry.LongTest{Readings: readingsOf(points)}
+	for _, sh := range sheets {
+		test.Seconds = append(test.Seconds, sh.sum.seconds)
+	}
+	law, err := test.Solve()
+	if err != nil {
+		m.failed(err)
+		return
+	}
+	m.odd(sheets, law.Odd)
+	from := m.from(sheets, law.Odd)
+	res := record.TestResult{Of: "exponent", How: "a power law above a threshold, fitted to what each time loses", From: from, Error: record.Known(law.Exponent.Sd), ErrorIn: " "}
+	if law.Known {
+		text := fmt.Sprintf("t^%.2f, ±%.2f", law.Exponent.Value, max(law.Exponent.Sd, 0.01))
+		over := 1.
+		if law.Threshold > 0 {
+			over = law.Threshold
+			text += " over " + exposure.FormatTime(over)
+			if !law.Found {
+				text += " (the usual threshold; the data do not speak against it)"
+			}
+		} else {
+			text += fmt.Sprintf("; the threshold lies below %s, and the test does not show where", exposure.FormatTime(law.From))
+		}
+		res.Value, res.Text = record.Known(law.Exponent.Value), text
+		res.Offer = m.filmLine(fmt.Sprintf("reciprocity t^%.2f over %ss", law.Exponent.Value, trim(math.Round(over*10)/10)), func(kind any) bool {
+			_, is := kind.(*lang.RuleOf)
+			return is
+		})
+	} else {
+		res.Why = "cannot tell: " + law.CannotTell
+	}
+	m.out.Results = append(m.out.Results, res)
+	m.losses(law, from)
+	m.note("tested from %s to %s; beyond that nothing is known", exposure.FormatTime(law.From), exposure.FormatTime(law.To))
+	m.errorNote()
+}
+
+// losses is each time with what it loses, what the law leaves of it, and what the
+// declared rule says.
+func (m *measuring) losses(law *sensitometry.Law, from []*record.Sheet) {
+	rule := m.ruleOf(m.series.sheets[0])
+	plot := record.TestPlot{Title: "what long times lose", Kind: record.Against, X: "log₁₀ of seconds by the clock", Y: "stops lost"}
+	measured, declared := record.PlotLine{Name: "tested"}, record.PlotLine{Name: "declared", Joined: true}
+	left := record.TestPlot{Title: "what the law leaves", Kind: record.Residuals, X: "log₁₀ of seconds by the clock", Y: "stops"}
+	rest := record.PlotLine{}
+	for _, l := range law.Losses {
+		x := math.Log10(l.Seconds)
+		res := record.TestResult{
+			Of: exposure.FormatTime(l.Seconds), How: "against the shortest time of the test", Unit: "stops", From: from,
+			Value: record.Known(l.Stops.Value), Error: record.Known(l.Stops.Sd), Text: fmt.Sprintf("loses %.2f stop%s", l.Stops.Value, withinStops(l.Stops.Sd)),
+		}
+		if law.Known {
+			res.Text += fmt.Sprintf("; %.2f of it left by the law", l.Residue)
+			rest.Points = append(rest.Points, [2]float64{x, l.Residue})
+		}
+		if effective, status := rule.Effective(l.Seconds); !rule.IsZero() && status != exposure.Beyond {
+			loss := math.Log2(l.Seconds / effective)
+			res.Declared = fmt.Sprintf("%.2f stop by the film's declared rule", loss)
+			declared.Points = append(declared.Points, [2]float64{x, loss})
+		}
+		measured.Points = append(measured.Points, [2]float64{x, l.Stops.Value})
+		m.out.Results = append(m.out.Results, res)
+	}
+	plot.Lines = append(plot.Lines, measured, declared)
+	m.out.Plots = append(m.out.Plots, plot)
+	if left.Lines = append(left.Lines, rest); law.Known {
+		m.out.Plots = append(m.out.Plots, left)
+	}
+}
+
+// shutterTest is a lens's shutter as it was timed, and the sheets that it was
+// used for.
+func (g *gatherer) shutterTest(l *lens) *record.Test {
+	t := &record.Test{Kind: "shutter", Name: "shutter " + l.name, Title: "Shutter of " + l.name, Place: placeOf(l.timings[0].at), Slug: g.slugs.unique("test shutter "+l.name, "test")}
+	plot := record.TestPlot{Title: "how far the speeds are off", Kind: record.Steps, Y: "stops, + gives more"}
+	line := record.PlotLine{Name: l.name}
+	var seen []*record.Sheet
+	for i, timed := range l.timings {
+		s := sensitometry.Shutter(timed.marked, timed.real)
+		var used []*record.Sheet
+		for _, sh := range g.season.sheets {
+			if sh.lens.v == l && slices.Contains(sh.sum.nominal, timed.marked) {
+				used = append(used, g.sheet[sh])
+			}
+		}
+		for _, sh := range used {
+			if !slices.Contains(seen, sh) {
+				seen = append(seen, sh)
+			}
+		}
+		res := record.TestResult{
+			Of: timed.as, How: "median of " + countOf(s.Count, "reading"), Unit: "ms", Value: record.Known(1000 * s.Median), From: used,
+			Text: fmt.Sprintf("%s ms, spread %s ms, %s", trim(math.Round(s.Median*1e4)/10), trim(math.Round(s.Spread*1e4)/10), gives(s.Off)),
+		}
+		if s.Sd > 0 {
+			res.Error, res.ErrorIn = record.Known(s.Sd), "stop, of one opening"
+		}
+		t.Results = append(t.Results, res)
+		line.Points = append(line.Points, [2]float64{float64(i + 1), s.Off})
+		plot.Marks = append(plot.Marks, record.PlotMark{At: [2]float64{float64(i + 1), 0}, Text: timed.as})
+	}
+	plot.Lines = append(plot.Lines, line)
+	t.Plots, t.Sheets = append(t.Plots, plot), seen
+	if len(seen) > 0 {
+		t.Notes = append(t.Notes, "the sheets that used these speeds are checked with the medians: what they got is given by them, what was asked is not")
+	}
+	return t
+}
+
+func gives(stops float64) string {
+	switch {
+	case math.Abs(stops) < 1./12:
+		return "as marked"
+	case stops > 0:
+		return "gives " + exposure.InStops(stops) + " more than marked"
+	}
+	return "gives " + exposure.InStops(stops) + " less than marked"
+}
+
+func countOf(n int, what string) string {
+	if n == 1 {
+		return "one " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

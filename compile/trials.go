@@ -1,0 +1,497 @@
+package compile
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/compile/sensitometry"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// The photographer's own tests, a part of gather. It finds which sheets make a
+// test, what each got of light and came to in density, lays that before
+// sensitometry and says in words what comes back. It changes nothing of any sheet.
+
+// trialSeries is the sheets of one test on one film.
+type trialSeries struct {
+	kind   string
+	what   string // "grey card"
+	film   string
+	light  string
+	scene  *scene
+	at     source.Span
+	outing *outing
+	sheets []*sheet
+}
+
+// tests writes every test of the season.
+func (g *gatherer) tests() {
+	for _, t := range g.seriesOfTests() {
+		m := newMeasuring(g, t)
+		switch t.kind {
+		case "speed":
+			m.speed()
+		case "development":
+			m.development()
+		case "filter":
+			m.filters()
+		case "reciprocity":
+			m.reciprocity()
+		case "meter":
+			m.meters()
+		}
+		if t.kind != "shutter" { // what a shutter gives stands in its shutter lines
+			g.out.Tests = append(g.out.Tests, m.out)
+		}
+	}
+	for _, l := range all(g.season, func(k *kit) []*lens { return k.lenses }) {
+		if len(l.timings) > 0 {
+			g.out.Tests = append(g.out.Tests, g.shutterTest(l))
+		}
+	}
+	g.linkTests()
+}
+
+// linkTests leads from the things of the kit back to the tests that they name.
+func (g *gatherer) linkTests() {
+	for _, it := range g.out.Kit {
+		if it.Tested == "" {
+			continue
+		}
+		for _, t := range g.out.Tests {
+			if sameWords(t.Name, it.Tested) {
+				it.Test = t
+			}
+		}
+	}
+}
+
+func sameWords(a, b string) bool {
+	plain := strings.NewReplacer("–", "-", "—", "-", ",", " ")
+	return strings.EqualFold(strings.Join(strings.Fields(plain.Replace(a)), " "), strings.Join(strings.Fields(plain.Replace(b)), " "))
+}
+
+// seriesOfTests is the sheets of each test: those that a test line names, and of
+// every scene that is a test those that none names; each film by itself.
+func (g *gatherer) seriesOfTests() []*trialSeries {
+	var all []*trialSeries
+	byKey := map[string]*trialSeries{}
+	put := func(sh *sheet, kind, what string, at source.Span, key string) {
+		film := filmName(sh)
+		if kind == "meter" {
+			film = ""
+		}
+		key += "|" + strings.ToLower(film)
+		t := byKey[key]
+		if t == nil {
+			t = &trialSeries{kind: kind, what: what, film: film, light: sh.light, scene: sh.scene, at: at, outing: sh.outing}
+			byKey[key] = t
+			all = append(all, t)
+		}
+		t.sheets = append(t.sheets, sh)
+	}
+	for _, o := range g.season.outings {
+		for _, sc := range o.scenes {
+			if sc.test == "meter" {
+				all = append(all, &trialSeries{kind: sc.test, what: behindComma(sc.title), light: sc.light, scene: sc, at: sc.st.Span, outing: o})
+			}
+		}
+	}
+	for _, sh := range g.season.sheets {
+		switch {
+		case sh.isUnused() || lost(sh):
+		case sh.test.kind != "":
+			put(sh, sh.test.kind, behindComma(sh.test.line.Text), sh.test.line.Span, fmt.Sprint("line ", sh.test.line.Span.File.Name, sh.test.line.Span.Start))
+		case sh.tests() != "" && sh.tests() != "meter":
+			put(sh, sh.scene.test, behindComma(sh.scene.title), sh.scene.st.Span, fmt.Sprintf("scene %p", sh.scene))
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *trialSeries) int { return cmp.Compare(g.placeInBooks(a), g.placeInBooks(b)) })
+	return all
+}
+
+// placeInBooks orders tests as the notes have them.
+func (g *gatherer) placeInBooks(t *trialSeries) int {
+	for i, b := range g.books {
+		if b.File == t.at.File {
+			return i<<32 + t.at.Start
+		}
+	}
+	return t.at.Start
+}
+
+func behindComma(text string) string {
+	_, rest, _ := strings.Cut(text, ",")
+	return strings.TrimSpace(rest)
+}
+
+// measuring is one test in the making.
+type measuring struct {
+	*gatherer
+	series *trialSeries
+	out    *record.Test
+
+	fog     map[*sheet]float64 // of sheets of which it was read
+	meanFog float64
+	hasFog  bool
+	sd      float64 // of one reading of the densitometer
+	stated  bool    // sd is from repeated readings
+	based   bool    // every sheet has a reading
+	lux     bool    // exposures are in lux seconds
+	spots   map[*sheet][]density
+}
+
+func newMeasuring(g *gatherer, t *trialSeries) *measuring {
+	m := &measuring{gatherer: g, series: t, fog: map[*sheet]float64{}, spots: map[*sheet][]density{}}
+	name := testName(t)
+	title := strings.ToUpper(testTitles[t.kind][:1]) + testTitles[t.kind][1:]
+	if t.film != "" {
+		title += ", " + t.film
+	}
+	if t.what != "" {
+		title += ": " + t.what
+	}
+	m.out = &record.Test{
+		Kind: t.kind, Name: name, Title: title, Slug: g.slugs.unique("test "+name+" "+t.kind, "test"), Film: t.film, Light: t.light, Place: placeOf(t.at),
+	}
+	for _, sh := range t.sheets {
+		m.out.Sheets = append(m.out.Sheets, g.sheet[sh])
+		m.spots[sh] = m.densitiesOf(sh)
+	}
+	m.readings()
+	return m
+}
+
+// kit is what the notebook of the test knows.
+func (m *measuring) kit() *kit { return m.series.outing.book.kit }
+
+var testTitles = map[string]string{
+	"speed": "film speed", "development": "development", "filter": "filters", "reciprocity": "reciprocity", "shutter": "shutter", "meter": "meters",
+}
+
+// testName is the day and the sheets: 2026-11-07 T1-T9.
+func testName(t *trialSeries) string {
+	var labels []string
+	for _, sh := range t.sheets {
+		labels = append(labels, sh.shown)
+	}
+	text := strings.Join(labels, " ")
+	if n := len(labels); n > 2 && slices.Equal(lang.Expand(labels[0]+"-"+labels[n-1]), labels) {
+		text = labels[0] + "-" + labels[n-1]
+	}
+	if len(labels) == 0 {
+		text = t.what
+	}
+	return strings.TrimSpace(cmp.Or(t.outing.iso, t.outing.date) + " " + text)
+}
+
+// densitiesOf is what was read on a sheet, by the densitometer or off a linear
+// scan that shows the wedge too.
+func (m *measuring) densitiesOf(sh *sheet) []density {
+	all := slices.Clone(sh.filed.densities)
+	var level, step []float64
+	for _, p := range sh.filed.patches {
+		if d, ok := m.kit().wedge[strings.ToLower(p.name)]; ok && p.level.known && p.level.v > 0 {
+			level, step = append(level, -math.Log10(p.level.v)), append(step, d)
+		}
+	}
+	if len(level) < 3 {
+		return all
+	}
+	scale, err := sensitometry.NewCurve(level, step)
+	if err != nil {
+		return all
+	}
+	for _, p := range sh.filed.patches {
+		if _, isStep := m.kit().wedge[strings.ToLower(p.name)]; isStep || !p.level.known || p.level.v <= 0 {
+			continue
+		}
+		if d, ok := scale.Density(-math.Log10(p.level.v)); ok {
+			all = append(all, density{spot: p.name, readings: []float64{d}, at: p.at})
+		} else {
+			m.need(fmt.Sprintf("%s of %s lies outside the wedge on its scan", quote(p.name), sh.shown))
+		}
+	}
+	return all
+}
+
+// readings finds the error of the densitometer, the base and fog, and whether
+// every sheet has a reading of the light.
+func (m *measuring) readings() {
+	var patches [][]float64
+	var fogs []float64
+	m.based, m.lux = true, len(m.series.sheets) > 0
+	for _, sh := range m.series.sheets {
+		for i := range m.spots[sh] {
+			d := &m.spots[sh][i]
+			patches = append(patches, d.readings)
+			if isFog(d.spot) {
+				m.fog[sh] = sensitometry.Mean(d.readings)
+				fogs = append(fogs, m.fog[sh])
+			}
+		}
+		m.based = m.based && sh.sum.hasBase
+		m.lux = m.lux && sh.lux.known
+	}
+	if m.sd, m.stated = sensitometry.ReadingError(patches); !m.stated {
+		m.sd = 0.02
+	}
+	if m.hasFog = len(fogs) > 0; m.hasFog {
+		m.meanFog = sensitometry.Median(fogs)
+	}
+}
+
+// errorNote says where the errors come from.
+func (m *measuring) errorNote() {
+	if m.stated {
+		m.note("errors are one standard error, from the densitometer's own: %.3f a reading, by the patches that were read more than once", m.sd)
+		return
+	}
+	m.note("errors are one standard error, with 0.02 for a reading of the densitometer (common practice, no source): patches that are read several times tell it")
+}
+
+func (m *measuring) note(format string, args ...any) {
+	m.out.Notes = append(m.out.Notes, fmt.Sprintf(format, args...))
+}
+
+func (m *measuring) need(what string) {
+	if !slices.Contains(m.out.Needs, what) {
+		m.out.Needs = append(m.out.Needs, what)
+	}
+}
+
+// exposed is how the exposure of a sheet is counted.
+type exposed struct {
+	byClock  bool // without reciprocity
+	filtered bool // the filters' costs are what is sought
+}
+
+// light is the log10 exposure of a sheet's main patch: of stops from Zone V at the
+// film's index where the light was read, of lux seconds by a sensitometer, else of
+// stops by the settings alone.
+func (m *measuring) light(sh *sheet, spot string, how exposed) (logH float64, ok bool) {
+	if m.lux {
+		return math.Log10(sh.lux.v), true
+	}
+	a := &sh.sum
+	if !a.hasGave {
+		return 0, false
+	}
+	given := a.given
+	if how.byClock {
+		given = a.clock
+	}
+	stops := -given - a.bellows
+	if !how.filtered {
+		for _, u := range a.owes {
+			if u.cost != nil && !u.inside {
+				stops -= u.cost.stops
+			}
+		}
+	}
+	if m.based {
+		stops += m.areaEV(sh, spot)
+	}
+	return stops * sensitometry.Stop, true
+}
+
+// areaEV is the light of the patch: of the area of its name, of the only area that
+// was metered, else of the reading as a whole.
+func (m *measuring) areaEV(sh *sheet, spot string) float64 {
+	for _, f := range sh.sum.fells {
+		if strings.EqualFold(f.Name, spot) {
+			return f.EV
+		}
+	}
+	if len(sh.sum.fells) == 1 {
+		return sh.sum.fells[0].EV
+	}
+	return sh.sum.base
+}
+
+// point is one density with where it is from.
+type point struct {
+	sensitometry.Reading
+	sheet *sheet
+	spot  string
+}
+
+// points are the densities of sheets over base and fog, with their exposures.
+func (m *measuring) points(sheets []*sheet, how exposed) []point {
+	var all []point
+	steps := false
+	for i, sh := range sheets {
+		fog, ok := m.fog[sh]
+		if !ok {
+			fog = m.meanFog
+		}
+		for k := range m.spots[sh] {
+			d := &m.spots[sh][k]
+			if isFog(d.spot) {
+				continue
+			}
+			x, ok := m.light(sh, d.spot, how)
+			if !ok {
+				continue
+			}
+			if isStep(d.spot) {
+				behind, known := m.kit().wedge[strings.ToLower(d.spot)]
+				if steps = steps || !known; !known {
+					continue
+				}
+				x -= behind
+			}
+			n := math.Sqrt(float64(len(d.readings)))
+			all = append(all, point{sensitometry.Reading{Sheet: i, LogH: x, D: sensitometry.Mean(d.readings) - fog, Sd: m.sd / n}, sh, d.spot})
+		}
+	}
+	if steps {
+		m.need("the densities of the wedge's steps: wedge: step 1 0.05, step 2 0.20, …")
+	}
+	if !m.hasFog && len(all) > 0 {
+		m.need("the base and fog: density " + m.series.sheets[0].shown + ": base+fog 0.07")
+	}
+	return all
+}
+
+func isStep(spot string) bool { return strings.HasPrefix(strings.ToLower(spot), "step ") }
+
+func readingsOf(all []point) []sensitometry.Reading {
+	var out []sensitometry.Reading
+	for i := range all {
+		out = append(out, all[i].Reading)
+	}
+	return out
+}
+
+// odd names the sheets that do not belong, with what else is known of them.
+func (m *measuring) odd(sheets []*sheet, all []sensitometry.Odd) {
+	for _, o := range all {
+		rs := m.sheet[sheets[o.Sheet]]
+		odd := record.OddSheet{Sheet: rs}
+		way := "more"
+		if o.Off < 0 {
+			way = "less"
+		}
+		if o.InD {
+			odd.Off = fmt.Sprintf("its density is %.2f %s than the others make it", math.Abs(o.Off), map[string]string{"more": "higher", "less": "lower"}[way])
+		} else {
+			odd.Off = fmt.Sprintf("it got %s %s than the others make it", exposure.InStops(math.Abs(o.Off)), way)
+		}
+		for _, f := range rs.Findings {
+			if f.Code != "unchecked" {
+				odd.Known = append(odd.Known, f.Message)
+			}
+		}
+		odd.Known = append(odd.Known, rs.Remarks...)
+		if rs.Lost != "" {
+			odd.Known = append(odd.Known, "lost: "+rs.Lost)
+		}
+		for _, c := range rs.History {
+			odd.Known = append(odd.Known, c.How+": "+strings.TrimSpace(c.Was+" "+c.Now))
+		}
+		m.out.Odd = append(m.out.Odd, odd)
+	}
+	if len(all) > 0 {
+		m.note("the sheets are weighed by Huber's function (1964), and the one left out lies more than four standard errors off all others (deletion residuals, Cook and Weisberg 1982)")
+	}
+}
+
+// withinStops is a standard error as it is spoken.
+func withinStops(sd float64) string {
+	switch {
+	case sd == 0 || math.IsNaN(sd):
+		return ""
+	case sd < 1./24:
+		return ", ±0.03 stop or less"
+	}
+	return fmt.Sprintf(", ±%.2f stop", sd)
+}
+
+// curvePlot is a characteristic curve with the points that it is from.
+func (m *measuring) curvePlot(title string, curves []namedCurve, points []point, odd []sensitometry.Odd) *record.TestPlot {
+	p := &record.TestPlot{Title: title, Kind: record.Characteristic, X: "log₁₀ of the exposure, 0 is Zone V", Y: "density over base and fog"}
+	switch {
+	case m.lux:
+		p.X = "log₁₀ of the exposure in lux seconds"
+	case !m.based:
+		p.X = "log₁₀ of the exposure, by the settings alone"
+	}
+	for _, c := range curves {
+		line := record.PlotLine{Name: c.name, Joined: true}
+		x, d := c.curve.Points(60)
+		for i := range x {
+			line.Points = append(line.Points, [2]float64{x[i], d[i]})
+		}
+		p.Lines = append(p.Lines, line)
+	}
+	dots := record.PlotLine{}
+	marked := map[int]bool{}
+	for _, pt := range points {
+		dots.Points = append(dots.Points, [2]float64{pt.LogH, pt.D})
+		for _, o := range odd {
+			if o.Sheet == pt.Sheet && !marked[pt.Sheet] {
+				marked[pt.Sheet] = true
+				p.Marks = append(p.Marks, record.PlotMark{At: [2]float64{pt.LogH, pt.D}, Text: pt.sheet.shown, Odd: true})
+			}
+		}
+	}
+	p.Lines = append(p.Lines, dots)
+	return p
+}
+
+type namedCurve struct {
+	name  string
+	curve *sensitometry.Curve
+}
+
+// from is the record's sheets of a test but for those that do not belong.
+func (m *measuring) from(sheets []*sheet, odd []sensitometry.Odd) []*record.Sheet {
+	var all []*record.Sheet
+	for i, sh := range sheets {
+		if !slices.ContainsFunc(odd, func(o sensitometry.Odd) bool { return o.Sheet == i }) {
+			all = append(all, m.sheet[sh])
+		}
+	}
+	return all
+}
+
+// failed says why a curve could not be made.
+func (m *measuring) failed(err error) {
+	if err == sensitometry.ErrTooFew {
+		m.need("more densities: a curve takes at least four, on different exposures")
+		return
+	}
+	m.need(err.Error())
+}
+
+// kitTest is what a line that is offered says of its test.
+func (m *measuring) kitTest() string { return "test " + m.out.Name }
+
+// filmLine is the film's line of the kit as it could be: as it stands, but for the
+// terms that a figure replaces.
+func (m *measuring) filmLine(figure string, replaces func(kind any) bool) string {
+	var parts []string
+	if f := m.filmOf(m.series.sheets[0]); f != nil && f.at != nil {
+		for i := range f.at.Terms {
+			t := &f.at.Terms[i]
+			if care, ok := t.Kind.(*lang.Care); ok && strings.HasPrefix(care.Text, "test ") {
+				continue
+			}
+			switch t.Kind.(type) {
+			case *lang.Comma, *lang.Remark, *lang.Loose, *lang.Bare:
+				continue
+			}
+			if !t.Struck && !t.Unread && !replaces(t.Kind) {
+				parts = append(parts, t.Span.Text())
+			}
+		}
+	}
+	return "film " + m.series.film + ": " + strings.Join(append(parts, figure, m.kitTest()), ", ")
+}

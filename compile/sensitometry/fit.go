@@ -25,7 +25,8 @@ const (
 	usualSd   = 0.02  // of one reading where nothing tells its error; common practice, no source
 	stiffness = 0.016 // standard deviation of a third difference of the curve's coefficients
 	mostSteps = 20
-	still     = 1e-5 // log10 exposure
+	still     = 1e-5
+	nearly    = 1e-3 // log10 exposure
 	longest   = 0.4  // log10 exposure that one step may go
 )
 
@@ -93,7 +94,7 @@ func (p *problem) solve(v view, from *solution) (*solution, error) {
 			return nil, err
 		}
 		chol = next.chol
-		if next.moved < still {
+		if next.moved < still || v.free >= 0 && next.moved < nearly {
 			break
 		}
 	}

@@ -61,6 +61,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	if sh.bracket.known {
 		c.Bracket = sh.bracket.v
 	}
+	c.ByDensity, c.Measured = sh.byDensity()
 	if sh.reading != nil {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
 	}

@@ -82,7 +82,7 @@ func (m *measuring) development() {
 		m.gradients(b, film)
 	}
 	if len(named) > 0 {
-		m.out.Plots = append(m.out.Plots, *m.curvePlot(m.series.film, named, all, odd))
+		m.out.Plots = append(m.out.Plots, *m.curvePlot("characteristic curves of "+m.series.film, named, all, odd))
 	}
 	if len(curves) < 2 {
 		m.need("sheets developed for at least two times")

@@ -25,7 +25,7 @@ func (m *measuring) speed() {
 	}
 	m.odd(m.series.sheets, film.Odd)
 	from := m.from(m.series.sheets, film.Odd)
-	plot := m.curvePlot(m.series.film, []namedCurve{{m.series.film, film.Curve}}, points, film.Odd)
+	plot := m.curvePlot("characteristic curve of "+m.series.film, []namedCurve{{m.series.film, film.Curve}}, points, film.Odd)
 	m.index(film, from)
 	m.criterion(film, from, plot)
 	m.out.Plots = append(m.out.Plots, *plot, *m.leftOver(film.Curve, points))

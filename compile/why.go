@@ -67,6 +67,9 @@ func (s *season) looks() map[*sheet]seen {
 				if e.sheet.number != "" {
 					last[strings.ToLower(e.sheet.number)] = e.sheet
 				}
+				if look, at := e.sheet.lookByDensity(); look != "" {
+					all[e.sheet] = seen{look, "", at}
+				}
 				remarked(all, e.sheet)
 			case e.line != nil && e.line.Word == lang.Result:
 				for _, label := range e.line.Labels {

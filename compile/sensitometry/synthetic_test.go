@@ -3,6 +3,7 @@ package sensitometry_test
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"notchbook/compile/sensitometry"
@@ -13,6 +14,15 @@ import (
 // of a curve: densities follow a toe that bends like a logarithm of sums and a
 // shoulder that bends like an exponential, or Weibull's distribution, and what is
 // to be found is solved for on them.
+
+// many is how many films are made: a thousand where everything is checked (CI=true),
+// else enough to see that nothing broke.
+func many() int {
+	if os.Getenv("CI") == "true" {
+		return 1000
+	}
+	return 60
+}
 
 // film is a made-up film; exposures are log10 of stops from Zone V or of lux
 // seconds, densities over base and fog.
@@ -116,7 +126,7 @@ func (c *calibration) report(t *testing.T, what, unit string, most float64) {
 	t.Helper()
 	share := 100 * float64(c.inside) / float64(c.n)
 	t.Logf("%s: %d figures, rms %.3f %s, worst %.3f %s, %.1f %% within one standard error", what, c.n, math.Sqrt(c.square/float64(c.n)), unit, c.worst, unit, share)
-	if share < 60 || share > 75 {
+	if c.n >= 1000 && (share < 60 || share > 75) { // of few the share tells little
 		t.Errorf("%s: %.1f %% of the figures lie within one standard error; it should be 60 to 75", what, share)
 	}
 	if c.worst > most {
@@ -129,7 +139,7 @@ func (c *calibration) report(t *testing.T, what, unit string, most float64) {
 func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 1))
 	worst := 0.
-	for range 1000 {
+	for range many() {
 		f := someFilm(r)
 		var all []sensitometry.Reading
 		for i := range 9 {
@@ -146,7 +156,7 @@ func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
 		}
 		worst = max(worst, math.Abs(math.Log2(ei/100)-(-4-f.exposure(0.1)/stop)))
 	}
-	t.Logf("1000 films, grey cards a stop apart, no noise: the worst speed is off by %.3f stop", worst)
+	t.Logf("%d films, grey cards a stop apart, no noise: the worst speed is off by %.3f stop", many(), worst)
 	if worst > 0.1 {
 		t.Errorf("a speed is off by %.3f stop", worst)
 	}
@@ -156,7 +166,7 @@ func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
 func TestSpeedOfFilmsWithNoise(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 2))
 	var c calibration
-	for range 1000 {
+	for range many() {
 		f := someFilm(r)
 		var all []sensitometry.Reading
 		for i := range 3 {
@@ -179,7 +189,7 @@ func TestSpeedOfFilmsWithNoise(t *testing.T) {
 func TestStopsOfFilters(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 3))
 	var c, drifts calibration
-	for range 1000 {
+	for range many() {
 		f := someFilm(r)
 		truth := []float64{0.3 + 3.7*r.Float64(), 0.3 + 3.7*r.Float64()}
 		test, drift := filterTest(r, f, truth, -1, 0)
@@ -228,10 +238,10 @@ func filterTest(r *rand.Rand, f film, truth []float64, bad int, off float64) (*s
 func TestExponentOfReciprocity(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 4))
 	var c calibration
-	for range 1000 {
+	for range many() {
 		f := someFilm(r)
 		p := 1.1 + 0.4*r.Float64()
-		test := longTest(r, f, p, []float64{1, 1, 6, 6, 40, 40, 250, 250, 1500, 1500})
+		test := longTest(r, f, p, []float64{1, 1, 5, 5, 30, 30, 180, 180, 900, 900})
 		law, err := test.Solve()
 		if err != nil {
 			t.Fatal(err)
@@ -278,7 +288,7 @@ func TestReciprocityThatCannotBeTold(t *testing.T) {
 // One sheet of nine got half a stop to three stops more or less than is written.
 func TestOddSheetAmongNine(t *testing.T) {
 	named, none, most := 0, 0, 0.
-	const n = 1000
+	n := many()
 	for k := range n {
 		r := rand.New(rand.NewPCG(12, 100+uint64(k)))
 		f := someFilm(r)
@@ -307,8 +317,8 @@ func TestOddSheetAmongNine(t *testing.T) {
 			most = max(most, math.Abs(found.Filters[k].Stops.Value-want.Filters[k].Stops.Value))
 		}
 	}
-	t.Logf("one odd sheet in nine of a filter test: named in %.1f %%, nothing said in %d, the result moves by at most %.3f stop", 100*float64(named)/n, none, most)
-	if named < 95*n/100 || most > 1./6 {
+	t.Logf("one odd sheet in nine of a filter test: named in %.1f %%, nothing said in %d, the result moves by at most %.3f stop", 100*float64(named)/float64(n), none, most)
+	if named*100 < 95*n || most > 1./6 {
 		t.Errorf("named in %d of %d, moved by %.3f stop", named, n, most)
 	}
 }

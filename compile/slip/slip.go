@@ -47,6 +47,9 @@ type Case struct {
 
 	Earlier []Earlier // sheets of the day, the last first
 	Words   string    // the sheet's remarks, in lower case
+
+	Measured  bool    // densities tell what the film got
+	ByDensity float64 // stops by which it got more than was asked for, as they tell it
 }
 
 // Filter is a filter and what it costs.
@@ -149,6 +152,7 @@ func Diagnose(c *Case) []Cause {
 // behind the first is not worth saying.
 const (
 	evidenceWeighs = 3.
+	densityWeighs  = 9. // against a cause that measured densities deny: more than all that can speak for it
 	missWeighs     = 4. // a step of the table for a quarter of a stop
 	farBehind      = 4.
 )
@@ -161,6 +165,9 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 			continue
 		}
 		cost := float64(h.Plain) - evidenceWeighs*max(g.Evidence, c.saysOf(h.Slug)) + missWeighs*miss
+		if c.denied(h.Slug) {
+			cost += densityWeighs
+		}
 		if !ok || cost < best.cost {
 			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost}, true
 		}

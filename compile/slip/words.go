@@ -1,6 +1,9 @@
 package slip
 
-import "regexp"
+import (
+	"math"
+	"regexp"
+)
 
 // What a remark says of a mistake is evidence for it: whoever writes "forgot the
 // bellows" knows. Common practice, no source.
@@ -23,4 +26,22 @@ func (c *Case) saysOf(slug string) float64 {
 		return 1
 	}
 	return 0
+}
+
+// denied reports whether measured densities speak against a mistake. Where a filter
+// is only not written the film got what was asked for; by every other mistake it
+// got what the settings say. Within a third of the difference of either, a density
+// speaks; between them it is silent. Common practice, no source.
+func (c *Case) denied(slug string) bool {
+	if !c.Measured || math.Abs(c.Difference) < 1 {
+		return false
+	}
+	part := c.ByDensity / c.Difference
+	switch {
+	case part < 1./3 && part > -1./3:
+		return slug != "filter-not-written"
+	case part > 2./3 && part < 4./3:
+		return slug == "filter-not-written"
+	}
+	return false
 }

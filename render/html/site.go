@@ -29,6 +29,7 @@ type site struct {
 	walls    []*wall
 	scenes   []*scenePage
 	sceneAt  map[*record.Scene]string
+	testAt   map[*record.Test]string
 	nav      []link
 	lookup   []link
 }
@@ -65,10 +66,12 @@ func newSite(s *record.Season, o Options) *site {
 		viewAt:   map[string]string{},
 		levels:   map[string]map[spot]float64{},
 		sceneAt:  map[*record.Scene]string{},
+		testAt:   map[*record.Test]string{},
 	}
 	w.planOutings()
 	w.planScenes()
 	w.planFindings()
+	w.planTests()
 	w.planNav()
 	return w
 }
@@ -93,6 +96,7 @@ func (w *site) pages() []*page {
 	all = append(all, w.findPages()...)
 	all = append(all, w.scanPages()...)
 	all = append(all, w.kitPages()...)
+	all = append(all, w.testPages()...)
 	all = append(all, w.colophonPage())
 	for _, p := range all {
 		p.site = w
@@ -112,6 +116,9 @@ func (w *site) planNav() {
 		{URL: "index.html#look.up", Text: "Look up"},
 		{URL: "scans.html", Text: "Scans"},
 		{URL: "kit.html", Text: "Kit"},
+	}
+	if len(w.season.Tests) > 0 {
+		w.nav = append(w.nav, link{URL: "tests.html", Text: "Tests"})
 	}
 	if w.season.Find != nil {
 		w.nav = slices.Insert(w.nav, 1, link{URL: "find.html", Text: "Find"})

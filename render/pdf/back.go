@@ -36,6 +36,9 @@ func (b *book) kitItem(k *record.Item) {
 	if k.Source != "" {
 		b.sourceLine(place(k.Place), k.Source, listIndent, b.width(), grey)
 	}
+	if k.Test != nil && b.has("tests") {
+		b.set(measure{left: listIndent, right: b.width()}, span{text: "from the test " + k.Test.Name, style: aside, to: target{mark: b.markOf(k.Test)}})
+	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
 	b.space(grid)

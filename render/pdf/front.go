@@ -29,6 +29,7 @@ const (
 	lossesTitle    = "Losses"
 	contactsTitle  = "Contact sheet"
 	kitTitle       = "Kit"
+	testsTitle     = "Tests"
 	scansTitle     = "Scans"
 	indexesTitle   = "Indexes"
 	colophonTitle  = "Colophon"
@@ -187,6 +188,7 @@ func (b *book) listSections() []section {
 	add("negatives", negativesTitle, "")
 	add("losses", lossesTitle, "")
 	add("kit", kitTitle, count(len(s.Kit), "item"))
+	add("tests", testsTitle, count(len(s.Tests), "test"))
 	add("contacts", contactsTitle, "")
 	add("scans", scansTitle, count(len(s.Scans), "file"))
 	if b.has("indexes") {

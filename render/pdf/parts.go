@@ -21,6 +21,7 @@ var parts = []struct {
 	{"negatives", (*book).negatives},
 	{"losses", (*book).losses},
 	{"kit", (*book).kit},
+	{"tests", (*book).tests},
 	{"contacts", (*book).contacts},
 	{"scans", (*book).scans},
 	{"indexes", (*book).indexes},
@@ -66,6 +67,8 @@ func (b *book) has(name string) bool {
 		return len(n.Numbered)+len(n.Unlogged)+len(n.Without)+len(n.Unfiled) > 0
 	case "losses":
 		return len(s.Losses) > 0
+	case "tests":
+		return len(s.Tests) > 0
 	case "contacts":
 		return len(b.contactSheets()) > 0
 	case "indexes":

@@ -206,10 +206,13 @@ func (b *build) take(steps []step) error {
 	return err
 }
 
-// syncAll brings every file to the disk, then every folder, so that no name
+// syncAll brings every file that is new to the disk, then every folder, so that no name
 // can outlive its bytes.
 func (b *build) syncAll(also ...string) error {
 	for _, name := range append(also, b.names...) {
+		if b.keep(filepath.FromSlash(name)) {
+			continue
+		}
 		file, err := b.temp.OpenFile(filepath.FromSlash(name), os.O_RDWR, 0)
 		if err != nil {
 			return fault(name, err)

@@ -106,6 +106,48 @@ func TestRecordReplacesRecord(t *testing.T) {
 	wantOnly(t, dir, "feb.md", "record")
 }
 
+// What has not changed is the same file as before, and what has is another.
+func TestRecordKeepsWhatHasNotChanged(t *testing.T) {
+	dir := folder(t, map[string]string{"season/": ""})
+	dest := filepath.Join(dir, "record")
+	write := func(files map[string]string) map[string]os.FileInfo {
+		r, err := NewRecord(dest)
+		must(t, err)
+		defer r.Abort()
+		for name, text := range files {
+			f, err := r.Create(name)
+			must(t, err)
+			_, err = f.Write([]byte(text))
+			must(t, errors.Join(err, f.Close()))
+		}
+		must(t, r.Commit())
+		infos := map[string]os.FileInfo{}
+		for name, text := range files {
+			infos[name], err = os.Lstat(filepath.Join(dest, name))
+			must(t, err)
+			if data, err := os.ReadFile(filepath.Join(dest, name)); err != nil || string(data) != text {
+				t.Errorf("%s reads %.20q, %v", name, data, err)
+			}
+		}
+		return infos
+	}
+	long := strings.Repeat("long ", 40_000)
+	first := write(map[string]string{"a.html": "same", "b.html": "old", "c/d.jpg": long, "e": "", "f.html": "gone"})
+	if os.Link(filepath.Join(dest, "e"), filepath.Join(dir, "link")) != nil {
+		t.Skip("this disk knows no second names")
+	}
+	second := write(map[string]string{"a.html": "same", "b.html": "new", "c/d.jpg": long, "e": "", "g.html": "here"})
+	for name, same := range map[string]bool{"a.html": true, "b.html": false, "c/d.jpg": true, "e": true} {
+		if os.SameFile(first[name], second[name]) != same {
+			t.Errorf("%s: the same file: %v", name, !same)
+		}
+	}
+	third := write(map[string]string{"c/d.jpg": long[:len(long)-1] + "x"})
+	if os.SameFile(second["c/d.jpg"], third["c/d.jpg"]) {
+		t.Error("a file that differs in its last byte was kept")
+	}
+}
+
 // A second compile must not take the first one's output for the season, nor
 // what a run under way or an interrupted one has there.
 func TestRecordIsNeverListed(t *testing.T) {

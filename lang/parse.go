@@ -2,6 +2,7 @@ package lang
 
 import (
 	"strings"
+	"sync"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
@@ -19,11 +20,16 @@ type definition struct{ lexer.Definition }
 
 func (definition) Symbols() map[string]lexer.TokenType { return symbols }
 
+// of builds a grammar when the first term of its kind is read: few notebooks have
+// terms of all kinds, and a short note would wait longer for the grammars than for
+// its findings.
 func of[T any]() grammar {
-	p := participle.MustBuild[T](participle.Lexer(definition{}), participle.UseLookahead(4))
+	p := sync.OnceValue(func() *participle.Parser[T] {
+		return participle.MustBuild[T](participle.Lexer(definition{}), participle.UseLookahead(4))
+	})
 	return func(tokens []lexer.Token) (any, int) {
 		lex, _ := lexer.Upgrade(&tokenList{tokens: tokens})
-		v, err := p.ParseFromLexer(lex, participle.AllowTrailing(true))
+		v, err := p().ParseFromLexer(lex, participle.AllowTrailing(true))
 		if err != nil || lex.Cursor() == 0 {
 			return nil, 0
 		}

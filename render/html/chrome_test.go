@@ -36,23 +36,20 @@ func pageURL(dir, name string) string { return chrome.FileURL(dir + "/" + name) 
 // It must not slide sideways, must have its typeface, and must want nothing; nor
 // when every word of the notes is wider than the page.
 func TestInBrowser(t *testing.T) {
-	tab := chrome.Open(t)
 	wide := season()
 	eachField(wide, func(name string, v reflect.Value) {
 		if !strings.HasSuffix(name, "Slug") && !strings.HasSuffix(name, "Anchor") && name != "Index.Kind" && name != "Target.URL" {
 			v.SetString(strings.Repeat("W", 120))
 		}
 	})
-	openAll(t, tab, mustWrite(t, season(), options()))
-	openAll(t, tab, mustWrite(t, wide, options()))
+	openAll(t, mustWrite(t, season(), options()))
+	openAll(t, mustWrite(t, wide, options()))
 }
 
-func openAll(t *testing.T, tab context.Context, m *memory) {
+func openAll(t *testing.T, m *memory) {
 	t.Helper()
-	dir := written(t, m)
-	quiet, stop := context.WithCancel(tab)
-	defer stop()
-	w := chrome.Listen(t, quiet, pageURL(dir, ""))
+	tab, dir := chrome.Open(t), written(t, m)
+	w := chrome.Listen(t, tab, pageURL(dir, ""))
 	for _, name := range m.pagesOf() {
 		measure(t, tab, dir, name)
 	}

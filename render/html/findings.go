@@ -1,6 +1,7 @@
 package html
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strconv"
@@ -21,17 +22,60 @@ func grave(s record.Severity) int {
 	return slices.Index([]record.Severity{record.Note, record.Warning, record.Error}, s)
 }
 
-// planFindings sorts the season's findings, the gravest first and then by place
-// as the record has them, and decides on which part each stands.
+// kindOfFinding is a rule and how often it spoke with one severity.
+type kindOfFinding struct {
+	Title    string
+	Severity record.Severity
+	Count    int
+	ID       string // of its heading on the findings' pages
+	URL      string // that leads there
+}
+
+// Mark is its severity as it is set.
+func (k *kindOfFinding) Mark() template.HTML {
+	return piece(func(m *markup) { m.severity(k.Severity) })
+}
+
+type kindKey struct {
+	code     string
+	severity record.Severity
+}
+
+func keyOf(f *record.Finding) kindKey { return kindKey{f.Code, f.Severity} }
+
+// planFindings sorts the season's findings by kind, the gravest and then the most
+// frequent first, within a kind by place as the record has them, and decides on
+// which part each stands.
 func (w *site) planFindings() {
+	of := map[kindKey]*kindOfFinding{}
+	for _, f := range w.season.Findings {
+		k := of[keyOf(f)]
+		if k == nil {
+			k = &kindOfFinding{Title: f.Title, Severity: f.Severity, ID: "kind." + string(f.Severity) + "." + f.Code}
+			of[keyOf(f)] = k
+			w.kinds = append(w.kinds, k)
+		}
+		k.Count++
+	}
+	slices.SortStableFunc(w.kinds, func(a, b *kindOfFinding) int {
+		return cmp.Or(grave(b.Severity)-grave(a.Severity), b.Count-a.Count)
+	})
+	at := map[*kindOfFinding]int{}
+	for i, k := range w.kinds {
+		at[k] = i
+	}
 	sorted := slices.Clone(w.season.Findings)
-	slices.SortStableFunc(sorted, func(a, b *record.Finding) int { return grave(b.Severity) - grave(a.Severity) })
+	slices.SortStableFunc(sorted, func(a, b *record.Finding) int { return at[of[keyOf(a)]] - at[of[keyOf(b)]] })
 	w.findings = cut(sorted, findingBytes)
 	for i, part := range w.findings {
 		for _, f := range part {
 			w.findAt[f] = partName("findings", i)
+			if k := of[keyOf(f)]; k.URL == "" {
+				k.URL = w.findAt[f] + "#" + escapePath(k.ID)
+			}
 		}
 	}
+	w.kindOf = of
 }
 
 func findingBytes(f *record.Finding) int {
@@ -88,7 +132,7 @@ func (f finding) Concerns() ledger { return f.site.rows(f.Sheets) }
 // HTML is the finding in the list of them.
 func (f finding) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="finding f-`).text(string(f.Severity)).put(`" id="`).text(f.Anchor).put(`">`, "\n<h3>").text(f.Message).put("</h3>")
+		m.put("\n", `<article class="finding f-`).text(string(f.Severity)).put(`" id="`).text(f.Anchor).put(`">`, "\n<h4>").text(f.Message).put("</h4>")
 		if f.Excerpt != "" {
 			x := f.Stretches()
 			m.put("\n", `<pre class="excerpt"><code>`).text(x.Before)
@@ -112,13 +156,11 @@ func (f finding) HTML() template.HTML {
 			}
 			m.put("</p>")
 		}
-		m.put("\n", `<p class="quiet">`).severity(f.Severity).put(" ").text(dotted(f.Title, f.Code, f.Where())).put("</p>\n</article>")
+		m.put("\n", `<p class="quiet">`).severity(f.Severity).put(" ").text(dotted(f.Code, f.Where())).put("</p>\n</article>")
 	})
 }
 
-// SeverityName is the heading over the findings of one severity.
-func (f finding) SeverityName() string { return severityName(f.Severity) }
-
+// severityName is the heading over the findings of one severity.
 func severityName(s record.Severity) string {
 	switch s {
 	case record.Error:
@@ -129,60 +171,45 @@ func severityName(s record.Severity) string {
 	return "Notes"
 }
 
-// findingGroup is the findings of one severity on one page.
+// findingGroup is the findings of one severity on one page, kindGroup those of one
+// kind.
 type findingGroup struct {
-	Name     string
-	Severity record.Severity
-	Findings []finding
+	Name  string
+	Kinds []kindGroup
+}
+
+type kindGroup struct {
+	*kindOfFinding
+	Continued bool // it began on the part before
+	Findings  []finding
+}
+
+// findingsBody is what a part of the findings shows.
+type findingsBody struct {
+	Kinds  []*kindOfFinding // with the way to each; on the first part
+	Groups []findingGroup
 }
 
 func (w *site) findingPages() []*page {
-	return list("findings", "Findings", "findings", w.findings, func(_ int, fs []*record.Finding) any {
-		var groups []findingGroup
+	return list("findings", "Findings", "findings", w.findings, func(part int, fs []*record.Finding) any {
+		var body findingsBody
+		if part == 0 && len(w.kinds) > 1 {
+			body.Kinds = w.kinds
+		}
+		var last *kindOfFinding
 		for _, f := range fs {
-			if len(groups) == 0 || groups[len(groups)-1].Severity != f.Severity {
-				groups = append(groups, findingGroup{Name: severityName(f.Severity), Severity: f.Severity})
+			k := w.kindOf[keyOf(f)]
+			if last == nil || last.Severity != k.Severity {
+				body.Groups = append(body.Groups, findingGroup{Name: severityName(f.Severity)})
 			}
-			g := &groups[len(groups)-1]
-			g.Findings = append(g.Findings, w.finding(f))
-		}
-		return groups
-	})
-}
-
-// kindOfFinding is a rule and how often it spoke.
-type kindOfFinding struct {
-	Title    string
-	Severity record.Severity
-	Count    int
-	URL      string // of the first
-}
-
-// kindsOfFinding counts the findings by rule and severity, the gravest and then
-// the most frequent first: what went wrong, before where.
-func (w *site) kindsOfFinding() []kindOfFinding {
-	type key struct {
-		code string
-		sev  record.Severity
-	}
-	var out []kindOfFinding
-	at := map[key]int{}
-	for _, part := range w.findings {
-		for _, f := range part {
-			k := key{f.Code, f.Severity}
-			if i, ok := at[k]; ok {
-				out[i].Count++
-				continue
+			g := &body.Groups[len(body.Groups)-1]
+			if k != last {
+				g.Kinds = append(g.Kinds, kindGroup{kindOfFinding: k, Continued: k.URL != partName("findings", part)+"#"+escapePath(k.ID)})
+				last = k
 			}
-			at[k] = len(out)
-			out = append(out, kindOfFinding{f.Title, f.Severity, 1, w.finding(f).URL})
+			kind := &g.Kinds[len(g.Kinds)-1]
+			kind.Findings = append(kind.Findings, w.finding(f))
 		}
-	}
-	slices.SortStableFunc(out, func(a, b kindOfFinding) int {
-		if d := grave(b.Severity) - grave(a.Severity); d != 0 {
-			return d
-		}
-		return b.Count - a.Count
+		return body
 	})
-	return out
 }

@@ -20,13 +20,20 @@ type outingRow struct {
 // indexBody is the first page: the season at a glance.
 type indexBody struct {
 	Part    int
-	Kinds   []kindOfFinding
+	Kinds   []*kindOfFinding
 	Worst   ledger
 	Outings []outingRow
 	Losses  []link
 	Lost    int
 	Strip   template.HTML // the calendar of outings
+	Tally   tally
 }
+
+// tally is the season's figures.
+type tally struct{ record.Tally }
+
+// Exposed are the sheets that were not stated to be unused.
+func (t tally) Exposed() int { return t.Sheets - t.Unexposed }
 
 // worstShown is how many sheets the first page names; the rest is a click away.
 const worstShown = 12
@@ -35,9 +42,9 @@ func (w *site) indexPages() []*page {
 	weight := func(op *outingPage) int { return 350 + 2*len(op.outing.Title) + len(op.outing.Place) }
 	parts := cut(w.outings, weight)
 	return list("index", w.season.Title, "index", parts, func(part int, ops []*outingPage) any {
-		body := indexBody{Part: part}
+		body := indexBody{Part: part, Tally: tally{w.season.Tally}}
 		if part == 0 {
-			body.Kinds, body.Worst = w.kindsOfFinding(), w.worst()
+			body.Kinds, body.Worst = w.kinds, w.worst()
 			body.Losses, body.Lost = w.lossLinks()
 			body.Strip = piece(func(m *markup) { m.drawing(draw.Calendar(w.season), "calendar") })
 		}

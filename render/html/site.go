@@ -19,6 +19,8 @@ type site struct {
 
 	outings  []*outingPage
 	findings [][]*record.Finding // the parts of findings.html
+	kinds    []*kindOfFinding
+	kindOf   map[kindKey]*kindOfFinding
 	sheetAt  map[*record.Sheet]string
 	findAt   map[*record.Finding]string
 	outingAt map[*record.Outing]string

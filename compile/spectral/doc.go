@@ -11,7 +11,10 @@
 // How good that is: over all filters in the published tables of the two films whose
 // sensitivity is published, the forecast misses by 0.15 stop (root mean square) in
 // daylight and in tungsten (TestAgainstThePublishedFactors prints every one). It is
-// worth a third of a stop, and is quoted to that. It holds no film but by its class, no
-// filter but a representative sample, no lens but the standard one; and what the writer
-// has tested himself is better.
+// worth a third of a stop, and is quoted to that. Where the writer gives no curves of his
+// own (Read), it holds no film but by its class and no filter but a representative sample;
+// it holds no lens but the standard one; and what the writer has tested is better.
+//
+// How far subjects move has nothing published to be held against. That the pictures of the
+// shipped season move alike (examples/draw) says only that both sum the same curves.
 package spectral

@@ -5,7 +5,8 @@ import "math"
 // Bands is light, or a reflectance, in four coarse bands of the spectrum: blue 400-490 nm,
 // green 500-570, yellow-orange 580-600 and red 610-660. One is what an 18 % grey card sends
 // back in the scene's own main light, so a value is its own distance from Zone V: 2 is one
-// stop above. Four bands are enough to tell brick from sky behind a filter, and no more is
+// stop above. The bands are averages of the curves by which compile/spectral forecasts, and
+// move tones as those do to a quarter of a stop (TestDrawnTonesMoveAsForecast); no more is
 // claimed for them.
 type Bands [4]float64
 

@@ -241,7 +241,7 @@ func TestExponentOfReciprocity(t *testing.T) {
 	for range many() {
 		f := someFilm(r)
 		p := 1.1 + 0.4*r.Float64()
-		test := longTest(r, f, p, []float64{1, 1, 5, 5, 30, 30, 180, 180, 900, 900})
+		test := longTest(r, f, p, []float64{1, 1, 6, 6, 40, 40, 250, 250, 1500, 1500})
 		law, err := test.Solve()
 		if err != nil {
 			t.Fatal(err)

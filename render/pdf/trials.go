@@ -48,8 +48,8 @@ func (b *book) plot(p *record.TestPlot) {
 	if d == nil {
 		return
 	}
-	b.space(grid)
 	first := len(b.lines)
+	b.space(grid)
 	b.setFigure(d, figureScale, 0, b.width(), make([]string, len(d.Rows)))
 	b.set(measure{right: b.width()}, span{text: p.Title, style: label})
 	b.keepFrom(first)
@@ -76,7 +76,9 @@ func (b *book) testResult(r *record.TestResult) {
 	}
 	if r.Offer != "" {
 		b.set(measure{left: testLeft, right: b.width()}, span{text: r.Offer, style: style{face: mono, size: smallSize}})
-		b.set(measure{left: testLeft, right: b.width()}, span{text: "from " + labels(r.From), style: aside})
+		if names := labels(r.From); names != "" {
+			b.set(measure{left: testLeft, right: b.width()}, span{text: "from " + names, style: aside})
+		}
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false

@@ -10,6 +10,9 @@ import (
 // kit lists what was declared, as it was understood.
 func (b *book) kit() {
 	b.begin(kitTitle, kitTitle, "as declared and understood", 0)
+	for _, c := range b.season.Cautions { // filters and developers are declared here
+		b.caution(c)
+	}
 	if len(b.season.Kit) == 0 {
 		b.set(measure{right: b.width()}, span{text: "Nothing is declared.", style: plain})
 	}

@@ -49,6 +49,18 @@ func Write(w io.Writer, s *record.Season, o Options) error {
 	if err != nil {
 		return err
 	}
+	b.write()
+	if err := b.pdf.Error(); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	if err := b.pdf.Output(keysInOrder{w}); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	return nil
+}
+
+// write sets all pages, in order.
+func (b *book) write() {
 	b.titlePage()
 	b.contents()
 	for _, p := range parts {
@@ -59,13 +71,6 @@ func Write(w io.Writer, s *record.Season, o Options) error {
 	b.colophon()
 	b.stampPages()
 	b.finish()
-	if err := b.pdf.Error(); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	if err := b.pdf.Output(keysInOrder{w}); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	return nil
 }
 
 // newBook opens an empty book: paper, faces, and the document's information.

@@ -289,8 +289,8 @@ func withoutDate(d done) string {
 // indexes are the ways to look a sheet up.
 func (g *gatherer) indexes() {
 	g.index("side", "By holder side", naturally, func(s *record.Sheet) []string { return one(s.Side) })
-	g.index("film", "By film", plainly, func(s *record.Sheet) []string { return one(s.Film) })
-	g.index("filter", "By filter", plainly, func(s *record.Sheet) []string { return s.Filters })
+	g.index("film", "By film", naturalWords, func(s *record.Sheet) []string { return one(s.Film) })
+	g.index("filter", "By filter", naturalWords, func(s *record.Sheet) []string { return s.Filters })
 	g.index("lens", "By lens", naturally, func(s *record.Sheet) []string { return one(s.Lens) })
 	g.index("subject", "By subject", plainly, subjects(g.out.Sheets))
 	g.index("place", "By place", plainly, func(s *record.Sheet) []string { return one(s.Outing.Place) })

@@ -15,7 +15,7 @@ import (
 const (
 	monthHigh  = 19.
 	daysLeft   = 62.
-	daysRight  = ladderWidth - 5
+	daysRight  = LadderWidth - 5
 	mostMonths = 36 // beyond, the strip would be a page
 )
 
@@ -34,7 +34,7 @@ func Calendar(s *record.Season) *Drawing {
 	if len(months) == 0 || len(months) > mostMonths {
 		return nil
 	}
-	d := &Drawing{Width: ladderWidth, Height: monthHigh*float64(len(months)) + 2, Title: "Outings by day", Text: strings.Join(said, "; ") + "."}
+	d := &Drawing{Width: LadderWidth, Height: monthHigh*float64(len(months)) + 2, Title: "Outings by day", Text: strings.Join(said, "; ") + "."}
 	for i, m := range months {
 		d.month(m, monthHigh*(float64(i)+1)-5)
 	}

@@ -13,7 +13,7 @@ import (
 
 // Compared draws the places that were measured behind each filter; nil where none was.
 func Compared(c *record.Compared) *Drawing {
-	d := &Drawing{Width: ladderWidth, Title: "What the filters did"}
+	d := &Drawing{Width: LadderWidth, Title: "What the filters did"}
 	low, high := spotEnds(c)
 	var said []string
 	for _, f := range c.Sheets {
@@ -38,7 +38,7 @@ func (d *Drawing) filtered(f *record.Filtered, low, high float64) {
 	top := d.Height
 	at := func(stops float64) float64 { return moveLeft + (stops-low)/(high-low)*(moveRight-moveLeft) }
 	d.add(Words{At: Point{0, top + 11}, Text: Cut(f.Name, WordSize, true, moveLeft), Size: WordSize, Bold: true, Ink: Strong})
-	d.add(Words{At: Point{ladderWidth, top + 11}, Text: f.Sheet.Label, Size: WordSize, Anchor: End, Ink: Strong})
+	d.add(Words{At: Point{LadderWidth, top + 11}, Text: f.Sheet.Label, Size: WordSize, Anchor: End, Ink: Strong})
 	first := top + 2*RowHigh + 2
 	foot := first + float64(len(f.Spots))*RowHigh
 	d.scale(at, low, high, first, foot)
@@ -60,7 +60,7 @@ func (d *Drawing) filtered(f *record.Filtered, low, high float64) {
 			}
 		}
 		d.add(Words{At: Point{moveLeft - 10, y + WordDrop}, Text: Cut(s.Spot, WordSize, false, moveLeft-12), Size: WordSize, Anchor: End, Ink: Strong})
-		d.add(Words{At: Point{ladderWidth, y + WordDrop}, Text: text, Size: WordSize, Anchor: End, Ink: Strong})
+		d.add(Words{At: Point{LadderWidth, y + WordDrop}, Text: text, Size: WordSize, Anchor: End, Ink: Strong})
 	}
 	d.Height = foot + 2
 }

@@ -22,7 +22,7 @@ const (
 
 // Forecast draws every filter, one below the other; nil where none has a forecast.
 func Forecast(f *record.Forecast) *Drawing {
-	d := &Drawing{Width: ladderWidth, Title: "What the filters do on " + f.Film + " in " + f.Light}
+	d := &Drawing{Width: LadderWidth, Title: "What the filters do on " + f.Film + " in " + f.Light}
 	var said []string
 	low, high := moveEnds(f.Casts)
 	for _, c := range f.Casts {
@@ -46,7 +46,7 @@ func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) st
 	top := d.Height
 	cost := "costs " + exposure.InStops(exposure.Third(c.Stops.Value))
 	d.add(Words{At: Point{0, top + 11}, Text: Cut(c.Name, WordSize, true, moveLeft), Size: WordSize, Bold: true, Ink: Strong})
-	d.add(Words{At: Point{ladderWidth, top + 11}, Text: cost, Size: WordSize, Anchor: End, Ink: Strong})
+	d.add(Words{At: Point{LadderWidth, top + 11}, Text: cost, Size: WordSize, Anchor: End, Ink: Strong})
 	at := func(stops float64) float64 { return moveLeft + (stops-low)/(high-low)*(moveRight-moveLeft) }
 	first := top + 2*RowHigh + 2
 	foot := first + float64(len(f.Subjects))*RowHigh
@@ -58,7 +58,7 @@ func (d *Drawing) cast(f *record.Forecast, c *record.Cast, low, high float64) st
 		d.move(at, m, y)
 		text := exposure.FormatStops(exposure.Third(m.Stops))
 		d.add(Words{At: Point{moveLeft - 10, y + WordDrop}, Text: Cut(s.Name, WordSize, false, moveLeft-12), Size: WordSize, Anchor: End, Ink: Strong})
-		d.add(Words{At: Point{ladderWidth, y + WordDrop}, Text: text, Size: WordSize, Anchor: End, Ink: Strong})
+		d.add(Words{At: Point{LadderWidth, y + WordDrop}, Text: text, Size: WordSize, Anchor: End, Ink: Strong})
 		said = append(said, s.Name+" "+text)
 	}
 	d.Height = foot + 2

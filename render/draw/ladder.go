@@ -26,14 +26,16 @@ const (
 	WordDrop = .34 * WordSize // of the baseline, below the middle of a row
 )
 
+// LadderWidth is how wide ladder, strip and calendar are, in points.
+const LadderWidth = 280.
+
 const (
-	ladderWidth = 280.
-	nameRight   = 82.  // names end here
-	plotLeft    = 92.  // the first rung that may be
-	plotRight   = 196. // the last
-	valueRight  = ladderWidth
-	minStops    = 3.  // a ladder shows at least so many
-	maxStride   = 26. // points a stop, at most
+	nameRight  = 82.  // names end here
+	plotLeft   = 92.  // the first rung that may be
+	plotRight  = 196. // the last
+	valueRight = LadderWidth
+	minStops   = 3.  // a ladder shows at least so many
+	maxStride  = 26. // points a stop, at most
 )
 
 // rung is one row of the ladder.
@@ -51,7 +53,7 @@ func Ladder(s *record.Sheet) *Drawing {
 	if len(rungs) < 2 {
 		return nil
 	}
-	d := &Drawing{Width: ladderWidth, Title: "From the reading to the setting", Text: ladderText(s, rungs)}
+	d := &Drawing{Width: LadderWidth, Title: "From the reading to the setting", Text: ladderText(s, rungs)}
 	scale := scaleOf(rungs)
 	d.Height = float64(len(rungs))*RowHigh + RowHigh
 	scale.rungs(d, len(rungs))

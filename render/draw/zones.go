@@ -15,7 +15,7 @@ import (
 const (
 	stripTop   = 3. // of the tones, in the first row
 	stripFoot  = 2 * RowHigh
-	zoneWide   = ladderWidth / zoneCount
+	zoneWide   = LadderWidth / zoneCount
 	beyondEdge = 5. // marks of what falls off the strip stand so far within
 )
 
@@ -25,7 +25,7 @@ func Zones(s *record.Sheet) *Drawing {
 	if s.Reading == nil {
 		return nil
 	}
-	d := &Drawing{Width: ladderWidth, Height: stripFoot, Title: "Zones", Rows: []Row{{Kind: Tones}, {Kind: Tones}}}
+	d := &Drawing{Width: LadderWidth, Height: stripFoot, Title: "Zones", Rows: []Row{{Kind: Tones}, {Kind: Tones}}}
 	var said []string
 	for i, a := range s.Reading.Areas {
 		if !a.Meant.Known && !a.Fell.Known {
@@ -55,7 +55,7 @@ func strip(foot float64) []Mark {
 			d.rule(left, stripFoot, left, foot, .4, Hair, Solid)
 		}
 	}
-	d.add(Area{Points: box(0, stripTop, ladderWidth, RowHigh), Edge: Firm, Width: .6})
+	d.add(Area{Points: box(0, stripTop, LadderWidth, RowHigh), Edge: Firm, Width: .6})
 	return d.Marks
 }
 
@@ -66,15 +66,15 @@ func zoneX(zone float64) (x float64, beyond int) {
 	switch {
 	case x < 0:
 		return beyondEdge, -1
-	case x > ladderWidth:
-		return ladderWidth - beyondEdge, 1
+	case x > LadderWidth:
+		return LadderWidth - beyondEdge, 1
 	}
 	return x, 0
 }
 
 // zoneOf draws an area's row, and reports whether it had to shorten its words.
 func (d *Drawing) zoneOf(a record.Area, y float64) (cut bool) {
-	least, most := ladderWidth, 0.
+	least, most := LadderWidth, 0.
 	if a.Meant.Known && a.Fell.Known {
 		from, _ := zoneX(a.Meant.Value)
 		to, _ := zoneX(a.Fell.Value)
@@ -102,7 +102,7 @@ func (d *Drawing) zoneWords(a record.Area, least, most, y float64) (cut bool) {
 	const off = 8.
 	words := strings.TrimSpace(a.Name + " " + zoneText(a))
 	w := Words{At: Point{most + off, y + WordDrop}, Text: words, Size: WordSize, Ink: Strong}
-	room := ladderWidth - most - off
+	room := LadderWidth - most - off
 	if least-off > room {
 		room, w.At.X, w.Anchor = least-off, least-off, End
 	}

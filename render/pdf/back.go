@@ -63,9 +63,6 @@ var scanGroups = []struct {
 // scans lists the files by state, with the pages of their sheets.
 func (b *book) scans() {
 	b.begin(scansTitle, scansTitle, "", 0)
-	if len(b.season.Scans) == 0 {
-		b.set(measure{right: b.width()}, span{text: "No scans are named.", style: plain})
-	}
 	for _, group := range scanGroups {
 		head := false
 		for _, s := range b.season.Scans {

@@ -51,7 +51,7 @@ func (b *book) sceneBeside(sc *record.Scene) {
 		span{text: lead(nonEmpty(below)), style: aside})
 	b.keepFrom(first)
 	facts, _ := saying.Compare(sc.Sheets[0], sc.Sheets)
-	columns := max(2, int((b.width()-factColumn)/90))
+	columns := max(2, int((b.width()-factColumn)/80))
 	for at := 0; at < len(sc.Sheets); at += columns {
 		b.besideRow(sc.Sheets[at:min(at+columns, len(sc.Sheets))], facts, at, columns)
 	}

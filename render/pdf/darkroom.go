@@ -122,11 +122,25 @@ func (b *book) holders() {
 	b.place()
 }
 
-// tableOf sets rows under a head.
+// narrow is a column in which the book's own tables are set in small type.
+const narrow = 400.0
+
+// tableOf sets rows under a head, without the columns that say nothing.
 func (b *book) tableOf(rows []tableRow, names ...string) {
-	if len(rows) > 0 {
-		b.setTable(append([]tableRow{headRow(rows[0], names...)}, rows...), 0, b.width())
+	if len(rows) == 0 {
+		return
 	}
+	rows = filledColumns(append([]tableRow{headRow(rows[0], names...)}, rows...))
+	if b.width() < narrow {
+		for _, r := range rows {
+			for _, c := range r.cells {
+				for i := range c.spans {
+					c.spans[i].size = smallSize
+				}
+			}
+		}
+	}
+	b.setTable(rows, 0, b.width())
 }
 
 // negatives lists the numbers with their sheets, then what is amiss with them.

@@ -43,7 +43,7 @@ func (g *galley) setFigure(d *draw.Drawing, scale, left, right float64, notes []
 	beside := left + d.Width*scale + noteGap
 	for i := range lines {
 		if i < len(d.Rows) {
-			fits := scale == figureScale && g.fits(notes[i], aside, right-beside)
+			fits := notes[i] == "" || scale == figureScale && g.fits(notes[i], aside, right-beside)
 			told = append(told, fits && !d.Rows[i].Cut)
 			if fits && notes[i] != "" && !d.Rows[i].Cut {
 				g.set(measure{left: beside, right: right + grid}, span{text: notes[i], style: aside})

@@ -56,7 +56,7 @@ func (b *book) indexRow(row *record.IndexRow) {
 		}
 		spans = append(spans, r)
 	}
-	if n := len(row.Sheets); n > 1 {
+	if n := len(row.Sheets); n > 1 && b.width() > narrow {
 		spans = append(spans, span{text: "   " + count(n, "sheet"), style: label})
 	}
 	first := len(b.lines)

@@ -69,6 +69,8 @@ func (b *book) has(name string) bool {
 		return len(s.Losses) > 0
 	case "tests":
 		return len(s.Tests) > 0
+	case "scans":
+		return len(s.Scans) > 0
 	case "contacts":
 		return len(b.contactSheets()) > 0
 	case "indexes":

@@ -34,7 +34,7 @@ func (b *book) summary() {
 // number writes a count in a table, where none is a dash that the eye passes over.
 func number(n int) cell {
 	if n == 0 {
-		return figures("–")
+		return figures(none)
 	}
 	return figures(strconv.Itoa(n))
 }
@@ -67,7 +67,14 @@ func (b *book) outingTable() {
 		if b.has("outings") {
 			title.spans[0].to.mark = b.markOf(o)
 		}
-		rows = append(rows, tableRow{cells: []cell{words(o.Date), title, number(len(o.Sheets)),
+		date := o.Date
+		if b.width() < narrow { // the date stands before the title and not beside it
+			if !strings.Contains(o.Title, date) {
+				title.spans[0].text = strings.Join(nonEmpty(date, o.Title), "  ")
+			}
+			date = ""
+		}
+		rows = append(rows, tableRow{cells: []cell{words(date), title, number(len(o.Sheets)),
 			number(n[0]), number(n[1]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
 	}
 	b.titled(outingsTitle, rows, "date", "", "sheets", "right", "off", "no image", "unchecked", "unexposed", "page")

@@ -246,14 +246,24 @@ func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
 		case draw.Stride:
 			return stepFrom(&s.Steps[r.At])
 		case draw.Asked:
-			return strings.Join(settingsMore(&s.Asked), "; ")
+			return b.settingsNote(&s.Asked)
 		case draw.Given:
-			return strings.Join(settingsMore(&s.Given), "; ")
+			return b.settingsNote(&s.Given)
 		case draw.Difference:
 			return byClock(s)
 		}
 		return ""
 	})
+}
+
+// settingsNote is what is to be said beside settings on the ladder. Where it has no
+// notes beside it, what it shows already is not said again as text.
+func (b *book) settingsNote(s *record.Settings) string {
+	more := settingsMore(s)
+	if len(more) == 1 && s.EV.Known && b.form.fact+draw.LadderWidth*figureScale+noteGap+6*smallSize > b.width() {
+		return ""
+	}
+	return strings.Join(more, "; ")
 }
 
 // zones draws where the areas fell.
@@ -401,14 +411,25 @@ func (b *book) afterwards(g *galley, s *record.Sheet) {
 		b.fact(g, "print", p.Text)
 	}
 	b.fact(g, "lost to", s.Lost)
-	if len(s.Twins) > 0 {
-		var refs []span
-		for i, t := range s.Twins {
-			if i > 0 {
-				refs = append(refs, span{text: "   ", style: label})
-			}
-			refs = append(refs, b.sheetRef(t)...)
+	b.twins(g, s)
+}
+
+// mostTwins is how many duplicates an entry names; the rest stands side by side.
+const mostTwins = 8
+
+// twins names the duplicates with their pages.
+func (b *book) twins(g *galley, s *record.Sheet) {
+	var refs []span
+	for i, t := range s.Twins[:min(len(s.Twins), mostTwins)] {
+		if i > 0 {
+			refs = append(refs, span{text: "   ", style: label})
 		}
+		refs = append(refs, b.sheetRef(t)...)
+	}
+	if more := len(s.Twins) - mostTwins; more > 0 {
+		refs = append(refs, span{text: "   and " + count(more, "more sheet") + " of the scene", style: label})
+	}
+	if len(refs) > 0 {
 		b.factSpans(g, "duplicates", refs...)
 	}
 }

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 )
 
@@ -39,6 +40,27 @@ func headRow(like tableRow, names ...string) tableRow {
 	}
 	return r
 }
+
+// filledColumns leaves out the columns in which nothing stands below the head.
+func filledColumns(rows []tableRow) []tableRow {
+	for i := len(rows[0].cells) - 1; i >= 0; i-- {
+		filled := false
+		for _, r := range rows[1:] {
+			for _, sp := range r.cells[i].spans {
+				filled = filled || sp.page != nil || sp.text != "" && sp.text != none
+			}
+		}
+		if !filled && len(rows[0].cells) > 1 {
+			for j := range rows {
+				rows[j].cells = slices.Delete(rows[j].cells, i, i+1)
+			}
+		}
+	}
+	return rows
+}
+
+// none is what a table says instead of nought.
+const none = "–"
 
 // cellStyle is bold in the head of a table.
 func cellStyle(head bool) style {

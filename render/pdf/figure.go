@@ -42,7 +42,7 @@ func (g *galley) setFigure(d *draw.Drawing, scale, left, right float64, notes []
 	first := len(g.lines)
 	beside := left + d.Width*scale + noteGap
 	for i := range lines {
-		if i < len(d.Rows) {
+		if i < min(len(d.Rows), len(notes)) {
 			fits := notes[i] == "" || scale == figureScale && g.fits(notes[i], aside, right-beside)
 			told = append(told, fits && !d.Rows[i].Cut)
 			if fits && notes[i] != "" && !d.Rows[i].Cut {

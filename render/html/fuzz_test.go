@@ -131,3 +131,35 @@ func FuzzNotesAreText(f *testing.F) {
 		shownAs(t, notes)
 	})
 }
+
+// Where the notes speak of what can hurt, every page carries the trade's caution:
+// of chemicals where there is a sheet to develop, of the sun where a filter or the
+// light leads to it, and there alone.
+func TestCautions(t *testing.T) {
+	const sheet = "day: 2026-11-07, Aldermoor\nload 1A: slate\nscene: kiln\nmeter: EV 12\n"
+	for _, c := range []struct {
+		notes string
+		want  []string
+	}{
+		{"film slate: ISO 400\n" + sheet + "1A: 1/30 f16, ND 3.0\n", []string{"not solar filters", "never look at the sun"}},
+		{"film slate: ISO 400\n" + sheet + "1A: 1/30 f16\ndevelop 1A: N, 8 min\n", []string{"safety data sheet", "local rules"}},
+		{"film slate: ISO 400\n" + sheet + "1A: 1/30 f16\n", nil},
+	} {
+		m := mustWrite(t, notesSeason(c.notes), Options{})
+		for _, name := range m.pagesOf() {
+			text := flat(parse(t, m.files[name]))
+			for _, w := range c.want {
+				if !strings.Contains(text, w) {
+					t.Errorf("%s does not say %q of %q", name, w, c.notes)
+				}
+			}
+			if c.want == nil && strings.Contains(text, "solar") {
+				t.Errorf("%s warns for nothing", name)
+			}
+		}
+	}
+	waiting := mustWrite(t, notesSeason("film slate: ISO 400, N 8:00 at 20C\n"+sheet+"1A: 1/30 f16, N\n"), Options{})
+	if text := flat(parse(t, waiting.files["develop.html"])); !strings.Contains(text, "safety data sheet") {
+		t.Error("the list that is taken into the darkroom does not speak of chemicals")
+	}
+}

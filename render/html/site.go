@@ -1,9 +1,7 @@
 package html
 
 import (
-	"bytes"
 	"cmp"
-	"html/template"
 	"slices"
 	"strconv"
 
@@ -128,49 +126,6 @@ func (w *site) planNav() {
 	for _, x := range w.season.Indexes {
 		w.lookup = append(w.lookup, link{URL: "by-" + x.Kind + ".html", Text: x.Title})
 	}
-}
-
-// draw renders one page.
-func (w *site) draw(p *page) ([]byte, error) {
-	var b bytes.Buffer
-	err := templates.ExecuteTemplate(&b, p.Template, p)
-	return b.Bytes(), err
-}
-
-// Body is what the page shows, made when the page is drawn: a season's pages
-// together would not fit in memory.
-func (p *page) Body() any { return p.body() }
-
-// Looks reports whether the page has pictures that the script turns or wipes.
-func (p *page) Looks() bool { return p.Template == "scene" || p.Template == "pictures" }
-
-// Season, Generator, Book, Cautions, Nav and Lookup are for the frame around every page.
-func (p *page) Season() *record.Season { return p.site.season }
-func (p *page) Generator() string      { return p.site.opt.Generator }
-func (p *page) Live() string           { return p.site.opt.Live }
-func (p *page) Book() string           { return p.site.opt.Book }
-func (p *page) Data() []Datum          { return p.site.opt.Data }
-func (p *page) Cautions() []string     { return p.site.season.Cautions }
-
-// Nav is the way to the record's parts, Lookup to its indexes.
-func (p *page) Nav() template.HTML    { return p.links(p.site.nav) }
-func (p *page) Lookup() template.HTML { return p.links(p.site.lookup) }
-
-// links is a list of links, in which the one that leads to this page says so.
-func (p *page) links(all []link) template.HTML {
-	return piece(func(m *markup) {
-		for _, l := range all {
-			m.put("\n<li><a").link("href", l.URL)
-			if l.URL == p.Name {
-				m.put(` aria-current="page"`)
-			}
-			m.put(">").text(l.Text).put("</a>")
-			if l.Count > 0 {
-				m.put(` <span class="n">`).number(l.Count).put("</span>")
-			}
-			m.put("</li>")
-		}
-	})
 }
 
 // pageBytes is the size at which a list goes on in another page: below a

@@ -64,7 +64,7 @@ func (c compared) HTML() template.HTML {
 	})
 }
 
-// Table is what differs, PatchTable what was measured, a column a sheet.
+// Table is what differs, PatchTable what was measured.
 func (b sceneBody) Table() template.HTML {
 	return piece(func(m *markup) { b.table(m, "Fact", b.Rows) })
 }
@@ -77,16 +77,32 @@ func (b sceneBody) PatchTable() template.HTML {
 	return piece(func(m *markup) { b.table(m, "Patch", rows) })
 }
 
-func (b sceneBody) table(m *markup, what constant, rows []saying.Difference) {
-	m.put(`<table>`, "\n", `<thead><tr><th scope="col">`, what, "</th>")
-	for _, label := range b.Heading {
-		m.put(`<th scope="col">`).text(label).put("</th>")
+// table sets facts against sheets; where there are more sheets than facts, a row is
+// a sheet, so that a phone shows them all.
+func (b sceneBody) table(m *markup, what string, facts []saying.Difference) {
+	var names []string
+	var values [][]string
+	for _, f := range facts {
+		names, values = append(names, f.Name), append(values, f.Values)
+	}
+	if len(b.Heading) <= len(facts) {
+		m.grid(append([]string{what}, b.Heading...), names, func(row, column int) string { return values[row][column] })
+		return
+	}
+	m.grid(append([]string{"Sheet"}, names...), b.Heading, func(row, column int) string { return values[column][row] })
+}
+
+// grid is a table with a head over each column and before each row.
+func (m *markup) grid(heads, rows []string, cell func(row, column int) string) {
+	m.put("<table>\n<thead><tr>")
+	for _, head := range heads {
+		m.put(`<th scope="col">`).text(head).put("</th>")
 	}
 	m.put("</tr></thead>\n<tbody>")
-	for _, r := range rows {
-		m.put("\n", `<tr><th scope="row">`).text(r.Name).put("</th>")
-		for _, v := range r.Values {
-			m.put("<td>").text(v).put("</td>")
+	for i, head := range rows {
+		m.put("\n", `<tr><th scope="row">`).text(head).put("</th>")
+		for j := range len(heads) - 1 {
+			m.put("<td>").text(cell(i, j)).put("</td>")
 		}
 		m.put("</tr>")
 	}

@@ -200,7 +200,7 @@ func (s side) Row() template.HTML {
 
 func (s side) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(joined(". ", s.Words(), s.Reason))
+		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(joined("; ", s.Words(), s.Reason))
 		if of := joined(", ", s.Format, s.Notch); of != "" {
 			m.put(` <span class="quiet">`).text(of).put("</span>")
 		}

@@ -9,7 +9,7 @@
 //
 //  1. Text is folded (see Fold) and split at blanks, commas and semicolons. What
 //     stands in "quotation marks" is words, each to be met exactly.
-//  2. From left to right, the longest run of up to four items that spells a term
+//  2. From left to right, the longest run of up to eight items that spells a term
 //     is that term.
 //  3. not and no turn what follows; or joins it with what stands before it, or
 //     being closer than and; and says nothing.
@@ -67,7 +67,7 @@ type Answer struct {
 }
 
 // longest is how many items a spelling may have.
-const longest = 4
+const longest = 8
 
 // Find reads a query and gives the sheets that fit. An empty query fits all.
 func (b *Book) Find(text string) Answer {

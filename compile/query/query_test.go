@@ -89,6 +89,27 @@ func TestFind(t *testing.T) {
 	}
 }
 
+// Sheets that are off by 0, ⅓, ½, ⅔, 1, 1⅓ and 2 stops, over and under: more than an
+// amount is not the amount itself.
+func TestFindBeyondAnAmount(t *testing.T) {
+	s := season(t, "film slate: ISO 100\ntolerance: 0.1 stop\nday: 2026-10-04\nload 1A-8B: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n1B: 1/60 f11⅔\n2A: 1/60 f11½\n2B: 1/60 f11⅓\n3A: 1/30 f16\n3B: 1/30 f11⅔\n4A: 1/15 f16\n"+
+		"5A: 1/60 f16⅓\n5B: 1/60 f16⅔\n6A: 1/125 f16\n6B: 1/250 f16\n7A: 1/60? f8\n8A: unused\n")
+	book := Open(Index(s))
+	for query, want := range map[string]string{
+		"off>1/3": "2A 2B 3A 3B 4A 5B 6A 6B", "off > ⅓ stop": "2A 2B 3A 3B 4A 5B 6A 6B", "off>.5": "", "off>1/2": "2B 3A 3B 4A 5B 6A 6B", "off>0.5": "2B 3A 3B 4A 5B 6A 6B",
+		"off>2/3": "3A 3B 4A 6A 6B", "off >⅔": "3A 3B 4A 6A 6B", "OFF> 2/3 stops": "3A 3B 4A 6A 6B", "off>1": "3B 4A 6B", "over>1": "3B 4A", "under>1": "6B", "off>1⅓": "4A 6B", "off>1+1/3": "4A 6B",
+		"off>2": "", "off>4": "", "not off>2/3": "1A 1B 2A 2B 5A 5B 7A 8A", "under>1/3 undeveloped": "5B 6A 6B",
+	} {
+		var got []string
+		for _, i := range book.Find(query).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s: found %q, want %s", query, got, want)
+		}
+	}
+}
+
 // The specification's queries find what it says.
 func TestNotationFinds(t *testing.T) {
 	text, err := os.ReadFile("../../lang/NOTATION.md")

@@ -38,6 +38,11 @@ func (x *indexer) always() {
 	} {
 		x.know(word, as(spelledOf[word]...))
 	}
+	for _, c := range cuts {
+		for _, side := range sides {
+			x.know(c.name(side), as(c.spelled(side)...))
+		}
+	}
 	for n := -2.; n <= 2; n++ {
 		word := nText(n)
 		x.know(word+" asked", func() []string { return nSpelled("", word) })
@@ -245,6 +250,7 @@ func (x *indexer) states(sh *record.Sheet) {
 		} else if sh.Difference.Known {
 			x.state("underexposed")
 		}
+		x.beyond(sh.Difference)
 	case record.Unchecked:
 		x.state("unchecked")
 	case record.NoImage:

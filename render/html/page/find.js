@@ -61,7 +61,7 @@
   const or = (a, b) => { for (let i = 0; i < a.length; i++) a[i] |= b[i]; };
   const turn = (a) => { for (let i = 0; i < a.length; i++) a[i] ^= 1; };
 
-  const longest = 4;
+  const longest = 8;
   const figure = /[0-9]/;
   const begun = (text) => (figure.test(text) ? text : text + "…");
   const day = String.raw`\d{4}(?:-\d\d(?:-\d\d)?)?`;

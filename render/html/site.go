@@ -90,6 +90,7 @@ func (w *site) pages() []*page {
 	all = append(all, w.holderPages()...)
 	all = append(all, w.negativePages()...)
 	all = append(all, w.lossPages()...)
+	all = append(all, w.yearPages()...)
 	for _, x := range w.season.Indexes {
 		all = append(all, w.lookupPages(x)...)
 	}

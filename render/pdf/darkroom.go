@@ -120,6 +120,38 @@ func (b *book) holders() {
 	}
 	b.tableOf(rows, "side", "state", "film", "may be loaded", "why")
 	b.place()
+	for _, h := range b.season.Holders {
+		b.sideHistory(h)
+	}
+	b.place()
+}
+
+// sideHistory is what happened to a holder side, in the order of the notes.
+func (b *book) sideHistory(h *record.HolderSide) {
+	if len(h.Events) == 0 {
+		return
+	}
+	const date, what = 42.0, 108.0
+	b.space(grid / 2)
+	first := len(b.lines)
+	for i, e := range h.Events {
+		name := span{text: "", style: strong}
+		if i == 0 {
+			name.text = h.Label
+		}
+		said := span{text: strings.Join(nonEmpty(e.What, e.Film), " "), style: plain, tab: what}
+		if e.Sheet != nil {
+			said.text, said.to = e.What+" "+e.Sheet.ID, b.toEntry(e.Sheet)
+		}
+		b.set(measure{left: what, first: -what, right: b.width()}, name, span{text: e.Date, style: label, tab: date}, said,
+			span{text: lead(nonEmpty(place(e.Place))), style: aside})
+	}
+	for _, f := range h.Conflicts {
+		b.set(measure{left: what, right: b.width()}, span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)}, span{text: f.Message, style: plain})
+	}
+	b.keepFrom(first)
+	b.lines[len(b.lines)-1].keep = false
+	b.place()
 }
 
 // narrow is a column in which the book's own tables are set in small type.

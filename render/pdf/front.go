@@ -27,6 +27,7 @@ const (
 	holdersTitle   = "Holders"
 	negativesTitle = "Negatives"
 	lossesTitle    = "Losses"
+	yearsTitle     = "Years and places"
 	contactsTitle  = "Contact sheet"
 	kitTitle       = "Kit"
 	testsTitle     = "Tests"
@@ -187,6 +188,7 @@ func (b *book) listSections() []section {
 	add("holders", holdersTitle, count(len(s.Holders), "side"))
 	add("negatives", negativesTitle, "")
 	add("losses", lossesTitle, "")
+	add("years", yearsTitle, "")
 	add("kit", kitTitle, count(len(s.Kit), "item"))
 	add("tests", testsTitle, count(len(s.Tests), "test"))
 	add("contacts", contactsTitle, "")

@@ -20,6 +20,7 @@ var parts = []struct {
 	{"holders", (*book).holders},
 	{"negatives", (*book).negatives},
 	{"losses", (*book).losses},
+	{"years", (*book).years},
 	{"kit", (*book).kit},
 	{"tests", (*book).tests},
 	{"contacts", (*book).contacts},
@@ -67,6 +68,8 @@ func (b *book) has(name string) bool {
 		return len(n.Numbered)+len(n.Unlogged)+len(n.Without)+len(n.Unfiled) > 0
 	case "losses":
 		return len(s.Losses) > 0
+	case "years":
+		return len(s.Years) > 1 || len(s.Places) > 0
 	case "tests":
 		return len(s.Tests) > 0
 	case "scans":

@@ -283,11 +283,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.TimeFor:
 			f.developing(k, t.Span)
 		case *lang.Care:
-			if f.tests(k) {
-				return true
+			if !f.tests(k) {
+				f.keep(strings.Cut(k.Text, " "))
 			}
-			word, text, _ := strings.Cut(k.Text, " ")
-			f.care[word] = text
 		case *lang.Shorten:
 			f.shorten = s.shortenFrom(k, t)
 		case *lang.RuleOf:
@@ -319,12 +317,30 @@ func (f *film) classes(k *lang.Class) {
 	}
 }
 
+// keep takes what is declared for the darkroom. Times belong to the developer that
+// is named before them; those before any, to the first.
+func (f *film) keep(word, text string, _ bool) {
+	if word == "developer" {
+		f.baths = append(f.baths, text)
+		if len(f.baths) > 1 {
+			return
+		}
+		for i := range f.times {
+			f.times[i].bath = text
+		}
+	}
+	f.care[word] = text
+}
+
 func (f *film) developing(k *lang.TimeFor, at source.Span) {
 	if k.EI != nil {
 		f.inN[float64(k.N)] = float64(*k.EI)
 	}
 	if k.Time != nil {
 		d := developing{n: float64(k.N), seconds: k.Time.Num / k.Time.Den, at: at}
+		if n := len(f.baths); n > 0 {
+			d.bath = f.baths[n-1]
+		}
 		if k.At != nil {
 			d.celsius, d.stated = exposure.Round(float64(*k.At)), true
 		}

@@ -141,7 +141,22 @@ func (g *gatherer) timed(b *record.Batch, f *film, sh *sheet) {
 		b.How = "no development is asked for: write it at the sheets, or develop: N"
 		return
 	}
-	at := slices.DeleteFunc(slices.Clone(f.times), func(d developing) bool { return d.n != sh.wanted.v })
+	baths := f.baths
+	if len(baths) == 0 {
+		baths = []string{""}
+	}
+	var at []developing
+	for _, bath := range baths {
+		its := slices.DeleteFunc(slices.Clone(f.times), func(d developing) bool { return d.n != sh.wanted.v || d.bath != bath })
+		switch {
+		case len(its) == 0:
+		case len(at) == 0:
+			at = its
+			b.Developer, b.Dilution = cutDilution(bath)
+		default:
+			defer func() { b.Others = append(b.Others, inBath(its, bath, b.Celsius)) }()
+		}
+	}
 	if len(at) == 0 {
 		b.How = "no time is declared for " + cmp.Or(b.Film, "the film") + " at " + b.Development
 		return
@@ -161,6 +176,24 @@ func (g *gatherer) timed(b *record.Batch, f *film, sh *sheet) {
 	if b.Seconds.Known && b.Seconds.Value < 300 {
 		b.Cautions = append(b.Cautions, "under five minutes development easily comes out uneven (common practice, no source)")
 	}
+}
+
+// inBath is the time in another developer, at the batch's temperature or, where
+// there is none for it, at the one declared first.
+func inBath(its []developing, bath string, celsius record.Figure) string {
+	slices.SortStableFunc(its, func(x, y developing) int { return cmp.Compare(x.celsius, y.celsius) })
+	its = stated(its)
+	at := celsius.Value
+	seconds, _, ok := timeAt(its, at)
+	if !ok {
+		at = its[0].celsius
+		seconds, _, _ = timeAt(its, at)
+	}
+	text := minutesText(seconds)
+	if its[0].stated {
+		text += " at " + degreesText(at)
+	}
+	return text + " in " + bath
 }
 
 // stated leaves of several times those for a stated temperature, if there are

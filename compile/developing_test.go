@@ -60,6 +60,47 @@ func TestTimesBetweenDeclaredTemperatures(t *testing.T) {
 	}
 }
 
+// A film may be declared with two developers: the first that has a time is taken,
+// with its own time, and the other stands beside it.
+func TestEachDeveloperHasItsTimes(t *testing.T) {
+	for _, c := range []struct{ kit, n, developer, time, others string }{
+		{"N 9m at 20C, developer ash 1+31, developer brook 1+50, N 13m at 20C", "N", "ash 1+31", "9 min", "13 min at 20 °C in brook 1+50"},
+		{"developer brook 1+50, N 13m at 20C, developer ash 1+31, N 9m at 20C, N 7m at 24C", "N", "brook 1+50", "13 min", "9 min at 20 °C in ash 1+31"},
+		{"developer ash 1+31, N 9m at 20C, developer brook 1+50, N-1 10m at 20C", "N−1", "brook 1+50", "10 min", ""},
+		{"developer ash 1+31, N 9m at 20C, developer brook 1+50, N 13m", "N", "ash 1+31", "9 min", "13 min in brook 1+50"},
+		{"N 9m at 20C", "N", "", "9 min", ""},
+	} {
+		s := at(0, "film slate: ISO 400, pan, "+c.kit+"\nday: 2026-03-01\nload 1A: slate\nmeter: 1/30 f16\n1A: 1/30 f16, "+c.n+"\n")
+		b := batchOf(t, s, "slate", c.n)
+		if got := strings.TrimSpace(b.Developer + " " + b.Dilution); got != c.developer || b.Time != c.time || strings.Join(b.Others, "; ") != c.others {
+			t.Errorf("%s: %s %s, others %q", c.kit, got, b.Time, b.Others)
+		}
+	}
+}
+
+// A verdict by the negative's number is its sheet's, also where the label was used
+// again: the film that is said to be clear is the first day's.
+func TestResultByNumber(t *testing.T) {
+	s := at(0, "film slate: ISO 400\nday: 2026-03-01\nload 1A: slate\nmeter: 1/500 f16\n1A: 1/500 f16\nneg 1A: 26-001\nday: 2026-03-02\nload 1A: slate\nmeter: 1/500 f16\n1A: 1/500 f16\nresult 26-001: clear as glass\n")
+	said := 0
+	for _, f := range s.Findings {
+		if f.Code == "cause-not-in-settings" {
+			said++
+			if len(f.Sheets) != 1 || f.Sheets[0].Number != "26-001" {
+				t.Errorf("said of %v", f.Sheets)
+			}
+		}
+	}
+	if said != 1 {
+		t.Errorf("what it looks like was taken up %d times", said)
+	}
+	for _, sh := range s.Sheets {
+		if got := len(sh.Results); got != map[string]int{"26-001": 1}[sh.ID] {
+			t.Errorf("%s has %d verdicts", sh.ID, got)
+		}
+	}
+}
+
 func TestNoTimeOutsideTheDeclaredTemperatures(t *testing.T) {
 	for _, celsius := range []float64{19.9, 24.1, 30} {
 		if b := batchOf(t, at(celsius, trayNotes), "slate", "N"); b.Seconds.Known || b.Time != "" || !strings.Contains(b.How, "outside the declared 20 °C to 24 °C") {

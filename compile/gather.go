@@ -96,7 +96,7 @@ func (g *gatherer) kit() {
 	for _, f := range all(g.season, func(k *kit) []*film { return k.films }) {
 		g.item("film", &f.declared, fact("box speed", iso(f.iso)), fact("exposure index", eiText(f)), fact("sees", f.class), fact("sensitivity", f.sees.text()),
 			fact("reciprocity", f.how), fact("development", timesText(f)),
-			fact("developer", f.care["developer"]), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
+			fact("developer", strings.Join(f.baths, "; ")), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
 	for _, f := range all(g.season, func(k *kit) []*filter { return k.filters }) {
 		g.item("filter", &f.declared, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
@@ -216,6 +216,9 @@ func timesText(f *film) string {
 		text := nText(d.n) + " " + exposure.FormatTime(d.seconds)
 		if d.stated {
 			text += " at " + trim(d.celsius) + " °C"
+		}
+		if len(f.baths) > 1 {
+			text += " in " + d.bath
 		}
 		all = append(all, text)
 	}

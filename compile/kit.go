@@ -89,6 +89,7 @@ type film struct {
 	how     string // the rule in words
 	rules   []namedRule
 	times   []developing
+	baths   []string          // the developers, in the order declared
 	care    map[string]string // "developer", "agitation", "capacity", "safelight": as typed
 	shorten []shorter         // by the metered time, shortest first
 	sees    *ownCurve         // sensitivity of the writer's own, nil where none
@@ -103,6 +104,7 @@ type namedRule struct {
 
 // developing is a declared time for a development.
 type developing struct {
+	bath    string // the developer as declared, "" where none is
 	n       float64
 	seconds float64
 	celsius float64

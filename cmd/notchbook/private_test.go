@@ -32,6 +32,10 @@ holder 3A: empty (private: Quillsecret has it)
 neg 1A: 26-001
 sleeve 26-001: binder 1 -- private: on Quillsecret's shelf
 result 1A: a light leak (private: Quillsecret's fault)
+scene: test speed, grey card -- private: Quillsecret's card
+meter: 1/8 f16
+2B: f16, 1/8 (private: Quillsecret held the card)
+density 2B: base+fog 0.10, card 0.75 -- private: on Quillsecret's densitometer
 scan 1A: scans/kiln.jpg (private: Quillsecret)
 
 We met at the gate (private: with Quillsecret) and walked on.

@@ -33,6 +33,7 @@ var publicRuns = map[string][][]string{
 	"years":     {{"{season}"}, {"{season}", "--format", "json"}},
 	"holders":   {{"{season}"}, {"{season}", "--format", "json"}},
 	"forecast":  {{"R25", "--kit", "{season}/kit.md"}, {"R25", "--kit", "{season}/kit.md", "--format", "json", "-o", "{out}/r25.svg"}},
+	"tests":     {{"{season}"}, {"{season}", "--format", "json"}},
 	"desk":      {{"{season}"}},
 }
 

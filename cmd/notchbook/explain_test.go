@@ -45,7 +45,7 @@ func TestExplainAsksWhichSheet(t *testing.T) {
 	if s.status != failed || !strings.Contains(s.err, `"2026-10-04 2B", "2026-10-25 2B", "2026-11-07 2B"`) {
 		t.Errorf("%d: %s", s.status, s.err)
 	}
-	if s := notchbook(t, "explain", "9Z", seasonOfAldermoor); s.status != failed || !strings.Contains(s.err, `no sheet "9Z"`) {
+	if s := notchbook(t, "explain", "9Z", seasonOfAldermoor); s.status != failed || !strings.Contains(s.err, `no sheet and no scene "9Z"`) {
 		t.Errorf("%d: %s", s.status, s.err)
 	}
 }

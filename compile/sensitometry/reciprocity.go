@@ -78,9 +78,7 @@ func (t *LongTest) Solve() (*Law, error) {
 // classes are the distinct times, the shortest first, and which of them each
 // sheet had.
 func (t *LongTest) classes() (times []float64, class []int) {
-	for _, s := range monotoneTimes(t.Seconds) {
-		times = append(times, s)
-	}
+	times = append(times, monotoneTimes(t.Seconds)...)
 	for _, s := range t.Seconds {
 		for i := range times {
 			if times[i] == s {

@@ -61,7 +61,11 @@ func FuzzMessages(f *testing.F) {
 		`{"jsonrpc":"2.0","id":8,"method":"textDocument/completion","params":{"textDocument":{"uri":"untitled:a.md"},"position":{"line":-1,"character":99999999}}}`,
 		`{"jsonrpc":"2.0","id":9,"method":"textDocument/rename","params":{"textDocument":{"uri":"untitled:a.md"},"position":{"line":2,"character":0},"newName":"\n"}}`,
 		`{"jsonrpc":"2.0","method":"textDocument/didOpen","params":{"textDocument":{"uri":"file:///../../etc/passwd","languageId":"x","version":1,"text":"\u0000"}}}`,
-		`{"jsonrpc":"2.0","id":10,"method":"textDocument/documentLink","params":null}`, `[]`, `{}`, `null`, `{"id":{}}`,
+		`{"jsonrpc":"2.0","id":10,"method":"textDocument/documentLink","params":null}`,
+		`{"jsonrpc":"2.0","id":11,"method":"textDocument/hover","params":{"textDocument":{"uri":"untitled:a.md"},"position":{"line":99999999,"character":0}}}`,
+		`{"jsonrpc":"2.0","id":12,"method":"textDocument/codeAction","params":{"textDocument":{"uri":"untitled:a.md"},"range":{"start":{"line":-9,"character":-1},"end":{"line":9223372036854775807,"character":0}}}}`,
+		`{"jsonrpc":"2.0","id":2,"method":"exit"}`, `[{"jsonrpc":"2.0","method":"exit"},{"sonrpc":"2.0","method":"exit"}]`,
+		`[]`, `{}`, `null`, `{"id":{}}`,
 	} {
 		f.Add(message)
 	}

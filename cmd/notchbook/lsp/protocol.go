@@ -1,11 +1,24 @@
 package lsp
 
+import (
+	"encoding/json"
+	"math"
+)
+
 // The structures of the Language Server Protocol 3.17 that this server speaks,
 // named and spelled as the specification has them.
 
 type position struct {
 	Line      int `json:"line"`      // from 0
 	Character int `json:"character"` // from 0, in the units agreed on
+}
+
+// UnmarshalJSON takes what the protocol calls an uinteger, and nothing below 0.
+func (p *position) UnmarshalJSON(in []byte) error {
+	var at struct{ Line, Character uint32 }
+	err := json.Unmarshal(in, &at)
+	p.Line, p.Character = int(min(at.Line, math.MaxInt32)), int(min(at.Character, math.MaxInt32))
+	return err
 }
 
 type span struct {

@@ -32,6 +32,8 @@ type server struct {
 	options Options
 	mu      sync.Mutex
 	rpc     *jrpc2.Server
+	leave   sync.Once
+	left    chan struct{} // closed when the editor has left
 	roots   []string
 	holds   map[string]bool
 	seasons map[string]*season
@@ -43,10 +45,10 @@ type server struct {
 // Serve speaks with one editor until it leaves. The error is that of the
 // connection, or tells that the editor left without saying goodbye.
 func Serve(in io.Reader, out io.WriteCloser, o Options) error {
-	s := &server{options: o, holds: map[string]bool{}, seasons: map[string]*season{}}
+	s := &server{options: o, left: make(chan struct{}), holds: map[string]bool{}, seasons: map[string]*season{}}
 	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: 4})
 	s.mu.Lock() // until rpc can be spoken through
-	s.rpc.Start(anyType{channel.StrictHeader("")(in, out)})
+	s.rpc.Start(&line{Channel: channel.StrictHeader("")(in, out), left: s.left})
 	s.mu.Unlock()
 	status := s.rpc.WaitStatus()
 	s.mu.Lock()
@@ -63,16 +65,41 @@ func Serve(in io.Reader, out io.WriteCloser, o Options) error {
 	return nil
 }
 
-// anyType takes messages whatever type their header states: editors spell it in
-// several ways, and there is only one.
-type anyType struct{ channel.Channel }
+// line is the connection, as forgiving as editors need and as strict as the
+// library does: jrpc2 answers a faulty notification that it still holds when the
+// connection has ended, and falls over (1.3.6). So such a notification, which
+// nobody waits for, is not passed on, and the end comes only by way of Recv.
+type line struct {
+	channel.Channel
+	leaves bool            // the editor's last message has been passed on
+	left   <-chan struct{} // closed when it has been taken
+}
 
-func (c anyType) Recv() ([]byte, error) {
-	message, err := c.Channel.Recv()
-	if mismatch := (*channel.ContentTypeMismatchError)(nil); errors.As(err, &mismatch) {
-		return message, nil
+func (c *line) Recv() ([]byte, error) {
+	if c.leaves {
+		<-c.left
+		return nil, io.EOF
 	}
-	return message, err
+	for {
+		message, err := c.Channel.Recv()
+		// Editors spell the type in several ways, and there is only one.
+		if mismatch := (*channel.ContentTypeMismatchError)(nil); errors.As(err, &mismatch) {
+			err = nil
+		}
+		if err != nil {
+			return message, err
+		}
+		faulty, leaves := false, false
+		parts, _ := jrpc2.ParseRequests(message) // what is no JSON at all is answered at once
+		for _, p := range parts {
+			faulty = faulty || p.Error != nil && p.ID == "" && p.Method != ""
+			leaves = leaves || p.Error == nil && p.ID == "" && p.Method == "exit"
+		}
+		if !faulty {
+			c.leaves = leaves
+			return message, nil
+		}
+	}
 }
 
 func (sn *season) close() {
@@ -178,9 +205,8 @@ func (s *server) shutdown(context.Context) (any, error) {
 	return nil, nil
 }
 
-// exit stops the server, which may not be done from within one of its handlers.
-func (s *server) exit(context.Context) error {
-	go s.rpc.Stop()
+func (s *server) exit(context.Context, json.RawMessage) error {
+	s.leave.Do(func() { close(s.left) })
 	return nil
 }
 

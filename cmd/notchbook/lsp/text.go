@@ -54,9 +54,6 @@ func (t *text) units(s string) int {
 // means its end, and what lies behind the last line the end of the text, as the
 // protocol has it.
 func (t *text) offset(p position) int {
-	if p.Line < 0 || p.Character < 0 {
-		return 0
-	}
 	if p.Line >= len(t.starts) {
 		return len(t.src)
 	}
@@ -82,8 +79,9 @@ func (t *text) offset(p position) int {
 	return end
 }
 
-// line is the stretch of a line without its end.
+// line is the stretch of a line without its end; past the last one, of the last.
 func (t *text) line(n int) (start, end int) {
+	n = min(n, len(t.starts)-1)
 	start, end = t.starts[n], len(t.src)
 	if n+1 < len(t.starts) {
 		end = t.starts[n+1]

@@ -14,75 +14,30 @@ import (
 // What the filters of a scene did: each place that was measured on a filtered sheet and
 // on the control, in stops, beside the forecast.
 //
-// A place's density over base and fog says on which zone it lies, and the zone, the light
-// value that was given and the bellows together say how much light it sent through the
-// filter. Of two sheets the difference is what the filter took from that place; what it
+// A place's density over base and fog says how much light fell on it, by the film's
+// characteristic curve where a test of the season found it, and else by what N usually
+// gives. That, the light value that was given and the bellows together say how much light
+// it sent through the filter. Of two sheets the difference is what the filter took from that place; what it
 // took from a grey card, or is said to take, is its cost, and the rest is the move. Light
 // that drifted between two controls is taken off along a straight line from sheet to
 // sheet.
 
-// ends are the densities over base and fog at which zones lie after N, in order: the
-// middle of what is usual.
-var ends = func() (all [][2]float64) {
-	for _, zone := range []float64{1, 5, 8} {
-		all = append(all, [2]float64{zone, (usual[zone][0] + usual[zone][1]) / 2})
-	}
-	return all
-}()
-
-const howZones = "densities over base and fog are brought to stops by what N usually gives: 0.10 at I, 0.70 at V, 1.30 at VIII (common practice, no source)"
-
-// zoneAt is the zone of a density over base and fog; below Zone I and past X the curve is
-// not known.
-func zoneAt(over float64) (zone float64, ok bool) {
-	for i := range ends[1:] {
-		a, b := ends[i], ends[i+1]
-		if over <= b[1] || i == len(ends)-2 {
-			zone = a[0] + (over-a[1])/(b[1]-a[1])*(b[0]-a[0])
-			break
-		}
-	}
-	return zone, over >= ends[0][1]-0.02 && zone <= 10
-}
-
-// tones are how much light each measured place of a sheet sent, in stops, by its name in
+// toned is how much light each measured place of a sheet sent, in stops, by its name in
 // small letters.
-func tones(sh *sheet, rs *record.Sheet) (all map[string]float64, order []string) {
-	all = map[string]float64{}
-	take := func(spot string, over float64) {
-		key := strings.ToLower(spot)
-		zone, ok := zoneAt(over)
-		if _, twice := all[key]; ok && !twice && key != "" && !isFog(spot) {
-			all[key] = zone + sh.sum.given + sh.sum.bellows
-			order = append(order, spot)
-		}
-	}
-	for _, d := range rs.Densities {
-		if isFog(d.Spot) {
-			for _, of := range rs.Densities {
-				take(of.Spot, of.D-d.D)
-			}
-			break
-		}
-	}
-	if !linear(rs) {
-		return all, order
-	}
-	for _, p := range rs.Patches {
-		if isFog(p.Name) && p.Level.Known && p.Level.Value > 0 {
-			for _, of := range rs.Patches {
-				if of.Level.Known && of.Level.Value > 0 {
-					take(of.Name, math.Log10(p.Level.Value/of.Level.Value))
-				}
-			}
-			break
-		}
-	}
-	return all, order
+type toned struct {
+	tones map[string]float64
+	order []string
 }
 
-func linear(rs *record.Sheet) bool {
-	return slices.ContainsFunc(rs.Scans, func(s *record.Scan) bool { return s.Linear })
+func tonesOf(sh *sheet, rs *record.Sheet, by scale) toned {
+	t := toned{tones: map[string]float64{}}
+	for _, o := range overFogOf(rs) {
+		if stops, ok := by(o.d); ok {
+			t.tones[strings.ToLower(o.spot)] = stops + sh.sum.given + sh.sum.bellows
+			t.order = append(t.order, o.spot)
+		}
+	}
+	return t
 }
 
 // compare fills in what the filters of every scene did.
@@ -148,19 +103,53 @@ type comparing struct {
 	controls []measuredSheet
 }
 
-// measuredSheet is a sheet whose tones are known.
+// measuredSheet is a sheet and its tones by its film's curve, and by what N usually gives;
+// of both none where they do not hold for it.
 type measuredSheet struct {
 	*sheet
-	tones map[string]float64
-	order []string
+	curve   *foundCurve
+	byCurve toned
+	usual   toned
+}
+
+func (c *comparing) measured(sh *sheet) measuredSheet {
+	m := measuredSheet{sheet: sh, curve: c.curveIn(sh.scene, sh)}
+	if m.curve != nil {
+		m.byCurve = tonesOf(sh, c.sheet[sh], m.curve.scale)
+	}
+	if unlikeN(sh) == "" {
+		m.usual = tonesOf(sh, c.sheet[sh], zoneOf)
+	}
+	return m
+}
+
+// by are the tones of a sheet by the curves of a test; nil means what N usually gives.
+func (m *measuredSheet) by(test *record.Test) toned {
+	switch {
+	case test == nil:
+		return m.usual
+	case m.curve != nil && m.curve.record.Test == test:
+		return m.byCurve
+	}
+	return toned{}
+}
+
+// test is the test by whose curves a sheet can be set against a control.
+func (c *comparing) test(m *measuredSheet) *record.Test {
+	if m.curve == nil || len(m.byCurve.tones) == 0 {
+		return nil
+	}
+	test := m.curve.record.Test
+	if !slices.ContainsFunc(c.controls, func(of measuredSheet) bool { return len(of.by(test).tones) > 0 }) {
+		return nil
+	}
+	return test
 }
 
 // control takes what is known of a control sheet.
 func (c *comparing) control(sh *sheet) {
-	if why := unlikeN(sh); why == "" {
-		if t, order := tones(sh, c.sheet[sh]); len(t) > 0 {
-			c.controls = append(c.controls, measuredSheet{sh, t, order})
-		}
+	if m := c.measured(sh); len(m.byCurve.tones) > 0 || len(m.usual.tones) > 0 {
+		c.controls = append(c.controls, m)
 	}
 }
 
@@ -168,7 +157,7 @@ func (c *comparing) control(sh *sheet) {
 func unlikeN(sh *sheet) string {
 	for _, d := range sh.developed {
 		if d.n.known && d.n.v != 0 {
-			return sh.label + " was developed " + nText(d.n.v) + ", and densities are read as after N"
+			return sh.label + " was developed " + nText(d.n.v) + ", and without a characteristic curve of it densities are read as after N"
 		}
 	}
 	return ""
@@ -180,9 +169,13 @@ func (c *comparing) drift() string {
 		return ""
 	}
 	first, last := c.controls[0], c.controls[len(c.controls)-1]
+	test := c.test(&first)
+	if len(last.by(test).tones) == 0 {
+		test = nil
+	}
 	sum, n := 0., 0.
-	for spot, v := range first.tones {
-		if w, ok := last.tones[spot]; ok {
+	for spot, v := range first.by(test).tones {
+		if w, ok := last.by(test).tones[spot]; ok {
 			sum, n = sum+w-v, n+1
 		}
 	}
@@ -198,11 +191,11 @@ func (c *comparing) drift() string {
 
 // controlTone is the light of a place on the controls at the time of a sheet: between two
 // controls along a straight line, else as on the nearest.
-func (c *comparing) controlTone(spot string, sh *sheet) (v float64, ok bool) {
+func (c *comparing) controlTone(spot string, sh *sheet, test *record.Test) (v float64, ok bool) {
 	var before, after *measuredSheet
 	for i := range c.controls {
 		m := &c.controls[i]
-		if _, has := m.tones[spot]; !has {
+		if _, has := m.by(test).tones[spot]; !has {
 			continue
 		}
 		if m.index < sh.index {
@@ -211,16 +204,17 @@ func (c *comparing) controlTone(spot string, sh *sheet) (v float64, ok bool) {
 			after = m
 		}
 	}
+	tone := func(m *measuredSheet) float64 { return m.by(test).tones[spot] }
 	switch {
 	case before == nil && after == nil:
 		return 0, false
 	case before == nil:
-		return after.tones[spot], true
+		return tone(after), true
 	case after == nil:
-		return before.tones[spot], true
+		return tone(before), true
 	}
 	part := float64(sh.index-before.index) / float64(after.index-before.index)
-	return before.tones[spot] + part*(after.tones[spot]-before.tones[spot]), true
+	return tone(before) + part*(tone(after)-tone(before)), true
 }
 
 // filtered compares one sheet.
@@ -323,18 +317,20 @@ func tenths(stops float64) string {
 //
 // why says what stands in the way.
 func (c *comparing) spots(sh *sheet, out *record.Filtered, cast *record.Cast) (why string) {
-	t, order := tones(sh, out.Sheet)
-	if why := unlikeN(sh); why != "" && len(t) > 0 {
+	m := c.measured(sh)
+	test := c.test(&m)
+	t := m.by(test)
+	if why := unlikeN(sh); why != "" && test == nil && overFogOf(out.Sheet) != nil {
 		return why
 	}
 	less := map[string]float64{} // what the filter took from each place
-	for _, spot := range order {
+	for _, spot := range t.order {
 		key := strings.ToLower(spot)
-		before, ok := c.controlTone(key, sh)
+		before, ok := c.controlTone(key, sh, test)
 		if !ok {
 			continue
 		}
-		less[key] = before - t[key]
+		less[key] = before - t.tones[key]
 		if isCard(key) && !out.Measured.Known {
 			out.Measured = record.Known(exposure.Round(less[key]))
 		}
@@ -343,24 +339,38 @@ func (c *comparing) spots(sh *sheet, out *record.Filtered, cast *record.Cast) (w
 	if out.Measured.Known {
 		cost = out.Measured
 	}
-	for _, spot := range order {
+	for _, spot := range t.order {
 		took, ok := less[strings.ToLower(spot)]
 		if !ok || isCard(strings.ToLower(spot)) {
 			continue
 		}
-		m := record.SpotMove{Spot: spot}
+		move := record.SpotMove{Spot: spot}
 		if cost.Known {
-			m.Measured = record.Known(exposure.Round(cost.Value - took))
+			move.Measured = record.Known(exposure.Round(cost.Value - took))
 		}
 		if i, ok := subjectOf(spot, sh.light); ok && cast != nil && cast.Moves != nil {
-			m.Forecast, m.Subject = record.Known(cast.Moves[i].Stops), spectral.List()[i].Name
+			move.Forecast, move.Subject = record.Known(cast.Moves[i].Stops), spectral.List()[i].Name
 		}
-		out.Spots = append(out.Spots, m)
+		out.Spots = append(out.Spots, move)
 	}
 	if out.Spots != nil || out.Measured.Known {
-		c.out.How = howZones
+		c.how(&m, test)
 	}
 	return ""
+}
+
+// how says once each how densities became stops.
+func (c *comparing) how(m *measuredSheet, test *record.Test) {
+	said := ""
+	if test != nil {
+		said = "densities over base and fog are brought to stops by the characteristic curve of " + m.curve.record.Said()
+	} else {
+		p, _ := c.processOf(m.sheet)
+		said = noCurve(filmName(m.sheet), p)
+	}
+	if !strings.Contains(c.out.How, said) {
+		c.out.How = strings.TrimPrefix(c.out.How+"; "+said, "; ")
+	}
 }
 
 func isCard(spot string) bool {

@@ -79,6 +79,8 @@ type season struct {
 	scans   []*scanRef // resolve
 	sides   []*side    // resolve; what became of them, holders
 
+	curveFiles map[string][]byte // declare; as read, by path
+
 	unlogged []unlogged // resolve; negatives without an entry
 	found    []finding  // every pass adds
 }

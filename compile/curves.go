@@ -34,6 +34,10 @@ func (s *season) ownCurve(t *lang.Term) *ownCurve {
 		s.report("curve-unreadable", t.Span, strings.TrimSuffix(err.Error(), "."))
 		return nil
 	}
+	if s.curveFiles == nil {
+		s.curveFiles = map[string][]byte{}
+	}
+	s.curveFiles[full] = text
 	m, err := spectral.Read(text)
 	var fault *spectral.Fault
 	switch {

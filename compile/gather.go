@@ -1,7 +1,10 @@
 package compile
 
 import (
+	"bytes"
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"path"
 	"slices"
@@ -23,6 +26,7 @@ type gatherer struct {
 	slugs  slugs
 	sheet  map[*sheet]*record.Sheet
 	scanOf map[*scanRef]*record.Scan
+	curves []foundCurve // by the tests, in their order
 }
 
 func (s *season) gather() (*record.Season, diag.List) {
@@ -33,7 +37,6 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.sheets()
 	g.scans()
 	g.outings()
-	g.compare()
 	g.findings()
 	g.sidesOf()
 	g.toDevelop()
@@ -41,6 +44,8 @@ func (s *season) gather() (*record.Season, diag.List) {
 	g.twins()
 	g.lossesOf()
 	g.tests()
+	g.byCurve()
+	g.compare()
 	g.indexes()
 	g.tally()
 	g.years()
@@ -62,6 +67,16 @@ func (g *gatherer) notebooks() {
 		if firstDay(b) != "" {
 			dayed++
 		}
+	}
+	for _, name := range sortedKeys(g.curveFiles) {
+		text := g.curveFiles[name]
+		if g.world.Public && bytes.Contains(bytes.ToLower(text), []byte("private:")) {
+			continue // remarks of a file that is no notebook are not taken out of it
+		}
+		sum := sha256.Sum256(text)
+		g.out.Curves = append(g.out.Curves, &record.Notebook{
+			Path: name, SHA256: hex.EncodeToString(sum[:]), Bytes: len(text), Lines: bytes.Count(text, []byte("\n")), Text: text,
+		})
 	}
 	g.out.Title = g.world.Title
 	for _, o := range g.season.outings {

@@ -43,14 +43,22 @@ func (m *measuring) baths() []*bath {
 // developedFor is the time that a sheet was last developed for.
 func developedFor(sh *sheet) (seconds float64, ok bool) {
 	for _, d := range slices.Backward(sh.developed) {
-		for i := range d.st.Terms {
-			k, isExposure := d.st.Terms[i].Kind.(*lang.Exposure)
-			if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || d.st.Terms[i].Struck || d.st.Terms[i].Doubtful || d.maybe {
-				continue
-			}
-			if each, fine := exposures(*k.Parts[0].Time); fine {
-				return each[0], true
-			}
+		if seconds, ok = timeIn(d.st); ok && !d.maybe {
+			return seconds, true
+		}
+	}
+	return 0, false
+}
+
+// timeIn is the developing time on a line.
+func timeIn(st *lang.Statement) (seconds float64, ok bool) {
+	for i := range st.Terms {
+		k, isExposure := st.Terms[i].Kind.(*lang.Exposure)
+		if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || st.Terms[i].Struck || st.Terms[i].Doubtful {
+			continue
+		}
+		if each, fine := exposures(*k.Parts[0].Time); fine {
+			return each[0], true
 		}
 	}
 	return 0, false
@@ -79,6 +87,7 @@ func (m *measuring) development() {
 		}
 		curves = append(curves, sensitometry.Developed{Seconds: b.seconds, Curve: film.Curve})
 		named = append(named, namedCurve{b.text, film.Curve})
+		m.keep(b.sheets, film.Curve)
 		m.gradients(b, film)
 	}
 	if len(named) > 0 {

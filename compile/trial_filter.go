@@ -45,6 +45,7 @@ func (m *measuring) filters() {
 		return
 	}
 	m.odd(sheets, found.Odd)
+	m.keep(sheets, found.Curve)
 	for k, name := range names {
 		m.filterResult(name, costs[k], found.Filters[k], m.through(test, k, found.Odd), len(found.Odd) > 0)
 	}

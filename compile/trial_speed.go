@@ -24,6 +24,7 @@ func (m *measuring) speed() {
 		return
 	}
 	m.odd(m.series.sheets, film.Odd)
+	m.keep(m.series.sheets, film.Curve)
 	from := m.from(m.series.sheets, film.Odd)
 	plot := m.curvePlot("characteristic curve of "+m.series.film, []namedCurve{{m.series.film, film.Curve}}, points, film.Odd)
 	m.index(film, from)

@@ -247,7 +247,7 @@ func (r *toldReader) Read(p []byte) (int, error) {
 // notebooks copies the notebooks and the kit as they were read, or their copies
 // without what is private.
 func (a *archiving) notebooks() error {
-	for _, n := range a.season.Notebooks {
+	for _, n := range a.season.Files() {
 		name, ok := bagPath(n.CopyName())
 		if !ok {
 			return fmt.Errorf("%s has no place in the bag", n.Path)
@@ -268,7 +268,7 @@ func (a *archiving) others() error {
 	for _, s := range a.season.Scans {
 		left[s.Path] = true
 	}
-	for _, n := range a.season.Notebooks {
+	for _, n := range a.season.Files() {
 		left[n.Path] = true
 	}
 	for _, name := range linked(a.season) {

@@ -41,7 +41,7 @@ func writeCopies(out html.Folder, s *record.Season) error {
 	if err := writing(out, "sheets.csv", func(w io.Writer) error { return data.SheetsCSV(w, s.Sheets) }); err != nil {
 		return err
 	}
-	for _, n := range s.Notebooks {
+	for _, n := range s.Files() {
 		name := n.CopyName()
 		if !fs.ValidPath(name) || strings.ContainsAny(name, `\:`) {
 			continue // standard input, or a name that another system would misread

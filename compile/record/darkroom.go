@@ -142,6 +142,13 @@ type Density struct {
 	Place    Place
 }
 
+// OnFilm is how much light fell on the film at a place, by its density over base and fog
+// and the characteristic curve of the sheet.
+type OnFilm struct {
+	Spot  string
+	Stops float64 // from Zone V where the test metered its light, else from a zero that all sheets of that test share
+}
+
 // Patch is a place on the picture that is measured on the scan, or the level that
 // was read off it there.
 type Patch struct {

@@ -6,6 +6,7 @@ package record
 
 import (
 	"path"
+	"slices"
 	"strings"
 )
 
@@ -15,6 +16,7 @@ type Season struct {
 	Public    bool        // private remarks were left out of all of this
 	LastDay   string      // the latest full date of the notes, YYYY-MM-DD, or ""
 	Notebooks []*Notebook // in the order read, kit first
+	Curves    []*Notebook // the files of curves that the kit names, by path
 	Kit       []*Item     // declared cameras, lenses, films, filters, in order
 	Outings   []*Outing   // in the order of the notebooks
 	Sheets    []*Sheet    // every sheet of every outing, in order
@@ -32,6 +34,10 @@ type Season struct {
 	Cautions  []string // sentences that the outputs must carry
 	Find      *Finder  // nil where nothing is to be found
 }
+
+// Files are all files that were read for the record: with copies of them it can be made
+// again.
+func (s *Season) Files() []*Notebook { return slices.Concat(s.Notebooks, s.Curves) }
 
 // Notebook is one file that was read.
 type Notebook struct {
@@ -177,6 +183,8 @@ type Sheet struct {
 	Sleeve             string    // where the negative is filed: "binder 2, page 14"
 	Densities          []Density // in the order written
 	Patches            []Patch   // its own, then those of its scene
+	Curve              *Curve    // of its film, developed as it was; nil where no test found it
+	OnFilm             []OnFilm  // by Curve: the places that were measured over base and fog, and lie on it
 	Test               string    // what it was exposed to test, as Scene.Test
 	Prints             []Line    // printing notes
 	Results            []Line    // verdicts and faults seen on the negative

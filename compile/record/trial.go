@@ -74,3 +74,12 @@ type PlotMark struct {
 	Text string
 	Odd  bool
 }
+
+// Curve is a characteristic curve that a test of the photographer's own found.
+type Curve struct {
+	Of   string // the film and how it was developed: "slate after 9 min"
+	Test *Test
+}
+
+// Said is the curve and the test that it is from.
+func (c *Curve) Said() string { return c.Of + ", by the test " + c.Test.Name }

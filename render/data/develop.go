@@ -13,7 +13,7 @@ func ToDevelop(w io.Writer, s *record.Season) error {
 		batches = append(batches, batchOf(b))
 	}
 	for _, h := range s.ToDevelop.Held {
-		held = append(held, heldJSON{h.Sheet.ID, h.Why, figureOf(h.Sheet.Difference), h.Still})
+		held = append(held, heldJSON{h.Sheet.ID, h.Why, figure(h.Sheet.Difference), h.Still})
 	}
 	for _, o := range s.ToDevelop.Otherwise {
 		otherwise = append(otherwise, otherwiseJSON{o.Sheet.ID, o.Asked, o.Done, orNull(o.Date), o.Place.Path, o.Place.Line})
@@ -65,17 +65,10 @@ type otherwiseJSON struct {
 func batchOf(b *record.Batch) batchJSON {
 	out := batchJSON{
 		Film: orNull(b.Film), Development: orNull(b.Development), Safelight: b.Safelight, Developer: orNull(b.Developer), Dilution: orNull(b.Dilution),
-		Seconds: figureOf(b.Seconds), Celsius: figureOf(b.Celsius), How: b.How, Agitation: orNull(b.Agitation), Capacity: orNull(b.Capacity), Sheets: []tankSheet{},
+		Seconds: figure(b.Seconds), Celsius: figure(b.Celsius), How: b.How, Agitation: orNull(b.Agitation), Capacity: orNull(b.Capacity), Sheets: []tankSheet{},
 	}
 	for _, sh := range b.Sheets {
-		out.Sheets = append(out.Sheets, tankSheet{sh.Sheet.ID, sh.Run, sh.Order, figureOf(sh.Sheet.Difference), orNull(sh.Note)})
+		out.Sheets = append(out.Sheets, tankSheet{sh.Sheet.ID, sh.Run, sh.Order, figure(sh.Sheet.Difference), orNull(sh.Note)})
 	}
 	return out
-}
-
-func figureOf(f record.Figure) *float64 {
-	if !f.Known {
-		return nil
-	}
-	return &f.Value
 }

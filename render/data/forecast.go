@@ -50,14 +50,7 @@ type sourceJSON struct {
 
 func castOf(f *record.Forecast, c *record.Cast) castJSON {
 	out := castJSON{Name: c.Name, Dark: c.Dark, Missing: orNull(c.Missing), Moves: []moveJSON{}, Notes: append([]string{}, c.Notes...)}
-	if c.Stops.Known {
-		v := third(c.Stops.Value)
-		out.Stops = &v
-	}
-	if c.Declared.Known {
-		v := hundredths(c.Declared.Value)
-		out.Declared = &v
-	}
+	out.Stops, out.Declared = rounded(c.Stops, third), rounded(c.Declared, hundredths)
 	for i, m := range c.Moves {
 		out.Moves = append(out.Moves, moveJSON{f.Subjects[i].Key, third(m.Stops), third(m.Low), third(m.High)})
 	}

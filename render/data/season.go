@@ -19,6 +19,7 @@ type seasonJSON struct {
 	LastDay   string         `json:"lastDay"`
 	Public    bool           `json:"public"` // private remarks were left out
 	Notebooks []notebookJSON `json:"notebooks"`
+	Curves    []notebookJSON `json:"curves"`
 	Kit       []itemJSON     `json:"kit"`
 	Outings   []outingJSON   `json:"outings"`
 	Sheets    []sheetJSON    `json:"sheets"`
@@ -62,9 +63,34 @@ type outingJSON struct {
 }
 
 type sceneJSON struct {
-	Title  string   `json:"title"`
-	Light  string   `json:"light"`
-	Sheets []string `json:"sheets"`
+	Title    string        `json:"title"`
+	Light    string        `json:"light"`
+	Sheets   []string      `json:"sheets"`
+	Compared *comparedJSON `json:"compared"` // null where it has no control beside a filtered sheet
+}
+
+type comparedJSON struct {
+	Controls []string       `json:"controls"`
+	Drift    *string        `json:"drift"`
+	How      string         `json:"how"`
+	Sheets   []filteredJSON `json:"sheets"`
+}
+
+type filteredJSON struct {
+	Sheet    string     `json:"sheet"`
+	Filters  string     `json:"filters"`
+	Declared *float64   `json:"declaredStops"`
+	By       string     `json:"by"`
+	Forecast *float64   `json:"forecastStops"`
+	Measured *float64   `json:"measuredStops"`
+	Spots    []spotJSON `json:"spots"`
+}
+
+type spotJSON struct {
+	Spot     string   `json:"spot"`
+	Measured *float64 `json:"measuredStops"`
+	Forecast *float64 `json:"forecastStops"`
+	Subject  *string  `json:"subject"`
 }
 
 type sheetJSON struct {
@@ -131,11 +157,14 @@ type lossJSON struct {
 func Season(w io.Writer, s *record.Season) error {
 	out := seasonJSON{
 		Format: "notchbook season", Version: seasonVersion, Title: s.Title, LastDay: s.LastDay, Public: s.Public,
-		Notebooks: []notebookJSON{}, Kit: []itemJSON{}, Outings: []outingJSON{}, Sheets: []sheetJSON{}, Findings: []finding{},
+		Notebooks: []notebookJSON{}, Curves: []notebookJSON{}, Kit: []itemJSON{}, Outings: []outingJSON{}, Sheets: []sheetJSON{}, Findings: []finding{},
 		Scans: []scanJSON{}, Lost: []lossJSON{}, Cautions: list(s.Cautions),
 	}
 	for _, n := range s.Notebooks {
 		out.Notebooks = append(out.Notebooks, notebookJSON{n.CopyName(), n.SHA256, n.Bytes})
+	}
+	for _, n := range s.Curves {
+		out.Curves = append(out.Curves, notebookJSON{n.CopyName(), n.SHA256, n.Bytes})
 	}
 	for _, it := range s.Kit {
 		out.Kit = append(out.Kit, newItem(it))
@@ -177,9 +206,34 @@ func newItem(it *record.Item) itemJSON {
 func newOuting(o *record.Outing) outingJSON {
 	out := outingJSON{o.Title, o.Date, o.ISO, o.Place, []sceneJSON{}, idsOf(o.Sheets)}
 	for _, sc := range o.Scenes {
-		out.Scenes = append(out.Scenes, sceneJSON{sc.Title, sc.Light, idsOf(sc.Sheets)})
+		out.Scenes = append(out.Scenes, sceneJSON{sc.Title, sc.Light, idsOf(sc.Sheets), comparedOf(sc.Compared)})
 	}
 	return out
+}
+
+// comparedOf is what the filters of a scene did: measured to a hundredth of a stop,
+// forecast to a third.
+func comparedOf(c *record.Compared) *comparedJSON {
+	if c == nil {
+		return nil
+	}
+	out := &comparedJSON{Controls: idsOf(c.Controls), Drift: orNull(c.Drift), How: c.How, Sheets: []filteredJSON{}}
+	for _, f := range c.Sheets {
+		sheet := filteredJSON{f.Sheet.ID, f.Name, rounded(f.Declared, hundredths), f.By, rounded(f.Forecast, third), rounded(f.Measured, hundredths), []spotJSON{}}
+		for _, m := range f.Spots {
+			sheet.Spots = append(sheet.Spots, spotJSON{m.Spot, rounded(m.Measured, hundredths), rounded(m.Forecast, third), orNull(m.Subject)})
+		}
+		out.Sheets = append(out.Sheets, sheet)
+	}
+	return out
+}
+
+func rounded(f record.Figure, to func(float64) float64) *float64 {
+	if !f.Known {
+		return nil
+	}
+	v := to(f.Value)
+	return &v
 }
 
 func newSheet(s *record.Sheet) sheetJSON {

@@ -43,3 +43,40 @@ func TestSeasonIsWhole(t *testing.T) {
 		}
 	}
 }
+
+// What a scene's filters did stands in the season in rounded stops: measured to a
+// hundredth, forecast to a third, null where it is not known.
+func TestSeasonTellsWhatTheFiltersDid(t *testing.T) {
+	s := season()
+	sc := &record.Scene{Title: "Kiln"}
+	s.Outings = []*record.Outing{{Scenes: []*record.Scene{sc}}}
+	control, through := s.Sheets[0], s.Sheets[1]
+	sc.Compared = &record.Compared{
+		Controls: []*record.Sheet{control}, How: "by curve",
+		Sheets: []*record.Filtered{{
+			Sheet: through, Name: "R25", Declared: record.Known(3), By: "declared", Forecast: record.Known(2.7),
+			Spots: []record.SpotMove{{Spot: "sky", Measured: record.Known(-0.8765), Forecast: record.Known(-1.1), Subject: "clear sky"}, {Spot: "gable"}},
+		}},
+	}
+	var b bytes.Buffer
+	if err := Season(&b, s); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Outings []struct {
+			Scenes []struct{ Compared json.RawMessage }
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	var plain bytes.Buffer
+	if err := json.Compact(&plain, got.Outings[0].Scenes[0].Compared); err != nil {
+		t.Fatal(err)
+	}
+	want := `{"controls":["` + control.ID + `"],"drift":null,"how":"by curve","sheets":[{"sheet":"` + through.ID + `","filters":"R25","declaredStops":3,"by":"declared","forecastStops":2.67,"measuredStops":null,` +
+		`"spots":[{"spot":"sky","measuredStops":-0.88,"forecastStops":-1,"subject":"clear sky"},{"spot":"gable","measuredStops":null,"forecastStops":null,"subject":null}]}]}`
+	if plain.String() != want {
+		t.Errorf("got  %s\nwant %s", plain.String(), want)
+	}
+}

@@ -73,7 +73,7 @@ func testOf(t *record.Test) testJSON {
 	}
 	for _, r := range t.Results {
 		out.Results = append(out.Results, resultJSON{
-			Of: r.Of, How: r.How, Text: r.Text, Value: figure(rounded(r.Value)), Unit: r.Unit, Error: figure(rounded(r.Error)), WithOdd: orNull(r.WithOdd),
+			Of: r.Of, How: r.How, Text: r.Text, Value: rounded(r.Value, thousandths), Unit: r.Unit, Error: rounded(r.Error, thousandths), WithOdd: orNull(r.WithOdd),
 			Declared: orNull(r.Declared), Offer: orNull(r.Offer), From: idsOf(r.From), Why: orNull(r.Why),
 		})
 	}
@@ -97,8 +97,3 @@ func testOf(t *record.Test) testJSON {
 // thousandths keeps what a densitometer can tell, and the same figure on every
 // machine.
 func thousandths(x float64) float64 { return math.Round(x*1000) / 1000 }
-
-func rounded(f record.Figure) record.Figure {
-	f.Value = thousandths(f.Value)
-	return f
-}

@@ -18,13 +18,14 @@ import (
 // The patches of a scene's sheets: densities as read, levels of linear scans, and
 // what of them can be compared. A level is proportional to the light that the film
 // lets through, so that two scans made with the same settings give a difference of
-// density, the common logarithm of their ratio. Stops of exposure would need the
-// film's characteristic curve, and the record knows none.
+// density, the common logarithm of their ratio. Stops of exposure come from the film's
+// characteristic curve, where the record knows it.
 
 // patchTable is the patches, a column a sheet.
 type patchTable struct {
 	Rows     []saying.Difference
 	Settings []string // how each sheet's scan was made, as far as that counts
+	Stops    string   // how differences of density are stops of exposure, or why not
 }
 
 // patchOf is what is known of one patch on one sheet.
@@ -33,6 +34,8 @@ type patchOf struct {
 	level    record.Figure
 	measured bool // the level was measured on the picture, as a share of white
 	scan     *record.Scan
+	stops    record.Figure // of light on the film, by curve
+	curve    *record.Curve
 }
 
 func (w *site) patches(sheets []*record.Sheet) patchTable {
@@ -56,11 +59,39 @@ func (w *site) patches(sheets []*record.Sheet) patchTable {
 	if !known {
 		return t
 	}
+	t.Stops = byCurve(sheets)
 	first := firstScan(sheets)
 	for _, s := range sheets {
 		t.Settings = append(t.Settings, settingsOf(measuredScan(s), first))
 	}
 	return t
+}
+
+// byCurve says by which curves densities are stops, or what it takes.
+func byCurve(sheets []*record.Sheet) string {
+	var known, read []string
+	without := false
+	for _, s := range sheets {
+		switch {
+		case s.Curve == nil:
+			without = true
+			continue
+		case !slices.Contains(known, s.Curve.Said()):
+			known = append(known, s.Curve.Said())
+		}
+		if s.OnFilm != nil && !slices.Contains(read, s.Curve.Said()) {
+			read = append(read, s.Curve.Said())
+		}
+	}
+	switch {
+	case read != nil && without:
+		return "Stops are of exposure, by the characteristic curve of " + strings.Join(read, "; and of ") + ". Of sheets without stops no characteristic curve is known."
+	case read != nil:
+		return "Stops are of exposure, by the characteristic curve of " + strings.Join(read, "; and of ") + "."
+	case known != nil:
+		return "They would be stops of exposure by the characteristic curve of " + strings.Join(known, "; and of ") + ", which takes the base and fog of each sheet."
+	}
+	return "They are stops of exposure only by way of the film’s characteristic curve, and none is known here: a density of 0.30 is one stop of light on the negative, and at a gradient of 0.55 it is 1.8 stops before the camera."
 }
 
 // patchNames are the names of the patches of any of the sheets, in the order in
@@ -84,7 +115,12 @@ func patchNames(sheets []*record.Sheet) []string {
 }
 
 func (w *site) patchOf(s *record.Sheet, name string) patchOf {
-	out := patchOf{scan: measuredScan(s)}
+	out := patchOf{scan: measuredScan(s), curve: s.Curve}
+	for _, o := range s.OnFilm {
+		if strings.EqualFold(o.Spot, name) {
+			out.stops = record.Known(o.Stops)
+		}
+	}
 	for _, d := range s.Densities {
 		if strings.EqualFold(d.Spot, name) {
 			out.density = record.Known(d.D)
@@ -125,6 +161,9 @@ func (p patchOf) words(first *patchOf) string {
 			all = append(all, denser(math.Log10(first.level.Value/p.level.Value)))
 		}
 	}
+	if first != nil && p.stops.Known && first.stops.Known && p.curve.Test == first.curve.Test {
+		all = append(all, moreLight(p.stops.Value-first.stops.Value))
+	}
 	if all == nil {
 		return "not measured"
 	}
@@ -141,6 +180,21 @@ func denser(d float64) string {
 	default:
 		return text + " denser"
 	}
+}
+
+// moreLight says a difference of exposure, to a tenth of a stop, as densities are worth.
+func moreLight(stops float64) string {
+	tenths, unit, way := math.Round(math.Abs(stops)*10)/10, " stops", " more light"
+	if tenths <= 1 {
+		unit = " stop"
+	}
+	if stops < 0 {
+		way = " less light"
+	}
+	if tenths == 0 {
+		return "the same light"
+	}
+	return saying.Number(tenths) + unit + way
 }
 
 func figures(v float64, decimals int) string { return strconv.FormatFloat(v, 'f', decimals, 64) }

@@ -63,6 +63,35 @@ func TestPatches(t *testing.T) {
 	}
 }
 
+// Stops stand only beside sheets of which one test knows the curve, and the note says of
+// the others that none is known.
+func TestPatchesInStops(t *testing.T) {
+	one, other := &record.Test{Name: "2026-11-07 T1-T9"}, &record.Test{Name: "2027-01-02 T1-T9"}
+	by := func(sh *record.Sheet, test *record.Test, stops float64) {
+		sh.Patches, sh.Scans = nil, nil
+		sh.Densities = []record.Density{{Spot: "sky", D: 1}}
+		if test != nil {
+			sh.Curve = &record.Curve{Of: "slate after 9m", Test: test}
+			sh.OnFilm = []record.OnFilm{{Spot: "sky", Stops: stops}}
+		}
+	}
+	got := patched(func(all []*record.Sheet) { by(all[0], one, 3); by(all[1], one, 1.19); by(all[2], other, 2) }).Patches
+	if want := []string{"density 1.00", "density 1.00, the same density, 1.8 stops less light", "density 1.00, the same density"}; !slices.Equal(got.Rows[0].Values, want) {
+		t.Errorf("%q", got.Rows[0].Values)
+	}
+	if strings.Contains(got.Stops, "none is known") || !strings.Contains(got.Stops, "slate after 9m, by the test 2026-11-07 T1-T9") {
+		t.Error(got.Stops)
+	}
+	got = patched(func(all []*record.Sheet) { by(all[0], one, 3); by(all[1], one, 3); by(all[2], nil, 0) }).Patches
+	if !strings.Contains(got.Stops, "Of sheets without stops no characteristic curve is known") || !strings.HasSuffix(got.Rows[0].Values[1], "the same light") {
+		t.Errorf("%q, %s", got.Rows[0].Values, got.Stops)
+	}
+	got = patched(func(all []*record.Sheet) { by(all[0], one, 3); all[0].OnFilm = nil }).Patches
+	if !strings.Contains(got.Stops, "takes the base and fog") {
+		t.Error(got.Stops)
+	}
+}
+
 // TestPatchOnPicture measures a place on a picture whose tones are known: the sky
 // of gradient is 225 − 90·y of 255.
 func TestPatchOnPicture(t *testing.T) {

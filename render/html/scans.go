@@ -199,7 +199,7 @@ type notebookRow struct {
 func (w *site) colophonPage() *page {
 	body := func() any {
 		var rows []notebookRow
-		for _, n := range w.season.Notebooks {
+		for _, n := range w.season.Files() {
 			rows = append(rows, notebookRow{n, w.noteURL(n)})
 		}
 		return rows

@@ -10,14 +10,18 @@ import (
 	"notchbook/compile/record"
 )
 
-// attachments are the notebooks, each under its path in the season's folder, so
+// attachments are the notebooks and the curves that the kit names, each under its path in the season's folder, so
 // that the book can be written again from itself alone. Of a book without
 // private remarks these are the copies without them.
 func attachments(s *record.Season) []fpdf.Attachment {
 	var list []fpdf.Attachment
-	for _, n := range s.Notebooks {
+	for i, n := range s.Files() {
+		what := "notebook"
+		if i >= len(s.Notebooks) {
+			what = "curve"
+		}
 		if len(n.Text) > 0 {
-			list = append(list, fpdf.Attachment{Content: n.Text, Filename: surrogates(n.CopyName()), Description: "notebook"})
+			list = append(list, fpdf.Attachment{Content: n.Text, Filename: surrogates(n.CopyName()), Description: what})
 		}
 	}
 	return list

@@ -125,7 +125,7 @@ func orNone(s string) string {
 // notebooks lists what was read with its digests, so that the book can be
 // matched with the files it was made from.
 func (b *book) notebooks() {
-	for _, n := range b.season.Notebooks {
+	for _, n := range b.season.Files() {
 		first := len(b.lines)
 		b.set(measure{right: b.width()}, span{text: n.Path, style: style{size: smallSize}},
 			span{text: fmt.Sprintf("   %d lines, %d bytes", n.Lines, n.Bytes), style: label})

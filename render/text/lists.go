@@ -295,7 +295,7 @@ func scanFacts(s *record.Scan) []string {
 // notebooks is what was read, with digests, so that the text can be matched with
 // the files it was made from.
 func (p *page) notebooks(s *record.Season) {
-	for _, n := range s.Notebooks {
+	for _, n := range s.Files() {
 		p.gap()
 		p.text(behind(n.CopyName(), fmt.Sprintf("%s, %d bytes", count(n.Lines, "line"), n.Bytes)), "  ")
 		p.within("  ", "  ", func() { p.digest(n.SHA256) })

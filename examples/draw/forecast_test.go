@@ -1,11 +1,13 @@
 package main
 
 import (
+	"fmt"
 	"image"
 	"image/jpeg"
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"notchbook/compile/spectral"
@@ -106,5 +108,33 @@ func TestShippedScansMoveAsForecast(t *testing.T) {
 				t.Errorf("%s: behind No. %s %s moved by %+.2f, and %+.2f are forecast", file, number, spectral.List()[at.subject].Name, got, want)
 			}
 		}
+	}
+}
+
+// The densities that the notebook tells of are those of the drawn negatives.
+func TestDensitiesInTheNotesAreOfTheDrawnNegatives(t *testing.T) {
+	text, err := os.ReadFile("../aldermoor/2026-10-04-brickworks.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for line := range strings.Lines(string(text)) {
+		var label string
+		var base, sky, grass float64
+		if _, err := fmt.Sscanf(line, "density %2s: base+fog %f, sky %f, dry grass %f", &label, &base, &sky, &grass); err != nil {
+			continue
+		}
+		n++
+		file := "2026-10-04-" + label + ".jpg"
+		for _, d := range []struct{ said, drawn float64 }{
+			{base, fog}, {sky, density(patch(t, file, .55, .08, .62, .14))}, {grass, density(patch(t, file, .15, .80, .30, .90))},
+		} {
+			if math.Abs(d.said-d.drawn) > 0.01 {
+				t.Errorf("%s: the notes say %.2f, drawn is %.3f", label, d.said, d.drawn)
+			}
+		}
+	}
+	if n != 4 {
+		t.Errorf("%d sheets have densities", n)
 	}
 }

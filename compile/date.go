@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -12,33 +13,39 @@ import (
 // whole and can be read in one way.
 
 var (
-	bigEndian = regexp.MustCompile(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
-	dotted    = regexp.MustCompile(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
-	slashed   = regexp.MustCompile(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
-	dayFirst  = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th|\.)?\s+([a-z]{3,9})\.?,?\s+(\d{4})\b`)
-	nameFirst = regexp.MustCompile(`^([a-z]{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
-	weekday   = regexp.MustCompile(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
+	bigEndian = lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
+	dotted    = lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
+	slashed   = lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
+	dayFirst  = lazily(`^(\d{1,2})(?:st|nd|rd|th|\.)?\s+([a-z]{3,9})\.?,?\s+(\d{4})\b`)
+	nameFirst = lazily(`^([a-z]{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
+	weekday   = lazily(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
 )
+
+// lazily compiles an expression when it is first asked for: a short note needs few,
+// and would wait longer for all of them than for its findings.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
 
 // dateOf reads a whole date at the beginning of a text: its form YYYY-MM-DD and
 // how much of the text it is. Of 3/5/2026 nobody can say which is the month.
 func dateOf(text string) (iso string, length int, ambiguous bool) {
 	low := strings.ToLower(text)
-	skipped := len(weekday.FindString(low))
+	skipped := len(weekday().FindString(low))
 	low = low[skipped:]
-	if m := bigEndian.FindStringSubmatch(low); m != nil {
+	if m := bigEndian().FindStringSubmatch(low); m != nil {
 		return calendar(m[1], m[2], m[3]), skipped + len(m[0]), false
 	}
-	if m := dotted.FindStringSubmatch(low); m != nil {
+	if m := dotted().FindStringSubmatch(low); m != nil {
 		return calendar(century(m[3]), m[2], m[1]), skipped + len(m[0]), false
 	}
-	if m := dayFirst.FindStringSubmatch(low); m != nil {
+	if m := dayFirst().FindStringSubmatch(low); m != nil {
 		return calendar(m[3], monthOf(m[2]), m[1]), skipped + len(m[0]), false
 	}
-	if m := nameFirst.FindStringSubmatch(low); m != nil {
+	if m := nameFirst().FindStringSubmatch(low); m != nil {
 		return calendar(m[3], monthOf(m[1]), m[2]), skipped + len(m[0]), false
 	}
-	if m := slashed.FindStringSubmatch(low); m != nil {
+	if m := slashed().FindStringSubmatch(low); m != nil {
 		asDay, asMonth := calendar(century(m[3]), m[2], m[1]), calendar(century(m[3]), m[1], m[2])
 		switch {
 		case asDay == asMonth, asMonth == "":

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -117,21 +116,21 @@ func safelight(f *film, name string) string {
 	return "total darkness: what " + cmp.Or(name, "the film") + " sees is not declared"
 }
 
-var dilution = regexp.MustCompile(`\b\d+(\s?[+:]\s?\d+)+\b`)
+var dilution = lazily(`\b\d+(\s?[+:]\s?\d+)+\b`)
 
 // cutDilution takes the dilution out of a developer as declared.
 func cutDilution(text string) (developer, parts string) {
-	at := dilution.FindStringIndex(text)
+	at := dilution().FindStringIndex(text)
 	if at == nil {
 		return text, ""
 	}
 	return strings.Join(strings.Fields(text[:at[0]]+" "+text[at[1]:]), " "), strings.ReplaceAll(text[at[0]:at[1]], ":", "+")
 }
 
-var firstFigure = regexp.MustCompile(`\d+`)
+var firstFigure = lazily(`\d+`)
 
 func firstNumber(text string) int {
-	n, _ := strconv.Atoi(firstFigure.FindString(text))
+	n, _ := strconv.Atoi(firstFigure().FindString(text))
 	return n
 }
 

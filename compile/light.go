@@ -3,7 +3,6 @@ package compile
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 	"time"
 
@@ -84,12 +83,12 @@ func pad(clock string) string {
 	return clock
 }
 
-var degreesPattern = regexp.MustCompile(`(?i)(\d{1,2}(?:\.\d+)?)\s*°?\s*([NS])[\s,]+(\d{1,3}(?:\.\d+)?)\s*°?\s*([EW])`)
+var degreesPattern = lazily(`(?i)(\d{1,2}(?:\.\d+)?)\s*°?\s*([NS])[\s,]+(\d{1,3}(?:\.\d+)?)\s*°?\s*([EW])`)
 
 // coordinates reads a latitude and a longitude in degrees out of a place:
 // "Aldermoor 52.1N 1.3W".
 func coordinates(place string) (latitude, longitude float64, ok bool) {
-	m := degreesPattern.FindStringSubmatch(place)
+	m := degreesPattern().FindStringSubmatch(place)
 	if m == nil {
 		return 0, 0, false
 	}

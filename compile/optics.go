@@ -3,7 +3,6 @@ package compile
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -113,13 +112,13 @@ func (s *season) sharp(sh *sheet) {
 		note(facts[0].Name + " " + facts[0].Value)
 }
 
-var movePattern = regexp.MustCompile(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)
+var movePattern = lazily(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)
 
 // moves adds up the parallel movements in millimetres. The rear moved down does
 // what the front moved up does.
 func moves(all []string) (rise, shift float64, ok bool) {
 	for _, text := range all {
-		m := movePattern.FindStringSubmatch(text)
+		m := movePattern().FindStringSubmatch(text)
 		if m == nil {
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"reflect"
 	"runtime/debug"
 	"strings"
 
@@ -80,10 +81,11 @@ func main() {
 }
 
 // run is main without the process: arguments in, exit status out.
-func run(args []string, t terminal) (code int) {
-	var c commands
+func run(args []string, t terminal) int { return runOf(grammar(args), args, t) }
+
+func runOf(grammar any, args []string, t terminal) (code int) {
 	exited := -1
-	parser := kong.Must(&c,
+	parser := kong.Must(grammar,
 		kong.Name("notchbook"), kong.Description(description), kong.Vars{"version": version(), "sections": strings.Join(pdf.Parts(), ", ")},
 		kong.Writers(t.out, t.err), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.Exit(func(code int) { exited = code; panic(status(code)) }), kong.Bind(t),
@@ -106,6 +108,22 @@ func run(args []string, t terminal) (code int) {
 		return failed
 	}
 	return exitStatus(ctx.Run(), t)
+}
+
+// grammar is what kong builds the command line of: the whole, or where a command is
+// named that one alone, since building the others takes longer than checking a
+// short note. What describes the commands needs all of them.
+func grammar(args []string) any {
+	all := reflect.TypeFor[commands]()
+	if len(args) == 0 || args[0] == "man" || args[0] == "completion" {
+		return &commands{}
+	}
+	named, ok := all.FieldByNameFunc(func(name string) bool { return strings.ToLower(name) == args[0] })
+	if _, command := named.Tag.Lookup("cmd"); !ok || !command {
+		return &commands{}
+	}
+	flag, _ := all.FieldByName("Version")
+	return reflect.New(reflect.StructOf([]reflect.StructField{named, flag})).Interface()
 }
 
 func exitStatus(err error, t terminal) int {

@@ -1,7 +1,6 @@
 package slip
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 )
@@ -27,23 +26,23 @@ type Silent struct {
 	Slug  string
 	Title string          // what was done, in a clause
 	Shows map[Look]string // the looks it gives, with the sentence for each
-	says  *regexp.Regexp  // words with which the writer names it himself
+	says  pattern         // words with which the writer names it himself
 }
 
 // The order is the one in which they are named.
 var silent = []Silent{
 	{"lens-left-open", "the lens was left open after focusing",
 		map[Look]string{Black: "the lens was left open after focusing when the slide was pulled"},
-		regexp.MustCompile(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
+		lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
 	{"slide-not-pulled", "the slide was not pulled",
 		map[Look]string{Clear: "the slide was not pulled"},
-		regexp.MustCompile(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|not pulled|never pulled)|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
+		lazily(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|not pulled|never pulled)|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
 	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
 		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
-		regexp.MustCompile(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
+		lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
 	{"side-exposed-twice", "one side of a holder was exposed twice and another not at all",
 		map[Look]string{Double: "this side was exposed twice, and another, which will be blank, not at all", Clear: "another side was exposed twice, and this one not at all"},
-		regexp.MustCompile(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b`)},
+		lazily(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b`)},
 	{"developed-long", "it was developed longer, warmer or stronger than noted",
 		map[Look]string{Dense: "it was developed longer, warmer or stronger than noted"}, nil},
 	{"developed-short", "it was developed shorter, colder or in spent developer",
@@ -72,7 +71,7 @@ func DiagnoseSilent(look Look, words string, twin bool) []Cause {
 		text, shows := s.Shows[look]
 		switch {
 		case !shows:
-		case s.says != nil && s.says.MatchString(words):
+		case s.says != nil && s.says().MatchString(words):
 			return []Cause{{Slug: s.Slug, Text: text}}
 		case s.Slug == "side-exposed-twice" && look == Clear && twin:
 			causes = slices.Insert(causes, 0, Cause{Slug: s.Slug, Text: text})
@@ -97,20 +96,20 @@ const (
 
 // sights are the looks with the words for them, the surest first.
 var sights = func() []sight {
-	both := func(words string) [2]*regexp.Regexp {
-		return [2]*regexp.Regexp{
-			regexp.MustCompile(`(?:^|[,.;:!?(]\s*|\band |\bbut )` + subject + words),
-			regexp.MustCompile(`^(?:` + subject + `)?` + words),
+	both := func(words string) [2]pattern {
+		return [2]pattern{
+			lazily(`(?:^|[,.;:!?(]\s*|\band |\bbut )` + subject + words),
+			lazily(`^(?:` + subject + `)?` + words),
 		}
 	}
 	return []sight{
-		{Double, [2]*regexp.Regexp{
-			regexp.MustCompile(`\btwo (?:images|pictures|exposures) on (?:it|one|the|this)\b|^(?:` + subject + `)?` + degree + `(?:double|doubly|twice) exposed\b`),
-			regexp.MustCompile(`\btwo (?:images|pictures|exposures)\b|\b(?:double|doubly|twice) exposed\b|^(?:a )?double exposure\b`)}},
+		{Double, [2]pattern{
+			lazily(`\btwo (?:images|pictures|exposures) on (?:it|one|the|this)\b|^(?:` + subject + `)?` + degree + `(?:double|doubly|twice) exposed\b`),
+			lazily(`\btwo (?:images|pictures|exposures)\b|\b(?:double|doubly|twice) exposed\b|^(?:a )?double exposure\b`)}},
 		{Clear, both(degree + cleared)},
-		{Clear, [2]*regexp.Regexp{
-			regexp.MustCompile(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
-			regexp.MustCompile(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
+		{Clear, [2]pattern{
+			lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
+			lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
 		{Black, both(degree + `(?:black|fogged|dense ` + wholly + `)` + behind)},
 		{Dense, both(degree + `dense` + behind)},
 		{Thin, both(degree + `thin` + behind)},
@@ -119,7 +118,7 @@ var sights = func() []sight {
 
 type sight struct {
 	look  Look
-	words [2]*regexp.Regexp // in a remark, in a result
+	words [2]pattern // in a remark, in a result
 }
 
 // LookOf reads what a sheet looks like from a remark, or from a line on the
@@ -134,7 +133,7 @@ func LookOf(words string, result bool) (look Look, found bool) {
 		at = 1
 	}
 	for _, s := range sights {
-		if s.words[at].MatchString(words) {
+		if s.words[at]().MatchString(words) {
 			return s.look, true
 		}
 	}

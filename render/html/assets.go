@@ -3,6 +3,7 @@ package html
 import (
 	"embed"
 	"html/template"
+	"sync"
 
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goitalic"
@@ -22,14 +23,16 @@ var lookScript []byte
 //go:embed fonts/LICENSE.txt
 var fontLicence []byte
 
-// templates are parsed once; html/template then works out the escaping of each
-// place in them on first use.
-var templates = template.Must(template.New("").Funcs(template.FuncMap{
-	"count":  count,
-	"place":  placeWords,
-	"joined": joined,
-	"dotted": dotted,
-}).ParseFS(pageFiles, "page/*.html"))
+// templates are parsed once, when there are pages to write; html/template then works
+// out the escaping of each place in them on first use.
+var templates = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("").Funcs(template.FuncMap{
+		"count":  count,
+		"place":  placeWords,
+		"joined": joined,
+		"dotted": dotted,
+	}).ParseFS(pageFiles, "page/*.html"))
+})
 
 // assets are the files that every record carries. The typeface comes along, so
 // that a column of figures stands straight on any machine.

@@ -15,7 +15,7 @@ func (m *markup) Write(b []byte) (int, error) {
 func (w *site) draw(p *page) ([]byte, error) {
 	m := &markup{make([]byte, 0, 16<<10)}
 	p.head(m)
-	if err := templates.ExecuteTemplate(m, p.Template, p); err != nil {
+	if err := templates().ExecuteTemplate(m, p.Template, p); err != nil {
 		return nil, err
 	}
 	p.foot(m)

@@ -47,9 +47,9 @@ func measure(program, work string) error {
 	if err := os.WriteFile(note, []byte("day: 2026-11-07\nlens 300: 300 mm\nlens: 300\nmeter: 1/60 f16\n1A: 1/60 f16\n1B: 1/30 f22\n2A: 1/15 f32\n2B: 1/125 f11\n\nIt rained.\n"), 0o644); err != nil {
 		return err
 	}
-	nothing, _ := best(30, nil, "/bin/true")
-	start, _ := best(30, nil, program, "check", note)
-	say("start-up", fmt.Sprintf("check of ten lines takes %v, /bin/true %v", start, nothing), start <= startTimes*nothing+startExtra)
+	nothing, _ := best(50, nil, "/bin/true")
+	start, _ := best(50, nil, program, "check", note)
+	say("start-up", fmt.Sprintf("check of ten lines takes %v, %.1f times /bin/true's %v; goal %d times and %v, here %v", start, float64(start)/float64(nothing), nothing, startTimes, startExtra, startTimes*nothing+startExtra), start <= startTimes*nothing+startExtra)
 
 	big := filepath.Join(work, "big")
 	if err := season(big, 1, manySheets); err != nil {

@@ -71,7 +71,7 @@ func printDevelop(out io.Writer, page *record.ToDevelop) {
 	if len(page.Otherwise) > 0 {
 		fmt.Fprintln(out, "DEVELOPED OTHERWISE THAN ASKED")
 		for _, o := range page.Otherwise {
-			fmt.Fprintln(out, "  "+diag.Clean(fmt.Sprintf("%s: %s, asked for %s  [%s:%d]", named(o.Sheet), o.Done, o.Asked, o.Place.Path, o.Place.Line)))
+			fmt.Fprintln(out, "  "+diag.Clean(fmt.Sprintf("%s: %s, asked for %s  [%s]", named(o.Sheet), o.Done, o.Asked, o.Place)))
 		}
 		fmt.Fprintln(out)
 	}

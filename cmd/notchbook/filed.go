@@ -38,7 +38,7 @@ func printNegatives(out io.Writer, n *record.Negatives) {
 	for _, u := range n.Unlogged {
 		line := "without an entry: " + u.Number + ", " + u.Why
 		if u.Place.Path != "" {
-			line += fmt.Sprintf("  [%s:%d]", u.Place.Path, u.Place.Line)
+			line += fmt.Sprintf("  [%s]", u.Place)
 		}
 		fmt.Fprintln(out, diag.Clean(line))
 	}

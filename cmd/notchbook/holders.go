@@ -71,7 +71,7 @@ func printHolders(out io.Writer, all []*record.HolderSide) error {
 			fmt.Fprintln(out, "  "+diag.Clean(eventText(e)))
 		}
 		for _, f := range h.Conflicts {
-			fmt.Fprintf(out, "  ! %s  [%s:%d]\n", diag.Clean(f.Message), diag.Clean(f.Place.Path), f.Place.Line)
+			fmt.Fprintf(out, "  ! %s  [%s]\n", diag.Clean(f.Message), diag.Clean(f.Place.String()))
 		}
 	}
 	return nil
@@ -88,7 +88,7 @@ func eventText(e record.SideEvent) string {
 	} else if e.Film != "" {
 		text += " " + e.Film
 	}
-	return fmt.Sprintf("%-10s  %s  [%s:%d]", dash(e.Date), text, e.Place.Path, e.Place.Line)
+	return fmt.Sprintf("%-10s  %s  [%s]", dash(e.Date), text, e.Place)
 }
 
 func dash(text string) string {

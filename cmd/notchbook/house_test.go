@@ -42,14 +42,14 @@ var rooms = map[string][]string{
 	"render/saying":           {"compile/record", "compile/exposure"},
 	"render/html":             {"compile/record", "compile/exposure", "render/draw", "render/saying"},
 	"render/pdf":              {"compile/record", "compile/exposure", "render/draw", "render/saying"},
-	"render/text":             {"compile/record", "compile/exposure"},
+	"render/text":             {"compile/record", "compile/exposure", "render/saying"},
 	"render/data":             {"compile/record", "compile/exposure"},
 	"render/bag":              {},
 	"cmd/notchbook/disk":      {},
 	"cmd/fieldcard":           {"compile", "render/data"},
 	"cmd/notchbook/desk":      {},
 	"cmd/notchbook/fieldcard": {"compile/record", "compile/exposure"},
-	"cmd/notchbook/lsp":       {"lang", "lang/source", "lang/diag", "compile", "compile/exposure", "compile/record"},
+	"cmd/notchbook/lsp":       {"lang", "lang/source", "lang/diag", "compile", "compile/exposure", "compile/record", "render/saying"},
 	"cmd/notchbook":           {}, // all of the house, see allowed
 	"examples/draw":           {},
 }

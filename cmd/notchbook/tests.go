@@ -54,7 +54,7 @@ func (c *testsCommand) Run(t terminal) error {
 // do not belong, and what the kit could say.
 func printTest(out io.Writer, test *record.Test) {
 	say := func(format string, args ...any) { fmt.Fprintln(out, diag.Clean(fmt.Sprintf(format, args...))) }
-	say("%s (%s, %s:%d)", test.Title, test.Name, test.Place.Path, test.Place.Line)
+	say("%s (%s, %s)", test.Title, test.Name, test.Place)
 	for _, r := range test.Results {
 		switch {
 		case r.Text != "":

@@ -7,6 +7,7 @@ package record
 import (
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -74,6 +75,14 @@ type Tally struct {
 type Place struct {
 	Path                             string
 	Line, Column, EndLine, EndColumn int
+}
+
+// String says where it begins: "log.md:12", or the notebook alone.
+func (p Place) String() string {
+	if p.Line == 0 {
+		return p.Path
+	}
+	return p.Path + ":" + strconv.Itoa(p.Line)
 }
 
 // Item is one declaration of the kit.

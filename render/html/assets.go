@@ -9,6 +9,8 @@ import (
 	"golang.org/x/image/font/gofont/goitalic"
 	"golang.org/x/image/font/gofont/gomono"
 	"golang.org/x/image/font/gofont/goregular"
+
+	"notchbook/render/saying"
 )
 
 //go:embed page/*.html
@@ -27,9 +29,9 @@ var fontLicence []byte
 // out the escaping of each place in them on first use.
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"count":  count,
+		"count":  saying.Count,
 		"place":  placeWords,
-		"joined": joined,
+		"joined": saying.Join,
 		"dotted": dotted,
 	}).ParseFS(pageFiles, "page/*.html"))
 })

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The pages of what lies between the camera and the sleeve: to develop, the
@@ -30,7 +31,7 @@ type batch struct {
 
 // Name is the batch's heading.
 func (b batch) Name() string {
-	return joined(", ", cmp.Or(b.Film, "film not known"), cmp.Or(b.Development, "development not stated"))
+	return saying.Join(", ", cmp.Or(b.Film, "film not known"), cmp.Or(b.Development, "development not stated"))
 }
 
 // heldRow is a sheet that is held back.
@@ -118,7 +119,7 @@ func (t tick) HTML() template.HTML {
 		}
 		m.put("<strong>")
 		t.Row.link(m)
-		m.put(`</strong> <span class="quiet">`).text(joined(", ", t.Row.When(), t.Row.What())).put("</span>")
+		m.put(`</strong> <span class="quiet">`).text(saying.Join(", ", t.Row.When(), t.Row.What())).put("</span>")
 		if t.Note != "" {
 			m.put("<br>").text(t.Note)
 		}
@@ -149,9 +150,9 @@ func batchFacts(b *record.Batch) []record.Fact {
 			out = append(out, record.Fact{Name: name, Value: value})
 		}
 	}
-	add("Time", joined(" at ", cmp.Or(b.Time, "not known"), b.Temperature))
+	add("Time", saying.Join(" at ", cmp.Or(b.Time, "not known"), b.Temperature))
 	add("How known", b.How)
-	add("Developer", joined(" ", b.Developer, b.Dilution))
+	add("Developer", saying.Join(" ", b.Developer, b.Dilution))
 	add("Agitation", b.Agitation)
 	add("Capacity", b.Capacity)
 	add("Light", b.Safelight)
@@ -174,7 +175,7 @@ type event struct {
 }
 
 // Words say what is in the side.
-func (s side) Words() string { return joined(", ", string(s.State), s.Film) }
+func (s side) Words() string { return saying.Join(", ", string(s.State), s.Film) }
 
 // Row is the side in the table, HTML the side with what happened to it.
 func (s side) Row() template.HTML {
@@ -200,8 +201,8 @@ func (s side) Row() template.HTML {
 
 func (s side) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(joined("; ", s.Words(), s.Reason))
-		if of := joined(", ", s.Format, s.Notch); of != "" {
+		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(saying.Join("; ", s.Words(), s.Reason))
+		if of := saying.Join(", ", s.Format, s.Notch); of != "" {
 			m.put(` <span class="quiet">`).text(of).put("</span>")
 		}
 		m.put("</p>")
@@ -216,7 +217,7 @@ func (e event) write(m *markup) {
 	if e.Date != "" {
 		m.put(`<span class="quiet">`).text(e.Date).put("</span> ")
 	}
-	m.text(joined(", ", e.What, e.Film))
+	m.text(saying.Join(", ", e.What, e.Film))
 	if e.Row != nil {
 		m.put(", ")
 		e.Row.link(m)
@@ -265,7 +266,7 @@ func (n negativeItem) HTML() template.HTML {
 		r := n.Row
 		m.text(cmp.Or(r.Number, "–")).put("</th><td>")
 		r.link(m)
-		m.put(` <span class="quiet">`).text(joined(", ", r.When(), r.What())).put("</span>")
+		m.put(` <span class="quiet">`).text(saying.Join(", ", r.When(), r.What())).put("</span>")
 		for _, p := range r.Prints {
 			m.put("<br><code>").text(p.Text).put("</code>")
 		}

@@ -3,6 +3,7 @@ package html
 import (
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // The entry of a sheet: what it is on the left, what became of it on the right.
@@ -173,7 +174,7 @@ func (s sheet) history(m *markup) {
 		if c.Now != "" {
 			m.put(` <span aria-hidden="true">→</span><span class="heard"> then </span> `).text(c.Now)
 		}
-		m.put(` <span class="quiet">`).text(joined(", ", c.How, placeWords(c.Place))).put("</span></li>")
+		m.put(` <span class="quiet">`).text(saying.Join(", ", c.How, placeWords(c.Place))).put("</span></li>")
 	}, "\n</ul></div>")
 }
 
@@ -189,7 +190,7 @@ func (s sheet) typed(m *markup) {
 	if len(s.Lines) == 0 {
 		return
 	}
-	m.put("\n<details><summary>As typed, ").text(count(len(s.Lines), "line")).put("</summary>\n<ul class=\"typed\">")
+	m.put("\n<details><summary>As typed, ").text(saying.Count(len(s.Lines), "line")).put("</summary>\n<ul class=\"typed\">")
 	for _, l := range s.Lines {
 		m.put("\n<li><code>").text(l.Text).put(`</code> <span class="quiet">`).text(placeWords(l.Place)).put("</span></li>")
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The page that finds sheets. It is the one page that needs a script: the index
@@ -54,7 +55,7 @@ func (w *site) writeFinder(dst Folder) error {
 		if r.Verdict.Error {
 			class += " v-error"
 		}
-		for i, cell := range []string{r.Label, r.URL, r.What(), r.WhenAndHow(), class, joined(" ", r.Verdict.Sign, r.Verdict.Words)} {
+		for i, cell := range []string{r.Label, r.URL, r.What(), r.WhenAndHow(), class, saying.Join(" ", r.Verdict.Sign, r.Verdict.Words)} {
 			rows[i] = append(rows[i], onOneLine(cell))
 		}
 	}

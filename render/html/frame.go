@@ -1,6 +1,9 @@
 package html
 
-import "notchbook/compile/record"
+import (
+	"notchbook/compile/record"
+	"notchbook/render/saying"
+)
 
 // The frame around every page: what a browser must know, the way to the record's
 // parts, and the foot.
@@ -90,7 +93,7 @@ func (p *page) foot(m *markup) {
 	if g := p.site.opt.Generator; g != "" {
 		m.put("by ").text(g).put(" ")
 	}
-	m.put(`from <a href="colophon.html">`).text(count(len(season.Notebooks), "notebook")).put("</a>; the scans stay where they are.</p>\n</footer>\n</body>\n</html>\n")
+	m.put(`from <a href="colophon.html">`).text(saying.Count(len(season.Notebooks), "notebook")).put("</a>; the scans stay where they are.</p>\n</footer>\n</body>\n</html>\n")
 }
 
 // looks reports whether the page has pictures that the script turns or wipes.

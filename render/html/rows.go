@@ -46,7 +46,7 @@ func (r sheetRow) How() string {
 }
 
 func (r sheetRow) filters() string  { return strings.Join(r.Filters, " + ") }
-func (r sheetRow) settings() string { return joined(", ", r.Given.Time, r.Given.Aperture) }
+func (r sheetRow) settings() string { return saying.Join(", ", r.Given.Time, r.Given.Aperture) }
 
 // WhenAndHow is the same for a list that goes across outings.
 func (r sheetRow) WhenAndHow() string { return dotted(r.When(), r.How()) }

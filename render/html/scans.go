@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // scan is a record.Scan made ready.
@@ -43,18 +44,18 @@ func (s scan) Words() string {
 	if s.Linear {
 		linear = "linear"
 	}
-	return joined(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes)
+	return saying.Join(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes)
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.
 func (s scan) Trouble() string {
 	switch s.State {
 	case record.Missing:
-		return joined(": ", "missing", s.Why)
+		return saying.Join(": ", "missing", s.Why)
 	case record.Unreadable:
-		return joined(": ", "cannot be read", s.Why)
+		return saying.Join(": ", "cannot be read", s.Why)
 	case record.Outside:
-		return joined(": ", "outside the season’s folder", s.Why)
+		return saying.Join(": ", "outside the season’s folder", s.Why)
 	}
 	return s.Why
 }

@@ -22,13 +22,13 @@ type sheet struct {
 func (s sheet) Facts() []record.Fact {
 	var out []record.Fact
 	add := func(name string, values ...string) {
-		if v := joined(", ", values...); v != "" {
+		if v := saying.Join(", ", values...); v != "" {
 			out = append(out, record.Fact{Name: name, Value: v})
 		}
 	}
 	film := s.Film
 	if s.EI.Known {
-		film = joined(" at ", film, "EI "+saying.Number(s.EI.Value))
+		film = saying.Join(" at ", film, "EI "+saying.Number(s.EI.Value))
 	}
 	add("Film", film)
 	add("Camera", s.Camera, s.Format)
@@ -52,10 +52,10 @@ func (s sheet) Facts() []record.Fact {
 	add("Number", s.Number)
 	add("Sleeve", s.Sleeve)
 	for _, d := range s.Densities {
-		add("Density", joined(" ", d.Spot, saying.Number(d.D)))
+		add("Density", saying.Join(" ", d.Spot, saying.Number(d.D)))
 	}
 	for _, p := range s.Sheet.Patches {
-		add("Patch", joined(" ", p.Name, patchWords(p)))
+		add("Patch", saying.Join(" ", p.Name, patchWords(p)))
 	}
 	add("Test of", s.Test)
 	add("Lost to", s.Lost)
@@ -71,7 +71,7 @@ func patchWords(p record.Patch) string {
 	if p.Level.Known {
 		level = "level " + saying.Number(p.Level.Value)
 	}
-	return joined(", ", at, level)
+	return saying.Join(", ", at, level)
 }
 
 // Twins are the sheet's duplicates.
@@ -145,7 +145,7 @@ func stepWords(stops float64) string {
 
 // appendSettings adds a row for settings of which anything is known.
 func appendSettings(rows []sumRow, name string, x record.Settings) []sumRow {
-	row := sumRow{Name: name, Text: joined(", ", x.Time, x.Aperture), Small: settingsNote(x)}
+	row := sumRow{Name: name, Text: saying.Join(", ", x.Time, x.Aperture), Small: settingsNote(x)}
 	if x.EV.Known {
 		row.Figure = exposure.FormatEV(x.EV.Value)
 	}
@@ -205,7 +205,7 @@ func (s sheet) Right() []choiceRow {
 		if exposure.FormatAmount(c.Left) != "0" {
 			left = "leaves " + exposure.OverUnder(c.Left)
 		}
-		rows = append(rows, choiceRow{joined(", ", c.Time, c.Aperture), c.Kind, left})
+		rows = append(rows, choiceRow{saying.Join(", ", c.Time, c.Aperture), c.Kind, left})
 	}
 	return rows
 }
@@ -238,5 +238,5 @@ func (s sheet) Alt() string {
 	if what == "" && s.Scene != nil {
 		what = s.Scene.Title
 	}
-	return joined(", ", "Scan of sheet "+s.Label, what)
+	return saying.Join(", ", "Scan of sheet "+s.Label, what)
 }

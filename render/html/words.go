@@ -2,26 +2,15 @@ package html
 
 import (
 	"strconv"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
-// joined joins what there is and leaves out what is empty.
-func joined(sep string, parts ...string) string {
-	kept := make([]string, 0, len(parts))
-	for _, p := range parts {
-		if p != "" {
-			kept = append(kept, p)
-		}
-	}
-	return strings.Join(kept, sep)
-}
-
 // dotted joins with middle dots, which stay on the line of what they follow.
-func dotted(parts ...string) string { return joined(middot, parts...) }
+func dotted(parts ...string) string { return saying.Join(middot, parts...) }
 
 // title writes the first letter large.
 func title(s string) string {
@@ -30,17 +19,6 @@ func title(s string) string {
 		return s
 	}
 	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// count writes a number with its noun: "1 sheet", "12 sheets".
-func count(n int, noun string) string {
-	switch {
-	case n == 1:
-		return "1 " + noun
-	case noun == "entry":
-		noun = "entrie"
-	}
-	return strconv.Itoa(n) + " " + noun + "s"
 }
 
 // size writes a number of bytes as disks are sold: 1 MB is a million.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The page of the years beside one another, and of the places that were come back
@@ -52,20 +53,15 @@ func (w *site) yearPages() []*page {
 
 // yearFacts says a year in numbers.
 func yearFacts(y *record.Year) []record.Fact {
-	var films, lost, states []string
+	var films, lost []string
 	for _, f := range y.Films {
 		films = append(films, fmt.Sprint(cmp.Or(f.Film, "film not known"), " ", f.Sheets))
 	}
 	for _, l := range y.Losses {
 		lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
 	}
-	for i, n := range []int{y.Right, y.Off, y.Unchecked, y.NoImage, y.Unexposed} {
-		if n > 0 {
-			states = append(states, fmt.Sprint(n, " ", [...]string{"right", "off", "unchecked", "without an image", "unexposed"}[i]))
-		}
-	}
 	facts := []record.Fact{
-		{Name: "Outings", Value: fmt.Sprint(y.Outings)}, {Name: "Sheets", Value: joined(": ", fmt.Sprint(y.Sheets), strings.Join(states, ", "))},
+		{Name: "Outings", Value: fmt.Sprint(y.Outings)}, {Name: "Sheets", Value: saying.Sheets(&y.Counts)},
 		{Name: "Developed", Value: fmt.Sprint(y.Developed)}, {Name: "Scanned", Value: fmt.Sprint(y.Scanned)},
 	}
 	for _, f := range []record.Fact{{Name: "Film used", Value: strings.Join(films, ", ")}, {Name: "Lost to", Value: strings.Join(lost, ", ")}} {
@@ -78,7 +74,7 @@ func yearFacts(y *record.Year) []record.Fact {
 
 // Used is what a picture was made with, for who stands there again.
 func (r sheetRow) Used() string {
-	return joined(" · ", r.Hour, lensWords(r.Lens), strings.Join(r.Movements, ", "), r.filters(), r.settings())
+	return saying.Join(" · ", r.Hour, lensWords(r.Lens), strings.Join(r.Movements, ", "), r.filters(), r.settings())
 }
 
 func lensWords(name string) string {

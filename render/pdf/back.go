@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // kit lists what was declared, as it was understood.
@@ -37,7 +38,7 @@ func (b *book) kitItem(k *record.Item) {
 			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: b.form.fact})
 	}
 	if k.Source != "" {
-		b.sourceLine(place(k.Place), k.Source, listIndent, b.width(), grey)
+		b.sourceLine(k.Place.String(), k.Source, listIndent, b.width(), grey)
 	}
 	if k.Test != nil && b.has("tests") {
 		b.set(measure{left: listIndent, right: b.width()}, span{text: "from the test " + k.Test.Name, style: aside, to: target{mark: b.markOf(k.Test)}})
@@ -47,31 +48,18 @@ func (b *book) kitItem(k *record.Item) {
 	b.space(grid)
 }
 
-// scanGroups are the states of scans in the order in which they are listed,
-// what needs looking after first.
-var scanGroups = []struct {
-	state record.ScanState
-	title string
-}{
-	{record.Missing, "Missing: named, but not there"},
-	{record.Unreadable, "Unreadable: there, but not an image"},
-	{record.Outside, "Outside the season's folder"},
-	{record.Orphan, "Orphans: there, but named by no sheet"},
-	{record.Present, "Present"},
-}
-
 // scans lists the files by state, with the pages of their sheets.
 func (b *book) scans() {
 	b.begin(scansTitle, scansTitle, "", 0)
-	for _, group := range scanGroups {
+	for _, group := range saying.ScanGroups {
 		head := false
 		for _, s := range b.season.Scans {
-			if s.State != group.state {
+			if s.State != group.State {
 				continue
 			}
 			if !head {
 				head = true
-				b.subtitle(group.title)
+				b.subtitle(group.Title)
 			}
 			b.scan(s)
 			b.place()
@@ -104,7 +92,7 @@ func (b *book) scan(s *record.Scan) {
 
 // scanFacts says what is known of a file.
 func scanFacts(s *record.Scan) []string {
-	facts := nonEmpty(s.Format)
+	facts := saying.Given(s.Format)
 	if s.Width > 0 {
 		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
 	}
@@ -114,7 +102,7 @@ func scanFacts(s *record.Scan) []string {
 	if s.Bytes > 0 {
 		facts = append(facts, fileSize(s.Bytes))
 	}
-	return append(facts, nonEmpty(s.Why)...)
+	return append(facts, saying.Given(s.Why)...)
 }
 
 // fileSize writes a size in decimal units.
@@ -130,7 +118,7 @@ func (b *book) colophon() {
 	b.begin(colophonTitle, colophonTitle, "", 0)
 	lines := []string{
 		"Written by " + orWords(b.options.Generator, "notchbook") + " from " +
-			count(len(b.season.Notebooks), "notebook") + ", for " + b.form.name + " paper printed on both sides.",
+			saying.Count(len(b.season.Notebooks), "notebook") + ", for " + b.form.name + " paper printed on both sides.",
 		"Set in Go Regular, Bold, Italic and Mono by Bigelow & Holmes; single characters that these lack in " +
 			"DejaVu Sans Condensed.",
 		b.lackedWords(),

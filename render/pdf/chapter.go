@@ -1,9 +1,8 @@
 package pdf
 
 import (
-	"strings"
-
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // chapters writes the outings, each on a page of its own, with the writer's
@@ -17,7 +16,7 @@ func (b *book) chapters() {
 
 // outing writes one chapter. Notes, log lines and entries come as they stood.
 func (b *book) outing(o *record.Outing, first bool) {
-	below := strings.Join(nonEmpty(o.Date, o.Place, o.Path), " · ")
+	below := saying.Join(" · ", o.Date, o.Place, o.Path)
 	if first {
 		// The outings have a bookmark in common that leads to the first.
 		b.openPage(headOf(o))
@@ -57,7 +56,7 @@ func sheetFollows(entries []record.Entry) bool {
 
 // headOf is the running head of an outing: its date and place.
 func headOf(o *record.Outing) string {
-	head := strings.Join(nonEmpty(o.Date, o.Place), ", ")
+	head := saying.Join(", ", o.Date, o.Place)
 	if head == "" {
 		return o.Title
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // develop is the list to take into the darkroom: batches in the order of the
@@ -42,12 +43,12 @@ func (b *book) caution(text string) {
 
 // batch sets the bath above its sheets.
 func (b *book) batch(k *record.Batch) {
-	b.subtitle(strings.Join(nonEmpty(orWords(k.Film, "film not known"), k.Development), ", "))
+	b.subtitle(saying.Join(", ", orWords(k.Film, "film not known"), k.Development))
 	first := len(b.lines)
 	for _, f := range []record.Fact{
 		{Name: "safelight", Value: k.Safelight},
-		{Name: "developer", Value: strings.Join(nonEmpty(k.Developer, k.Dilution), " ")},
-		{Name: "time", Value: strings.Join(nonEmpty(k.Time, k.Temperature), " at ")},
+		{Name: "developer", Value: saying.Join(" ", k.Developer, k.Dilution)},
+		{Name: "time", Value: saying.Join(" at ", k.Time, k.Temperature)},
 		{Name: "as", Value: k.How},
 		{Name: "otherwise", Value: strings.Join(k.Others, "; ")},
 		{Name: "agitation", Value: k.Agitation},
@@ -86,7 +87,7 @@ func (b *book) sheetRow(mark string, s *record.Sheet, words, more string) {
 		{text: "  " + otherThan(s.ID, s.Label), style: label}}
 	// A stop with nothing behind it would leave a long name an empty line.
 	if words+more != "" {
-		spans = append(spans, span{text: words, style: plain, tab: wordsLeft}, span{text: lead(nonEmpty(more)), style: aside})
+		spans = append(spans, span{text: words, style: plain, tab: wordsLeft}, span{text: lead(saying.Given(more)), style: aside})
 	}
 	b.set(m, spans...)
 }
@@ -139,12 +140,12 @@ func (b *book) sideHistory(h *record.HolderSide) {
 		if i == 0 {
 			name.text = h.Label
 		}
-		said := span{text: strings.Join(nonEmpty(e.What, e.Film), " "), style: plain, tab: what}
+		said := span{text: saying.Join(" ", e.What, e.Film), style: plain, tab: what}
 		if e.Sheet != nil {
 			said.text, said.to = e.What+" "+e.Sheet.ID, b.toEntry(e.Sheet)
 		}
 		b.set(measure{left: what, first: -what, right: b.width()}, name, span{text: e.Date, style: label, tab: date}, said,
-			span{text: lead(nonEmpty(place(e.Place))), style: aside})
+			span{text: lead(saying.Given(e.Place.String())), style: aside})
 	}
 	for _, f := range h.Conflicts {
 		b.set(measure{left: what, right: b.width()}, span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)}, span{text: f.Message, style: plain})
@@ -201,7 +202,7 @@ func (b *book) negatives() {
 		b.subtitle("Negatives without an entry")
 		for _, u := range n.Unlogged {
 			b.set(measure{left: 72, first: -72, right: b.width()}, span{text: u.Number, style: strong},
-				span{text: u.Why, style: plain, tab: 72}, span{text: lead(nonEmpty(place(u.Place))), style: aside})
+				span{text: u.Why, style: plain, tab: 72}, span{text: lead(saying.Given(u.Place.String())), style: aside})
 		}
 	}
 	b.place()
@@ -211,7 +212,7 @@ func (b *book) negatives() {
 func (b *book) losses() {
 	b.beginBelow(lossesTitle, "")
 	for _, l := range b.season.Losses {
-		b.subtitle(l.Cause + ": " + count(len(l.Sheets), "sheet"))
+		b.subtitle(l.Cause + ": " + saying.Count(len(l.Sheets), "sheet"))
 		for _, s := range l.Sheets {
 			b.sheetRow("", s, s.Title, "")
 		}

@@ -4,12 +4,13 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // findings writes what the check has to say, in the order of the notes, each
 // with the line it is about and the page of its sheet.
 func (b *book) findings() {
-	b.begin(findingsTitle, findingsTitle, severities(&b.season.Tally), 0)
+	b.begin(findingsTitle, findingsTitle, saying.Findings(&b.season.Tally), 0)
 	if len(b.season.Findings) == 0 {
 		b.set(measure{right: b.width()}, span{text: "Nothing was found.", style: plain})
 	}
@@ -39,9 +40,9 @@ func (b *book) finding(f *record.Finding) {
 		span{text: f.Message, style: plain, tab: findingLeft, to: to})
 	b.lines[first].mark = b.markOf(f)
 	inner := measure{left: findingLeft, right: b.width()}
-	where := strings.Join(nonEmpty(place(f.Place), f.Code, f.Title), " · ")
+	where := saying.Join(" · ", f.Place.String(), f.Code, f.Title)
 	if len(f.Sheets) == 1 {
-		where = strings.Join(nonEmpty(f.Sheets[0].Label, where), " · ")
+		where = saying.Join(" · ", f.Sheets[0].Label, where)
 	}
 	b.set(inner, span{text: where, style: label})
 	if f.Excerpt != "" {
@@ -137,7 +138,7 @@ func (b *book) uncheckedSheet(s *record.Sheet) {
 	b.set(m, span{text: s.Label, style: strong, to: b.toEntry(s)},
 		span{text: needs, style: plain, tab: 2 * findingLeft})
 	b.set(measure{left: 2 * findingLeft, right: b.width()},
-		span{text: strings.Join(nonEmpty(s.ID, s.Title), " · "), style: label})
+		span{text: saying.Join(" · ", s.ID, s.Title), style: label})
 	b.lines[len(b.lines)-2].keep = true
 }
 
@@ -150,5 +151,5 @@ func (b *book) unreadRef(l *record.Line) {
 	b.set(m, span{text: "not read", style: label},
 		span{text: l.Text, style: typed, tab: 2 * findingLeft, to: target{mark: m.page}})
 	b.lines[len(b.lines)-1].keep = true
-	b.set(measure{left: 2 * findingLeft, right: b.width()}, span{text: place(l.Place), style: label})
+	b.set(measure{left: 2 * findingLeft, right: b.width()}, span{text: l.Place.String(), style: label})
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // section is a line of the contents.
@@ -45,8 +46,8 @@ func (b *book) titlePage() {
 	if dates := b.dates(); dates != "" {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}
-	b.set(measure{right: b.width()}, span{text: strings.Join([]string{count(len(b.season.Outings), "outing"),
-		count(len(b.season.Sheets), "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
+	b.set(measure{right: b.width()}, span{text: strings.Join([]string{saying.Count(len(b.season.Outings), "outing"),
+		saying.Count(len(b.season.Sheets), "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
 	b.space(4 * grid)
 	for _, c := range b.season.Cautions {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
@@ -78,40 +79,15 @@ func (b *book) pair(name, value string, at float64) {
 
 // tallyRows says the season in numbers, leaving out what is none.
 func tallyRows(t *record.Tally) [][2]string {
-	states := counted([]int{t.Right, t.Off, t.Unchecked, t.NoImage, t.Unexposed},
-		[]string{"right", "off", "unchecked", "without an image", "unexposed"})
-	lines := counted([]int{t.LogLines, t.ProseLines, t.UnreadLines},
-		[]string{"of the log", "of prose", "not understood"})
+	lines := saying.Counted([]int{t.LogLines, t.ProseLines, t.UnreadLines}, "of the log", "of prose", "not understood")
 	return [][2]string{
 		{"outings", strconv.Itoa(t.Outings)},
-		{"sheets", strings.Join(nonEmpty(strconv.Itoa(t.Sheets), states), ": ")},
+		{"sheets", saying.Sheets(&t.Counts)},
 		{"developed", strconv.Itoa(t.Developed)},
 		{"scanned", strconv.Itoa(t.Scanned)},
-		{"findings", orNone(severities(t))},
-		{"lines", strings.Join(nonEmpty(strconv.Itoa(t.AllLines), lines), ": ")},
+		{"findings", orNone(saying.Findings(t))},
+		{"lines", saying.Join(": ", strconv.Itoa(t.AllLines), lines)},
 	}
-}
-
-// counted joins the numbers that are not 0 with their words.
-func counted(numbers []int, words []string) string {
-	var out []string
-	for i, n := range numbers {
-		if n > 0 {
-			out = append(out, fmt.Sprint(n, " ", words[i]))
-		}
-	}
-	return strings.Join(out, ", ")
-}
-
-// severities counts the findings: "1 error, 3 notes".
-func severities(t *record.Tally) string {
-	var out []string
-	for i, n := range []int{t.Errors, t.Warnings, t.Notes} {
-		if n > 0 {
-			out = append(out, count(n, [...]string{"error", "warning", "note"}[i]))
-		}
-	}
-	return strings.Join(out, ", ")
 }
 
 // orNone says none rather than nothing.
@@ -159,7 +135,7 @@ func (b *book) contentsLine(s section) {
 	b.set(measure{left: left, first: -left, right: b.width()},
 		span{page: s.mark, style: style{size: bodySize}},
 		span{text: s.title, style: look, tab: left, to: target{mark: s.mark}},
-		span{text: lead(nonEmpty(s.aside)), style: aside})
+		span{text: lead(saying.Given(s.aside)), style: aside})
 	// The numbers stand flush right in their room.
 	for i := b.lines[len(b.lines)-1].from; i >= 0; i-- {
 		if p := &b.pieces[i]; p.page != nil {
@@ -180,19 +156,19 @@ func (b *book) listSections() []section {
 		}
 	}
 	add("summary", summaryTitle, "")
-	add("findings", findingsTitle, count(len(s.Findings), "finding"))
+	add("findings", findingsTitle, saying.Count(len(s.Findings), "finding"))
 	add("unchecked", uncheckedTitle, "")
 	add("develop", developTitle, "")
 	out = append(out, b.listOutings()...)
-	add("scenes", scenesTitle, count(len(b.besideScenes()), "scene"))
-	add("holders", holdersTitle, count(len(s.Holders), "side"))
+	add("scenes", scenesTitle, saying.Count(len(b.besideScenes()), "scene"))
+	add("holders", holdersTitle, saying.Count(len(s.Holders), "side"))
 	add("negatives", negativesTitle, "")
 	add("losses", lossesTitle, "")
 	add("years", yearsTitle, "")
-	add("kit", kitTitle, count(len(s.Kit), "item"))
-	add("tests", testsTitle, count(len(s.Tests), "test"))
+	add("kit", kitTitle, saying.Count(len(s.Kit), "item"))
+	add("tests", testsTitle, saying.Count(len(s.Tests), "test"))
 	add("contacts", contactsTitle, "")
-	add("scans", scansTitle, count(len(s.Scans), "file"))
+	add("scans", scansTitle, saying.Count(len(s.Scans), "file"))
 	if b.has("indexes") {
 		add("indexes", indexesTitle, "")
 		for _, x := range s.Indexes {
@@ -226,15 +202,7 @@ func outingAside(o *record.Outing) string {
 	if strings.Contains(o.Title, date) {
 		date = ""
 	}
-	return strings.Join(nonEmpty(date, count(len(o.Sheets), "sheet")), " · ")
-}
-
-// count says a number of things: "1 sheet", "3 sheets".
-func count(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return strconv.Itoa(n) + " " + thing
+	return saying.Join(" · ", date, saying.Count(len(o.Sheets), "sheet"))
 }
 
 // title sets the title of a chapter, with room below.

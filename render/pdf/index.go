@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // indexes writes one index after the other, in two columns. They stand behind
@@ -57,7 +58,7 @@ func (b *book) indexRow(row *record.IndexRow) {
 		spans = append(spans, r)
 	}
 	if n := len(row.Sheets); n > 1 && b.width() > narrow {
-		spans = append(spans, span{text: "   " + count(n, "sheet"), style: label})
+		spans = append(spans, span{text: "   " + saying.Count(n, "sheet"), style: label})
 	}
 	first := len(b.lines)
 	b.set(measure{left: indexPages, first: -indexPages, right: right}, spans...)

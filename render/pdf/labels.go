@@ -195,7 +195,7 @@ func sleeveLabels(s *record.Season) []tag {
 				places, dates = appendNew(places, o.Place), appendNew(dates, orWords(o.ISO, o.Date))
 			}
 		}
-		out = append(out, tag{title: g.title, rows: nonEmpty(strings.Join(numberRuns(numbers), ", "),
+		out = append(out, tag{title: g.title, rows: saying.Given(strings.Join(numberRuns(numbers), ", "),
 			strings.Join(places, "; "), strings.Join(dates, ", "), strings.Join(films, ", "))})
 	}
 	return out
@@ -208,7 +208,7 @@ func appendNew(list []string, s string) []string {
 			return list
 		}
 	}
-	return append(list, nonEmpty(s)...)
+	return append(list, saying.Given(s)...)
 }
 
 // numberRuns joins numbers that follow one another: 26-041 – 26-044.
@@ -251,7 +251,7 @@ func holderLabels(s *record.Season) []tag {
 			if ei := holderIndex(s, h); ei != "" {
 				film += ", EI " + ei
 			}
-			l.rows = nonEmpty(film, loadedOn(h), otherThan(string(h.State), string(record.Loaded)))
+			l.rows = saying.Given(film, loadedOn(h), otherThan(string(h.State), string(record.Loaded)))
 		default:
 			l.blank = []string{"film", "EI", "date"}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // calendarScale makes the calendar somewhat larger than the drawings of the
@@ -70,7 +71,7 @@ func (b *book) outingTable() {
 		date := o.Date
 		if b.width() < narrow { // the date stands before the title and not beside it
 			if !strings.Contains(o.Title, date) {
-				title.spans[0].text = strings.Join(nonEmpty(date, o.Title), "  ")
+				title.spans[0].text = saying.Join("  ", date, o.Title)
 			}
 			date = ""
 		}
@@ -184,7 +185,7 @@ func usedOn(sheets []*record.Sheet) string {
 	var used []string
 	seen := map[string]bool{}
 	for _, s := range sheets {
-		for _, thing := range append(nonEmpty(s.Lens), s.Filters...) {
+		for _, thing := range append(saying.Given(s.Lens), s.Filters...) {
 			if !seen[thing] {
 				seen[thing] = true
 				used = append(used, thing)

@@ -115,7 +115,7 @@ func (b *book) sheetNames(g *galley, s *record.Sheet) {
 	if s.Title != "" {
 		g.set(m, span{text: s.Title, style: style{face: italic, size: bodySize}})
 	}
-	g.set(m, span{text: strings.Join(nonEmpty(s.ID, s.Camera, format(s)), " · "), style: label})
+	g.set(m, span{text: saying.Join(" · ", s.ID, s.Camera, format(s)), style: label})
 	b.sheetPicture(g, s)
 	for _, scan := range s.Scans {
 		b.scanName(g, scan, m)
@@ -184,7 +184,7 @@ func (b *book) factSpans(g *galley, name string, values ...span) {
 func (b *book) facts(g *galley, s *record.Sheet) {
 	film := s.Film
 	if s.EI.Known {
-		film = strings.Join(nonEmpty(film, "EI "+saying.Number(s.EI.Value)), ", ")
+		film = saying.Join(", ", film, "EI "+saying.Number(s.EI.Value))
 	}
 	b.fact(g, "film", film)
 	b.fact(g, "lens", s.Lens)
@@ -203,7 +203,7 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 	seen := b.zones(g, s)
 	if r := s.Reading; r != nil {
 		if !told(draw.Read, 0) {
-			b.factSpans(g, "reading", span{text: r.Text, style: plain}, span{text: lead(nonEmpty(readingHow(r))), style: aside})
+			b.factSpans(g, "reading", span{text: r.Text, style: plain}, span{text: lead(saying.Given(readingHow(r))), style: aside})
 		}
 		for i := range r.Areas {
 			if !seen(draw.Spot, i) {
@@ -226,7 +226,7 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 	}
 	if s.Difference.Known && !told(draw.Difference, 0) {
 		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
-			span{text: lead(nonEmpty(byClock(s))), style: aside})
+			span{text: lead(saying.Given(byClock(s))), style: aside})
 	}
 	for i, c := range s.Choices {
 		b.choice(g, c, i == 0)
@@ -242,7 +242,7 @@ func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
 	return b.annotated(g, draw.Ladder(s), func(r draw.Row) string {
 		switch r.Kind {
 		case draw.Read:
-			return strings.Join(nonEmpty(otherThan(s.Reading.Text, exposure.FormatEV(s.Reading.EV)), readingHow(s.Reading)), "; ")
+			return saying.Join("; ", otherThan(s.Reading.Text, exposure.FormatEV(s.Reading.EV)), readingHow(s.Reading))
 		case draw.Stride:
 			return stepFrom(&s.Steps[r.At])
 		case draw.Asked:
@@ -307,14 +307,8 @@ func byClock(s *record.Sheet) string {
 
 // area says of a metered area what the strip of zones else shows.
 func (b *book) area(g *galley, a *record.Area) {
-	words := []string{exposure.FormatEV(a.EV)}
-	if a.Meant.Known {
-		words = append(words, "placed on "+exposure.Roman(a.Meant.Value))
-	}
-	if a.Fell.Known {
-		words = append(words, "fell on "+exposure.Roman(a.Fell.Value))
-	}
-	b.fact(g, " ", strings.Join(nonEmpty(a.Name, strings.Join(words, ", ")), "  "))
+	words := append([]string{exposure.FormatEV(a.EV)}, saying.Zones(a)...)
+	b.fact(g, " ", saying.Join("  ", a.Name, strings.Join(words, ", ")))
 }
 
 // readingHow says how the reading was brought to the film's index, where its text
@@ -324,7 +318,7 @@ func readingHow(r *record.Reading) string {
 	if strings.Contains(r.Text, how) {
 		how = ""
 	}
-	return strings.Join(nonEmpty(otherThan(r.Kind, "plain"), how), "; ")
+	return saying.Join("; ", otherThan(r.Kind, "plain"), how)
 }
 
 // step sets one thing between reading and asked exposure, its amount first.
@@ -333,26 +327,26 @@ func (b *book) step(g *galley, s *record.Step, name string) {
 		{text: name, style: label},
 		{text: exposure.FormatStops(s.Stops), style: plain, tab: b.form.value},
 		{text: stepName(s), style: plain, tab: b.form.value + amountRight},
-		{text: lead(nonEmpty(stepFrom(s))), style: aside},
+		{text: lead(saying.Given(stepFrom(s))), style: aside},
 	}
 	left := b.form.value + amountRight
 	g.set(measure{left: left, first: b.form.fact - left, right: b.width()}, values...)
 }
 
 // stepFrom says how a step was found and where its figure comes from.
-func stepFrom(s *record.Step) string { return strings.Join(nonEmpty(s.Detail, s.From), " · ") }
+func stepFrom(s *record.Step) string { return saying.Join(" · ", s.Detail, s.From) }
 
 // stepName says what the step is without saying it twice.
 func stepName(s *record.Step) string {
 	if strings.HasPrefix(s.Name, s.Kind) {
 		return s.Name
 	}
-	return strings.Join(nonEmpty(s.Kind, s.Name), " ")
+	return saying.Join(" ", s.Kind, s.Name)
 }
 
 // settings sets aperture and time; where both are unknown, nothing.
 func (b *book) settings(g *galley, name string, s *record.Settings) {
-	pair := strings.Join(nonEmpty(s.Time, s.Aperture), ", ")
+	pair := saying.Join(", ", s.Time, s.Aperture)
 	if pair == "" {
 		return
 	}
@@ -368,7 +362,7 @@ func settingsMore(s *record.Settings) []string {
 	if s.OnFilm.Known {
 		more = append(more, "counts as "+exposure.FormatTime(s.OnFilm.Value)+" on film")
 	}
-	return append(more, nonEmpty(s.Note)...)
+	return append(more, saying.Given(s.Note)...)
 }
 
 // lead joins what follows a value, with room before it.
@@ -385,11 +379,11 @@ func (b *book) choice(g *galley, c record.Choice, first bool) {
 	if first {
 		name = "going back"
 	}
-	more := nonEmpty(c.Kind)
+	more := saying.Given(c.Kind)
 	if amount := exposure.FormatStops(c.Left); amount != "0" {
 		more = append(more, amount+" left")
 	}
-	b.factSpans(g, name, span{text: strings.Join(nonEmpty(c.Time, c.Aperture), ", "), style: plain},
+	b.factSpans(g, name, span{text: saying.Join(", ", c.Time, c.Aperture), style: plain},
 		span{text: lead(more), style: aside})
 }
 
@@ -397,12 +391,12 @@ func (b *book) choice(g *galley, c record.Choice, first bool) {
 func (b *book) afterwards(g *galley, s *record.Sheet) {
 	b.fact(g, "to develop", s.Development)
 	for _, d := range s.Developed {
-		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(nonEmpty(d.Date, maybe(d))), style: aside})
+		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(saying.Given(d.Date, maybe(d))), style: aside})
 	}
 	b.fact(g, "number", otherThan(s.Number, s.ID))
 	b.fact(g, "sleeve", s.Sleeve)
 	for _, d := range s.Densities {
-		b.fact(g, "density", strings.Join(nonEmpty(d.Spot, saying.Number(d.D)), " "))
+		b.fact(g, "density", saying.Join(" ", d.Spot, saying.Number(d.D)))
 	}
 	for _, r := range s.Results {
 		b.fact(g, "result", r.Text)
@@ -427,7 +421,7 @@ func (b *book) twins(g *galley, s *record.Sheet) {
 		refs = append(refs, b.sheetRef(t)...)
 	}
 	if more := len(s.Twins) - mostTwins; more > 0 {
-		refs = append(refs, span{text: "   and " + count(more, "more sheet") + " of the scene", style: label})
+		refs = append(refs, span{text: "   and " + saying.Count(more, "more sheet") + " of the scene", style: label})
 	}
 	if len(refs) > 0 {
 		b.factSpans(g, "duplicates", refs...)
@@ -473,7 +467,7 @@ func (b *book) change(g *galley, c record.Change) {
 	if c.Now != "" {
 		values = append(values, span{text: " → " + c.Now, style: plain})
 	}
-	values = append(values, span{text: lead(nonEmpty(c.How, b.lineOf(c.Place))), style: aside})
+	values = append(values, span{text: lead(saying.Given(c.How, b.lineOf(c.Place))), style: aside})
 	b.factSpans(g, "history", values...)
 }
 
@@ -485,20 +479,12 @@ func severityStyle(s record.Severity) style {
 	return warning
 }
 
-// place says where a line stands: "log.md:12".
-func place(p record.Place) string {
-	if p.Line == 0 {
-		return p.Path
-	}
-	return p.Path + ":" + strconv.Itoa(p.Line)
-}
-
 // lineOf says where a line stands, within a chapter without its notebook: "line 12".
 func (b *book) lineOf(p record.Place) string {
 	if p.Line > 0 && p.Path == b.path {
 		return "line " + strconv.Itoa(p.Line)
 	}
-	return place(p)
+	return p.String()
 }
 
 // typedLine sets a line as typed behind its number, and where it is not of the
@@ -506,21 +492,10 @@ func (b *book) lineOf(p record.Place) string {
 func (b *book) typedLine(g *galley, l *record.Line, left float64, i ink) {
 	const numbers = 24.0
 	if l.Place.Line == 0 || l.Place.Path != b.path {
-		g.sourceLine(place(l.Place), l.Text, left, b.width(), i)
+		g.sourceLine(l.Place.String(), l.Text, left, b.width(), i)
 		return
 	}
 	g.set(measure{left: left + numbers, first: -numbers, right: b.width()},
 		span{text: strconv.Itoa(l.Place.Line), style: style{size: smallSize, ink: grey}},
 		span{text: l.Text, style: style{face: mono, size: smallSize, ink: i}, tab: left + numbers})
-}
-
-// nonEmpty drops empty strings.
-func nonEmpty(list ...string) []string {
-	out := list[:0]
-	for _, s := range list {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
 }

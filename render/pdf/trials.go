@@ -5,6 +5,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // tests sets the photographer's own tests, each with its curves and figures.
@@ -20,7 +21,7 @@ func (b *book) tests() {
 func (b *book) test(t *record.Test) {
 	first := b.subtitle(t.Title)
 	b.lines[first].mark = b.markOf(t)
-	b.set(measure{right: b.width()}, span{text: strings.Join(nonEmpty(t.Name, t.Light, place(t.Place)), ", "), style: label})
+	b.set(measure{right: b.width()}, span{text: saying.Join(", ", t.Name, t.Light, t.Place.String()), style: label})
 	b.keepFrom(first)
 	for i := range t.Plots {
 		b.plot(&t.Plots[i])

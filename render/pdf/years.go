@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // years sets the calendar years one below the other, and behind them the places
@@ -42,10 +43,9 @@ func yearRows(y *record.Year) [][2]string {
 	for _, l := range y.Losses {
 		lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
 	}
-	states := counted([]int{y.Right, y.Off, y.Unchecked, y.NoImage, y.Unexposed}, []string{"right", "off", "unchecked", "without an image", "unexposed"})
 	return [][2]string{
 		{"outings", fmt.Sprint(y.Outings)},
-		{"sheets", strings.Join(nonEmpty(fmt.Sprint(y.Sheets), states), ": ")},
+		{"sheets", saying.Sheets(&y.Counts)},
 		{"developed", fmt.Sprint(y.Developed)},
 		{"scanned", fmt.Sprint(y.Scanned)},
 		{"film used", strings.Join(films, ", ")},
@@ -66,7 +66,7 @@ func (b *book) visit(v record.Visit) {
 		if lens != "" {
 			lens = "lens " + lens
 		}
-		used := strings.Join(nonEmpty(s.Hour, lens, strings.Join(s.Movements, ", "), strings.Join(s.Filters, " + "), s.Given.Aperture, s.Given.Time), ", ")
+		used := saying.Join(", ", s.Hour, lens, strings.Join(s.Movements, ", "), strings.Join(s.Filters, " + "), s.Given.Aperture, s.Given.Time)
 		b.sheetRow("", s, scene, used)
 	}
 	b.space(grid / 2)

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The lists that are only views of the sheets.
@@ -14,7 +15,7 @@ import (
 func (p *page) findings(s *record.Season) {
 	for _, f := range s.Findings {
 		p.gap()
-		p.text(strings.Join(nonEmpty(place(f.Place), string(f.Severity), f.Message+" ["+f.Code+"]"), ": "), "  ")
+		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Message+" ["+f.Code+"]"), "  ")
 		if f.Excerpt != "" {
 			p.within("    ", "    ", func() { p.text(strings.TrimSpace(f.Excerpt), "  ") })
 		}
@@ -38,7 +39,7 @@ func (p *page) unchecked(s *record.Season) {
 	for _, o := range s.Outings {
 		for _, e := range o.Entries {
 			if e.Unread != nil {
-				p.item("not understood: "+place(e.Unread.Place), strings.TrimSpace(e.Unread.Text))
+				p.item("not understood: "+e.Unread.Place.String(), strings.TrimSpace(e.Unread.Text))
 			}
 		}
 	}
@@ -47,7 +48,7 @@ func (p *page) unchecked(s *record.Season) {
 // item is a line of a list with what is said of it below.
 func (p *page) item(what string, said ...string) {
 	p.within("- ", "  ", func() { p.text(what, "  ") })
-	for _, s := range nonEmpty(said...) {
+	for _, s := range saying.Given(said...) {
 		p.within("    ", "    ", func() { p.text(s, "") })
 	}
 }
@@ -56,9 +57,9 @@ func (p *page) item(what string, said ...string) {
 func named(s *record.Sheet) string {
 	text := s.ID
 	if s.Number != "" && s.Outing != nil {
-		text = strings.Join(nonEmpty(s.ID, strings.TrimSpace(s.Outing.Date+" "+s.Label)), ", ")
+		text = saying.Join(", ", s.ID, strings.TrimSpace(s.Outing.Date+" "+s.Label))
 	}
-	return strings.Join(nonEmpty(text, showing(s)), ", ")
+	return saying.Join(", ", text, showing(s))
 }
 
 func showing(s *record.Sheet) string {
@@ -86,7 +87,7 @@ func (p *page) toDevelop(s *record.Season) {
 	if len(d.Otherwise) > 0 {
 		p.heading("Developed otherwise than asked", ofPart)
 		for _, o := range d.Otherwise {
-			p.item(named(o.Sheet), fmt.Sprintf("asked %s, developed %s, %s (%s)", cmp.Or(o.Asked, "nothing"), cmp.Or(o.Done, "nothing"), o.Date, place(o.Place)))
+			p.item(named(o.Sheet), fmt.Sprintf("asked %s, developed %s, %s (%s)", cmp.Or(o.Asked, "nothing"), cmp.Or(o.Done, "nothing"), o.Date, o.Place.String()))
 		}
 	}
 }
@@ -94,9 +95,9 @@ func (p *page) toDevelop(s *record.Season) {
 func (p *page) batch(b *record.Batch) {
 	p.heading(cmp.Or(b.Film, "film not known")+", "+cmp.Or(b.Development, "development not stated"), ofPart)
 	p.row("light", b.Safelight)
-	p.row("time", strings.Join(nonEmpty(cmp.Or(b.Time, "not known"), b.Temperature), " at "), b.How)
+	p.row("time", saying.Join(" at ", cmp.Or(b.Time, "not known"), b.Temperature), b.How)
 	p.row("or", strings.Join(b.Others, "; "))
-	p.row("developer", strings.Join(nonEmpty(b.Developer, b.Dilution), " "))
+	p.row("developer", saying.Join(" ", b.Developer, b.Dilution))
 	p.row("agitation", b.Agitation)
 	p.row("capacity", b.Capacity)
 	p.row("mind", b.Cautions...)
@@ -107,24 +108,24 @@ func (p *page) batch(b *record.Batch) {
 			run = s.Run
 			p.line(fmt.Sprint("filling ", run))
 		}
-		p.within("[ ] ", "    ", func() { p.text(strings.Join(nonEmpty(fmt.Sprint(s.Order, ". ", named(s.Sheet)), s.Note), "; "), "") })
+		p.within("[ ] ", "    ", func() { p.text(saying.Join("; ", fmt.Sprint(s.Order, ". ", named(s.Sheet)), s.Note), "") })
 	}
 }
 
 func (p *page) holders(s *record.Season) {
 	for _, h := range s.Holders {
-		p.heading(strings.Join(nonEmpty(h.Label, string(h.State), h.Film), "  "), ofSheet)
+		p.heading(saying.Join("  ", h.Label, string(h.State), h.Film), ofSheet)
 		p.row("may be loaded", behind(string(h.May), h.Reason))
-		p.row("holder", strings.Join(nonEmpty(h.Format, notch(h.Notch)), ", "))
+		p.row("holder", saying.Join(", ", h.Format, notch(h.Notch)))
 		for _, e := range h.Events {
 			what := e.What + " " + e.Film
 			if e.Sheet != nil {
 				what = e.What + " " + e.Sheet.ID
 			}
-			p.row(cmp.Or(e.Date, "no date"), behind(strings.TrimSpace(what), place(e.Place)))
+			p.row(cmp.Or(e.Date, "no date"), behind(strings.TrimSpace(what), e.Place.String()))
 		}
 		for _, f := range h.Conflicts {
-			p.row(string(f.Severity), behind(f.Message, place(f.Place)))
+			p.row(string(f.Severity), behind(f.Message, f.Place.String()))
 		}
 	}
 }
@@ -159,20 +160,20 @@ func (p *page) negatives(s *record.Season) {
 	if len(n.Unlogged) > 0 {
 		p.heading("Negatives without an entry", ofPart)
 		for _, u := range n.Unlogged {
-			p.item(u.Number+": "+u.Why, place(u.Place))
+			p.item(u.Number+": "+u.Why, u.Place.String())
 		}
 	}
 }
 
 func (p *page) losses(s *record.Season) {
 	for _, l := range s.Losses {
-		p.heading(fmt.Sprintf("%s: %s", l.Cause, count(len(l.Sheets), "sheet")), ofPart)
+		p.heading(fmt.Sprintf("%s: %s", l.Cause, saying.Count(len(l.Sheets), "sheet")), ofPart)
 		for _, sh := range l.Sheets {
 			off := ""
 			if sh.State == record.Off && sh.Difference.Known {
 				off = exposure.OverUnder(sh.Difference.Value)
 			}
-			p.item(strings.Join(nonEmpty(named(sh), off), ", "))
+			p.item(saying.Join(", ", named(sh), off))
 		}
 	}
 }
@@ -181,7 +182,7 @@ func (p *page) years(s *record.Season) {
 	for _, y := range s.Years {
 		p.heading(cmp.Or(y.Year, "Date not whole"), ofPart)
 		p.row("outings", fmt.Sprint(y.Outings))
-		p.row("sheets", sheetCounts(&y.Counts))
+		p.row("sheets", saying.Sheets(&y.Counts))
 		p.row("developed", fmt.Sprint(y.Developed))
 		p.row("scanned", fmt.Sprint(y.Scanned))
 		var films, lost []string
@@ -203,8 +204,8 @@ func (p *page) places(s *record.Season) {
 		for _, v := range pl.Visits {
 			p.line(cleaned(cmp.Or(v.ISO, v.Date, "no date")))
 			for _, sh := range v.Sheets {
-				p.row("  "+cleaned(sh.Label), strings.Join(nonEmpty(showing(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
-					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), verdict(sh)), "; "))
+				p.row("  "+cleaned(sh.Label), saying.Join("; ", showing(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
+					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), verdict(sh)))
 			}
 		}
 	}
@@ -229,31 +230,19 @@ func (p *page) kit(s *record.Season) {
 		for _, f := range k.Facts {
 			p.within("  ", "  ", func() { p.row(f.Name, f.Value) })
 		}
-		p.within("  ", "  ", func() { p.row("typed", behind(k.Source, place(k.Place))) })
+		p.within("  ", "  ", func() { p.row("typed", behind(k.Source, k.Place.String())) })
 	}
 }
 
-// scanGroups are the states of scans, what needs looking after first.
-var scanGroups = []struct {
-	state record.ScanState
-	title string
-}{
-	{record.Missing, "Missing: named, but not there"},
-	{record.Unreadable, "Unreadable: there, but not an image"},
-	{record.Outside, "Outside the season's folder"},
-	{record.Orphan, "Orphans: there, but named by no sheet"},
-	{record.Present, "Present"},
-}
-
 func (p *page) scans(s *record.Season) {
-	for _, group := range scanGroups {
+	for _, group := range saying.ScanGroups {
 		headed := false
 		for _, scan := range s.Scans {
-			if scan.State != group.state {
+			if scan.State != group.State {
 				continue
 			}
 			if !headed {
-				p.heading(group.title, ofPart)
+				p.heading(group.Title, ofPart)
 				headed = true
 			}
 			p.gap()
@@ -275,11 +264,11 @@ func scanState(s *record.Scan) string {
 	case record.Outside:
 		return "outside the season's folder"
 	}
-	return strings.Join(nonEmpty(string(s.State), s.Why), ": ")
+	return saying.Join(": ", string(s.State), s.Why)
 }
 
 func scanFacts(s *record.Scan) []string {
-	facts := nonEmpty(s.Format)
+	facts := saying.Given(s.Format)
 	if s.Width > 0 {
 		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
 	}
@@ -289,7 +278,7 @@ func scanFacts(s *record.Scan) []string {
 	if s.Bytes > 0 {
 		facts = append(facts, fmt.Sprintf("%d bytes", s.Bytes))
 	}
-	return append(facts, nonEmpty(s.Why)...)
+	return append(facts, saying.Given(s.Why)...)
 }
 
 // notebooks is what was read, with digests, so that the text can be matched with
@@ -297,7 +286,7 @@ func scanFacts(s *record.Scan) []string {
 func (p *page) notebooks(s *record.Season) {
 	for _, n := range s.Files() {
 		p.gap()
-		p.text(behind(n.CopyName(), fmt.Sprintf("%s, %d bytes", count(n.Lines, "line"), n.Bytes)), "  ")
+		p.text(behind(n.CopyName(), fmt.Sprintf("%s, %d bytes", saying.Count(n.Lines, "line"), n.Bytes)), "  ")
 		p.within("  ", "  ", func() { p.digest(n.SHA256) })
 	}
 }

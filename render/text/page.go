@@ -102,7 +102,7 @@ func spread(name string, column int, s string) string {
 // notebook than expected has its name with it.
 func (p *page) typed(l record.Line, notebook string) {
 	if l.Place.Path != notebook && l.Place.Path != "" {
-		p.text(place(l.Place)+":", "")
+		p.text(l.Place.String()+":", "")
 		p.row("", l.Text)
 		return
 	}

@@ -6,17 +6,18 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // sheet sets an entry: how it was typed, then the way from the reading to the
 // difference, what was done with the film, and what was found.
 func (p *page) sheet(s *record.Sheet) {
-	p.heading(strings.Join(nonEmpty(s.Label, s.Title, verdict(s)), "  "), ofSheet)
+	p.heading(saying.Join("  ", s.Label, s.Title, verdict(s)), ofSheet)
 	for _, l := range s.Lines {
 		p.typed(l, outingPath(s))
 	}
 	for _, c := range s.History {
-		p.row(c.How, strings.Join(nonEmpty(c.Was, c.Now), " became ")+" ("+place(c.Place)+")")
+		p.row(c.How, saying.Join(" became ", c.Was, c.Now)+" ("+c.Place.String()+")")
 	}
 	if s.ID != s.Label {
 		p.row("sheet", s.ID)
@@ -26,7 +27,7 @@ func (p *page) sheet(s *record.Sheet) {
 	p.afterwards(s)
 	p.found(s)
 	for _, scan := range s.Scans {
-		p.row("scan", strings.Join(nonEmpty(scan.Path, scanState(scan)), ", "))
+		p.row("scan", saying.Join(", ", scan.Path, scanState(scan)))
 		p.digest(scan.SHA256)
 	}
 }
@@ -53,11 +54,11 @@ func verdict(s *record.Sheet) string {
 func (p *page) used(s *record.Sheet) {
 	film := s.Film
 	if s.EI.Known {
-		film = strings.Join(nonEmpty(film, "EI "+number(s.EI.Value)), ", ")
+		film = saying.Join(", ", film, "EI "+number(s.EI.Value))
 	}
 	p.row("time of day", s.Hour)
 	p.row("film", film)
-	p.row("camera", strings.Join(nonEmpty(s.Camera, s.Format), ", "))
+	p.row("camera", saying.Join(", ", s.Camera, s.Format))
 	p.row("lens", s.Lens)
 	p.row("filter", strings.Join(s.Filters, " + "))
 	p.row("extension", s.Extension)
@@ -93,7 +94,7 @@ func (p *page) way(s *record.Sheet) {
 		if amount := exposure.FormatStops(c.Left); amount != "0" {
 			left = amount + " left"
 		}
-		p.row([]string{"going back", ""}[min(i, 1)], behind(strings.Join(nonEmpty(c.Aperture, c.Time), ", "), c.Kind, left))
+		p.row([]string{"going back", ""}[min(i, 1)], behind(saying.Join(", ", c.Aperture, c.Time), c.Kind, left))
 	}
 }
 
@@ -106,21 +107,14 @@ func tolerance(s *record.Sheet) string {
 
 // behind puts in brackets what is said about a value.
 func behind(value string, more ...string) string {
-	if more = nonEmpty(more...); len(more) == 0 {
+	if more = saying.Given(more...); len(more) == 0 {
 		return value
 	}
 	return value + " (" + strings.Join(more, "; ") + ")"
 }
 
 func area(a *record.Area) string {
-	var zones []string
-	if a.Meant.Known {
-		zones = append(zones, "placed on "+exposure.Roman(a.Meant.Value))
-	}
-	if a.Fell.Known {
-		zones = append(zones, "fell on "+exposure.Roman(a.Fell.Value))
-	}
-	return strings.Join(append(nonEmpty(a.Name+" "+exposure.FormatEV(a.EV)), zones...), ", ")
+	return strings.Join(append([]string{a.Name + " " + exposure.FormatEV(a.EV)}, saying.Zones(a)...), ", ")
 }
 
 // stepName says what a step is without saying it twice.
@@ -128,13 +122,13 @@ func stepName(s *record.Step) string {
 	if strings.HasPrefix(s.Name, s.Kind) {
 		return s.Name
 	}
-	return strings.Join(nonEmpty(s.Kind, s.Name), " ")
+	return saying.Join(" ", s.Kind, s.Name)
 }
 
 // settings is aperture and time with what they are worth; "" where neither is
 // known.
 func settings(s *record.Settings) string {
-	pair := strings.Join(nonEmpty(s.Aperture, s.Time), ", ")
+	pair := saying.Join(", ", s.Aperture, s.Time)
 	if pair == "" {
 		return ""
 	}
@@ -156,7 +150,7 @@ func (p *page) afterwards(s *record.Sheet) {
 		if d.Maybe {
 			doubt = "this sheet or another"
 		}
-		p.row("developed", behind(strings.Join(nonEmpty(d.Date, without(d.Text, d.Date)), ", "), doubt))
+		p.row("developed", behind(saying.Join(", ", d.Date, without(d.Text, d.Date)), doubt))
 	}
 	p.row("negative", s.Number)
 	p.row("sleeve", s.Sleeve)
@@ -216,26 +210,7 @@ func ids(sheets []*record.Sheet) []string {
 	return all
 }
 
-// place says where a line stands: "log.md:12".
-func place(p record.Place) string {
-	if p.Line == 0 {
-		return p.Path
-	}
-	return p.Path + ":" + strconv.Itoa(p.Line)
-}
-
 func lineNumber(p record.Place) string { return "line " + strconv.Itoa(p.Line) }
 
 // number writes a figure without needless decimals.
 func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// nonEmpty drops empty strings.
-func nonEmpty(list ...string) []string {
-	out := list[:0]
-	for _, s := range list {
-		if s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
-}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // Options say how the text is written.
@@ -70,10 +71,10 @@ func (p *page) front(s *record.Season, o Options) {
 	t := &s.Tally
 	p.row("last day", s.LastDay)
 	p.row("outings", fmt.Sprint(t.Outings))
-	p.row("sheets", sheetCounts(&t.Counts))
+	p.row("sheets", saying.Sheets(&t.Counts))
 	p.row("developed", fmt.Sprint(t.Developed))
 	p.row("scanned", fmt.Sprint(t.Scanned))
-	p.row("findings", cmp.Or(counted([]int{t.Errors, t.Warnings, t.Notes}, []string{"error", "warning", "note"}), "none"))
+	p.row("findings", cmp.Or(saying.Findings(t), "none"))
 	p.row("lines", fmt.Sprintf("%d: %d of the log, %d of prose, %d not understood", t.AllLines, t.LogLines, t.ProseLines, t.UnreadLines))
 	if s.Public {
 		p.row("private", "remarks were left out")
@@ -84,35 +85,6 @@ func (p *page) front(s *record.Season, o Options) {
 	}
 	p.gap()
 	p.text("Written by "+cmp.Or(o.Generator, "notchbook")+". The notebooks are the original: this is what was understood of them, with every log line as typed.", "")
-}
-
-// sheetCounts says how the sheets stand.
-func sheetCounts(c *record.Counts) string {
-	var all []string
-	for i, n := range []int{c.Right, c.Off, c.Unchecked, c.NoImage, c.Unexposed} {
-		if n > 0 {
-			all = append(all, fmt.Sprint(n, " ", [...]string{"right", "off", "unchecked", "without an image", "unexposed"}[i]))
-		}
-	}
-	return strings.Join(nonEmpty(fmt.Sprint(c.Sheets), strings.Join(all, ", ")), ": ")
-}
-
-func counted(numbers []int, things []string) string {
-	var all []string
-	for i, n := range numbers {
-		if n > 0 {
-			all = append(all, count(n, things[i]))
-		}
-	}
-	return strings.Join(all, ", ")
-}
-
-// count says a number of things: "1 sheet", "3 sheets".
-func count(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
-	}
-	return fmt.Sprint(n, " ", thing)
 }
 
 // outings are the days with the writer's prose where it stood, and behind them
@@ -136,7 +108,7 @@ func (p *page) outings(s *record.Season) {
 
 func (p *page) outing(o *record.Outing, shown map[*record.Sheet]bool) {
 	p.heading(o.Title, ofSection)
-	p.text(strings.Join(nonEmpty(o.Date, o.Place, o.Path), " · "), "  ")
+	p.text(saying.Join(" · ", o.Date, o.Place, o.Path), "  ")
 	p.gap()
 	lines := false // log lines stand close to one another
 	for i := range o.Entries {

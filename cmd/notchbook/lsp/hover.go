@@ -7,6 +7,7 @@ import (
 	"notchbook/compile"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // hover says what is meant by what is under the pointer: a thing of the kit by
@@ -39,7 +40,7 @@ func sheetText(sh *record.Sheet) string {
 	row := func(name, value, more string) {
 		w.Write([]byte(strings.TrimRight(name+"\t"+value+"\t"+more, "\t") + "\n"))
 	}
-	row(sh.ID, string(sh.State), strings.Join(nonEmpty(sh.Film, sh.Lens), ", "))
+	row(sh.ID, string(sh.State), saying.Join(", ", sh.Film, sh.Lens))
 	var areas []record.Area
 	if r := sh.Reading; r != nil {
 		row("read", exposure.FormatEV(r.EV), r.Text)
@@ -58,7 +59,7 @@ func sheetText(sh *record.Sheet) string {
 		row("difference", exposure.FormatStops(sh.Difference.Value), exposure.OverUnder(sh.Difference.Value))
 	}
 	for _, a := range areas {
-		if text := zoneText(a); text != "" {
+		if text := strings.Join(saying.Zones(&a), ", "); text != "" {
 			row(a.Name, text, "")
 		}
 	}
@@ -72,25 +73,4 @@ func sheetText(sh *record.Sheet) string {
 	return strings.TrimRight(b.String(), "\n")
 }
 
-func settings(s record.Settings) string { return strings.Join(nonEmpty(s.Time, s.Aperture), " ") }
-
-func zoneText(a record.Area) string {
-	text := ""
-	if a.Meant.Known {
-		text = "placed on " + exposure.Roman(a.Meant.Value)
-	}
-	if a.Fell.Known {
-		text += ", fell on " + exposure.Roman(a.Fell.Value)
-	}
-	return strings.TrimPrefix(text, ", ")
-}
-
-func nonEmpty(all ...string) []string {
-	var kept []string
-	for _, s := range all {
-		if s != "" {
-			kept = append(kept, s)
-		}
-	}
-	return kept
-}
+func settings(s record.Settings) string { return saying.Join(" ", s.Time, s.Aperture) }

@@ -2,7 +2,6 @@ package lsp
 
 import (
 	"cmp"
-	"fmt"
 	"path"
 	"path/filepath"
 	"slices"
@@ -222,5 +221,5 @@ func itemText(item *record.Item) string {
 	for _, f := range item.Facts {
 		lines = append(lines, f.Name+": "+f.Value)
 	}
-	return strings.Join(append(lines, fmt.Sprintf("%s:%d", item.Place.Path, item.Place.Line)), "\n")
+	return strings.Join(append(lines, item.Place.String()), "\n")
 }

@@ -1,0 +1,82 @@
+package saying
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+)
+
+// Given is the texts that are not empty.
+func Given(texts ...string) []string {
+	return slices.DeleteFunc(texts, func(s string) bool { return s == "" })
+}
+
+// Join joins the texts that are not empty.
+func Join(sep string, texts ...string) string { return strings.Join(Given(texts...), sep) }
+
+// Count says a number of things: "1 sheet", "3 sheets", "2 entries".
+func Count(n int, thing string) string {
+	switch {
+	case n == 1:
+		return "1 " + thing
+	case strings.HasSuffix(thing, "y"):
+		thing = strings.TrimSuffix(thing, "y") + "ie"
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}
+
+// Sheets says how many sheets there are, and how they stand: "12: 10 right, 2 off".
+func Sheets(c *record.Counts) string {
+	return Join(": ", strconv.Itoa(c.Sheets), Counted([]int{c.Right, c.Off, c.Unchecked, c.NoImage, c.Unexposed},
+		"right", "off", "unchecked", "without an image", "unexposed"))
+}
+
+// Counted joins the numbers that are not 0, each with its words.
+func Counted(numbers []int, words ...string) string {
+	var all []string
+	for i, n := range numbers {
+		if n > 0 {
+			all = append(all, strconv.Itoa(n)+" "+words[i])
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// Findings says how many there are of each severity: "1 error, 3 notes".
+func Findings(t *record.Tally) string {
+	var all []string
+	for i, n := range []int{t.Errors, t.Warnings, t.Notes} {
+		if n > 0 {
+			all = append(all, Count(n, [...]string{"error", "warning", "note"}[i]))
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// Zones says where an area was placed and where it fell: "placed on III", "fell on IV".
+func Zones(a *record.Area) []string {
+	var all []string
+	if a.Meant.Known {
+		all = append(all, "placed on "+exposure.Roman(a.Meant.Value))
+	}
+	if a.Fell.Known {
+		all = append(all, "fell on "+exposure.Roman(a.Fell.Value))
+	}
+	return all
+}
+
+// ScanGroups are the states of scans in the order in which they are listed, what
+// needs looking after first.
+var ScanGroups = []struct {
+	State record.ScanState
+	Title string
+}{
+	{record.Missing, "Missing: named, but not there"},
+	{record.Unreadable, "Unreadable: there, but not an image"},
+	{record.Outside, "Outside the season's folder"},
+	{record.Orphan, "Orphans: there, but named by no sheet"},
+	{record.Present, "Present"},
+}

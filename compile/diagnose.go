@@ -66,6 +66,9 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
 	}
 	c.Steps = steps(sh)
+	if sh.lens.known {
+		c.Lens = sh.lens.v.Lens
+	}
 	for _, f := range a.fells {
 		if f.Meant.Known {
 			c.Areas = append(c.Areas, slip.Area{Name: f.Name, Zone: f.Meant.Value})

@@ -140,6 +140,8 @@ func TestTwoSlipsTogether(t *testing.T) {
 		"meter: gate EV 9 on III\n3A: R25, bracket +1½, 1/4 f16⅔\n": nil,
 		// the extension (1.56) forgotten and the bracket (+½) turned the wrong way: -2.56
 		"meter: 1/60 f16\n3A: ext 360mm, bracket +½, 1/60 f16½\n": {"bellows-forgotten", "bracket-wrong-way"},
+		// the meter at EI 800 (-2) and R25 (-3); that f/16 stayed from 2B would want f/2.8, which the lens has not
+		"lens 300: 300 mm f5.6\nmeter: 1/60 f16, meter at EI 800\n2B: lens 300, 1/15 f16\n3A: lens 300, R25, 1/60 f16\n": {"filter-not-compensated", "meter-at-another-ei"},
 	} {
 		season, _ := compileText(kit + notes)
 		for _, f := range season.Findings {

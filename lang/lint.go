@@ -339,8 +339,13 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
-	if l.field&onSheet != 0 && l.names.Names[n] == FilterWord {
-		return fmt.Sprintf("the filter %s is written #%s", n, n)
+	if l.field&onSheet != 0 {
+		switch word := l.names.Names[n]; word {
+		case FilterWord:
+			return fmt.Sprintf("the filter %s is written #%s", n, n)
+		case Lens, Film, Camera:
+			return fmt.Sprintf("the %s %s is written %s %s", word, n, word, n)
+		}
 	}
 	if i > 0 {
 		switch l.st.Terms[i-1].Kind.(type) {

@@ -31,6 +31,7 @@ type Case struct {
 	Past       float64   // part of a stop written past the aperture's mark
 	ReadPast   float64   // the same of the reading's aperture or light value
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
+	Lens       exposure.Lens
 
 	EI      float64   // of the film
 	MeterEI float64   // that the notes say the meter stood at

@@ -356,9 +356,9 @@ func apertureLeft(c *Case) []Guess {
 		return nil
 	}
 	// Forgetting to open the aperture shows where the time was meant for another
-	// whole stop.
+	// stop or half stop that the lens has.
 	meant := exposure.AvFor(c.Asked, c.OnFilm)
-	if math.Abs(meant-math.Round(2*meant)/2) > Within {
+	if mark := math.Round(2*meant) / 2; math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
 		return nil
 	}
 	return []Guess{{Stops: c.Difference, Weak: true,

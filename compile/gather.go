@@ -250,12 +250,20 @@ func numberText(number string) string {
 func costText(f *filter) string {
 	var all []string
 	if f.stops != nil {
-		all = append(all, exposure.InStops(f.stops.stops)+" ("+f.stops.detail+")")
+		all = append(all, f.stops.said())
 	}
 	for _, key := range sortedKeys(f.per) {
-		all = append(all, key+" "+exposure.InStops(f.per[key].stops)+" ("+f.per[key].detail+")")
+		all = append(all, key+" "+f.per[key].said())
 	}
 	return strings.Join(all, ", ")
+}
+
+// said is a cost in stops and, where it was declared otherwise, as declared.
+func (c *cost) said() string {
+	if text := exposure.InStops(c.stops); c.detail == text {
+		return text
+	}
+	return exposure.InStops(c.stops) + " (" + c.detail + ")"
 }
 
 func (g *gatherer) scans() {

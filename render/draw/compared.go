@@ -69,8 +69,9 @@ func (d *Drawing) filtered(f *record.Filtered, low, high float64) {
 func (d *Drawing) key() {
 	y := d.Height + 12
 	d.add(Dot{At: Point{moveLeft, y}, Form: Circle, Size: 9, Ink: Strong, Open: true}, Words{At: Point{moveLeft + 8, y + WordDrop}, Text: "measured", Size: WordSize, Ink: Quiet})
+	d.add(Words{At: Point{0, y + WordDrop}, Text: "stops against grey", Size: WordSize, Ink: Quiet})
 	right := moveLeft + 16 + Width("measured", WordSize, false) + 8
-	d.add(Dot{At: Point{right, y}, Form: Circle, Size: 5, Ink: Strong}, Words{At: Point{right + 8, y + WordDrop}, Text: "forecast, in stops against grey", Size: WordSize, Ink: Quiet})
+	d.add(Dot{At: Point{right, y}, Form: Circle, Size: 5, Ink: Strong}, Words{At: Point{right + 8, y + WordDrop}, Text: "forecast", Size: WordSize, Ink: Quiet})
 	d.Height = y + 8
 }
 

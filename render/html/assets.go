@@ -33,6 +33,7 @@ var templates = sync.OnceValue(func() *template.Template {
 		"place":  placeWords,
 		"joined": saying.Join,
 		"dotted": dotted,
+		"dated":  func(s string) template.HTML { return piece(func(m *markup) { m.dated(s) }) },
 	}).ParseFS(pageFiles, "page/*.html"))
 })
 

@@ -186,7 +186,7 @@ func (s side) Row() template.HTML {
 			s.Sheet.link(m)
 		}
 		if s.Why != "" {
-			m.put(`<br><span class="quiet">`).text(s.Why).put("</span>")
+			m.put(`<br><span class="quiet">`).dated(s.Why).put("</span>")
 		}
 		may := constant("open")
 		switch s.May {
@@ -201,7 +201,7 @@ func (s side) Row() template.HTML {
 
 func (s side) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").text(saying.Join("; ", s.Words(), s.Reason))
+		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").dated(saying.Join("; ", s.Words(), s.Reason))
 		if of := saying.Join(", ", s.Format, s.Notch); of != "" {
 			m.put(` <span class="quiet">`).text(of).put("</span>")
 		}
@@ -215,7 +215,7 @@ func (s side) HTML() template.HTML {
 func (e event) write(m *markup) {
 	m.put("\n<li>")
 	if e.Date != "" {
-		m.put(`<span class="quiet">`).text(e.Date).put("</span> ")
+		m.put(`<span class="quiet">`).dated(e.Date).put("</span> ")
 	}
 	m.text(saying.Join(", ", e.What, e.Film))
 	if e.Row != nil {

@@ -2,6 +2,7 @@ package html
 
 import (
 	"html/template"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -42,6 +43,18 @@ func (m *markup) text(s string) *markup {
 // escaped is what stands for the bytes that HTML would take for its own (HTML
 // Living Standard, sections 13.1.2 and 13.2.5); NUL may not stand in a page.
 var escaped = [256]constant{'&': "&amp;", '<': "&lt;", '>': "&gt;", '"': "&#34;", '\'': "&#39;", 0: "\uFFFD"}
+
+// dated writes a text whose calendar days are not broken at their hyphens.
+func (m *markup) dated(s string) *markup {
+	from := 0
+	for _, at := range calendarDay.FindAllStringIndex(s, -1) {
+		m.text(s[from:at[0]]).put(`<span class="day">`).text(s[at[0]:at[1]]).put("</span>")
+		from = at[1]
+	}
+	return m.text(s[from:])
+}
+
+var calendarDay = regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`)
 
 // joined writes what there is of the parts, with sep between.
 func (m *markup) joined(sep constant, parts ...string) *markup {

@@ -24,7 +24,7 @@ import (
 // patchTable is the patches, a column a sheet.
 type patchTable struct {
 	Rows     []saying.Difference
-	Settings []string // how each sheet's scan was made, as far as that counts
+	Settings []string // how each sheet's scan was made; nil where no level was read off one
 	Stops    string   // how differences of density are stops of exposure, or why not
 }
 
@@ -40,13 +40,18 @@ type patchOf struct {
 
 func (w *site) patches(sheets []*record.Sheet) patchTable {
 	var t patchTable
-	known := false
+	known, levels := false, false
 	for _, name := range patchNames(sheets) {
 		row := saying.Difference{Name: cmp.Or(name, "without a name")}
+		only := w.densities(sheets, name)
+		if only {
+			row.Name += ", density"
+		}
 		var first *patchOf
 		for _, s := range sheets {
 			p := w.patchOf(s, name)
-			row.Values = append(row.Values, p.words(first))
+			row.Values = append(row.Values, p.words(first, only))
+			levels = levels || p.level.Known
 			if p.known() {
 				known = true
 				if first == nil {
@@ -60,6 +65,9 @@ func (w *site) patches(sheets []*record.Sheet) patchTable {
 		return t
 	}
 	t.Stops = byCurve(sheets)
+	if !levels { // densities are the same by whatever scan
+		return t
+	}
 	first := firstScan(sheets)
 	for _, s := range sheets {
 		t.Settings = append(t.Settings, settingsOf(measuredScan(s), first))
@@ -92,6 +100,12 @@ func byCurve(sheets []*record.Sheet) string {
 		return "They would be stops of exposure by the characteristic curve of " + strings.Join(known, "; and of ") + ", which takes the base and fog of each sheet."
 	}
 	return "They are stops of exposure only by way of the film’s characteristic curve, and none is known here: a density of 0.30 is one stop of light on the negative, and at a gradient of 0.55 it is 1.8 stops before the camera."
+}
+
+// densities reports whether no level was read of a patch, so that the word need stand
+// but once.
+func (w *site) densities(sheets []*record.Sheet, name string) bool {
+	return !slices.ContainsFunc(sheets, func(s *record.Sheet) bool { return w.patchOf(s, name).level.Known })
 }
 
 // patchNames are the names of the patches of any of the sheets, in the order in
@@ -141,11 +155,16 @@ func (w *site) patchOf(s *record.Sheet, name string) patchOf {
 
 func (p patchOf) known() bool { return p.density.Known || p.level.Known }
 
-// words say what was measured, and how far it is from the first of the row.
-func (p patchOf) words(first *patchOf) string {
+// words say what was measured, and how far it is from the first of the row; only says
+// that nothing but densities was.
+func (p patchOf) words(first *patchOf, only bool) string {
 	var all []string
 	if p.density.Known {
-		all = append(all, "density "+figures(p.density.Value, 2))
+		text := figures(p.density.Value, 2)
+		if !only {
+			text = "density " + text
+		}
+		all = append(all, text)
 		if first != nil && first.density.Known {
 			all = append(all, denser(p.density.Value-first.density.Value))
 		}
@@ -174,7 +193,7 @@ func (p patchOf) words(first *patchOf) string {
 func denser(d float64) string {
 	switch text := figures(math.Abs(d), 2); {
 	case text == "0.00":
-		return "the same density"
+		return "as dense"
 	case d < 0:
 		return text + " thinner"
 	default:

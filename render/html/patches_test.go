@@ -52,8 +52,8 @@ func TestPatches(t *testing.T) {
 			}
 			all[2].Patches, all[2].Scans = nil, nil
 		},
-			[]string{"density 0.62", "density 0.92, 0.30 denser", "not measured"},
-			[]string{"no scan", "no scan", "no scan"}},
+			[]string{"0.62", "0.92, 0.30 denser", "not measured"},
+			nil},
 	}
 	for _, c := range cases {
 		got := patched(c.change).Patches
@@ -76,7 +76,7 @@ func TestPatchesInStops(t *testing.T) {
 		}
 	}
 	got := patched(func(all []*record.Sheet) { by(all[0], one, 3); by(all[1], one, 1.19); by(all[2], other, 2) }).Patches
-	if want := []string{"density 1.00", "density 1.00, the same density, 1.8 stops less light", "density 1.00, the same density"}; !slices.Equal(got.Rows[0].Values, want) {
+	if want := []string{"1.00", "1.00, as dense, 1.8 stops less light", "1.00, as dense"}; !slices.Equal(got.Rows[0].Values, want) {
 		t.Errorf("%q", got.Rows[0].Values)
 	}
 	if strings.Contains(got.Stops, "none is known") || !strings.Contains(got.Stops, "slate after 9m, by the test 2026-11-07 T1-T9") {
@@ -105,7 +105,7 @@ func TestPatchOnPicture(t *testing.T) {
 	o := options()
 	page := string(mustWrite(t, s, o).files["scene-long-kiln.html"])
 	const want = "about 81 % of white" // (225 − 90·0.2) / 255
-	if n := strings.Count(page, want); n != 2 || !strings.Contains(page, "the same density") {
+	if n := strings.Count(page, want); n != 2 || !strings.Contains(page, "as dense") {
 		t.Errorf("%d times %q in %s", n, want, page)
 	}
 	o.Turned = func(string) bool { return true }

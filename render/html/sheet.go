@@ -51,9 +51,7 @@ func (s sheet) Facts() []record.Fact {
 	}
 	add("Number", s.Number)
 	add("Sleeve", s.Sleeve)
-	for _, d := range s.Densities {
-		add("Density", saying.Join(" ", d.Spot, saying.Number(d.D)))
-	}
+	add("Density", saying.Densities(s.Sheet))
 	for _, p := range s.Sheet.Patches {
 		add("Patch", saying.Join(" ", p.Name, patchWords(p)))
 	}

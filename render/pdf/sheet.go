@@ -395,9 +395,7 @@ func (b *book) afterwards(g *galley, s *record.Sheet) {
 	}
 	b.fact(g, "number", otherThan(s.Number, s.ID))
 	b.fact(g, "sleeve", s.Sleeve)
-	for _, d := range s.Densities {
-		b.fact(g, "density", saying.Join(" ", d.Spot, saying.Number(d.D)))
-	}
+	b.fact(g, "density", saying.Densities(s))
 	for _, r := range s.Results {
 		b.fact(g, "result", r.Text)
 	}

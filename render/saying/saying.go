@@ -30,6 +30,22 @@ func Number(v float64) string {
 	return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
 }
 
+// Density writes a density with the two decimals that a densitometer shows, or the third
+// of a mean.
+func Density(d float64) string {
+	s := strconv.FormatFloat(d, 'f', 3, 64)
+	return strings.TrimSuffix(s, "0")
+}
+
+// Densities are those of a sheet by their places: "base+fog 0.10, sky 1.10".
+func Densities(s *record.Sheet) string {
+	var all []string
+	for _, d := range s.Densities {
+		all = append(all, strings.TrimSpace(d.Spot+" "+Density(d.D)))
+	}
+	return strings.Join(all, ", ")
+}
+
 // Difference is a fact that is not the same on all sheets.
 type Difference struct {
 	Name   string

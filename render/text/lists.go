@@ -205,7 +205,7 @@ func (p *page) places(s *record.Season) {
 			p.line(cleaned(cmp.Or(v.ISO, v.Date, "no date")))
 			for _, sh := range v.Sheets {
 				p.row("  "+cleaned(sh.Label), saying.Join("; ", showing(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
-					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), verdict(sh)))
+					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), saying.Verdict(sh)))
 			}
 		}
 	}

@@ -12,7 +12,7 @@ import (
 // sheet sets an entry: how it was typed, then the way from the reading to the
 // difference, what was done with the film, and what was found.
 func (p *page) sheet(s *record.Sheet) {
-	p.heading(saying.Join("  ", s.Label, s.Title, verdict(s)), ofSheet)
+	p.heading(saying.Join("  ", s.Label, s.Title, saying.Verdict(s)), ofSheet)
 	for _, l := range s.Lines {
 		p.typed(l, outingPath(s))
 	}
@@ -37,17 +37,6 @@ func outingPath(s *record.Sheet) string {
 		return ""
 	}
 	return s.Outing.Path
-}
-
-// verdict says how a sheet stands: "right", "1⅓ stops under".
-func verdict(s *record.Sheet) string {
-	switch {
-	case s.State == record.NoImage:
-		return "no image"
-	case s.State == record.Off && s.Difference.Known:
-		return exposure.OverUnder(s.Difference.Value)
-	}
-	return string(s.State)
 }
 
 // used is what was in the camera and on it.
@@ -162,17 +151,17 @@ func (p *page) afterwards(s *record.Sheet) {
 	p.row("duplicate", strings.Join(ids(s.Twins), ", "))
 }
 
-// density is the median of the readings, and the readings where there are several.
+// density is the mean of the readings, and the readings where there are several.
 func density(d *record.Density) string {
 	var all []string
 	for _, r := range d.Readings {
-		all = append(all, number(r))
+		all = append(all, saying.Density(r))
 	}
-	text := strings.TrimSpace(d.Spot + " " + number(d.D))
+	text := strings.TrimSpace(d.Spot + " " + saying.Density(d.D))
 	if len(all) < 2 {
 		return text
 	}
-	return behind(text, "median of "+strings.Join(all, ", "))
+	return behind(text, "mean of "+strings.Join(all, ", "))
 }
 
 // without leaves out what a text begins with and was said before it.

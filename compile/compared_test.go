@@ -124,3 +124,21 @@ func TestWhatIsNotCompared(t *testing.T) {
 		}
 	}
 }
+
+// The caution of the sun stands with the outings that have a dense filter or the sun in
+// the picture, and with no others.
+func TestCautionsStandWithTheirOuting(t *testing.T) {
+	season, _ := compileText("film slate: ISO 100, pan\nfilter grey: nd 1.8\nday: 2026-11-07\nscene: Weir\n3A: film slate, grey, 1s f11\nday: 2026-11-08\nscene: Kiln\n3B: film slate, 1/8 f11\nday: 2026-11-09\nscene: Ridge\nlight: sun in frame\n4A: film slate, 1/8 f11\n")
+	var got []int
+	for _, o := range season.Outings {
+		got = append(got, len(o.Cautions))
+		for _, c := range o.Cautions {
+			if !strings.Contains(c, "never look at the sun") {
+				t.Error(c)
+			}
+		}
+	}
+	if fmt.Sprint(got) != "[1 0 1]" {
+		t.Errorf("cautions by outing: %v", got)
+	}
+}

@@ -316,7 +316,7 @@ func (g *gatherer) outings() {
 func (o *outing) isPapers() bool { return o.at.File == nil && len(o.sheets) == 0 }
 
 func (g *gatherer) outing(o *outing) {
-	out := &record.Outing{Title: title(o), Date: o.date, ISO: o.iso, Place: o.place, Path: o.book.name}
+	out := &record.Outing{Title: title(o), Date: o.date, ISO: o.iso, Place: o.place, Path: o.book.name, Cautions: sunCaution(o.sheets)}
 	out.Slug = g.slugs.unique(cmp.Or(o.iso, o.date, strings.TrimSuffix(o.book.name, path.Ext(o.book.name))), "outing")
 	g.out.Outings = append(g.out.Outings, out)
 	scenes := map[*scene]*record.Scene{}
@@ -484,13 +484,13 @@ func (s *season) cautions() (all []string) {
 		all = append(all,
 			"Developing: follow the safety data sheet of each chemical, ventilate, wear gloves and eye protection, and dispose of used solutions as local rules say.")
 	}
-	return append(all, s.sunCaution()...)
+	return append(all, sunCaution(s.sheets)...)
 }
 
 // sunCaution is wanted where the sun is in the picture or a dense filter on
 // the lens.
-func (s *season) sunCaution() []string {
-	for _, sh := range s.sheets {
+func sunCaution(sheets []*sheet) []string {
+	for _, sh := range sheets {
 		light := strings.ToLower(sh.light)
 		sun := strings.Contains(light, "sun in frame") || strings.Contains(light, "sun in the frame") || strings.Contains(light, "into the sun")
 		for _, u := range sh.sum.owes {

@@ -40,7 +40,7 @@ func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
 		return Reckoned{Sheet: &record.Sheet{}}, list
 	}
 	sh := s.sheets[i]
-	out := Reckoned{Sheet: season.Sheets[i], Cautions: s.sunCaution(), Unread: sh.remarks}
+	out := Reckoned{Sheet: season.Sheets[i], Cautions: sunCaution(s.sheets), Unread: sh.remarks}
 	if !sh.sum.hasAsked {
 		out.Needs = sh.sum.owing
 		return out, list

@@ -38,14 +38,10 @@ func explainScene(out io.Writer, sc *record.Scene) error {
 		p.wrapped("there is nothing to compare: it takes a sheet without a filter and one with, on the same film")
 		return p.err
 	}
-	var controls []string
-	for _, s := range c.Controls {
-		controls = append(controls, s.ID)
-	}
 	p.line("")
-	p.hanging("control", strings.Join(controls, ", "))
-	for _, f := range c.Sheets {
-		p.line("\n%s, on %s", f.Name, f.Sheet.ID)
+	p.hanging("control", strings.Join(ids(c.Controls), ", "))
+	for _, f := range c.ByWhatIsSaid() {
+		p.line("\n%s, on %s", f.Name, strings.Join(ids(f.Sheets), ", "))
 		for _, said := range f.Says {
 			p.hanging("", said)
 		}
@@ -60,4 +56,12 @@ func explainScene(out io.Writer, sc *record.Scene) error {
 		p.hanging("forecast", c.Forecast.Said())
 	}
 	return p.err
+}
+
+func ids(sheets []*record.Sheet) []string {
+	var all []string
+	for _, s := range sheets {
+		all = append(all, s.ID)
+	}
+	return all
 }

@@ -1,5 +1,10 @@
 package record
 
+import (
+	"slices"
+	"strings"
+)
+
 // Compared is what the filters of a scene did beside its control sheets, and what was
 // forecast.
 type Compared struct {
@@ -30,6 +35,36 @@ type Filtered struct {
 	Measured Figure // the same by a grey card on both sheets
 	Spots    []SpotMove
 	Says     []string // all of it as sentences: "sky went down 0.9 stop, forecast 1"
+}
+
+// Alike is what is said of filtered sheets, once for those of which the same is said.
+type Alike struct {
+	Name   string // of the filters
+	Sheets []*Sheet
+	Says   []string
+}
+
+// ByWhatIsSaid are the filtered sheets in their order, those with the same filters of
+// which the same is said together.
+func (c *Compared) ByWhatIsSaid() []*Alike {
+	var all []*Alike
+	for _, f := range c.Sheets {
+		i := slices.IndexFunc(all, func(a *Alike) bool { return a.Name == f.Name && slices.Equal(a.Says, f.Says) })
+		if i < 0 {
+			i, all = len(all), append(all, &Alike{Name: f.Name, Says: f.Says})
+		}
+		all[i].Sheets = append(all[i].Sheets, f.Sheet)
+	}
+	return all
+}
+
+// Labels names the sheets: "1B 2A".
+func (a *Alike) Labels() string {
+	var all []string
+	for _, s := range a.Sheets {
+		all = append(all, s.Label)
+	}
+	return strings.Join(all, " ")
 }
 
 // SpotMove is how far a place of the picture went against grey, in stops; + is lighter

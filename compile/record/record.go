@@ -104,15 +104,16 @@ type Fact struct{ Name, Value string }
 // Outing is a day in the field, from one `day:` line to the next. What stands
 // before the first day belongs to an outing without a date.
 type Outing struct {
-	Title   string // "Brickworks, first frost", or the date and place
-	Slug    string // unique in the season, safe in file names and anchors
-	Date    string // as typed
-	ISO     string // YYYY-MM-DD where the date is whole, else ""
-	Place   string
-	Path    string // notebook in which it begins
-	Entries []Entry
-	Scenes  []*Scene
-	Sheets  []*Sheet
+	Title    string // "Brickworks, first frost", or the date and place
+	Slug     string // unique in the season, safe in file names and anchors
+	Date     string // as typed
+	ISO      string // YYYY-MM-DD where the date is whole, else ""
+	Place    string
+	Path     string   // notebook in which it begins
+	Cautions []string // sentences that belong beside its sheets: of the sun, and of dense filters
+	Entries  []Entry
+	Scenes   []*Scene
+	Sheets   []*Sheet
 }
 
 // Entry is one thing of an outing where it stood in the notes; exactly one

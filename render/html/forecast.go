@@ -18,8 +18,8 @@ func (b sceneBody) Did() template.HTML {
 		m.put("<section>\n<h2>").text(c.Title()).put("</h2>\n")
 		m.drawing(draw.Compared(c), "did")
 		m.put(`<dl class="did">`)
-		for _, f := range c.Sheets {
-			m.put("\n<dt>").text(f.Name).put(", on ").text(f.Sheet.Label).put("</dt>")
+		for _, f := range c.ByWhatIsSaid() {
+			m.put("\n<dt>").text(f.Name).put(", on ").text(f.Labels()).put("</dt>")
 			for _, said := range f.Says {
 				m.put("<dd>").text(said).put("</dd>")
 			}

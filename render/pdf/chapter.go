@@ -30,6 +30,9 @@ func (b *book) outing(o *record.Outing, first bool) {
 	}
 	b.head, b.path = headOf(o), o.Path
 	p := prose{galley: &b.galley, uri: b.uri, right: b.width(), picture: b.prosePicture}
+	for _, c := range o.Cautions {
+		b.caution(c)
+	}
 	for i := range o.Entries {
 		first := len(b.lines)
 		b.outingEntry(p, &o.Entries[i])

@@ -16,8 +16,8 @@ func (b *book) did(c *record.Compared) {
 	first := len(b.lines)
 	b.set(measure{right: b.width()}, span{text: strings.ToLower(c.Title()), style: label})
 	b.setFigure(draw.Compared(c), figureScale, 0, b.width(), nil)
-	for _, f := range c.Sheets {
-		b.set(measure{right: b.width()}, span{text: f.Name + ", on " + f.Sheet.Label + "  ", style: plain})
+	for _, f := range c.ByWhatIsSaid() {
+		b.set(measure{right: b.width()}, span{text: f.Name + ", on " + f.Labels(), style: plain})
 		for _, said := range f.Says {
 			b.set(measure{left: quoteIndent, right: b.width()}, span{text: said, style: plain})
 		}

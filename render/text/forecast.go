@@ -7,8 +7,12 @@ func (p *page) did(c *record.Compared) {
 	if c == nil {
 		return
 	}
-	for _, f := range c.Sheets {
-		p.row(f.Name+", "+f.Sheet.Label, f.Says...)
+	for _, f := range c.ByWhatIsSaid() {
+		if len(f.Sheets) == 1 {
+			p.row(f.Name+", "+f.Labels(), f.Says...)
+			continue
+		}
+		p.row(f.Name, append([]string{"on " + f.Labels()}, f.Says...)...)
 	}
 	if c.Drift != "" {
 		p.row("drift", c.Drift)

@@ -18,6 +18,7 @@ func (b *book) did(c *record.Compared) {
 	b.setFigure(draw.Compared(c), figureScale, 0, b.width(), nil)
 	for _, f := range c.ByWhatIsSaid() {
 		b.set(measure{right: b.width()}, span{text: f.Name + ", on " + f.Labels(), style: plain})
+		b.lines[len(b.lines)-1].keep = true
 		for _, said := range f.Says {
 			b.set(measure{left: quoteIndent, right: b.width()}, span{text: said, style: plain})
 		}

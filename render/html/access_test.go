@@ -10,6 +10,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"notchbook/compile/record"
 	"notchbook/render/html/chrome"
 )
 
@@ -33,6 +34,28 @@ func fromNPM(t *testing.T, name string) string {
 	return full
 }
 
+// everyKind is a season of which every page and part is written: with tests, years,
+// places come back to, and what filters did beside the forecast.
+func everyKind() *record.Season {
+	s := testedSeason()
+	sc := s.Outings[0].Scenes[0]
+	through := sc.Sheets[1]
+	move := []record.Move{{Stops: -1, Low: -1.1, High: -.9}}
+	sc.Compared = &record.Compared{
+		Controls: sc.Sheets[:1], Drift: "from 1A to 2B the light stayed", How: "no characteristic curve known of slate after N",
+		Sheets: []*record.Filtered{{Sheet: through, Name: "R25", Declared: record.Known(3), By: "declared", Forecast: record.Known(2.7),
+			Spots: []record.SpotMove{{Spot: "sky", Measured: record.Known(-.9), Forecast: record.Known(-1)}}, Says: []string{"sky went down 0.9 stop, forecast 1"}}},
+		Forecast: &record.Forecast{Film: "panchromatic film", Light: "daylight", Subjects: []record.Subject{{Name: "clear sky", Key: "sky", From: "CIE daylight"}},
+			Casts: []*record.Cast{{Name: "R25", Stops: record.Known(2.7), Moves: move}}, From: []record.Fact{{Name: "film", Value: "a table"}}, Held: "it misses by 0.15 stop"},
+	}
+	for _, sh := range sc.Sheets {
+		sh.Densities = []record.Density{{Spot: "base+fog", D: .1}, {Spot: "sky", D: 1.1}}
+	}
+	s.Years = []*record.Year{{Year: "2026", Films: []record.FilmUse{{Film: "slate", Sheets: 3}}, Losses: s.Losses}}
+	s.Places = []*record.PlaceVisits{{Name: "Aldermoor", Visits: []record.Visit{{Date: "2026-11-07", ISO: "2026-11-07", Sheets: sc.Sheets}, {Date: "14 jan", Sheets: sc.Sheets[:1]}}}}
+	return s
+}
+
 // TestAccess holds every page, by day and by night, to WCAG 2.2 AA as far as
 // axe-core can tell.
 func TestAccess(t *testing.T) {
@@ -40,7 +63,7 @@ func TestAccess(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := mustWrite(t, season(), options())
+	m := mustWrite(t, everyKind(), options())
 	tab := chrome.Open(t)
 	dir := written(t, m)
 	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}).then(r =>
@@ -66,7 +89,7 @@ func TestAccess(t *testing.T) {
 // TestValid holds every page to the rules of HTML as html-validate knows them.
 func TestValid(t *testing.T) {
 	tool := fromNPM(t, ".bin/html-validate")
-	dir := written(t, mustWrite(t, season(), options()))
+	dir := written(t, mustWrite(t, everyKind(), options()))
 	rules := filepath.Join(t.TempDir(), "rules.json")
 	if err := os.WriteFile(rules, []byte(`{"root": true, "extends": ["html-validate:standard"]}`), 0o666); err != nil {
 		t.Fatal(err)

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"net/url"
 	"os"
+	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/parser"
@@ -21,7 +23,7 @@ import (
 // Prose is CommonMark: the 652 examples of the specification (testdata/commonmark)
 // go through all of the compiler, and the record has the blocks, the emphasis,
 // the links and the words that the specification's HTML has. What looks like HTML
-// is text with us; those examples are counted, and their words must be kept.
+// is text with us; those examples are counted, and every word of them must be kept.
 func TestProseIsCommonMark(t *testing.T) {
 	data, err := os.ReadFile("../testdata/commonmark/spec.json")
 	if err != nil {
@@ -39,6 +41,11 @@ func TestProseIsCommonMark(t *testing.T) {
 		got := outline(proseOf(t, e.Markdown))
 		if hasHTML(e.Markdown) {
 			raw = append(raw, e.Example)
+			for _, word := range strings.FieldsFunc(e.Markdown, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }) {
+				if !strings.Contains(got, word) && !slices.Contains(unseen[e.Example], word) {
+					t.Errorf("example %d, %s:\n%q\nloses %q: %s", e.Example, e.Section, e.Markdown, word, got)
+				}
+			}
 			continue
 		}
 		if why, other := ours[e.Example]; other {
@@ -58,6 +65,10 @@ func TestProseIsCommonMark(t *testing.T) {
 		t.Errorf("%d and %d and %d examples are not 652", alike, len(raw), len(ours))
 	}
 }
+
+// unseen are the words of those examples that no reader sees in CommonMark either:
+// names of characters, what a fence says of its code, where a link leads.
+var unseen = map[int][]string{31: {"ouml"}, 161: {"c"}, 524: {"baz"}, 536: {"ref", "uri"}, 630: {"ouml"}}
 
 // ours are the examples that differ because of what we add to Markdown, or leave out.
 var ours = map[int]string{

@@ -57,6 +57,8 @@ func TestRightSettings(t *testing.T) {
 			[]string{"aperture kept f/16 32 s 0", "time kept f/22 1m 4s 0"}},
 		{"a time between seconds is counted", 6.5, Exposure{8, 2}, oldShutter, Rule{},
 			[]string{"aperture kept f/16 3 s +0.1", "time kept f/11⅔ 2 s −0.2"}},
+		{"of two that fit as well the one nearer to what was set", 13.5, Exposure{8, 1. / 16}, Lens{Wide: 4, Small: 12, Speeds: []float64{1. / 16, 1. / 32, 1. / 128}, Clicks: 1. / 2}, Rule{},
+			[]string{"split f/16½ 1/30 0", "time kept f/22½ 1/15 0"}},
 		{"nothing on the shutter fits but the smallest opening", 15, Exposure{8, 1. / 8}, noBulb, Rule{},
 			[]string{"time kept f/64 1/8 0"}},
 		{"nothing fits at all: the nearest", 20, Exposure{8, 1. / 8}, noBulb, Rule{},

@@ -12,7 +12,7 @@ import (
 
 // grammar is one type of term.go as a parser: the term that tokens begin with,
 // and how many of them it takes; nil where they begin with none.
-type grammar func(tokens []lexer.Token) (kind any, took int)
+type grammar func(lex *lexer.PeekingLexer) (kind any, took int)
 
 // definition tells participle the names of the tokens; the tokens themselves
 // are handed over ready, a line at a time.
@@ -27,19 +27,21 @@ func of[T any]() grammar {
 	p := sync.OnceValue(func() *participle.Parser[T] {
 		return participle.MustBuild[T](participle.Lexer(definition{}), participle.UseLookahead(4))
 	})
-	return func(tokens []lexer.Token) (any, int) {
-		lex, _ := lexer.Upgrade(&tokenList{tokens: tokens})
+	return func(lex *lexer.PeekingLexer) (any, int) {
+		from := lex.Checkpoint
 		v, err := p().ParseFromLexer(lex, participle.AllowTrailing(true))
-		if err != nil || lex.Cursor() == 0 {
+		took := lex.Cursor() - from.Cursor()
+		lex.Checkpoint = from
+		if err != nil || took == 0 {
 			return nil, 0
 		}
-		return v, lex.Cursor()
+		return v, took
 	}
 }
 
 // remark is the grammar of a Remark, which is one token whatever stands in it.
 // It is by far the most frequent term, and no two are alike.
-func remark([]lexer.Token) (any, int) { return &Remark{}, 1 }
+func remark(*lexer.PeekingLexer) (any, int) { return &Remark{}, 1 }
 
 // grammars chooses a term by its first token. A union of all terms would do
 // the same, trying one after the other.
@@ -151,7 +153,8 @@ func lower(s string) string {
 // phrases walks the tokens of one line and lets the grammars take them.
 type phrases struct {
 	*scanner
-	next   int // token
+	next   int                 // token
+	lex    *lexer.PeekingLexer // the line's tokens, up to next; nil: no grammar has been asked yet
 	bench  *bench
 	file   *source.File
 	at     int // offset in the file of the folded line
@@ -230,7 +233,7 @@ func (p *phrases) take() any {
 			return seen.kind
 		}
 	}
-	kind, took := p.parse(rest)
+	kind, took := p.parse()
 	if keyed && kind != nil && len(p.bench.seen) < mostSeen {
 		p.bench.seen[string(p.bench.key)] = seenTerm{kind, took}
 	}
@@ -238,16 +241,24 @@ func (p *phrases) take() any {
 	return kind
 }
 
-// parse lets the grammar of the first token take what it can.
-func (p *phrases) parse(tokens []lexer.Token) (any, int) {
-	take, ok := special[p.field][tokens[0].Type]
+// parse lets the grammar of the next token take what it can. All terms of a line are
+// read from one list of its tokens: one for each would make long lines dear.
+func (p *phrases) parse() (any, int) {
+	kind := p.tokens[p.next].Type
+	take, ok := special[p.field][kind]
 	if !ok {
-		take, ok = grammars[tokens[0].Type]
+		take, ok = grammars[kind]
 	}
 	if !ok {
 		return nil, 0
 	}
-	return take(tokens)
+	if p.lex == nil {
+		p.lex, _ = lexer.Upgrade(&tokenList{tokens: p.tokens})
+	}
+	for p.lex.Cursor() < p.next {
+		p.lex.Next()
+	}
+	return take(p.lex)
 }
 
 // named is words, and the reading, density or patch that they name.

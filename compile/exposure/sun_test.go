@@ -42,16 +42,3 @@ func TestSunHeightAgreesWithAnEphemeris(t *testing.T) {
 	}
 	t.Logf("the largest difference is %.4f degrees", worst)
 }
-
-// The sun's place on 13 October 1992 at 0h dynamical time, JDE 2448908.5: the worked
-// example 25.a of J. Meeus, "Astronomical Algorithms", 2nd edition.
-func TestSunPlaceAgreesWithAWorkedExample(t *testing.T) {
-	declination, equation := sunPlace(-0.072183436)
-	if got := degrees(declination); math.Abs(got+7.78507) > 0.00001 {
-		t.Errorf("a declination of %.6f degrees, not -7.78507", got)
-	}
-	// Example 28.a, by the longer method of that book: 13 min 42.6 s.
-	if math.Abs(equation*60-822.6) > 1 {
-		t.Errorf("an equation of time of %.2f s, not 822.6", equation*60)
-	}
-}

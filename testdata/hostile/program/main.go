@@ -127,7 +127,7 @@ func main() {
 
 type outcome struct {
 	took  time.Duration // of a processor
-	peak  int64 // bytes
+	peak  int64         // bytes
 	lines int
 }
 

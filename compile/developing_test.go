@@ -2,6 +2,7 @@ package compile_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -177,6 +178,30 @@ func TestNumbersAreGivenOnce(t *testing.T) {
 		if want := map[string]string{"1A": "26-041", "1B": "26-042", "2A": "26-045"}[sh.Label]; sh.Number != want {
 			t.Errorf("%s bears %q, not %q", sh.Label, sh.Number, want)
 		}
+	}
+}
+
+// A run of negatives is filed by its first number and its last, in whatever way a
+// range is written.
+func TestNegativesAreFiledByARange(t *testing.T) {
+	for _, sep := range []string{" to ", " - ", "-", "–", " – ", " through "} {
+		for _, c := range []struct{ first, last, given string }{{"26-041", "26-043", "26-041 26-042 26-043"}, {"N041", "N043", "N041 N042 N043"}, {"26-141", "26-143", "26-141 26-142 26-143"}} {
+			line := "sleeve " + c.first + sep + c.last + ": binder 1, page 3\n"
+			s := at(0, trayNotes+"neg 1A 1B 2A: "+c.given+"\nneg 3A: 27-001\n"+line)
+			filed := ""
+			for _, sh := range s.Sheets {
+				if sh.Sleeve == "binder 1, page 3" {
+					filed += " " + sh.Number
+				}
+			}
+			if filed != " "+c.given || len(s.Negatives.Unlogged) != 0 {
+				t.Errorf("%s files%s; without an entry: %v", line, filed, s.Negatives.Unlogged)
+			}
+		}
+	}
+	s := at(0, trayNotes+"neg 1A 1B: 26-041 26-042\nsleeve 26-041 to 26-049: binder 1\n")
+	if n := s.Negatives.Unlogged; !slices.ContainsFunc(n, func(u record.UnloggedNote) bool { return u.Number == "26-041 to 26-049" }) {
+		t.Errorf("a run to a number that was not given is taken: %v", n)
 	}
 }
 

@@ -101,6 +101,35 @@ func numbersIn(text string, n int) []string {
 	return run
 }
 
+// numbersBetween is the numbers that were given from one to another of a series,
+// nil where the text does not say so.
+func (r *resolver) numbersBetween(whole lang.Label) (run []lang.Label) {
+	for _, sign := range []string{" to ", " through ", "–", "—", "-"} {
+		for at := 0; ; at++ {
+			i := strings.Index(whole.Text[at:], sign)
+			if i < 0 {
+				break
+			}
+			at += i
+			first, last := strings.TrimRight(whole.Text[:at], " -"), strings.TrimLeft(whole.Text[at+len(sign):], " -")
+			from, to := series(first), series(last)
+			if r.bearers[strings.ToLower(first)] == nil || r.bearers[strings.ToLower(last)] == nil || !strings.EqualFold(from.prefix, to.prefix) {
+				continue
+			}
+			for n := from.n; n <= to.n && n-from.n < mostNumbers; n++ {
+				if number := from.at(n); r.bearers[strings.ToLower(number)] != nil {
+					run = append(run, lang.Label{Text: number, Span: whole.Span})
+				}
+			}
+			return run
+		}
+	}
+	return nil
+}
+
+// mostNumbers bounds what a slip of the finger can make of a run of numbers.
+const mostNumbers = 500
+
 // number gives a sheet its permanent number. A number is never given twice and a
 // negative never renumbered; only an amendment corrects one.
 func (r *resolver) number(sh *sheet, number string, at source.Span, amending bool) {

@@ -5,10 +5,13 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
+	"io/fs"
 	"path"
 	"slices"
 	"strings"
 
+	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
 	"notchbook/lang/source"
@@ -69,24 +72,34 @@ type loader struct {
 }
 
 // book reads a notebook for the first time it is named. at is the `use:` that
-// names it.
-func (l *loader) book(name string, at source.Span) {
+// names it. It gives the name of what was read: where only the redacted copy of a
+// notebook is there, as in a folder that was handed on, that stands for it.
+func (l *loader) book(name string, at source.Span) string {
 	switch l.state[name] {
 	case underway:
 		l.report("use-in-circles", at, quote(name)+" is being read already: the notebooks use each other in a circle")
-		return
+		return name
 	case read, failed:
-		return
+		return name
 	}
-	l.state[name] = underway
 	text, err := l.world.Read(name)
+	if public := record.PublicName(name); at.File != nil && errors.Is(err, fs.ErrNotExist) {
+		if l.state[public] == read || l.state[public] == underway {
+			return l.book(public, at)
+		}
+		if copied, failure := l.world.Read(public); failure == nil {
+			name, text, err = public, copied, nil
+		}
+	}
 	if err != nil {
 		l.state[name] = failed
 		l.unreadable(name, at, err)
-		return
+		return name
 	}
+	l.state[name] = underway
 	l.add(name, source.New(name, text))
 	l.state[name] = read
+	return name
 }
 
 // public reads a notebook again without its private remarks, if it has any.
@@ -113,8 +126,7 @@ func (l *loader) add(name string, file *source.File) {
 	var follow func(source.Span)
 	follow = func(use source.Span) {
 		other := path.Join(path.Dir(name), use.Text())
-		uses = append(uses, other)
-		l.book(other, use)
+		uses = append(uses, l.book(other, use))
 		l.names.Follow = follow // that one had its own
 	}
 	l.names.Follow = follow

@@ -542,7 +542,8 @@ func (r *resolver) develop(st *lang.Statement) {
 
 // meant is the labels of a line that speaks of sheets. What reads as a run of
 // numbers (26-101) is one negative where that is a number that was given, and
-// where no sheet of the run was ever logged.
+// where no sheet of the run was ever logged; from one number that was given to
+// another (26-101 to 26-106) is a run of negatives.
 func (r *resolver) meant(st *lang.Statement) []lang.Label {
 	var all []lang.Label
 	for i := 0; i < len(st.Labels); {
@@ -553,7 +554,10 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 		run := st.Labels[i:next]
 		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span}
 		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.named(l.Text) != nil })
-		if ranged(run[0]) && (r.bearers[strings.ToLower(whole.Text)] != nil || !known) {
+		given := r.bearers[strings.ToLower(whole.Text)] != nil
+		if between := r.numbersBetween(whole); !given && between != nil {
+			run = between
+		} else if ranged(run[0]) && (given || !known) {
 			run = []lang.Label{whole}
 		}
 		all = append(all, run...)

@@ -162,6 +162,40 @@ func TestPublicBagHoldsNothingPrivate(t *testing.T) {
 	}
 }
 
+// What is handed on compiles as what it was made from: a notebook whose kit lies
+// beside it as a redacted copy only knows that copy.
+func TestPublicBagCompilesAgain(t *testing.T) {
+	dir := t.TempDir()
+	log := "day: 2026-10-04, mill\nload 1A-2B: sedge\nmeter: 1/60 f16\n1A: Y8, 1/30 f16\n1B: 1/30 f16\n"
+	fill(t, dir, map[string]string{
+		"gear/base.md":  "film sedge: ISO 100, EI 100, pan\nprivate: bought from the estate\n",
+		"gear/kit.md":   "use: base.md\nfilter Y8: Wratten 8, x2\nprivate: lent\n",
+		"walk/plain.md": "use: ../gear/kit.md\n" + log,
+		"walk/shut.md":  "use: ../gear/kit.md\n" + strings.ReplaceAll(log, "10-04", "10-05") + "private: nobody's\n",
+	})
+	said := func(dir string) string {
+		t.Helper()
+		s := notchbook(t, "check", "--public", dir)
+		if strings.Contains(s.out+s.err, "missing") {
+			t.Errorf("%s%s", s.out, s.err)
+		}
+		return tallyOf(t, s.out)
+	}
+	bag := bagged(t, dir, "--public")
+	want, held := said(dir), tree(t, bag)
+	for _, name := range []string{"gear/kit.public.md", "gear/base.public.md", "walk/plain.md", "walk/shut.public.md"} {
+		if held["data/"+bagSeason+"/"+name] == "" {
+			t.Errorf("no %s in the bag", name)
+		}
+	}
+	if got := said(filepath.Join(bag, "data", bagSeason)); got != want || !strings.Contains(want, "4 sheets, 2 right") {
+		t.Errorf("the season has %q, that in the public bag %q", want, got)
+	}
+	if got := said(filepath.Join(bag, "data", bagSeason, "walk", "plain.md")); !strings.Contains(got, "2 sheets, 1 right") {
+		t.Errorf("one notebook of the bag: %q", got)
+	}
+}
+
 // Without the scans their digests stand for them, to be checked where the scans
 // are, with nothing of ours.
 func TestBagWithoutScans(t *testing.T) {

@@ -53,14 +53,19 @@ type Notebook struct {
 	Text     []byte // as read, or the redacted copy; not to be changed
 }
 
-// CopyName is what a copy of the notebook is called: its path, and where
-// private remarks were left out, "public" before the ending says so.
+// CopyName is what a copy of the notebook is called: its path, or PublicName
+// where private remarks were left out.
 func (n *Notebook) CopyName() string {
 	if !n.Redacted {
 		return n.Path
 	}
-	ending := path.Ext(n.Path)
-	return strings.TrimSuffix(n.Path, ending) + ".public" + ending
+	return PublicName(n.Path)
+}
+
+// PublicName is the name of a notebook's redacted copy: "public" before the ending.
+func PublicName(name string) string {
+	ending := path.Ext(name)
+	return strings.TrimSuffix(name, ending) + ".public" + ending
 }
 
 // Tally counts the season at a glance.

@@ -222,11 +222,31 @@ func (e *explaining) gave() {
 	e.row("", "on film %s", exposure.FormatEV(g.EV.Value))
 }
 
+// allowed says why a sheet is right that is further off than the tolerance.
+func (e *explaining) allowed(stops float64) string {
+	tol := kitOf(e.sh).tolerance
+	past := max(stops-tol.over, -stops-tol.under)
+	switch {
+	case e.rs.State != record.Right || past < 1./100:
+		return ""
+	case e.sh.tests() != "":
+		return "a test is exposed otherwise than asked on purpose"
+	case e.sh.sum.habit:
+		return "so much more is often given to negative film, and no mistake fits it"
+	case past <= margin:
+		return "the rounding of marks may add a twelfth of a stop"
+	}
+	return "the published values of what is before the lens reach so far"
+}
+
 // verdict is the difference, what fits, and what else was found.
 func (e *explaining) verdict() {
 	e.part("difference")
 	if d := e.rs.Difference; d.Known {
 		e.row("", "%s; the tolerance is %s%s", differenceText(d.Value), e.rs.Tolerance, declaredText(kitOf(e.sh).tolerance.own))
+		if why := e.allowed(d.Value); why != "" {
+			e.row("", "%s", why)
+		}
 		if e.rs.ByClock.Known {
 			e.row("", "by the clock, without reciprocity: %s", differenceText(e.rs.ByClock.Value))
 		}

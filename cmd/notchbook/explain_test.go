@@ -77,3 +77,23 @@ func TestExplainACodeAsBefore(t *testing.T) {
 		}
 	}
 }
+
+// A right sheet that is off by more than the tolerance is told why it is right.
+func TestExplainSaysWhatIsAllowed(t *testing.T) {
+	const head = "film slate: ISO 100, EI 100, pan\nfilter B6: x6\nday: 2026-11-07\nmeter: 1/60 f16\n"
+	for line, want := range map[string]string{
+		"1A: 1/60 f16":      "",
+		"1A: 1/40 f16":      "so much more is often given to negative film, and no mistake fits it",
+		"1A: B6, 1/8 f16":   "the rounding of marks may add a twelfth of a stop",            // log2 6 is 2.585, given 3
+		"1A: #25, 1/8 f16½": "the published values of what is before the lens reach so far", // 2½ stops to 3
+	} {
+		dir := folder(t, map[string]string{"a.md": head + line + "\n"})
+		out := notchbook(t, "explain", "1A", dir).out
+		all := []string{"so much more is often", "the rounding of marks may", "the published values of what"}
+		for _, said := range all {
+			if got := strings.Contains(out, said); got != (want != "" && strings.HasPrefix(want, said)) {
+				t.Errorf("%s: %q is said: %v\n%s", line, said, got, out)
+			}
+		}
+	}
+}

@@ -145,6 +145,22 @@ func TestBookIsSound(t *testing.T) {
 	}
 }
 
+// No page is turned for a line or two at a chapter's end.
+func TestNoPageOfTheBookHoldsALineAlone(t *testing.T) {
+	_, b := compiledBook(t)
+	for page, text := range b.text {
+		lines := 0
+		for line := range strings.Lines(text) {
+			if strings.TrimSpace(line) != "" {
+				lines++
+			}
+		}
+		if lines > 0 && lines < 2+4 { // running head and page number
+			t.Errorf("page %d holds %d lines:\n%s", page, lines, text)
+		}
+	}
+}
+
 // A link that prints a page number leads to that page; any other leads to a
 // page on which its words stand, or where the entry begins in which they do.
 func TestPageNumbersOfBookAreTrue(t *testing.T) {

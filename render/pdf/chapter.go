@@ -40,7 +40,7 @@ func (b *book) outing(o *record.Outing, first bool) {
 			b.keepFrom(first)
 		}
 	}
-	b.place()
+	b.placeEnd()
 }
 
 // sheetFollows reports whether a sheet comes next, or behind a few more lines:

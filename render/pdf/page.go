@@ -68,6 +68,7 @@ type book struct {
 	opener   bool    // the page opens a chapter and has no running head
 	carry    string  // said at the top of a page that goes on with an entry,
 	carryTo  int     // which begins at this line of the galley
+	ending   bool    // what is placed ends a chapter
 	marks    map[any]*mark
 	stamps   []stamp
 	outlines []outline // as the book goes
@@ -225,7 +226,7 @@ func (b *book) place() {
 			i++ // white at the foot of a page does not turn it
 			continue
 		}
-		if b.y+h > b.bottom()+slack && !b.atTop() && h <= b.bottom()-topSpace {
+		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() && h <= b.bottom()-topSpace {
 			b.overleaf(i)
 		}
 		for ; i < end; i++ {
@@ -234,6 +235,31 @@ func (b *book) place() {
 	}
 	b.drawLater()
 	b.reset()
+}
+
+// placeEnd is place for the last lines of a chapter: a page is not turned for one
+// or two of them alone.
+func (b *book) placeEnd() {
+	b.ending = true
+	b.place()
+	b.ending = false
+}
+
+// orphans reports whether a block of this height on this page, and the next one for
+// the few lines that are left of the chapter, is better put over with them.
+func (b *book) orphans(end int, h float64) bool {
+	const few, most = 6 * grid, 14 * grid
+	if !b.ending {
+		return false
+	}
+	rest, below := 0.0, 0.0
+	for i := end; i < len(b.lines); i++ {
+		rest += b.lines[i].h
+		if !b.lines[i].gap {
+			below = rest // white at the end turns no page
+		}
+	}
+	return below > 0 && below < few && h+below <= most && b.y+h+below > b.bottom()+slack
 }
 
 // block finds the lines that are kept together from line i on, and their

@@ -21,8 +21,8 @@ type ownCurve struct {
 }
 
 // ownCurve reads the curve that a term names; nil, and a finding, where it cannot.
-func (s *season) ownCurve(t *lang.Term) *ownCurve {
-	word, name, _ := strings.Cut(t.Span.Text(), " ")
+func (s *season) ownCurve(t *lang.Term, of lang.Word) *ownCurve {
+	_, name, _ := strings.Cut(t.Span.Text(), " ")
 	name = strings.TrimSpace(name)
 	full, bad := scanPath(t.Span.File.Name, name)
 	if bad != "" {
@@ -47,19 +47,11 @@ func (s *season) ownCurve(t *lang.Term) *ownCurve {
 	case err != nil:
 		s.report("curve-unreadable", t.Span, path.Base(full)+": "+err.Error())
 		return nil
-	case m.Quantity.OfFilm() != strings.EqualFold(word, "sensitivity"):
-		s.report("curve-unreadable", t.Span, fmt.Sprintf("%s holds %s, which is no %s", path.Base(full), m.Quantity, carrier(word)))
+	case m.Quantity.OfFilm() != (of == lang.Film):
+		s.report("curve-unreadable", t.Span, fmt.Sprintf("%s holds %s, which is no %s's", path.Base(full), m.Quantity, of))
 		return nil
 	}
 	return &ownCurve{*m, full, t.Span}
-}
-
-// carrier is what a word's curve is of.
-func carrier(word string) string {
-	if strings.EqualFold(word, "sensitivity") {
-		return "film's"
-	}
-	return "filter's"
 }
 
 // text says what was read, so that a curve read otherwise than meant is seen.

@@ -291,7 +291,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.RuleOf:
 			f.addRule(s, k, t)
 		case *lang.CurveFile:
-			f.sees = s.ownCurve(t)
+			f.sees = s.ownCurve(t, lang.Film)
 		case *lang.Loose:
 			return true
 		default:
@@ -433,7 +433,7 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 				}
 			}
 		case *lang.CurveFile:
-			f.passes = s.ownCurve(t)
+			f.passes = s.ownCurve(t, lang.FilterWord)
 		case *lang.Loose:
 			return true
 		default:

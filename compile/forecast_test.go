@@ -120,7 +120,7 @@ func asTable(number string) string {
 func TestOwnCurves(t *testing.T) {
 	world := files(map[string]string{
 		"notes.md":           "use: bag/kit.md\nday: 2026-11-07\n",
-		"bag/kit.md":         "filter GG1: curve Curves/gg1.csv, x8\nfilm mine: ISO 100, sensitivity flat.csv, N 8:00\n",
+		"bag/kit.md":         "filter GG1: curve Curves/gg1.csv, x8\nfilm mine: ISO 100, sensitivity flat.csv, N 8:00\nfilm also: ISO 100, curve flat.csv\n",
 		"bag/flat.csv":       "nm\tsensitivity\n400\t1\n450\t1\n500\t1\n550\t1\n600\t1\n650\t1\n",
 		"bag/Curves/gg1.csv": asTable("25"),
 	})
@@ -139,8 +139,11 @@ func TestOwnCurves(t *testing.T) {
 	if len(list) > 0 {
 		t.Error(list)
 	}
-	facts := fmt.Sprint(season.Kit[0].Facts, season.Kit[1].Facts)
-	if !strings.Contains(facts, "gg1.csv: transmittance in per cent") || !strings.Contains(facts, "flat.csv: sensitivity, 6 readings from 400 to 650 nm") {
+	facts := ""
+	for _, k := range season.Kit {
+		facts += fmt.Sprint(k.Facts)
+	}
+	if !strings.Contains(facts, "gg1.csv: transmittance in per cent") || strings.Count(facts, "flat.csv: sensitivity, 6 readings from 400 to 650 nm") != 2 {
 		t.Errorf("the kit: %s", facts)
 	}
 	own, unread, _ := compile.Forecast(world, compile.Asked{Filters: []string{"R25"}, Film: "mine"}, "notes.md")
@@ -163,6 +166,7 @@ func TestCurvesThatCannotBeRead(t *testing.T) {
 		{"filter GG1: curve gg1.csv", "nm,transmittance\n400,87\n", "curve gg1.csv", "line 2"},
 		{"filter GG1: curve gg1.csv", "nm,sensitivity\n400,1\n450,1\n", "curve gg1.csv", "no filter's"},
 		{"film slate: ISO 100, sensitivity gg1.csv", asTable("25"), "sensitivity gg1.csv", "no film's"},
+		{"film slate: ISO 100, curve gg1.csv", asTable("25"), "curve gg1.csv", "no film's"},
 	} {
 		texts := map[string]string{"notes.md": c.kit + "\n"}
 		if c.file != "" {

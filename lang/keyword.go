@@ -101,7 +101,7 @@ func init() {
 		"to":      {onLens | onFilm | onRule | onCamera, plain(tTo)}, "back": {onCamera, plain(tBack)},
 		"reciprocity": {onFilm | onRule, plain(tReciprocity)}, "over": {onFilm | onRule, plain(tOver)},
 		"developer": {onFilm, saying("developer")}, "agitation": {onFilm, saying("agitation")}, "agitate": {onFilm, saying("agitation")},
-		"curve": {onFilter, file("curve")}, "sensitivity": {onFilm, file("sensitivity")},
+		"curve": {onFilter | onFilm, file("curve")}, "sensitivity": {onFilm, file("sensitivity")},
 		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
 		"test":     {onFilm | onFilter | onLens, saying("test")},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},

@@ -86,14 +86,19 @@ func Go(t testing.TB, tab context.Context, address string) {
 	}
 }
 
-// Ask asks the page something, in JavaScript; a promise is waited for.
+// Ask asks the page something, in JavaScript; a promise is waited for. What the
+// coming of another page cuts off is asked of that page.
 func Ask[T any](t testing.TB, tab context.Context, question string) T {
 	t.Helper()
-	got, err := chromedp.Run(tab, chromedp.Evaluate[T](question, chromedp.EvalAwaitPromise))
-	if err != nil {
-		t.Fatal(err)
+	for again := 0; ; again++ {
+		got, err := chromedp.Run(tab, chromedp.Evaluate[T](question, chromedp.EvalAwaitPromise))
+		if err == nil {
+			return got
+		}
+		if again == 5 || !strings.Contains(err.Error(), "navigated") && !strings.Contains(err.Error(), "context was destroyed") {
+			t.Fatal(err)
+		}
 	}
-	return got
 }
 
 // Look opens a page in a window so many pixels wide and asks it something.

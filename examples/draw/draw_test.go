@@ -86,17 +86,24 @@ func TestLookingTwiceSeesTheSame(t *testing.T) {
 	}
 }
 
-// Every sheet of the key is drawn or knowingly left out, and every scene named exists.
-func TestFramesCoverTheKey(t *testing.T) {
+// keyed is the key of the shipped season and what is drawn by it.
+func keyed(t *testing.T) (*os.File, []Frame) {
+	t.Helper()
 	key, err := os.Open("../../testdata/aldermoor/key.csv")
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer key.Close()
+	t.Cleanup(func() { key.Close() })
 	list, err := frames(key)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return key, list
+}
+
+// Every sheet of the key is drawn or knowingly left out, and every scene named exists.
+func TestFramesCoverTheKey(t *testing.T) {
+	key, list := keyed(t)
 	files := map[string]string{}
 	for _, f := range list {
 		if other := files[f.Out]; other != "" {

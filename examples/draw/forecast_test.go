@@ -79,15 +79,7 @@ func patch(t *testing.T, name string, left, top, right, bottom float64) float64 
 // The files themselves: the open sky and the dry grass of the long kiln, behind each filter
 // less without one, and less what each sheet got too much or too little by its key.
 func TestShippedScansMoveAsForecast(t *testing.T) {
-	key, err := os.Open("../../testdata/aldermoor/key.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer key.Close()
-	list, err := frames(key)
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, list := keyed(t)
 	given := map[string]float64{}
 	for _, f := range list {
 		given[f.Out] = f.Stops

@@ -347,7 +347,11 @@ func (g *gatherer) still(sh *sheet) string {
 	var all []string
 	if sh.sum.state == record.Off {
 		if twins := g.rightTwins(sh); len(twins) > 0 {
-			all = append(all, "develop "+strings.Join(twins, ", ")+" first: the same scene, and right")
+			some := shorten(twins)
+			if len(twins) > 1 {
+				some = "one of " + some
+			}
+			all = append(all, "develop "+some+" first: the same scene, and right")
 		}
 		all = append(all, g.otherDevelopments(sh)...)
 	}

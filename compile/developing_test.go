@@ -236,3 +236,23 @@ func TestDoubtfulFilmStaysOutOfTheTank(t *testing.T) {
 		}
 	}
 }
+
+// One right sheet of the scene tells what the wrong one will look like; not all of
+// them are named.
+func TestOneTwinIsDevelopedFirst(t *testing.T) {
+	const notes = "film slate: ISO 100\nday: 2026-11-07\nfilm: slate\nscene: gate\nmeter: 1/60 f16\n1A: 1/4 f16\n1B: 1/60 f16\n"
+	still := func(text string) string {
+		for _, h := range at(0, text).ToDevelop.Held {
+			if h.Sheet.Label == "1A" {
+				return h.Still
+			}
+		}
+		return ""
+	}
+	if got := still(notes); !strings.HasPrefix(got, "develop 1B first: ") {
+		t.Errorf("one twin: %q", got)
+	}
+	if got := still(notes + "2A-5B: 1/60 f16\n"); !strings.HasPrefix(got, "develop one of 1B, 2A, 2B, 3A, 3B and 4 more first: ") {
+		t.Errorf("nine twins: %q", got)
+	}
+}

@@ -1,6 +1,7 @@
 package query
 
 import (
+	"maps"
 	"strings"
 	"sync"
 	"unicode"
@@ -29,6 +30,26 @@ var Plain = sync.OnceValue(func() map[rune]string {
 			table[r] = strings.ReplaceAll(folded, "'", "")
 		}
 	}
+	// What decomposition and small letters make of a character may stand in the
+	// table itself: Ƒ is ƒ, and a small em dash is an em dash.
+	more := map[rune]string{}
+	for r := rune(0x80); r < 0x10000; r++ {
+		if _, ok := table[r]; ok || r >= 0xD800 && r < 0xE000 {
+			continue
+		}
+		plain, known := "", false
+		for _, part := range small(norm.NFKD.String(string(r))) {
+			as, ok := table[part]
+			if !ok {
+				as = string(part)
+			}
+			plain, known = plain+as, known || ok
+		}
+		if known {
+			more[r] = plain
+		}
+	}
+	maps.Copy(table, more)
 	return table
 })
 

@@ -6,6 +6,7 @@
 package lsp
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -89,6 +90,7 @@ func (c *line) Recv() ([]byte, error) {
 		if err != nil {
 			return message, err
 		}
+		message = bytes.ToValidUTF8(message, []byte("\uFFFD")) // JSON is UTF-8, and an id is said back as it came
 		faulty, leaves := false, false
 		parts, _ := jrpc2.ParseRequests(message) // what is no JSON at all is answered at once
 		for _, p := range parts {

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // What a season has thousands of (entries, rows, drawings) is written by Go code
@@ -47,14 +48,14 @@ var escaped = [256]constant{'&': "&amp;", '<': "&lt;", '>': "&gt;", '"': "&#34;"
 // dated writes a text whose calendar days are not broken at their hyphens.
 func (m *markup) dated(s string) *markup {
 	from := 0
-	for _, at := range calendarDay.FindAllStringIndex(s, -1) {
+	for _, at := range calendarDay().FindAllStringIndex(s, -1) {
 		m.text(s[from:at[0]]).put(`<span class="day">`).text(s[at[0]:at[1]]).put("</span>")
 		from = at[1]
 	}
 	return m.text(s[from:])
 }
 
-var calendarDay = regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`)
+var calendarDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`) })
 
 // joined writes what there is of the parts, with sep between.
 func (m *markup) joined(sep constant, parts ...string) *markup {

@@ -253,7 +253,7 @@ func (b *book) orphans(end int, h float64) bool {
 		return false
 	}
 	rest, below := 0.0, 0.0
-	for i := end; i < len(b.lines); i++ {
+	for i := end; i < len(b.lines) && below < few; i++ {
 		rest += b.lines[i].h
 		if !b.lines[i].gap {
 			below = rest // white at the end turns no page

@@ -9,9 +9,9 @@ import (
 	"notchbook/compile/record"
 )
 
-// Given is the texts that are not empty.
+// Given is the texts that are not empty, in a list of its own.
 func Given(texts ...string) []string {
-	return slices.DeleteFunc(texts, func(s string) bool { return s == "" })
+	return slices.DeleteFunc(slices.Clone(texts), func(s string) bool { return s == "" })
 }
 
 // Join joins the texts that are not empty.

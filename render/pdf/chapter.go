@@ -24,7 +24,7 @@ func (b *book) outing(o *record.Outing, first bool) {
 		b.lines[0].mark = b.markOf(o)
 		b.lines[0].outline = &outline{title: outingsTitle, level: 0}
 		b.place()
-		b.bookmark(outline{title: o.Title, level: 1}, topSpace)
+		b.bookmark(outline{title: o.Title, level: 1}, b.form.top)
 	} else {
 		b.begin(o, o.Title, below, 1)
 	}

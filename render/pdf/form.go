@@ -27,14 +27,16 @@ type form struct {
 	name         string
 	w, h         float64
 	inner, outer float64 // margins
+	top, foot    float64 // above and below the lines
+	folio        float64 // lines from the last one down to the page number
 	edge         float64 // longest edge of a picture
 	fact, value  float64 // where an entry's labels and its values begin
 }
 
 var papers = map[Paper]form{
-	A4:     {name: "A4", w: 595.28, h: 841.89, inner: 85, outer: 54, edge: 112, fact: 132, value: 194},
-	Letter: {name: "US Letter", w: 612, h: 792, inner: 85, outer: 54, edge: 112, fact: 132, value: 194},
-	A5:     {name: "A5", w: 419.53, h: 595.28, inner: 54, outer: 32, edge: 84, fact: 98, value: 152},
+	A4:     {name: "A4", w: 595.28, h: 841.89, inner: 85, outer: 54, top: 72, foot: 66, folio: 3, edge: 112, fact: 132, value: 194},
+	Letter: {name: "US Letter", w: 612, h: 792, inner: 85, outer: 54, top: 72, foot: 66, folio: 3, edge: 112, fact: 132, value: 194},
+	A5:     {name: "A5", w: 419.53, h: 595.28, inner: 54, outer: 32, top: 52, foot: 48, folio: 2, edge: 84, fact: 98, value: 152},
 }
 
 // formOf finds the measures for what was asked. Margins that are alike are as

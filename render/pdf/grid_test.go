@@ -52,7 +52,7 @@ func TestTypeStandsOnTheGrid(t *testing.T) {
 			all, figures := baselines(t, write(t, s, Options{Paper: paper, Picture: testPicture}), size.h)
 			astray := map[string]int{}
 			for _, y := range all {
-				if off := math.Remainder(y-(topSpace-descent), grid); math.Abs(off) > 0.02 {
+				if off := math.Remainder(y-(size.top-descent), grid); math.Abs(off) > 0.02 {
 					astray[fmt.Sprintf("%.2f", y)]++
 				}
 			}

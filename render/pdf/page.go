@@ -27,8 +27,6 @@ const (
 	bodySize  = 9.0
 	smallSize = 7.5
 	descent   = 3.0 // from the foot of a line up to where its type stands
-	topSpace  = 72.0
-	footSpace = 66.0
 )
 
 // mark is a place in the book that others point to.
@@ -95,12 +93,12 @@ func (b *book) width() float64 { return b.form.w - b.form.inner - b.form.outer }
 
 // bottom is where the last line of a page ends.
 func (b *book) bottom() float64 {
-	lines := int((b.form.h - topSpace - footSpace) / grid)
-	return topSpace + float64(lines)*grid
+	lines := int((b.form.h - b.form.top - b.form.foot) / grid)
+	return b.form.top + float64(lines)*grid
 }
 
 // atTop reports whether nothing stands on the page yet.
-func (b *book) atTop() bool { return b.y <= topSpace+slack }
+func (b *book) atTop() bool { return b.y <= b.form.top+slack }
 
 // markOf is the mark of a sheet, an outing or a section.
 func (b *book) markOf(key any) *mark {
@@ -131,7 +129,7 @@ func (b *book) newPage() {
 	if b.page%2 == 0 {
 		b.left = b.form.outer
 	}
-	b.y = topSpace
+	b.y = b.form.top
 	if b.page > 1 {
 		b.furnish()
 	}
@@ -152,7 +150,7 @@ func (b *book) overleaf(i int) {
 func (b *book) furnish() {
 	look := style{face: regular, size: smallSize, ink: grey}
 	folio := strconv.Itoa(b.page)
-	foot := b.bottom() + 3*grid - descent
+	foot := b.bottom() + b.form.folio*grid - descent
 	x := b.left
 	if b.page%2 == 1 {
 		x += b.width() - b.faces().width(regular, bodySize, folio)
@@ -166,7 +164,7 @@ func (b *book) furnish() {
 	if b.page%2 == 0 {
 		inner, outer = outer, inner
 	}
-	top := topSpace - grid - descent
+	top := b.form.top - grid - descent
 	b.say(b.left, top, b.fit(inner, look, half), look)
 	outer = b.fit(outer, look, half)
 	b.say(b.left+b.width()-b.faces().width(regular, smallSize, outer), top, outer, look)
@@ -226,7 +224,7 @@ func (b *book) place() {
 			i++ // white at the foot of a page does not turn it
 			continue
 		}
-		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() && h <= b.bottom()-topSpace {
+		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() && h <= b.bottom()-b.form.top {
 			b.overleaf(i)
 		}
 		for ; i < end; i++ {

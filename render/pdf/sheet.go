@@ -87,7 +87,7 @@ func (b *book) partColumns(first int) {
 
 // wholeEntry is how long an entry may be to stay on one page; what is longer may
 // go on overleaf after its picture.
-func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - topSpace) }
+func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - b.form.top) }
 
 // keepEntry keeps a short entry whole, and of a long one what stands beside
 // the left column. A line that is cut off must not stand alone.

@@ -352,7 +352,7 @@ func checkMargins(t *testing.T, where, page string, size form, recto bool) {
 		for j := range box {
 			box[j], _ = strconv.ParseFloat(m[j+1], 64)
 		}
-		if box[0] < left-0.5 || box[2] > right+0.5 || box[1] < 36 || box[3] > size.h-28 {
+		if box[0] < left-0.5 || box[2] > right+0.5 || box[1] < size.top/2 || box[3] > size.h-28 {
 			t.Errorf("%s: %q stands at %v", where, m[5], box)
 		}
 	}

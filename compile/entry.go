@@ -76,9 +76,9 @@ func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
 func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	a := &sh.sum
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
-		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, EV: a.base, How: how(sh), Areas: a.fells}
-		if !a.hasBase {
-			rs.Reading.EV = math.NaN()
+		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, How: how(sh), Areas: a.fells}
+		if a.hasBase {
+			rs.Reading.EV = record.Known(a.base)
 		}
 	}
 	rs.Given = givenOf(sh)

@@ -61,7 +61,7 @@ func kitHint(kit string) string {
 func printReckoned(out io.Writer, r compile.Reckoned) error {
 	s := r.Sheet
 	w := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
-	fmt.Fprintf(w, "read\t%s\t%s\n", exposure.FormatEV(s.Reading.EV), joined(s.Reading.Text, unless(s.Reading.Text, s.Reading.How)))
+	fmt.Fprintf(w, "read\t%s\t%s\n", exposure.FormatEV(s.Reading.EV.Value), joined(s.Reading.Text, unless(s.Reading.Text, s.Reading.How)))
 	for _, step := range s.Steps {
 		fmt.Fprintf(w, "%s\t%s\t%s\n", step.Name, exposure.FormatStops(-step.Stops), joined(step.Detail, step.From))
 	}

@@ -226,11 +226,11 @@ type Sheet struct {
 
 // Reading is what the meter said, brought to the film's exposure index.
 type Reading struct {
-	Text  string  // as typed
-	Kind  string  // "plain", "spot", "incident", "average"
-	EV    float64 // base exposure value at the film's EI
-	How   string  // "EV 11 at EI 64; meter at EI 100, −⅔"
-	Areas []Area  // for readings of named or placed areas
+	Text  string // as typed
+	Kind  string // "plain", "spot", "incident", "average"
+	EV    Figure // base exposure value at the film's EI; unknown where one of several areas must be chosen
+	How   string // "EV 11 at EI 64; meter at EI 100, −⅔"
+	Areas []Area // for readings of named or placed areas
 }
 
 // Area is one metered area.

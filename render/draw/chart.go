@@ -134,8 +134,8 @@ func (p *plot) nameRoom() float64 {
 // at brings figures onto the drawing.
 func (p *plot) at(v Point) Point {
 	return Point{
-		p.frame.left + (v.X-p.c.X.From)/(p.c.X.To-p.c.X.From)*(p.frame.right-p.frame.left),
-		p.frame.bottom - (v.Y-p.c.Y.From)/(p.c.Y.To-p.c.Y.From)*(p.frame.bottom-p.frame.top),
+		Snap(p.frame.left + (v.X-p.c.X.From)/(p.c.X.To-p.c.X.From)*(p.frame.right-p.frame.left)),
+		Snap(p.frame.bottom - (v.Y-p.c.Y.From)/(p.c.Y.To-p.c.Y.From)*(p.frame.bottom-p.frame.top)),
 	}
 }
 
@@ -321,5 +321,5 @@ func (p *plot) covers(r rect) float64 {
 	for _, t := range p.taken {
 		sum += r.shared(t)
 	}
-	return sum
+	return Snap(sum)
 }

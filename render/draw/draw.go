@@ -5,6 +5,8 @@
 // word, for a grey print and for eyes that do not part the colours.
 package draw
 
+import "math"
+
 // Drawing is a picture made of marks, the first at the bottom.
 type Drawing struct {
 	Width, Height float64 // points; x runs to the right, y down
@@ -42,6 +44,11 @@ type Mark interface{ mark() }
 
 // Point is a place on a drawing, in points, or a pair of figures of a chart.
 type Point struct{ X, Y float64 }
+
+// Snap rounds a distance to a millionth of a point. Machines differ in a number's
+// last digit, since some multiply and add in one step; what is rounded or compared
+// next must not hang on it.
+func Snap(v float64) float64 { return math.Round(v*1e6) / 1e6 }
 
 // Line is drawn through its points.
 type Line struct {

@@ -15,8 +15,8 @@ import (
 // sheetOf draws a sheet as the compiler leaves one.
 func sheetOf(t *rapid.T) *record.Sheet {
 	stops := rapid.Float64Range(-4, 9)
-	s := &record.Sheet{Reading: &record.Reading{EV: rapid.Float64Range(-3, 18).Draw(t, "read")}, State: record.Off}
-	at := s.Reading.EV
+	s := &record.Sheet{Reading: &record.Reading{EV: record.Known(rapid.Float64Range(-3, 18).Draw(t, "read"))}, State: record.Off}
+	at := s.Reading.EV.Value
 	for i := range rapid.IntRange(0, 4).Draw(t, "steps") {
 		n := stops.Draw(t, "stops")
 		s.Steps = append(s.Steps, record.Step{Kind: "filter", Name: rapid.StringN(0, 30, -1).Draw(t, fmt.Sprint("filter", i)), Stops: n})
@@ -98,7 +98,7 @@ func inside(t *rapid.T, d *Drawing) {
 // it asks for.
 func red25() *record.Sheet {
 	return &record.Sheet{
-		State: record.Off, Reading: &record.Reading{EV: 14}, Steps: []record.Step{{Kind: "filter", Name: "R25", Stops: 3}},
+		State: record.Off, Reading: &record.Reading{EV: record.Known(14)}, Steps: []record.Step{{Kind: "filter", Name: "R25", Stops: 3}},
 		Asked: record.Settings{EV: record.Known(11), Time: "1/8", Aperture: "f/16"}, Given: record.Settings{EV: record.Known(13), Time: "1/30", Aperture: "f/16"},
 		Difference: record.Known(-2),
 	}
@@ -130,7 +130,8 @@ func TestLadderIsToScale(t *testing.T) {
 }
 
 func TestNoDrawingWithoutAWay(t *testing.T) {
-	for name, s := range map[string]*record.Sheet{"nothing read": {}, "only read": {Reading: &record.Reading{EV: 9}}} {
+	for name, s := range map[string]*record.Sheet{"nothing read": {}, "only read": {Reading: &record.Reading{EV: record.Known(9)}},
+		"one of two areas": {Reading: &record.Reading{Text: "EV 7, EV 13"}, Given: record.Settings{EV: record.Known(9)}}} {
 		if Ladder(s) != nil || Zones(s) != nil {
 			t.Errorf("%s: there is a drawing", name)
 		}

@@ -71,10 +71,10 @@ func Ladder(s *record.Sheet) *Drawing {
 
 // ladderRungs are the rows that what is known fills.
 func ladderRungs(s *record.Sheet) []rung {
-	if s.Reading == nil {
+	if s.Reading == nil || !s.Reading.EV.Known {
 		return nil
 	}
-	base := s.Reading.EV
+	base := s.Reading.EV.Value
 	rungs := []rung{{name: "read", value: exposure.FormatEV(base)}}
 	at := 0.
 	for i, st := range s.Steps {

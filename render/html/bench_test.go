@@ -44,7 +44,7 @@ func largeSheet(s *record.Season, o *record.Outing, sc *record.Scene) {
 	sh := &record.Sheet{
 		ID: o.Date + " " + label, Slug: fmt.Sprintf("s-%d", i), Label: label, Outing: o, Scene: sc, State: record.Right,
 		Film: "pan100", Lens: "210", Camera: "field", EI: record.Known(64), Filters: []string{"R25"}, Extension: "ext 260 mm", Development: "N-1",
-		Reading:    &record.Reading{Text: "EV 11", Kind: "spot", EV: 11, How: "EV 11 at EI 64"},
+		Reading:    &record.Reading{Text: "EV 11", Kind: "spot", EV: record.Known(11), How: "EV 11 at EI 64"},
 		Steps:      []record.Step{{Kind: "filter", Name: "R25", Stops: 3, Detail: "×8, declared", From: "kit.md:12"}, {Kind: "bellows", Name: "extension 260 mm on 210 mm", Stops: 0.6}},
 		Asked:      record.Settings{Time: "2 s", Aperture: "f/22", EV: record.Known(7.5)},
 		Given:      record.Settings{Time: "2 s", Aperture: "f/22", EV: record.Known(7.5)},

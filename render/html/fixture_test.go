@@ -201,7 +201,7 @@ func rightSheet(s *record.Season, o *record.Outing, sc *record.Scene) *record.Sh
 		ID: "2026-11-07 1A", Slug: "2026-11-07-1a", Label: "1A", Side: "1A", Title: "with the chimney", Outing: o, Scene: sc, State: record.Right,
 		Film: "pan100", Lens: "210", Camera: "field", Format: "4x5", EI: record.Known(64), Movements: []string{"front rise 12 mm", "rear tilt 3°"},
 		Development: "N", Developed: []record.Development{{Text: "N, 9m, 20C, tray", Date: "2026-11-09", Place: at(60)}},
-		Reading:    &record.Reading{Text: "1/60 f16", Kind: "plain", EV: 14, How: "meter at EI 64"},
+		Reading:    &record.Reading{Text: "1/60 f16", Kind: "plain", EV: record.Known(14), How: "meter at EI 64"},
 		Asked:      record.Settings{Time: "1/60", Aperture: "f/16", EV: record.Known(14)},
 		Given:      record.Settings{Time: "1/60", Aperture: "f/16", EV: record.Known(14), Note: "1/60 tested as 1/50"},
 		Difference: record.Known(1. / 6), Tolerance: "±⅓ stop",
@@ -217,7 +217,7 @@ func offSheet(s *record.Season, o *record.Outing, sc *record.Scene) *record.Shee
 		ID: "2026-11-07 1B", Slug: "2026-11-07-1b", Label: "1B", Side: "1B", Outing: o, Scene: sc, State: record.Off,
 		Film: "pan100", Lens: "210", Camera: "field", EI: record.Known(64), Filters: []string{"R25", "pol"}, Extension: "ext 260 mm",
 		Development: "N-1",
-		Reading:     &record.Reading{Text: "EV 11", Kind: "spot", EV: 32. / 3, How: "EV 11 at EI 64; meter at EI 80, −⅓"},
+		Reading:     &record.Reading{Text: "EV 11", Kind: "spot", EV: record.Known(32. / 3), How: "EV 11 at EI 64; meter at EI 80, −⅓"},
 		Steps: []record.Step{
 			{Kind: "filter", Name: "R25", Stops: 3, Detail: "×8, declared", From: "kit.md:12"},
 			{Kind: "bellows", Name: "extension 260 mm on 210 mm", Stops: 0.616, Detail: "2 log2(260/210)", From: "computed"},
@@ -240,7 +240,7 @@ func offSheet(s *record.Season, o *record.Outing, sc *record.Scene) *record.Shee
 func overSheet(_ *record.Season, o *record.Outing, sc *record.Scene) *record.Sheet {
 	return &record.Sheet{
 		ID: "2026-11-07 2A", Slug: "2026-11-07-2a", Label: "2A", Side: "2A", Outing: o, Scene: sc, State: record.Off, Film: "pan100", Lens: "210",
-		Reading: &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: 7, How: "doorway placed on III",
+		Reading: &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: record.Known(7), How: "doorway placed on III",
 			Areas: []record.Area{{Name: "doorway", EV: 5, Meant: record.Known(3), Fell: record.Known(3.667)}, {EV: 11, Fell: record.Known(9.667)}}},
 		Asked:      record.Settings{Time: "4 s", Aperture: "f/22", EV: record.Known(7), OnFilm: record.Known(4)},
 		Given:      record.Settings{Time: "6 s", Aperture: "f/22", EV: record.Known(6.333), OnFilm: record.Known(6.2)},

@@ -97,7 +97,7 @@ type sumRow struct {
 func (s sheet) Sum() []sumRow {
 	var rows []sumRow
 	if r := s.Reading; r != nil {
-		rows = append(rows, sumRow{Name: readName(r.Kind), Text: r.Text, Small: r.How, Figure: exposure.FormatEV(r.EV)})
+		rows = append(rows, sumRow{Name: readName(r.Kind), Text: r.Text, Small: r.How, Figure: saying.EV(r.EV)})
 	}
 	for _, st := range s.Steps {
 		rows = append(rows, sumRow{

@@ -53,7 +53,7 @@ func alike(m draw.Mark, l draw.Line) bool {
 
 // figure writes a distance to a tenth of a point.
 func (m *markup) figure(v float64) *markup {
-	n := int64(math.Round(v * 10))
+	n := int64(math.Round(draw.Snap(v) * 10))
 	if n < 0 {
 		m.out = append(m.out, '-')
 		n = -n
@@ -68,7 +68,7 @@ func (m *markup) figure(v float64) *markup {
 // width writes a line's width to a hundredth of a point.
 func (m *markup) width(v float64) *markup {
 	m.put(` stroke-width="`)
-	m.out = strconv.AppendFloat(m.out, math.Round(v*100)/100, 'f', -1, 64)
+	m.out = strconv.AppendFloat(m.out, math.Round(draw.Snap(v)*100)/100, 'f', -1, 64)
 	return m.put(`"`)
 }
 

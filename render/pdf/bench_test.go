@@ -28,7 +28,7 @@ func season(n int) *record.Season {
 		}
 		x := sheet(s, o, sc, fmt.Sprintf("%d%c", i/2%40+1, 'A'+i%2), record.Off)
 		x.Filters, x.Remarks = []string{"R25"}, []string{"gust during exposure, the reeds moved"}
-		x.Reading = &record.Reading{Text: "1/60 f16", Kind: "plain", EV: 13.9, How: "EV 13.9 at EI 64"}
+		x.Reading = &record.Reading{Text: "1/60 f16", Kind: "plain", EV: record.Known(13.9), How: "EV 13.9 at EI 64"}
 		x.Steps = []record.Step{{Kind: "filter", Name: "R25", Stops: 3, Detail: "×8, declared", From: "kit.md:12"}}
 		x.Asked = record.Settings{Aperture: "f/16", Time: "1/8", EV: record.Known(11)}
 		x.Given = record.Settings{Aperture: "f/16½", Time: "1/8", EV: record.Known(11.5)}

@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/go-pdf/fpdf"
+
+	"notchbook/render/draw"
 )
 
 // ink is one of the few colours of the book.
@@ -118,7 +120,7 @@ func (d *pen) text(x, y float64, text string, look style) {
 
 // number writes a distance to a hundredth of a point, finer than any printer.
 func (d *pen) number(v float64) {
-	n := int64(math.Round(v * 100))
+	n := int64(math.Round(draw.Snap(v) * 100))
 	if n < 0 {
 		d.out = append(d.out, '-')
 		n = -n

@@ -159,7 +159,7 @@ func fixtureSheets(s *record.Season, o *record.Outing) {
 func offSheet(s *record.Season, b *record.Sheet) {
 	b.Title, b.Filters, b.Extension = "Chimney with “ghost” sign", []string{"R25", "pol"}, "ext 380 mm"
 	b.Movements = []string{"rise 20 mm", "front tilt 4°"}
-	b.Reading = &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: 7,
+	b.Reading = &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: record.Known(7),
 		How: "EV 7⅔ at EI 100; film at EI 64, −⅔", Areas: []record.Area{
 			{Name: "doorway", EV: 5, Meant: record.Known(3), Fell: record.Known(2.333333)}, {Name: "window", EV: 11, Fell: record.Known(9)}}}
 	b.Steps = []record.Step{

@@ -242,7 +242,7 @@ func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
 	return b.annotated(g, draw.Ladder(s), func(r draw.Row) string {
 		switch r.Kind {
 		case draw.Read:
-			return saying.Join("; ", otherThan(s.Reading.Text, exposure.FormatEV(s.Reading.EV)), readingHow(s.Reading))
+			return saying.Join("; ", otherThan(s.Reading.Text, saying.EV(s.Reading.EV)), readingHow(s.Reading))
 		case draw.Stride:
 			return stepFrom(&s.Steps[r.At])
 		case draw.Asked:

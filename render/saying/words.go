@@ -68,6 +68,14 @@ func Zones(a *record.Area) []string {
 	return all
 }
 
+// EV writes an exposure value, nothing for an unknown one.
+func EV(f record.Figure) string {
+	if !f.Known {
+		return ""
+	}
+	return exposure.FormatEV(f.Value)
+}
+
 // ScanGroups are the states of scans in the order in which they are listed, what
 // needs looking after first.
 var ScanGroups = []struct {

@@ -43,7 +43,7 @@ func sheetText(sh *record.Sheet) string {
 	row(sh.ID, string(sh.State), saying.Join(", ", sh.Film, sh.Lens))
 	var areas []record.Area
 	if r := sh.Reading; r != nil {
-		row("read", exposure.FormatEV(r.EV), r.Text)
+		row("read", saying.EV(r.EV), r.Text)
 		areas = r.Areas
 	}
 	for _, st := range sh.Steps {

@@ -30,8 +30,8 @@ func (s *season) holders() {
 	slices.SortStableFunc(s.sides, func(a, b *side) int { return naturally(a.label, b.label) })
 	for _, d := range s.sides {
 		d.stands = standing{state: record.Unknown, why: "no line says what is in it"}
-		for i := range d.events {
-			d.stands.after(&d.events[i])
+		for _, e := range d.events {
+			d.stands.after(e)
 		}
 	}
 	for _, d := range s.sides {
@@ -217,14 +217,12 @@ func (s *season) settle(d *side) {
 	}
 	left := slices.DeleteFunc(slices.Clone(o.sides), func(other *side) bool { return other.notMeant(o) })
 	if len(left) == 1 && left[0] == d {
-		e := *d.stands.were
-		e.open = nil
 		d.stands = standing{state: record.Unknown}
-		for i := range d.events {
-			if d.events[i].open == o {
-				d.events[i].open = nil
+		for _, e := range d.events {
+			if e.open == o {
+				e.open = nil
 			}
-			d.stands.after(&d.events[i])
+			d.stands.after(e)
 		}
 		d.stands.why += ", as it was none of the others"
 	}
@@ -233,7 +231,7 @@ func (s *season) settle(d *side) {
 // notMeant reports whether a holder line behind an open line says that it did
 // not mean this side.
 func (d *side) notMeant(o *open) bool {
-	at := slices.IndexFunc(d.events, func(e sideEvent) bool { return e.open == o })
+	at := slices.IndexFunc(d.events, func(e *sideEvent) bool { return e.open == o })
 	if at < 0 {
 		return false
 	}
@@ -314,8 +312,8 @@ func (g *gatherer) sidesOf() {
 			Label: d.label, Slug: g.slugs.unique("holder "+d.label, "holder"), State: n.state, Why: n.why, Film: n.film,
 			Sheet: g.sheet[n.sheet], May: may, Reason: why, Format: d.format, Notch: d.notch,
 		}
-		for i := range d.events {
-			out.Events = append(out.Events, g.sideEvent(&d.events[i]))
+		for _, e := range d.events {
+			out.Events = append(out.Events, g.sideEvent(e))
 		}
 		out.Conflicts = conflicts(out, said)
 		g.out.Holders = append(g.out.Holders, out)

@@ -185,9 +185,9 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 	}
 	if a := wholeReading(sh.reading); t.ownReading && a != nil {
 		if !sh.aperture.known {
-			sh.aperture = value[lang.Aperture]{v: a.aperture, at: a.at, known: true}
+			sh.aperture = set(a.aperture, a.at, false)
 		} else {
-			sh.time = value[lang.Time]{v: lang.Time{Parts: []lang.Seconds{a.time}}, at: a.at, known: true}
+			sh.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, a.at, false)
 		}
 		return
 	}

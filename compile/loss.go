@@ -34,7 +34,7 @@ func (r *reckoning) filters() {
 	if len(r.sh.filters) == 0 {
 		return
 	}
-	r.steps = make([]record.Step, 0, len(r.sh.filters)+2) // the bellows and a bracket come after
+	r.steps = make([]record.Step, 0, len(r.sh.filters))
 	on := make([]use, len(r.sh.filters))
 	r.owes = make([]*use, len(on))
 	for i, u := range r.sh.filters {

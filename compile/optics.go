@@ -72,16 +72,16 @@ func (sh *sheet) sharpness() (facts []record.Fact, takes float64, ok bool) {
 		confusion = sh.camera.v.confusion
 	}
 	switch focal := sh.lens.v.focalOr0(); {
-	case sh.spread.known && sh.spread.v > 0:
-		takes, ok = exposure.Av(exposure.SpreadFNumber(sh.spread.v)), true
-		facts = append(facts, fact("focus spread "+trim(exposure.Round(sh.spread.v))+" mm", "asks for "+exposure.FormatAperture(third(takes))))
-	case sh.near.known && sh.far.known && sh.far.v > sh.near.v && sh.near.v > focal && focal > 0 && confusion > 0:
+	case sh.spread > 0:
+		takes, ok = exposure.Av(exposure.SpreadFNumber(sh.spread)), true
+		facts = append(facts, fact("focus spread "+trim(exposure.Round(sh.spread))+" mm", "asks for "+exposure.FormatAperture(third(takes))))
+	case sh.far > sh.near && sh.near > focal && focal > 0 && confusion > 0:
 		// The hyperfocal distance at which the depth of field reaches from near to far:
 		// 1/near - 1/far = 2/H.
-		h := 2 * sh.near.v * sh.far.v / (sh.far.v - sh.near.v)
+		h := 2 * sh.near * sh.far / (sh.far - sh.near)
 		takes, ok = exposure.Av(focal*focal/(confusion*h)), true
-		facts = append(facts, fact("sharp from "+metres(sh.near.v)+" to "+metres(sh.far.v),
-			fmt.Sprintf("asks for %s, focused at %s", exposure.FormatAperture(third(takes)), metres(2*sh.near.v*sh.far.v/(sh.near.v+sh.far.v)))))
+		facts = append(facts, fact("sharp from "+metres(sh.near)+" to "+metres(sh.far),
+			fmt.Sprintf("asks for %s, focused at %s", exposure.FormatAperture(third(takes)), metres(2*sh.near*sh.far/(sh.near+sh.far)))))
 	}
 	if ok && confusion > 0 && sh.sum.av > 0 {
 		blur := 2 * exposure.AiryRadius(exposure.FNumber(sh.sum.av), wavelength) * (1 + magnification(sh))

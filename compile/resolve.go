@@ -94,8 +94,12 @@ type holder struct {
 }
 
 func (s *season) resolve() {
+	lines := 0
+	for _, b := range s.books {
+		lines += len(b.Statements)
+	}
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, ids: map[string]bool{},
+		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, ids: make(map[string]bool, lines),
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}

@@ -85,12 +85,17 @@ func (a *area) complete() bool { return a.asEV || a.hasAv && a.hasTime }
 
 // value is a setting with where it was written.
 type value[T any] struct {
-	v       T
-	at      source.Span
-	known   bool
-	doubt   bool
-	carried *sheet // taken over from this sheet, not written
-	copied  bool   // by same
+	v      T
+	at     source.Span
+	known  bool
+	doubt  bool
+	copied bool // by same
+}
+
+// setting is a value that may be taken over from another sheet, and not written.
+type setting[T any] struct {
+	value[T]
+	carried *sheet
 }
 
 // use is a filter on the lens.
@@ -124,14 +129,14 @@ type sheet struct {
 
 	filters    []*use
 	reading    *reading
-	aperture   value[lang.Aperture]
-	time       value[lang.Time]
+	aperture   setting[lang.Aperture]
+	time       setting[lang.Time]
 	extension  value[float64] // millimetres
 	scale      value[float64] // magnification
 	focus      value[float64] // millimetres
 	bellows    value[lang.Amount]
-	spread     value[float64] // of the focus, in millimetres
-	near, far  value[float64] // between which all must be sharp, in millimetres
+	spread     float64 // of the focus, in millimetres; 0 where not stated, as the next two
+	near, far  float64 // between which all must be sharp, in millimetres
 	bracket    value[float64]
 	extra      float64        // stops given past the settings that are written
 	losses     []string       // leak, dust, shake
@@ -237,4 +242,8 @@ func (sh *sheet) open() string {
 
 func known[T any](v T, at source.Span, doubt bool) value[T] {
 	return value[T]{v: v, at: at, known: true, doubt: doubt}
+}
+
+func set[T any](v T, at source.Span, doubt bool) setting[T] {
+	return setting[T]{value: known(v, at, doubt)}
 }

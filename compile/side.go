@@ -14,22 +14,22 @@ import (
 type side struct {
 	label         string // as first written
 	format, notch string
-	events        []sideEvent
+	events        []*sideEvent
 	stands        standing // holders
 }
 
 // sideEvent is one thing that happened to a side.
 type sideEvent struct {
 	kind  sideKind
+	maybe bool   // doubted by the writer
+	twice bool   // exposed, and reported, though a sheet was exposed in it before
 	word  string // of stated: "empty", "loaded"
 	film  string // of loaded
 	sheet *sheet // of exposed and developed
 	date  string
 	at    source.Span
 	st    *lang.Statement
-	maybe bool  // doubted by the writer
 	open  *open // the line leaves open which of some sides it means
-	twice bool  // exposed, and reported, though a sheet was exposed in it before
 }
 
 type sideKind uint8
@@ -69,7 +69,7 @@ func (r *resolver) happens(st *lang.Statement, labels []lang.Label, e sideEvent)
 		each := e
 		each.at = l.Span
 		s := r.sideOf(l.Text)
-		s.events = append(s.events, each)
+		s.events = append(s.events, &each)
 	}
 }
 
@@ -128,7 +128,7 @@ func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[string]*sheet
 
 func (r *resolver) develops(l lang.Label, d done, sh *sheet, o *open) {
 	s := r.sideOf(sh.label)
-	s.events = append(s.events, sideEvent{kind: sideDeveloped, sheet: sh, date: d.date, at: l.Span, st: d.st, open: o})
+	s.events = append(s.events, &sideEvent{kind: sideDeveloped, sheet: sh, date: d.date, at: l.Span, st: d.st, open: o})
 }
 
 // holder is what a holder line states: its size, its notches, and what is in it.
@@ -163,7 +163,7 @@ func (r *resolver) states(st *lang.Statement, l lang.Label) {
 		case *lang.Notch:
 			s.notch = k.Code
 		case *lang.State:
-			s.events = append(s.events, sideEvent{kind: sideStated, word: k.Word, date: r.today(), at: t.Span, st: st, maybe: t.Doubtful})
+			s.events = append(s.events, &sideEvent{kind: sideStated, word: k.Word, date: r.today(), at: t.Span, st: st, maybe: t.Doubtful})
 			r.stated(strings.ToLower(l.Text), k.Word, t.Doubtful)
 		}
 	}

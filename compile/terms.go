@@ -225,11 +225,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.drawn()
 		sh.focus = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.FocusSpread:
-		sh.spread = known(float64(k.MM), term.Span, term.Doubtful)
+		sh.spread = float64(k.MM)
 	case *lang.Near:
-		sh.near = known(float64(k.MM), term.Span, term.Doubtful)
+		sh.near = float64(k.MM)
 	case *lang.Far:
-		sh.far = known(float64(k.MM), term.Span, term.Doubtful)
+		sh.far = float64(k.MM)
 	case *lang.Bellows:
 		sh.bellows = known(k.Amount, term.Span, term.Doubtful)
 	case *lang.Movement:
@@ -515,8 +515,8 @@ func after(all []*lang.Term, i int) any {
 // asMetered gives what the meter showed.
 func (t *reader) asMetered(term *lang.Term) {
 	if a := wholeReading(t.sheet.reading); a != nil {
-		t.sheet.aperture = known(a.aperture, term.Span, false)
-		t.sheet.time = known(lang.Time{Parts: []lang.Seconds{a.time}}, term.Span, false)
+		t.sheet.aperture = set(a.aperture, term.Span, false)
+		t.sheet.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, term.Span, false)
 	}
 }
 
@@ -654,7 +654,7 @@ func (t *reader) keepAperture(k *lang.Exposure, term *lang.Term, all []*lang.Ter
 	for n := range k.Parts {
 		if a := k.Parts[n].Aperture; a != nil && t.gotAv.File == nil {
 			t.gotAv = term.Span
-			t.sheet.aperture = known(*a, term.Setting(n), term.Doubtful)
+			t.sheet.aperture = set(*a, term.Setting(n), term.Doubtful)
 		}
 	}
 }
@@ -712,7 +712,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 				continue
 			}
 			t.gotAv = term.Span
-			t.sheet.aperture = known(*part.Aperture, term.Setting(i), term.Doubtful)
+			t.sheet.aperture = set(*part.Aperture, term.Setting(i), term.Doubtful)
 			continue
 		}
 		if t.gotTime.File != nil {
@@ -720,7 +720,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			continue
 		}
 		t.gotTime = term.Span
-		t.sheet.time = known(*part.Time, term.Setting(i), term.Doubtful)
+		t.sheet.time = set(*part.Time, term.Setting(i), term.Doubtful)
 	}
 }
 

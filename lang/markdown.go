@@ -44,16 +44,17 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	if r.deep(n, start) && isBullet(r.src[start:line.BodyEnd]) {
 		start += len("- ")
 	}
-	node := &LogLine{line: n, at: start, folded: source.Fold(r.src[start:line.BodyEnd])}
+	found := &logLine{file: r.file, at: start, end: line.BodyEnd, folded: source.Fold(r.src[start:line.BodyEnd])}
 	var ok bool
-	if node.head, ok = readHead(node.folded.Text, r.names); !ok {
+	if found.head, ok = readHead(found.folded.Text, r.names); !ok {
 		return nil, parser.NoChildren
 	}
 	line.Kind, line.Body = Log, start
-	r.learn(node)
+	r.learn(found)
 	reader.AdvanceToEOL()
-	r.found = append(r.found, node)
-	return node, parser.NoChildren
+	found.node = &LogLine{}
+	r.found = append(r.found, found)
+	return found.node, parser.NoChildren
 }
 
 // deep reports whether so many blanks stand before the text of a line that
@@ -97,12 +98,13 @@ func without(all []util.PrioritizedValue, drop any) []util.PrioritizedValue {
 
 // reading is the state of one Parse.
 type reading struct {
-	file  *source.File
-	src   string // the file's text
-	names *Lexicon
-	lines []Line
-	base  int // bytes of the byte-order mark
-	found []*LogLine
+	file   *source.File
+	src    string // the file's text
+	names  *Lexicon
+	lines  []Line
+	base   int // bytes of the byte-order mark
+	placed int // the line that was last asked for: the next is mostly it, or the one behind
+	found  []*logLine
 
 	before, now *edition // what is remembered and what will be; nil: nothing
 
@@ -124,7 +126,10 @@ func (r *reading) markdown() ast.Node {
 // the first byte there that is not blank.
 func (r *reading) place(offset int) (line, start int) {
 	start = offset + r.base
-	line = r.lineAt(start)
+	if line = r.placed; r.lines[line].Start > start || r.lines[line].Close <= start {
+		line = r.lineAt(start)
+	}
+	r.placed = line
 	for start < r.lines[line].BodyEnd && isSpace(r.file.Text[start]) {
 		start++
 	}
@@ -144,24 +149,24 @@ func (r *reading) lineAt(offset int) int {
 }
 
 // learn keeps the names, labels and words that a line declares.
-func (r *reading) learn(node *LogLine) {
-	how := node.head.how
-	for _, l := range node.head.labels {
+func (r *reading) learn(l *logLine) {
+	how := l.head.how
+	for _, said := range l.head.labels {
 		switch how.word {
 		case Camera, Lens, Film, FilterWord:
-			r.names.Names[lower(l.text)] = how.word
+			r.names.Names[lower(said.text)] = how.word
 		case Load, Sheet:
-			if single(l.text) {
-				r.names.learnLabel(l.text)
+			if single(said.text) {
+				r.names.learnLabel(said.text)
 				continue
 			}
-			for _, label := range expand(l.text) {
+			for _, label := range expand(said.text) {
 				r.names.learnLabel(label)
 			}
 		}
 	}
 	if how.word == OwnWord || how.word == Call {
-		r.learnOwn(how.word, r.lineOf(node).statement(r.names, newBench()).TextSpan())
+		r.learnOwn(how.word, l.statement(r.names, newBench()).TextSpan())
 	}
 }
 
@@ -174,7 +179,7 @@ func tile(file *source.File, src string) []Line {
 		if i+1 < len(starts) {
 			end = starts[i+1]
 		}
-		stop := file.Line(start).End
+		stop := file.NthLine(i).End
 		for stop > start && isSpace(src[stop-1]) {
 			stop--
 		}

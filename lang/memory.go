@@ -68,15 +68,15 @@ func (e *edition) line(text string, h *head) *keptLine {
 }
 
 // readAlone reads a log line in a file of its own.
-func (r *reading) readAlone(node *LogLine, text string, b *bench) *keptLine {
+func (r *reading) readAlone(l *logLine, text string, b *bench) *keptLine {
 	own := source.New(r.file.Name, []byte(text))
-	k := &keptLine{text: own.Whole(), head: node.head}
-	k.head.labels = make([]labelAt, len(node.head.labels))
-	for i, l := range node.head.labels {
+	k := &keptLine{text: own.Whole(), head: l.head}
+	k.head.labels = make([]labelAt, len(l.head.labels))
+	for i, l := range l.head.labels {
 		k.head.labels[i] = labelAt{strings.Clone(l.text), l.start, l.end}
 	}
-	line := logLine{file: own, end: len(text), folded: source.Fold(own.Whole()), head: k.head}
-	k.st = line.statement(r.names, b)
+	alone := logLine{file: own, end: len(text), folded: source.Fold(own.Whole()), head: k.head}
+	k.st = alone.statement(r.names, b)
 	k.list = lint(k.st, r.names)
 	return k
 }

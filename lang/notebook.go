@@ -89,10 +89,6 @@ func (t *Term) Setting(n int) source.Span {
 type LogLine struct {
 	ast.BaseBlock
 	Statement *Statement
-	line      int // index into Lines
-	at        int // offset in the file of the folded text
-	head      head
-	folded    source.Folded
 }
 
 // KindLogLine is the node kind of a LogLine.

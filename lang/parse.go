@@ -39,16 +39,12 @@ func of[T any]() grammar {
 	}
 }
 
-// remark is the grammar of a Remark, which is one token whatever stands in it.
-// It is by far the most frequent term, and no two are alike.
-func remark(*lexer.PeekingLexer) (any, int) { return &Remark{}, 1 }
-
 // grammars chooses a term by its first token. A union of all terms would do
 // the same, trying one after the other.
 var grammars = func() map[lexer.TokenType]grammar {
 	exposure, amount := of[Exposure](), of[Amount]()
 	return map[lexer.TokenType]grammar{
-		tArrow: of[Arrow](), tCue: of[Cue](), tRemark: remark, tAperture: exposure, tTime: exposure, tCount: exposure,
+		tArrow: of[Arrow](), tCue: of[Cue](), tAperture: exposure, tTime: exposure, tCount: exposure,
 		tBulb: exposure, tEV: exposure, tAt: exposure, tD: of[Densitometer](), tZone: of[Placed](), tEI: of[FilmEI](),
 		tMeterEI: of[MeterEI](), tISO: of[ISO](), tSunny: of[Sunny16](), tFilter: of[Stack](), tPlus: of[Stack](),
 		tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount, tClass: of[Class](), tN: of[N](),
@@ -75,15 +71,16 @@ var special = func() map[field]map[lexer.TokenType]grammar {
 	}
 }()
 
-// bench is what one worker keeps from line to line: room for tokens, and the
-// terms that it has parsed before. A season's lines say the same few terms over
-// and over (1/30 f16, N, Y8 + pol), and parsing one costs more than finding it.
-// Terms are never changed, so that lines can share them.
+// bench is what one worker keeps from line to line: the scanner and the phrases
+// with their room for tokens, and the terms that it has parsed before. A season's
+// lines say the same few terms over and over (1/30 f16, N, Y8 + pol), and parsing
+// one costs more than finding it. Terms are never changed, so that lines can share
+// them.
 type bench struct {
-	tokens []lexer.Token
-	ends   []int
-	key    []byte
-	seen   map[string]seenTerm
+	scanner scanner
+	phrases phrases
+	key     []byte
+	seen    map[string]seenTerm
 }
 
 // seenTerm is a parsed term and the number of tokens it took.
@@ -101,10 +98,10 @@ const (
 func newBench() *bench { return &bench{seen: map[string]seenTerm{}} }
 
 // keyOf writes what decides the term that begins at a token: the line's field
-// and all tokens up to the comma. There is none for long terms, for those that
-// go on behind a comma, and for remarks, of which none is like another.
+// and all tokens up to the comma. There is none for long terms, and for those
+// that go on behind a comma.
 func (b *bench) keyOf(f field, tokens []lexer.Token) bool {
-	if f&(onSheet|onMeter|onDevelop|onLoad) == 0 || tokens[0].Type == tRemark {
+	if f&(onSheet|onMeter|onDevelop|onLoad) == 0 {
 		return false
 	}
 	b.key = append(b.key[:0], byte(f), byte(f>>8))
@@ -125,13 +122,13 @@ func (b *bench) keyOf(f field, tokens []lexer.Token) bool {
 // file. It is total: what no grammar takes becomes a Loose or a Bare, and the
 // rules say what is to be said of it.
 func readTerms(file *source.File, at int, folded *source.Folded, body int, how manner, names *Lexicon, b *bench) []Term {
-	s := scanner{src: folded.Text, low: lower(folded.Text), pos: body, begin: body, field: how.field, names: names}
-	s.tokens, s.ends = b.tokens[:0], b.ends[:0]
+	s, p := &b.scanner, &b.phrases
+	*s = scanner{src: folded.Text, low: lower(folded.Text), pos: body, begin: body, field: how.field, names: names, tokens: s.tokens[:0], ends: s.ends[:0]}
 	s.scan()
 	s.settle()
-	b.tokens, b.ends = s.tokens, s.ends
-	p := &phrases{scanner: &s, bench: b, file: file, at: at, folded: folded}
-	return p.all()
+	*p = phrases{scanner: s, bench: b, file: file, at: at, folded: folded, terms: p.terms[:0]}
+	p.all()
+	return append(make([]Term, 0, len(p.terms)), p.terms...)
 }
 
 // lower turns capital ASCII letters small, byte for byte.
@@ -181,8 +178,7 @@ func (l *tokenList) Next() (lexer.Token, error) {
 // comma is shared by all, since none differs from another.
 var comma = &Comma{Mark: ","}
 
-func (p *phrases) all() []Term {
-	p.terms = make([]Term, 0, len(p.tokens))
+func (p *phrases) all() {
 	for p.next < len(p.tokens) {
 		from := p.next
 		switch p.tokens[from].Type {
@@ -203,20 +199,20 @@ func (p *phrases) all() []Term {
 			p.add(kind, from, p.next)
 		}
 	}
-	return p.terms
 }
 
 // term lets the grammar of the next token take what it can; a token that none
 // takes stands for itself.
 func (p *phrases) term() any {
 	from := p.next
-	if p.kind(from) == tWord {
+	switch p.kind(from) {
+	case tWord:
 		return p.named(from)
+	case tRemark: // by far the most frequent term, and no two are alike
+		p.next++
+		return &Remark{Text: unwrap(p.span(from, p.next).Text())}
 	}
 	if kind := p.take(); kind != nil {
-		if r, ok := kind.(*Remark); ok {
-			r.Text = unwrap(p.span(from, from+1).Text())
-		}
 		return kind
 	}
 	p.next++

@@ -46,20 +46,20 @@ func (r *reading) statements(book *Notebook) []diag.List {
 		r.before, r.now = r.names.Memory.recall(r.file.Name, r.names)
 	}
 	r.sideBySide(len(r.found), func(i int, b *bench) {
-		node := r.found[i]
+		l := r.found[i]
 		if r.now == nil {
-			node.Statement = r.lineOf(node).statement(r.names, b)
-			said[i] = lint(node.Statement, r.names)
+			l.node.Statement = l.statement(r.names, b)
+			said[i] = lint(l.node.Statement, r.names)
 		} else {
-			text := r.src[node.at:r.lines[node.line].BodyEnd]
-			if kept[i] = r.before.line(text, &node.head); kept[i] == nil {
-				kept[i] = r.readAlone(node, text, b)
+			text := r.src[l.at:l.end]
+			if kept[i] = r.before.line(text, &l.head); kept[i] == nil {
+				kept[i] = r.readAlone(l, text, b)
 			}
-			node.Statement, said[i] = kept[i].at(r.file, node.at)
+			l.node.Statement, said[i] = kept[i].at(r.file, l.at)
 		}
-		book.Statements[i] = node.Statement
-		node.folded, node.head = source.Folded{}, head{}
+		book.Statements[i] = l.node.Statement
 	})
+	r.found = nil
 	if r.now != nil {
 		for _, k := range kept {
 			r.now.log[k.text] = k
@@ -122,11 +122,10 @@ func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 
 // follow hands on the paths of the `use:` lines.
 func (r *reading) follow() {
-	for _, node := range r.found {
-		if node.head.how.word != Use || r.names.Follow == nil {
-			continue
+	for _, l := range r.found {
+		if l.head.how.word == Use && r.names.Follow != nil {
+			r.names.Follow(l.statement(r.names, newBench()).TextSpan())
 		}
-		r.names.Follow(r.lineOf(node).statement(r.names, newBench()).TextSpan())
 	}
 }
 
@@ -156,14 +155,11 @@ func notText(text []byte) string {
 
 // logLine is a log line of which the head is read.
 type logLine struct {
+	node    *LogLine // where it stands in goldmark's tree
 	file    *source.File
 	at, end int // of what is folded
 	folded  source.Folded
 	head    head
-}
-
-func (r *reading) lineOf(node *LogLine) *logLine {
-	return &logLine{file: r.file, at: node.at, end: r.lines[node.line].BodyEnd, folded: node.folded, head: node.head}
 }
 
 // statement reads a log line's terms.

@@ -15,22 +15,29 @@ import (
 // that was meant as prose may be reported.
 func (r *reading) unread(book *Notebook) diag.List {
 	fenced, list := r.fences(book.Prose)
-	after := false // the line before is a log line
+	var prose []int // lines
 	for i := range r.lines {
-		line := &r.lines[i]
-		if line.Kind == Prose && !fenced[i] && !r.innocent(line, after) {
-			if d, meant, ok := r.suspect(i, after); ok {
-				line.Kind, line.Meant = Unread, meant
-				list = append(list, d)
-			} else if !after && r.now != nil {
-				text := strings.Clone(r.src[line.Body:line.BodyEnd])
-				r.now.prose[text] = text
-			}
+		if line := &r.lines[i]; line.Kind == Prose && !fenced[i] && !r.innocent(line, r.afterLog(i)) {
+			prose = append(prose, i)
 		}
-		after = line.Kind == Log
+	}
+	said := make([]*suspicion, len(prose))
+	r.sideBySide(len(prose), func(i int, _ *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i])) })
+	for i, n := range prose {
+		line := &r.lines[n]
+		if said[i] != nil {
+			line.Kind, line.Meant = Unread, said[i].meant
+			list = append(list, said[i].Diagnostic)
+		} else if r.now != nil && !r.afterLog(n) {
+			text := strings.Clone(r.src[line.Body:line.BodyEnd])
+			r.now.prose[text] = text
+		}
 	}
 	return list
 }
+
+// afterLog reports whether the line before another is a log line.
+func (r *reading) afterLog(line int) bool { return line > 0 && r.lines[line-1].Kind == Log }
 
 // innocent reports whether a line is remembered as one in which nothing looked
 // like a log line. Behind a log line more is looked at.
@@ -60,22 +67,33 @@ func (l *doubtful) at(from, to int) source.Span {
 	return l.reading.span(start, max(start, l.start+l.folded.End(to)))
 }
 
-// suspect says what is wrong with a prose line that looks like a log line, and
-// which log word it was to begin with.
-func (r *reading) suspect(i int, after bool) (d diag.Diagnostic, meant Word, ok bool) {
+// suspicion is what is wrong with a prose line that looks like a log line, and the
+// log word that it was to begin with.
+type suspicion struct {
+	diag.Diagnostic
+	meant Word
+}
+
+// suspect is what is wrong with a prose line, or nil.
+func (r *reading) suspect(i int, after bool) *suspicion {
 	line := r.lines[i]
 	text := r.src[line.Body:line.BodyEnd]
 	if len(text) > longestLine {
-		_, isLog := readHead(source.Fold(text[:longestHead]).Text, r.names)
-		return diag.Diagnostic{
+		if _, isLog := readHead(source.Fold(text[:longestHead]).Text, r.names); !isLog {
+			return nil
+		}
+		return &suspicion{Diagnostic: diag.Diagnostic{
 			Code: "line-too-long", Severity: diag.Error, Span: r.span(line.Body, line.Body+longestHead),
 			Message: "a log line of more than 64 KB is not read",
-		}, meant, isLog
+		}}
 	}
 	l := doubtful{reading: r, start: line.Body, folded: source.Fold(text)}
 	l.text = l.folded.Text
-	d, ok = l.look(after, r.src[:line.Start])
-	return d, l.meant, ok
+	d, ok := l.look(after, r.src[:line.Start])
+	if !ok {
+		return nil
+	}
+	return &suspicion{d, l.meant}
 }
 
 // look asks one after the other what could be wrong with a line.

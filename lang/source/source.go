@@ -71,8 +71,12 @@ func (f *File) Position(offset int) Position {
 }
 
 // Line is the stretch of the line that holds the offset, without its end.
-func (f *File) Line(offset int) Span {
-	n := f.lineAt(offset)
+func (f *File) Line(offset int) Span { return f.NthLine(f.lineAt(offset)) }
+
+// NthLine is the stretch of a line by its number, the first being 0, without its
+// end.
+func (f *File) NthLine(n int) Span {
+	f.Lines()
 	end := len(f.Text)
 	if n+1 < len(f.starts) {
 		end = f.starts[n+1]

@@ -98,8 +98,10 @@ func (s *season) bothWays(sh *sheet, at100 bool) {
 type reckoning struct {
 	*season
 	*assessment
-	sh    *sheet
-	at100 bool
+	sh        *sheet
+	at100     bool
+	total     float64 // of the steps
+	low, high float64 // the least and the most that published filter values allow
 }
 
 // assessed computes a sheet, with light values read at ISO 100 or at the index.

@@ -24,7 +24,7 @@ func (r *resolver) sheetLine(st *lang.Statement) {
 // not known.
 func (r *resolver) eitherExposed(st *lang.Statement) {
 	whole := lang.Label{Text: orLabels(st.Labels), Span: st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span)}
-	sh := &sheet{label: whole.Text, outing: r.ground(), scene: r.scene, at: whole.Span, lines: []*lang.Statement{st}}
+	sh := r.newSheet(st, whole)
 	r.inherit(sh, r.sameFilm(st.Labels))
 	t := reader{resolver: r, sheet: sh, st: st, nth: 1, of: 1}
 	t.read()
@@ -63,7 +63,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		o.entries = append(o.entries, entry{line: st})
 		return
 	}
-	sh := &sheet{label: l.Text, outing: o, scene: r.scene, at: l.Span, lines: []*lang.Statement{st}}
+	sh := r.newSheet(st, l)
 	r.inherit(sh, held)
 	t := reader{resolver: r, sheet: sh, st: st, nth: nth, of: len(st.Labels)}
 	t.read()
@@ -74,6 +74,18 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	r.twice(sh, before, l)
 	r.put(sh, key, held)
 	r.wasExposed(sh, st, []lang.Label{l})
+}
+
+// newSheet is the sheet that a line logs under a label. The room for sheets is made
+// some at a time: a season has many, and all are there to its end.
+func (r *resolver) newSheet(st *lang.Statement, l lang.Label) *sheet {
+	if len(r.room) == 0 {
+		r.room = make([]sheet, min(4+len(r.sheets), 64))
+	}
+	sh := &r.room[0]
+	r.room = r.room[1:]
+	sh.label, sh.outing, sh.scene, sh.at, sh.lines = l.Text, r.ground(), r.scene, l.Span, []*lang.Statement{st}
+	return sh
 }
 
 // onFilm is the exposure that is already on the film in a side, and the side's

@@ -196,19 +196,16 @@ type assessment struct {
 	given    float64
 	clock    float64 // given, without reciprocity
 	diff     float64
-	low      float64 // the least and the most that published filter values allow
-	high     float64
 	av       float64
 	seconds  float64
 	onFilm   float64
 	nominal  []float64 // each exposure by the marks of the shutter
-	habit    bool      // off, but by no more than many give on purpose
 	causes   []slip.Cause
 	stays    []slip.Cause // of all that fit, those that stay for a run of sheets
+	habit    bool         // off, but by no more than many give on purpose
 	known    bool         // asked, given and diff hold
 	hasBase  bool
 	hasAsked bool
-	total    float64 // of the steps
 	hasGave  bool
 	rule     exposure.Rule
 	fells    []record.Area

@@ -153,7 +153,7 @@ func expandRange(from, to string) []string {
 	if !okA || !okB || b < a || b-a > mostInRange || (sideA == "") != (sideB == "") {
 		return []string{from, to}
 	}
-	var all []string
+	all := make([]string, 0, 2*(b-a+1))
 	for n := a; n <= b; n++ {
 		if sideA == "" {
 			all = append(all, prefix+strconv.Itoa(n))

@@ -83,6 +83,14 @@ type bench struct {
 	seen    map[string]seenTerm
 }
 
+// scan lexes a folded text from an offset on. What it gives holds until the next.
+func (b *bench) scan(text string, from int, f field, names *Lexicon) *scanner {
+	s := &b.scanner
+	*s = scanner{src: text, low: lower(text), pos: from, begin: from, field: f, names: names, tokens: s.tokens[:0], ends: s.ends[:0]}
+	s.scan()
+	return s
+}
+
 // seenTerm is a parsed term and the number of tokens it took.
 type seenTerm struct {
 	kind any
@@ -122,9 +130,7 @@ func (b *bench) keyOf(f field, tokens []lexer.Token) bool {
 // file. It is total: what no grammar takes becomes a Loose or a Bare, and the
 // rules say what is to be said of it.
 func readTerms(file *source.File, at int, folded *source.Folded, body int, how manner, names *Lexicon, b *bench) []Term {
-	s, p := &b.scanner, &b.phrases
-	*s = scanner{src: folded.Text, low: lower(folded.Text), pos: body, begin: body, field: how.field, names: names, tokens: s.tokens[:0], ends: s.ends[:0]}
-	s.scan()
+	s, p := b.scan(folded.Text, body, how.field, names), &b.phrases
 	s.settle()
 	*p = phrases{scanner: s, bench: b, file: file, at: at, folded: folded, terms: p.terms[:0]}
 	p.all()
@@ -135,13 +141,17 @@ func readTerms(file *source.File, at int, folded *source.Folded, body int, how m
 func lower(s string) string {
 	for i := 0; i < len(s); i++ {
 		if s[i] >= 'A' && s[i] <= 'Z' {
-			small := []byte(s)
-			for ; i < len(small); i++ {
-				if small[i] >= 'A' && small[i] <= 'Z' {
-					small[i] += 'a' - 'A'
+			var b strings.Builder
+			b.Grow(len(s))
+			b.WriteString(s[:i])
+			for ; i < len(s); i++ {
+				c := s[i]
+				if c >= 'A' && c <= 'Z' {
+					c += 'a' - 'A'
 				}
+				b.WriteByte(c)
 			}
-			return string(small)
+			return b.String()
 		}
 	}
 	return s

@@ -22,7 +22,7 @@ func (r *reading) unread(book *Notebook) diag.List {
 		}
 	}
 	said := make([]*suspicion, len(prose))
-	r.sideBySide(len(prose), func(i int, _ *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i])) })
+	r.sideBySide(len(prose), func(i int, b *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i]), b) })
 	for i, n := range prose {
 		line := &r.lines[n]
 		if said[i] != nil {
@@ -55,6 +55,7 @@ func (r *reading) innocent(line *Line, after bool) bool {
 // doubtful is a prose line that may have been meant as a log line.
 type doubtful struct {
 	*reading
+	bench  *bench
 	start  int // offset in the file
 	folded source.Folded
 	text   string // folded
@@ -75,7 +76,7 @@ type suspicion struct {
 }
 
 // suspect is what is wrong with a prose line, or nil.
-func (r *reading) suspect(i int, after bool) *suspicion {
+func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	line := r.lines[i]
 	text := r.src[line.Body:line.BodyEnd]
 	if len(text) > longestLine {
@@ -87,7 +88,7 @@ func (r *reading) suspect(i int, after bool) *suspicion {
 			Message: "a log line of more than 64 KB is not read",
 		}}
 	}
-	l := doubtful{reading: r, start: line.Body, folded: source.Fold(text)}
+	l := doubtful{reading: r, bench: b, start: line.Body, folded: source.Fold(text)}
 	l.text = l.folded.Text
 	d, ok := l.look(after, r.src[:line.Start])
 	if !ok {
@@ -121,7 +122,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
-	s := scanFolded(l.text, onSheet, l.names)
+	s := l.bench.scan(l.text, 0, onSheet, l.names)
 	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 || s.count(tRemark) > 1 {
 		return diag.Diagnostic{}, false
 	}

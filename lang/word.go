@@ -51,8 +51,8 @@ type manner struct {
 	word   Word
 	field  field // which shapes of terms are alive
 	free   bool  // free text: no term of it is ever an exposure
-	labels int   // most labels before the colon; -1 any number
 	needs  bool  // means nothing without a label
+	labels int8  // most labels before the colon; -1 any number
 }
 
 // field is a set of shapes: a shape is recognised only where it can be meant,

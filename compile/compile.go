@@ -48,7 +48,7 @@ func Compile(world World, names ...string) (*record.Season, diag.List) {
 	return compiled(world, names).gather()
 }
 
-// compiled runs the passes up to the last.
+// compiled runs the passes up to the findings. What follows is for the record.
 func compiled(world World, names []string) *season { return recompiled(world, names, nil) }
 
 // recompiled does the same with the lines that are remembered from the edition of
@@ -63,7 +63,6 @@ func recompiled(world World, names []string, memory *lang.Memory) *season {
 	s.assess()
 	s.diagnose()
 	s.check()
-	s.holders()
 	return s
 }
 

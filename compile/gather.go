@@ -31,6 +31,7 @@ type gatherer struct {
 
 func (s *season) gather() (*record.Season, diag.List) {
 	g := &gatherer{season: s, out: &record.Season{Public: s.world.Public}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}}
+	s.holders()
 	ordered(s.found)
 	g.notebooks()
 	g.kit()

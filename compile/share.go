@@ -19,18 +19,19 @@ import (
 // there is only one.
 func (s *season) share() {
 	by := map[string]*kit{}
-	knows := map[string][]*book{} // by folder
+	in := map[string]*kit{} // by folder
 	for _, b := range s.books {
 		folder := path.Dir(b.name)
-		if _, done := knows[folder]; !done {
-			knows[folder] = s.declaredFor(folder)
+		if in[folder] == nil {
+			known := s.declaredFor(folder)
+			key := keyOf(known)
+			if by[key] == nil {
+				by[key] = &kit{tolerance: tolerance{over: 1. / 3, under: 1. / 3}, books: known}
+				s.kits = append(s.kits, by[key])
+			}
+			in[folder] = by[key]
 		}
-		key := keyOf(knows[folder])
-		if by[key] == nil {
-			by[key] = &kit{tolerance: tolerance{over: 1. / 3, under: 1. / 3}, books: knows[folder]}
-			s.kits = append(s.kits, by[key])
-		}
-		b.kit = by[key]
+		b.kit = in[folder]
 	}
 	if none := by[""]; none != nil && len(s.kits) == 2 {
 		s.kits = slices.DeleteFunc(s.kits, func(k *kit) bool { return k == none })

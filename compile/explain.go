@@ -41,23 +41,30 @@ func Explain(world World, name string, names ...string) []Explained {
 }
 
 // called is the sheets of a name, by their places in the season. An id or a
-// number means one sheet and goes before a label.
+// number means one sheet and goes before a label; capitals count only where
+// nothing is spelled just so.
 func (s *season) called(name string) []int {
-	name = strings.ToLower(strings.Join(strings.Fields(name), " "))
-	var exact, labelled []int
-	for i, sh := range s.sheets {
-		number := strings.TrimPrefix(strings.ToLower(sh.number), "#")
-		switch {
-		case strings.ToLower(sh.id) == name, number != "" && number == strings.TrimPrefix(name, "#"):
-			exact = append(exact, i)
-		case strings.ToLower(sh.label) == name, strings.ToLower(sh.shown) == name:
-			labelled = append(labelled, i)
+	name = strings.Join(strings.Fields(name), " ")
+	number := strings.TrimPrefix(name, "#")
+	means := func(same func(a, b string) bool) []int {
+		var exact, labelled []int
+		for i, sh := range s.sheets {
+			switch {
+			case same(sh.id, name), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
+				exact = append(exact, i)
+			case same(sh.label, name), same(sh.shown, name):
+				labelled = append(labelled, i)
+			}
 		}
+		if len(exact) > 0 {
+			return exact
+		}
+		return labelled
 	}
-	if len(exact) > 0 {
-		return exact
+	if all := means(func(a, b string) bool { return a == b }); len(all) == 1 {
+		return all
 	}
-	return labelled
+	return means(strings.EqualFold)
 }
 
 // explaining is one sheet's reasoning in the making.
@@ -118,8 +125,10 @@ func (e *explaining) things() {
 	if e.rs.EI.Known {
 		e.row(e.ratedBy(), "exposed at EI %s", trim(e.rs.EI.Value))
 	}
-	if e.sh.lens.known {
-		e.row(place(e.sh.lens.v.at.Span), "lens %s, as declared: %s", e.sh.lens.v.name, strings.TrimSpace(e.sh.lens.v.at.Body.Text()))
+	if l := e.sh.lens; l.known && l.v.at != nil {
+		e.row(place(l.v.at.Span), "lens %s, as declared: %s", l.v.name, strings.TrimSpace(l.v.at.Body.Text()))
+	} else if l.known {
+		e.row("", "lens %s, which is not declared", l.v.name)
 	}
 	if e.sh.light != "" {
 		e.row("", "light: %s", e.sh.light)

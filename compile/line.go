@@ -250,7 +250,7 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	}
 	r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
 		note(before.what()+" is on the same sheet of film", before.at).
-		note("for a double exposure on purpose write: again")
+		note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
 }
 
 func has(all []string, word string) bool {

@@ -114,6 +114,7 @@ func TestUnreadLinesLeaveTheirSheetsOpen(t *testing.T) {
 		{"1A: slate, 1/8 f16,\nR25", "1A"},
 		{"1A: slate, 1/60 f16\nmeter 1/8 f16\n1B: slate, 1/8 f16\nmeter: 1/60 f16\n2A: slate, 1/60 f16", "1B"},
 		{"meter 1/8 f16\n1A: slate, metered 1/60 f16, 1/60 f16", ""},
+		{"300mm: bellows at 320. fern ev 9 on zone V\n1A: slate, 1/8 f16", "1A"},
 	} {
 		season, list := compileText(checksKit + "meter: 1/60 f16\n" + c.lines + "\n")
 		open := []string{}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
 )
@@ -99,6 +100,19 @@ func TestSilentSlugsAreTheirOwn(t *testing.T) {
 	for _, s := range slip.SilentTable() {
 		if _, taken := slip.Lookup(s.Slug); taken || s.Title == "" || len(s.Shows) == 0 {
 			t.Errorf("%s", s.Slug)
+		}
+	}
+}
+
+// Whatever a note lacks, the reasoning about each of its sheets can be told, and
+// capitals tell two sheets apart that are else called alike.
+func TestEverySheetIsExplained(t *testing.T) {
+	notes := "lens: 210\nfilter: Y8\n1a: f22 1s EV 9\n1A: 1/2 f22\n2A: ext 300mm, 2m, film moor\n2B: a EV 5, b EV 9\n"
+	world := compile.World{Read: func(string) ([]byte, error) { return []byte(notes), nil }}
+	for name, want := range map[string]string{"1a": "n.md 1a", "1A": "n.md 1A", "n.md 1A": "n.md 1A", "2A": "n.md 2A", "2b": "n.md 2B"} {
+		all := compile.Explain(world, name, "n.md")
+		if len(all) != 1 || all[0].Sheet.ID != want || len(all[0].Parts) == 0 {
+			t.Errorf("%s: %d sheets are explained, want %s", name, len(all), want)
 		}
 	}
 }

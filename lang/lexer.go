@@ -133,6 +133,7 @@ type scanner struct {
 	tokens   []lexer.Token
 	ends     []int // end of each token in src
 	open     bool  // within brackets that hold a filter's amount
+	back     bool  // within brackets that take back what stands before them
 }
 
 // scan lexes a line's body into tokens and their ends.
@@ -214,9 +215,13 @@ func (s *scanner) sign(c byte) bool {
 	case '(':
 		return s.bracket()
 	case ')':
-		if s.open {
+		switch {
+		case s.open:
 			s.open = false
 			return s.emit(tClose, ")", s.pos+1)
+		case s.back:
+			s.back = false
+			return s.emit(tComma, ",", s.pos+1)
 		}
 	case '[':
 		if strings.HasPrefix(s.low[s.pos:], "[sic]") {
@@ -262,18 +267,58 @@ func (s *scanner) dash() bool {
 	case s.byte(1) == '>':
 		return s.emit(tArrow, "->", s.pos+2)
 	case s.byte(1) == '-' && s.remarkAt(s.pos):
-		rest := s.low[skip(s.low, s.pos+2):]
-		if strings.HasPrefix(rest, "no wait") {
-			return s.emit(tComma, ",", s.pos+2)
+		if end := s.takesBack(s.pos + 2); end > 0 {
+			return s.emit(tNo, "no wait", end)
 		}
+		rest := s.low[skip(s.low, s.pos+2):]
 		if last := s.last(); s.field&onLens != 0 && (last == tAperture || last == tTime) && (isDigit(at(rest, 0)) || at(rest, 0) == 'f') {
 			return s.emit(tDash, "-", s.pos+2) // f8 – f45, as phones set it
 		}
 		return s.emit(tRemark, "--", len(strings.TrimRight(s.src, " \t")))
 	case s.field&onLens != 0:
 		return s.emit(tDash, "-", s.pos+1)
+	case isSpace(s.byte(1)):
+		if end := s.takesBack(s.pos + 1); end > 0 {
+			return s.emit(tNo, "no wait", end)
+		}
 	}
 	return false
+}
+
+// regrets are the words with which people take back what they have just written.
+var regrets = []string{"no", "sorry", "oops", "actually", "rather", "correction", "make that", "make it", "i mean", "meant"}
+
+// takesBack is the end of such a word at i where a setting stands before it and
+// another right behind, or 0: "2s -- no, 4s", "2s (sorry, 4s)". Whoever goes on in
+// words has only remarked on it: "2s -- rather 4s would have done".
+func (s *scanner) takesBack(i int) int {
+	const near = 48 // bytes that are looked at
+	if i = skip(s.low, i); strings.HasPrefix(s.low[i:], "no wait") {
+		return i + len("no wait")
+	}
+	if last := s.last(); s.field&onSheet == 0 || last != tAperture && last != tTime && last != tComma {
+		return 0
+	}
+	for _, word := range regrets {
+		if !strings.HasPrefix(s.low[i:], word) || isLetter(at(s.low, i+len(word))) {
+			continue
+		}
+		end := i + len(word)
+		for strings.IndexByte(",.:;!", at(s.low, end)) >= 0 && end < len(s.low) {
+			end++
+		}
+		next := skip(s.low, end)
+		text, _, _ := strings.Cut(s.src[next:min(next+near, len(s.src))], ")")
+		behind := scanFolded(text, s.field, s.names)
+		n := 0
+		for behind.kind(n) == tAperture || behind.kind(n) == tTime {
+			n++
+		}
+		if n > 0 && (word == "no" || behind.kind(n) != tWord) {
+			return end
+		}
+	}
+	return 0
 }
 
 // remarkAt reports whether " -- " stands at i: a dash between blanks or ends.
@@ -292,6 +337,12 @@ func (s *scanner) bracket() bool {
 	if closing >= 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:end-1]) {
 		s.open = true
 		return s.emit(tOpen, "(", s.pos+1)
+	}
+	if closing >= 0 {
+		if back := s.takesBack(s.pos + 1); back > 0 {
+			s.back = true
+			return s.emit(tNo, "no wait", back)
+		}
 	}
 	return s.emit(tRemark, "(", end)
 }

@@ -3,6 +3,7 @@ package lang
 import (
 	"reflect"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
@@ -108,11 +109,22 @@ type reading struct {
 
 	before, now *edition // what is remembered and what will be; nil: nothing
 
+	read    []*Statement
+	telling sync.Once // fills the two below when they are first asked for
+	told    map[dayLabel]bool
+	days    []int // the lines at which a day begins
+
 	// What is beyond a bound: see bounds.go.
 	counted  ast.Node // the block whose marks were counted last
 	crowded  bool     // and whether it has more than are read
 	beyond   string
 	beyondAt int
+}
+
+// dayLabel is a label on the nth day of a notebook.
+type dayLabel struct {
+	day   int
+	label string
 }
 
 // markdown runs goldmark over the file.

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -14,6 +15,7 @@ import (
 // lines: nothing that was meant as a log line may pass in silence, and nothing
 // that was meant as prose may be reported.
 func (r *reading) unread(book *Notebook) diag.List {
+	r.read = book.Statements
 	fenced, list := r.fences(book.Prose)
 	var prose []int // lines
 	for i := range r.lines {
@@ -25,10 +27,10 @@ func (r *reading) unread(book *Notebook) diag.List {
 	r.sideBySide(len(prose), func(i int, b *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i]), b) })
 	for i, n := range prose {
 		line := &r.lines[n]
-		if said[i] != nil {
+		if said[i] != nil && said[i].Code != "" {
 			line.Kind, line.Meant = Unread, said[i].meant
 			list = append(list, said[i].Diagnostic)
-		} else if r.now != nil && !r.afterLog(n) {
+		} else if said[i] == nil && r.now != nil && !r.afterLog(n) {
 			text := strings.Clone(r.src[line.Body:line.BodyEnd])
 			r.now.prose[text] = text
 		}
@@ -56,10 +58,12 @@ func (r *reading) innocent(line *Line, after bool) bool {
 type doubtful struct {
 	*reading
 	bench  *bench
+	line   int
 	start  int // offset in the file
 	folded source.Folded
 	text   string // folded
 	meant  Word   // the log word that is missing or misspelled, once it is known
+	hangs  bool   // what is found hangs on other lines
 }
 
 // at is a stretch of the line by its folded offsets.
@@ -69,7 +73,8 @@ func (l *doubtful) at(from, to int) source.Span {
 }
 
 // suspicion is what is wrong with a prose line that looks like a log line, and the
-// log word that it was to begin with.
+// log word that it was to begin with. Without a code nothing is wrong, but that
+// hangs on other lines and is not to be remembered.
 type suspicion struct {
 	diag.Diagnostic
 	meant Word
@@ -88,10 +93,10 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 			Message: "a log line of more than 64 KB is not read",
 		}}
 	}
-	l := doubtful{reading: r, bench: b, start: line.Body, folded: source.Fold(text)}
+	l := doubtful{reading: r, bench: b, line: i, start: line.Body, folded: source.Fold(text)}
 	l.text = l.folded.Text
 	d, ok := l.look(after, r.src[:line.Start])
-	if !ok {
+	if !ok && !l.hangs {
 		return nil
 	}
 	return &suspicion{d, l.meant}
@@ -106,7 +111,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if !figures {
 		return l.colonless()
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).strange} {
 		if d, ok := look(l); ok {
 			return d, true
 		}
@@ -116,7 +121,83 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	return l.headless()
+	if d, ok := l.headless(); ok {
+		return d, true
+	}
+	return l.lost()
+}
+
+// logged reports whether a sheet's line of the same day has the label.
+func (l *doubtful) logged(label string) bool {
+	l.telling.Do(func() {
+		l.told = map[dayLabel]bool{}
+		for _, st := range l.read {
+			switch st.Word {
+			case Day:
+				l.days = append(l.days, l.lineAt(st.Span.Start))
+			case Sheet:
+				for i := range st.Labels {
+					l.told[dayLabel{len(l.days), lower(st.Labels[i].Text)}] = true
+				}
+			}
+		}
+	})
+	day, _ := slices.BinarySearch(l.days, l.line)
+	return l.told[dayLabel{day, label}]
+}
+
+// strange is a short head with a figure that is neither label nor word, before
+// the terms of a reading: "150mm: bellows at 225, fern EV 9 on V".
+func (l *doubtful) strange() (diag.Diagnostic, bool) {
+	const longest = 20
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 1 || colon > longest || !isSpace(at(l.text, from+colon+1)) {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], " ")
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	if !strings.ContainsAny(said, "0123456789") || body.count(tEV) == 0 || !body.terse() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Meter
+	at := l.at(from, from+len(said))
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q is neither label nor word, and the reading behind it is not read", at.Text()),
+		Notes:   []diag.Aside{{Text: "a scene's reading begins with its word and a colon: meter: EV 9 on V"}},
+	}, true
+}
+
+// lost is a sheet told in a sentence: it begins with a holder side of which no
+// line tells that day, and has an aperture beside a time.
+func (l *doubtful) lost() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	end := from
+	for end < len(l.text) && !isSpace(l.text[end]) {
+		end++
+	}
+	label := lower(strings.TrimRight(l.text[from:end], ".,;"))
+	if len(label) < 2 || !isDigit(label[0]) || !sided(label) || !looksLabel(label, l.names) {
+		return diag.Diagnostic{}, false
+	}
+	s := scanFolded(l.text[end:], onSheet, l.names)
+	for i := range s.tokens {
+		a, b := s.kind(i), s.kind(i+1)
+		if a == tAperture && b == tTime || a == tTime && b == tAperture {
+			if l.logged(label) {
+				l.hangs = true
+				break
+			}
+			at := l.at(from, from+len(label))
+			return diag.Diagnostic{
+				Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(l.text)),
+				Message: fmt.Sprintf("this tells of %s with an aperture and a time, and is not read", at.Text()),
+				Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", at.Text())}},
+			}, true
+		}
+	}
+	return diag.Diagnostic{}, false
 }
 
 // headless is a line that holds an aperture and a time, and next to no words,
@@ -406,6 +487,9 @@ func markup(text string) (what, body string) {
 // wrapped is the second half of a log line that was broken by hand.
 func (l *doubtful) wrapped(before string) (diag.Diagnostic, bool) {
 	s := scanFolded(l.text, onSheet, l.names)
+	if l.text[0] == '"' || s.count(tAperture, tEV) == 0 && s.count(tWord, tAbout) > 0 && !strings.Contains(l.text, "/") {
+		return diag.Diagnostic{}, false // the weather: "waited about 4 min"
+	}
 	open := strings.HasSuffix(strings.TrimRight(before, " \t\r\n"), ",")
 	if !(s.settings() > 0 && s.terse()) && !(s.onlyTerms() && (open || s.count(tComma) > 0 && len(s.tokens) > 2)) {
 		return diag.Diagnostic{}, false

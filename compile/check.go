@@ -79,11 +79,27 @@ func (s *season) settingsPossible(sh *sheet) {
 	}
 	if sh.time.known && len(l.Speeds) > 0 && sh.time.carried == nil && !sh.time.copied {
 		each, ok := exposures(sh.time.v)
-		if ok && slices.ContainsFunc(each, func(s float64) bool { return !l.HasSpeed(s) }) {
+		if ok && slices.ContainsFunc(each, func(s float64) bool { return !l.canHave(s) }) {
 			s.report("speed-lacking", sh.time.at, fmt.Sprintf("the shutter of the %s has no %s", l.name, givenTime(sh.time.v)), sh).
 				note("it has "+speedsText(l.speeds), l.at.Labels[0].Span)
 		}
 	}
+}
+
+// canHave reports whether a shutter may have a speed in seconds: a marked one, one
+// of either series where only the ends are declared, and any that is longer than
+// the slowest, by B, T or the cap.
+func (l *lens) canHave(seconds float64) bool {
+	if l.HasSpeed(seconds) || seconds > slices.Max(l.Speeds) {
+		return true
+	}
+	either := exposure.Lens{Speeds: make([]float64, 0, len(newSpeeds)+len(oldSpeeds))}
+	for _, den := range slices.Concat(newSpeeds, oldSpeeds) {
+		if exact, ok := exposure.TimeSeconds(1, den); ok {
+			either.Speeds = append(either.Speeds, exact)
+		}
+	}
+	return l.ranged && seconds >= slices.Min(l.Speeds) && either.HasSpeed(seconds)
 }
 
 // reachable is an extension that the camera has not.

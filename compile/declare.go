@@ -206,19 +206,30 @@ func (l *lens) clicks(k *lang.Clicks) {
 	}
 }
 
-// shutter takes the speeds listed, or the standard series up to the fastest.
+// The series of marked speeds, as parts of a second: that of ISO 516, and the one
+// that older shutters have (common practice, no source).
+var (
+	newSpeeds = []float64{1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000}
+	oldSpeeds = []float64{1, 2, 5, 10, 25, 50, 100, 200, 400}
+)
+
+// shutter takes the speeds listed, or the series up to the fastest: the standard
+// one where that is a speed of it, else the older one and the fastest itself.
 func (l *lens) shutter(k *lang.Shutter, text string) {
 	if k.Fastest != nil {
-		l.Bulb = true
+		l.Bulb, l.ranged = true, true
 		l.speeds = nil
-		for _, den := range []float64{1, 2, 4, 8, 15, 30, 60, 125, 250, 500, 1000} {
-			if 1/den <= secondsOr(k.Slowest, 1) {
+		fastest, slowest := k.Fastest.Den/k.Fastest.Num, secondsOr(k.Slowest, 1)
+		series := newSpeeds
+		if !slices.Contains(newSpeeds, fastest) {
+			series = oldSpeeds
+		}
+		for _, den := range series {
+			if den < fastest && 1/den <= slowest {
 				l.speeds = append(l.speeds, lang.Seconds{Num: 1, Den: den})
 			}
-			if den >= k.Fastest.Den/k.Fastest.Num {
-				break
-			}
 		}
+		l.speeds = append(l.speeds, *k.Fastest)
 	} else {
 		l.speeds = k.Speeds
 		l.Bulb = strings.ContainsAny(text, "TB")

@@ -117,7 +117,7 @@ func lineAt(p record.Place) string { return fmt.Sprintf("%s:%d", p.Path, p.Line)
 // things is what was used, each with the line that declares it.
 func (e *explaining) things() {
 	e.part("used")
-	if f := e.filmOf(e.sh); f != nil {
+	if f := e.filmOf(e.sh); f != nil && f.at != nil {
 		e.row(place(f.at.Span), "film %s, as declared: %s", f.name, strings.TrimSpace(f.at.Body.Text()))
 	} else if e.rs.Film != "" {
 		e.row("", "film %s, which is not declared", e.rs.Film)
@@ -140,7 +140,7 @@ func (e *explaining) ratedBy() string {
 	if e.sh.ei.known {
 		return place(e.sh.ei.at)
 	}
-	if f := e.filmOf(e.sh); f != nil {
+	if f := e.filmOf(e.sh); f != nil && f.at != nil {
 		return place(f.at.Span)
 	}
 	return ""

@@ -64,6 +64,7 @@ type lens struct {
 	focal, circle, flange float64 // millimetres; 0 unknown
 	exposure.Lens
 	speeds []lang.Seconds // the marked speeds as typed
+	ranged bool           // only their ends are typed
 
 	widest, smallest string        // the apertures as typed
 	with             []lang.Filter // always on

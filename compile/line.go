@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // sheetLine logs one sheet for each label of the line.
@@ -65,6 +66,9 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	}
 	sh := r.newSheet(st, l)
 	r.inherit(sh, held)
+	if lacks := r.book.lacks; lacks != "" {
+		sh.unclear = "what " + lacks + " declares, which could not be read"
+	}
 	t := reader{resolver: r, sheet: sh, st: st, nth: nth, of: len(st.Labels)}
 	t.read()
 	r.complete(sh, &t)
@@ -134,6 +138,9 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	r.carry(sh, t)
+	if sh.sameAs != nil {
+		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
+	}
 	r.leftOpen(sh, t)
 	if beyondBellows(sh) {
 		sh.unclear = "an extension that the camera has"
@@ -190,9 +197,10 @@ func readAtGiven(sh *sheet) {
 }
 
 // carry takes a missing setting from the sheet before in this scene, or, behind
-// a reading of the sheet's own, from that reading.
+// a reading of the sheet's own, from that reading. What is doubtful or could not be
+// read there is so here, and what could not be read on this line may be the setting.
 func (r *resolver) carry(sh *sheet, t *reader) {
-	if sh.aperture.known == sh.time.known {
+	if sh.aperture.known == sh.time.known || sh.unclear != "" {
 		return
 	}
 	if a := wholeReading(sh.reading); t.ownReading && a != nil {
@@ -207,14 +215,41 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 	if prior == nil {
 		return
 	}
+	if prior.unclear != "" {
+		sh.unclear = prior.unclear
+		return
+	}
 	if !sh.aperture.known && prior.aperture.known {
 		sh.aperture = prior.aperture
 		sh.aperture.carried = prior
+		sh.doubtAlso(prior, prior.aperture.at)
 	}
 	if !sh.time.known && prior.time.known {
 		sh.time = prior.time
 		sh.time.carried = prior
+		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// doubtAlso takes over the doubt about what stands in these places on another
+// sheet's line.
+func (sh *sheet) doubtAlso(other *sheet, places ...source.Span) {
+	for _, doubt := range other.doubts {
+		if slices.ContainsFunc(places, func(at source.Span) bool {
+			return at.File != nil && doubt.File == at.File && doubt.Start <= at.Start && at.End <= doubt.End
+		}) {
+			sh.doubts = append(sh.doubts, doubt)
+		}
+	}
+}
+
+// restsOn is where the things are written that a sheet's sum is made of.
+func (sh *sheet) restsOn() []source.Span {
+	all := []source.Span{sh.aperture.at, sh.time.at, sh.extension.at, sh.scale.at, sh.focus.at, sh.film.at, sh.lens.at, sh.ei.at}
+	for _, u := range sh.filters {
+		all = append(all, u.at)
+	}
+	return all
 }
 
 // wholeReading is a reading's one area, where it is marked settings.

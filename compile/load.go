@@ -29,6 +29,7 @@ type book struct {
 	sha256   string
 	redacted bool     // private remarks were left out
 	uses     []string // the notebooks that it uses
+	lacks    string   // the first of them, or of those that they use, that could not be read
 	kit      *kit     // share; what it knows
 
 	at100  bool // its light values are at ISO 100, whatever the film's index
@@ -118,7 +119,13 @@ func (l *loader) unreadable(name string, at source.Span, err error) {
 	if at.File == nil {
 		at = source.Span{File: source.New(name, nil)}
 	}
-	l.report("notebook-unreadable", at, strings.TrimSuffix(err.Error(), "."))
+	f := l.report("notebook-unreadable", at, strings.TrimSuffix(err.Error(), "."))
+	if at.File.Name != name {
+		f.note("the sheets of this notebook cannot be checked without what it declares")
+		if strings.HasPrefix(name, "../") {
+			f.note("name the folder that holds both, not only what lies below it")
+		}
+	}
 }
 
 func (l *loader) add(name string, file *source.File) {
@@ -137,7 +144,7 @@ func (l *loader) add(name string, file *source.File) {
 		file = tree.File
 	}
 	sum := sha256.Sum256(file.Text)
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses})
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses, lacks: l.lacking(uses)})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}
@@ -145,6 +152,22 @@ func (l *loader) add(name string, file *source.File) {
 		l.report("empty-notebook", source.Span{File: file}, "there is nothing in this notebook")
 	}
 	l.keptAsTyped(tree)
+}
+
+// lacking is the first of some notebooks that could not be read, or could not be
+// read whole, since it uses one that could not.
+func (l *loader) lacking(uses []string) string {
+	for _, name := range uses {
+		if l.state[name] == failed {
+			return name
+		}
+		for _, b := range l.books {
+			if b.name == name && b.lacks != "" {
+				return b.lacks
+			}
+		}
+	}
+	return ""
 }
 
 // keptAsTyped says once a notebook and word that a line of it has no use yet.

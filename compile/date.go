@@ -16,8 +16,9 @@ var (
 	bigEndian = lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
 	dotted    = lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
 	slashed   = lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
-	dayFirst  = lazily(`^(\d{1,2})(?:st|nd|rd|th|\.)?\s+([a-z]{3,9})\.?,?\s+(\d{4})\b`)
-	nameFirst = lazily(`^([a-z]{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
+	dayFirst  = lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}(\d{4}\b|\d{2}(?:$|,))`)
+	nameFirst = lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
+	hasYear   = lazily(`\b(?:18|19|20)\d\d\b`)
 	weekday   = lazily(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
 )
 
@@ -40,7 +41,7 @@ func dateOf(text string) (iso string, length int, ambiguous bool) {
 		return calendar(century(m[3]), m[2], m[1]), skipped + len(m[0]), false
 	}
 	if m := dayFirst().FindStringSubmatch(low); m != nil {
-		return calendar(m[3], monthOf(m[2]), m[1]), skipped + len(m[0]), false
+		return calendar(century(m[3]), monthOf(m[2]), m[1]), skipped + len(strings.TrimRight(m[0], ",")), false
 	}
 	if m := nameFirst().FindStringSubmatch(low); m != nil {
 		return calendar(m[3], monthOf(m[1]), m[2]), skipped + len(m[0]), false
@@ -58,22 +59,39 @@ func dateOf(text string) (iso string, length int, ambiguous bool) {
 	return "", 0, false
 }
 
-// century completes a year of two figures.
+// century completes a year of two figures: people keep notes of the last fifty
+// years and the next, and more of those (common practice, no source).
 func century(year string) string {
-	if len(year) == 2 {
-		return "20" + year
+	switch year = strings.TrimRight(year, ","); {
+	case len(year) != 2:
+		return year
+	case year >= "50":
+		return "19" + year
 	}
-	return year
+	return "20" + year
 }
 
-// monthOf is the number of a month by its English name or the beginning of it.
+// monthOf is the number of a month by its name in English, German or French, the
+// beginning of it, or a Roman figure.
 func monthOf(name string) string {
 	for m := time.January; m <= time.December; m++ {
-		if full := strings.ToLower(m.String()); strings.HasPrefix(full, name) || name == "sept" && m == time.September {
+		if romanMonths[m-1] == name {
 			return fmt.Sprint(int(m))
+		}
+		for _, full := range strings.Fields(strings.ToLower(m.String()) + " " + otherMonths[m-1]) {
+			if len(name) >= 3 && strings.HasPrefix(full, name) {
+				return fmt.Sprint(int(m))
+			}
 		}
 	}
 	return ""
+}
+
+var romanMonths = [12]string{"i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"}
+
+var otherMonths = [12]string{
+	"januar jänner janvier", "februar feber février fevrier", "märz maerz mrz mars", "april avril", "mai", "juni juin",
+	"juli juillet", "august août aout", "september sept septembre", "oktober octobre", "november novembre", "dezember décembre decembre",
 }
 
 // calendar is a date where there is such a day.

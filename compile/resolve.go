@@ -269,6 +269,7 @@ func (r *resolver) day(st *lang.Statement) {
 		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
 	}
+	r.noSuchDay(st, date, iso, length, ambiguous)
 	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
 	r.introduction(o)
 	if !r.dayed {
@@ -281,6 +282,25 @@ func (r *resolver) day(st *lang.Statement) {
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
 }
+
+// noSuchDay reports a date that is none, and one that was not understood though it
+// has a year.
+func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
+	at := st.TextSpan().Sub(0, len(date))
+	switch {
+	case ambiguous:
+	case length > 0 && iso == "":
+		r.report("impossible-date", at, "there is no such day as "+date)
+	case iso != "" && iso < firstPhotograph:
+		r.report("impossible-date", at, "nobody photographed in the year "+iso[:4])
+	case length == 0 && hasYear().MatchString(date):
+		r.report("date-not-read", at, quote(date)+" is not understood as a date").
+			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
+	}
+}
+
+// firstPhotograph is the year of the oldest camera photograph that is kept.
+const firstPhotograph = "1826"
 
 // introduction gives an outing what stands above its day: the heading of the
 // first level as its title, and the prose from there on. Above the first day of

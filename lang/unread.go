@@ -283,14 +283,37 @@ func (l *doubtful) meansWord(head string, end int, how manner, text string) bool
 	_, labelled := splitLabels(rest, 0, false, l.names)
 	common := ordinary[head[:end]]
 	switch {
+	case l.suits(text, how.word) && (rest == "" || labelled):
+		return true
 	case labelled && how.labels != 0:
-		return !common || reads
+		return !common || reads || body.onlyTerms()
 	case rest == "" && common:
 		return reads && how.field != 0
 	case rest == "":
-		return reads || how.field != 0 && body.onlyTerms() || how.free && end >= 5
+		return reads || how.field != 0 && body.onlyTerms() || how.free && end >= 4
 	case how.labels == 1 && len(strings.Fields(rest)) <= 3:
 		return !common && (body.onlyTerms() || body.terse())
+	}
+	return false
+}
+
+// suits reports whether a text is just what a word takes: the name of a thing that
+// is declared, a date, a file.
+func (l *doubtful) suits(text string, w Word) bool {
+	text = strings.TrimSpace(text)
+	first, more, _ := strings.Cut(strings.TrimRight(text, "."), " ")
+	first = lower(strings.TrimRight(first, ",;."))
+	switch w {
+	case Lens, Film, Camera, FilterWord, Load:
+		if w == Load {
+			w = Film
+		}
+		return first != "" && (l.names.Names[first] == w || w == Lens && digits(first, 0) == len(first) && (more == "" || more == "mm"))
+	case Day:
+		_, iso := isoDate(text, 0)
+		return iso
+	case Use:
+		return more == "" && (strings.HasSuffix(first, ".md") || strings.HasSuffix(first, ".txt"))
 	}
 	return false
 }

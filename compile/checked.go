@@ -1,12 +1,14 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/source"
 )
 
 // Checked is a season behind its last check. Whoever asks again at every
@@ -109,32 +111,65 @@ func (c *Checked) LineEnd(sh *record.Sheet) int {
 	return c.behind[sh].lines[0].Span.End
 }
 
-// FreeSides is the holder sides that were loaded on the day of a sheet, or on the
-// last day where none is meant, and not exposed since, in the order loaded.
-func (c *Checked) FreeSides(of *record.Sheet) []string {
-	var day *outing
-	if of != nil {
-		day = c.behind[of].outing
-	} else if n := len(c.season.outings); n > 0 {
-		day = c.season.outings[n-1]
+// FreeSide is a holder side with film in it that was not exposed, and the line
+// that loaded it.
+type FreeSide struct {
+	Label  string
+	Loaded source.Span
+}
+
+// FreeSides is the holder sides that are loaded at a place of a notebook and in
+// which no sheet was exposed since, here or further down, in the order loaded.
+func (c *Checked) FreeSides(name string, offset int) []FreeSide {
+	order := map[string]int{}
+	for i, b := range c.season.books {
+		order[b.name] = i
 	}
-	if day == nil {
-		return nil
+	before := func(at source.Span) bool {
+		return cmp.Or(cmp.Compare(order[at.File.Name], order[name]), cmp.Compare(at.Start, offset)) < 0
 	}
-	var free []string
-	for _, e := range day.entries {
-		if e.line == nil || e.line.Word != lang.Load {
-			continue
-		}
-		for _, l := range e.line.Labels {
-			if !slices.Contains(free, l.Text) {
-				free = append(free, l.Text)
+	type place struct {
+		FreeSide
+		at    source.Span
+		index int // among the labels of its line
+	}
+	var free []place
+	for _, side := range c.season.sides {
+		var load *place
+		for _, e := range side.events {
+			switch {
+			case e.kind == sideLoaded && !before(e.at):
+			case e.kind == sideLoaded && e.open == nil:
+				i := slices.IndexFunc(e.st.Labels, func(l lang.Label) bool { return strings.EqualFold(l.Text, side.label) })
+				load = &place{FreeSide{e.st.Labels[i].Text, e.st.Span}, e.at, i}
+			case e.kind != sideLoaded && load != nil && !(e.kind == sideStated && e.word == "loaded"):
+				load = nil
 			}
 		}
+		if load != nil {
+			free = append(free, *load)
+		}
 	}
-	return slices.DeleteFunc(free, func(side string) bool {
-		return slices.ContainsFunc(day.sheets, func(sh *sheet) bool { return strings.EqualFold(sh.label, side) })
+	slices.SortFunc(free, func(a, b place) int {
+		return cmp.Or(cmp.Compare(order[a.at.File.Name], order[b.at.File.Name]), cmp.Compare(a.at.Start, b.at.Start), cmp.Compare(a.index, b.index))
 	})
+	sides := make([]FreeSide, len(free))
+	for i, p := range free {
+		sides[i] = p.FreeSide
+	}
+	return sides
+}
+
+// DayEnd is the offset in its notebook at which the outing of a sheet ends.
+func (c *Checked) DayEnd(sh *record.Sheet) int {
+	day := c.behind[sh].outing
+	end := len(day.book.File.Text)
+	for _, o := range c.season.outings {
+		if o.book == day.book && o.at.File != nil && o.at.Start > day.at.Start {
+			end = min(end, o.at.Start)
+		}
+	}
+	return end
 }
 
 // KitNames is the notebooks that declare things and log no sheet.

@@ -3,6 +3,7 @@ package compile
 import (
 	"strings"
 
+	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -13,8 +14,37 @@ type Naming struct {
 	Of       any  // equal for all names of one thing, comparable, else opaque
 	Kind     Kind // of the thing
 	Declares bool // the line that declares the thing, or logs the sheet first
-	Range    bool // the sheet is only one of a range that stands here: 1A-3B
 	Exact    bool // written as the thing is called, and not by a number or a colour
+
+	// Range is the sides of the range that stands here, 1A-3B, of which the sheet
+	// is the one at Index; nil where its label stands alone.
+	Range []string
+	Index int
+}
+
+// Renamed is what stands here when the thing is called otherwise. A range is
+// taken apart around the sheet: 1A-3B becomes "1A-2A 7C 3A-3B".
+func (n Naming) Renamed(name string) string {
+	if n.Range == nil {
+		return name
+	}
+	var parts []string
+	for _, p := range []string{run(n.Range[:n.Index]), name, run(n.Range[n.Index+1:])} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	return strings.Join(parts, " ")
+}
+
+func run(labels []string) string {
+	switch len(labels) {
+	case 0:
+		return ""
+	case 1:
+		return labels[0]
+	}
+	return labels[0] + "-" + labels[len(labels)-1]
 }
 
 // Kind is what a Naming names.
@@ -43,6 +73,22 @@ func (c *Checked) Names() []Naming {
 	}
 	n.sheets()
 	return n.all
+}
+
+// Scans is the files, by their paths in the season's folder, that are scans of
+// the sheet of a name.
+func (c *Checked) Scans(of Naming) []string {
+	sh, ok := of.Of.(*sheet)
+	if !ok {
+		return nil
+	}
+	var all []string
+	for _, scan := range c.Record().Sheets[sh.index].Scans {
+		if scan.State == record.Present {
+			all = append(all, scan.Path)
+		}
+	}
+	return all
 }
 
 type naming struct {
@@ -143,23 +189,75 @@ func (n *naming) filters(all []lang.Filter, at source.Span) {
 	}
 }
 
-// sheets are the labels of the lines that speak of a sheet, and what `same as`
-// names.
+// sheets are the labels of the lines that speak of a sheet, that of the line which
+// loaded its film, and what `same as` names.
 func (n *naming) sheets() {
+	loads := n.loads()
 	for _, sh := range n.season.sheets {
 		first := true
 		for _, st := range sh.lines {
-			for _, l := range st.Labels {
-				if !strings.EqualFold(l.Text, sh.label) {
-					continue
-				}
-				alone := strings.EqualFold(l.Span.Text(), l.Text)
-				n.all = append(n.all, Naming{Span: l.Span, Of: sh, Kind: ASheet, Declares: first, Range: !alone, Exact: alone})
-				first = false
-			}
+			first = !n.labelled(sh, sh.label, st, first) && first
+		}
+		if l, ok := loads[sh]; ok {
+			n.labelled(sh, l.label, l.st, false)
 		}
 		n.copied(sh)
 	}
+}
+
+// labelled adds the labels of a line that mean a sheet, and says whether there
+// are any.
+func (n *naming) labelled(sh *sheet, label string, st *lang.Statement, declares bool) (any bool) {
+	for i, l := range st.Labels {
+		if !strings.EqualFold(l.Text, label) {
+			continue
+		}
+		at := Naming{Span: l.Span, Of: sh, Kind: ASheet, Declares: declares && !any}
+		at.Exact = strings.EqualFold(l.Span.Text(), l.Text)
+		if !at.Exact {
+			from, to := i, i+1
+			for from > 0 && st.Labels[from-1].Span == l.Span {
+				from--
+			}
+			for to < len(st.Labels) && st.Labels[to].Span == l.Span {
+				to++
+			}
+			for _, one := range st.Labels[from:to] {
+				at.Range = append(at.Range, one.Text)
+			}
+			at.Index = i - from
+		}
+		n.all = append(n.all, at)
+		any = true
+	}
+	return any
+}
+
+// loadedAt is where a side was loaded, by the label of that side.
+type loadedAt struct {
+	label string
+	st    *lang.Statement
+}
+
+// loads is for each sheet the line that put its film into its side.
+func (n *naming) loads() map[*sheet]loadedAt {
+	loads := map[*sheet]loadedAt{}
+	for _, side := range n.season.sides {
+		var last *lang.Statement
+		for _, e := range side.events {
+			switch {
+			case e.open != nil:
+				last = nil
+			case e.kind == sideLoaded:
+				last = e.st
+			case e.kind == sideExposed:
+				if last != nil && e.sheet != nil {
+					loads[e.sheet], last = loadedAt{side.label, last}, nil
+				}
+			}
+		}
+	}
+	return loads
 }
 
 func (n *naming) copied(sh *sheet) {

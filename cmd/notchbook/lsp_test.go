@@ -32,9 +32,10 @@ type editor struct {
 	rpc  *jrpc2.Client
 	left chan error
 
-	mu   sync.Mutex
-	said map[string]published
-	news chan struct{}
+	mu    sync.Mutex
+	said  map[string]published
+	heard int // how often
+	news  chan struct{}
 }
 
 // published is what the server last said of a document.
@@ -78,6 +79,18 @@ func newEditor(t testing.TB, root string) *editor {
 	return e
 }
 
+// encoding greets again, and prefers one way to count columns.
+func (e *editor) encoding(name string) {
+	e.t.Helper()
+	var answer struct {
+		Capabilities struct{ PositionEncoding string }
+	}
+	e.ask("initialize", map[string]any{"capabilities": map[string]any{"general": map[string]any{"positionEncodings": []string{name, "utf-16"}}}}, &answer)
+	if answer.Capabilities.PositionEncoding != name {
+		e.t.Errorf("%s was asked for, and %s is counted", name, answer.Capabilities.PositionEncoding)
+	}
+}
+
 func (e *editor) leave() {
 	e.ask("shutdown", nil, nil)
 	e.tell("exit", nil)
@@ -100,6 +113,7 @@ func (e *editor) hear(r *jrpc2.Request) {
 	}
 	e.mu.Lock()
 	e.said[p.URI] = p.published
+	e.heard++
 	e.mu.Unlock()
 	select {
 	case e.news <- struct{}{}:
@@ -399,216 +413,6 @@ func offsetOf(text string, p spot) int {
 		units += len(utf16.Encode([]rune{c}))
 	}
 	return len(text)
-}
-
-func TestEditorExplainsOnHover(t *testing.T) {
-	e, _, uri, text := exampleInEditor(t, brickworks)
-	var h struct {
-		Contents struct{ Value string }
-		Range    stretch
-	}
-	e.ask("textDocument/hover", inDocument(uri, at(t, text, "3B: same as 1A, O21", 1)), &h)
-	for _, words := range []string{"2026-10-04 3B", "read", "EV 14", "O21", "−2", "asked", "EV 12", "2 stops under", "1/8 f/22"} {
-		if !strings.Contains(h.Contents.Value, words) {
-			t.Errorf("%q is not in\n%s", words, h.Contents.Value)
-		}
-	}
-	e.ask("textDocument/hover", inDocument(uri, at(t, text, "3B: same as 1A, O21", 17)), &h)
-	if !strings.HasPrefix(h.Contents.Value, "filter O21\n") || !strings.Contains(h.Contents.Value, "kit.md:") {
-		t.Errorf("a filter is explained as %q", h.Contents.Value)
-	}
-}
-
-func TestEditorFindsNames(t *testing.T) {
-	e, dir, uri, text := exampleInEditor(t, brickworks)
-	kit, err := os.ReadFile(filepath.Join(dir, "kit.md"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var where editLocation
-	e.ask("textDocument/definition", inDocument(uri, at(t, text, "3B: same as 1A, O21", 17)), &where)
-	from, to := offsetOf(string(kit), where.Range.Start), offsetOf(string(kit), where.Range.End)
-	if where.URI != "file://"+filepath.Join(dir, "kit.md") || string(kit[from:to]) != "O21" {
-		t.Errorf("the filter is declared at %v", where)
-	}
-	var all []editLocation
-	params := inDocument(uri, at(t, text, "3B: same as 1A, O21", 1))
-	params["context"] = map[string]any{"includeDeclaration": true}
-	e.ask("textDocument/references", params, &all)
-	for _, l := range all {
-		if from, to := offsetOf(text, l.Range.Start), offsetOf(text, l.Range.End); l.URI == uri && text[from:to] != "3B" && text[from:to] != "1A-5B" {
-			t.Errorf("%q is no name of the sheet", text[from:to])
-		}
-	}
-	if len(all) == 0 {
-		t.Error("the sheet is named nowhere")
-	}
-}
-
-func TestEditorRenames(t *testing.T) {
-	e, dir, uri, text := exampleInEditor(t, brickworks)
-	before := checked(t, dir, nil)
-	params := inDocument(uri, at(t, text, "3B: same as 1A, O21", 17))
-	params["newName"] = "Amber"
-	var out struct{ Changes map[string][]edit }
-	e.ask("textDocument/rename", params, &out)
-	with := map[string]string{}
-	for file, edits := range out.Changes {
-		raw, err := os.ReadFile(strings.TrimPrefix(file, "file://"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		with[filepath.Base(file)] = applied(string(raw), edits)
-	}
-	if !strings.Contains(with["kit.md"], "filter Amber:") || !strings.Contains(with[brickworks], "same as 1A, Amber") {
-		t.Errorf("renamed: %v", out.Changes)
-	}
-	after := checked(t, dir, with)
-	if len(after) != len(before) {
-		t.Errorf("%d findings before, %d after: %v", len(before), len(after), after)
-	}
-	params["newName"] = "R25" // is declared already
-	if err := e.try("textDocument/rename", params, nil); err == nil {
-		t.Error("two filters may come to be called the same")
-	}
-}
-
-func TestEditorShowsTheOrder(t *testing.T) {
-	e, _, uri, text := exampleInEditor(t, brickworks)
-	doc := map[string]any{"textDocument": map[string]any{"uri": uri}}
-	type symbol struct {
-		Name     string
-		Children []symbol
-	}
-	var outline []symbol
-	e.ask("textDocument/documentSymbol", doc, &outline)
-	sheets := 0
-	for _, outing := range outline {
-		for _, scene := range outing.Children {
-			sheets += max(1, len(scene.Children))
-		}
-	}
-	if len(outline) != 1 || sheets < 8 {
-		t.Errorf("the outline is %+v", outline)
-	}
-	var folds []struct{ StartLine, EndLine int }
-	e.ask("textDocument/foldingRange", doc, &folds)
-	if len(folds) < 2 || folds[0].EndLine >= strings.Count(text, "\n")+1 {
-		t.Errorf("the folds are %v", folds)
-	}
-	var tokens struct{ Data []int }
-	e.ask("textDocument/semanticTokens/full", doc, &tokens)
-	if len(tokens.Data) == 0 || len(tokens.Data)%5 != 0 {
-		t.Errorf("%d numbers make no tokens", len(tokens.Data))
-	}
-	var hints []struct {
-		Position spot
-		Label    string
-	}
-	e.ask("textDocument/inlayHint", map[string]any{"textDocument": map[string]any{"uri": uri}, "range": stretch{spot{0, 0}, spot{9999, 0}}}, &hints)
-	end := at(t, text, "3B: same as 1A, O21", len("3B: same as 1A, O21"))
-	for _, h := range hints {
-		if h.Position.Line == end.Line && h.Label != "−2" {
-			t.Errorf("3B is hinted at as %q", h.Label)
-		}
-	}
-	if len(hints) < 5 {
-		t.Errorf("only %d hints", len(hints))
-	}
-	var links []struct{ Target string }
-	e.ask("textDocument/documentLink", doc, &links)
-	if !slices.ContainsFunc(links, func(l struct{ Target string }) bool { return strings.HasSuffix(l.Target, "/kit.md") }) {
-		t.Errorf("the kit is not linked: %v", links)
-	}
-}
-
-func TestEditorCompletes(t *testing.T) {
-	e, _, uri, text := exampleInEditor(t, brickworks)
-	line := strings.Count(text, "\n")
-	e.change(uri, 2, map[string]any{"range": stretch{spot{line, 0}, spot{line, 0}}, "text": "lens: \n\n9A: R\n"})
-	labels := func(p spot) []string {
-		var items []struct{ Label string }
-		e.ask("textDocument/completion", inDocument(uri, p), &items)
-		var all []string
-		for _, i := range items {
-			all = append(all, i.Label)
-		}
-		return all
-	}
-	if got := labels(spot{line, 6}); !slices.Contains(got, "300") || slices.Contains(got, "R25") {
-		t.Errorf("lenses: %v", got)
-	}
-	if got := labels(spot{line + 2, 5}); !slices.Contains(got, "R25") || !slices.Contains(got, "same as") {
-		t.Errorf("terms of a sheet: %v", got)
-	}
-	if got := labels(spot{line + 1, 0}); !slices.Contains(got, "scene:") {
-		t.Errorf("words of a line: %v", got)
-	}
-}
-
-func TestEditorMendsAndTidies(t *testing.T) {
-	e, dir, uri, text := exampleInEditor(t, brickworks)
-	slip := text + "\nload 9A 9B: slate\n9A: f16 ½, 1/30\n"
-	e.change(uri, 2, map[string]any{"text": slip})
-	e.hears(uri, 2)
-	type action struct {
-		Title, Kind string
-		Edit        struct{ Changes map[string][]edit }
-	}
-	actions := func(p spot) (all []action) {
-		e.ask("textDocument/codeAction", map[string]any{"textDocument": map[string]any{"uri": uri}, "range": stretch{p, p}, "context": map[string]any{"diagnostics": []any{}}}, &all)
-		return all
-	}
-	mends := actions(at(t, slip, "f16 ½, 1/30", 4))
-	if len(mends) == 0 || mends[0].Kind != "quickfix" {
-		t.Fatalf("nothing is mended: %+v", mends)
-	}
-	mended := applied(slip, mends[0].Edit.Changes[uri])
-	for _, d := range checked(t, dir, map[string]string{brickworks: mended}) {
-		if d.Code == "blank-in-aperture" || strings.Contains(d.Span.Text(), "f16 ½") {
-			t.Errorf("mended, and still: %s", d.Message)
-		}
-	}
-	back := actions(at(t, slip, "3B: same as 1A, O21", 1))
-	if len(back) == 0 || !strings.Contains(back[0].Title, "9B: same as 3B, ") && !strings.Contains(back[0].Title, ": same as 3B, ") {
-		t.Fatalf("the right settings are not offered: %+v", back)
-	}
-	again := applied(slip, back[0].Edit.Changes[uri])
-	label, _, _ := strings.Cut(strings.TrimPrefix(back[0].Title, "for going back, write "), ":")
-	for _, d := range checked(t, dir, map[string]string{brickworks: again}) {
-		if d.Code == "exposure-off" && strings.HasPrefix(d.Message, label+" ") {
-			t.Errorf("what is offered is wrong: %s", d.Message)
-		}
-	}
-	var edits []edit
-	e.ask("textDocument/formatting", map[string]any{"textDocument": map[string]any{"uri": uri}, "options": map[string]any{"tabSize": 4, "insertSpaces": true}}, &edits)
-	tidied, _ := compile.Tidy(compile.World{Read: func(name string) ([]byte, error) {
-		if name == brickworks {
-			return []byte(slip), nil
-		}
-		return os.ReadFile(filepath.Join(dir, name))
-	}}, brickworks)
-	if got := applied(slip, edits); got != tidied[0].New {
-		t.Errorf("formatting is not tidy:\n%s", got)
-	}
-}
-
-// Positions in bytes, where an editor prefers them, and a document of no file.
-func TestEditorOfBytesWithoutAFile(t *testing.T) {
-	e := newEditor(t, t.TempDir())
-	e.ask("initialize", map[string]any{"capabilities": map[string]any{"general": map[string]any{"positionEncodings": []string{"utf-8", "utf-16"}}}}, nil)
-	const text = "🎞🎞 1A: nothing\nfilm slate: EI 100\n1A: metered EV 12, f16 ½, 1/8 -- 🎞\n"
-	e.open("untitled:Note-1", text)
-	raw := checkSays(listOf(text), "untitled:Note-1")
-	got := e.hears("untitled:Note-1", 1)
-	if len(got) == 0 || len(got) != len(raw) {
-		t.Fatalf("got %v, want %v", got, raw)
-	}
-}
-
-func listOf(text string) diag.List {
-	_, list := compile.Compile(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "untitled:Note-1")
-	return list
 }
 
 // BenchmarkEdit is the time from a key to the findings of a notebook of 2 000

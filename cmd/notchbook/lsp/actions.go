@@ -42,17 +42,17 @@ func (v view) edit(name string, edits ...textEdit) workspaceEdit {
 }
 
 // goingBack writes the right settings of a sheet that is off as a new sheet
-// behind its line, on the next side that is free. Where none is known to be
-// free none is written: a label is not for the tool to make up.
+// behind its line, on the next side that is free, or behind the line that loads
+// one later in the day. Where none is known to be free none is written: a label
+// is not for the tool to make up.
 func (v view) goingBack(sh *record.Sheet) []codeAction {
 	if len(sh.Choices) == 0 || len(sh.Lines) == 0 || sh.Lines[0].Place.Path != v.name {
 		return nil
 	}
-	label := v.nextLabel(sh)
+	label, end := v.nextLabel(sh)
 	if label == "" {
 		return nil
 	}
-	end := v.check().LineEnd(sh)
 	here := v.doc.span(end, end)
 	var all []codeAction
 	for _, c := range sh.Choices {
@@ -70,22 +70,27 @@ func (v view) newline() string {
 }
 
 // nextLabel is the next loaded side that was not exposed, or the next number
-// where sheets are counted.
-func (v view) nextLabel(sh *record.Sheet) string {
-	if free := v.check().FreeSides(sh); len(free) > 0 {
-		return free[0]
+// where sheets are counted, and behind which line its sheet may be written.
+func (v view) nextLabel(sh *record.Sheet) (label string, end int) {
+	c := v.check()
+	end = c.LineEnd(sh)
+	if free := c.FreeSides(v.name, end); len(free) > 0 {
+		return free[0].Label, end
+	}
+	if free := c.FreeSides(v.name, c.DayEnd(sh)); len(free) > 0 {
+		return free[0].Label, free[0].Loaded.End
 	}
 	digits := strings.TrimPrefix(sh.Label, "#")
 	if _, err := strconv.Atoi(digits); err != nil {
-		return ""
+		return "", end
 	}
 	most := 0
-	for _, other := range v.check().Record().Sheets {
+	for _, other := range c.Record().Sheets {
 		if n, err := strconv.Atoi(strings.TrimPrefix(other.Label, "#")); err == nil {
 			most = max(most, n)
 		}
 	}
-	return strings.TrimSuffix(sh.Label, digits) + strconv.Itoa(most+1)
+	return strings.TrimSuffix(sh.Label, digits) + strconv.Itoa(most+1), end
 }
 
 // format tidies the log lines, with edits no larger than what changes.
@@ -106,15 +111,19 @@ func (s *server) complete(v view, p positionParams) ([]completionItem, error) {
 	at := v.doc.offset(p.Position)
 	start, _ := v.doc.line(p.Position.Line)
 	before := v.doc.src[start:at]
-	c := completer{view: v, items: []completionItem{}}
+	c := completer{view: v, at: at, items: []completionItem{}}
 	head, body, behind := strings.Cut(before, ":")
 	c.word = v.doc.span(at-len(partial(before, behind)), at)
-	if !behind {
+	word, _, more := strings.Cut(strings.ToLower(strings.TrimLeft(head, " \t-*[]x•")), " ")
+	switch {
+	case behind:
+		c.bodies(lang.Word(word), strings.ToLower(body))
+	case more && aboutSheets(lang.Word(word)):
+		c.word = v.doc.span(at-len(partial(before, true)), at)
+		c.sheets()
+	default:
 		c.heads()
-		return c.items, nil
 	}
-	word, _, _ := strings.Cut(strings.ToLower(strings.TrimLeft(head, " \t-*[]x•")), " ")
-	c.bodies(lang.Word(word), strings.ToLower(body))
 	return c.items, nil
 }
 
@@ -129,6 +138,7 @@ func partial(before string, behind bool) string {
 
 type completer struct {
 	view
+	at    int // offset in the document
 	word  span
 	items []completionItem
 }
@@ -139,10 +149,41 @@ func (c *completer) add(kind int, text, detail string) {
 	})
 }
 
+// aboutSheets says whether a line that begins with a word goes on with labels of
+// sheets.
+func aboutSheets(w lang.Word) bool {
+	return slices.Contains([]lang.Word{lang.Amend, lang.Develop, lang.Scan, lang.Neg, lang.Sleeve, lang.Print, lang.Result, lang.Density}, w)
+}
+
+// sheets are the labels of the sheets logged so far, the latest first.
+func (c *completer) sheets() {
+	logged := c.check().Record().Sheets
+	own, so := -1, len(logged)
+	for i, sh := range logged {
+		if sh.Lines[0].Place.Path != c.name {
+			continue
+		}
+		if own < 0 {
+			so = i
+		}
+		if own = i; c.check().LineEnd(sh) < c.at {
+			so = i + 1
+		}
+	}
+	offered := map[string]bool{}
+	for _, sh := range slices.Backward(logged[:so]) {
+		label, _, _ := strings.Cut(sh.Label, "'") // as typed, also of a second use
+		if !offered[label] {
+			offered[label] = true
+			c.add(variableItem, label, sh.ID)
+		}
+	}
+}
+
 // heads are the sides that are free, in the order loaded, and the log words.
 func (c *completer) heads() {
-	for _, side := range c.check().FreeSides(nil) {
-		c.add(variableItem, side+":", "loaded, not exposed")
+	for _, side := range c.check().FreeSides(c.name, c.at) {
+		c.add(variableItem, side.Label+":", "loaded, not exposed")
 	}
 	for _, w := range lang.Words() {
 		c.add(keywordItem, string(w)+":", "")
@@ -165,10 +206,8 @@ func (c *completer) bodies(word lang.Word, body string) {
 	case word == lang.FilterWord:
 		c.kit("filter")
 	case strings.HasSuffix(strings.TrimRight(strings.TrimRight(body, "0123456789ab#"), " "), "same as"):
-		for _, sh := range c.check().Record().Sheets {
-			c.add(variableItem, sh.Label, sh.ID)
-		}
-	default:
+		c.sheets()
+	case word == lang.Sheet || word == lang.Amend || !slices.Contains(lang.Words(), word):
 		c.terms(body)
 	}
 }

@@ -24,12 +24,32 @@ func (s *server) hover(v view, p positionParams) (any, error) {
 	if len(sheets) == 0 {
 		return nil, nil
 	}
-	var all []string
-	for _, sh := range sheets {
-		all = append(all, sheetText(sh))
-	}
 	start, end := v.doc.line(p.Position.Line)
-	return hover{markup{"plaintext", strings.Join(all, "\n\n")}, v.doc.span(start, end)}, nil
+	return hover{markup{"plaintext", sheetsText(sheets)}, v.doc.span(start, end)}, nil
+}
+
+// whole is how many sheets of one line are explained; of more, each has a line.
+const whole = 4
+
+func sheetsText(sheets []*record.Sheet) string {
+	var all []string
+	if len(sheets) <= whole {
+		for _, sh := range sheets {
+			all = append(all, sheetText(sh))
+		}
+		return strings.Join(all, "\n\n")
+	}
+	var b strings.Builder
+	w := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	for _, sh := range sheets {
+		difference := ""
+		if sh.Difference.Known {
+			difference = exposure.FormatStops(sh.Difference.Value)
+		}
+		w.Write([]byte(strings.TrimRight(sh.ID+"\t"+string(sh.State)+"\t"+difference, "\t") + "\n"))
+	}
+	w.Flush()
+	return strings.TrimRight(b.String(), "\n")
 }
 
 // sheetText is a sheet as a ladder of stops in words: what was read, what each

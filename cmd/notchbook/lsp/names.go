@@ -77,7 +77,7 @@ func (s *server) paths(v view) []documentLink {
 }
 
 // references is every place of a name: of a sheet its lines, amendments and
-// development among them.
+// development among them, and the files that are its scans.
 func (s *server) references(v view, p referenceParams) ([]location, error) {
 	all := []location{}
 	n, ok := v.naming(v.doc.offset(p.Position))
@@ -88,6 +88,9 @@ func (s *server) references(v view, p referenceParams) ([]location, error) {
 		if other.Of == n.Of && (p.Context.IncludeDeclaration || !other.Declares) {
 			all = append(all, s.location(v.season, other.Span))
 		}
+	}
+	for _, scan := range v.check().Scans(n) {
+		all = append(all, location{URI: v.season.uri(scan)})
 	}
 	return all, nil
 }
@@ -109,13 +112,11 @@ func (s *server) prepareRename(v view, p positionParams) (any, error) {
 }
 
 func (v view) renamable(n compile.Naming) error {
+	if n.Range != nil {
+		return refuse("%s stands for several sheets: rename one where it is logged", n.Span.Text())
+	}
 	if !n.Exact {
 		return refuse("%q is another way to write the name: rename it where it is declared", n.Span.Text())
-	}
-	for _, other := range v.check().Names() {
-		if other.Of == n.Of && other.Range {
-			return refuse("%s stands in the range %s: write the range out first", n.Span.Text(), other.Span.Text())
-		}
 	}
 	return nil
 }
@@ -136,7 +137,7 @@ func (s *server) rename(v view, p renameParams) (any, error) {
 	}
 	edits := map[string][]compile.Naming{}
 	for _, other := range v.check().Names() {
-		if other.Of == n.Of && other.Exact {
+		if other.Of == n.Of && (other.Exact || other.Range != nil) {
 			edits[other.Span.File.Name] = append(edits[other.Span.File.Name], other)
 		}
 	}
@@ -147,7 +148,7 @@ func (s *server) rename(v view, p renameParams) (any, error) {
 	for file, places := range edits {
 		uri := v.season.uri(file)
 		for _, o := range places {
-			out.Changes[uri] = append(out.Changes[uri], textEdit{s.place(v.season, o.Span), name})
+			out.Changes[uri] = append(out.Changes[uri], textEdit{s.place(v.season, o.Span), o.Renamed(name)})
 		}
 	}
 	return out, nil
@@ -167,15 +168,37 @@ func (v view) changesOnlyNames(n compile.Naming, name string, edits map[string][
 	}
 	after := compile.Check(world, v.names()...)
 	old, now := before.Record().Sheets, after.Record().Sheets
-	if len(old) != len(now) || len(before.Findings()) != len(after.Findings()) || count(before, n.Kind) != count(after, n.Kind) {
+	if len(old) != len(now) || count(before, n.Kind) != count(after, n.Kind) {
 		return refuse("with the name %q the notes would mean something else", name)
 	}
 	for i := range old {
-		if old[i].State != now[i].State || old[i].Difference != now[i].Difference || len(old[i].Filters) != len(now[i].Filters) {
+		if a, b := scanOf(old[i]), scanOf(now[i]); a != b {
+			return refuse("with the name %q the scan of %s would be %s: first write where it is, scan %s: %s", name, old[i].Label, cmp.Or(b, "none"), old[i].Label, a)
+		}
+	}
+	if len(before.Findings()) != len(after.Findings()) {
+		return refuse("with the name %q there would be other findings", name)
+	}
+	for i := range old {
+		if !sameBut(old[i], now[i]) {
 			return refuse("with the name %q sheet %s would mean something else", name, old[i].Label)
 		}
 	}
 	return nil
+}
+
+func scanOf(sh *record.Sheet) string {
+	var all []string
+	for _, scan := range sh.Scans {
+		all = append(all, scan.Path)
+	}
+	return strings.Join(all, ", ")
+}
+
+// sameBut says whether two sheets are the same but for the name of something.
+func sameBut(a, b *record.Sheet) bool {
+	return a.State == b.State && a.Difference == b.Difference && (a.Film == "") == (b.Film == "") && (a.Lens == "") == (b.Lens == "") &&
+		len(a.Filters) == len(b.Filters) && len(a.Developed) == len(b.Developed) && len(a.Lines) == len(b.Lines)
 }
 
 // count is how many things of a kind have a name in the notes: two that come to
@@ -196,7 +219,7 @@ func renamed(places []compile.Naming, name string) []byte {
 	slices.SortFunc(places, func(a, b compile.Naming) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 	text := slices.Clone(places[0].Span.File.Text)
 	for _, p := range slices.Backward(places) {
-		text = slices.Replace(text, p.Span.Start, p.Span.End, []byte(name)...)
+		text = slices.Replace(text, p.Span.Start, p.Span.End, []byte(p.Renamed(name))...)
 	}
 	return text
 }

@@ -1,13 +1,20 @@
 package main
 
 import (
+	"encoding/json"
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 	"unicode/utf16"
 
+	"github.com/creachadair/jrpc2/channel"
+
+	"notchbook/cmd/notchbook/lsp"
 	"notchbook/compile"
 )
 
@@ -437,8 +444,73 @@ func TestEditorOfAWholeSeasonUnsaved(t *testing.T) {
 	}
 }
 
-// What is typed in one go is checked once, and a question that is withdrawn while
-// it waits is answered so (-32800, RequestCancelled).
+// Of questions that are withdrawn while a check makes them wait, those that were
+// not answered yet are answered with the protocol's RequestCancelled, -32800.
+func TestEditorWithdrawsQuestions(t *testing.T) {
+	toServer, fromEditor := io.Pipe()
+	toEditor, fromServer := io.Pipe()
+	left := make(chan error, 1)
+	go func() {
+		left <- lsp.Serve(toServer, fromServer, lsp.Options{Open: openFolder, Pause: time.Millisecond})
+		fromServer.Close()
+	}()
+	ch := channel.StrictHeader("")(toEditor, fromEditor)
+	send := func(format string, args ...any) {
+		if err := ch.Send(fmt.Appendf(nil, `{"jsonrpc":"2.0",`+format+`}`, args...)); err != nil {
+			t.Error(err)
+		}
+	}
+	_, log := seasonOfSheets(2000)
+	go func() {
+		send(`"id":1,"method":"initialize","params":{"capabilities":{}}`)
+		send(`"method":"textDocument/didOpen","params":{"textDocument":{"uri":"untitled:1","version":1,"text":%s}}`, quoted(log))
+		for id := 2; id <= 12; id++ {
+			send(`"id":%d,"method":"textDocument/documentSymbol","params":{"textDocument":{"uri":"untitled:1"}}`, id)
+		}
+		for id := 3; id <= 12; id++ {
+			send(`"method":"$/cancelRequest","params":{"id":%d}`, id)
+		}
+	}()
+	codes := map[int]int{}
+	for len(codes) < 12 {
+		raw, err := ch.Recv()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var m struct {
+			ID    int
+			Error struct{ Code int }
+		}
+		if err := json.Unmarshal(raw, &m); err != nil {
+			t.Fatal(err)
+		}
+		if m.ID > 0 {
+			codes[m.ID] = m.Error.Code
+		}
+	}
+	withdrawn := 0
+	for id, code := range codes {
+		if code == -32800 && id > 2 {
+			withdrawn++
+		} else if code != 0 {
+			t.Errorf("question %d is answered with %d", id, code)
+		}
+	}
+	if withdrawn == 0 {
+		t.Error("every question was answered, also those that were withdrawn")
+	}
+	go send(`"id":13,"method":"shutdown"`)
+	if _, err := ch.Recv(); err != nil {
+		t.Error(err)
+	}
+	go send(`"method":"exit"`)
+	go io.Copy(io.Discard, toEditor)
+	if err := <-left; err != nil {
+		t.Error(err)
+	}
+}
+
+// What is typed in one go is checked once.
 func TestEditorWaitsForThePause(t *testing.T) {
 	e, dir, uri, text := exampleInEditor(t, brickworks)
 	e.hears(uri, 1)

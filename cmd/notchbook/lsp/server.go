@@ -47,7 +47,8 @@ type server struct {
 // connection, or tells that the editor left without saying goodbye.
 func Serve(in io.Reader, out io.WriteCloser, o Options) error {
 	s := &server{options: o, left: make(chan struct{}), holds: map[string]bool{}, seasons: map[string]*season{}}
-	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: 4})
+	// So many questions may wait for the lock that one which withdraws them is heard.
+	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: 256})
 	s.mu.Lock() // until rpc can be spoken through
 	s.rpc.Start(&line{Channel: channel.StrictHeader("")(in, out), left: s.left})
 	s.mu.Unlock()
@@ -103,6 +104,18 @@ func (c *line) Recv() ([]byte, error) {
 		}
 	}
 }
+
+// Send gives the answer to a question that was withdrawn the number that the
+// protocol has for it, RequestCancelled, where the library has one of its own. In
+// a string the same bytes would stand behind backslashes.
+func (c *line) Send(message []byte) error {
+	return c.Channel.Send(bytes.Replace(message, cancelled, requestCancelled, 1))
+}
+
+var (
+	cancelled        = fmt.Appendf(nil, `"error":{"code":%d,`, jrpc2.Cancelled)
+	requestCancelled = []byte(`"error":{"code":-32800,`)
+)
 
 func (sn *season) close() {
 	sn.open = nil
@@ -164,9 +177,12 @@ type view struct {
 // on makes a handler for a request about an open document. An answer of nil is
 // the protocol's null.
 func on[P about, R any](s *server, answer func(*server, view, P) (R, error)) jrpc2.Handler {
-	return handler.New(func(_ context.Context, p P) (any, error) {
+	return handler.New(func(ctx context.Context, p P) (any, error) {
 		s.mu.Lock()
 		defer s.mu.Unlock()
+		if err := ctx.Err(); err != nil { // withdrawn while it waited
+			return nil, err
+		}
 		if !s.begun {
 			return nil, jrpc2.Errorf(-32002, "the server is not initialized")
 		}

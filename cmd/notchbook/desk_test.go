@@ -273,6 +273,45 @@ func TestDeskKeepsScriptsAlive(t *testing.T) {
 	}
 }
 
+// The wipe between two scans goes on when a notebook is saved: with the scans that
+// were chosen and the edge where it was, and its controls still move it.
+func TestDeskKeepsTheWipe(t *testing.T) {
+	tab := chrome.Open(t)
+	dir := aldermoor(t)
+	first := atDesk(t, dir)
+	base, _, _ := strings.Cut(first, "?")
+	chrome.Go(t, tab, first)
+	chrome.Go(t, tab, base+"record/"+chrome.Ask[string](t, tab, `fetch("outing-2026-10-04.html").then(a => a.text()).then(text => text.match(/scene-[^"#]*kiln-from[^"#]*\.html/)[0])`))
+	// The scans by their names, and where the upper one is cut off.
+	const state = `["left", "right"].map(n => (s => s.options[s.value].text)(document.getElementById("wipe." + n))).join() + " " + [...document.querySelectorAll("[id='wipe.pair'] img")].map(i => i.alt.split(",")[0] + " " + i.style.clipPath).join("; ")`
+	move := func(left, right, edge string) string {
+		t.Helper()
+		return chrome.Ask[string](t, tab, `(() => { for (const [name, value] of [["left", "`+left+`"], ["right", "`+right+`"], ["at", "`+edge+`"]]) { const e = document.getElementById("wipe." + name); e.value = value; e.dispatchEvent(new Event("input")); } return `+state+`; })()`)
+	}
+	chosen := move("1", "2", "30")
+	if !strings.Contains(chosen, "70%") {
+		t.Fatalf("the wipe stands at %q", chosen)
+	}
+	chrome.Ask[bool](t, tab, `window.before = true`)
+	name := filepath.Join(dir, brickworks)
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, []byte(strings.Replace(string(text), "light: hazy sun from the left", "light: hazy sun from the right", 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	eventually(t, "the scene with what was saved", func() bool {
+		return chrome.Ask[bool](t, tab, `window.before === undefined && document.readyState === "complete" && document.body.textContent.includes("from the right")`)
+	})
+	if got := chrome.Ask[string](t, tab, state); got != chosen {
+		t.Errorf("the wipe stood at %q and stands at %q", chosen, got)
+	}
+	if got := move("2", "0", "80"); got == chosen || !strings.Contains(got, "20%") {
+		t.Errorf("moved, the wipe stands at %q", got)
+	}
+}
+
 func TestCheckWatches(t *testing.T) {
 	dir := aldermoor(t)
 	out := background(t, "check", "--watch", dir)

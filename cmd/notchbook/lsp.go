@@ -13,9 +13,10 @@ import (
 // lspCommand speaks with an editor over standard input and output.
 type lspCommand struct{}
 
-// pause is how long a writer pauses before the notes are checked: shorter than
-// the time between two keys of a quick hand, so that a burst is one check.
-const pause = 15 * time.Millisecond
+// pause is how long a writer pauses before the notes are checked: longer than
+// what comes in one go takes to arrive, so that it is one check, and no part of
+// what a hand notices.
+const pause = 5 * time.Millisecond
 
 // Run serves one editor until it leaves.
 func (c *lspCommand) Run(t terminal) error {

@@ -190,15 +190,16 @@ type cardBook struct {
 }
 
 // block is lines that belong together; the first of them are its head, which
-// comes again where the block goes on in another column.
-type block struct{ from, head, to int }
+// comes again where the block goes on in another column: the title, and as long
+// as there are rows the names of their columns.
+type block struct{ from, title, head, rows, to int }
 
 // begin begins a block with its head.
 func (c *cardBook) begin(head string) {
 	from := len(c.lines)
 	c.set(measure{right: c.column(), h: c.lead + 2.5}, span{text: head, style: style{face: bold, size: c.size}}) // below its rule
 	c.lines[from].rule, c.lines[from].ink = from > 0, grey
-	c.blocks = append(c.blocks, block{from: from, head: len(c.lines), to: len(c.lines)})
+	c.blocks = append(c.blocks, block{from: from, title: len(c.lines), head: len(c.lines), to: len(c.lines)})
 }
 
 // end ends the block that was begun last.
@@ -206,6 +207,9 @@ func (c *cardBook) end() { c.blocks[len(c.blocks)-1].to = len(c.lines) }
 
 // headed takes the last row as a part of the head.
 func (c *cardBook) headed() { c.blocks[len(c.blocks)-1].head = len(c.lines) }
+
+// told says that the rows are over; what follows is words.
+func (c *cardBook) told() { c.blocks[len(c.blocks)-1].rows = len(c.lines) }
 
 // row is a name with its figure at the right edge, and what stands between.
 func (c *cardBook) row(look faceID, name, middle, figure string) {
@@ -310,6 +314,7 @@ func (c *cardBook) lights(all []record.CardLight) {
 		}
 	}
 	c.middle = others
+	c.told()
 	c.words("Light values at ISO 100. " + strings.Join(sources, "; "))
 	c.end()
 }
@@ -328,6 +333,7 @@ func (c *cardBook) table(head, what, costs, more string, rows []record.CardRow, 
 		}
 		c.row(regular, r.What, r.Costs, r.More)
 	}
+	c.told()
 	for _, f := range facts {
 		c.words(f.Name + ": " + f.Value)
 	}
@@ -378,7 +384,11 @@ func (c *cardBook) flow() (columns [][]placed) {
 			}
 			if h := tall(i, row+1); len(column) > 0 && (y+h > deep && h <= deep/2 || y+c.lines[i].h > deep) {
 				next()
-				for k := b.from; k < b.head && i >= b.head && tall(b.from, b.head) < deep/2; k++ {
+				head := b.head
+				if i >= b.rows && b.rows > b.head {
+					head = b.title
+				}
+				for k := b.from; k < head && i >= head && tall(b.from, head) < deep/2; k++ {
 					put(k)
 				}
 			}

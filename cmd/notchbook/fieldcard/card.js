@@ -78,7 +78,7 @@
 		const name = { 0: "", 2: "⅙", 3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾", 10: "⅚" }[part];
 		return name === undefined ? n.toFixed(1) : (whole || !name ? whole : "") + name;
 	};
-	const left = n => Math.abs(n) < 0.09 ? "" : `, leaves ${stops(Math.abs(n))} ${n > 0 ? "over" : "under"}`;
+	const left = n => Math.abs(n) < 0.09 ? "" : `leaves ${stops(Math.abs(n))} ${n > 0 ? "over" : "under"}`;
 	const row = s => {
 		const tr = document.createElement("tr");
 		cell(tr, "th", s.Filter || "none").scope = "row";
@@ -93,9 +93,11 @@
 			const d = give.appendChild(document.createElement("div"));
 			d.className = i ? "quiet" : "best";
 			d.textContent = `${c.Time}  ${c.Aperture}`;
-			const l = d.appendChild(document.createElement("span"));
+			const rest = left(c.Left);
+			if (!rest) return;
+			const l = i ? d : give.appendChild(document.createElement("div"));
 			l.className = "quiet";
-			l.textContent = left(c.Left);
+			l.append(i ? ", " + rest : rest);
 		});
 		tr.tabIndex = 0;
 		tr.onclick = () => choose(tr, s.Line);

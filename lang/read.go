@@ -93,9 +93,8 @@ func (r *reading) foreign() diag.List {
 func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 	const piece = 64 // lines that one core takes at a time
 	if n <= piece {
-		b := newBench()
 		for i := range n {
-			do(i, b)
+			do(i, r.names.bench(0))
 		}
 		return
 	}
@@ -103,9 +102,9 @@ func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 		next atomic.Int64
 		all  sync.WaitGroup
 	)
-	for range runtime.GOMAXPROCS(0) {
+	for core := range runtime.GOMAXPROCS(0) {
+		b := r.names.bench(core)
 		all.Go(func() {
-			b := newBench()
 			for {
 				from := int(next.Add(piece)) - piece
 				for i := from; i < min(from+piece, n); i++ {

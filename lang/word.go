@@ -157,11 +157,21 @@ type Lexicon struct {
 
 	// Memory, where set, keeps the lines of every notebook for the next Parse.
 	Memory *Memory
+
+	benches []*bench // one for each core, kept from notebook to notebook
 }
 
 // NewLexicon is an empty lexicon.
 func NewLexicon() *Lexicon {
 	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}}
+}
+
+// bench is what the nth core works at.
+func (x *Lexicon) bench(n int) *bench {
+	for len(x.benches) <= n {
+		x.benches = append(x.benches, newBench())
+	}
+	return x.benches[n]
 }
 
 // Add takes over another lexicon's names, labels and words.

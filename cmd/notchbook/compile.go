@@ -131,6 +131,9 @@ func (c *compileCommand) write(out *disk.Record, r *reading, s *record.Season, d
 // season's; here tells which files of the season are there, nil: all; book is how
 // the book is to look.
 func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here func(string) bool, p *progress, book pdf.Options) error {
+	book.Generator, book.Season, book.Here, book.Picture = "notchbook "+number, urlPath(up), here, r.picture
+	made := meanwhile(func(w io.Writer) error { return pdf.Write(w, s, book) })
+	defer made.Close()
 	p.say("writing the pages")
 	defer r.withCache()()
 	err := html.Write(out, s, html.Options{
@@ -147,8 +150,16 @@ func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here 
 		return err
 	}
 	p.say("writing the book")
-	book.Generator, book.Season, book.Here, book.Picture = "notchbook "+number, urlPath(up), here, r.picture
-	return writing(out, pdfName, func(w io.Writer) error { return pdf.Write(w, s, book) })
+	return writing(out, pdfName, func(w io.Writer) error { _, err := io.Copy(w, made); return err })
+}
+
+// meanwhile lets a file be made beside other work. What it writes waits until it is
+// read: the book is all made before its first byte is written, and takes as long as
+// everything else.
+func meanwhile(make func(io.Writer) error) io.ReadCloser {
+	read, write := io.Pipe()
+	go func() { write.CloseWithError(make(write)) }()
+	return read
 }
 
 // The words on the command line for the book's options.

@@ -19,15 +19,18 @@ import (
 func (s *season) assess() {
 	s.lookUpFilters()
 	s.convene()
-	s.eachSheet(func(sh *sheet) {
-		b := sh.outing.book
-		sh.sum = s.assessed(sh, b.at100)
-		if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
-			s.bothWays(sh, !b.at100)
-		}
-	})
+	s.eachSheet(s.assessAlone)
 	s.sharedReadings()
 	s.togethers()
+}
+
+// assessAlone is what there is to say of a sheet without the others.
+func (s *season) assessAlone(sh *sheet) {
+	b := sh.outing.book
+	sh.sum = s.assessed(sh, b.at100)
+	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
+		s.bothWays(sh, !b.at100)
+	}
 }
 
 // sharedReadings takes back what rests on the index of a meter that stood

@@ -505,10 +505,16 @@ func newCost(a *lang.Amount, t *lang.Term) *cost {
 	return c
 }
 
-// newMeter is what a meter shows: "EV at 100", "EV at EI", "offset -1/3".
+// newMeter is what a meter shows: "EV at 100", "EV at EI", "offset -1/3", and the
+// test that the offset is from.
 func newMeter(st *lang.Statement) *meter {
 	m := &meter{declared: named(st)}
-	text := strings.ToLower(st.Body.Text())
+	text := st.Body.Text()
+	words, test, ok := strings.Cut(text, ", test ")
+	if ok {
+		m.declared.tested = []string{strings.TrimSpace(test)}
+	}
+	text = strings.ToLower(words)
 	m.at100 = strings.Contains(text, "ev at 100") || strings.Contains(text, "ev at iso 100")
 	m.stated = m.at100 || strings.Contains(text, "ev at ei")
 	if _, rest, ok := strings.Cut(text, "offset"); ok {

@@ -144,7 +144,7 @@ func fact(name, value string) record.Fact { return record.Fact{Name: name, Value
 
 func (g *gatherer) item(kind string, d *declared, facts ...record.Fact) {
 	st := d.at
-	facts = append(facts, fact("tested", d.tested))
+	facts = append(facts, fact("tested", strings.Join(d.tested, "; ")))
 	name := st.Labels[0].Text
 	facts = slices.DeleteFunc(facts, func(f record.Fact) bool { return f.Value == "" })
 	g.out.Kit = append(g.out.Kit, &record.Item{

@@ -39,14 +39,14 @@ type kit struct {
 type declared struct {
 	name   string
 	at     *lang.Statement
-	tested string // the test that its figures are from, as typed
+	tested []string // the tests that its figures are from, as typed
 }
 
-// tests takes the test that the figures of a line are from.
+// tests takes a test that the figures of a line are from.
 func (d *declared) tests(k *lang.Care) bool {
 	text, ok := strings.CutPrefix(k.Text, "test ")
 	if ok {
-		d.tested = text
+		d.tested = append(d.tested, text)
 	}
 	return ok
 }

@@ -3,7 +3,9 @@ package compile
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -127,27 +129,79 @@ func (m *measuring) times(curves []sensitometry.Developed, baths []*bath) {
 		how = fmt.Sprintf("%s on %s and %s on %s, as the notes aim", trim(t.Low), exposure.Roman(t.LowZone), trim(t.High), exposure.Roman(t.HighZone))
 	}
 	var from []*record.Sheet
-	for _, b := range baths {
-		from = append(from, m.from(b.sheets, nil)...)
+	for _, sh := range m.out.Sheets {
+		if !slices.ContainsFunc(m.out.Odd, func(o record.OddSheet) bool { return o.Sheet == sh }) && slices.ContainsFunc(baths, func(b *bath) bool {
+			return slices.ContainsFunc(b.sheets, func(s *sheet) bool { return m.sheet[s] == sh })
+		}) {
+			from = append(from, sh)
+		}
 	}
 	plot := record.TestPlot{Title: "developing times", Kind: record.Against, X: "N", Y: "minutes"}
 	line := record.PlotLine{Name: m.series.film, Joined: true}
+	var offered []sensitometry.Needed
+	first := 0 // the result that the line for the kit stands at
 	for _, n := range sensitometry.Times(curves, target) {
 		res := record.TestResult{Of: nText(n.N), How: how, Unit: "s", From: from, Why: n.Why, Declared: m.declaredTime(n.N)}
 		if n.Known {
 			res.Value, res.Text = record.Known(n.Seconds), exposure.FormatTime(roundTo(n.Seconds, 5))
-			res.Offer = m.filmLine(asciiN(n.N)+" "+clockTime(roundTo(n.Seconds, 5)), func(kind any) bool {
-				k, is := kind.(*lang.TimeFor)
-				return is && float64(k.N) == n.N
-			})
+			if offered = append(offered, n); len(offered) == 1 {
+				first = len(m.out.Results)
+			}
 			line.Points = append(line.Points, [2]float64{n.N, n.Seconds / 60})
 		}
 		m.out.Results = append(m.out.Results, res)
+	}
+	if len(offered) > 0 {
+		m.out.Results[first].Offer = m.timesLine(offered, baths)
 	}
 	if plot.Lines = append(plot.Lines, line); len(line.Points) > 1 {
 		m.out.Plots = append(m.out.Plots, plot)
 	}
 	m.note("times lie only between those that were tested, with the logarithm of the time on a monotone curve (Fritsch and Butland 1984)")
+}
+
+// timesLine is the film's line with all times that were found, at the temperature
+// of the test where all its baths had one.
+func (m *measuring) timesLine(offered []sensitometry.Needed, baths []*bath) string {
+	celsius, at := 0., ""
+	for _, b := range baths {
+		for _, sh := range b.sheets {
+			if c := degreesOf(sh); celsius == 0 || c == celsius {
+				celsius = c
+			} else {
+				celsius = math.NaN()
+			}
+		}
+	}
+	if celsius > 0 { // one and known
+		at = " at " + trim(celsius) + "C"
+	}
+	var figures []string
+	for _, n := range offered {
+		figures = append(figures, asciiN(n.N)+" "+clockTime(roundTo(n.Seconds, 5))+at)
+	}
+	return m.filmLine(strings.Join(figures, ", "), func(kind any) bool {
+		k, is := kind.(*lang.TimeFor)
+		return is && (k.Time != nil) && (k.At == nil || at == "" || exposure.Round(float64(*k.At)) == celsius) &&
+			slices.ContainsFunc(offered, func(n sensitometry.Needed) bool { return float64(k.N) == n.N })
+	})
+}
+
+// degreesOf is the temperature that a sheet was last developed at, 0 where it is
+// not written.
+func degreesOf(sh *sheet) float64 {
+	for _, d := range slices.Backward(sh.developed) {
+		if _, ok := timeIn(d.st); !ok || d.maybe {
+			continue
+		}
+		for i := range d.st.Terms {
+			if k, ok := d.st.Terms[i].Kind.(*lang.Temperature); ok && !d.st.Terms[i].Struck && !d.st.Terms[i].Doubtful {
+				return exposure.Round(float64(k.C))
+			}
+		}
+		return 0
+	}
+	return 0
 }
 
 func (m *measuring) declaredTime(n float64) string {

@@ -10,6 +10,8 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/compile/sensitometry"
+	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // What a test of filters says.
@@ -129,6 +131,10 @@ func (m *measuring) filterResult(name string, sh *sheet, found sensitometry.Filt
 	if found.Stops.Sd > 0.5 {
 		res.Why, res.Offer = "the densities do not tell it to half a stop: the curve is too flat where they lie, or too short", ""
 	}
+	if res.Offer != "" {
+		res.Moves = m.byFilter(name, sh.light, asRead(spokenStops(stops)))
+		res.Effects = effects(res.Moves, true)
+	}
 	m.out.Results = append(m.out.Results, res)
 }
 
@@ -187,6 +193,19 @@ func spokenStops(stops float64) string {
 		return "0 stops"
 	}
 	return exposure.InStops(stops)
+}
+
+// asRead is an amount as a kit that has it is read.
+func asRead(amount string) (stops float64) {
+	book, _ := lang.Parse(source.New("", []byte("filter tested: "+amount)), lang.NewLexicon())
+	for _, st := range book.Statements {
+		for i := range st.Terms {
+			if k, ok := st.Terms[i].Kind.(*lang.Amount); ok {
+				stops = newCost(k, &st.Terms[i]).stops
+			}
+		}
+	}
+	return stops
 }
 
 func (m *measuring) drift(found *sensitometry.FilterResults) {

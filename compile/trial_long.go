@@ -49,6 +49,10 @@ func (m *measuring) reciprocity() {
 			_, is := kind.(*lang.RuleOf)
 			return is
 		})
+		if rule, err := exposure.PowerLaw(math.Round(law.Exponent.Value*100)/100, math.Round(over*10)/10); err == nil {
+			res.Moves = m.byRule(rule)
+			res.Effects = effects(res.Moves, false)
+		}
 	} else {
 		res.Why = "cannot tell: " + law.CannotTell
 	}
@@ -115,6 +119,8 @@ func (g *gatherer) shutterTest(l *lens) *record.Test {
 			Of: timed.as, How: "median of " + countOf(s.Count, "reading"), Unit: "ms", Value: record.Known(1000 * s.Median), From: used,
 			Text: fmt.Sprintf("%s ms, spread %s ms, %s", trim(math.Round(s.Median*1e4)/10), trim(math.Round(s.Spread*1e4)/10), gives(s.Off)),
 		}
+		res.Moves = g.byShutter(l, timed)
+		res.Effects = effects(res.Moves, false)
 		if s.Sd > 0 {
 			res.Error, res.ErrorIn = record.Known(s.Sd), "stop, of one opening"
 		}

@@ -104,7 +104,7 @@ func evOf(k *lang.Exposure) (float64, bool) {
 func (m *measuring) offset(first, second string, a, b []float64, lines []twice) {
 	o := sensitometry.Meters(a, b)
 	res := record.TestResult{
-		Of: first + " against " + second, How: "median of " + countOf(o.Count, "pair"), Unit: "EV", Value: record.Known(o.Median.Value), ErrorIn: "EV",
+		Of: first + " against " + second, How: "median of " + countOf(o.Count, "pair") + " (" + placesOf(lines) + ")", Unit: "EV", Value: record.Known(o.Median.Value), ErrorIn: "EV",
 		Text: fmt.Sprintf("%s shows %.2f EV %s, spread %.1f", first, math.Abs(o.Median.Value), map[bool]string{true: "less", false: "more"}[o.Median.Value < 0], o.Spread),
 	}
 	if o.Median.Sd > 0 {
@@ -112,7 +112,7 @@ func (m *measuring) offset(first, second string, a, b []float64, lines []twice) 
 		res.Text += fmt.Sprintf(", ±%.2f", o.Median.Sd)
 	}
 	if math.Abs(o.Median.Value) >= 1./6 {
-		res.Offer = "meter " + first + ": offset " + offsetWritten(-o.Median.Value)
+		res.Offer = m.meterLine(first, "offset "+offsetWritten(-o.Median.Value))
 	}
 	for _, i := range o.Odd {
 		m.note("%s does not belong to the others (%s)", quote(lines[i].st.Body.Text()), place(lines[i].st.Span))
@@ -125,6 +125,34 @@ func (m *measuring) offset(first, second string, a, b []float64, lines []twice) 
 	}
 	plot.Lines = append(plot.Lines, line)
 	m.out.Results, m.out.Plots = append(m.out.Results, res), append(m.out.Plots, plot)
+}
+
+// placesOf is where lines stand: the first and the last of each notebook.
+func placesOf(lines []twice) string {
+	first, last := placeOf(lines[0].st.Span), placeOf(lines[len(lines)-1].st.Span)
+	switch {
+	case len(lines) == 1:
+		return first.String()
+	case first.Path != last.Path:
+		return first.String() + " to " + last.String()
+	}
+	return fmt.Sprintf("%s to %d", first, last.Line)
+}
+
+// meterLine is the meter's line of the kit as it could be.
+func (m *measuring) meterLine(name, offset string) string {
+	var parts []string
+	if found, ok := find(m.kit().meters, name); ok {
+		for part := range strings.SplitSeq(found.at.Body.Text(), ",") {
+			if part = strings.TrimSpace(part); part != "" && !strings.HasPrefix(strings.ToLower(part), "offset") {
+				if strings.HasPrefix(part, "test ") {
+					break // its name may have commas
+				}
+				parts = append(parts, part)
+			}
+		}
+	}
+	return "meter " + name + ": " + strings.Join(append(parts, offset, m.kitTest()), ", ")
 }
 
 // offsetWritten is an offset in sixths of a stop as a kit writes it, from the

@@ -57,6 +57,8 @@ func (m *measuring) index(film *sensitometry.Film, from []*record.Sheet) {
 		res.Value, res.Error = record.Known(ei), record.Known(sd)
 		res.Text = eiWithin(ei, sd)
 		res.Offer = m.filmLine("EI "+trim(exposure.NearestIndex(ei)), func(kind any) bool { _, is := kind.(*lang.FilmEI); return is })
+		res.Moves = m.byIndex(exposure.NearestIndex(ei))
+		res.Effects = effects(res.Moves, true)
 		if len(film.Odd) > 0 {
 			if all, sd, reached := sensitometry.Index(film.With, rated); reached {
 				res.WithOdd = eiWithin(all, sd)

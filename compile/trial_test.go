@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"maps"
 	"math"
 	"os"
 	"slices"
@@ -14,15 +15,11 @@ import (
 
 const testBench = "../examples/testbench/"
 
-// benchSeason compiles the shipped test series, with lines added to its kit.
-func benchSeason(t *testing.T, more string) *record.Season {
+// benchSeason compiles the shipped test series.
+func benchSeason(t *testing.T) *record.Season {
 	t.Helper()
 	season, _ := compile.Compile(compile.World{Read: func(name string) ([]byte, error) {
-		text, err := os.ReadFile(testBench + name)
-		if name == "kit.md" && err == nil {
-			text = append(text, more...)
-		}
-		return text, err
+		return os.ReadFile(testBench + name)
 	}}, "2026-11-14-speed.md", "2026-11-21-development.md", "2026-11-28-filters.md", "2026-12-05-long-times.md")
 	return season
 }
@@ -54,7 +51,7 @@ func resultOf(t *testing.T, test *record.Test, of string) record.TestResult {
 // of 0.85, light that fades by 0.4 stop, reciprocity t^1.27 over 1 s; T5 got 1.4
 // stops too much, T8 1.2 too little, F7 a stop too little.
 func TestWhatTheTestBenchSays(t *testing.T) {
-	s := benchSeason(t, "")
+	s := benchSeason(t)
 	for _, want := range []struct {
 		kind, of   string
 		value, off float64
@@ -93,36 +90,246 @@ func oddLabels(test *record.Test) []string {
 	return all
 }
 
-// A kit that takes a line over compiles, has the figure, and leads back to the test.
+// adopted is the shipped kit with the line that names the same thing replaced by
+// another, or with the line added.
+func adopted(kit, line string) string {
+	head, _, _ := strings.Cut(line, ":")
+	var all []string
+	found := false
+	for _, l := range strings.Split(kit, "\n") {
+		if strings.HasPrefix(l, head+":") {
+			l, found = line, true
+		}
+		all = append(all, l)
+	}
+	if !found {
+		all = append(all, line)
+	}
+	return strings.Join(all, "\n") + "\n"
+}
+
+// seasonOf compiles notebooks by their names.
+func seasonOf(files map[string]string) *record.Season {
+	var names []string
+	for name := range files {
+		if name != "kit.md" {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	s, _ := compile.Compile(compile.World{Read: func(name string) ([]byte, error) {
+		if text, ok := files[name]; ok {
+			return []byte(text), nil
+		}
+		return nil, os.ErrNotExist
+	}}, names...)
+	return s
+}
+
+// testBenchFiles is the shipped test series, and a walk that used its kit.
+func testBenchFiles(t *testing.T) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	for _, name := range []string{"kit.md", "2026-11-14-speed.md", "2026-11-21-development.md", "2026-11-28-filters.md", "2026-12-05-long-times.md"} {
+		text, err := os.ReadFile(testBench + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = string(text)
+	}
+	files["2026-12-12-walk.md"] = `use: kit.md
+day: 2026-12-12, the weir
+load 1A-4B: marl
+scene: weir from the bank
+light: hazy sun
+lens: 210
+meter: EV 12
+1A: 1/60 f8
+1B: 1/60 f8½
+2A: R25, 1/8 f8
+2B: Y8, 1/30 f8
+3A: 1/4 f32
+3B: 1/30 f11
+4A: ND 3.0, 8s f8 -- still water
+4B: 1/60 f5.6
+`
+	return files
+}
+
+// Every line that is offered, taken over one after the other in the place of the
+// kit's own, compiles with no finding of the kit that was not there, is what the
+// kit then says, leads back to its test, and moves the sheets that were logged by
+// what the test said it would.
 func TestOffersCanBeAdopted(t *testing.T) {
-	s := benchSeason(t, "")
-	offered := 0
-	for _, test := range s.Tests {
-		for _, r := range test.Results {
-			if r.Offer == "" || test.Kind == "meter" {
-				continue
+	files := testBenchFiles(t)
+	s := seasonOf(files)
+	had := map[string]bool{}
+	ofKit := func(s *record.Season) (all []string) {
+		for _, f := range s.Findings {
+			if f.Place.Path == "kit.md" {
+				all = append(all, f.Message)
 			}
-			offered++
-			again := benchSeason(t, "\n"+r.Offer+"\n")
-			for _, f := range again.Findings {
-				if f.Code != "declared-twice" && f.Severity != record.Note {
-					t.Errorf("%s: %s", r.Offer, f.Message)
+		}
+		return all
+	}
+	for _, m := range ofKit(s) {
+		had[m] = true
+	}
+	adoptedTests := map[string][]string{} // by the thing of the kit
+	tried := map[string]bool{}
+	offers := 0
+	for {
+		test, r := nextOffer(s, tried)
+		if test == nil {
+			break
+		}
+		offers++
+		tried[test.Name+" "+r.Of] = true
+		if len(r.From) == 0 && !strings.Contains(r.How, "2026-12-05-long-times.md:31 to 35") { // meters are compared on lines
+			t.Errorf("%s does not say from which sheets it comes", r.Offer)
+		}
+		for _, o := range test.Odd {
+			if slices.Contains(r.From, o.Sheet) {
+				t.Errorf("%s is from %s, which does not belong", r.Offer, o.Sheet.Label)
+			}
+		}
+		files["kit.md"] = adopted(files["kit.md"], r.Offer)
+		again := seasonOf(files)
+		for _, m := range ofKit(again) {
+			if !had[m] {
+				t.Errorf("%s: %s", r.Offer, m)
+			}
+		}
+		thing, _, _ := strings.Cut(r.Offer, ":")
+		adoptedTests[thing] = append(adoptedTests[thing], test.Name)
+		for _, it := range again.Kit {
+			for _, name := range adoptedTests[it.Kind+" "+it.Name] {
+				if !slices.ContainsFunc(it.Tests, func(of *record.Test) bool { return of.Name == name }) {
+					t.Errorf("%s leads to %v, not to %s", it.Source, it.Tested, name)
 				}
 			}
-			linked := false
-			for _, it := range again.Kit {
-				linked = linked || it.Test != nil && it.Test.Name == test.Name && strings.Contains(r.Offer, it.Kind+" "+it.Name+":")
+			if it.Kind+" "+it.Name == thing && it.Source != r.Offer {
+				t.Errorf("the kit has %q, and %q was offered", it.Source, r.Offer)
 			}
-			if !linked {
-				t.Errorf("%s leads to no test", r.Offer)
-			}
-			if len(r.From) == 0 {
-				t.Errorf("%s does not say from which sheets it comes", r.Offer)
+		}
+		heldAgainst(t, r, s, again, test.Kind)
+		s = again
+	}
+	if offers != 6 {
+		t.Errorf("%d lines are offered", offers)
+	}
+	for _, want := range []string{"EI 64", "N 8:55", "N+1 11:50", "reciprocity t^1.27", "R25: red, Wratten 25, 2.7 stops", "offset -1/3"} {
+		if !strings.Contains(files["kit.md"], want) {
+			t.Errorf("the kit lacks %s:\n%s", want, files["kit.md"])
+		}
+	}
+}
+
+func nextOffer(s *record.Season, tried map[string]bool) (*record.Test, record.TestResult) {
+	for _, test := range s.Tests {
+		for _, r := range test.Results {
+			if r.Offer != "" && !tried[test.Name+" "+r.Of] {
+				return test, r
 			}
 		}
 	}
-	if offered < 5 {
-		t.Errorf("%d lines are offered", offered)
+	return nil, record.TestResult{}
+}
+
+// heldAgainst holds what a figure was said to move against the season compiled
+// again with it. A meter at the index of the film is set anew by whoever adopts
+// another, so of the index what was not moved says nothing.
+func heldAgainst(t *testing.T, r record.TestResult, before, after *record.Season, kind string) {
+	t.Helper()
+	said := map[string]record.Moved{}
+	for _, m := range r.Moves {
+		said[m.Sheet.ID] = m
+	}
+	if kind == "development" || kind == "meter" {
+		return
+	}
+	moved := 0
+	for i, sh := range after.Sheets {
+		was := before.Sheets[i]
+		if sh.Test != "" || !sh.Difference.Known || !was.Difference.Known {
+			continue
+		}
+		by := sh.Difference.Value - was.Difference.Value
+		m := said[sh.ID]
+		if kind == "speed" && by == 0 {
+			continue
+		}
+		if math.Abs(by) > 1e-6 {
+			moved++
+		}
+		if math.Abs(m.By-by) > 1e-6 {
+			t.Errorf("%s: %s moves by %.3f, and was said to by %.3f", r.Offer, sh.Label, by, m.By)
+		}
+		if m.Sheet != nil && m.Now != sh.State {
+			t.Errorf("%s: %s is %s, and was said to be %s", r.Offer, sh.Label, sh.State, m.Now)
+		}
+	}
+	if moved == 0 && len(r.Moves) == 0 {
+		t.Errorf("%s moves nothing", r.Offer)
+	}
+}
+
+// What a shutter's figures moved is what the season is without its line; what a
+// film's index would is what it is with it, where the meter shows EV at ISO 100.
+func TestTestsTellWhatTheyMove(t *testing.T) {
+	files := testBenchFiles(t)
+	files["kit.md"] += "meter spot: EV at 100\n"
+	with := seasonOf(files)
+	bare := maps.Clone(files)
+	var lines []string
+	for _, l := range strings.Split(files["2026-11-14-speed.md"], "\n") {
+		if !strings.HasPrefix(l, "shutter 210:") {
+			lines = append(lines, l)
+		}
+	}
+	bare["2026-11-14-speed.md"] = strings.Join(lines, "\n")
+	without := seasonOf(bare)
+	said := map[string]float64{}
+	states := map[string][2]record.State{}
+	for _, r := range testOf(t, with, "shutter").Results {
+		for _, m := range r.Moves {
+			said[m.Sheet.ID] = m.By
+			states[m.Sheet.ID] = [2]record.State{m.Was, m.Now}
+		}
+	}
+	moved, turned := 0, 0
+	for i, sh := range with.Sheets {
+		was := without.Sheets[i]
+		if !sh.Difference.Known {
+			continue
+		}
+		by := sh.Difference.Value - was.Difference.Value
+		if math.Abs(by) < 1./60 {
+			by = 0
+		} else {
+			moved++
+		}
+		if math.Abs(said[sh.ID]-by) > 1e-6 {
+			t.Errorf("%s %s moves by %.3f, and was said to by %.3f", sh.Label, sh.Given.Time, by, said[sh.ID])
+		}
+		if by != 0 && states[sh.ID] != [2]record.State{was.State, sh.State} {
+			t.Errorf("%s goes from %s to %s, and was said to go %v", sh.Label, was.State, sh.State, states[sh.ID])
+		}
+		if was.State != sh.State {
+			turned++
+		}
+	}
+	if moved < 8 || turned == 0 {
+		t.Errorf("%d sheets move, %d come out otherwise", moved, turned)
+	}
+
+	index := resultOf(t, testOf(t, with, "speed"), "exposure index")
+	line := index.Offer
+	again := maps.Clone(files)
+	again["kit.md"] = adopted(files["kit.md"], line)
+	heldAgainst(t, index, with, seasonOf(again), "index")
+	if len(index.Moves) != 8 || !strings.HasPrefix(index.Effects[0], "needed ⅔ stop more: 2026-12-12 ") {
+		t.Errorf("%d sheets move: %q", len(index.Moves), index.Effects)
 	}
 }
 

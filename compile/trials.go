@@ -32,8 +32,10 @@ type trialSeries struct {
 
 // tests writes every test of the season.
 func (g *gatherer) tests() {
-	for _, t := range g.seriesOfTests() {
+	series := g.seriesOfTests()
+	for _, t := range series {
 		m := newMeasuring(g, t)
+		m.all = series
 		switch t.kind {
 		case "speed":
 			m.speed()
@@ -61,12 +63,11 @@ func (g *gatherer) tests() {
 // linkTests leads from the things of the kit back to the tests that they name.
 func (g *gatherer) linkTests() {
 	for _, it := range g.out.Kit {
-		if it.Tested == "" {
-			continue
-		}
-		for _, t := range g.out.Tests {
-			if sameWords(t.Name, it.Tested) {
-				it.Test = t
+		for _, name := range it.Tested {
+			for _, t := range g.out.Tests {
+				if sameWords(t.Name, name) && !slices.Contains(it.Tests, t) {
+					it.Tests = append(it.Tests, t)
+				}
 			}
 		}
 	}
@@ -88,6 +89,9 @@ func (g *gatherer) seriesOfTests() []*trialSeries {
 			film = ""
 		}
 		key += "|" + strings.ToLower(film)
+		if kind == "filter" {
+			key += "|" + lightClass(sh.light)
+		}
 		t := byKey[key]
 		if t == nil {
 			t = &trialSeries{kind: kind, what: what, film: film, light: sh.light, scene: sh.scene, at: at, outing: sh.outing}
@@ -135,6 +139,7 @@ func behindComma(text string) string {
 type measuring struct {
 	*gatherer
 	series *trialSeries
+	all    []*trialSeries // of the season
 	out    *record.Test
 
 	fog     map[*sheet]float64 // of sheets of which it was read
@@ -471,6 +476,15 @@ func (m *measuring) failed(err error) {
 	m.need(err.Error())
 }
 
+// supersedes reports a test of the same kind that a line of the kit names: its
+// figure makes room for the new one.
+func (m *measuring) supersedes(care string) bool {
+	name, isTest := strings.CutPrefix(care, "test ")
+	return isTest && slices.ContainsFunc(m.all, func(t *trialSeries) bool {
+		return t.kind == m.series.kind && sameWords(testName(t), name)
+	})
+}
+
 // kitTest is what a line that is offered says of its test.
 func (m *measuring) kitTest() string { return "test " + m.out.Name }
 
@@ -481,7 +495,7 @@ func (m *measuring) filmLine(figure string, replaces func(kind any) bool) string
 	if f := m.filmOf(m.series.sheets[0]); f != nil && f.at != nil {
 		for i := range f.at.Terms {
 			t := &f.at.Terms[i]
-			if care, ok := t.Kind.(*lang.Care); ok && strings.HasPrefix(care.Text, "test ") {
+			if care, ok := t.Kind.(*lang.Care); ok && m.supersedes(care.Text) {
 				continue
 			}
 			switch t.Kind.(type) {

@@ -65,7 +65,7 @@ func printTest(out io.Writer, test *record.Test) {
 		if r.Text != "" && r.Why != "" {
 			say("    but %s", r.Why)
 		}
-		if names := labelsOf(r.From); test.Kind == "shutter" && names != "" {
+		if names := labelsOf(r.From); test.Kind == "shutter" && names != "" && len(r.Effects) == 0 {
 			say("    used for %s", names)
 		}
 		if r.WithOdd != "" {
@@ -73,6 +73,12 @@ func printTest(out io.Writer, test *record.Test) {
 		}
 		if r.Declared != "" {
 			say("    the kit: %s", r.Declared)
+		}
+		for i, effect := range r.Effects {
+			if i == 0 {
+				say("    for the sheets already logged:")
+			}
+			say("      %s", effect)
 		}
 	}
 	for _, o := range test.Odd {

@@ -99,8 +99,8 @@ type Item struct {
 	Place  Place
 	Source string // the line as typed
 
-	Tested string // the test that its figures are from, as typed: "2026-11-07 T1-T9"
-	Test   *Test  // that test, nil where it is not in these notebooks
+	Tested []string // the tests that its figures are from, as typed: "2026-11-07 T1-T9"
+	Tests  []*Test  // those of them that are in these notebooks
 }
 
 // Fact is a named value: {"focal length", "210 mm"}.

@@ -32,6 +32,16 @@ type TestResult struct {
 	Offer    string   // the line for the kit, never written unasked
 	From     []*Sheet // the sheets that it comes from
 	Why      string   // where it is not known: why
+	Moves    []Moved  // sheets of the season that the figure moves, in the order logged
+	Effects  []string // the same in words
+}
+
+// Moved is a sheet that is looked at without a figure of a test, and with it.
+type Moved struct {
+	Sheet    *Sheet
+	By       float64 // stops by which it got more with the figure than without
+	Stands   Figure  // how far it is off with it, + is too much; unknown where the notes do not tell
+	Was, Now State   // without the figure, and with it
 }
 
 // OddSheet is a sheet that does not belong to the others of its test.

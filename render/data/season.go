@@ -26,6 +26,7 @@ type seasonJSON struct {
 	Findings  []finding      `json:"findings"`
 	Scans     []scanJSON     `json:"scans"`
 	Lost      []lossJSON     `json:"lost"`
+	Tests     []testJSON     `json:"tests"`
 	Cautions  []string       `json:"cautions"`
 }
 
@@ -102,6 +103,14 @@ type sheetJSON struct {
 	History []changeJSON `json:"history"`
 	Twins   []string     `json:"twins"`
 	Typed   []lineJSON   `json:"typed"`
+
+	Densities []densityJSON `json:"densities"`
+}
+
+type densityJSON struct {
+	Spot     string    `json:"spot"`
+	D        float64   `json:"density"`
+	Readings []float64 `json:"readings"`
 }
 
 type stepJSON struct {
@@ -158,7 +167,7 @@ func Season(w io.Writer, s *record.Season) error {
 	out := seasonJSON{
 		Format: "notchbook season", Version: seasonVersion, Title: s.Title, LastDay: s.LastDay, Public: s.Public,
 		Notebooks: []notebookJSON{}, Curves: []notebookJSON{}, Kit: []itemJSON{}, Outings: []outingJSON{}, Sheets: []sheetJSON{}, Findings: []finding{},
-		Scans: []scanJSON{}, Lost: []lossJSON{}, Cautions: list(s.Cautions),
+		Scans: []scanJSON{}, Lost: []lossJSON{}, Tests: testsOf(s), Cautions: list(s.Cautions),
 	}
 	for _, n := range s.Notebooks {
 		out.Notebooks = append(out.Notebooks, notebookJSON{n.CopyName(), n.SHA256, n.Bytes})
@@ -237,7 +246,10 @@ func rounded(f record.Figure, to func(float64) float64) *float64 {
 }
 
 func newSheet(s *record.Sheet) sheetJSON {
-	out := sheetJSON{s.ID, facts{s}, []stepJSON{}, []areaJSON{}, []choiceJSON{}, []changeJSON{}, idsOf(s.Twins), []lineJSON{}}
+	out := sheetJSON{s.ID, facts{s}, []stepJSON{}, []areaJSON{}, []choiceJSON{}, []changeJSON{}, idsOf(s.Twins), []lineJSON{}, []densityJSON{}}
+	for _, d := range s.Densities {
+		out.Densities = append(out.Densities, densityJSON{d.Spot, thousandths(d.D), d.Readings})
+	}
 	for _, st := range s.Steps {
 		out.Steps = append(out.Steps, stepJSON(st))
 	}

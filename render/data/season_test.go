@@ -3,6 +3,7 @@ package data
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"strings"
 	"testing"
 
@@ -78,5 +79,47 @@ func TestSeasonTellsWhatTheFiltersDid(t *testing.T) {
 		`"spots":[{"spot":"sky","measuredStops":-0.88,"forecastStops":-1,"subject":"clear sky"},{"spot":"gable","measuredStops":null,"forecastStops":null,"subject":null}]}]}`
 	if plain.String() != want {
 		t.Errorf("got  %s\nwant %s", plain.String(), want)
+	}
+}
+
+// Densities with their readings, and what the photographer's own tests say and move,
+// stand in the season as in the output of its own.
+func TestSeasonCarriesDensitiesAndTests(t *testing.T) {
+	s := season()
+	sheet := s.Sheets[0]
+	sheet.Densities = []record.Density{{Spot: "base+fog", D: 0.075, Readings: []float64{0.07, 0.08}}}
+	s.Tests = []*record.Test{{
+		Kind: "shutter", Name: "shutter 210", Title: "Shutter of 210", Sheets: []*record.Sheet{sheet},
+		Results: []record.TestResult{{
+			Of: "1/60", Unit: "ms", Text: "22 ms", Value: record.Known(22), From: []*record.Sheet{sheet},
+			Moves: []record.Moved{{Sheet: sheet, By: 0.4, Stands: record.Known(0.4), Was: record.Right, Now: record.Off}},
+		}},
+	}}
+	var b, alone bytes.Buffer
+	if err := Season(&b, s); err != nil {
+		t.Fatal(err)
+	}
+	if err := Tests(&alone, s); err != nil {
+		t.Fatal(err)
+	}
+	var got, own struct {
+		Sheets []struct{ Densities json.RawMessage }
+		Tests  json.RawMessage
+	}
+	if err := errors.Join(json.Unmarshal(b.Bytes(), &got), json.Unmarshal(alone.Bytes(), &own)); err != nil {
+		t.Fatal(err)
+	}
+	compact := func(text []byte) string {
+		var plain bytes.Buffer
+		if err := json.Compact(&plain, text); err != nil {
+			t.Fatal(err)
+		}
+		return plain.String()
+	}
+	if text := compact(got.Sheets[0].Densities); text != `[{"spot":"base+fog","density":0.075,"readings":[0.07,0.08]}]` {
+		t.Errorf("densities %s", text)
+	}
+	if text := compact(got.Tests); text != compact(own.Tests) || !strings.Contains(text, `"moves":[{"sheet":"`+sheet.ID+`","byStops":0.4,"standsStops":0.4,"was":"right","now":"off"}]`) {
+		t.Errorf("tests %s", text)
 	}
 }

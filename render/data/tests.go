@@ -10,11 +10,15 @@ import (
 // Tests writes the photographer's own tests and what they say as one JSON object,
 // described in lang/NOTATION.md.
 func Tests(w io.Writer, s *record.Season) error {
+	return indented(w, map[string]any{"format": "notchbook tests", "version": 1, "tests": testsOf(s)})
+}
+
+func testsOf(s *record.Season) []testJSON {
 	all := []testJSON{}
 	for _, t := range s.Tests {
 		all = append(all, testOf(t))
 	}
-	return indented(w, map[string]any{"format": "notchbook tests", "version": 1, "tests": all})
+	return all
 }
 
 type testJSON struct {
@@ -33,17 +37,26 @@ type testJSON struct {
 }
 
 type resultJSON struct {
-	Of       string   `json:"of"`
-	How      string   `json:"how"`
-	Text     string   `json:"text"`
-	Value    *float64 `json:"value"`
-	Unit     string   `json:"unit"`
-	Error    *float64 `json:"standardError"`
-	WithOdd  *string  `json:"withOddSheets"`
-	Declared *string  `json:"declared"`
-	Offer    *string  `json:"offer"`
-	From     []string `json:"from"`
-	Why      *string  `json:"whyNotKnown"`
+	Of       string      `json:"of"`
+	How      string      `json:"how"`
+	Text     string      `json:"text"`
+	Value    *float64    `json:"value"`
+	Unit     string      `json:"unit"`
+	Error    *float64    `json:"standardError"`
+	WithOdd  *string     `json:"withOddSheets"`
+	Declared *string     `json:"declared"`
+	Offer    *string     `json:"offer"`
+	From     []string    `json:"from"`
+	Why      *string     `json:"whyNotKnown"`
+	Moves    []movedJSON `json:"moves"`
+}
+
+type movedJSON struct {
+	Sheet  string   `json:"sheet"`
+	By     float64  `json:"byStops"`
+	Stands *float64 `json:"standsStops"`
+	Was    string   `json:"was"`
+	Now    string   `json:"now"`
 }
 
 type oddJSON struct {
@@ -72,9 +85,13 @@ func testOf(t *record.Test) testJSON {
 		Results: []resultJSON{}, Odd: []oddJSON{}, Plots: []plotJSON{}, Needs: list(t.Needs), Notes: list(t.Notes),
 	}
 	for _, r := range t.Results {
+		moves := []movedJSON{}
+		for _, m := range r.Moves {
+			moves = append(moves, movedJSON{m.Sheet.ID, thousandths(m.By), rounded(m.Stands, thousandths), string(m.Was), string(m.Now)})
+		}
 		out.Results = append(out.Results, resultJSON{
 			Of: r.Of, How: r.How, Text: r.Text, Value: rounded(r.Value, thousandths), Unit: r.Unit, Error: rounded(r.Error, thousandths), WithOdd: orNull(r.WithOdd),
-			Declared: orNull(r.Declared), Offer: orNull(r.Offer), From: idsOf(r.From), Why: orNull(r.Why),
+			Declared: orNull(r.Declared), Offer: orNull(r.Offer), From: idsOf(r.From), Why: orNull(r.Why), Moves: moves,
 		})
 	}
 	for _, o := range t.Odd {

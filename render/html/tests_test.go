@@ -34,7 +34,7 @@ func testedSeason() *record.Season {
 	}
 	s.Tests = []*record.Test{t}
 	if len(s.Kit) > 0 {
-		s.Kit[0].Tested, s.Kit[0].Test = t.Name, t
+		s.Kit[0].Tested, s.Kit[0].Tests = []string{t.Name}, []*record.Test{t}
 	}
 	return s
 }

@@ -40,8 +40,10 @@ func (b *book) kitItem(k *record.Item) {
 	if k.Source != "" {
 		b.sourceLine(k.Place.String(), k.Source, listIndent, b.width(), grey)
 	}
-	if k.Test != nil && b.has("tests") {
-		b.set(measure{left: listIndent, right: b.width()}, span{text: "from the test " + k.Test.Name, style: aside, to: target{mark: b.markOf(k.Test)}})
+	for _, t := range k.Tests {
+		if b.has("tests") {
+			b.set(measure{left: listIndent, right: b.width()}, span{text: "from the test " + t.Name, style: aside, to: target{mark: b.markOf(t)}})
+		}
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false

@@ -75,6 +75,12 @@ func (b *book) testResult(r *record.TestResult) {
 	if r.Declared != "" {
 		b.pair("", "in the kit: "+r.Declared, testLeft)
 	}
+	for i, effect := range r.Effects {
+		if i == 0 {
+			b.pair("", "for the sheets already logged:", testLeft)
+		}
+		b.pair("", effect, testLeft)
+	}
 	if r.Offer != "" {
 		b.set(measure{left: testLeft, right: b.width()}, span{text: r.Offer, style: style{face: mono, size: smallSize}})
 		if names := labels(r.From); names != "" {

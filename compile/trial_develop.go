@@ -73,8 +73,9 @@ func (m *measuring) development() {
 	var all []point
 	var odd []sensitometry.Odd
 	for _, b := range baths {
+		m.fogs(b.sheets)
 		points := m.points(b.sheets, exposed{})
-		film, err := sensitometry.NewFilm(readingsOf(points), len(b.sheets))
+		film, err := m.film(points, len(b.sheets))
 		if err != nil {
 			m.need("more densities of the sheets that had " + b.text)
 			continue
@@ -95,21 +96,24 @@ func (m *measuring) development() {
 	if len(named) > 0 {
 		m.out.Plots = append(m.out.Plots, *m.curvePlot("characteristic curves of "+m.series.film, named, all, odd))
 	}
+	if len(curves) > 0 {
+		m.errorNote()
+	}
 	if len(curves) < 2 {
 		m.need("sheets developed for at least two times")
 		return
 	}
 	m.times(curves, baths)
-	m.errorNote()
 }
 
 // gradients are the slopes of one time's curve.
 func (m *measuring) gradients(b *bath, film *sensitometry.Film) {
 	from := m.from(b.sheets, film.Odd)
-	add := func(of, how string, v float64, ok bool) {
+	add := func(of, how string, v sensitometry.Figure, ok bool) {
 		r := record.TestResult{Of: of + " at " + b.text, How: how, From: from}
 		if ok {
-			r.Value, r.Text = record.Known(v), fmt.Sprintf("%.2f", v)
+			r.Value, r.Text = record.Known(v.Value), withinFigure(v)
+			r.Error, r.ErrorIn = record.Known(v.Sd), " "
 		} else {
 			r.Why = "the curve does not reach so far"
 		}
@@ -119,6 +123,19 @@ func (m *measuring) gradients(b *bath, film *sensitometry.Film) {
 	add("average gradient", "from 0.10 over base and fog to 1.30 of log₁₀ exposure further (ISO 6:1993)", g, ok)
 	ci, ok := sensitometry.ContrastIndex(film.Curve)
 	add("contrast index", "the line from base and fog that meets the curve at 0.2 and 2.2 (Niederpruem, Nelson and Yule 1966)", ci, ok)
+}
+
+// within is the error of a time.
+func within(n sensitometry.Needed) string {
+	if n.Sd == 0 {
+		return ""
+	}
+	return ", ±" + exposure.FormatTime(max(roundTo(n.Sd, 5), 5))
+}
+
+// withinFigure is a ratio with its error.
+func withinFigure(f sensitometry.Figure) string {
+	return fmt.Sprintf("%.2f, ±%.2f", f.Value, max(f.Sd, 0.01))
 }
 
 // times are those for N−2 to N+2.
@@ -143,7 +160,8 @@ func (m *measuring) times(curves []sensitometry.Developed, baths []*bath) {
 	for _, n := range sensitometry.Times(curves, target) {
 		res := record.TestResult{Of: nText(n.N), How: how, Unit: "s", From: from, Why: n.Why, Declared: m.declaredTime(n.N)}
 		if n.Known {
-			res.Value, res.Text = record.Known(n.Seconds), exposure.FormatTime(roundTo(n.Seconds, 5))
+			res.Value, res.Text = record.Known(n.Seconds), exposure.FormatTime(roundTo(n.Seconds, 5))+within(n)
+			res.Error, res.ErrorIn = record.Known(n.Sd), "s"
 			if offered = append(offered, n); len(offered) == 1 {
 				first = len(m.out.Results)
 			}

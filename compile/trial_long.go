@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -58,8 +59,26 @@ func (m *measuring) reciprocity() {
 	}
 	m.out.Results = append(m.out.Results, res)
 	m.losses(law, from)
+	m.odditiesOfTimes(test.Seconds)
 	m.note("tested from %s to %s; beyond that nothing is known", exposure.FormatTime(law.From), exposure.FormatTime(law.To))
 	m.errorNote()
+}
+
+// odditiesOfTimes says at which times a sheet that does not belong would not be seen.
+func (m *measuring) odditiesOfTimes(seconds []float64) {
+	of := map[float64]int{}
+	for _, s := range seconds {
+		of[s]++
+	}
+	var few []string
+	for _, s := range sortedKeys(of) {
+		if of[s] < 3 {
+			few = append(few, exposure.FormatTime(s))
+		}
+	}
+	if len(few) > 0 {
+		m.note("a sheet that does not belong shows only where its time has three sheets or more, not at %s", strings.Join(few, ", "))
+	}
 }
 
 // losses is each time with what it loses, what the law leaves of it, and what the

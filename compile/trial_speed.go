@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -18,7 +19,7 @@ func (m *measuring) speed() {
 		m.need("densities: density " + m.series.sheets[0].shown + ": base+fog 0.07, card 0.10")
 		return
 	}
-	film, err := sensitometry.NewFilm(readingsOf(points), len(m.series.sheets))
+	film, err := m.film(points, len(m.series.sheets))
 	if err != nil {
 		m.failed(err)
 		return
@@ -57,6 +58,7 @@ func (m *measuring) index(film *sensitometry.Film, from []*record.Sheet) {
 		res.Value, res.Error = record.Known(ei), record.Known(sd)
 		res.Text = eiWithin(ei, sd)
 		res.Offer = m.filmLine("EI "+trim(exposure.NearestIndex(ei)), func(kind any) bool { _, is := kind.(*lang.FilmEI); return is })
+		m.hangsOn(film, rated, ei)
 		res.Moves = m.byIndex(exposure.NearestIndex(ei))
 		res.Effects = effects(res.Moves, true)
 		if len(film.Odd) > 0 {
@@ -66,6 +68,29 @@ func (m *measuring) index(film *sensitometry.Film, from []*record.Sheet) {
 		}
 	}
 	m.out.Results = append(m.out.Results, res)
+}
+
+// hangsOn names the sheet without which the index would be another by more than a
+// sixth of a stop.
+func (m *measuring) hangsOn(film *sensitometry.Film, rated, ei float64) {
+	var most float64
+	said := ""
+	for i, sh := range m.series.sheets {
+		if slices.ContainsFunc(film.Odd, func(o sensitometry.Odd) bool { return o.Sheet == i }) {
+			continue
+		}
+		c := film.Without(i)
+		if c == nil {
+			continue
+		}
+		other, _, ok := sensitometry.Index(c, rated)
+		if moved := math.Abs(math.Log2(other / ei)); ok && moved > max(most, 1./6) {
+			most, said = moved, fmt.Sprintf("the index hangs on %s: without it, it would be EI %s (%s off); more sheets near Zone I, or a step tablet, would hold it", sh.shown, trim(exposure.NearestIndex(other)), exposure.InStops(moved))
+		}
+	}
+	if said != "" {
+		m.note("%s", said)
+	}
 }
 
 // eiWithin is an index at its nearest mark, and what was reckoned.
@@ -146,7 +171,7 @@ func (m *measuring) criterion(film *sensitometry.Film, from []*record.Sheet, plo
 		how  string
 	}{{1.3, "from 0.10 over base and fog to 1.30 of log₁₀ exposure further (ISO 6:1993)"}} {
 		if g, ok := sensitometry.AverageGradient(film.Curve, span.logH); ok {
-			m.out.Results = append(m.out.Results, record.TestResult{Of: "average gradient", How: span.how, Value: record.Known(g), Text: fmt.Sprintf("%.2f", g), From: from})
+			m.out.Results = append(m.out.Results, record.TestResult{Of: "average gradient", How: span.how, Value: record.Known(g.Value), Error: record.Known(g.Sd), ErrorIn: " ", Text: withinFigure(g), From: from})
 		}
 	}
 }

@@ -143,17 +143,22 @@ type measuring struct {
 	out    *record.Test
 
 	fog     map[*sheet]float64 // of sheets of which it was read
+	fogSd   map[*sheet]float64
 	meanFog float64
 	hasFog  bool
-	sd      float64 // of one reading of the densitometer
-	stated  bool    // sd is from repeated readings
-	based   bool    // every sheet has a reading
-	lux     bool    // exposures are in lux seconds
-	spots   map[*sheet][]density
+
+	fogAlike  bool // one base and fog for all
+	meanFogSd float64
+
+	sd     float64 // of one reading of the densitometer
+	stated bool    // sd is from repeated readings
+	based  bool    // every sheet has a reading
+	lux    bool    // exposures are in lux seconds
+	spots  map[*sheet][]density
 }
 
 func newMeasuring(g *gatherer, t *trialSeries) *measuring {
-	m := &measuring{gatherer: g, series: t, fog: map[*sheet]float64{}, spots: map[*sheet][]density{}}
+	m := &measuring{gatherer: g, series: t, spots: map[*sheet][]density{}}
 	name := testName(t)
 	title := strings.ToUpper(testTitles[t.kind][:1]) + testTitles[t.kind][1:]
 	if t.film != "" {
@@ -226,20 +231,14 @@ func (m *measuring) densitiesOf(sh *sheet) []density {
 	return all
 }
 
-// readings finds the error of the densitometer, the base and fog, and whether
-// every sheet has a reading of the light.
+// readings finds the error of the densitometer and whether every sheet has a
+// reading of the light.
 func (m *measuring) readings() {
 	var patches [][]float64
-	var fogs []float64
 	m.based, m.lux = true, len(m.series.sheets) > 0
 	for _, sh := range m.series.sheets {
 		for i := range m.spots[sh] {
-			d := &m.spots[sh][i]
-			patches = append(patches, d.readings)
-			if isFog(d.spot) {
-				m.fog[sh] = sensitometry.Mean(d.readings)
-				fogs = append(fogs, m.fog[sh])
-			}
+			patches = append(patches, m.spots[sh][i].readings)
 		}
 		m.based = m.based && sh.sum.hasBase
 		m.lux = m.lux && sh.lux.known
@@ -247,18 +246,63 @@ func (m *measuring) readings() {
 	if m.sd, m.stated = sensitometry.ReadingError(patches); !m.stated {
 		m.sd = 0.02
 	}
-	if m.hasFog = len(fogs) > 0; m.hasFog {
-		m.meanFog = sensitometry.Median(fogs)
+	m.fogs(m.series.sheets)
+}
+
+// fogs finds the base and fog of sheets. What was developed together has one, the
+// mean of all readings of it, unless the sheets differ by more than the readings'
+// own error makes: then each has its own.
+func (m *measuring) fogs(sheets []*sheet) {
+	var all, means, counts []float64
+	m.fog, m.fogSd = map[*sheet]float64{}, map[*sheet]float64{}
+	for _, sh := range sheets {
+		var own []float64
+		for i := range m.spots[sh] {
+			if d := &m.spots[sh][i]; isFog(d.spot) {
+				own = append(own, d.readings...)
+			}
+		}
+		if n := float64(len(own)); n > 0 {
+			m.fog[sh], m.fogSd[sh] = sensitometry.Mean(own), m.sd/math.Sqrt(n)
+			all, means, counts = append(all, own...), append(means, m.fog[sh]), append(counts, n)
+		}
 	}
+	if m.hasFog = len(all) > 0; !m.hasFog {
+		return
+	}
+	m.meanFog = sensitometry.Mean(all)
+	m.fogAlike = sensitometry.Alike(means, counts, m.sd)
+	m.meanFogSd = m.sd / math.Sqrt(float64(len(all)))
+}
+
+// film is the curve of sheets that were developed together.
+func (m *measuring) film(points []point, sheets int) (*sensitometry.Film, error) {
+	film, err := sensitometry.NewFilm(readingsOf(points), sheets)
+	if err == nil && m.fogAlike {
+		film.Curve.Base, film.With.Base = m.meanFogSd, m.meanFogSd
+	}
+	return film, err
 }
 
 // errorNote says where the errors come from.
 func (m *measuring) errorNote() {
 	if m.stated {
 		m.note("errors are one standard error, from the densitometer's own: %.3f a reading, by the patches that were read more than once", m.sd)
+		m.fogNote()
 		return
 	}
+	defer m.fogNote()
 	m.note("errors are one standard error, with 0.02 for a reading of the densitometer (common practice, no source): patches that are read several times tell it")
+}
+
+// fogNote says what the densities stand over.
+func (m *measuring) fogNote() {
+	switch {
+	case m.fogAlike:
+		m.note("the base and fog of sheets that were developed together is one: the mean of all readings of it, and its error is in the figures")
+	case m.hasFog:
+		m.note("the base and fog differs between the sheets by more than its readings' error: each sheet stands over its own")
+	}
 }
 
 func (m *measuring) note(format string, args ...any) {
@@ -332,9 +376,9 @@ func (m *measuring) points(sheets []*sheet, how exposed) []point {
 	var all []point
 	steps := false
 	for i, sh := range sheets {
-		fog, ok := m.fog[sh]
-		if !ok {
-			fog = m.meanFog
+		fog, fogSd := m.fog[sh], m.fogSd[sh]
+		if m.fogAlike || fogSd == 0 {
+			fog, fogSd = m.meanFog, 0 // its error is common to all, and the curve's
 		}
 		for k := range m.spots[sh] {
 			d := &m.spots[sh][k]
@@ -353,7 +397,7 @@ func (m *measuring) points(sheets []*sheet, how exposed) []point {
 				x -= behind
 			}
 			n := math.Sqrt(float64(len(d.readings)))
-			all = append(all, point{sensitometry.Reading{Sheet: i, LogH: x, D: sensitometry.Mean(d.readings) - fog, Sd: m.sd / n}, sh, d.spot})
+			all = append(all, point{sensitometry.Reading{Sheet: i, LogH: x, D: sensitometry.Mean(d.readings) - fog, Sd: math.Hypot(m.sd/n, fogSd)}, sh, d.spot})
 		}
 	}
 	if steps {

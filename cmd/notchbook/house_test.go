@@ -283,3 +283,51 @@ func TestLibrariesAreListed(t *testing.T) {
 		t.Errorf("only %d libraries were found", listed)
 	}
 }
+
+// Fits are solved by gonum: a product, a factorization or an elimination by hand is
+// three loops in one another with an index each, and the room of the tests has none;
+// nor does it sort or solve what gonum and the standard library do.
+func TestFitsAreNotSolvedByHand(t *testing.T) {
+	const room = "compile/sensitometry"
+	uses := map[string]bool{}
+	for _, name := range sources(t) {
+		if roomOf(t, name) != room {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range file.Imports {
+			if p, err := strconv.Unquote(i.Path.Value); err == nil {
+				uses[p] = true
+			}
+		}
+		for _, d := range file.Decls {
+			if f, ok := d.(*ast.FuncDecl); ok && deepest(f) > 2 {
+				t.Errorf("%s: %s has %d loops in one another: is that not gonum's?", name, f.Name.Name, deepest(f))
+			}
+		}
+	}
+	for _, p := range []string{"mat", "stat", "interp", "floats"} {
+		if !uses["gonum.org/v1/gonum/"+p] {
+			t.Errorf("nothing of gonum's %s is used", p)
+		}
+	}
+}
+
+// deepest is how many loops lie in one another.
+func deepest(n ast.Node) (most int) {
+	ast.Inspect(n, func(inner ast.Node) bool {
+		if inner == nil || inner == n {
+			return true
+		}
+		switch inner.(type) {
+		case *ast.ForStmt, *ast.RangeStmt:
+			most = max(most, 1+deepest(inner))
+			return false
+		}
+		return true
+	})
+	return most
+}

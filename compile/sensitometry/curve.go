@@ -6,12 +6,14 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/interp"
+	"gonum.org/v1/gonum/mat"
 )
 
 // Curve is a characteristic curve: densities over base and fog against log10
 // exposure, inside the exposures that were tested.
 type Curve struct {
 	From, To float64 // log10 exposure
+	Base     float64 // standard error of the base and fog that all densities were taken over
 	line     interp.FritschButland
 	fit      *solution
 	logH, d  []float64 // nodes
@@ -115,19 +117,36 @@ func (c *Curve) Exposure(d float64) (logH, sd float64, ok bool) {
 
 // sdAt is the standard error of an exposure that was read off the curve.
 func (c *Curve) sdAt(logH float64) float64 {
+	return c.sdOfSum([]float64{logH}, []float64{1}) / c.slope(logH)
+}
+
+// slope is that of the fit, and no less than what can be told from flat.
+func (c *Curve) slope(logH float64) float64 {
+	if c.fit == nil {
+		return max(c.Gradient(logH), leastSlope)
+	}
+	_, slope := c.fit.spline.at(logH)
+	return max(slope, leastSlope)
+}
+
+const leastSlope = 0.02
+
+// sdOfSum is the standard error of a weighed sum of the curve's densities at some
+// exposures, with the base and fog that all of them were taken over.
+func (c *Curve) sdOfSum(logH, weight []float64) float64 {
 	if c.fit == nil {
 		return 0
 	}
-	s := c.fit
-	i, value, _ := s.spline.basis(logH)
-	sum := 0.
-	for a := range value {
-		for b := range value {
-			sum += value[a] * value[b] * s.inverse.At(i+a, i+b)
+	n, _ := c.fit.inverse.Dims()
+	v := mat.NewVecDense(n, nil)
+	for k, x := range logH {
+		i, value, _ := c.fit.spline.basis(x)
+		for a := range value {
+			v.SetVec(i+a, v.AtVec(i+a)+weight[k]*value[a])
 		}
 	}
-	_, slope := s.spline.at(logH)
-	return math.Sqrt(max(sum, 0)*s.chi) / max(slope, 0.02)
+	base := floats.Sum(weight) * c.Base
+	return math.Sqrt(max(mat.Inner(v, c.fit.inverse, v), 0)*c.fit.chi + base*base)
 }
 
 // Points are the curve as it is drawn.

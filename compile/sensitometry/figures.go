@@ -4,7 +4,9 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Figure is a result with its standard error, both in the unit that its name
@@ -37,4 +39,14 @@ func ReadingError(patches [][]float64) (sd float64, ok bool) {
 		return 0, false
 	}
 	return max(math.Sqrt(sum/float64(dof)), 0.003), true // a densitometer shows hundredths: 0.01/√12
+}
+
+// Alike reports whether means of some readings each, all with one error, can be of
+// the same thing: their scatter is no more than in 99 of 100 such sets (χ²).
+func Alike(means, counts []float64, sd float64) bool {
+	if len(means) < 2 {
+		return len(means) == 1
+	}
+	chi := stat.MomentAbout(2, means, stat.Mean(means, counts), counts) * floats.Sum(counts) / (sd * sd)
+	return chi <= distuv.ChiSquared{K: float64(len(means) - 1)}.Quantile(0.99)
 }

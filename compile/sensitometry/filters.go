@@ -1,6 +1,10 @@
 package sensitometry
 
-import "errors"
+import (
+	"errors"
+
+	"gonum.org/v1/gonum/floats"
+)
 
 // ErrNoControl says that nothing was exposed without a filter.
 var ErrNoControl = errors.New("there is no control without a filter")
@@ -35,7 +39,7 @@ type FilterResults struct {
 func (t *FilterTest) Solve() (*FilterResults, error) {
 	n := len(t.Filter)
 	out := &FilterResults{}
-	first, last := span(t.When)
+	first, last := floats.Min(t.When), floats.Max(t.When)
 	var early, late, controls float64
 	for i, f := range t.Filter {
 		if f >= 0 {
@@ -96,12 +100,4 @@ func (t *FilterTest) exposed(filter int) bool {
 		}
 	}
 	return false
-}
-
-func span(all []float64) (least, most float64) {
-	least, most = all[0], all[0]
-	for _, x := range all {
-		least, most = min(least, x), max(most, x)
-	}
-	return least, most
 }

@@ -462,12 +462,10 @@ func (p *problem) spared(sheet int, out []bool) bool {
 
 // sd is the standard error of a sum of the unknowns.
 func (s *solution) sd(of []float64) float64 {
-	nc := len(s.spline.coef)
-	sum := 0.
-	for a := range of {
-		for b := range of {
-			sum += of[a] * of[b] * s.inverse.At(nc+a, nc+b)
-		}
+	n, _ := s.inverse.Dims()
+	v := mat.NewVecDense(n, nil)
+	for k, x := range of {
+		v.SetVec(len(s.spline.coef)+k, x)
 	}
-	return math.Sqrt(max(sum, 0) * s.chi)
+	return math.Sqrt(max(mat.Inner(v, s.inverse, v), 0) * s.chi)
 }

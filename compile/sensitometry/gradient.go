@@ -2,6 +2,7 @@ package sensitometry
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/interp"
 )
@@ -10,13 +11,21 @@ import (
 // point of the curve that lies so much log10 exposure further: 1.30 as in ISO
 // 6:1993, or 1.50 as some makers print it (from memory). ok is false where the
 // curve ends before.
-func AverageGradient(c *Curve, span float64) (g float64, ok bool) {
-	x, _, ok := c.Exposure(SpeedPoint)
+func AverageGradient(c *Curve, span float64) (g Figure, ok bool) {
+	rise, ok := c.rise(SpeedPoint, span)
+	return Figure{rise.Value / span, rise.Sd / span}, ok
+}
+
+// rise is how much density the curve gains over a stretch of exposure behind the
+// point where it reaches d.
+func (c *Curve) rise(d, span float64) (rise Figure, ok bool) {
+	x, _, ok := c.Exposure(d)
 	if !ok {
-		return 0, false
+		return rise, false
 	}
-	d, ok := c.Density(x + span)
-	return (d - SpeedPoint) / span, ok
+	far, ok := c.Density(x + span)
+	// What the curve is wrong by at the first point moves the second along it.
+	return Figure{far - d, c.sdOfSum([]float64{x + span, x}, []float64{1, -c.Gradient(x+span) / c.slope(x)})}, ok
 }
 
 // The arcs of the contrast index.
@@ -30,7 +39,7 @@ const (
 // axes in the same unit (Niederpruem, Nelson and Yule, Contrast Index,
 // Photographic Science and Engineering 10 (1966) 35; the arcs from memory). ok is
 // false where the curve does not reach both arcs.
-func ContrastIndex(c *Curve) (ci float64, ok bool) {
+func ContrastIndex(c *Curve) (ci Figure, ok bool) {
 	// At the slope the two points are as far apart in exposure as their densities
 	// ask for; below it the curve's points lie too near one another.
 	miss := func(angle float64) (float64, bool) {
@@ -49,7 +58,7 @@ func ContrastIndex(c *Curve) (ci float64, ok bool) {
 		last, found = m, reached
 	}
 	if high == 0 {
-		return 0, false
+		return ci, false
 	}
 	for range 50 {
 		mid := (low + high) / 2
@@ -59,7 +68,17 @@ func ContrastIndex(c *Curve) (ci float64, ok bool) {
 			high = mid
 		}
 	}
-	return math.Tan(high), true
+	ci.Value = math.Tan(high)
+	near, _, _ := c.Exposure(nearArc * math.Sin(high))
+	far, _, _ := c.Exposure(farArc * math.Sin(high))
+	const little = 0.005
+	more, a := miss(high + little)
+	less, b := miss(high - little)
+	if turn := (more - less) / (2 * little); a && b && turn > 0 { // the error of the two points turns the line
+		angle := c.sdOfSum([]float64{near, far}, []float64{1 / c.slope(near), -1 / c.slope(far)}) / turn
+		ci.Sd = angle / (math.Cos(high) * math.Cos(high))
+	}
+	return ci, true
 }
 
 // Target is what a negative is to be: two densities over base and fog on two
@@ -79,11 +98,12 @@ type Developed struct {
 	Curve   *Curve
 }
 
-// Needed is the developing time for one of N−2 to N+2; Sd is not known of it, and
-// no time is given outside those that were tested.
+// Needed is the developing time for one of N−2 to N+2; no time is given outside
+// those that were tested.
 type Needed struct {
 	N       float64
 	Seconds float64
+	Sd      float64 // seconds
 	Known   bool
 	Why     string // where it is not known
 }
@@ -102,14 +122,10 @@ func Times(curves []Developed, t Target) []Needed {
 
 func needed(curves []Developed, t Target, n float64) Needed {
 	span := (t.HighZone - t.LowZone - n) * Stop
-	var time, high []float64
+	var time, high, sd []float64
 	for _, c := range curves {
-		x, _, ok := c.Curve.Exposure(t.Low)
-		if !ok {
-			continue
-		}
-		if d, ok := c.Curve.Density(x + span); ok {
-			time, high = append(time, math.Log(c.Seconds)), append(high, d)
+		if rise, ok := c.Curve.rise(t.Low, span); ok {
+			time, high, sd = append(time, math.Log(c.Seconds)), append(high, t.Low+rise.Value), append(sd, rise.Sd)
 		}
 	}
 	out := Needed{N: n}
@@ -125,9 +141,33 @@ func needed(curves []Developed, t Target, n float64) Needed {
 		out.Seconds, out.Known = timeAt(x, y, t.High)
 		if !out.Known {
 			out.Why = "more time gave no more density"
+			break
 		}
+		out.Sd = timeSd(time, high, sd, t.High)
 	}
 	return out
+}
+
+// timeSd is the standard error of a time in seconds: by how much each density's
+// own error moves it, as independent as the sheets of different baths are.
+func timeSd(time, high, sd []float64, d float64) float64 {
+	var moved []float64
+	for i := range high {
+		for _, way := range []float64{-1, 1} {
+			other := slices.Clone(high)
+			other[i] += way * sd[i]
+			x, y := monotone(time, other)
+			lower, upper := y[0], y[len(y)-1]
+			if seconds, ok := timeAt(x, y, min(max(d, lower), upper)); ok {
+				moved = append(moved, seconds)
+			}
+		}
+	}
+	sum := 0.
+	for i := 0; i+1 < len(moved); i += 2 {
+		sum += (moved[i+1] - moved[i]) * (moved[i+1] - moved[i]) / 4
+	}
+	return math.Sqrt(sum)
 }
 
 // timeAt is where a monotone curve of logarithms of time reaches a density.

@@ -14,6 +14,9 @@ type Film struct {
 	Curve *Curve
 	With  *Curve // of all sheets; Curve itself where none is odd
 	Odd   []Odd
+
+	problem *problem
+	found   *solution
 }
 
 // NewFilm fits the curve of sheets that were developed together. sheets is how
@@ -24,7 +27,7 @@ func NewFilm(readings []Reading, sheets int) (*Film, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &Film{Odd: odd}
+	f := &Film{Odd: odd, problem: p, found: without}
 	if f.Curve, err = without.curve(); err != nil {
 		return nil, err
 	}
@@ -35,6 +38,28 @@ func NewFilm(readings []Reading, sheets int) (*Film, error) {
 		}
 	}
 	return f, nil
+}
+
+// Without is the curve with one sheet more left out: what hangs on it alone. nil
+// where there is then none.
+func (f *Film) Without(sheet int) *Curve {
+	v := view{weight: make([]float64, f.problem.sheets), free: -1}
+	for i := range v.weight {
+		v.weight[i] = 1
+	}
+	v.weight[sheet] = 0
+	for _, o := range f.Odd {
+		v.weight[o.Sheet] = 0
+	}
+	s, err := f.problem.solve(v, f.found)
+	if err != nil {
+		return nil
+	}
+	c, err := s.curve()
+	if err != nil {
+		return nil
+	}
+	return c
 }
 
 // Index is the exposure index by the density at Zone I: exposures are log10 of

@@ -45,6 +45,10 @@ func Plot(p *record.TestPlot) *Drawing {
 		c.X.From, c.X.To = roomy(b.left, b.right)
 		c.Y.From, c.Y.To = roomy(min(b.bottom, 0), max(b.top, 0))
 		c.X.Ticks, c.Y.Ticks = Even(c.X.From, c.X.To, 6), Even(c.Y.From, c.Y.To, 6)
+		if p.X == "N" { // there is none between them
+			c.X.From, c.X.To = math.Floor(b.left)-0.4, math.Ceil(b.right)+0.4
+			c.X.Ticks = Steps(c.X.From, c.X.To, 1, 1)
+		}
 		if c.Y.From < 0 {
 			c.Guides = []Guide{{Across: true, At: 0}}
 		}

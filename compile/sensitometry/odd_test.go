@@ -130,7 +130,7 @@ func TestOddSheetAmongGreyCards(t *testing.T) {
 	}
 	t.Logf("one odd sheet among nine grey cards: named in %.1f %%, nothing said in %d of %d, the speed moves by more than a sixth of a stop in %d (at most %.3f), in %d of these it is seen to hang on one sheet",
 		100*float64(o.named)/float64(o.n), o.none, o.n, o.over, o.most, o.told)
-	if o.named*100 < 60*o.n || o.over*100 > 10*o.n || o.told*100 < 75*o.over {
+	if o.named*100 < 60*o.n || o.over*100 > 10*o.n || o.over > 20 && o.told*100 < 75*o.over {
 		t.Errorf("%+v", o)
 	}
 }

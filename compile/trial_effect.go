@@ -2,7 +2,6 @@ package compile
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -160,19 +159,41 @@ func effects(all []record.Moved, needed bool) []string {
 	for _, amount := range amounts {
 		said = append(said, verb+amount+": "+byDays(byAmount[amount]))
 	}
-	for _, m := range all {
-		if m.Was != m.Now {
-			said = append(said, fmt.Sprintf("%s is %s with the tested value, %s without", byDays([]*record.Sheet{m.Sheet}), stoodAt(m.Now, m.Stands.Value), stoodAt(m.Was, m.Stands.Value-m.By)))
-		}
-	}
-	return said
+	said = append(said, turned(all, record.Off), turned(all, record.Right))
+	return slices.DeleteFunc(said, func(line string) bool { return line == "" })
 }
 
-func stoodAt(state record.State, stops float64) string {
-	if state == record.Off {
-		return exposure.OverUnder(stops)
+// turned is the sheets that are in a state with the figure and not without it, each
+// with how far it is off.
+func turned(all []record.Moved, now record.State) string {
+	var text strings.Builder
+	day := ""
+	for _, m := range all {
+		if m.Was == m.Now || m.Now != now {
+			continue
+		}
+		stands := m.Stands.Value
+		if now == record.Right {
+			stands -= m.By
+		}
+		said := byDays([]*record.Sheet{m.Sheet})
+		if d, label, ok := strings.Cut(said, " "); ok && d == day {
+			said = label
+		} else {
+			day = d
+		}
+		if text.Len() > 0 {
+			text.WriteString(", ")
+		}
+		text.WriteString(said + " " + exposure.OverUnder(stands))
 	}
-	return string(state)
+	switch {
+	case text.Len() == 0:
+		return ""
+	case now == record.Off:
+		return "off with it and not without: " + text.String()
+	}
+	return "right with it, and without: " + text.String()
 }
 
 // byDays is sheets by their labels behind the day of their outing.

@@ -328,6 +328,9 @@ func TestTestsTellWhatTheyMove(t *testing.T) {
 	again := maps.Clone(files)
 	again["kit.md"] = adopted(files["kit.md"], line)
 	heldAgainst(t, index, with, seasonOf(again), "index")
+	if len(index.Effects) != 3 || !strings.HasPrefix(index.Effects[1], "off with it and not without: 2026-12-12 ") || !strings.HasPrefix(index.Effects[2], "right with it, and without: 2026-12-12 ") {
+		t.Errorf("%q", index.Effects)
+	}
 	if len(index.Moves) != 8 || !strings.HasPrefix(index.Effects[0], "needed ⅔ stop more: 2026-12-12 ") {
 		t.Errorf("%d sheets move: %q", len(index.Moves), index.Effects)
 	}

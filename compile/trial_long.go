@@ -23,7 +23,7 @@ func (m *measuring) reciprocity() {
 	}
 	test := &sensitometry.LongTest{Readings: readingsOf(points)}
 	for _, sh := range sheets {
-		test.Seconds = append(test.Seconds, sh.sum.seconds)
+		test.Seconds = append(test.Seconds, m.byClock(sh).seconds)
 	}
 	law, err := test.Solve()
 	if err != nil {

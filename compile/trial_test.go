@@ -336,6 +336,18 @@ func TestTestsTellWhatTheyMove(t *testing.T) {
 	}
 }
 
+// The reciprocity of a film of which the kit says nothing is what such a test is for:
+// the shipped one says the same without the kit's rule.
+func TestReciprocityOfAFilmWithoutARule(t *testing.T) {
+	files := testBenchFiles(t)
+	with := resultOf(t, testOf(t, seasonOf(files), "reciprocity"), "exponent")
+	files["kit.md"] = strings.Replace(files["kit.md"], ", reciprocity t^1.31 over 1s", "", 1)
+	without := resultOf(t, testOf(t, seasonOf(files), "reciprocity"), "exponent")
+	if !without.Value.Known || without.Value != with.Value || without.Text != with.Text {
+		t.Errorf("with the kit's rule %s, without it %s (%s)", with.Text, without.Text, without.Why)
+	}
+}
+
 // What a test lacks is said.
 func TestWhatATestLacks(t *testing.T) {
 	for notes, need := range map[string]string{

@@ -142,6 +142,8 @@ type measuring struct {
 	all    []*trialSeries // of the season
 	out    *record.Test
 
+	clocked map[*sheet]*assessment // see byClock
+
 	fog     map[*sheet]float64 // of sheets of which it was read
 	fogSd   map[*sheet]float64
 	meanFog float64
@@ -158,7 +160,7 @@ type measuring struct {
 }
 
 func newMeasuring(g *gatherer, t *trialSeries) *measuring {
-	m := &measuring{gatherer: g, series: t, spots: map[*sheet][]density{}}
+	m := &measuring{gatherer: g, series: t, clocked: map[*sheet]*assessment{}, spots: map[*sheet][]density{}}
 	name := testName(t)
 	title := strings.ToUpper(testTitles[t.kind][:1]) + testTitles[t.kind][1:]
 	if t.film != "" {
@@ -329,13 +331,13 @@ func (m *measuring) light(sh *sheet, spot string, how exposed) (logH float64, ok
 		return math.Log10(sh.lux.v), true
 	}
 	a := &sh.sum
+	if how.byClock {
+		a = m.byClock(sh)
+	}
 	if !a.hasGave {
 		return 0, false
 	}
 	given := a.given
-	if how.byClock {
-		given = a.clock
-	}
 	stops := -given - a.bellows
 	if !how.filtered {
 		for _, u := range a.owes {
@@ -348,6 +350,22 @@ func (m *measuring) light(sh *sheet, spot string, how exposed) (logH float64, ok
 		stops += m.areaEV(sh, spot)
 	}
 	return stops * sensitometry.Stop, true
+}
+
+// byClock is what a sheet got by the clock alone: whatever is known or not of the
+// film's reciprocity.
+func (m *measuring) byClock(sh *sheet) *assessment {
+	if m.clocked[sh] == nil {
+		with, f := *sh, film{}
+		if known := m.filmOf(sh); known != nil {
+			f = *known
+		}
+		f.rule = exposure.None(0)
+		with.film.v, with.film.known = &f, true
+		m.assessAlone(&with)
+		m.clocked[sh] = &with.sum
+	}
+	return m.clocked[sh]
 }
 
 // areaEV is the light of the patch: of the area of its name, of the only area that
@@ -387,6 +405,7 @@ func (m *measuring) points(sheets []*sheet, how exposed) []point {
 			}
 			x, ok := m.light(sh, d.spot, how)
 			if !ok {
+				m.need("for " + sh.shown + ": " + cmp.Or(strings.Join(sh.sum.needs, "; "), "what it got"))
 				continue
 			}
 			if isStep(d.spot) {

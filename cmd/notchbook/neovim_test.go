@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"notchbook/compile"
@@ -30,13 +31,23 @@ func TestRealEditorAttaches(t *testing.T) {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	season, result := filepath.Join(dir, "season"), filepath.Join(dir, "result.json")
-	lua := fmt.Sprintf("lua arg_program, arg_notebook, arg_out = %q, %q, %q", program, filepath.Join(season, brickworks), result)
+	pages, err := os.ReadFile("lsp/EDITORS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, config, ok := strings.Cut(string(pages), "```lua\n")
+	config, _, ends := strings.Cut(config, "```\n")
+	if !ok || !ends {
+		t.Fatal("EDITORS.md has no configuration for Neovim")
+	}
+	fill(t, dir, map[string]string{".config/nvim/init.lua": config})
 	script, err := filepath.Abs("testdata/attach.lua")
 	if err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.Command(nvim, "--headless", "-u", "NONE", "-i", "NONE", "-n", "-c", lua, "-c", "luafile "+script)
-	cmd.Env = append(os.Environ(), "HOME="+dir, "XDG_STATE_HOME="+dir, "XDG_CACHE_HOME="+dir, "XDG_DATA_HOME="+dir)
+	cmd := exec.Command(nvim, "--headless", "-i", "NONE", "-n", brickworks, "-c", fmt.Sprintf("lua arg_out = %q", result), "-c", "luafile "+script)
+	cmd.Dir = season
+	cmd.Env = append(os.Environ(), "HOME="+dir, "PATH="+dir+string(os.PathListSeparator)+os.Getenv("PATH"), "XDG_CONFIG_HOME="+filepath.Join(dir, ".config"), "XDG_STATE_HOME="+dir, "XDG_CACHE_HOME="+dir, "XDG_DATA_HOME="+dir)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}

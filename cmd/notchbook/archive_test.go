@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -12,7 +11,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/render/data"
@@ -320,88 +318,6 @@ func TestArchiveRefuses(t *testing.T) {
 	if s := notchbook(t, "archive", "--verify", at("full")); s.status != found || !strings.Contains(s.out, "without its declaration this is no bag") {
 		t.Errorf("%d %s", s.status, s.out)
 	}
-}
-
-// heavySeason has some megabytes of scans.
-func heavySeason(t testing.TB, scans int) string {
-	dir := numberedSeason(t, 31, 30+scans)
-	for n := 31; n <= 30+scans; n++ {
-		name := filepath.Join(dir, fmt.Sprintf("scans/neg-#%d.png", n))
-		text, err := os.ReadFile(name)
-		if err == nil { // what follows the picture is no part of it
-			err = os.WriteFile(name, append(text, bytes.Repeat([]byte{byte(n)}, 700_000)...), 0o644)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-	return dir
-}
-
-// Fifty times the program is ended at some moment of its work. There is a whole
-// bag or none; nothing of the season is lost; and the next run comes to its end.
-func TestArchiveKilledAtAnyMoment(t *testing.T) {
-	if testing.Short() {
-		t.Skip("short: nothing is killed")
-	}
-	dir := heavySeason(t, 6)
-	place := t.TempDir()
-	bag := filepath.Join(place, "bag")
-	must(t, "compile", dir, "-o", filepath.Join(t.TempDir(), "record")) // what is known of scans is known
-	before := tree(t, dir)
-	start := time.Now()
-	if out, err := process(nil, "archive", dir, "-o", bag).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
-	whole, want := time.Since(start), tree(t, bag)
-	taken, ended := 0, 0
-	for i := range 50 {
-		if _, err := os.Stat(bag); err == nil {
-			sameTree(t, "the bag", want, tree(t, bag))
-			if err := os.RemoveAll(bag); err != nil {
-				t.Fatal(err)
-			}
-			ended++
-		}
-		var said bytes.Buffer
-		p := process(nil, "archive", dir, "-o", bag)
-		p.Stdout = &said
-		if err := p.Start(); err != nil {
-			t.Fatal(err)
-		}
-		time.Sleep(whole * time.Duration(i*37%50) / 45)
-		p.Process.Kill()
-		p.Wait()
-		if strings.Contains(said.String(), "taken over") {
-			taken++
-		}
-		for _, e := range entries(t, place) {
-			if e != "bag" && e != ".bag.tmp-notchbook" && e != ".bag.lock-notchbook" {
-				t.Errorf("%s is left", e)
-			}
-		}
-	}
-	os.RemoveAll(bag)
-	s := must(t, "archive", dir, "-o", bag)
-	sameTree(t, "the bag", want, tree(t, bag))
-	sameTree(t, "the season", before, tree(t, dir))
-	if got := entries(t, place); !slices.Equal(got, []string{"bag"}) {
-		t.Errorf("beside the bag is left %q", got)
-	}
-	t.Logf("%d of 50 came to their end, %d took something over; the last says %q", ended, taken, s.out)
-}
-
-func entries(t testing.TB, dir string) []string {
-	t.Helper()
-	all, err := os.ReadDir(dir)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var names []string
-	for _, e := range all {
-		names = append(names, e.Name())
-	}
-	return names
 }
 
 // What an interrupted run has copied is taken over if it is whole; what is damaged

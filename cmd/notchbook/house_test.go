@@ -39,6 +39,7 @@ var rooms = map[string][]string{
 	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
 	"render/draw":             {"compile/record", "compile/exposure"},
 	"render/html/chrome":      {}, // of no room, see onlyTests
+	"cmd/notchbook/program":   {}, // the same
 	"render/saying":           {"compile/record", "compile/exposure"},
 	"render/html":             {"compile/record", "compile/exposure", "render/draw", "render/saying"},
 	"render/pdf":              {"compile/record", "compile/exposure", "render/draw", "render/saying"},
@@ -56,11 +57,11 @@ var rooms = map[string][]string{
 
 // mayPrint are the rooms that are no library: they speak, and meet the world.
 func mayPrint(room string) bool {
-	return strings.HasPrefix(room, "cmd/") || room == "examples/draw" || room == onlyTests
+	return strings.HasPrefix(room, "cmd/") || room == "examples/draw" || slices.Contains(onlyTests, room)
 }
 
-// onlyTests is the room that no other may import but for its tests.
-const onlyTests = "render/html/chrome"
+// onlyTests are the rooms that no other may import but for its tests.
+var onlyTests = []string{"render/html/chrome", "cmd/notchbook/program"}
 
 // worldly are the packages of the standard library that reach files, clock,
 // network or terminal in whatever is called of them, or give chance a say.
@@ -82,7 +83,7 @@ func inModule(room string) string { return "notchbook/" + room }
 // the house and takes from every room; from the example's program nobody does.
 func allowed(room, other string) bool {
 	if room == "cmd/notchbook" {
-		return !strings.HasPrefix(other, "examples/") && other != onlyTests
+		return !strings.HasPrefix(other, "examples/") && !slices.Contains(onlyTests, other)
 	}
 	return slices.Contains(rooms[room], other)
 }

@@ -2,17 +2,13 @@ package main
 
 import (
 	"bytes"
-	"image"
-	"image/color"
-	"image/jpeg"
-	"io/fs"
-	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
+
+	"notchbook/cmd/notchbook/program"
 )
 
 // What every test of the whole program stands on: a season's folder of its own,
@@ -68,34 +64,18 @@ func must(t testing.TB, args ...string) said {
 	return s
 }
 
-// folder makes a folder of files; a name that ends in a slash is a folder.
-func folder(t testing.TB, files map[string]string) string {
-	t.Helper()
-	dir := filepath.Join(t.TempDir(), "season")
-	if err := os.Mkdir(dir, 0o755); err != nil {
-		t.Fatal(err)
-	}
-	fill(t, dir, files)
-	return dir
-}
-
-func fill(t testing.TB, dir string, files map[string]string) {
-	t.Helper()
-	for name, text := range files {
-		full := filepath.Join(dir, filepath.FromSlash(name))
-		parent := filepath.Dir(full)
-		if strings.HasSuffix(name, "/") {
-			parent = full
-		}
-		err := os.MkdirAll(parent, 0o755)
-		if err == nil && parent != full {
-			err = os.WriteFile(full, []byte(text), 0o644)
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-	}
-}
+var (
+	folder         = program.Folder
+	fill           = program.Fill
+	tree           = program.Tree
+	sameTree       = program.SameTree
+	picture        = program.Picture
+	tinyScan       = program.TinyScan
+	heavySeason    = program.HeavySeason
+	entries        = program.Entries
+	numberedNotes  = program.NumberedNotes
+	numberedSeason = program.NumberedSeason
+)
 
 // aldermoor is a copy of the season that is shipped, with what an awkward name
 // can be beside it, and with at least a few scans, drawn here, where the
@@ -137,62 +117,6 @@ Light from [a page](https://example.org/a?b=c#d), not [javascript](javascript:al
 the [other notes](kit.md) and ![the tray](prints/day%201/tray%20%232.jpg).
 `
 )
-
-// picture is a JPEG with something to see in it.
-func picture(width, height int) string {
-	m := image.NewGray(image.Rect(0, 0, width, height))
-	for y := range height {
-		for x := range width {
-			m.SetGray(x, y, color.Gray{Y: uint8(255 * x / width)})
-		}
-	}
-	var b bytes.Buffer
-	if err := jpeg.Encode(&b, m, nil); err != nil {
-		panic(err) // writing to memory
-	}
-	return b.String()
-}
-
-// tree is every file below a folder, by its name with slashes, but for the
-// folders named, and the cache of what is known of scans.
-func tree(t testing.TB, dir string, without ...string) map[string]string {
-	t.Helper()
-	files := map[string]string{}
-	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			return err
-		case d.IsDir() && (slices.Contains(without, name) || name == ".notchbook-cache"):
-			return fs.SkipDir
-		case d.IsDir():
-			return nil
-		}
-		text, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
-		files[name] = string(text)
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return files
-}
-
-// sameTree wants two trees to hold the same files with the same bytes.
-func sameTree(t testing.TB, what string, want, got map[string]string) {
-	t.Helper()
-	for _, name := range slices.Sorted(maps.Keys(want)) {
-		if text, ok := got[name]; !ok {
-			t.Errorf("%s: %s is gone", what, name)
-		} else if text != want[name] {
-			t.Errorf("%s: %s has other bytes", what, name)
-		}
-	}
-	for _, name := range slices.Sorted(maps.Keys(got)) {
-		if _, ok := want[name]; !ok {
-			t.Errorf("%s: %s is new", what, name)
-		}
-	}
-}
 
 // tallyOf is the line that check and compile end their findings with; compile
 // says where the record is below it.

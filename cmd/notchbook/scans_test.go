@@ -23,40 +23,6 @@ import (
 	"notchbook/render/data"
 )
 
-// numberedNotes is a day of ten sheets whose scans follow a pattern.
-func numberedNotes() string {
-	notes := "# Mill\n\nlens long: 300 mm\nfilm sedge: ISO 100, EI 64, pan\n\nday: 2026-10-04, Aldermoor mill\nload #31-#40: sedge\n" +
-		"scan: scans/neg-{sheet}.png\nlens: long\nmeter: 1/60 f16\nsheet #31: 1/60 f16\n"
-	for i := 32; i <= 40; i++ {
-		notes += fmt.Sprintf("#%d: 1/60 f16\n", i)
-	}
-	return notes
-}
-
-// tinyScan is a picture like no other number's.
-func tinyScan(t testing.TB, n int) string {
-	t.Helper()
-	img := image.NewGray16(image.Rect(0, 0, 40, 30))
-	for i := range 40 * 30 {
-		img.SetGray16(i%40, i/40, color.Gray16{Y: uint16(i * n * 7)})
-	}
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		t.Fatal(err)
-	}
-	return b.String()
-}
-
-// numberedSeason is the notes, and scans of these numbers.
-func numberedSeason(t testing.TB, from, to int) string {
-	t.Helper()
-	files := map[string]string{"notes.md": numberedNotes()}
-	for n := from; n <= to; n++ {
-		files[fmt.Sprintf("scans/neg-#%d.png", n)] = tinyScan(t, n)
-	}
-	return folder(t, files)
-}
-
 func wantLines(t *testing.T, out string, lines ...string) {
 	t.Helper()
 	for _, line := range lines {

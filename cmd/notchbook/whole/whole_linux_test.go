@@ -1,4 +1,4 @@
-package main
+package whole_test
 
 import (
 	"syscall"

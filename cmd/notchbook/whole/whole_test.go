@@ -1,4 +1,4 @@
-package main
+package whole_test
 
 import (
 	"bytes"
@@ -17,11 +17,16 @@ import (
 	"time"
 
 	"notchbook/cmd/notchbook/disk"
+	"notchbook/cmd/notchbook/program"
 )
 
 // What is written is there as a whole or not at all, whatever becomes of the run
 // that writes it: it is killed, the disk is full, the folder may not be written,
 // another run is at it.
+
+func TestMain(m *testing.M) { program.Main(m) }
+
+const goodNotes = "day: 2026-11-07\nmeter: 1/60 f16\n1A: 1/60 f16\n"
 
 // writer is a command that writes, a season in which it has something to write,
 // and what must be true of the season at any moment.
@@ -40,18 +45,18 @@ func writers(t *testing.T) []writer {
 	}
 	mendable := map[string]string{"a.md": strings.Repeat("shet 1A: 1/60 f16\n\nProse stays.\n", 150), "b.md": strings.Repeat("shet 3A: 1/30 f16\n", 80)}
 	both := func(files map[string]string, args ...string) writer {
-		dir := folder(t, files)
-		notchbook(t, append(args, dir)...)
-		after := tree(t, dir)
+		dir := program.Folder(t, files)
+		program.Run(t, append(args, dir)...)
+		after := program.Tree(t, dir)
 		for name := range files {
 			if after[name] == files[name] {
 				t.Fatalf("%v: nothing is to be written to %s", args, name)
 			}
 		}
-		return writer{strings.Join(args, " "), func(t *testing.T) string { return folder(t, files) },
+		return writer{strings.Join(args, " "), func(t *testing.T) string { return program.Folder(t, files) },
 			func(dir string) []string { return append(slices.Clone(args), dir) },
 			func(t *testing.T, dir string) {
-				for name, text := range withoutBeside(tree(t, dir)) {
+				for name, text := range withoutBeside(program.Tree(t, dir)) {
 					if text != files[name] && text != after[name] {
 						t.Errorf("%s is neither as it was nor as it was to be: %d bytes", name, len(text))
 					}
@@ -64,18 +69,18 @@ func writers(t *testing.T) []writer {
 // compiling writes the record of one of two states of the notes over that of the
 // other.
 func compiling(t *testing.T) writer {
-	files := map[string]string{"a.md": goodNotes + "1B: 1/8 f16\nscan 1A: s/1.jpg\n", "s/1.jpg": picture(300, 200), "s/2.jpg": picture(200, 300)}
+	files := map[string]string{"a.md": goodNotes + "1B: 1/8 f16\nscan 1A: s/1.jpg\n", "s/1.jpg": program.Picture(300, 200), "s/2.jpg": program.Picture(200, 300)}
 	other := goodNotes + "2B: 1/8 f16 -- another day\nscan 1A: s/2.jpg\n"
-	dir := folder(t, files)
-	must(t, "compile", dir)
-	records := []map[string]string{recordIn(t, dir)}
-	fill(t, dir, map[string]string{"a.md": other})
-	must(t, "compile", dir)
-	records = append(records, recordIn(t, dir))
+	dir := program.Folder(t, files)
+	program.Must(t, "compile", dir)
+	records := []map[string]string{program.Tree(t, filepath.Join(dir, "record"))}
+	program.Fill(t, dir, map[string]string{"a.md": other})
+	program.Must(t, "compile", dir)
+	records = append(records, program.Tree(t, filepath.Join(dir, "record")))
 	n := 0
 	return writer{"compile", func(t *testing.T) string {
-		dir := folder(t, files)
-		must(t, "compile", dir)
+		dir := program.Folder(t, files)
+		program.Must(t, "compile", dir)
 		return dir
 	}, func(dir string) []string {
 		n++
@@ -88,7 +93,7 @@ func compiling(t *testing.T) writer {
 			if _, err := os.Stat(filepath.Join(dir, at)); err != nil {
 				continue
 			}
-			got := tree(t, filepath.Join(dir, at))
+			got := program.Tree(t, filepath.Join(dir, at))
 			if !maps.Equal(got, records[0]) && !maps.Equal(got, records[1]) {
 				t.Errorf("the record is neither the old one nor the new one: %d files", len(got))
 			}
@@ -101,17 +106,17 @@ func compiling(t *testing.T) writer {
 // renaming moves ten scans on by one. No scan's bytes may be lost, and what was
 // written for undoing it brings the old names back.
 func renaming(t *testing.T) writer {
-	return writer{"scans --rename-plan --apply", func(t *testing.T) string { return numberedSeason(t, 32, 41) },
+	return writer{"scans --rename-plan --apply", func(t *testing.T) string { return program.NumberedSeason(t, 32, 41) },
 		func(dir string) []string { return []string{"scans", "--rename-plan", "--apply", dir} },
 		func(t *testing.T, dir string) {
 			held := map[[32]byte]bool{}
-			for name, text := range tree(t, dir) {
+			for name, text := range program.Tree(t, dir) {
 				if strings.HasSuffix(name, ".png") {
 					held[sha256.Sum256([]byte(text))] = true
 				}
 			}
 			for n := 32; n <= 41; n++ {
-				if !held[sha256.Sum256([]byte(tinyScan(t, n)))] {
+				if !held[sha256.Sum256([]byte(program.TinyScan(t, n)))] {
 					t.Errorf("the bytes of scan %d are gone", n)
 				}
 			}
@@ -123,7 +128,7 @@ func renaming(t *testing.T) writer {
 				t.Errorf("%v\n%s", err, out)
 			}
 			for n := 32; n <= 41; n++ {
-				if text, err := os.ReadFile(filepath.Join(dir, fmt.Sprintf("scans/neg-#%d.png", n))); err != nil || string(text) != tinyScan(t, n) {
+				if text, err := os.ReadFile(filepath.Join(dir, fmt.Sprintf("scans/neg-#%d.png", n))); err != nil || string(text) != program.TinyScan(t, n) {
 					t.Errorf("after undoing scan %d is not what it was: %v", n, err)
 				}
 			}
@@ -163,7 +168,7 @@ func TestKilledWritersLeaveWholes(t *testing.T) {
 				if w.name != "compile" || random.IntN(4) == 0 {
 					dir = w.season(t)
 				}
-				p := process(nil, w.args(dir)...)
+				p := program.Process(nil, w.args(dir)...)
 				if err := p.Start(); err != nil {
 					t.Fatal(err)
 				}
@@ -177,8 +182,8 @@ func TestKilledWritersLeaveWholes(t *testing.T) {
 					t.Fatalf("seed %d", seed)
 				}
 			}
-			again := process(nil, w.args(dir)...)
-			if out, err := again.CombinedOutput(); err != nil && again.ProcessState.ExitCode() == failed {
+			again := program.Process(nil, w.args(dir)...)
+			if out, err := again.CombinedOutput(); err != nil && again.ProcessState.ExitCode() == program.Failed {
 				t.Errorf("the next run: %v\n%s", err, out)
 			}
 			w.whole(t, dir)
@@ -192,7 +197,7 @@ func duration(t *testing.T, w writer) time.Duration {
 	dir := w.season(t)
 	args := w.args(dir)
 	start := time.Now()
-	process(nil, args...).Run()
+	program.Process(nil, args...).Run()
 	return time.Since(start)
 }
 
@@ -206,19 +211,19 @@ func TestTwoWritersAtOnce(t *testing.T) {
 				var runs sync.WaitGroup
 				for range 3 {
 					runs.Go(func() {
-						p := process(nil, args...)
+						p := program.Process(nil, args...)
 						out, _ := p.CombinedOutput()
 						busy := bytes.Contains(out, []byte("is being written by another run of notchbook")) ||
 							bytes.Contains(out, []byte("has changed since it was read and was left alone")) ||
 							bytes.Contains(out, []byte("exists; nothing was renamed"))
-						if p.ProcessState.ExitCode() == failed && !busy {
+						if p.ProcessState.ExitCode() == program.Failed && !busy {
 							t.Errorf("%s", out)
 						}
 					})
 				}
 				runs.Wait()
 				w.whole(t, dir)
-				for name := range tree(t, dir) {
+				for name := range program.Tree(t, dir) {
 					if strings.Contains(name, "-notchbook") && !strings.HasPrefix(name, disk.CacheFolder) {
 						t.Errorf("%s is left over", name)
 					}
@@ -243,14 +248,14 @@ func TestWritersOnAFullDisk(t *testing.T) {
 				}
 				args := w.args(dir)
 				fillUp(t, disk, left)
-				s := notchbook(t, args...)
-				if strings.Contains(s.err, "no space left on device") && s.status == failed {
+				s := program.Run(t, args...)
+				if strings.Contains(s.Err, "no space left on device") && s.Status == program.Failed {
 					refused++
-				} else if s.status == failed {
-					t.Errorf("with %d bytes left it says %s", left, s.err)
+				} else if s.Status == program.Failed {
+					t.Errorf("with %d bytes left it says %s", left, s.Err)
 				}
 				w.whole(t, dir)
-				for name := range tree(t, dir) {
+				for name := range program.Tree(t, dir) {
 					if strings.Contains(name, ".tmp-notchbook") {
 						t.Errorf("with %d bytes left %s is left over", left, name)
 					}
@@ -274,14 +279,14 @@ func TestWritersWhereNothingMayBeWritten(t *testing.T) {
 			}
 			args := w.args(dir)
 			readOnly(t, disk)
-			before := tree(t, dir)
-			if s := notchbook(t, args...); s.status != failed || !strings.Contains(s.err, "read-only file system") && !strings.Contains(s.err, "cannot be") {
-				t.Errorf("status %d\n%s%s", s.status, s.out, s.err)
+			before := program.Tree(t, dir)
+			if s := program.Run(t, args...); s.Status != program.Failed || !strings.Contains(s.Err, "read-only file system") && !strings.Contains(s.Err, "cannot be") {
+				t.Errorf("status %d\n%s%s", s.Status, s.Out, s.Err)
 			}
-			if s := notchbook(t, "check", dir); s.status == failed {
-				t.Errorf("it cannot even be checked\n%s", s.err)
+			if s := program.Run(t, "check", dir); s.Status == program.Failed {
+				t.Errorf("it cannot even be checked\n%s", s.Err)
 			}
-			sameTree(t, "after all", before, tree(t, dir))
+			program.SameTree(t, "after all", before, program.Tree(t, dir))
 		})
 	}
 }

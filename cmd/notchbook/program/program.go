@@ -1,0 +1,234 @@
+// Package program is what the tests of the whole command stand on: seasons to work
+// on, a look at what a folder holds afterwards, and the command as a process for
+// the tests that lie outside its own room. Only tests import it.
+package program
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"image/png"
+	"io/fs"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// built is where Main has put the command.
+var built string
+
+// Main builds the command, runs the tests of a room with it, and ends the process.
+func Main(m *testing.M) {
+	os.Unsetenv("SOURCE_DATE_EPOCH") // a date in the builder's own environment is no date of these tests
+	dir, err := os.MkdirTemp("", "notchbook")
+	if err != nil {
+		panic(err)
+	}
+	built = filepath.Join(dir, "notchbook.exe")
+	build := exec.Command("go", "build", "-o", built, "notchbook/cmd/notchbook")
+	build.Stderr = os.Stderr
+	status := 1
+	if build.Run() == nil {
+		status = m.Run()
+	}
+	os.RemoveAll(dir)
+	os.Exit(status)
+}
+
+// Process is the command as a process, in an environment that has nothing but
+// what is named.
+func Process(env []string, args ...string) *exec.Cmd {
+	c := exec.Command(built, args...)
+	c.Env = env
+	if env == nil {
+		c.Env = []string{}
+	}
+	return c
+}
+
+// Said is how a run ended.
+type Said struct {
+	Out, Err string
+	Status   int
+}
+
+// Failed is the status of a run that could not be made.
+const Failed = 2
+
+// Run runs the command without a terminal.
+func Run(t testing.TB, args ...string) Said {
+	t.Helper()
+	var out, complaints bytes.Buffer
+	c := Process(nil, args...)
+	c.Stdout, c.Stderr = &out, &complaints
+	if err := c.Run(); err != nil && !errors.As(err, new(*exec.ExitError)) {
+		t.Fatal(err)
+	}
+	return Said{out.String(), complaints.String(), c.ProcessState.ExitCode()}
+}
+
+// Must runs the command and wants it to end well.
+func Must(t testing.TB, args ...string) Said {
+	t.Helper()
+	s := Run(t, args...)
+	if s.Status != 0 {
+		t.Fatalf("notchbook %s: status %d\n%s%s", strings.Join(args, " "), s.Status, s.Out, s.Err)
+	}
+	return s
+}
+
+// Folder makes a folder of files; a name that ends in a slash is a folder.
+func Folder(t testing.TB, files map[string]string) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "season")
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	Fill(t, dir, files)
+	return dir
+}
+
+func Fill(t testing.TB, dir string, files map[string]string) {
+	t.Helper()
+	for name, text := range files {
+		full := filepath.Join(dir, filepath.FromSlash(name))
+		parent := filepath.Dir(full)
+		if strings.HasSuffix(name, "/") {
+			parent = full
+		}
+		err := os.MkdirAll(parent, 0o755)
+		if err == nil && parent != full {
+			err = os.WriteFile(full, []byte(text), 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// Picture is a JPEG with something to see in it.
+func Picture(width, height int) string {
+	m := image.NewGray(image.Rect(0, 0, width, height))
+	for y := range height {
+		for x := range width {
+			m.SetGray(x, y, color.Gray{Y: uint8(255 * x / width)})
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, m, nil); err != nil {
+		panic(err) // writing to memory
+	}
+	return b.String()
+}
+
+// Tree is every file below a folder, by its name with slashes, but for the
+// folders named, and the cache of what is known of scans.
+func Tree(t testing.TB, dir string, without ...string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case d.IsDir() && (slices.Contains(without, name) || name == ".notchbook-cache"):
+			return fs.SkipDir
+		case d.IsDir():
+			return nil
+		}
+		text, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+		files[name] = string(text)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
+}
+
+// SameTree wants two trees to hold the same files with the same bytes.
+func SameTree(t testing.TB, what string, want, got map[string]string) {
+	t.Helper()
+	for _, name := range slices.Sorted(maps.Keys(want)) {
+		if text, ok := got[name]; !ok {
+			t.Errorf("%s: %s is gone", what, name)
+		} else if text != want[name] {
+			t.Errorf("%s: %s has other bytes", what, name)
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(got)) {
+		if _, ok := want[name]; !ok {
+			t.Errorf("%s: %s is new", what, name)
+		}
+	}
+}
+
+// NumberedNotes is a day of ten sheets whose scans follow a pattern.
+func NumberedNotes() string {
+	notes := "# Mill\n\nlens long: 300 mm\nfilm sedge: ISO 100, EI 64, pan\n\nday: 2026-10-04, Aldermoor mill\nload #31-#40: sedge\n" +
+		"scan: scans/neg-{sheet}.png\nlens: long\nmeter: 1/60 f16\nsheet #31: 1/60 f16\n"
+	for i := 32; i <= 40; i++ {
+		notes += fmt.Sprintf("#%d: 1/60 f16\n", i)
+	}
+	return notes
+}
+
+// TinyScan is a picture like no other number's.
+func TinyScan(t testing.TB, n int) string {
+	t.Helper()
+	img := image.NewGray16(image.Rect(0, 0, 40, 30))
+	for i := range 40 * 30 {
+		img.SetGray16(i%40, i/40, color.Gray16{Y: uint16(i * n * 7)})
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// NumberedSeason is the notes, and scans of these numbers.
+func NumberedSeason(t testing.TB, from, to int) string {
+	t.Helper()
+	files := map[string]string{"notes.md": NumberedNotes()}
+	for n := from; n <= to; n++ {
+		files[fmt.Sprintf("scans/neg-#%d.png", n)] = TinyScan(t, n)
+	}
+	return Folder(t, files)
+}
+
+// HeavySeason has some megabytes of scans.
+func HeavySeason(t testing.TB, scans int) string {
+	dir := NumberedSeason(t, 31, 30+scans)
+	for n := 31; n <= 30+scans; n++ {
+		name := filepath.Join(dir, fmt.Sprintf("scans/neg-#%d.png", n))
+		text, err := os.ReadFile(name)
+		if err == nil { // what follows the picture is no part of it
+			err = os.WriteFile(name, append(text, bytes.Repeat([]byte{byte(n)}, 700_000)...), 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// Entries are the names in a folder, in order.
+func Entries(t testing.TB, dir string) []string {
+	t.Helper()
+	all, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, e := range all {
+		names = append(names, e.Name())
+	}
+	return names
+}

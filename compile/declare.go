@@ -111,8 +111,13 @@ func put[T thing](s *declaring, all []T, t T) []T {
 	name := t.statement().Labels[0]
 	for i := range all {
 		if all[i].called(name.Text) {
-			s.report("declared-twice", name.Span, quote(name.Text)+" was declared before; this line counts").
-				note("declared first here", all[i].statement().Labels[0].Span)
+			if first := all[i].statement().Labels[0].Span; !s.kit.own || first.File == name.Span.File {
+				f := s.report("declared-twice", name.Span, quote(name.Text)+" was declared before; this line counts")
+				f.note("declared first here", first)
+				if first.File != name.Span.File {
+					f.note("the sheets of a notebook that declares it itself are checked by its own line")
+				}
+			}
 			return slices.Replace(all, i, i+1, t)
 		}
 	}

@@ -15,6 +15,7 @@ import (
 // order of declaration.
 type kit struct {
 	books []*book // that declare for it, in the order in which they count
+	own   bool    // it is one notebook's, whose lines count over those of all others
 
 	cameras []*camera
 	lenses  []*lens

@@ -12,11 +12,13 @@ import (
 // Which notebook knows what another declares. A notebook knows what is declared in
 // its own folder, in the folders above it, and in the notebooks that those use. So
 // a folder of many seasons may hold a kit for each, and a filter of one name may
-// cost another amount in each of them.
+// cost another amount in each of them. What a notebook with sheets declares itself
+// counts over all for its own sheets: a filter of forty years ago stays what it was
+// when another of its name is bought.
 
 // share gives every notebook its kit: notebooks that know the same declaring
-// notebooks have one together. A folder that knows none has the run's only kit, if
-// there is only one.
+// notebooks have one together, but for those that declare something otherwise than
+// another does. A folder that knows none has the run's only kit, if there is only one.
 func (s *season) share() {
 	by := map[string]*kit{}
 	in := map[string]*kit{} // by folder
@@ -39,6 +41,57 @@ func (s *season) share() {
 			b.kit = s.kits[0]
 		}
 	}
+	s.ownKits()
+}
+
+// ownKits gives notebooks with sheets that declare a thing otherwise than another
+// notebook of their kit a kit in which their own lines count.
+func (s *season) ownKits() {
+	differ := map[*kit]map[string]bool{} // things declared in more than one way
+	for _, k := range s.kits {
+		differ[k] = declaredOtherwise(k.books)
+	}
+	for _, b := range s.books {
+		shared := b.kit
+		if len(differ[shared]) == 0 || !b.logs() || !slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return differ[shared][thingOf(st)] }) {
+			continue
+		}
+		others := slices.DeleteFunc(slices.Clone(shared.books), func(o *book) bool { return o == b })
+		b.kit = &kit{tolerance: shared.tolerance, books: append(others, b), own: true}
+		s.kits = append(s.kits, b.kit)
+	}
+}
+
+// declaredOtherwise is the things that notebooks declare with different words.
+func declaredOtherwise(books []*book) map[string]bool {
+	said, differ := map[string]string{}, map[string]bool{}
+	for _, b := range books {
+		for _, st := range b.Statements {
+			thing := thingOf(st)
+			if thing == "" {
+				continue
+			}
+			text := strings.Join(strings.Fields(st.Body.Text()), " ")
+			if was, ok := said[thing]; ok && was != text {
+				differ[thing] = true
+			}
+			said[thing] = text
+		}
+	}
+	return differ
+}
+
+// thingOf is what a line declares, "" for any other.
+func thingOf(st *lang.Statement) string {
+	if len(st.Labels) != 1 || !declares(st.Word) {
+		return ""
+	}
+	return string(st.Word) + " " + strings.ToLower(st.Labels[0].Text)
+}
+
+// logs reports whether a notebook has sheets.
+func (b *book) logs() bool {
+	return slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Sheet })
 }
 
 func keyOf(books []*book) string {

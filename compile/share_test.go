@@ -92,6 +92,8 @@ func TestWhichKitCounts(t *testing.T) {
 		{"the only one of the run", map[string]string{"bag/kit.md": kit("8"), "2026/notes.md": sheet}, record.Right},
 		{"its own over the one above", map[string]string{"kit.md": kit("16"), "2026/kit.md": "\n" + kit("8"), "2026/notes.md": sheet}, record.Right},
 		{"not another season's, but the published value", map[string]string{"2024/kit.md": kit("16"), "2025/kit.md": "\n" + kit("16"), "2026/notes.md": sheet}, record.Right},
+		{"its own over a later notebook's", map[string]string{"1967.md": kit("8") + sheet, "1993.md": "filter R25: x16\nday: 2026-12-01\n"}, record.Right},
+		{"its own over an earlier notebook's", map[string]string{"1993.md": kit("8") + sheet, "1967.md": "filter R25: x16\nday: 2025-12-01\n"}, record.Right},
 		{"a sibling's is not known", map[string]string{"2025/kit.md": kit("8"), "2026/kit.md": kit("16"), "2026/notes.md": sheet}, record.Off},
 	}
 	for _, c := range cases {

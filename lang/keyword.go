@@ -61,7 +61,8 @@ func init() {
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform},
-		"ei": {anyLine, measure(tEI)}, "iso": {anyLine, measure(tISO)}, "asa": {anyLine, measure(tISO)},
+		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
+		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},
 		"at": {anyLine, (*scanner).at}, "about": {exposed, (*scanner).about}, "approx": {exposed, (*scanner).about}, "ca": {exposed, (*scanner).about},
 		"bulb": {anyLine, (*scanner).bulb}, "b": {anyLine, (*scanner).bulb}, "t": {onLens, plain(tBulb)},
 		"bracket": {onSheet, (*scanner).bracketed}, "bracketed": {onSheet, (*scanner).bracketed},
@@ -169,6 +170,28 @@ func measure(kind lexer.TokenType) func(*scanner, int) bool {
 		end, value := decimal(s.low, start)
 		return end > start && boundary(s.low, end) && s.emit(kind, value, end)
 	}
+}
+
+// sensitive is a word with a film's speed: EI 64, ISO 100/21°, EI 19 DIN.
+func sensitive(kind lexer.TokenType) func(*scanner, int) bool {
+	return func(s *scanner, end int) bool {
+		end, value := s.speed(skip(s.low, end))
+		return value != "" && s.emit(kind, value, end)
+	}
+}
+
+// inDIN is a film's speed in degrees: DIN 21.
+func inDIN(s *scanner, end int) bool {
+	start := skip(s.low, end)
+	stop := digits(s.low, start)
+	value := fromDegrees(s.low[start:stop])
+	if at(s.low, stop) == '/' { // the old 21/10° DIN
+		stop = digits(s.low, stop+1)
+	}
+	if strings.HasPrefix(s.low[stop:], "°") {
+		stop += len("°")
+	}
+	return value != "" && boundary(s.low, stop) && s.emit(tISO, value, stop)
 }
 
 // sized is a word with a length: circle 300 mm.

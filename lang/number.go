@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"strconv"
 	"strings"
 )
 
@@ -23,7 +24,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).lux, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).inDegrees, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -330,6 +331,59 @@ func (s *scanner) seconds() bool {
 	}
 	ok := behind != end && (boundary(s.low, behind) || at(s.low, behind) == '+')
 	return ok && s.emit(tTime, trimFloat(number(value)), behind)
+}
+
+// atDegrees are the arithmetic speeds S by their degrees, from 0° on (ISO 6: S° = 1 + 10 lg S,
+// rounded to the marks).
+var atDegrees = strings.Fields("0.8 1 1.2 1.6 2 2.5 3 4 5 6 8 10 12 16 20 25 32 40 50 64 80 100 125 160 200 250 320 400 500 640 800 1000 1250 1600 2000 2500 3200 4000 5000 6400")
+
+// fromDegrees is the arithmetic speed of one in degrees, "" for none.
+func fromDegrees(figure string) string {
+	n, err := strconv.Atoi(figure)
+	if err != nil || n < 0 || n >= len(atDegrees) {
+		return ""
+	}
+	return atDegrees[n]
+}
+
+// speed is a film's speed at i: 64, 100/21°, or in degrees, 19 DIN or 19°. Without
+// a speed the value is "".
+func (s *scanner) speed(i int) (end int, value string) {
+	end, value = decimal(s.low, i)
+	if end == i {
+		return i, ""
+	}
+	if at(s.low, end) == '/' && isDigit(at(s.low, end+1)) { // both, as film boxes have it
+		end = digits(s.low, end+1)
+		if strings.HasPrefix(s.low[end:], "°") {
+			end += len("°")
+		}
+	} else if stop := s.din(end); stop > end {
+		end, value = stop, fromDegrees(value)
+	}
+	if !boundary(s.low, end) {
+		return i, ""
+	}
+	return end, value
+}
+
+// din is the end of the sign of degrees, or the word DIN, behind a number.
+func (s *scanner) din(end int) int {
+	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "°") {
+		end = next + len("°")
+	}
+	return unit(s.low, end, "din")
+}
+
+// inDegrees is a film's speed by itself: 21 DIN, 21° DIN.
+func (s *scanner) inDegrees() bool {
+	end := digits(s.low, s.pos)
+	stop := s.din(end)
+	if s.field&(onFilm|onSheet) == 0 || stop <= end || !strings.HasSuffix(s.low[end:stop], "din") {
+		return false
+	}
+	value := fromDegrees(s.low[s.pos:end])
+	return value != "" && s.emit(tISO, value, stop)
 }
 
 // degrees is a temperature, in Celsius: 20C, 68F, 20 °C.

@@ -25,6 +25,20 @@ func (s *scanner) aperture() bool {
 	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
 }
 
+// stop is an aperture behind a word of its own: Bl. 16, Blende 16.
+func (s *scanner) stop(end int) bool {
+	if c := at(s.low, end); c == '.' || c == ':' {
+		end++
+	}
+	start := skip(s.low, end)
+	end, value := decimal(s.low, start)
+	if end == start {
+		return false
+	}
+	stop, more := s.past(end, value)
+	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
+}
+
 // past is what stands behind an f-number: another, for halfway between the two
 // marks, tenths, or a fraction.
 func (s *scanner) past(end int, mark string) (stop int, more string) {

@@ -157,7 +157,7 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 	}
 	said := strings.TrimRight(l.text[from:from+colon], " ")
 	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
-	if !strings.ContainsAny(said, "0123456789") || body.count(tEV) == 0 || !body.terse() {
+	if !strings.ContainsAny(said, "0123456789") || body.count(tEV) == 0 || body.count(tAperture) > 0 || !body.terse() {
 		return diag.Diagnostic{}, false
 	}
 	l.meant = Meter
@@ -204,27 +204,54 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
 	s := l.bench.scan(l.text, 0, onSheet, l.names)
-	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 || s.count(tRemark) > 1 {
+	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tRemark) > 1 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 && !l.columned() {
 		return diag.Diagnostic{}, false
 	}
 	first := s.firstSetting()
-	most := 3
-	if l.speaksOfHolder() {
-		most = 7
+	most := 4
+	switch {
+	case l.columned():
+		most = 24
+	case l.speaksOfHolder():
+		most = 8
 	}
-	if strings.Count(strings.TrimSpace(l.text[:first]), " ") > most {
+	if len(strings.Fields(l.text[:first])) > most {
 		return diag.Diagnostic{}, false
 	}
-	note := "a sheet's line begins with its label and a colon: 3A: "
+	note := "a sheet's line has a colon behind its label, and words behind a dash: " + l.ownLabel() + ": Y8, 1/30 f16 -- the mill race"
+	if said, _, colon := strings.Cut(l.text, ":"); colon && looseLabel(said) {
+		return diag.Diagnostic{
+			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(said)),
+			Message: fmt.Sprintf("%q alone is no label, and the line is not read", said),
+			Notes:   []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}},
+			Fix:     &diag.Fix{Span: l.at(0, len(said)), Text: "sheet " + said},
+		}, true
+	}
 	if word := lower(l.text[:letterRun(l.text, 0)]); word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter" {
 		l.meant = Meter
-		note = "a scene's reading begins with its word and a colon: meter: "
+		note = "a scene's reading begins with its word and a colon: meter: " + strings.Join(strings.Fields(l.text[first:]), " ")
 	}
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this line has an aperture and a time and is not read",
-		Notes:   []diag.Aside{{Text: note + strings.TrimSpace(l.text[first:])}},
+		Notes:   []diag.Aside{{Text: note}},
 	}, true
+}
+
+// ownLabel is the label that a line begins with, else one for an example.
+func (l *doubtful) ownLabel() string {
+	first, _, _ := strings.Cut(strings.TrimLeft(l.text, " \t|*-"), " ")
+	first, _, _ = strings.Cut(first, "\t")
+	if first = strings.TrimRight(first, ".,;:)|"); looksLabel(lower(first), l.names) {
+		return first
+	}
+	return "3A"
+}
+
+// columned reports whether a line stands in columns and begins with a figure, as
+// typed lists do: "12   Mill race   K2   1/25   f/16".
+func (l *doubtful) columned() bool {
+	return isDigit(l.text[0]) && (strings.Count(l.text, "  ") > 1 || strings.Count(l.text, "\t") > 1 || strings.Count(l.text, ";") > 1 || strings.Count(l.text, "|") > 1)
 }
 
 // speaksOfHolder reports whether a line begins with a sheet's place in so many
@@ -243,7 +270,7 @@ func (l *doubtful) speaksOfHolder() bool {
 // firstSetting is where the first aperture or time stands.
 func (s *scanner) firstSetting() int {
 	for _, t := range s.tokens {
-		if t.Type == tAperture || t.Type == tTime {
+		if t.Type == tAperture || t.Type == tTime || t.Type == tEV || t.Type == tCue {
 			return t.Pos.Offset
 		}
 	}

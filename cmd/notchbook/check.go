@@ -133,7 +133,7 @@ func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
 	}
 	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())
 	if !slices.ContainsFunc(checked.Notebooks(), func(n *lang.Notebook) bool { return len(n.Statements) > 0 }) {
-		fmt.Fprintln(t.out, "no line was read: a sheet's line begins with its label and a colon, as in 3A: 1/30 f16")
+		fmt.Fprintln(t.out, "no line was read: a sheet's line begins with its label and a colon, as in 3A: 1/30 f16; all of it: notchbook notation")
 	}
 	return nil
 }

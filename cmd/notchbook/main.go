@@ -33,6 +33,7 @@ type commands struct {
 	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon     reckonCommand     `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Forecast   forecastCommand   `cmd:"" help:"Forecast what filters do: what each costs, and how sky, foliage, brick, skin and other things move against grey. Exit status 1 when a curve is missing."`
+	Notation   notationCommand   `cmd:"" help:"Print how notes are read: the whole notation, or the chapter on some words."`
 	Handbook   handbookCommand   `cmd:"" help:"Print the published tables, each row with its source."`
 	Fieldcard  fieldcardCommand  `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
 	Desk       deskCommand       `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`

@@ -374,6 +374,9 @@ func (g *gatherer) rightTwins(sh *sheet) []string {
 	}
 	var all []string
 	for _, other := range sh.scene.sheets {
+		if other.first != nil || slices.ContainsFunc(sh.scene.sheets, func(later *sheet) bool { return later.first == other }) {
+			continue // two exposures are on its film
+		}
 		if other != sh && other.sum.state == record.Right && filmName(other) == filmName(sh) && len(other.developed) == 0 && !other.wasDeveloped() && sameFilters(sh, other) {
 			all = append(all, other.shown)
 		}

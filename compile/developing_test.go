@@ -255,4 +255,7 @@ func TestOneTwinIsDevelopedFirst(t *testing.T) {
 	if got := still(notes + "2A-5B: 1/60 f16\n"); !strings.HasPrefix(got, "develop one of 1B, 2A, 2B, 3A, 3B and 4 more first: ") {
 		t.Errorf("nine twins: %q", got)
 	}
+	if got := still(notes + "1B: 1/60 f16\n2A: 1/60 f16\n"); !strings.HasPrefix(got, "develop 2A first: ") {
+		t.Errorf("1B is exposed twice: %q", got)
+	}
 }

@@ -107,6 +107,16 @@ func sided(word string) bool {
 	return digits(word, 0) > 0 && (last == 'a' || last == 'b' || strings.IndexByte(word, '\'') > 0)
 }
 
+// ofYear reports whether two figures with a dash between are one negative's number,
+// a year and a count: 26-041, 26-105. 98-102 is five sheets.
+func ofYear(from, to string) bool {
+	if to[0] == '0' {
+		return true
+	}
+	const row = 12 // more are hardly logged on one line by numbers alone
+	return len(from) == 2 && len(to) == 3 && digits(from, 0) == 2 && digits(to, 0) == 3 && number(to)-number(from) > row
+}
+
 // cutDash splits a range at its dash.
 func cutDash(s string) (from, to string, ok bool) {
 	from, to, ok = strings.Cut(s, "-")
@@ -120,7 +130,7 @@ func Expand(label string) []string { return expand(label) }
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
 func expand(label string) []string {
-	if from, to, ok := cutDash(label); ok && to[0] != '0' { // 26-041 is one negative
+	if from, to, ok := cutDash(label); ok && !ofYear(from, to) {
 		return expandRange(from, to)
 	}
 	if n := digits(label, 0); n > 0 && lower(label[n:]) == "ab" {

@@ -57,7 +57,7 @@ func overlong(s *Statement) diag.List {
 		from, to, ranged := cutDash(source.Fold(s.Labels[i].Span.Text()).Text)
 		a, _, okA := counted(strings.TrimLeft(from, "#"))
 		b, _, okB := counted(strings.TrimLeft(to, "#"))
-		if ranged && okA && okB && b-a > mostInRange {
+		if ranged && okA && okB && b-a > mostInRange && !ofYear(from, to) {
 			return diag.List{{
 				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
 				Message: fmt.Sprintf("this range is longer than %d", mostInRange), Notes: []diag.Aside{{Text: "only its two ends are taken"}},

@@ -8,14 +8,15 @@ import (
 )
 
 // Public is a notebook's text without its private remarks, and whether there
-// were any. A remark is private when it begins with "private:", behind a dash,
-// in brackets or in quotation marks; so is a line that begins with that word,
-// and with it the lines of prose that follow it in the same paragraph, which
-// are its rest where an editor broke it. An emptied line keeps its line end, so
+// were any. A remark is private when it begins with "private:", at the head of a
+// line or a sentence, behind a colon, a comma or a dash, in brackets, quotation
+// marks, a comment, a cell or struck out. With a line that begins so, or does not
+// close what it opened, go the lines of prose that follow it in the same paragraph,
+// which are its rest where an editor broke it. An emptied line keeps its line end, so
 // that the lines of the copy have the numbers of the original.
 //
-// It looks at every line, whatever that was read as: where the shape of a line
-// is in doubt, what is marked private goes.
+// It looks at every line, whatever that was read as, and takes a word that is nearly
+// "private" for it: where the shape of a line is in doubt, what is marked goes.
 func Public(tree *Notebook) (text []byte, private bool) {
 	file := tree.File
 	var out bytes.Buffer
@@ -29,7 +30,8 @@ func Public(tree *Notebook) (text []byte, private bool) {
 			out.Write(file.Text[l.BodyEnd:l.Close])
 			continue
 		}
-		kept := withoutPrivate(body, folded)
+		kept, open := withoutPrivate(body, folded)
+		inside = open && l.Kind != Log
 		private = private || len(kept) != len(body)
 		out.Write(file.Text[l.Start:l.Body])
 		out.WriteString(kept)
@@ -38,9 +40,15 @@ func Public(tree *Notebook) (text []byte, private bool) {
 	return out.Bytes(), private
 }
 
-// beginsBlock reports whether a line of prose begins a list's item or a heading.
+// beginsBlock reports whether a line of prose begins a list's item or a heading, or
+// is a fence or a rule.
 func beginsBlock(line []byte) bool {
 	line = bytes.TrimLeft(line, " \t")
+	for _, sign := range []string{"```", "~~~", "---", "***", "___", "==="} {
+		if bytes.HasPrefix(line, []byte(sign)) {
+			return true
+		}
+	}
 	mark := bytes.TrimLeft(line, "0123456789")
 	if len(line) != len(mark) {
 		return bytes.HasPrefix(mark, []byte(". ")) || bytes.HasPrefix(mark, []byte(") "))
@@ -53,13 +61,18 @@ func beginsBlock(line []byte) bool {
 // blanks before the colon.
 const privateWord = "private"
 
-// beginsPrivate reports whether a text begins with "private:".
+// beginsPrivate reports whether a text begins with "private:", or with a word one
+// slip from it and a colon.
 func beginsPrivate(text string) bool {
 	text = strings.TrimLeft(text, " \t*_~`")
-	if len(text) < len(privateWord) || !strings.EqualFold(text[:len(privateWord)], privateWord) {
+	end := 0
+	for end < len(text) && isLetter(text[end]|0x20) {
+		end++
+	}
+	if end+1 < len(privateWord) || end > len(privateWord)+1 || distance(lower(text[:end]), privateWord) > 1 {
 		return false
 	}
-	return strings.HasPrefix(strings.TrimLeft(text[len(privateWord):], " \t*_~`"), ":")
+	return strings.HasPrefix(strings.TrimLeft(text[end:], " \t*_~`"), ":")
 }
 
 // privateLine passes over what Markdown sets before a text.
@@ -71,65 +84,89 @@ func privateLine(text string) bool {
 	return beginsPrivate(text)
 }
 
-// withoutPrivate takes the private remarks out of one line.
-func withoutPrivate(line string, folded source.Folded) string {
+// withoutPrivate takes the private remarks out of one line, and reports whether the
+// last of them is still open at its end.
+func withoutPrivate(line string, folded source.Folded) (text string, open bool) {
 	var kept strings.Builder
-	from, text := 0, folded.Text
-	for i := 0; i < len(text); i++ {
-		end := privateEnd(text, i)
+	from, all := 0, folded.Text
+	for i := 0; i < len(all); i++ {
+		begin, end, closed := privateAt(all, i)
 		if end == 0 {
 			continue
 		}
-		kept.WriteString(strings.TrimRight(line[from:folded.At(i)], " \t\u00a0"))
-		from, i = folded.End(end), end-1
+		kept.WriteString(strings.TrimRight(line[from:max(from, folded.At(begin))], " \t\u00a0"))
+		from, i, open = folded.End(end), end-1, !closed
 	}
 	kept.WriteString(line[from:])
-	return kept.String()
+	return kept.String(), open
 }
 
-// privateEnd is where the private remark ends that opens at i, 0 where none
-// does. What is not closed goes on to the end of the line.
-func privateEnd(text string, i int) int {
-	closing := ""
+// privateAt is the private remark that a sign at i opens, from where to where it is
+// taken out, and whether it closes on the line; end is 0 where there is none.
+func privateAt(text string, i int) (begin, end int, closed bool) {
 	rest := text[i+1:]
-	switch text[i] {
-	case '(':
-		closing = ")"
-	case '[':
-		closing = "]"
-	case '"', '\'':
-		closing = text[i : i+1]
-	case '-':
-		if i > 0 && !strings.ContainsRune(" \t-", rune(text[i-1])) {
-			return 0
+	until := func(from int, sign string) (int, int, bool) {
+		if n := strings.Index(text[i+1:], sign); n >= 0 {
+			return from, i + 1 + n, true
 		}
+		return from, len(text), false
+	}
+	switch c := text[i]; c {
+	case '(', '[', '"', '\'':
+		if beginsPrivate(rest) {
+			end, closed := closedAt(text, i, c, map[byte]byte{'(': ')', '[': ']', '"': '"', '\'': '\''}[c])
+			return i, end, closed
+		}
+	case '-':
 		rest = strings.TrimLeft(rest, "-")
-	default:
-		return 0
+		switch {
+		case !beginsPrivate(rest):
+		case strings.HasSuffix(text[:i], "<!"):
+			begin, end, closed = until(i-len("<!"), "-->")
+			if closed {
+				end += len("-->")
+			}
+			return begin, end, closed
+		case i == 0 || strings.IndexByte(" \t-", text[i-1]) >= 0:
+			return i, len(text), true
+		}
+	case '~':
+		if strings.HasPrefix(rest, "~") && beginsPrivate(rest) {
+			if n := strings.Index(rest[1:], "~~"); n >= 0 {
+				return i, i + 2 + n + 2, true
+			}
+			return i, len(text), false
+		}
+	case '|':
+		if beginsPrivate(rest) {
+			return until(i+1, "|")
+		}
+	case '>':
+		if beginsPrivate(rest) {
+			return until(i+1, "<")
+		}
+	case ':', ',', ';', '.', '!', '?', '{', '=', '/':
+		if beginsPrivate(rest) && !strings.HasPrefix(strings.TrimLeft(rest, " \t"), "~") { // that is struck out
+			return i + 1, len(text), true
+		}
 	}
-	if !beginsPrivate(rest) {
-		return 0
-	}
-	if closing == "" {
-		return len(text)
-	}
-	return closedAt(text, i, text[i], closing[0])
+	return 0, 0, false
 }
 
 // closedAt is the offset behind the bracket or quotation mark that closes the
-// one at i. An apostrophe within words closes nothing.
-func closedAt(text string, i int, open, closing byte) int {
+// one at i, and whether one does. An apostrophe within words closes nothing.
+func closedAt(text string, i int, open, closing byte) (int, bool) {
 	depth := 1
 	for j := i + 1; j < len(text); j++ {
 		switch {
 		case text[j] == closing && closing == '\'' && j+1 < len(text) && isLetter(text[j+1]|0x20):
 		case text[j] == closing:
 			if depth--; depth == 0 {
-				return j + 1
+				return j + 1, true
 			}
 		case text[j] == open:
 			depth++
 		}
 	}
-	return len(text)
+	return len(text), false
 }

@@ -3,8 +3,11 @@ package compile
 import (
 	"fmt"
 	"math"
+	"path"
 	"slices"
 	"strings"
+
+	"github.com/yuin/goldmark/ast"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -434,8 +437,35 @@ func shorten(names []string) string {
 	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
 }
 
-// orphans are scan files that no line names.
+// shown adds the files that the prose of the notebooks shows or links to.
+func (s *season) shown(named map[string]bool) {
+	for _, b := range s.books {
+		p := prose{book: b.name}
+		_ = ast.Walk(b.Prose, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+			var to []byte
+			switch n := n.(type) {
+			case *ast.Image:
+				to = n.Destination
+			case *ast.Link:
+				to = n.Destination
+			}
+			if entering && len(to) > 0 {
+				named[path.Clean(p.target(destination(to)).Path)] = true
+			}
+			return ast.WalkContinue, nil
+		})
+	}
+}
+
+// orphans are scan files that no line names and no prose shows. What is handed on
+// has none of them: nobody has said that they may be.
 func (s *season) orphans(named map[string]bool) {
+	if s.world.Public {
+		return
+	}
+	if len(s.world.Scans) > 0 {
+		s.shown(named)
+	}
 	var lost []string
 	for _, path := range s.world.Scans {
 		if named[path] {

@@ -308,9 +308,11 @@ func (p *phrases) words(from, to int) []string {
 	return all
 }
 
-// unwrap takes a remark out of its dash, brackets or quotes.
+// unwrap takes a remark out of its dash, brackets or quotes. What stands behind the
+// dash is the remark's own, a minus too.
 func unwrap(text string) string {
-	text = strings.TrimLeft(text, "-–—―‒ \t\u00A0")
+	const dashes, blanks = "-–—―‒", " \t\u00A0"
+	text = strings.TrimLeft(strings.TrimLeft(strings.TrimLeft(text, blanks), dashes), blanks)
 	for _, pair := range [...][2]string{{"(", ")"}, {`"`, `"`}, {"“", "”"}, {"„", "“"}, {"«", "»"}, {"”", "”"}} {
 		if rest, ok := strings.CutPrefix(text, pair[0]); ok {
 			return strings.TrimSuffix(rest, pair[1])

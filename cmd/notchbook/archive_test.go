@@ -189,7 +189,7 @@ func TestPublicBagCompilesAgain(t *testing.T) {
 	if got := said(filepath.Join(bag, "data", bagSeason)); got != want || !strings.Contains(want, "4 sheets, 2 right") {
 		t.Errorf("the season has %q, that in the public bag %q", want, got)
 	}
-	if got := said(filepath.Join(bag, "data", bagSeason, "walk", "plain.md")); !strings.Contains(got, "2 sheets, 1 right") {
+	if got := said(filepath.Join(bag, "data", bagSeason, "walk", "plain.md")); !strings.Contains(got, "2 sheets, 2 unchecked") {
 		t.Errorf("one notebook of the bag: %q", got)
 	}
 }

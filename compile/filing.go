@@ -3,6 +3,7 @@ package compile
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -84,45 +85,70 @@ func (r *resolver) negatives(st *lang.Statement) {
 	})
 }
 
-// numbersIn is the numbers of a line: each as written, or all of a run.
+// numbersIn is the numbers of a line: each as written, or all of a run; nil where
+// a run has not as many as there are sheets.
 func numbersIn(text string, n int) []string {
-	all := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' || c == ';' })
-	if len(all) != 3 || all[1] != "to" && all[1] != "–" && all[1] != "-" {
-		return all
+	for first, last := range runsIn(text) {
+		from, to := series(first), series(last)
+		if strings.ContainsAny(first+last, " ,;") || !from.ok || !to.ok || from.prefix != to.prefix {
+			continue
+		}
+		if to.n-from.n+1 != n {
+			return nil
+		}
+		run := make([]string, n)
+		for k := range run {
+			run[k] = from.at(from.n + k)
+		}
+		return run
 	}
-	from, to := series(all[0]), series(all[2])
-	if !from.ok || !to.ok || from.prefix != to.prefix || to.n-from.n+1 != n {
+	all := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == ',' || c == ';' })
+	if slices.ContainsFunc(all, func(word string) bool {
+		return slices.Contains(runSigns, " "+word+" ") || slices.Contains(runSigns, word)
+	}) {
 		return nil
 	}
-	var run []string
-	for k := range n {
-		run = append(run, from.at(from.n+k))
+	return all
+}
+
+// runSigns stand between the first number of a run and the last. A hyphen, which
+// numbers have within them too, is one only between blanks.
+var runSigns = []string{" to ", " through ", "–", "—", " - "}
+
+// runsIn is each way to take a text for a run: what stands before a sign, and
+// what behind.
+func runsIn(text string, more ...string) iter.Seq2[string, string] {
+	return func(yield func(first, last string) bool) {
+		for _, sign := range slices.Concat(runSigns, more) {
+			for at := 0; ; at += len(sign) {
+				i := strings.Index(text[at:], sign)
+				if i < 0 {
+					break
+				}
+				at += i
+				if !yield(strings.TrimRight(text[:at], " -"), strings.TrimLeft(text[at+len(sign):], " -")) {
+					return
+				}
+			}
+		}
 	}
-	return run
 }
 
 // numbersBetween is the numbers that were given from one to another of a series,
-// nil where the text does not say so.
+// nil where the text does not say so. Which hyphen is meant the numbers tell that
+// were given.
 func (r *resolver) numbersBetween(whole lang.Label) (run []lang.Label) {
-	for _, sign := range []string{" to ", " through ", "–", "—", "-"} {
-		for at := 0; ; at++ {
-			i := strings.Index(whole.Text[at:], sign)
-			if i < 0 {
-				break
-			}
-			at += i
-			first, last := strings.TrimRight(whole.Text[:at], " -"), strings.TrimLeft(whole.Text[at+len(sign):], " -")
-			from, to := series(first), series(last)
-			if r.bearers[strings.ToLower(first)] == nil || r.bearers[strings.ToLower(last)] == nil || !strings.EqualFold(from.prefix, to.prefix) {
-				continue
-			}
-			for n := from.n; n <= to.n && n-from.n < mostNumbers; n++ {
-				if number := from.at(n); r.bearers[strings.ToLower(number)] != nil {
-					run = append(run, lang.Label{Text: number, Span: whole.Span})
-				}
-			}
-			return run
+	for first, last := range runsIn(whole.Text, "-") {
+		from, to := series(first), series(last)
+		if r.bearers[strings.ToLower(first)] == nil || r.bearers[strings.ToLower(last)] == nil || !strings.EqualFold(from.prefix, to.prefix) {
+			continue
 		}
+		for n := from.n; n <= to.n && n-from.n < mostNumbers; n++ {
+			if number := from.at(n); r.bearers[strings.ToLower(number)] != nil {
+				run = append(run, lang.Label{Text: number, Span: whole.Span})
+			}
+		}
+		return run
 	}
 	return nil
 }

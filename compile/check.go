@@ -437,8 +437,9 @@ func shorten(names []string) string {
 	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
 }
 
-// shown adds the files that the prose of the notebooks shows or links to.
-func (s *season) shown(named map[string]bool) {
+// shown is the files that the prose of the notebooks shows or links to.
+func (s *season) shown() map[string]bool {
+	all := map[string]bool{}
 	for _, b := range s.books {
 		p := prose{book: b.name}
 		_ = ast.Walk(b.Prose, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -450,31 +451,32 @@ func (s *season) shown(named map[string]bool) {
 				to = n.Destination
 			}
 			if entering && len(to) > 0 {
-				named[path.Clean(p.target(destination(to)).Path)] = true
+				all[path.Clean(p.target(destination(to)).Path)] = true
 			}
 			return ast.WalkContinue, nil
 		})
 	}
+	return all
 }
 
-// orphans are scan files that no line names and no prose shows. What is handed on
-// has none of them: nobody has said that they may be.
+// orphans are scan files that no line names. Those that the prose shows are there
+// for it; of the others none is handed on: nobody has said that they may be.
 func (s *season) orphans(named map[string]bool) {
-	if s.world.Public {
+	if len(s.world.Scans) == 0 {
 		return
 	}
-	if len(s.world.Scans) > 0 {
-		s.shown(named)
-	}
 	var lost []string
+	shown := s.shown()
 	for _, path := range s.world.Scans {
-		if named[path] {
+		if named[path] || s.world.Public && !shown[path] {
 			continue
 		}
 		ref := &scanRef{path: path, look: s.world.Look(path)}
-		ref.look.State = record.Orphan
 		s.scans = append(s.scans, ref)
-		lost = append(lost, path)
+		if !shown[path] {
+			ref.look.State = record.Orphan
+			lost = append(lost, path)
+		}
 	}
 	if len(lost) > 0 {
 		s.report("scan-orphan", source.Span{}, fmt.Sprintf("no sheet names %s", shorten(lost)))

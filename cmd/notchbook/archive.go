@@ -126,6 +126,7 @@ func (a *archiving) run(date time.Time) error {
 	a.r.prepare(a.p)
 	a.season, _ = a.r.compile()
 	a.season.Find = query.Index(a.season)
+	sayChanged(a.t, a.r, a.season)
 	for _, step := range []func() error{a.scans, a.notebooks, a.sidecars, a.others, func() error { return a.record(date) }} {
 		if err := step(); err != nil {
 			return err
@@ -405,6 +406,9 @@ func (a *archiving) say() {
 	}
 	if a.kept.files > 0 {
 		fmt.Fprintf(a.t.out, "taken over from the run that was interrupted: %s\n", a.kept)
+	}
+	if a.Public && !a.WithoutScans && a.copied.files > 0 {
+		fmt.Fprintln(a.t.out, "the scans carry what cameras and programs wrote into them, names and places too: look before you hand them on")
 	}
 	what := a.copied.String()
 	if a.WithoutScans {

@@ -67,6 +67,7 @@ func (c *compileCommand) Run(t terminal) error {
 	r.prepare(p)
 	season, list := r.compile()
 	season.Find = query.Index(season)
+	sayChanged(t, r, season)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
 	}

@@ -241,3 +241,30 @@ func undoName(folder *disk.Season) string {
 		}
 	}
 }
+
+// sayChanged names, before a record is replaced or a bag made, the scans that are
+// not what they were in the last record.
+func sayChanged(t terminal, r *reading, season *record.Season) {
+	if r.stdin != nil || r.folder.Together() {
+		return
+	}
+	a, err := new(scansCommand).audit(r, season)
+	if err != nil {
+		t.complain(err)
+		return
+	}
+	var other, under []string
+	for _, s := range a.changed {
+		other = append(other, s.Path)
+	}
+	for _, m := range append(a.renamed, a.moved...) {
+		under = append(under, m.from+" as "+m.to)
+	}
+	if len(other) > 0 {
+		t.complain(fmt.Errorf("%s other bytes than in the last record: %s", plural(len(other), "scan has", "scans have"), strings.Join(inRuns(other), ", ")))
+	}
+	if len(under) > 0 {
+		t.complain(fmt.Errorf("%s under another name than in the last record: %s%s", plural(len(under), "scan is", "scans are"),
+			strings.Join(under[:min(3, len(under))], ", "), map[bool]string{true: " and more"}[len(under) > 3]))
+	}
+}

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -166,7 +167,7 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 			continue
 		}
 		if behind := unit(s, end, u.name); behind != end {
-			return behind, number(value) * u.mm, true
+			return behind, math.Round(number(value)*u.mm*1e6) / 1e6, true // 12 in are 304.8 mm, in binary too
 		}
 	}
 	return i, 0, false

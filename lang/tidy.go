@@ -128,7 +128,10 @@ func (t *tidier) head(st *Statement) string {
 		return word + ":"
 	}
 	labels := st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span).Text()
-	return strings.TrimSpace(word+" "+strings.Join(strings.Fields(source.Fold(labels).Text), " ")) + ":"
+	if words[string(st.Word)].labels != 1 { // a thing keeps the name that other lines call it by
+		labels = source.Fold(labels).Text
+	}
+	return strings.TrimSpace(word+" "+strings.Join(strings.Fields(labels), " ")) + ":"
 }
 
 // measure finds the width of the widest head of each run of sheet lines that
@@ -173,6 +176,9 @@ func (st *Statement) tidyBody() string {
 		if _, comma := st.Terms[i].Kind.(*Comma); comma {
 			gap = ", "
 			continue
+		}
+		if i > 0 && gap == " " && st.Terms[i].Span.Start == st.Terms[i-1].Span.End {
+			gap = "" // one word as typed
 		}
 		b.WriteString(gap + st.Terms[i].tidy(st.Word))
 		gap = " "

@@ -123,7 +123,7 @@ func howRead(sh *sheet) string {
 		shift, _ := exposure.SpeedShift(sh.sum.ei, rd.ei)
 		all = append(all, "the meter at EI "+trim(rd.ei)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 	}
-	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 {
+	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 && sh.sum.ei != 0 {
 		shift, _ := exposure.SpeedShift(sh.sum.ei, 100)
 		all = append(all, "light values at ISO 100 for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 	}

@@ -77,7 +77,7 @@ func (x *indexer) fate(sh *record.Sheet) {
 	}
 	if sh.Lost != "" {
 		x.state("lost")
-		x.is("lost to "+sh.Lost, as("lost to "+sh.Lost, "lost "+sh.Lost))
+		x.is("lost to "+sh.Lost, as("lost to "+sh.Lost, "lost "+sh.Lost, sh.Lost))
 	}
 	if len(sh.Twins) > 0 {
 		x.state("duplicate")

@@ -21,7 +21,7 @@ var printed = []struct {
 	leave             []string
 }{
 	{"factors", "values.csv", "Published filter factors", nil},
-	{"filters", "filters.csv", "Filters by Wratten number, and what film makes of them", []string{"hues"}},
+	{"filters", "filters.csv", "Filters by Wratten number, and what film makes of them (common practice, no source)", []string{"hues"}},
 	{"light", "light.csv", "The light, as EV at ISO 100", []string{"words"}},
 	{"direction", "direction.csv", "What the sun's direction takes off", []string{"words"}},
 	{"apertures", "apertures.csv", "Marks of apertures", nil},

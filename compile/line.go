@@ -200,7 +200,7 @@ func readAtGiven(sh *sheet) {
 // a reading of the sheet's own, from that reading. What is doubtful or could not be
 // read there is so here, and what could not be read on this line may be the setting.
 func (r *resolver) carry(sh *sheet, t *reader) {
-	if sh.aperture.known == sh.time.known || sh.unclear != "" {
+	if sh.aperture.known == sh.time.known || sh.unclear != "" || !sh.time.known && heldOpen(t.st) {
 		return
 	}
 	if a := wholeReading(sh.reading); t.ownReading && a != nil {
@@ -229,6 +229,23 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// heldOpen reports the sign of a shutter held open, B or T, among a line's words:
+// such a sheet has a time of its own, whatever it was.
+func heldOpen(st *lang.Statement) bool {
+	for i := range st.Terms {
+		words, loose := st.Terms[i].Kind.(*lang.Loose)
+		if !loose {
+			continue
+		}
+		for _, w := range words.Words {
+			if rest := strings.TrimLeft(w[1:], "("); (w[0] == 'B' || w[0] == 'T') && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // doubtAlso takes over the doubt about what stands in these places on another

@@ -129,7 +129,8 @@ func (m *measuring) filterResult(name string, sh *sheet, found sensitometry.Filt
 		res.Offer = m.filterLine(name, sh, stops)
 	}
 	if found.Stops.Sd > 0.5 {
-		res.Why, res.Offer = "the densities do not tell it to half a stop: the curve is too flat where they lie, or too short", ""
+		res = record.TestResult{Of: res.Of, How: res.How, Unit: res.Unit, From: from,
+			Why: "the densities do not tell it to half a stop: the curve is too flat where they lie, or too short; a control exposed a stop more or less would show it"}
 	}
 	if res.Offer != "" {
 		res.Moves = m.byFilter(name, sh.light, asRead(spokenStops(stops)))

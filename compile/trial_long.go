@@ -95,6 +95,10 @@ func (m *measuring) losses(law *sensitometry.Law, from []*record.Sheet) {
 			Of: exposure.FormatTime(l.Seconds), How: "against the shortest time of the test", Unit: "stops", From: from,
 			Value: record.Known(l.Stops.Value), Error: record.Known(l.Stops.Sd), Text: fmt.Sprintf("loses %.2f stop%s", l.Stops.Value, withinStops(l.Stops.Sd)),
 		}
+		if l.Stops.Sd > 2 { // nothing was read of it
+			m.out.Results = append(m.out.Results, record.TestResult{Of: res.Of, How: res.How, Unit: res.Unit, From: from, Why: "the densities do not tell it"})
+			continue
+		}
 		if law.Known {
 			res.Text += fmt.Sprintf("; %.2f of it left by the law", l.Residue)
 			rest.Points = append(rest.Points, [2]float64{x, l.Residue})

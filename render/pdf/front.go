@@ -46,7 +46,7 @@ func (b *book) titlePage() {
 	if dates := b.dates(); dates != "" {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}
-	b.set(measure{right: b.width()}, span{text: strings.Join([]string{saying.Count(len(b.season.Outings), "outing"),
+	b.set(measure{right: b.width()}, span{text: strings.Join([]string{saying.Count(b.season.Tally.Outings, "outing"),
 		saying.Count(len(b.season.Sheets), "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
 	b.space(4 * grid)
 	for _, c := range b.season.Cautions {

@@ -240,7 +240,8 @@ func heldOpen(st *lang.Statement) bool {
 			continue
 		}
 		for _, w := range words.Words {
-			if rest := strings.TrimLeft(w[1:], "("); (w[0] == 'B' || w[0] == 'T') && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
+			sign := strings.TrimLeft(w, "BT")
+			if rest := strings.TrimLeft(sign, "("); len(w)-len(sign) == 1 && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
 				return true
 			}
 		}

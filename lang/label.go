@@ -61,7 +61,7 @@ func joins(word string) bool {
 // looseLabel is a label of the writer's own kind, where a log word before it
 // says that it is one: p1, T1, neg-12, A.
 func looseLabel(word string) bool {
-	if len(word) > 24 || strings.ContainsAny(word, `"()[]{}<>*=:;!?`) {
+	if word == "" || len(word) > 24 || strings.ContainsAny(word, `"()[]{}<>*=:;!?`) {
 		return false
 	}
 	if strings.ContainsAny(word, "0123456789") {

@@ -293,8 +293,9 @@ var regrets = []string{"no", "sorry", "oops", "actually", "rather", "correction"
 // words has only remarked on it: "2s -- rather 4s would have done".
 func (s *scanner) takesBack(i int) int {
 	const near = 48 // bytes that are looked at
-	if i = skip(s.low, i); strings.HasPrefix(s.low[i:], "no wait") {
-		return i + len("no wait")
+	i = skip(s.low, i)
+	if end := i + len("no wait"); strings.HasPrefix(s.low[i:], "no wait") && !isLetter(at(s.low, end)) {
+		return end
 	}
 	if last := s.last(); s.field&onSheet == 0 || last != tAperture && last != tTime && last != tComma {
 		return 0

@@ -93,8 +93,11 @@ func (s *season) settingsPossible(sh *sheet) {
 // of either series where only the ends are declared, and any that is longer than
 // the slowest, by B, T or the cap.
 func (l *lens) canHave(seconds float64) bool {
-	if l.HasSpeed(seconds) || seconds > slices.Max(l.Speeds) {
+	switch {
+	case l.HasSpeed(seconds), seconds > slices.Max(l.Speeds):
 		return true
+	case !l.ranged, seconds < slices.Min(l.Speeds):
+		return false
 	}
 	either := exposure.Lens{Speeds: make([]float64, 0, len(newSpeeds)+len(oldSpeeds))}
 	for _, den := range slices.Concat(newSpeeds, oldSpeeds) {
@@ -102,7 +105,7 @@ func (l *lens) canHave(seconds float64) bool {
 			either.Speeds = append(either.Speeds, exact)
 		}
 	}
-	return l.ranged && seconds >= slices.Min(l.Speeds) && either.HasSpeed(seconds)
+	return either.HasSpeed(seconds)
 }
 
 // reachable is an extension that the camera has not.
@@ -462,13 +465,16 @@ func (s *season) shown() map[string]bool {
 // orphans are scan files that no line names. Those that the prose shows are there
 // for it; of the others none is handed on: nobody has said that they may be.
 func (s *season) orphans(named map[string]bool) {
-	if len(s.world.Scans) == 0 {
-		return
-	}
 	var lost []string
-	shown := s.shown()
+	var shown map[string]bool // by the prose; nil before it is asked for
 	for _, path := range s.world.Scans {
-		if named[path] || s.world.Public && !shown[path] {
+		if named[path] {
+			continue
+		}
+		if shown == nil {
+			shown = s.shown()
+		}
+		if s.world.Public && !shown[path] {
 			continue
 		}
 		ref := &scanRef{path: path, look: s.world.Look(path)}

@@ -37,7 +37,7 @@ type book struct {
 }
 
 func (s *season) load(names []string) {
-	l := loader{season: s, state: map[string]progress{}}
+	l := loader{season: s, state: map[string]progress{}, lacks: map[string]string{}}
 	for _, name := range names {
 		l.book(path.Clean(name), source.Span{})
 	}
@@ -70,6 +70,7 @@ const (
 type loader struct {
 	*season
 	state map[string]progress
+	lacks map[string]string // of a notebook that could not be read, or not with all that it uses: the first that could not
 }
 
 // book reads a notebook for the first time it is named. at is the `use:` that
@@ -93,7 +94,7 @@ func (l *loader) book(name string, at source.Span) string {
 		}
 	}
 	if err != nil {
-		l.state[name] = failed
+		l.state[name], l.lacks[name] = failed, name
 		l.unreadable(name, at, err)
 		return name
 	}
@@ -144,7 +145,10 @@ func (l *loader) add(name string, file *source.File) {
 		file = tree.File
 	}
 	sum := sha256.Sum256(file.Text)
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses, lacks: l.lacking(uses)})
+	for _, other := range uses {
+		l.lacks[name] = cmp.Or(l.lacks[name], l.lacks[other])
+	}
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses, lacks: l.lacks[name]})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}
@@ -152,22 +156,6 @@ func (l *loader) add(name string, file *source.File) {
 		l.report("empty-notebook", source.Span{File: file}, "there is nothing in this notebook")
 	}
 	l.keptAsTyped(tree)
-}
-
-// lacking is the first of some notebooks that could not be read, or could not be
-// read whole, since it uses one that could not.
-func (l *loader) lacking(uses []string) string {
-	for _, name := range uses {
-		if l.state[name] == failed {
-			return name
-		}
-		for _, b := range l.books {
-			if b.name == name && b.lacks != "" {
-				return b.lacks
-			}
-		}
-	}
-	return ""
 }
 
 // keptAsTyped says once a notebook and word that a line of it has no use yet.

@@ -62,20 +62,23 @@ func (s *season) ownKits() {
 	}
 }
 
-// declaredOtherwise is the things that notebooks declare with different words.
+// declaredOtherwise is the things that notebooks declare in other words than one
+// another.
 func declaredOtherwise(books []*book) map[string]bool {
-	said, differ := map[string]string{}, map[string]bool{}
+	type saying struct {
+		book *book
+		text string
+	}
+	said, differ := map[string]saying{}, map[string]bool{}
 	for _, b := range books {
 		for _, st := range b.Statements {
-			thing := thingOf(st)
-			if thing == "" {
-				continue
+			if thing := thingOf(st); thing != "" {
+				now := saying{b, strings.Join(strings.Fields(st.Body.Text()), " ")}
+				if was, ok := said[thing]; ok && was.book != b && was.text != now.text {
+					differ[thing] = true
+				}
+				said[thing] = now
 			}
-			text := strings.Join(strings.Fields(st.Body.Text()), " ")
-			if was, ok := said[thing]; ok && was != text {
-				differ[thing] = true
-			}
-			said[thing] = text
 		}
 	}
 	return differ

@@ -188,9 +188,7 @@ func inDIN(s *scanner, end int) bool {
 	if at(s.low, stop) == '/' { // the old 21/10° DIN
 		stop = digits(s.low, stop+1)
 	}
-	if strings.HasPrefix(s.low[stop:], "°") {
-		stop += len("°")
-	}
+	stop = degree(s.low, stop)
 	return value != "" && boundary(s.low, stop) && s.emit(tISO, value, stop)
 }
 

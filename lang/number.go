@@ -354,10 +354,7 @@ func (s *scanner) speed(i int) (end int, value string) {
 		return i, ""
 	}
 	if at(s.low, end) == '/' && isDigit(at(s.low, end+1)) { // both, as film boxes have it
-		end = digits(s.low, end+1)
-		if strings.HasPrefix(s.low[end:], "°") {
-			end += len("°")
-		}
+		end = degree(s.low, digits(s.low, end+1))
 	} else if stop := s.din(end); stop > end {
 		end, value = stop, fromDegrees(value)
 	}
@@ -369,10 +366,15 @@ func (s *scanner) speed(i int) (end int, value string) {
 
 // din is the end of the sign of degrees, or the word DIN, behind a number.
 func (s *scanner) din(end int) int {
-	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "°") {
-		end = next + len("°")
+	return unit(s.low, degree(s.low, end), "din")
+}
+
+// degree is the end of the sign of degrees at i, blanks before it or not, or i.
+func degree(s string, i int) int {
+	if next := skip(s, i); strings.HasPrefix(s[next:], "°") {
+		return next + len("°")
 	}
-	return unit(s.low, end, "din")
+	return i
 }
 
 // inDegrees is a film's speed by itself: 21 DIN, 21° DIN.
@@ -392,10 +394,7 @@ func (s *scanner) degrees() bool {
 		return false
 	}
 	end, value := decimal(s.low, s.pos)
-	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "°") {
-		end = next + len("°")
-	}
-	end = unit(s.low, end, "degrees", "deg")
+	end = unit(s.low, degree(s.low, end), "degrees", "deg")
 	switch behind := unit(s.low, end, "c", "f"); {
 	case behind == end || !boundary(s.low, behind):
 		return false

@@ -16,9 +16,14 @@ func (s *scanner) aperture() bool {
 	if c := at(s.low, i); c == '/' || c == '.' || c == ':' { // f:16 is how it was once printed
 		i++
 	}
-	i = skip(s.low, i)
-	end, value := decimal(s.low, i)
-	if end == i {
+	return s.fNumber(i)
+}
+
+// fNumber is the number of an aperture behind its sign.
+func (s *scanner) fNumber(i int) bool {
+	start := skip(s.low, i)
+	end, value := decimal(s.low, start)
+	if end == start {
 		return false
 	}
 	stop, more := s.past(end, value)
@@ -30,13 +35,7 @@ func (s *scanner) stop(end int) bool {
 	if c := at(s.low, end); c == '.' || c == ':' {
 		end++
 	}
-	start := skip(s.low, end)
-	end, value := decimal(s.low, start)
-	if end == start {
-		return false
-	}
-	stop, more := s.past(end, value)
-	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
+	return s.fNumber(end)
 }
 
 // past is what stands behind an f-number: another, for halfway between the two

@@ -31,6 +31,20 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
 	}
+	if sh.sum.state == record.Off && sh.former.words != "" {
+		s.inFormerLight(sh)
+	}
+}
+
+// inFormerLight takes back what rests on a scene's having ended the light before
+// it: a sheet that is right in that light is not off for certain.
+func (s *season) inFormerLight(sh *sheet) {
+	at := *sh
+	at.light = sh.former.words
+	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {
+		sh.sum.state = record.Unchecked
+		sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the light: it would be right in that of line %d, %s, which ended with its scene", placeOf(sh.former.at).Line, sh.former.words))
+	}
 }
 
 // sharedReadings takes back what rests on the index of a meter that stood

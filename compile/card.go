@@ -60,8 +60,8 @@ func (s *season) cardFilter(f *filter) record.CardFilter {
 	if c != nil {
 		out.Stops, out.Detail, out.Own, out.Source = record.Known(c.stops), c.detail, c.own, c.from
 	}
-	for _, key := range sortedKeys(f.per) {
-		out.Per = append(out.Per, fact(key, exposure.InStops(f.per[key].stops)))
+	for _, a := range f.amounts {
+		out.Per = append(out.Per, fact(a.as, exposure.InStops(a.stops)))
 	}
 	return out
 }

@@ -427,25 +427,29 @@ func secondsOr(s *lang.Seconds, otherwise float64) float64 {
 }
 
 func (s *season) newFilter(st *lang.Statement) *filter {
-	f := &filter{declared: named(st), per: map[string]*cost{}}
+	f := &filter{declared: named(st)}
 	f.number = handbook.NumberOf(f.name)
-	lights := lightsNamed(st)
+	before := wordsBefore(st)
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
 			s.described(f, k, t)
 		case *lang.Amount:
-			if light := lights[t]; light != "" {
-				f.per[light] = newCost(k, t)
+			if words := before[t]; len(words) > 0 {
+				f.declareAmount(words, newCost(k, t))
 			} else {
 				f.stops = newCost(k, t)
 			}
 		case *lang.Care:
 			return f.tests(k)
 		case *lang.Class:
-			for _, name := range k.Names {
-				if k.Amount != nil {
-					f.per[shortClass(name)] = newCost(k.Amount, t)
+			switch {
+			case k.Amount == nil:
+			case both(k.Names):
+				f.declareAmount(slices.Concat(before[t], k.Names), newCost(k.Amount, t))
+			default:
+				for _, name := range k.Names {
+					f.declareAmount(append(slices.Clone(before[t]), name), newCost(k.Amount, t))
 				}
 			}
 		case *lang.CurveFile:

@@ -147,7 +147,7 @@ func filtersOf(sh *sheet, inside bool) []slip.Filter {
 // otherValues is what the kit declares of a filter besides what it cost here;
 // nothing where the sheet itself says what it costs.
 func (u *use) otherValues() []slip.Value {
-	if u.found == nil || len(u.amounts) > 0 || len(u.found.per) == 0 {
+	if u.found == nil || len(u.amounts) > 0 || len(u.found.amounts) == 0 {
 		return nil
 	}
 	var all []slip.Value
@@ -157,8 +157,8 @@ func (u *use) otherValues() []slip.Value {
 		}
 	}
 	add("", u.found.stops)
-	for _, name := range sortedKeys(u.found.per) {
-		add(name, u.found.per[name])
+	for _, a := range u.found.amounts {
+		add(a.as, a.cost)
 	}
 	return all
 }

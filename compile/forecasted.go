@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -56,7 +57,7 @@ func (s *season) forecasts() {
 func combinationsOn(sh *sheet, f *film) (all []combination) {
 	light := lightClass(sh.light)
 	for _, u := range sh.sum.owes {
-		if f != nil && u.cost != nil && u.cost.own && u.cost.at.File != nil && !u.inside && !u.inOtherLight(sh.light) {
+		if f != nil && u.cost != nil && u.cost.own && u.cost.at.File != nil && !u.inside && !u.inOtherLight(f) {
 			all = append(all, combination{u.name, u.cost.at, f, light})
 		}
 	}
@@ -76,12 +77,11 @@ func stackName(on []*use) string {
 
 // inOtherLight reports whether a filter's cost is one declared for a light that no
 // forecast is made for, such as open shade.
-func (u *use) inOtherLight(light string) bool {
+func (u *use) inOtherLight(on *film) bool {
 	if u.found == nil {
 		return false
 	}
-	c := u.found.inLight(light)
-	return c != nil && c == u.cost && c != u.found.per[spectral.Daylight] && c != u.found.per[spectral.Tungsten]
+	return slices.ContainsFunc(u.found.amounts, func(a amount) bool { return a.cost == u.cost && a.ownLight(on) != "" })
 }
 
 // valueAgainst notes a value that lies far from its forecast.

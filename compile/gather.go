@@ -253,8 +253,8 @@ func costText(f *filter) string {
 	if f.stops != nil {
 		all = append(all, f.stops.said())
 	}
-	for _, key := range sortedKeys(f.per) {
-		all = append(all, key+" "+f.per[key].said())
+	for _, a := range f.amounts {
+		all = append(all, a.as+" "+a.said())
 	}
 	return strings.Join(all, ", ")
 }

@@ -111,7 +111,11 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 
 // inherit gives a sheet what holds at this point.
 func (r *resolver) inherit(sh *sheet, held *holder) {
-	sh.reading, sh.filters, sh.light, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.wanted
+	sh.reading, sh.filters, sh.light, sh.former, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.former, r.now.wanted
+	r.ahead, r.bare = ahead{}, false
+	if r.scene != nil && sh.light != "" {
+		r.scene.light = sh.light
+	}
 	if r.now.film != nil {
 		sh.film = value[*film]{v: r.now.film, known: true}
 	}

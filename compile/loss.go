@@ -77,7 +77,6 @@ func (r *reckoning) filter(u *use, class string) {
 // costOf is what a filter costs: as written with the sheet, as declared for the
 // film or the light, as declared, as published.
 func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class string) *cost {
-	light := lightClass(r.sh.light)
 	if len(u.amounts) > 0 {
 		c := newCost(&u.amounts[0], &lang.Term{Span: u.at})
 		for i := range u.amounts[1:] {
@@ -87,13 +86,8 @@ func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class 
 		return c
 	}
 	if f != nil {
-		if c := f.inLight(r.sh.light); c != nil {
+		if c := f.costOn(r.filmOf(r.sh), r.sh.light); c != nil {
 			return c
-		}
-		for _, key := range []string{class, light} {
-			if c := f.per[key]; c != nil && key != "" {
-				return c
-			}
 		}
 		if f.stops != nil {
 			return f.stops
@@ -102,7 +96,7 @@ func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class 
 	if v, detail, ok := neutralStops(u.name); ok {
 		return &cost{stops: v, low: v, high: v, detail: detail, from: "the filter's own density or factor", own: true}
 	}
-	return published(entry, light, class)
+	return published(entry, lightClass(r.sh.light), class)
 }
 
 // published is the handbook's value with the span of all that was printed.

@@ -27,11 +27,23 @@ type scope struct {
 	film    *film
 	filters []*use
 	light   string
+	former  lightLine // of the scene before, while this one has none
 	reading *reading
 	scan    *lang.Statement // pattern
 	wanted  value[float64]  // development, unless a sheet says otherwise
 	lost    unheard
 }
+
+// lightLine is the condition of the light, and the line that says so.
+type lightLine struct {
+	words string
+	at    source.Span
+}
+
+// ahead is what was chosen since the last sheet with no scene begun in between:
+// said before a scene's line it is meant for that scene, there being no sheet that it
+// could have been for.
+type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
@@ -60,6 +72,9 @@ type resolver struct {
 	scene    *scene
 	defaults scope // chosen before the first day
 	now      scope
+	lit      lightLine // the last that was said of the light on this day
+	ahead    ahead
+	bare     bool // the scene has begun and has no sheet yet
 	dayed    bool
 	passed   int    // line of the notebook, up to which unread ones were seen
 	heading  string // the last heading of the first level
@@ -195,6 +210,7 @@ func (r *resolver) pass(to int) {
 		meant := r.book.Lines[r.passed].Meant
 		if kept := r.now.lost.of(meant); kept != nil {
 			*kept = r.passed + 1
+			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
 		}
 		if meant == lang.Sheet && r.passed > 0 && r.book.Lines[r.passed-1].Kind == lang.Log {
 			r.brokenOff(r.passed + 1)
@@ -278,6 +294,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	pattern := r.now.scan
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
+	r.ahead, r.bare, r.lit = ahead{}, false, lightLine{}
 	r.now.scan = pattern
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
@@ -339,22 +356,35 @@ func onlyWords(entries []entry) bool {
 	return true
 }
 
-// newScene clears the reading; filter and light end with the scene before.
+// newScene clears the reading; filter and light end with the scene before, but for
+// those that were chosen for the new one ahead of its line.
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: st.Text, outing: r.ground()}
 	r.trial(sc, st)
-	r.now.reading, r.now.filters, r.now.light = nil, r.defaults.filters, r.defaults.light
-	r.now.lost.meter, r.now.lost.filter = 0, 0
+	r.now.reading, r.now.lost.meter = nil, 0
+	if !r.ahead.filters {
+		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
+	}
+	if !r.ahead.light {
+		r.now.light, r.now.former = r.defaults.light, lightLine{}
+		if r.now.light == "" {
+			r.now.former = r.lit
+		}
+	}
+	r.ahead, r.bare = ahead{}, true
 	sc.light = r.now.light
 	r.scene = sc
 	r.outing.scenes = append(r.outing.scenes, sc)
 	r.outing.entries = append(r.outing.entries, entry{scene: sc})
 }
 
-func (r *resolver) light(st *lang.Statement) {
-	r.now.light = st.Text
-	if r.scene != nil {
-		r.scene.light = st.Text
+func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
+
+func (r *resolver) lightIs(words string, at source.Span) {
+	r.now.light, r.now.former = words, lightLine{}
+	r.lit, r.ahead.light = lightLine{words, at}, !r.bare
+	if r.scene != nil && r.bare {
+		r.scene.light = words
 	}
 }
 
@@ -443,7 +473,7 @@ func (r *resolver) chooseFilm(st *lang.Statement) {
 func (r *resolver) chooseFilters(st *lang.Statement) {
 	sh := &sheet{filters: r.now.filters}
 	r.filterTerms(sh, st)
-	r.now.filters = sh.filters
+	r.now.filters, r.ahead.filters = sh.filters, !r.bare
 }
 
 // meter holds for its scene, until the next.
@@ -455,6 +485,9 @@ func (r *resolver) meter(st *lang.Statement) {
 	*line = sheet{}
 	t := reader{resolver: r, sheet: line, st: st, metering: true}
 	t.read()
+	if line.light != "" {
+		r.lightIs(line.light, st.Span)
+	}
 	if line.reading != nil {
 		r.now.reading = line.reading
 		if r.scene != nil {

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -13,8 +12,7 @@ import (
 )
 
 // Small tables of the writer's own that declarations hold: what a scale on the
-// bed says of the bellows, what a filter costs in a light that he names, and by
-// how much development is shortened at long times.
+// bed says of the bellows, and by how much development is shortened at long times.
 
 // bellowsScale is the marks of a scale on the camera's bed, shortest first.
 type bellowsScale []scaleMark
@@ -57,39 +55,6 @@ func (b bellowsScale) at(mm float64) (stops float64, ok bool) {
 	low, high := b[i-1], b[i]
 	part := math.Log2(mm/low.mm) / math.Log2(high.mm/low.mm)
 	return low.stops + float64(part*(high.stops-low.stops)), true
-}
-
-// lightsNamed finds the amounts of a filter's line that words stand before, which
-// are then the light they hold for: open shade x10.
-func lightsNamed(st *lang.Statement) map[*lang.Term]string {
-	named := map[*lang.Term]string{}
-	for i := 1; i < len(st.Terms); i++ {
-		words, isWords := st.Terms[i-1].Kind.(*lang.Loose)
-		if _, isAmount := st.Terms[i].Kind.(*lang.Amount); isAmount && isWords && !st.Terms[i].Struck {
-			named[&st.Terms[i]] = strings.ToLower(strings.Join(words.Words, " "))
-		}
-	}
-	return named
-}
-
-// betweenWords makes blanks of what may stand between the words of a light.
-var betweenWords = strings.NewReplacer(",", " ", ".", " ")
-
-// inLight is the cost that a filter has in the light as the writer calls it; of
-// several names the longest counts.
-func (f *filter) inLight(light string) *cost {
-	if light == "" || len(f.per) == 0 {
-		return nil
-	}
-	var best *cost
-	longest := 0
-	padded := " " + strings.ToLower(betweenWords.Replace(light)) + " "
-	for _, name := range sortedKeys(f.per) {
-		if len(name) > longest && strings.Contains(padded, " "+name+" ") {
-			best, longest = f.per[name], len(name)
-		}
-	}
-	return best
 }
 
 // shorter is one row of a film's table of development at long times.

@@ -126,6 +126,7 @@ type sheet struct {
 	camera value[*camera]
 	ei     value[float64]
 	light  string
+	former lightLine // of the scene before, where no light was said since
 
 	filters    []*use
 	reading    *reading

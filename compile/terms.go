@@ -790,7 +790,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	sh := t.sheet
 	sh.sameAs = from
 	sh.scene = from.scene
-	sh.reading, sh.light = from.reading, from.light
+	sh.reading, sh.light, sh.former = from.reading, from.light, from.former
 	sh.lens, sh.camera = from.lens, from.camera
 	if sh.loadedFilm == "" {
 		sh.film = from.film
@@ -840,7 +840,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		sh.camera.v, ok = find(t.book.kit.cameras, name)
 		sh.camera.known, sh.camera.at = ok, term.Span
 	case "light":
-		sh.light = name
+		sh.light, sh.former = name, lightLine{}
 	case "scene":
 		sh.title = name
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/compile/sensitometry"
 	"notchbook/lang"
@@ -171,21 +172,48 @@ func (m *measuring) filterLine(name string, sh *sheet, stops float64) string {
 	if ok && entry.Number != "" && entry.Number != "pol" && !strings.Contains(name, "pol") {
 		parts = append(parts, "Wratten "+entry.Number)
 	}
-	now := spokenStops(stops)
-	class := lightClass(sh.light)
-	if f != nil && f.stops != nil && class == "tungsten" {
-		parts = append(parts, spokenStops(f.stops.stops), "tungsten "+now)
-	} else {
-		parts = append(parts, now)
+	as := m.holdsFor(f, sh)
+	said := false
+	value := func(words, amount string) {
+		if words == as {
+			amount, said = spokenStops(stops), true
+		}
+		parts = append(parts, strings.TrimSpace(words+" "+amount))
+	}
+	if f != nil && f.stops != nil {
+		value("", spokenStops(f.stops.stops))
 	}
 	if f != nil {
-		for _, key := range sortedKeys(f.per) {
-			if key != class {
-				parts = append(parts, key+" "+spokenStops(f.per[key].stops))
+		for _, a := range f.amounts {
+			value(a.as, spokenStops(a.stops))
+		}
+	}
+	if !said {
+		value(as, "")
+	}
+	return "filter " + name + ": " + strings.Join(append(parts, m.kitTest()), ", ")
+}
+
+// holdsFor is the words before the value that a test of a filter replaces or adds:
+// those of the value by which its sheets were reckoned, unless that holds for more
+// than what was tested.
+func (m *measuring) holdsFor(f *filter, sh *sheet) string {
+	var film string
+	if one := m.filmOf(sh); one != nil && one.class != "pan" {
+		film = one.class
+	}
+	light := lightClass(sh.light)
+	if f != nil {
+		for _, a := range f.amounts {
+			if a.fits(m.filmOf(sh), sh.light) > 0 && a.ofFilm(m.filmOf(sh)) && (a.ofLight(m.filmOf(sh)) || light == handbook.Daylight) {
+				return a.as
 			}
 		}
 	}
-	return "filter " + name + ": " + strings.Join(append(parts, m.kitTest()), ", ")
+	if light == handbook.Daylight {
+		light = ""
+	}
+	return strings.TrimSpace(film + " " + light)
 }
 
 // spokenStops is an amount as a kit writes it.

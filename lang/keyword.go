@@ -95,7 +95,7 @@ func init() {
 		// declarations and the darkroom
 		"pan": {onFilm | onFilter, plain(tClass)}, "ortho": {onFilm | onFilter, plain(tClass)},
 		"panchromatic": {onFilm | onFilter, plain(tClass)}, "orthochromatic": {onFilm | onFilter, plain(tClass)},
-		"blue": {onFilm, plain(tClass)}, "tungsten": {onFilm | onFilter, plain(tClass)}, "daylight": {onFilm | onFilter, plain(tClass)},
+		"blue": {onFilm, plain(tClass)}, "tungsten": {onFilm | onFilter | exposed, (*scanner).kindOfLight}, "daylight": {onFilm | onFilter | exposed, (*scanner).kindOfLight},
 		"circle": {onLens | onCamera, (*scanner).circle}, "flange": {onLens, sized(tFlange)}, "clicks": {onLens, (*scanner).clicks},
 		"shutter": {onLens, plain(tShutter)}, "tested": {onLens, plain(tTested)}, "with": {onLens | onSheet, (*scanner).with},
 		"shorten": {onFilm, plain(tShorten)},

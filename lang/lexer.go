@@ -403,6 +403,10 @@ func (s *scanner) settle() {
 			if alone[s.low[t.Pos.Offset:s.ends[i]]] && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type = tWord
 			}
+		case tChoose:
+			if named := s.low[t.Pos.Offset]; (named == 't' || named == 'd') && (s.kind(i-1) == tWord || after == tWord) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
+			}
 		case tNth:
 			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
 				t.Type = tWord

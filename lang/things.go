@@ -54,6 +54,19 @@ func (s *scanner) light(end int) bool {
 	return stop > start && s.emit(tChoose, "light "+s.src[start:stop], stop)
 }
 
+// kindOfLight is a kind of light by its name: of a declaration what a value holds
+// for, else the light of the sheet, with or without the word light behind it.
+func (s *scanner) kindOfLight(end int) bool {
+	if s.field&(onFilm|onFilter) != 0 {
+		return s.emit(tClass, s.low[s.pos:end], end)
+	}
+	name := s.src[s.pos:end]
+	if next := skip(s.low, end); next > end && letterRun(s.low, next) == next+len("light") && strings.HasPrefix(s.low[next:], "light") && boundary(s.low, next+len("light")) {
+		end = next + len("light")
+	}
+	return s.emit(tChoose, "light "+name, end)
+}
+
 // ofFilter is the word before a filter: filter R25.
 func (s *scanner) ofFilter(end int) bool {
 	from := s.pos

@@ -2,6 +2,8 @@ package compile_test
 
 import (
 	"math"
+	"notchbook/lang/diag"
+	"slices"
 	"strings"
 	"testing"
 
@@ -78,6 +80,40 @@ func TestLightAndFiltersOverScenes(t *testing.T) {
 		season, _ := compileText(lamplitKit + c.notes + "\n")
 		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != c.want {
 			t.Errorf("%s: %s, want %s (%v)", c.name, sh.State, c.want, sh.Needs)
+		}
+	}
+}
+
+// Several exposures on one sheet of film: light adds up (the reciprocity law), and what
+// each was for is the photographer's to say.
+func TestExposuresOnOneSheet(t *testing.T) {
+	const off, right, unchecked = record.Off, record.Right, record.Unchecked
+	for _, c := range []struct {
+		notes string
+		want  []record.State
+	}{
+		{"1A: metered 10s f16, gave 5s f16\n1A: again, 5s f16", []record.State{right, right}},
+		{"1A: metered 10s f16, gave 5s f16, again, 5s f16", []record.State{right, right}},
+		{"1A: metered 10s f16, gave 5s f16\n1A: second exposure, 5s f16", []record.State{right, right}},
+		{"1A: metered 10s f16, gave 5s f16, double exposure\n1A: 5s f16", []record.State{right, right}},
+		{"1A: metered 10s f16, gave 10s f16\n1A: again, metered 20s f16, gave 20s f16", []record.State{right, right}},
+		{"1A: metered 10s f16, gave 10s f16\n1A: again, metered 20s f16, gave 60s f16", []record.State{right, off}},
+		{"1A: metered 10s f16, gave 10s f16, again, 17s f16", []record.State{right, unchecked}},
+		{"1A: metered 10s f16, gave 2s f16, again, 2s f16", []record.State{unchecked, unchecked}},
+		{"1A: metered 10s f16, gave 40s f16, again, 2s f16", []record.State{off, unchecked}}, // nothing takes light away
+		{"meter: 12s f16\n1A: 4s f16\n1A: again, 4s f16\n1A: again, 4s f16", []record.State{right, right, right}},
+		{"1A: 10s f16, again, 17s f16", []record.State{unchecked, unchecked}},
+	} {
+		season, list := compileText(lamplitKit + c.notes + "\n")
+		var got []record.State
+		for _, sh := range season.Sheets {
+			got = append(got, sh.State)
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s\n\t%v, want %v", c.notes, got, c.want)
+		}
+		if i := slices.IndexFunc(list, func(d diag.Diagnostic) bool { return d.Code == "exposed-twice" || d.Code == "two-settings" }); i >= 0 {
+			t.Errorf("%s\n\t%s", c.notes, list[i].Message)
 		}
 	}
 }

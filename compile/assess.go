@@ -80,27 +80,50 @@ func (s *season) rightAt(sh *sheet, ei float64) bool {
 	return sum.state == record.Right
 }
 
-// togethers judges exposures on one sheet of film that were meant so as one:
-// each may be half of what the reading asks for.
+// togethers judges exposures on one sheet of film that were meant so as one: each may
+// be half of what the reading asks for. Those that have no reading of their own, and do
+// not come to what it asks for in all, are not judged: a light may have been meant for
+// each.
 func (s *season) togethers() {
+	followed := map[*sheet]bool{}
 	for _, sh := range s.sheets {
-		if sh.first == nil || !has(sh.states, "again") && !has(sh.states, "double") {
-			continue
+		if sh.first != nil && sh.onPurpose() {
+			followed[sh.first] = true
 		}
-		var all []*sheet
-		light := 0.
-		for one := sh; one != nil; one = one.first {
-			all = append(all, one)
-			light += exposure.StopsFactor(-one.sum.given)
-		}
-		together := exposure.Difference(sh.sum.asked, -math.Log2(light))
-		for _, one := range all {
-			if one.sum.state == record.Off && sh.sum.known && math.Abs(together) <= kitOf(sh).tolerance.over+margin {
-				one.sum.state, one.sum.diff = record.Right, together
-			}
+	}
+	for i := len(s.sheets) - 1; i >= 0; i-- {
+		if sh := s.sheets[i]; sh.first != nil && !followed[sh] && sh.onPurpose() {
+			s.together(sh)
 		}
 	}
 }
+
+// together judges all exposures on a sheet of film, given the last.
+func (s *season) together(last *sheet) {
+	var all []*sheet
+	light, complete := 0., true
+	for one := last; one != nil; one = one.first {
+		all = append(all, one)
+		light += exposure.StopsFactor(-one.sum.given)
+		complete = complete && one.sum.hasGave
+	}
+	first := all[len(all)-1]
+	diff := exposure.Difference(first.sum.asked, -math.Log2(light))
+	fits := complete && first.sum.hasAsked && math.Abs(diff) <= kitOf(first).tolerance.over+margin
+	for _, one := range all {
+		own := one != first && one.ownReading
+		switch {
+		case own:
+		case fits && (one.sum.state == record.Off || one.sum.state == record.Unchecked && onlyReading(one.sum.needs)):
+			one.sum.state, one.sum.diff, one.sum.known, one.sum.needs = record.Right, diff, true, nil
+		case one.sum.state == record.Off && (one != first || one.sum.diff < 0):
+			one.sum.state = record.Unchecked
+			one.sum.needs = append(one.sum.needs, "what each of the exposures on this sheet of film was for: metered 4s f16, gave 4s f16")
+		}
+	}
+}
+
+func onlyReading(needs []string) bool { return len(needs) == 1 && needs[0] == "the reading" }
 
 // bothWays takes back what rests on a sense of light values that nothing
 // decides: a sheet is off only where both senses say so.

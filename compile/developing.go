@@ -310,7 +310,7 @@ func (g *gatherer) heldWhy(sh *sheet) string {
 		return "written hold"
 	case len(sh.developed) > 0:
 		return "may be developed already: the line leaves open which sheet it means"
-	case sh.first != nil && !has(sh.states, "again") && !has(sh.states, "double"):
+	case sh.first != nil && !sh.onPurpose():
 		return "two exposures are on it, one of them by mistake"
 	case g.filmDoubt(sh) != "":
 		return g.filmDoubt(sh)

@@ -65,7 +65,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	if sh.reading != nil {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
 	}
-	c.Steps = steps(sh)
+	c.Steps, c.Lenses = steps(sh), otherLenses(sh)
 	if sh.lens.known {
 		c.Lens = sh.lens.v.Lens
 	}
@@ -80,6 +80,23 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		}
 	}
 	return c
+}
+
+// otherLenses is what the extension of a sheet would ask of the kit's other lenses,
+// where it was reckoned by focal length.
+func otherLenses(sh *sheet) (all []slip.Value) {
+	if !sh.extension.known || !sh.lens.known || sh.bellows.known || sh.scale.known || len(sh.lens.v.scale) > 0 || sh.lens.v.flange != 0 {
+		return nil
+	}
+	for _, l := range kitOf(sh).lenses {
+		if l.focal == 0 || l.focal == sh.lens.v.focal || len(l.scale) > 0 || l.flange != 0 {
+			continue
+		}
+		if stops, ok := exposure.BellowsByExtension(sh.extension.v, l.focal); ok {
+			all = append(all, slip.Value{For: l.name, Stops: exposure.Round(stops)})
+		}
+	}
+	return all
 }
 
 // pastOf is the part of a stop that a reading was written with.

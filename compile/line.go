@@ -64,20 +64,45 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		o.entries = append(o.entries, entry{line: st})
 		return
 	}
-	sh := r.newSheet(st, l)
-	r.inherit(sh, held)
-	if lacks := r.book.lacks; lacks != "" {
-		sh.unclear = "what " + lacks + " declares, which could not be read"
+	for one, again := eachExposure(st); one != nil; one, again = again, nil {
+		sh := r.newSheet(st, l)
+		r.inherit(sh, held)
+		if lacks := r.book.lacks; lacks != "" {
+			sh.unclear = "what " + lacks + " declares, which could not be read"
+		}
+		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
+		t.read()
+		r.complete(sh, &t)
+		if again == nil {
+			for _, a := range r.amends[amended{st, key}] {
+				r.apply(sh, a)
+			}
+		}
+		r.twice(sh, before, l)
+		r.put(sh, key, held)
+		r.wasExposed(sh, st, []lang.Label{l})
+		before, held = r.onFilm(key)
 	}
-	t := reader{resolver: r, sheet: sh, st: st, nth: nth, of: len(st.Labels)}
-	t.read()
-	r.complete(sh, &t)
-	for _, a := range r.amends[amended{st, key}] {
-		r.apply(sh, a)
+}
+
+// eachExposure is the one or two that a line logs on each of its sheets: what stands
+// before the word that says again, and behind it, where there are settings on both
+// sides.
+func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
+	isSetting := func(t lang.Term) bool {
+		k, ok := t.Kind.(*lang.Exposure)
+		return ok && k.EV == nil && !t.Struck
 	}
-	r.twice(sh, before, l)
-	r.put(sh, key, held)
-	r.wasExposed(sh, st, []lang.Label{l})
+	at := slices.IndexFunc(st.Terms, func(t lang.Term) bool {
+		k, ok := t.Kind.(*lang.State)
+		return ok && k.Word == "again" && !t.Struck
+	})
+	if at < 0 || !slices.ContainsFunc(st.Terms[:at], isSetting) || !slices.ContainsFunc(st.Terms[at:], isSetting) {
+		return st, nil
+	}
+	first, second := *st, *st
+	first.Terms, second.Terms = st.Terms[:at:at], st.Terms[at:]
+	return &first, &second
 }
 
 // newSheet is the sheet that a line logs under a label. The room for sheets is made
@@ -138,6 +163,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 // complete settles what the line left open: settings carried from the sheet
 // before in the scene, filters that are always on the lens, the title.
 func (r *resolver) complete(sh *sheet, t *reader) {
+	sh.ownReading = t.ownReading
 	if t.ownReading {
 		readAtGiven(sh)
 	}
@@ -302,12 +328,17 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 		return
 	}
 	sh.first = before
-	if has(sh.states, "again") || has(sh.states, "double") {
+	if sh.onPurpose() {
 		return
 	}
 	r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
 		note(before.what()+" is on the same sheet of film", before.at).
 		note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
+}
+
+// onPurpose reports whether an exposure is said to be another on its sheet of film.
+func (sh *sheet) onPurpose() bool {
+	return has(sh.states, "again") || has(sh.states, "double") || sh.first != nil && has(sh.first.states, "double")
 }
 
 func has(all []string, word string) bool {

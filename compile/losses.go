@@ -63,5 +63,5 @@ func (g *gatherer) lostTo(sh *sheet) string {
 // doubled reports a sheet of film that was exposed twice by mistake. It is one
 // sheet of film; the picture that was meant to be on another is the loss.
 func (g *gatherer) doubled(sh *sheet) bool {
-	return sh.first != nil && !has(sh.states, "again") && !has(sh.states, "double") && !sh.first.isUnused()
+	return sh.first != nil && !sh.onPurpose() && !sh.first.isUnused()
 }

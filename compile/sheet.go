@@ -121,12 +121,13 @@ type sheet struct {
 	lines  []*lang.Statement
 	index  int // in the season, from 0
 
-	film   value[*film]
-	lens   value[*lens]
-	camera value[*camera]
-	ei     value[float64]
-	light  string
-	former lightLine // of the scene before, where no light was said since
+	film       value[*film]
+	lens       value[*lens]
+	camera     value[*camera]
+	ei         value[float64]
+	light      string
+	ownReading bool      // on its line
+	former     lightLine // of the scene before, where no light was said since
 
 	filters    []*use
 	reading    *reading

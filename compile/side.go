@@ -103,7 +103,7 @@ func (r *resolver) today() string {
 
 // wasExposed notes a sheet at the side that it was exposed in.
 func (r *resolver) wasExposed(sh *sheet, st *lang.Statement, labels []lang.Label) {
-	r.happens(st, labels, sideEvent{kind: sideExposed, sheet: sh, date: r.today(), twice: sh.first != nil && !has(sh.states, "again") && !has(sh.states, "double")})
+	r.happens(st, labels, sideEvent{kind: sideExposed, sheet: sh, date: r.today(), twice: sh.first != nil && !sh.onPurpose()})
 }
 
 // wasDeveloped notes a development at the sides of its sheets.

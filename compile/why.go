@@ -91,7 +91,7 @@ func remarked(all map[*sheet]seen, sh *sheet) {
 // twice on purpose, or is reported for it, is doubly exposed for no new reason.
 func told(all map[*sheet]seen, sh *sheet, words string, at source.Span, result bool) {
 	look, ok := slip.LookOf(words, result)
-	if sh == nil || !ok || look == slip.Double && (sh.first != nil || has(sh.states, "again") || has(sh.states, "double")) {
+	if sh == nil || !ok || look == slip.Double && (sh.first != nil || sh.onPurpose()) {
 		return
 	}
 	all[sh] = seen{look, words, at}

@@ -66,7 +66,7 @@ func init() {
 		"at": {anyLine, (*scanner).at}, "about": {exposed, (*scanner).about}, "approx": {exposed, (*scanner).about}, "ca": {exposed, (*scanner).about},
 		"bulb": {anyLine, (*scanner).bulb}, "b": {anyLine, (*scanner).bulb}, "t": {onLens, plain(tBulb)},
 		"bracket": {onSheet, (*scanner).bracketed}, "bracketed": {onSheet, (*scanner).bracketed},
-		"first": {onSheet, nth("1")}, "second": {onSheet, nth("2")}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
+		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
 		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
 		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "w": {onSheet, (*scanner).without},
@@ -87,7 +87,7 @@ func init() {
 
 		// the sheet
 		"unused": {onSheet, state("unused")}, "unexposed": {onSheet, state("unused")}, "spoiled": {onSheet | onHolder, state("spoiled")},
-		"spoilt": {onSheet, state("spoiled")}, "fogged": {onSheet | onHolder, state("fogged")}, "double": {onSheet, state("double")},
+		"spoilt": {onSheet, state("spoiled")}, "fogged": {onSheet | onHolder, state("fogged")}, "double": {onSheet, (*scanner).double},
 		"again": {onSheet, state("again")}, "hold": {onSheet | onDevelop, plain(tHold)},
 		"neg": {onSheet, (*scanner).negative}, "negative": {onSheet, (*scanner).negative}, "d": {onSheet | onDensity, measure(tD)},
 		"patch": {onSheet, (*scanner).patch}, "level": {onPatch, measure(tLevel)},
@@ -140,6 +140,29 @@ func cue(word string) func(*scanner, int) bool {
 // state is a state of a sheet or holder.
 func state(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool { return s.emit(tState, word, end) }
+}
+
+// double is a double exposure, with or without the second word.
+func (s *scanner) double(end int) bool {
+	return s.emit(tState, "double", wordAfter(s.low, end, "exposure"))
+}
+
+// second is a line's second sheet; a line that begins with "second exposure" is one on a
+// sheet that has one already.
+func (s *scanner) second(end int) bool {
+	if stop := wordAfter(s.low, end, "exposure"); stop > end && len(s.tokens) == 0 {
+		return s.emit(tState, "again", stop)
+	}
+	return s.emit(tNth, "2", end)
+}
+
+// wordAfter is the end of a word where it follows behind a blank, else end.
+func wordAfter(text string, end int, word string) int {
+	next := skip(text, end)
+	if next > end && strings.HasPrefix(text[next:], word) && letterRun(text, next) == next+len(word) && boundary(text, next+len(word)) {
+		return next + len(word)
+	}
+	return end
 }
 
 // nth is one of a line's sheets.

@@ -61,10 +61,7 @@ func (s *scanner) kindOfLight(end int) bool {
 		return s.emit(tClass, s.low[s.pos:end], end)
 	}
 	name := s.src[s.pos:end]
-	if next := skip(s.low, end); next > end && letterRun(s.low, next) == next+len("light") && strings.HasPrefix(s.low[next:], "light") && boundary(s.low, next+len("light")) {
-		end = next + len("light")
-	}
-	return s.emit(tChoose, "light "+name, end)
+	return s.emit(tChoose, "light "+name, wordAfter(s.low, end, "light"))
 }
 
 // ofFilter is the word before a filter: filter R25.

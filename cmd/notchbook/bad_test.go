@@ -56,12 +56,13 @@ func TestBadNotesAreSaidOnce(t *testing.T) {
 			c.files["good.md"] = goodNotes
 			dir := folder(t, c.files)
 			before := tree(t, dir)
-			check := notchbook(t, "check", dir)
+			t.Chdir(dir)
+			check := notchbook(t, "check", ".")
 			if check.status != c.status || check.err != "" {
 				t.Errorf("check: status %d, want %d\n%s%s", check.status, c.status, check.out, check.err)
 			}
 			saidOnce(t, check.out, c.want, c.code)
-			compile := must(t, "compile", dir)
+			compile := must(t, "compile", ".")
 			saidOnce(t, compile.out, c.want, c.code)
 			sameTree(t, "after both", before, tree(t, dir, "record"))
 			if record := recordIn(t, dir); !strings.Contains(record["index.html"], "2026-11-07") || record[pdfName] == "" {
@@ -167,12 +168,15 @@ func TestPathsOfOneFolder(t *testing.T) {
 	t.Chdir(filepath.Dir(dir))
 	want := must(t, "check", "season")
 	for _, args := range [][]string{
-		{"season/"}, {"./season"}, {dir}, {"season/a.md", "season/b.md"}, {"season/b.md", "./season/a.md"}, {"season/", "season/a.md"},
+		{"season/"}, {"./season"}, {"season/a.md", "season/b.md"}, {"season/b.md", "./season/a.md"}, {"season/", "season/a.md"},
 		{"season/a.md", "season/../season/b.md", dir + "/a.md"},
 	} {
 		if s := must(t, append([]string{"check"}, args...)...); s != want {
 			t.Errorf("check %v says\n%s, not\n%s", args, s.out, want.out)
 		}
+	}
+	if s := must(t, "check", dir); s.out != strings.ReplaceAll(want.out, "season/b.md:", dir+"/b.md:") { // as it was named, so that an editor opens it
+		t.Errorf("check %s says\n%s", dir, s.out)
 	}
 }
 

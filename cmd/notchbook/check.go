@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -98,7 +99,7 @@ func (c *checkCommand) once(t terminal) error {
 		}
 		checked = compile.Check(r.world(), r.names...)
 	}
-	if err := c.write(t, checked); err != nil {
+	if err := c.write(t, r, checked); err != nil {
 		return err
 	}
 	list := checked.Findings()
@@ -121,14 +122,14 @@ func (c *checkCommand) shown(t terminal) io.Writer {
 const mostShown = 1000
 
 // write writes the findings in the form asked for. Text needs no record.
-func (c *checkCommand) write(t terminal, checked *compile.Checked) error {
+func (c *checkCommand) write(t terminal, r *reading, checked *compile.Checked) error {
 	switch c.Format {
 	case "json":
 		return data.Findings(t.out, checked.Record())
 	case "sarif":
-		return data.SARIF(t.out, checked.Record(), number)
+		return data.SARIF(t.out, checked.Record(), filepath.ToSlash(r.where()), number)
 	}
-	if err := (diag.Writer{Out: t.out, Colour: t.colour, Most: mostShown}).Write(checked.Findings()); err != nil {
+	if err := r.findings(t, t.out, checked.Findings(), mostShown); err != nil {
 		return err
 	}
 	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())

@@ -78,7 +78,7 @@ func (c *compileCommand) Run(t terminal) error {
 	if err := out.Commit(); err != nil {
 		return err
 	}
-	if err := (diag.Writer{Out: t.out, Colour: t.colour, Most: mostShown}).Write(list); err != nil {
+	if err := r.findings(t, t.out, list, mostShown); err != nil {
 		return err
 	}
 	summary(t, season.Tally.Counts, season.Cautions, list)

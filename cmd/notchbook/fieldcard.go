@@ -44,7 +44,7 @@ func (c *fieldcardCommand) Run(t terminal) error {
 		kit.Texts[name] = string(checked.Notebook(name).File.Text)
 	}
 	card, list := compile.Card(compile.World{Title: r.title(), Read: r.notebook, Public: r.public}, kit.Names...)
-	if err := (diag.Writer{Out: t.out, Colour: t.colour}).Write(list); err != nil {
+	if err := r.findings(t, t.out, list, 0); err != nil {
 		return err
 	}
 	if c.Paper != "none" {

@@ -33,17 +33,18 @@ type forecastCommand struct {
 func (c *forecastCommand) Run(t terminal) error {
 	var world compile.World
 	var names []string
+	kit := &reading{stdin: []byte{}} // none
 	world.Read = func(string) ([]byte, error) { return nil, errors.New("there is no kit") }
 	if c.Kit != "" {
-		r, err := c.read([]string{c.Kit}, t.in)
-		if err != nil {
+		var err error
+		if kit, err = c.read([]string{c.Kit}, t.in); err != nil {
 			return err
 		}
-		defer r.close()
-		world.Read, world.Public, names = r.world().Read, r.public, r.names
+		defer kit.close()
+		world.Read, world.Public, names = kit.world().Read, kit.public, kit.names
 	}
 	out, unread, list := compile.Forecast(world, compile.Asked{Filters: c.Filters, Film: c.Film, Light: c.Light}, names...)
-	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {
+	if err := kit.findings(t, t.err, list, 0); err != nil {
 		return err
 	}
 	if out == nil {

@@ -10,7 +10,6 @@ import (
 	"notchbook/compile"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"notchbook/lang/diag"
 )
 
 // reckonCommand is the field calculation, in the notation itself.
@@ -24,16 +23,17 @@ type reckonCommand struct {
 func (c *reckonCommand) Run(t terminal) error {
 	var world compile.World
 	var names []string
+	kit := &reading{stdin: []byte{}} // none
 	if c.Kit != "" {
-		r, err := c.read([]string{c.Kit}, t.in)
-		if err != nil {
+		var err error
+		if kit, err = c.read([]string{c.Kit}, t.in); err != nil {
 			return err
 		}
-		defer r.close()
-		world.Read, world.Public, names = r.world().Read, r.public, r.names
+		defer kit.close()
+		world.Read, world.Public, names = kit.world().Read, kit.public, kit.names
 	}
 	out, list := compile.Reckon(world, strings.Join(c.Terms, " "), names...)
-	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {
+	if err := kit.findings(t, t.err, list, 0); err != nil {
 		return err
 	}
 	for _, words := range out.Unread {

@@ -61,7 +61,8 @@ func underCarets(source, carets string) string {
 // marks something there, at the column that it names.
 func TestFindingsShowTheirPlace(t *testing.T) {
 	dir := aldermoor(t)
-	all := shownFindings(notchbook(t, "check", dir).out)
+	t.Chdir(dir)
+	all := shownFindings(notchbook(t, "check", ".").out)
 	if len(all) < 12 {
 		t.Fatalf("only %d findings have a place", len(all))
 	}

@@ -197,6 +197,31 @@ func (r *reading) problems(t terminal) {
 	}
 }
 
+// where is the season's folder as whoever ran the program names it, "" for the folder
+// that he stands in.
+func (r *reading) where() string {
+	if r.stdin != nil {
+		return ""
+	}
+	path := r.folder.Path
+	if r.folder.Together() { // which makes it absolute
+		if here, err := filepath.Abs("."); err == nil {
+			if rel, err := filepath.Rel(here, path); err == nil && filepath.IsLocal(rel) {
+				path = rel
+			}
+		}
+	}
+	if path = filepath.Clean(path); path == "." {
+		return ""
+	}
+	return path
+}
+
+// findings writes findings for a person, in files as he can open them.
+func (r *reading) findings(t terminal, out io.Writer, list diag.List, most int) error {
+	return diag.Writer{Out: out, In: r.where(), Colour: t.colour, Most: most}.Write(list)
+}
+
 // relative is the URL path that leads from the record to the season's folder.
 func relative(from, to string) (string, error) {
 	from, err := filepath.Abs(from)

@@ -7,7 +7,6 @@ import (
 	"github.com/aymanbagabas/go-udiff"
 
 	"notchbook/compile"
-	"notchbook/lang/diag"
 )
 
 // tidyCommand spells log lines in one way. It shows what it would do, and does
@@ -27,7 +26,7 @@ func (c *tidyCommand) Run(t terminal) error {
 	defer r.close()
 	r.problems(t)
 	all, list := compile.Tidy(r.world(), r.names...)
-	if err := (diag.Writer{Out: t.err, Colour: t.colour}).Write(list); err != nil {
+	if err := r.findings(t, t.err, list, 0); err != nil {
 		return err
 	}
 	for _, one := range all {

@@ -41,6 +41,7 @@ type Case struct {
 	Through []Filter // on the lens, and in the reading already
 	Kit     []Filter // declared
 	Bellows float64  // stops for the extension
+	Lenses  []Value  // stops that this extension would ask of the kit's other lenses
 	Rule    exposure.Rule
 
 	Areas []Area  // that were placed on a zone
@@ -61,9 +62,9 @@ type Filter struct {
 	Values  []Value // declared for other films or another light, and for all
 }
 
-// Value is what a filter costs on a film or in a light.
+// Value is what a filter costs on a film or in a light, or an extension before a lens.
 type Value struct {
-	For   string // "ortho", "tungsten"; "" for every other
+	For   string // "ortho", "tungsten", the name of a lens; "" for every other
 	Stops float64
 }
 

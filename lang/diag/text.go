@@ -3,6 +3,7 @@ package diag
 import (
 	"fmt"
 	"io"
+	"path"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -13,8 +14,9 @@ import (
 // Writer writes diagnostics as text for people.
 type Writer struct {
 	Out    io.Writer
-	Colour bool // ANSI colours
-	Most   int  // findings that are written out, 0 for all; the rest is counted
+	In     string // the folder in which the files lie, as the reader calls it; "" where the names stand for themselves
+	Colour bool   // ANSI colours
+	Most   int    // findings that are written out, 0 for all; the rest is counted
 }
 
 // Write writes a list, a blank line between any two.
@@ -39,7 +41,7 @@ func (w Writer) Write(list List) error {
 func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 	if d.Span.File != nil {
 		p := d.Span.File.Position(d.Span.Start)
-		fmt.Fprintf(b, "%s:%d:%d: ", Clean(d.Span.File.Name), p.Line, p.Column)
+		fmt.Fprintf(b, "%s:%d:%d: ", w.file(d.Span.File), p.Line, p.Column)
 	}
 	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Message), w.dim("["+d.Code+"]"))
 	w.excerpt(b, d)
@@ -51,13 +53,16 @@ func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 	}
 }
 
+// file is a file's name from where the reader stands, so that an editor opens it.
+func (w Writer) file(f *source.File) string { return Clean(path.Join(w.In, f.Name)) }
+
 // note says where it points to, unless that is the diagnostic's own line.
 func (w Writer) note(b *strings.Builder, n Aside, at source.Span) {
 	fmt.Fprintf(b, "  = %s", Clean(n.Text))
 	if n.Span.File != nil {
 		p := n.Span.File.Position(n.Span.Start)
 		if n.Span.File != at.File {
-			fmt.Fprintf(b, " (%s:%d)", Clean(n.Span.File.Name), p.Line)
+			fmt.Fprintf(b, " (%s:%d)", w.file(n.Span.File), p.Line)
 		} else if p.Line != at.File.Position(at.Start).Line {
 			fmt.Fprintf(b, " (line %d)", p.Line)
 		}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"maps"
 	"os"
+	"path"
 	"slices"
 	"strings"
 	"testing"
@@ -59,10 +60,22 @@ func TestFindingsKeepTheirForm(t *testing.T) {
 	}
 }
 
+// A path becomes a URI reference, or a file URI where it is absolute (RFC 3986,
+// section 4.2; RFC 8089, section 2 and appendix E.2).
+func TestSARIFNamesFilesByURI(t *testing.T) {
+	for folder, want := range map[string]string{
+		"": "log%20book.md", "my season/2026": "my%20season/2026/log%20book.md", "/home/x": "file:///home/x/log%20book.md", "C:/x": "file:///C:/x/log%20book.md",
+	} {
+		if got := artifact(path.Join(folder, "log book.md")).URI; got != want {
+			t.Errorf("%q: %s, want %s", folder, got, want)
+		}
+	}
+}
+
 // What SARIF 2.1.0 demands of a log (sections 3.13 to 3.30 of the standard).
 func TestSARIFHoldsWhatTheStandardDemands(t *testing.T) {
 	var b bytes.Buffer
-	if err := SARIF(&b, season(), "0.1"); err != nil {
+	if err := SARIF(&b, season(), "", "0.1"); err != nil {
 		t.Fatal(err)
 	}
 	var log struct {

@@ -95,7 +95,7 @@ func TestJSONIsReadBackAndShownSafely(t *testing.T) {
 	for name, write := range map[string]func(io.Writer) error{
 		"findings": func(w io.Writer) error { return Findings(w, s) },
 		"sheets":   func(w io.Writer) error { return SheetsJSON(w, s.Sheets) },
-		"sarif":    func(w io.Writer) error { return SARIF(w, s, "0.1") },
+		"sarif":    func(w io.Writer) error { return SARIF(w, s, "", "0.1") },
 		"season":   func(w io.Writer) error { return Season(w, s) },
 	} {
 		var b bytes.Buffer

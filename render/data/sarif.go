@@ -3,6 +3,7 @@ package data
 import (
 	"io"
 	"net/url"
+	"path"
 	"strings"
 
 	"notchbook/compile/record"
@@ -10,8 +11,9 @@ import (
 
 // SARIF writes the findings in the static analysis results interchange format,
 // version 2.1.0 (OASIS), for editors and services that read it. Columns count
-// characters.
-func SARIF(w io.Writer, s *record.Season, version string) error {
+// characters. The season's files lie in a folder, with slashes, as whoever reads the
+// findings names it; "" is the one that he stands in.
+func SARIF(w io.Writer, s *record.Season, folder, version string) error {
 	run := sarifRun{ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
 	run.Tool.Driver = sarifDriver{Name: "notchbook", Version: version, Rules: []sarifRule{}}
 	index := map[string]int{}
@@ -20,7 +22,7 @@ func SARIF(w io.Writer, s *record.Season, version string) error {
 			index[f.Code] = len(run.Tool.Driver.Rules)
 			run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, sarifRule{ID: f.Code, Short: sarifText{f.Title}})
 		}
-		run.Results = append(run.Results, result(f, index[f.Code]))
+		run.Results = append(run.Results, result(f, folder, index[f.Code]))
 	}
 	return encoded(w, sarifLog{
 		Schema:  "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json",
@@ -28,28 +30,35 @@ func SARIF(w io.Writer, s *record.Season, version string) error {
 	}, " ")
 }
 
-func result(f *record.Finding, rule int) sarifResult {
+func result(f *record.Finding, folder string, rule int) sarifResult {
 	text := f.Message
 	for _, n := range f.Notes {
 		text += "\n" + n
 	}
 	r := sarifResult{RuleID: f.Code, RuleIndex: rule, Level: string(f.Severity), Message: sarifText{text}}
 	if f.Place.Path != "" {
-		r.Locations = []sarifLocation{{sarifPhysical{artifact(f.Place.Path), region(f.Place)}}}
+		r.Locations = []sarifLocation{{sarifPhysical{artifact(path.Join(folder, f.Place.Path)), region(f.Place)}}}
 	}
 	if f.Fix != nil {
-		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(f.Fix.Place.Path), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
+		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(path.Join(folder, f.Fix.Place.Path)), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
 	}
 	return r
 }
 
-// artifact is a path as a relative URI reference.
-func artifact(path string) sarifArtifact {
-	parts := strings.Split(path, "/")
+// artifact is a path as a URI: a relative reference, or a file's where it is absolute.
+func artifact(name string) sarifArtifact {
+	parts := strings.Split(name, "/")
 	for i := range parts {
 		parts[i] = url.PathEscape(parts[i])
 	}
-	return sarifArtifact{strings.Join(parts, "/")}
+	uri := strings.Join(parts, "/")
+	switch {
+	case path.IsAbs(name):
+		uri = "file://" + uri
+	case len(name) > 1 && name[1] == ':': // a drive of Windows
+		uri = "file:///" + uri
+	}
+	return sarifArtifact{uri}
 }
 
 // region is a place; SARIF's end column is exclusive, as ours is.

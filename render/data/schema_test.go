@@ -38,7 +38,7 @@ func TestSARIFIsValidAgainstItsSchema(t *testing.T) {
 	schema := sarifSchema(t)
 	for name, s := range map[string]*record.Season{"with findings": season(), "empty": {}} {
 		var b bytes.Buffer
-		if err := SARIF(&b, s, "0.1"); err != nil {
+		if err := SARIF(&b, s, "", "0.1"); err != nil {
 			t.Fatal(err)
 		}
 		log, err := jsonschema.UnmarshalJSON(&b)

@@ -65,7 +65,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	if sh.reading != nil {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
 	}
-	c.Steps, c.Lenses = steps(sh), otherLenses(sh)
+	c.Steps, c.Lenses = steps(sh), otherLenses(sh, before)
 	if sh.lens.known {
 		c.Lens = sh.lens.v.Lens
 	}
@@ -82,16 +82,19 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	return c
 }
 
-// otherLenses is what the extension of a sheet would ask of the kit's other lenses,
-// where it was reckoned by focal length.
-func otherLenses(sh *sheet) (all []slip.Value) {
+// otherLenses is what the extension of a sheet, where it was reckoned by focal length,
+// would ask of the other lenses that sheets were exposed with before it on that day.
+func otherLenses(sh *sheet, before []*sheet) (all []slip.Value) {
 	if !sh.extension.known || !sh.lens.known || sh.bellows.known || sh.scale.known || len(sh.lens.v.scale) > 0 || sh.lens.v.flange != 0 {
 		return nil
 	}
-	for _, l := range kitOf(sh).lenses {
-		if l.focal == 0 || l.focal == sh.lens.v.focal || len(l.scale) > 0 || l.flange != 0 {
+	var seen []*lens
+	for _, p := range before {
+		l := p.lens.v
+		if p.outing != sh.outing || l == nil || slices.Contains(seen, l) || l.focal == 0 || l.focal == sh.lens.v.focal || len(l.scale) > 0 || l.flange != 0 {
 			continue
 		}
+		seen = append(seen, l)
 		if stops, ok := exposure.BellowsByExtension(sh.extension.v, l.focal); ok {
 			all = append(all, slip.Value{For: l.name, Stops: exposure.Round(stops)})
 		}

@@ -41,7 +41,7 @@ type Case struct {
 	Through []Filter // on the lens, and in the reading already
 	Kit     []Filter // declared
 	Bellows float64  // stops for the extension
-	Lenses  []Value  // stops that this extension would ask of the kit's other lenses
+	Lenses  []Value  // stops that this extension would ask of the other lenses of the day
 	Rule    exposure.Rule
 
 	Areas []Area  // that were placed on a zone

@@ -60,10 +60,10 @@ func init() {
 			kit + "meter: gate EV 9 on III\n3A: 1s f11\n", placedWrongWay},
 		{"reciprocity-too-early", "reciprocity was applied before filter or bellows", "the film's rule", 4,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 2s f16\n3A: film slow, R25, 24s f16\n", reciprocityTooEarly},
-		{"reciprocity-twice", "a time was corrected for reciprocity twice", "the film's rule", 4,
+		{"reciprocity-twice", "a time was corrected for reciprocity twice", "the film's rule", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 4s f16\n3A: film slow, 34s f16\n", reciprocityTwice},
-		{"extension-of-another-lens", "the extension was compensated as for another lens", "the kit's lenses", 5,
-			kit + "lens 150: 150 mm\nmeter: 1/60 f16\n3A: ext 360mm, lens 210, 1/15 f11½\n", otherLens},
+		{"extension-of-another-lens", "the extension was compensated as for another lens", "the lenses of the sheets before", 5,
+			kit + "lens 150: 150 mm\nmeter: 1/60 f16\n2A: lens 150, 1/60 f16\n3A: ext 360mm, lens 210, 1/15 f11½\n", otherLens},
 		{"another-filter", "another filter's compensation was given", "the kit's filters", 5,
 			kit + "meter: 1/60 f16\n3A: R25, 1/15 f16\n", anotherFilter},
 		{"extension-kept", "the compensation of an earlier extension was kept", "the sheet before", 4,
@@ -578,7 +578,9 @@ func reciprocityTwice(c *Case) []Guess {
 func otherLens(c *Case) []Guess {
 	var all []Guess
 	for _, l := range c.Lenses {
-		all = append(all, Guess{Stops: l.Stops - c.Bellows, Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
+		if l.Stops > Within { // else it was not compensated at all
+			all = append(all, Guess{Stops: l.Stops - c.Bellows, Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
+		}
 	}
 	return worth(all)
 }

@@ -2,54 +2,38 @@ package main
 
 import (
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 )
 
-// What the README shows as output is output.
+// What the README shows as output is output: each paragraph behind a command is a
+// stretch of whole lines of what that command says.
 func TestREADMEShowsWhatIsSaid(t *testing.T) {
 	text, err := os.ReadFile("../../README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, rest, ok := strings.Cut(string(text), "```\n")
-	block, _, closed := strings.Cut(rest, "```")
-	if !ok || !closed {
-		t.Fatal("the README shows no output")
-	}
 	t.Chdir("../..") // where the README's reader stands
-	out := notchbook(t, "check", "examples/aldermoor").out
-	shown := strings.Split(strings.TrimSpace(block), "\n\n")
-	if len(shown) < 3 {
-		t.Errorf("only %d findings are shown", len(shown))
-	}
-	for _, finding := range shown {
-		if !strings.Contains(out, strings.TrimSpace(finding)+"\n") {
-			t.Errorf("this is no longer said:\n%s", finding)
+	ran := 0
+	for _, block := range regexp.MustCompile("(?s)```console\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
+		said := ""
+		for _, part := range strings.Split(strings.TrimRight(block[1], "\n"), "\n\n") {
+			if command, rest, ok := strings.Cut(part, "\n"); strings.HasPrefix(part, "$ ") && ok {
+				if !strings.HasPrefix(command, "$ notchbook ") {
+					t.Fatalf("%s is not run", command)
+				}
+				said, part = "\n"+answer(strings.TrimPrefix(command, "$ notchbook ")), rest
+				ran++
+			}
+			for shown := range strings.SplitSeq(part, "…\n") { // with lines left out
+				if !strings.Contains(said, "\n"+strings.TrimRight(shown, "\n")+"\n") {
+					t.Errorf("this is no longer said:\n%s", shown)
+				}
+			}
 		}
 	}
-}
-
-// So is what it shows of the test series.
-func TestREADMEShowsWhatTestsSay(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, rest, ok := strings.Cut(string(text), "## Your own numbers\n")
-	_, rest, opened := strings.Cut(rest, "```\n")
-	block, _, closed := strings.Cut(rest, "```")
-	if !ok || !opened || !closed {
-		t.Fatal("the README shows no test")
-	}
-	out := notchbook(t, "tests", "../../examples/testbench").out
-	shown := strings.Split(strings.TrimRight(block, "\n"), "\n\n")
-	if len(shown) < 4 {
-		t.Errorf("only %d parts are shown", len(shown))
-	}
-	for _, part := range shown {
-		if !strings.Contains(out, part+"\n") {
-			t.Errorf("this is no longer said:\n%s", part)
-		}
+	if ran < 7 {
+		t.Errorf("only %d commands are shown", ran)
 	}
 }

@@ -1,6 +1,7 @@
 package query
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -73,7 +74,10 @@ func (x *indexer) state(word string) { x.mark(x.terms[word]) }
 // fate is what became of the sheet after it was dry, and its duplicates.
 func (x *indexer) fate(sh *record.Sheet) {
 	if sh.Sleeve != "" {
-		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve))
+		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve, sh.Sleeve))
+		for _, part := range placed.FindAllString(sh.Sleeve, -1) {
+			x.is("in "+part, as("sleeve "+part, part))
+		}
 	}
 	if sh.Lost != "" {
 		x.state("lost")
@@ -86,6 +90,9 @@ func (x *indexer) fate(sh *record.Sheet) {
 		x.state("other development")
 	}
 }
+
+// placed is a part of where negatives are filed: binder 2, page 14, box 9a.
+var placed = regexp.MustCompile(`\p{L}+\.? \d+\p{L}?\b`)
 
 // treatment is the development that a sheet got, else the one asked for.
 func treatment(sh *record.Sheet) string {

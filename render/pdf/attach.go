@@ -2,7 +2,6 @@ package pdf
 
 import (
 	"bytes"
-	"io"
 	"slices"
 
 	"github.com/go-pdf/fpdf"
@@ -63,38 +62,25 @@ func (b *book) attachedWords() string {
 	return "The notebooks are attached to this file as they were read, byte for byte; this book can be written from them again."
 }
 
-// keysInOrder puts the attachments' keys in order on their way out. The library
-// numbers them and leaves 10 behind 9, where a reader that halves the list (PDF
-// 32000-1, 7.9.6) expects it behind 1. Each key has its line, so the file keeps
-// its length and no object moves. The library writes the file in one piece.
-type keysInOrder struct{ io.Writer }
+// sortAttachments puts the attachments' keys of the library's file in order. The
+// library numbers them and leaves 10 behind 9, where a reader that halves the list
+// (PDF 32000-1, 7.9.6) expects it behind 1. Each key has its line, so the file keeps
+// its length and no object moves.
+func sortAttachments(file []byte) {
+	from := bytes.LastIndex(file, keysBegin)
+	if from < 0 {
+		return
+	}
+	from += len(keysBegin) - 1
+	if length := bytes.Index(file[from:], keysEnd); length >= 0 {
+		copy(file[from:], sortedKeys(file[from:from+length]))
+	}
+}
 
 var (
 	keysBegin = []byte("<< /Names [\n ")
 	keysEnd   = []byte("\n]")
 )
-
-func (k keysInOrder) Write(file []byte) (int, error) {
-	from := bytes.LastIndex(file, keysBegin)
-	if from < 0 {
-		return k.Writer.Write(file)
-	}
-	from += len(keysBegin) - 1
-	to := bytes.Index(file[from:], keysEnd)
-	if to < 0 {
-		return k.Writer.Write(file)
-	}
-	to += from
-	written := 0
-	for _, part := range [][]byte{file[:from], sortedKeys(file[from:to]), file[to:]} {
-		n, err := k.Writer.Write(part)
-		written += n
-		if err != nil {
-			return written, err
-		}
-	}
-	return written, nil
-}
 
 // sortedKeys sorts lines of a key and its object by the key.
 func sortedKeys(list []byte) []byte {

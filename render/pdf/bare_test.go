@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"bytes"
+	"compress/zlib"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -32,17 +33,20 @@ func loadOf(tb testing.TB, n int) (l load) {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	b.pdf.SetCompression(false)
 	b.write()
-	l.Pages = b.pdf.PageCount() - len(b.attached)
 	var file bytes.Buffer
-	if err := b.pdf.Output(&file); err != nil {
+	if err := b.output(&file); err != nil {
 		tb.Fatal(err)
 	}
+	l.Pages = len(b.sheaf.leaves)
 	l.Links = bytes.Count(file.Bytes(), []byte("/Subtype /Link"))
-	for line := range bytes.Lines(file.Bytes()) {
+	var drawn []byte
+	for _, leaf := range b.sheaf.leaves {
+		drawn = append(drawn, unpacked(tb, leaf.packed)...)
+	}
+	for line := range bytes.Lines(drawn) {
 		switch {
-		case bytes.HasPrefix(line, []byte("BT /F")):
+		case bytes.HasSuffix(line, []byte(" Tf\n")):
 			l.Faces++
 		case bytes.HasSuffix(line, []byte("Tj ET\n")):
 			l.Pieces++
@@ -52,6 +56,19 @@ func loadOf(tb testing.TB, n int) (l load) {
 		}
 	}
 	return l
+}
+
+// unpacked is a packed stream as it was, by the standard library.
+func unpacked(tb testing.TB, packed []byte) []byte {
+	r, err := zlib.NewReader(bytes.NewReader(packed))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	drawn, err := io.ReadAll(r)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return drawn
 }
 
 // writeBare hands a load to the library, page by page.

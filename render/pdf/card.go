@@ -147,16 +147,10 @@ func WriteCard(w io.Writer, card *record.Card, o CardOptions) error {
 	doc.SetLang("en")
 	c := &cardBook{leaflet: l, book: book{
 		form: form{w: l.column()},
-		pen:  pen{pdf: doc, faces: faces, height: l.paper.h}, galley: galley{faces: faces},
+		pen:  newPen(doc, faces, l.paper.h), galley: galley{faces: faces},
 	}}
 	c.impose(c.largest(card))
-	if err := doc.Error(); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	if err := doc.Output(w); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	return nil
+	return c.output(w)
 }
 
 // largest sets the tables in the largest type in which one sheet holds them, or
@@ -406,15 +400,13 @@ func (c *cardBook) impose(columns [][]placed) {
 			if back && c.oneSided() {
 				continue
 			}
-			c.pdf.AddPage()
-			c.forget()
+			c.addPage(true)
 			c.marksOfSheet()
 			for i, p := range c.panels {
 				if n := first + i; p.back == back && n < panels {
 					c.drawPanel(p, n, columns[2*n:min(2*n+2, len(columns))])
 				}
 			}
-			c.settle()
 		}
 	}
 }

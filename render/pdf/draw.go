@@ -36,29 +36,63 @@ var inkOps = [...]string{
 	pale: "0.93 g 0.93 G\n", paper: "1 g 1 G\n", noInk: "",
 }
 
-// pen draws on the page. Most of a book is plain text, and the library's own
-// Text costs microseconds and a map entry for every character; so pieces whose
-// characters the library has already met go straight to the page's stream.
-// Everything between two calls of the library waits in out.
+// pen draws on the page, and keeps what it has drawn until the file is written:
+// the library's own Text costs microseconds and a map entry for every character,
+// so it is only told of each character once, for its fonts.
 //
 // Distances are points from the left and the top of the paper.
 type pen struct {
 	pdf    *fpdf.Fpdf
 	faces  *faces
 	height float64 // of the paper
-	out    []byte
+	sheaf  *sheaf
+	under  *leaf          // the one that is drawn on; nil before the first
+	out    []byte         // what it holds
+	images map[string]int // their numbers
 	face   faceID
 	size   float64
 	width  float64 // of lines
 	ink    ink
 }
 
-// settle hands what is waiting to the library, in order.
+// newPen is a pen for a document that has its fonts, on paper of a height.
+func newPen(doc *fpdf.Fpdf, faces *faces, height float64) pen {
+	doc.SetCompression(false) // of the pages, which are packed here
+	return pen{pdf: doc, faces: faces, height: height, sheaf: &sheaf{}, images: map[string]int{}}
+}
+
+// addPage begins a page of paper. The one before is packed if whole says that it
+// has all that it will ever have.
+func (d *pen) addPage(whole bool) {
+	d.settle()
+	if whole && d.under != nil {
+		d.sheaf.work.Go(d.under.pack)
+	}
+	d.pdf.AddPage()
+	d.under = &leaf{}
+	d.sheaf.leaves = append(d.sheaf.leaves, d.under)
+	d.out = make([]byte, 0, 16<<10)
+	d.forget()
+	if len(d.sheaf.leaves) == 1 {
+		for id := range d.faces.all { // in the order in which they are numbered
+			d.pdf.SetFont(d.faces.all[id].family, "", bodySize)
+		}
+	}
+}
+
+// turnTo goes on with a page that was begun before and is not packed.
+func (d *pen) turnTo(page int) {
+	d.settle()
+	d.pdf.SetPage(page)
+	d.under = d.sheaf.leaves[page-1]
+	d.out = d.under.drawn
+	d.forget()
+}
+
+// settle lets the page have what was drawn.
 func (d *pen) settle() {
-	if len(d.out) > 0 {
-		// RawWriteStr ends with a line feed of its own.
-		d.pdf.RawWriteStr(string(d.out[:len(d.out)-1]))
-		d.out = d.out[:0]
+	if d.under != nil {
+		d.under.drawn = d.out
 	}
 }
 
@@ -88,12 +122,14 @@ func (d *pen) setWidth(w float64) {
 	}
 }
 
-// setFace changes the font only where it differs: the library writes forty
-// characters for every change.
+// setFace changes the font only where it differs.
 func (d *pen) setFace(id faceID, size float64) {
 	if d.face != id || d.size != size {
-		d.settle()
-		d.pdf.SetFont(d.faces.all[id].family, "", size)
+		d.out = append(d.out, "/F"...)
+		d.out = strconv.AppendInt(d.out, int64(id), 10)
+		d.out = append(d.out, ' ')
+		d.number(size)
+		d.out = append(d.out, "Tf\n"...)
 		d.face, d.size = id, size
 	}
 }
@@ -106,9 +142,8 @@ func (d *pen) text(x, y float64, text string, look style) {
 	d.setInk(look.ink)
 	d.setFace(look.face, look.size)
 	if d.faces.teach(look.face, text) {
-		d.settle()
+		d.pdf.SetFont(d.faces.all[look.face].family, "", look.size)
 		d.pdf.Text(x, y, text)
-		return
 	}
 	d.out = append(d.out, "BT "...)
 	d.number(x)
@@ -188,6 +223,19 @@ func (d *pen) frame(x, y, w, h, width float64, i ink) {
 
 // image places a registered JPEG.
 func (d *pen) image(name string, x, y, w, h float64) {
-	d.settle()
-	d.pdf.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "jpg"}, 0, "")
+	n, placed := d.images[name]
+	if !placed {
+		n = len(d.images)
+		d.images[name] = n
+		d.pdf.ImageOptions(name, x, y, w, h, false, fpdf.ImageOptions{ImageType: "jpg"}, 0, "")
+	}
+	d.out = append(d.out, "q "...)
+	d.number(w)
+	d.out = append(d.out, "0 0 "...)
+	d.number(h)
+	d.number(x)
+	d.number(d.height - y - h)
+	d.out = append(d.out, "cm /I"...)
+	d.out = strconv.AppendInt(d.out, int64(n), 10)
+	d.out = append(d.out, " Do Q\n"...)
 }

@@ -81,10 +81,7 @@ func WriteLabels(w io.Writer, s *record.Season, size LabelSize, o Options) error
 	}
 	b.pdf.SetTitle(surrogates(s.Title+": labels"), true)
 	b.labels(append(sleeveLabels(s), holderLabels(s)...), size)
-	if err := b.pdf.Output(w); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	return nil
+	return b.output(w)
 }
 
 // labels fills page after page, in the middle of the paper.
@@ -93,16 +90,13 @@ func (b *book) labels(list []tag, size LabelSize) {
 	w, h := size.Width*millimetre, size.Height*millimetre
 	left, top := (b.form.w-float64(across)*w)/2, (b.form.h-float64(down)*h)/2
 	for i := 0; i < len(list) || i == 0; i += across * down {
-		b.settle()
-		b.pdf.AddPage()
-		b.forget()
+		b.addPage(true)
 		b.cuts(left, top, w, h, across, down)
 		for j := i; j < min(i+across*down, len(list)); j++ {
 			column, row := (j-i)%across, (j-i)/across
 			b.label(&list[j], left+float64(column)*w, top+float64(row)*h, w, h)
 		}
 	}
-	b.settle()
 }
 
 // cuts marks where to cut: a stroke at both ends of each cut, and a hair between

@@ -121,9 +121,8 @@ func (b *book) openPage(head string) {
 // in it are counted from its left.
 func (b *book) newPage() {
 	b.drawLater()
-	b.settle()
-	b.pdf.AddPage()
-	b.forget()
+	// A page on which a number is still to be filled in waits for it.
+	b.addPage(len(b.stamps) == 0 || int(b.stamps[len(b.stamps)-1].page) != b.page)
 	b.page++
 	b.left = b.form.inner
 	if b.page%2 == 0 {
@@ -399,14 +398,11 @@ func (b *book) stampPages() {
 			continue // what it points to is nowhere in the record
 		}
 		if int(s.page) != b.page {
-			b.settle()
 			b.page = int(s.page)
-			b.pdf.SetPage(b.page)
-			b.forget()
+			b.turnTo(b.page)
 		}
 		b.stampOne(s, m)
 	}
-	b.settle()
 	b.page = last
 }
 

@@ -50,13 +50,7 @@ func Write(w io.Writer, s *record.Season, o Options) error {
 		return err
 	}
 	b.write()
-	if err := b.pdf.Error(); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	if err := b.pdf.Output(keysInOrder{w}); err != nil {
-		return fmt.Errorf("pdf: %w", err)
-	}
-	return nil
+	return b.output(w)
 }
 
 // write sets all pages, in order.
@@ -103,7 +97,7 @@ func newBook(s *record.Season, o Options) (*book, error) {
 	digits := float64(len(strconv.Itoa(estimatedPages(s))))
 	return &book{
 		season: s, options: o, form: sheet,
-		pen:    pen{pdf: doc, faces: faces, height: sheet.h},
+		pen:    newPen(doc, faces, sheet.h),
 		galley: galley{faces: faces, room: digits * faces.width(regular, 1, "0")},
 		marks:  map[any]*mark{}, attached: attachments(s),
 		pictures: map[string]*picture{}, registered: map[string]bool{},

@@ -1,0 +1,239 @@
+package pdf
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strconv"
+	"sync"
+
+	"github.com/klauspost/compress/zlib"
+)
+
+// The streams of the pages
+//
+// The library keeps every page as it was drawn until the book is done, then packs
+// one after the other, with a packer made for each. Here the pen keeps what it
+// draws, and a page to which nothing more can be added is packed at once, beside
+// the drawing of the next. The library makes all else of the file: the objects,
+// the links, the fonts and the pictures. It is called for these, what it writes
+// into the pages by itself is dropped, and when it hands over the file, bind puts
+// the packed pages in. Fonts and pictures are called F0, F1, … and I0, I1, … in the
+// pages instead of by forty letters each.
+
+// leaf is the stream of one page.
+type leaf struct {
+	drawn  []byte // nil once it is packed
+	packed []byte
+}
+
+// pack packs the leaf for good.
+func (l *leaf) pack() {
+	var out bytes.Buffer
+	w := packers.Get().(*zlib.Writer)
+	defer packers.Put(w)
+	w.Reset(&out)
+	w.Write(l.drawn)
+	w.Close()
+	l.drawn, l.packed = nil, bytes.Clone(out.Bytes())
+}
+
+var packers = sync.Pool{New: func() any {
+	w, _ := zlib.NewWriterLevel(nil, zlib.DefaultCompression) // fails for other levels only
+	return w
+}}
+
+// sheaf is all leaves of a file, by the number of their pages less one.
+type sheaf struct {
+	leaves []*leaf
+	work   sync.WaitGroup // leaves that are being packed
+}
+
+// output writes the file that the library has made, with the leaves in it.
+func (d *pen) output(w io.Writer) error {
+	d.settle()
+	d.sheaf.work.Wait()
+	for _, l := range d.sheaf.leaves {
+		if l.packed == nil {
+			d.sheaf.work.Go(l.pack)
+		}
+	}
+	d.sheaf.work.Wait()
+	if err := d.pdf.Error(); err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	var file bytes.Buffer
+	err := d.pdf.Output(&file)
+	if err == nil {
+		err = bind(w, file.Bytes(), d.sheaf.leaves)
+	}
+	if err != nil {
+		return fmt.Errorf("pdf: %w", err)
+	}
+	return nil
+}
+
+// What bind looks for in the library's file.
+var (
+	tableAt   = regexp.MustCompile(`startxref\n(\d+)\n%%EOF\s*$`)
+	tableLine = regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`)
+	pageTree  = regexp.MustCompile(`^1 0 obj\n<</Type /Pages\n/Kids \[([^\]]*)\]`)
+	kid       = regexp.MustCompile(`(\d+) 0 R`)
+	faceName  = regexp.MustCompile(`/F[0-9a-f]{40}\b`)
+	imageName = regexp.MustCompile(`/I[0-9a-f]{40}\b`)
+)
+
+const resources = "2 0 obj\n" // of all pages, by the library
+
+// bind writes the file with the leaves as its pages' streams.
+func bind(w io.Writer, file []byte, leaves []*leaf) error {
+	sortAttachments(file)
+	objects, end, err := objectsOf(file)
+	if err != nil {
+		return err
+	}
+	streams, err := streamsOf(objects, len(leaves))
+	if err != nil {
+		return err
+	}
+	names := namesIn(objects, streams)
+	out := &counting{w: w}
+	out.write(file[:objects[0].at])
+	offsets := make([]int, len(objects)+1)
+	for i := range objects {
+		o := &objects[i]
+		offsets[o.number] = out.n
+		switch page, stream := streams[o.number]; {
+		case stream:
+			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(leaves[page].packed))
+			out.write(leaves[page].packed)
+			out.write([]byte("\nendstream\nendobj\n"))
+		case bytes.HasPrefix(o.text, []byte(resources)):
+			out.write(renamed(o.text, names))
+		default:
+			out.write(o.text)
+		}
+	}
+	table := out.n
+	fmt.Fprintf(out, "xref\n0 %d\n0000000000 65535 f \n", len(offsets))
+	for _, at := range offsets[1:] {
+		fmt.Fprintf(out, "%010d 00000 n \n", at)
+	}
+	out.write(file[end.trailer:end.number])
+	fmt.Fprintf(out, "%d\n%%%%EOF\n", table)
+	return out.err
+}
+
+// object is one object of the file, from its number to its end.
+type object struct {
+	number, at int
+	text       []byte
+}
+
+// tail is where the file's trailer begins, and the number at its very end.
+type tail struct{ trailer, number int }
+
+// objectsOf cuts the file into its objects, in their order in the file.
+func objectsOf(file []byte) ([]object, tail, error) {
+	at := tableAt.FindSubmatchIndex(file[max(0, len(file)-64):])
+	if at == nil {
+		return nil, tail{}, fmt.Errorf("the library's file has no end")
+	}
+	number := max(0, len(file)-64) + at[2]
+	table, err := strconv.Atoi(string(file[number : max(0, len(file)-64)+at[3]]))
+	if err != nil || table > number {
+		return nil, tail{}, fmt.Errorf("the library's file has no table")
+	}
+	trailer := bytes.LastIndex(file[:number], []byte("trailer\n"))
+	if trailer < table {
+		return nil, tail{}, fmt.Errorf("the library's file has no trailer")
+	}
+	var all []object
+	for _, row := range tableLine.FindAllSubmatch(file[table:trailer], -1) {
+		at, _ := strconv.Atoi(string(row[1]))
+		all = append(all, object{number: len(all) + 1, at: at})
+	}
+	slices.SortFunc(all, func(a, b object) int { return a.at - b.at })
+	for i := range all {
+		to := table
+		if i+1 < len(all) {
+			to = all[i+1].at
+		}
+		if all[i].at > to || !bytes.HasPrefix(file[all[i].at:to], fmt.Appendf(nil, "%d 0 obj\n", all[i].number)) {
+			return nil, tail{}, fmt.Errorf("the library's file has no object %d", all[i].number)
+		}
+		all[i].text = file[all[i].at:to]
+	}
+	return all, tail{trailer, number}, nil
+}
+
+// streamsOf says which object is the stream of which page. The library writes
+// each right behind its page.
+func streamsOf(objects []object, pages int) (map[int]int, error) {
+	streams := map[int]int{}
+	for _, o := range objects {
+		if tree := pageTree.FindSubmatch(o.text); tree != nil {
+			for i, k := range kid.FindAllSubmatch(tree[1], -1) {
+				n, _ := strconv.Atoi(string(k[1]))
+				streams[n+1] = i
+			}
+		}
+	}
+	if len(streams) != pages {
+		return nil, fmt.Errorf("the library has made %d pages of %d", len(streams), pages)
+	}
+	return streams, nil
+}
+
+// namesIn says what the library's names are called in the leaves: fonts and
+// pictures are numbered as they come in what it has written into the pages.
+func namesIn(objects []object, streams map[int]int) map[string]string {
+	names := map[string]string{}
+	counts := map[byte]int{}
+	for _, o := range objects {
+		if _, ok := streams[o.number]; !ok {
+			continue
+		}
+		for _, form := range []*regexp.Regexp{faceName, imageName} {
+			for _, name := range form.FindAll(o.text, -1) {
+				if names[string(name)] == "" {
+					names[string(name)] = fmt.Sprintf("/%c%d", name[1], counts[name[1]])
+					counts[name[1]]++
+				}
+			}
+		}
+	}
+	return names
+}
+
+// renamed calls fonts and pictures as the leaves do.
+func renamed(text []byte, names map[string]string) []byte {
+	for _, form := range []*regexp.Regexp{faceName, imageName} {
+		text = form.ReplaceAllFunc(text, func(name []byte) []byte {
+			if short := names[string(name)]; short != "" {
+				return []byte(short)
+			}
+			return name
+		})
+	}
+	return text
+}
+
+// counting counts what is written and keeps the first fault.
+type counting struct {
+	w   io.Writer
+	n   int
+	err error
+}
+
+func (c *counting) write(p []byte) { c.Write(p) }
+
+func (c *counting) Write(p []byte) (int, error) {
+	if c.err == nil {
+		_, c.err = c.w.Write(p)
+	}
+	c.n += len(p)
+	return len(p), c.err
+}

@@ -16,7 +16,7 @@ import (
 func TestPipesAndDevicesHoldNothingUp(t *testing.T) {
 	season, _ := guarded(t, "use: kit.md\nuse: zero.md\nday: 2026-11-07\nmeter: 1/60 f16\n1A: 1/60 f16\nscan 1A: wait.tif\n1B: 1/60 f16\nscan 1B: zero.tif\n\n![p](wait.jpg)\n")
 	must(t, "compile", season) // makes record and cache
-	pipes := []string{"kit.md", "wait.tif", "wait.jpg", "listed.md", "record/" + sumsName, disk.CacheFolder + "/" + keptKey("near.jpg") + ".json"}
+	pipes := []string{"kit.md", "wait.tif", "wait.jpg", "listed.md", "record/" + sumsName, disk.CacheFolder + "/" + keptKey("near.jpg") + ".kept"}
 	for _, name := range pipes {
 		full := filepath.Join(season, name)
 		os.Remove(full)

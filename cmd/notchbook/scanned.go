@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -46,11 +47,38 @@ type kept struct {
 	Negative bool
 
 	Scan         compile.Scan
-	List, Viewer []byte // JPEG
+	List, Viewer []byte `json:"-"` // JPEG
+	Lengths      [2]int // of these
 }
 
 // keptForm changes whenever what is kept would come out otherwise.
-const keptForm = 1
+const keptForm = 2
+
+// encode is a line of JSON, and behind it the pictures as they are.
+func (k kept) encode() ([]byte, error) {
+	k.Lengths = [2]int{len(k.List), len(k.Viewer)}
+	line, err := json.Marshal(k)
+	return slices.Concat(line, []byte("\n"), k.List, k.Viewer), err
+}
+
+// decodeKept reads it again; what is damaged is not understood.
+func decodeKept(data []byte) (k kept, ok bool) {
+	line, pictures, _ := bytes.Cut(data, []byte("\n"))
+	if json.Unmarshal(line, &k) != nil {
+		return kept{}, false
+	}
+	list, viewer := k.Lengths[0], k.Lengths[1]
+	if list < 0 || viewer < 0 || list > len(pictures) || viewer != len(pictures)-list {
+		return kept{}, false
+	}
+	if list > 0 {
+		k.List = pictures[:list]
+	}
+	if viewer > 0 {
+		k.Viewer = pictures[list:]
+	}
+	return k, true
+}
 
 func keptKey(path string) string {
 	sum := sha256.Sum256([]byte(path))
@@ -129,8 +157,8 @@ func (r *reading) recall(now kept) (kept, bool) {
 	if r.cache == nil || r.afresh {
 		return kept{}, false
 	}
-	var old kept
-	if json.Unmarshal(r.cache.Get(keptKey(now.Path)), &old) != nil {
+	old, ok := decodeKept(r.cache.Get(keptKey(now.Path)))
+	if !ok {
 		return kept{}, false
 	}
 	same := old.Form == now.Form && old.Path == now.Path && old.Bytes == now.Bytes && old.Modified == now.Modified &&
@@ -144,7 +172,7 @@ func (r *reading) remember(now kept, err error) {
 	if r.cache == nil || errors.As(err, &bad) && bad.Kind == scan.Unreadable {
 		return
 	}
-	if data, err := json.Marshal(now); err == nil {
+	if data, err := now.encode(); err == nil {
 		r.cache.Put(keptKey(now.Path), data)
 	}
 }
@@ -196,7 +224,7 @@ func (r *reading) prepare(p *progress) {
 			}
 			r.looked[k.Path] = k.Scan
 			if k.List != nil {
-				r.thumbs[k.Path] = k.List
+				r.thumbs[k.Path] = bytes.Clone(k.List) // which may lie beside the large one
 			}
 			meter.done++
 		}

@@ -264,7 +264,7 @@ func TestCacheIsBelievedAndDoubted(t *testing.T) {
 	sameTree(t, "without the cache", want, tree(t, filepath.Join(dir, "record")))
 
 	// Entries that are damaged, or of scans that are no more.
-	entries, err := filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.json"))
+	entries, err := filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.kept"))
 	if err != nil || len(entries) != 10 {
 		t.Fatal(entries, err)
 	}
@@ -279,7 +279,7 @@ func TestCacheIsBelievedAndDoubted(t *testing.T) {
 		t.Fatal(err)
 	}
 	bytesRead(t, dir)
-	if entries, _ = filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.json")); len(entries) != 9 {
+	if entries, _ = filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.kept")); len(entries) != 9 {
 		t.Errorf("%d entries for 9 scans", len(entries))
 	}
 }
@@ -365,10 +365,10 @@ func checkWhole(t *testing.T, dir string) {
 			}
 		}
 	}
-	entries, _ := filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.json"))
+	entries, _ := filepath.Glob(filepath.Join(dir, disk.CacheFolder, "*.kept"))
 	for _, name := range entries {
-		var k kept
-		if text, err := os.ReadFile(name); err != nil || json.Unmarshal(text, &k) != nil || len(k.List) == 0 {
+		text, err := os.ReadFile(name)
+		if k, ok := decodeKept(text); err != nil || !ok || len(k.List) == 0 {
 			t.Errorf("%s is not whole: %v", name, err)
 		}
 	}

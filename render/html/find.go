@@ -73,9 +73,9 @@ func (w *site) writeFinder(dst Folder) error {
 }
 
 // onOneLine keeps a text on its line.
-func onOneLine(text string) string {
-	return strings.NewReplacer("\n", " ", "\t", " ", "|", "¦").Replace(text)
-}
+func onOneLine(text string) string { return oneLine.Replace(text) }
+
+var oneLine = strings.NewReplacer("\n", " ", "\t", " ", "|", "¦")
 
 // findables writes a line for each: the name, its spellings, its sheets.
 func findables(all []record.Findable) string {

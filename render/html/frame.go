@@ -1,6 +1,8 @@
 package html
 
 import (
+	"slices"
+
 	"notchbook/compile/record"
 	"notchbook/render/saying"
 )
@@ -66,7 +68,7 @@ func (p *page) head(m *markup) {
 		m.put("\n<script").link("src", live).put(" defer></script>")
 	}
 	m.put("\n</head>\n<body>\n", `<a class="skip" href="#page.content">To the content</a>`, "\n", `<header class="top">`, "\n", `<nav aria-label="Record">`, "\n<ul>")
-	p.links(m, p.site.nav)
+	p.links(m, p.nav())
 	m.put("\n</ul>")
 	if p.Template == "lookup" {
 		m.put("\n", `<ul class="lookup-nav">`)
@@ -86,14 +88,36 @@ func (p *page) foot(m *markup) {
 		m.put(`<p class="caution">`).text(c).put("</p>\n")
 	}
 	m.put("<p>")
-	if season.LastDay != "" {
+	if season.LastDay != "" && !p.ofOuting() {
 		m.put("Notes up to ").text(season.LastDay).put(". ")
 	}
 	m.put("Made ")
 	if g := p.site.opt.Generator; g != "" {
 		m.put("by ").text(g).put(" ")
 	}
-	m.put(`from <a href="colophon.html">`).text(saying.Count(len(season.Notebooks), "notebook")).put("</a>; the scans stay where they are.</p>\n</footer>\n</body>\n</html>\n")
+	from := "the notebooks"
+	if !p.ofOuting() {
+		from = saying.Count(len(season.Notebooks), "notebook")
+	}
+	m.put(`from <a href="colophon.html">`).text(from).put("</a>; the scans stay where they are.</p>\n</footer>\n</body>\n</html>\n")
+}
+
+// ofOuting reports whether the page is of one outing. Such a page says nothing of the
+// season as it stands: it stays the same file, to the byte, when others go on.
+func (p *page) ofOuting() bool {
+	return p.Template == "outing" || p.Template == "scene" || p.Template == "pictures"
+}
+
+// nav is the way to the record's parts, with how much there is in each.
+func (p *page) nav() []link {
+	if !p.ofOuting() {
+		return p.site.nav
+	}
+	plain := slices.Clone(p.site.nav)
+	for i := range plain {
+		plain[i].Count = 0
+	}
+	return plain
 }
 
 // looks reports whether the page has pictures that the script turns or wipes.

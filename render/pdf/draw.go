@@ -66,7 +66,7 @@ func newPen(doc *fpdf.Fpdf, faces *faces, height float64) pen {
 func (d *pen) addPage(whole bool) {
 	d.settle()
 	if whole && d.under != nil {
-		d.sheaf.work.Go(d.under.pack)
+		d.sheaf.packBeside(d.under)
 	}
 	d.pdf.AddPage()
 	d.under = &leaf{}

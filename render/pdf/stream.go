@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"sync"
+	"sync/atomic"
 
 	"github.com/klauspost/compress/zlib"
 )
@@ -49,6 +50,18 @@ var packers = sync.Pool{New: func() any {
 type sheaf struct {
 	leaves []*leaf
 	work   sync.WaitGroup // leaves that are being packed
+	busy   atomic.Int32   // how many of them
+}
+
+// packBeside has a leaf packed beside other work; the pen does it itself where too
+// many wait for that, since they take much memory.
+func (s *sheaf) packBeside(l *leaf) {
+	if s.busy.Add(1) > 8 {
+		l.pack()
+		s.busy.Add(-1)
+		return
+	}
+	s.work.Go(func() { l.pack(); s.busy.Add(-1) })
 }
 
 // output writes the file that the library has made, with the leaves in it.
@@ -57,7 +70,7 @@ func (d *pen) output(w io.Writer) error {
 	d.sheaf.work.Wait()
 	for _, l := range d.sheaf.leaves {
 		if l.packed == nil {
-			d.sheaf.work.Go(l.pack)
+			d.sheaf.packBeside(l)
 		}
 	}
 	d.sheaf.work.Wait()

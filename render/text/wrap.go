@@ -14,7 +14,14 @@ const Width = 72
 // width is the number of columns that a text takes: none for a mark that sits on
 // the letter before it, two for a wide East Asian character or a pictograph
 // (Unicode Standard Annex 11).
-func width(s string) int { return uniseg.StringWidth(s) }
+func width(s string) int {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return uniseg.StringWidth(s)
+		}
+	}
+	return len(s)
+}
 
 // wrapped breaks a text at its blanks into lines: the first may take so many
 // columns, the others so many. A word that is longer than a line is broken

@@ -34,6 +34,8 @@ func NewBag(dest string) (*Bag, error) {
 	if err := b.start(dest); err != nil {
 		return nil, err
 	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
 	if err := b.begin(); err != nil {
 		b.end()
 		return nil, fault(dest, err)

@@ -19,18 +19,24 @@ type build struct {
 	name   string   // of the destination within parent
 	parent *os.Root // holds the destination and all that stands beside it
 	temp   *os.Root
+	old    *os.Root // the record that stands there now; nil: none
 
 	release func()                                     // the lock
 	key     func(name string) (unique string, _ error) // what no two files may share, and which names are refused
 	clear   func(name string) error                    // what may stand in a file's way; nil: nothing
 
-	mu    sync.Mutex
-	names []string
-	taken map[string]bool // keys
-	open  map[*builtFile]bool
-	err   error // the first fault; a folder with one is not put in place
-	done  bool
-	kept  bool // what is left when it ends stays for the next run
+	mu     sync.Mutex
+	names  []string
+	taken  map[string]bool // keys
+	made   map[string]bool // folders
+	open   map[*builtFile]bool
+	onDisk map[string]bool // names of files that are, or are being brought there
+	err    error           // the first fault; a folder with one is not put in place
+	done   bool
+	kept   bool // what is left when it ends stays for the next run
+
+	syncing sync.WaitGroup
+	turns   chan struct{} // one for each file that may be synced at a time
 
 	// before is called before each step of Commit. Tests set it, to fail or
 	// to end the process there.
@@ -48,6 +54,7 @@ func (b *build) start(dest string) error {
 		return fail(dest, NotOurs)
 	}
 	b.dest, b.name, b.taken, b.open = dest, name, map[string]bool{}, map[*builtFile]bool{}
+	b.made, b.onDisk, b.turns = map[string]bool{".": true}, map[string]bool{}, make(chan struct{}, syncedAtOnce)
 	if b.parent, err = openParent(filepath.Dir(filepath.Clean(dest)), dir); err != nil {
 		return err
 	}
@@ -98,18 +105,30 @@ func (b *build) Create(name string) (io.WriteCloser, error) {
 			return nil, b.note(fault(name, err))
 		}
 	}
-	local := filepath.FromSlash(name)
-	if err := b.temp.MkdirAll(filepath.Dir(local), 0o755); err != nil {
+	if err := b.makeFolder(path.Dir(name)); err != nil {
 		return nil, b.note(fault(name, err))
 	}
-	file, err := b.temp.OpenFile(local, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return nil, b.note(fault(name, err))
+	f := &builtFile{build: b, name: name}
+	if !f.lean() {
+		if err := f.begin(); err != nil {
+			return nil, b.note(fault(name, err))
+		}
 	}
+	f.buf = buffers.Get().(*bufio.Writer)
+	f.buf.Reset(writerFunc(f.write))
 	b.names = append(b.names, name)
-	f := &builtFile{build: b, name: name, file: file, buf: bufio.NewWriterSize(file, 64<<10)}
 	b.open[f] = true
 	return f, nil
+}
+
+// makeFolder makes a folder and those that hold it, each once. The caller holds mu.
+func (b *build) makeFolder(dir string) error {
+	if b.made[dir] {
+		return nil
+	}
+	err := b.temp.MkdirAll(filepath.FromSlash(dir), 0o755)
+	b.made[dir] = err == nil
+	return err
 }
 
 // claim checks a name and remembers it.
@@ -137,33 +156,6 @@ func (b *build) note(err error) error {
 		b.err = err
 	}
 	return err
-}
-
-// builtFile is one file being written. It is open while its folder says so.
-type builtFile struct {
-	build *build
-	name  string
-	file  *os.File
-	buf   *bufio.Writer
-}
-
-func (f *builtFile) Write(p []byte) (int, error) {
-	n, err := f.buf.Write(p)
-	return n, fault(f.name, err)
-}
-
-// Close writes out what is buffered. A second Close does nothing.
-func (f *builtFile) Close() error {
-	f.build.mu.Lock()
-	defer f.build.mu.Unlock()
-	if !f.build.open[f] {
-		return nil
-	}
-	delete(f.build.open, f)
-	if err := errors.Join(f.buf.Flush(), f.file.Close()); err != nil {
-		return f.build.note(fault(f.name, err))
-	}
-	return nil
 }
 
 // folders lists every folder in it, the deepest first.
@@ -206,20 +198,17 @@ func (b *build) take(steps []step) error {
 	return err
 }
 
-// syncAll brings every file that is new to the disk, then every folder, so that no name
-// can outlive its bytes.
+// syncAll sees to it that every file that is new is on the disk, then every folder,
+// so that no name can outlive its bytes.
 func (b *build) syncAll(also ...string) error {
 	for _, name := range append(also, b.names...) {
-		if b.keep(filepath.FromSlash(name)) {
-			continue
-		}
-		file, err := b.temp.OpenFile(filepath.FromSlash(name), os.O_RDWR, 0)
-		if err != nil {
-			return fault(name, err)
-		}
-		if err := errors.Join(file.Sync(), file.Close()); err != nil {
-			return fault(name, err)
-		}
+		b.sync(name)
+	}
+	b.mu.Unlock() // they note their faults
+	b.syncing.Wait()
+	b.mu.Lock()
+	if b.err != nil {
+		return b.err
 	}
 	for _, dir := range b.folders() {
 		if err := syncFolder(b.temp, filepath.FromSlash(dir)); err != nil {
@@ -227,6 +216,41 @@ func (b *build) syncAll(also ...string) error {
 		}
 	}
 	return nil
+}
+
+// syncedAtOnce is how many files are brought to the disk side by side: it can write
+// down many names at once, and takes hardly longer for them than for one.
+const syncedAtOnce = 16
+
+// sync begins to bring a file to the disk, beside the writing of the others, unless
+// that was begun before. The caller holds mu.
+func (b *build) sync(name string) {
+	if b.onDisk[name] {
+		return
+	}
+	b.onDisk[name] = true
+	temp := b.temp
+	b.syncing.Go(func() {
+		b.turns <- struct{}{}
+		defer func() { <-b.turns }()
+		file, err := temp.OpenFile(filepath.FromSlash(name), os.O_RDWR, 0)
+		if err == nil {
+			err = errors.Join(file.Sync(), file.Close())
+		}
+		if err != nil {
+			b.mu.Lock()
+			defer b.mu.Unlock()
+			b.note(fault(name, err))
+		}
+	})
+}
+
+// closeOld lets go of the record that stands there.
+func (b *build) closeOld() {
+	if b.old != nil {
+		b.old.Close()
+		b.old = nil
+	}
 }
 
 func (b *build) putInPlace() error {
@@ -238,13 +262,17 @@ func (b *build) putInPlace() error {
 }
 
 // end removes what is left and lets go of everything. What cannot be removed
-// now is removed by the next run.
+// now is removed by the next run. The caller holds mu.
 func (b *build) end() {
 	b.done = true
 	for f := range b.open {
-		f.file.Close()
+		f.letGo()
 	}
 	clear(b.open)
+	b.mu.Unlock()
+	b.syncing.Wait()
+	b.mu.Lock()
+	b.closeOld()
 	if b.temp != nil {
 		b.temp.Close()
 	}

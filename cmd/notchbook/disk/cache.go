@@ -53,7 +53,10 @@ func (s *Season) Cache() (*Cache, error) {
 // Close lets go of the folder.
 func (c *Cache) Close() error { return c.root.Close() }
 
-const keptSuffix = ".json"
+const (
+	keptSuffix  = ".kept"
+	olderSuffix = ".json" // of what versions before this one kept
+)
 
 // Get gives what is kept under a key, nil if nothing is.
 func (c *Cache) Get(key string) []byte {
@@ -90,7 +93,7 @@ func (c *Cache) Sweep(keys map[string]bool) {
 	}
 	for _, e := range entries {
 		key, kept := strings.CutSuffix(e.Name(), keptSuffix)
-		if kept && !keys[key] || strings.HasSuffix(e.Name(), ".part") {
+		if kept && !keys[key] || strings.HasSuffix(e.Name(), ".part") || strings.HasSuffix(e.Name(), olderSuffix) {
 			c.root.Remove(e.Name())
 		}
 	}

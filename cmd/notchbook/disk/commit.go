@@ -64,6 +64,7 @@ func (r *Record) writeMarker() error {
 }
 
 func (r *Record) setAside() error {
+	r.closeOld() // Windows renames no folder that is held open
 	err := r.parent.Rename(r.name, beside(r.name, "old"))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil // the first record

@@ -21,6 +21,8 @@ func NewRecord(dest string) (*Record, error) {
 	if err := r.start(dest); err != nil {
 		return nil, err
 	}
+	r.mu.Lock()
+	defer r.mu.Unlock()
 	if err := r.begin(); err != nil {
 		r.end()
 		return nil, fault(dest, err)
@@ -34,6 +36,9 @@ func (r *Record) begin() error {
 	}
 	if err := checkReplaceable(r.parent, r.name, r.dest); err != nil {
 		return err
+	}
+	if _, ok := readRecordMarker(r.parent, r.name); ok {
+		r.old, _ = r.parent.OpenRoot(r.name) // without it all is written anew
 	}
 	return r.openTemp()
 }

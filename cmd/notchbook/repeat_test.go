@@ -7,6 +7,8 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+
+	"notchbook/cmd/notchbook/disk"
 )
 
 // The same notes give the same record, to the byte: whoever compiles, wherever
@@ -64,6 +66,81 @@ func TestCompilingAgainChangesNothing(t *testing.T) {
 		t.Errorf("compile counts %q, check %q", a, b)
 	}
 	sameTree(t, "after check", before, tree(t, dir, "record"))
+}
+
+// Whatever is done to a season between two runs, what is kept of the first shows in
+// no byte of the second: the record is that of a folder never compiled before.
+func TestAgainIsAsForTheFirstTime(t *testing.T) {
+	dir := numberedSeason(t, 31, 40)
+	notebook := func(name string) string { return filepath.Join(dir, name) }
+	must(t, "compile", dir)
+	later := "# Later\n\nday: 2026-11-20, Mere\n\n![the gate](gate.png)\n\nmeter: 1/60 f16\n7A: 1/60 f16\n7B: 1/15 f16\n"
+	for _, change := range []struct {
+		what string
+		do   func() error
+		args []string
+	}{
+		{"nothing", func() error { return nil }, nil},
+		{"an outing is added", func() error { return os.WriteFile(notebook("later.md"), []byte(later), 0o644) }, nil},
+		{"a sheet is added", func() error { return os.WriteFile(notebook("later.md"), []byte(later+"8A: 1/60 f22\n"), 0o644) }, nil},
+		{"a picture comes", func() error { return os.WriteFile(notebook("gate.png"), []byte(tinyScan(t, 77)), 0o644) }, nil},
+		{"a scan is another", func() error { return os.WriteFile(notebook("scans/neg-#34.png"), []byte(tinyScan(t, 78)), 0o644) }, nil},
+		{"a scan is gone", func() error { return os.Remove(notebook("scans/neg-#35.png")) }, nil},
+		{"no pictures in the book", func() error { return nil }, []string{"--thumbs", "none", "--paper", "a5"}},
+		{"a record that was changed by hand", func() error {
+			return os.WriteFile(notebook("record/index.html"), []byte("mine"), 0o644)
+		}, nil},
+		{"a picture in it that was cut off", func() error {
+			all, err := filepath.Glob(notebook("record/pictures/*.jpg"))
+			if err != nil || len(all) == 0 {
+				t.Fatal(all, err)
+			}
+			return os.Truncate(all[0], 100)
+		}, nil},
+		{"an outing is gone", func() error { return os.Remove(notebook("later.md")) }, nil},
+	} {
+		if err := change.do(); err != nil {
+			t.Fatal(change.what, err)
+		}
+		must(t, append([]string{"compile", dir}, change.args...)...)
+		fresh := filepath.Join(t.TempDir(), filepath.Base(dir))
+		if err := os.CopyFS(fresh, os.DirFS(dir)); err != nil {
+			t.Fatal(err)
+		}
+		for _, kept := range []string{"record", disk.CacheFolder} {
+			if err := os.RemoveAll(filepath.Join(fresh, kept)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		must(t, append([]string{"compile", fresh}, change.args...)...)
+		sameTree(t, change.what, recordIn(t, fresh), recordIn(t, dir))
+	}
+}
+
+// An outing's pages are the same files when another one comes, so that programs
+// that copy folders leave them alone.
+func TestPagesStayWhenTheSeasonGoesOn(t *testing.T) {
+	dir := folder(t, map[string]string{"one.md": "# One\n\nday: 2026-11-07, Mere\nmeter: 1/60 f16\n1A: 1/60 f16\n1B: 1/15 f16\n"})
+	must(t, "compile", dir)
+	pages, err := filepath.Glob(filepath.Join(dir, "record", "outing-*.html"))
+	if err != nil || len(pages) != 1 {
+		t.Fatal(pages, err)
+	}
+	if os.Link(pages[0], filepath.Join(dir, "link")) != nil {
+		t.Skip("this disk knows no second names")
+	}
+	// It is the last one's neighbour that leads on to the next.
+	fill(t, dir, map[string]string{"two.md": "# Two\n\nday: 2026-11-08, Fell\nmeter: 1/60 f16\n2A: 1/60 f16\n"})
+	must(t, "compile", dir)
+	fill(t, dir, map[string]string{"three.md": "# Three\n\nday: 2026-11-09, Weir\nmeter: 1/60 f16\n3A: 1/60 f16\n3B: 1/8 f16\n"})
+	before, err := os.Stat(pages[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	must(t, "compile", dir)
+	if after, err := os.Stat(pages[0]); err != nil || !os.SameFile(before, after) {
+		t.Errorf("the first outing's page was written anew when a third came: %v", err)
+	}
 }
 
 // SOURCE_DATE_EPOCH, as reproducible-builds.org specifies it, dates the PDF and

@@ -2,13 +2,15 @@
 // sign, constant or connective of a package at a time, runs the tests that should
 // mind, and prints the changes that nobody minded.
 //
-//	go run ./testdata/mutate -n 100 -test ./compile/exposure compile/exposure/*.go
-//	go run ./testdata/mutate -n 60 -test ./compile compile/slip/*.go compile/diagnose.go
-//	go run ./testdata/mutate -n 60 -test ./lang lang/lexer.go lang/shape.go lang/number.go
+//	go run ./testdata/mutate -test ./compile/exposure compile/exposure/*.go
+//	go run ./testdata/mutate -n 60 -test "./compile/slip ./compile" compile/slip/*.go
+//	go run ./testdata/mutate -n 100 -test ./lang lang/lexer.go lang/shape.go lang/number.go
 //
-// Of all changes it tries so many, drawn by a seed. Nothing in the tree is written:
-// the changed file is laid over it (go help build, -overlay). A change that does
-// not compile is no change.
+// The files are of one package. All changes are compiled at once, each behind a
+// switch, and a process of the tests is told which one it is to make; so a change
+// costs what the tests cost. Of all changes it tries so many, drawn by a seed.
+// Nothing in the tree is written: what is compiled is laid over it (go help build,
+// -overlay). Constants that the language wants known at compile time are left out.
 package main
 
 import (
@@ -16,136 +18,137 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"time"
 )
 
-// change replaces a stretch of a file.
-type change struct {
-	file     string
-	from, to int // bytes
-	text     string
-	place    token.Position
-	was      string
-}
-
-// other is what an operator is changed into.
-var other = map[token.Token]string{
-	token.LSS: "<=", token.LEQ: "<", token.GTR: ">=", token.GEQ: ">", token.EQL: "!=", token.NEQ: "==",
-	token.ADD: "-", token.SUB: "+", token.MUL: "/", token.QUO: "*", token.LAND: "||", token.LOR: "&&",
-}
-
 func main() {
-	n := flag.Int("n", 50, "changes to try")
+	n := flag.Int("n", 0, "changes to try; 0 is all")
 	seed := flag.Uint64("seed", 1, "of the draw")
-	tests := flag.String("test", "", "packages whose tests are run, separated by blanks")
-	limit := flag.Duration("limit", 5*time.Minute, "for the tests of one change; tests that do not end have minded")
+	tests := flag.String("test", "", "packages whose tests are run, separated by blanks; the quickest first")
+	limit := flag.Duration("limit", 2*time.Minute, "for the tests of one change; tests that do not end have minded")
+	beside := flag.Int("beside", 1, "changes tried side by side")
+	only := flag.String("run", "", "only these tests, a regular expression as for go test")
 	flag.Parse()
-	all, err := changes(flag.Args())
-	if err == nil && (len(all) == 0 || *tests == "") {
-		err = fmt.Errorf("there is nothing to change, or no -test")
-	}
-	if err != nil {
+	if err := mutate(flag.Args(), strings.Fields(*tests), *only, *n, *beside, *seed, *limit); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(2)
 	}
-	rand.New(rand.NewPCG(*seed, 0)).Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
-	minded, tried := 0, 0
-	for _, c := range all[:min(*n, len(all))] {
-		switch outcome := try(c, strings.Fields(*tests), *limit); outcome {
-		case "minded":
-			minded++
-			tried++
-		case "not minded":
-			tried++
-			fmt.Printf("nobody minds %s:%d:%d: %s became %s\n", c.file, c.place.Line, c.place.Column, c.was, c.text)
-		}
-	}
-	fmt.Printf("%d of %d changes were minded, %.0f %%; %d are possible\n", minded, tried, 100*float64(minded)/float64(max(tried, 1)), len(all))
 }
 
-// changes finds all of some files but tests.
-func changes(files []string) (all []change, err error) {
-	for _, name := range files {
-		if strings.HasSuffix(name, "_test.go") {
-			continue
-		}
-		src, err := os.ReadFile(name)
-		if err != nil {
-			return nil, err
-		}
-		set := token.NewFileSet()
-		tree, err := parser.ParseFile(set, name, src, 0)
-		if err != nil {
-			return nil, err
-		}
-		add := func(at token.Pos, was, text string) {
-			p := set.Position(at)
-			all = append(all, change{name, p.Offset, p.Offset + len(was), text, p, was})
-		}
-		ast.Inspect(tree, func(node ast.Node) bool {
-			switch node := node.(type) {
-			case *ast.BinaryExpr:
-				if text := other[node.Op]; text != "" {
-					add(node.OpPos, node.Op.String(), text)
-				}
-			case *ast.UnaryExpr:
-				if node.Op == token.NOT || node.Op == token.SUB {
-					add(node.OpPos, node.Op.String(), " ")
-				}
-			case *ast.BasicLit:
-				switch node.Kind {
-				case token.INT:
-					add(node.ValuePos, node.Value, "("+node.Value+"+1)")
-				case token.FLOAT:
-					add(node.ValuePos, node.Value, "("+node.Value+"*1.1)")
-				}
-			case *ast.ImportSpec:
-				return false
+func mutate(files, tests []string, only string, n, beside int, seed uint64, limit time.Duration) error {
+	if len(files) == 0 || len(tests) == 0 {
+		return fmt.Errorf("there is nothing to change, or no -test")
+	}
+	work, err := os.MkdirTemp("", "mutate")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(work)
+	changes, err := lay(files, work)
+	if err != nil {
+		return err
+	}
+	programs, err := build(tests, work)
+	if err != nil {
+		return err
+	}
+	if minded, out := try(programs, only, 0, limit); minded {
+		return fmt.Errorf("the tests fail without a change: %s", out)
+	}
+	possible := len(changes)
+	rand.New(rand.NewPCG(seed, 0)).Shuffle(possible, func(i, j int) { changes[i], changes[j] = changes[j], changes[i] })
+	if n > 0 {
+		changes = changes[:min(n, possible)]
+	}
+	minded := make([]bool, len(changes))
+	var all sync.WaitGroup
+	turns := make(chan struct{}, beside)
+	for i, c := range changes {
+		turns <- struct{}{}
+		all.Go(func() {
+			if minded[i], _ = try(programs, only, c.number, limit); !minded[i] {
+				fmt.Printf("nobody minds %s: %s became %s\n", c.place, c.was, c.becomes)
 			}
-			return true
+			<-turns
 		})
+	}
+	all.Wait()
+	count := 0
+	for _, m := range minded {
+		if m {
+			count++
+		}
+	}
+	fmt.Printf("%d of %d changes were minded, %.1f %%; %d are possible\n", count, len(changes), 100*float64(count)/float64(max(len(changes), 1)), possible)
+	return nil
+}
+
+// lay writes the files with all changes behind their switches, and the list of what
+// is laid over the tree.
+func lay(files []string, work string) ([]change, error) {
+	p, err := load(files)
+	if err != nil {
+		return nil, err
+	}
+	over := map[string]string{}
+	for i, name := range p.names {
+		full, err := filepath.Abs(name)
+		if err != nil {
+			return nil, err
+		}
+		over[full] = filepath.Join(work, fmt.Sprint(i, ".go"))
+		if err := os.WriteFile(over[full], p.switched(i), 0o644); err != nil {
+			return nil, err
+		}
+	}
+	dir, err := filepath.Abs(filepath.Dir(files[0]))
+	if err != nil {
+		return nil, err
+	}
+	helper := filepath.Join(work, "switch.go")
+	over[filepath.Join(dir, "zz_switch.go")] = helper
+	if err := os.WriteFile(helper, []byte("package "+p.name+"\n"+switches), 0o644); err != nil {
+		return nil, err
+	}
+	list, err := json.Marshal(map[string]map[string]string{"Replace": over})
+	if err != nil {
+		return nil, err
+	}
+	return p.changes, os.WriteFile(filepath.Join(work, "overlay.json"), list, 0o644)
+}
+
+// program is the tests of a package, and the folder they expect to be run in.
+type program struct{ name, dir string }
+
+func build(tests []string, work string) (all []program, err error) {
+	for i, test := range tests {
+		p := program{filepath.Join(work, fmt.Sprint(i, ".test")), test}
+		out, err := exec.Command("go", "test", "-c", "-overlay", filepath.Join(work, "overlay.json"), "-vet=off", "-o", p.name, test).CombinedOutput()
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w\n%s", test, err, out)
+		}
+		all = append(all, p)
 	}
 	return all, nil
 }
 
-// try runs the tests with one change laid over the tree.
-func try(c change, tests []string, limit time.Duration) string {
-	dir, err := os.MkdirTemp("", "mutate")
-	if err != nil {
-		return err.Error()
+// try runs the tests with one change; 0 is none.
+func try(programs []program, only string, number int, limit time.Duration) (minded bool, out []byte) {
+	for _, p := range programs {
+		ctx, cancel := context.WithTimeout(context.Background(), limit)
+		c := exec.CommandContext(ctx, p.name, "-test.failfast", "-test.short", "-test.run", only)
+		c.Dir, c.Env = p.dir, append(os.Environ(), fmt.Sprint("NOTCHBOOK_MUTANT=", number))
+		out, err := c.CombinedOutput()
+		cancel()
+		if err != nil {
+			return true, out[max(0, len(out)-1000):]
+		}
 	}
-	defer os.RemoveAll(dir)
-	src, err := os.ReadFile(c.file)
-	if err != nil {
-		return err.Error()
-	}
-	full, _ := filepath.Abs(c.file)
-	laid := filepath.Join(dir, filepath.Base(c.file))
-	overlay := filepath.Join(dir, "overlay.json")
-	list, _ := json.Marshal(map[string]map[string]string{"Replace": {full: laid}})
-	if err := os.WriteFile(laid, []byte(string(src[:c.from])+c.text+string(src[c.to:])), 0o644); err != nil {
-		return err.Error()
-	}
-	if err := os.WriteFile(overlay, list, 0o644); err != nil {
-		return err.Error()
-	}
-	ctx, cancel := context.WithTimeout(context.Background(), limit)
-	defer cancel()
-	args := append([]string{"test", "-overlay", overlay, "-vet=off", "-failfast", "-short", "-count=1", "-p=1"}, tests...)
-	out, err := exec.CommandContext(ctx, "go", args...).CombinedOutput()
-	switch {
-	case err == nil:
-		return "not minded"
-	case strings.Contains(string(out), "[build failed]"):
-		return "does not compile"
-	}
-	return "minded"
+	return false, nil
 }

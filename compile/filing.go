@@ -72,9 +72,13 @@ func (r *resolver) result(st *lang.Statement) {
 // negatives gives numbers to sheets that were logged: one each, in order, or the
 // first and the last.
 func (r *resolver) negatives(st *lang.Statement) {
-	numbers := numbersIn(st.Text, len(st.Labels))
+	numbers := numbersIn(st.Text)
 	if len(numbers) != len(st.Labels) {
-		r.report("numbers-uneven", st.TextSpan(), fmt.Sprintf("%d numbers for %d sheets", len(numbers), len(st.Labels))).
+		text := fmt.Sprintf("%s for %s", counted(len(numbers), "number", "numbers"), counted(len(st.Labels), "sheet", "sheets"))
+		if numbers == nil {
+			text = "the run of numbers does not lead from one to another of a series"
+		}
+		r.report("numbers-uneven", st.TextSpan(), text).
 			note("write one for each sheet, or the first and the last: 26-041 to 26-046")
 		return
 	}
@@ -85,20 +89,17 @@ func (r *resolver) negatives(st *lang.Statement) {
 	})
 }
 
-// numbersIn is the numbers of a line: each as written, or all of a run; nil where
-// a run has not as many as there are sheets.
-func numbersIn(text string, n int) []string {
+// numbersIn is the numbers of a line: each as written, or all of a run; nil where a run
+// has no two ends of one series.
+func numbersIn(text string) []string {
 	for first, last := range runsIn(text) {
 		from, to := series(first), series(last)
 		if strings.ContainsAny(first+last, " ,;") || !from.ok || !to.ok || from.prefix != to.prefix {
 			continue
 		}
-		if to.n-from.n+1 != n {
-			return nil
-		}
-		run := make([]string, n)
-		for k := range run {
-			run[k] = from.at(from.n + k)
+		var run []string
+		for n := from.n; n <= to.n && n-from.n < mostNumbers; n++ {
+			run = append(run, from.at(n))
 		}
 		return run
 	}

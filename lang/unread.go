@@ -288,6 +288,9 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
 	end := letterRun(low, 0)
 	meant := nearest(low[:end], nil)
+	if meant == "" && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
+		meant = string(Load)
+	}
 	if meant == "" || !l.meansWord(low, end, words[meant], l.text[from+colon+1:]) {
 		return diag.Diagnostic{}, false
 	}
@@ -299,6 +302,13 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", meant)}},
 		Fix:     &diag.Fix{Span: said, Text: meant},
 	}, true
+}
+
+// loads reports whether labels and the name of a film stand where they do on a line that
+// loads it, whatever its word.
+func (l *doubtful) loads(labels, text string) bool {
+	_, labelled := splitLabels(strings.TrimSpace(labels), 0, false, l.names)
+	return labelled && l.suits(text, Load)
 }
 
 // meansWord weighs whether a line with a misspelled word is a log line: an

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -41,6 +42,23 @@ func TestTheExampleIsRight(t *testing.T) {
 		book, list := Parse(source.New(name, text), names)
 		for _, d := range list {
 			t.Errorf("%s:%d: %s", name, book.File.Position(d.Span.Start).Line, d.Message)
+		}
+	}
+}
+
+// Forty sheets in columns are one finding, three are three: each can be mended where it
+// stands, or all together.
+func TestManyLinesOfOneKindAreOneFinding(t *testing.T) {
+	for n, want := range map[int]int{1: 1, 3: 3, 4: 1, 40: 1} {
+		for name, row := range map[string]string{"columns": "%dA   gate   f16   1/60\n", "table": "| %dA | gate | f16 1/60 |\n"} {
+			var b strings.Builder
+			for i := range n {
+				fmt.Fprintf(&b, row, i+1)
+			}
+			_, list := Parse(source.New("n.md", []byte(b.String()+"\nNothing more that day.\n")), NewLexicon())
+			if len(list) != want {
+				t.Errorf("%d %s: %d findings, want %d", n, name, len(list), want)
+			}
 		}
 	}
 }

@@ -25,16 +25,50 @@ func (r *reading) unread(book *Notebook) diag.List {
 	}
 	said := make([]*suspicion, len(prose))
 	r.sideBySide(len(prose), func(i int, b *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i]), b) })
+	var alike run
 	for i, n := range prose {
 		line := &r.lines[n]
 		if said[i] != nil && said[i].Code != "" {
 			line.Kind, line.Meant = Unread, said[i].meant
-			list = append(list, said[i].Diagnostic)
+			list = alike.add(list, said[i], n)
 		} else if said[i] == nil && r.now != nil && !r.afterLog(n) {
 			text := strings.Clone(r.src[line.Body:line.BodyEnd])
 			r.now.prose[text] = text
 		}
 	}
+	return list
+}
+
+// run is lines of which one thing is to be said, close to one another: the rows of a
+// table, forty sheets in columns. Few are reported each where it stands, many at the
+// first.
+type run struct {
+	many  string // what is said of many; "" where no run goes on
+	last  int    // line
+	lines int
+	at    []int // the findings of the first few in the list
+}
+
+// mostAlike is how many lines are reported each by itself.
+const mostAlike = 3
+
+// add puts a finding into the list, or counts it to those before that say the same.
+func (r *run) add(list diag.List, s *suspicion, line int) diag.List {
+	const near = 3 // lines: a blank one and a remark may stand between
+	if s.many == "" || r.many != s.many || line > r.last+near {
+		*r = run{many: s.many}
+	}
+	r.last = line
+	if r.lines++; r.lines <= mostAlike {
+		r.at = append(r.at, len(list))
+		return append(list, s.Diagnostic)
+	}
+	for len(r.at) > 1 {
+		last := len(r.at) - 1
+		list, r.at = slices.Delete(list, r.at[last], r.at[last]+1), r.at[:last]
+	}
+	first := &list[r.at[0]]
+	first.Message, first.Fix = fmt.Sprintf("%d lines from here to line %d %s", r.lines, line+1, r.many), nil
 	return list
 }
 
@@ -64,6 +98,7 @@ type doubtful struct {
 	text   string // folded
 	meant  Word   // the log word that is missing or misspelled, once it is known
 	hangs  bool   // what is found hangs on other lines
+	many   string // what is said of many such lines
 }
 
 // at is a stretch of the line by its folded offsets.
@@ -78,6 +113,7 @@ func (l *doubtful) at(from, to int) source.Span {
 type suspicion struct {
 	diag.Diagnostic
 	meant Word
+	many  string // what is said of many such lines, close to one another
 }
 
 // suspect is what is wrong with a prose line, or nil.
@@ -99,7 +135,7 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	if !ok && !l.hangs {
 		return nil
 	}
-	return &suspicion{d, l.meant}
+	return &suspicion{d, l.meant, l.many}
 }
 
 // look asks one after the other what could be wrong with a line.
@@ -231,6 +267,7 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		l.meant = Meter
 		note = "a scene's reading begins with its word and a colon: meter: " + strings.Join(strings.Fields(l.text[first:]), " ")
 	}
+	l.many = "have an aperture and a time and are not read"
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this line has an aperture and a time and is not read",
@@ -521,6 +558,7 @@ func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
 	if s.settings() == 0 || !s.terse() || what == "a heading" && !headed || what == "a table" && len(s.tokens) < 2 {
 		return diag.Diagnostic{}, false
 	}
+	l.many = "are log lines in " + what + ", where none is read"
 	return diag.Diagnostic{
 		Code: "log-line-in-markup", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "a log line is not read in " + what,

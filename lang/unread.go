@@ -286,9 +286,14 @@ func (l *doubtful) ownLabel() string {
 }
 
 // columned reports whether a line stands in columns and begins with a figure, as
-// typed lists do: "12   Mill race   K2   1/25   f/16".
+// typed lists do: "12   Mill race   K2   1/25   f/16", "No. 12, Mill race, K2, 1/25, f/16".
 func (l *doubtful) columned() bool {
-	return isDigit(l.text[0]) && (strings.Count(l.text, "  ") > 1 || strings.Count(l.text, "\t") > 1 || strings.Count(l.text, ";") > 1 || strings.Count(l.text, "|") > 1)
+	text := strings.TrimLeft(l.text, "|# \t")
+	if rest, ok := strings.CutPrefix(lower(text[:min(len(text), 4)]), "no"); ok && strings.TrimLeft(rest, ". ") != rest {
+		text = strings.TrimLeft(text[2:], ". ")
+	}
+	many := func(sign string, n int) bool { return strings.Count(text, sign) >= n }
+	return text != "" && isDigit(text[0]) && (many("  ", 2) || many("\t", 2) || many(";", 2) || many("|", 2) || many(",", 3))
 }
 
 // speaksOfHolder reports whether a line begins with a sheet's place in so many

@@ -19,7 +19,7 @@ func TestRunsOfNumbers(t *testing.T) {
 		"26-041, 26-050 26-043": {"26-041", "26-050", "26-043"},
 		"26-041":                {"26-041"}, // no run from 26 to 41
 		"26-041 to 26-044":      {"26-041", "26-042", "26-043", "26-044"},
-		"26-041 to 27-043":      nil,        // of two series
+		"26-041 to 27-043":      nil, // of two series
 		"26-041 to":             nil,
 	} {
 		if got := numbersIn(text); !slices.Equal(got, want) {

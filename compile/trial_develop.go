@@ -72,6 +72,7 @@ func (m *measuring) development() {
 	var named []namedCurve
 	var all []point
 	var odd []sensitometry.Odd
+	var used []*record.Sheet
 	for _, b := range baths {
 		m.fogs(b.sheets)
 		points := m.points(b.sheets, exposed{})
@@ -81,8 +82,8 @@ func (m *measuring) development() {
 			continue
 		}
 		m.odd(b.sheets, film.Odd)
-		for _, o := range film.Odd {
-			odd = append(odd, sensitometry.Odd{Sheet: slices.Index(m.series.sheets, b.sheets[o.Sheet])})
+		for _, i := range sensitometry.OutOf(film.Odd) {
+			odd = append(odd, sensitometry.Odd{Sheet: slices.Index(m.series.sheets, b.sheets[i])})
 		}
 		for _, p := range points {
 			p.Sheet = slices.Index(m.series.sheets, p.sheet)
@@ -92,6 +93,7 @@ func (m *measuring) development() {
 		named = append(named, namedCurve{b.text, film.Curve})
 		m.keep(b.sheets, film.Curve)
 		m.gradients(b, film)
+		used = append(used, m.from(b.sheets, film.Odd)...)
 	}
 	if len(named) > 0 {
 		m.out.Plots = append(m.out.Plots, *m.curvePlot("characteristic curves of "+m.series.film, named, all, odd))
@@ -103,7 +105,7 @@ func (m *measuring) development() {
 		m.need("sheets developed for at least two times")
 		return
 	}
-	m.times(curves, baths)
+	m.times(curves, baths, used)
 }
 
 // gradients are the slopes of one time's curve.
@@ -139,7 +141,7 @@ func withinFigure(f sensitometry.Figure) string {
 }
 
 // times are those for N−2 to N+2.
-func (m *measuring) times(curves []sensitometry.Developed, baths []*bath) {
+func (m *measuring) times(curves []sensitometry.Developed, baths []*bath, used []*record.Sheet) {
 	target, how := sensitometry.Usual, "0.10 on I and 1.30 on VIII (common practice, no source)"
 	if t := m.kit().target; t != nil {
 		target = *t
@@ -147,9 +149,7 @@ func (m *measuring) times(curves []sensitometry.Developed, baths []*bath) {
 	}
 	var from []*record.Sheet
 	for _, sh := range m.out.Sheets {
-		if !slices.ContainsFunc(m.out.Odd, func(o record.OddSheet) bool { return o.Sheet == sh }) && slices.ContainsFunc(baths, func(b *bath) bool {
-			return slices.ContainsFunc(b.sheets, func(s *sheet) bool { return m.sheet[s] == sh })
-		}) {
+		if slices.Contains(used, sh) {
 			from = append(from, sh)
 		}
 	}

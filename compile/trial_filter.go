@@ -61,7 +61,7 @@ func (m *measuring) filters() {
 func (m *measuring) through(test *sensitometry.FilterTest, filter int, odd []sensitometry.Odd) []*record.Sheet {
 	var all []*record.Sheet
 	for i, sh := range m.series.sheets {
-		out := slices.ContainsFunc(odd, func(o sensitometry.Odd) bool { return o.Sheet == i })
+		out := slices.Contains(sensitometry.OutOf(odd), i)
 		if f := test.Filter[i]; (f == filter || f < 0) && !out {
 			all = append(all, m.sheet[sh])
 		}

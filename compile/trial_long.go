@@ -64,20 +64,26 @@ func (m *measuring) reciprocity() {
 	m.errorNote()
 }
 
-// odditiesOfTimes says at which times a sheet that does not belong would not be seen.
+// odditiesOfTimes says at which times a sheet that does not belong would not be seen, or not be known.
 func (m *measuring) odditiesOfTimes(seconds []float64) {
 	of := map[float64]int{}
 	for _, s := range seconds {
 		of[s]++
 	}
-	var few []string
+	var one, two []string
 	for _, s := range sortedKeys(of) {
-		if of[s] < 3 {
-			few = append(few, exposure.FormatTime(s))
+		switch of[s] {
+		case 1:
+			one = append(one, exposure.FormatTime(s))
+		case 2:
+			two = append(two, exposure.FormatTime(s))
 		}
 	}
-	if len(few) > 0 {
-		m.note("a sheet that does not belong shows only where its time has three sheets or more, not at %s", strings.Join(few, ", "))
+	if len(one) > 0 {
+		m.note("a sheet that does not belong shows only beside another of its time, not at %s", strings.Join(one, ", "))
+	}
+	if len(two) > 0 {
+		m.note("of two sheets of one time that disagree nothing tells which does not belong: so at %s", strings.Join(two, ", "))
 	}
 }
 

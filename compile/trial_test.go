@@ -218,7 +218,7 @@ func TestOffersCanBeAdopted(t *testing.T) {
 	if offers != 6 {
 		t.Errorf("%d lines are offered", offers)
 	}
-	for _, want := range []string{"EI 64", "N 8:55", "N+1 11:50", "reciprocity t^1.27", "R25: red, Wratten 25, 2⅔ stops", "offset -1/3"} {
+	for _, want := range []string{"EI 64", "N 8:55", "N+1 11:55", "reciprocity t^1.27", "R25: red, Wratten 25, 2⅔ stops", "offset -1/3"} {
 		if !strings.Contains(files["kit.md"], want) {
 			t.Errorf("the kit lacks %s:\n%s", want, files["kit.md"])
 		}

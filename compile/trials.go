@@ -277,13 +277,30 @@ func (m *measuring) fogs(sheets []*sheet) {
 	m.meanFogSd = m.sd / math.Sqrt(float64(len(all)))
 }
 
-// film is the curve of sheets that were developed together.
+// film is the curve of sheets that were developed together; the points then stand
+// over the base and fog that the curve stands over.
 func (m *measuring) film(points []point, sheets int) (*sensitometry.Film, error) {
-	film, err := sensitometry.NewFilm(readingsOf(points), sheets)
-	if err == nil && m.fogAlike {
-		film.Curve.Base, film.With.Base = m.meanFogSd, m.meanFogSd
+	fog := 0.
+	switch {
+	case m.fogAlike:
+		fog = m.meanFogSd
+	case !m.hasFog:
+		fog = math.NaN()
 	}
-	return film, err
+	film, err := sensitometry.NewFilm(readingsOf(points), sheets, fog)
+	if err != nil {
+		return nil, err
+	}
+	for i := range points {
+		points[i].D -= film.Fog.Off
+	}
+	switch of := film.Fog; {
+	case of.Differ:
+		m.note("the densities four stops and more below the speed point are not those of the base and fog that was read; it stands as it was read")
+	case of.Sd != fog && of.Steps > 0:
+		m.note("the base and fog is known to ±%.3f by its own readings, and to ±%.3f with the %s four stops and more below the speed point, where no exposure is left", fog, of.Sd, countOf(of.Steps, "density"))
+	}
+	return film, nil
 }
 
 // errorNote says where the errors come from.
@@ -452,23 +469,39 @@ func (m *measuring) odd(sheets []*sheet, all []sensitometry.Odd) {
 		} else {
 			odd.Off = fmt.Sprintf("it got %s %s than the others make it", exposure.InStops(math.Abs(o.Off)), way)
 		}
-		for _, f := range rs.Findings {
-			if f.Code != "unchecked" {
-				odd.Known = append(odd.Known, f.Message)
+		if len(o.Or) > 0 {
+			var others []string
+			for _, i := range o.Or {
+				odd.Or = append(odd.Or, m.sheet[sheets[i]])
+				others = append(others, sheets[i].shown)
 			}
+			odd.Off += "; or it does, and " + strings.Join(others, " or ") + " does not: the densities do not tell which, and " + map[bool]string{true: "the results stand between them", false: "the results are without all of them"}[o.Held]
 		}
-		odd.Known = append(odd.Known, rs.Remarks...)
-		if rs.Lost != "" {
-			odd.Known = append(odd.Known, "lost: "+rs.Lost)
-		}
-		for _, c := range rs.History {
-			odd.Known = append(odd.Known, c.How+": "+strings.TrimSpace(c.Was+" "+c.Now))
+		for _, rs := range append([]*record.Sheet{rs}, odd.Or...) {
+			odd.Known = append(odd.Known, knownOf(rs)...)
 		}
 		m.out.Odd = append(m.out.Odd, odd)
 	}
 	if len(all) > 0 {
-		m.note("the sheets are weighed by Huber's function (1964), and the one left out lies more than four standard errors off all others (deletion residuals, Cook and Weisberg 1982)")
+		m.note("each sheet in turn is let off by as much as it likes, and that by which the fit gains most is the one that does not belong, where so much would come by chance in one series of a hundred (mean shift outlier model: Cook and Weisberg 1982); the others are weighed by Huber's function (1964)")
 	}
+}
+
+// knownOf is what else is known of a sheet that does not belong.
+func knownOf(rs *record.Sheet) (all []string) {
+	for _, f := range rs.Findings {
+		if f.Code != "unchecked" {
+			all = append(all, f.Message)
+		}
+	}
+	all = append(all, rs.Remarks...)
+	if rs.Lost != "" {
+		all = append(all, "lost: "+rs.Lost)
+	}
+	for _, c := range rs.History {
+		all = append(all, c.How+": "+strings.TrimSpace(c.Was+" "+c.Now))
+	}
+	return all
 }
 
 // withinStops is a standard error as it is spoken.
@@ -500,14 +533,12 @@ func (m *measuring) curvePlot(title string, curves []namedCurve, points []point,
 		p.Lines = append(p.Lines, line)
 	}
 	dots := record.PlotLine{}
-	marked := map[int]bool{}
+	marked, out := map[int]bool{}, sensitometry.OutOf(odd)
 	for _, pt := range points {
 		dots.Points = append(dots.Points, [2]float64{pt.LogH, pt.D})
-		for _, o := range odd {
-			if o.Sheet == pt.Sheet && !marked[pt.Sheet] {
-				marked[pt.Sheet] = true
-				p.Marks = append(p.Marks, record.PlotMark{At: [2]float64{pt.LogH, pt.D}, Text: pt.sheet.shown, Odd: true})
-			}
+		if slices.Contains(out, pt.Sheet) && !marked[pt.Sheet] {
+			marked[pt.Sheet] = true
+			p.Marks = append(p.Marks, record.PlotMark{At: [2]float64{pt.LogH, pt.D}, Text: pt.sheet.shown, Odd: true})
 		}
 	}
 	p.Lines = append(p.Lines, dots)
@@ -523,7 +554,7 @@ type namedCurve struct {
 func (m *measuring) from(sheets []*sheet, odd []sensitometry.Odd) []*record.Sheet {
 	var all []*record.Sheet
 	for i, sh := range sheets {
-		if !slices.ContainsFunc(odd, func(o sensitometry.Odd) bool { return o.Sheet == i }) {
+		if !slices.Contains(sensitometry.OutOf(odd), i) {
 			all = append(all, m.sheet[sh])
 		}
 	}

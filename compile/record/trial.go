@@ -47,6 +47,7 @@ type Moved struct {
 // OddSheet is a sheet that does not belong to the others of its test.
 type OddSheet struct {
 	Sheet *Sheet
+	Or    []*Sheet // sheets that may as well be the one: no one can tell which
 	Off   string   // by how much: "1⅓ stops more than the others"
 	Known []string // what else is known of it: findings, remarks, losses
 }

@@ -117,7 +117,21 @@ func (c *Curve) Exposure(d float64) (logH, sd float64, ok bool) {
 
 // sdAt is the standard error of an exposure that was read off the curve.
 func (c *Curve) sdAt(logH float64) float64 {
-	return c.sdOfSum([]float64{logH}, []float64{1}) / c.slope(logH)
+	sd := c.sdOfSum([]float64{logH}, []float64{1}) / c.slope(logH)
+	if c.fit == nil {
+		return sd
+	}
+	return math.Hypot(sd, c.fit.place)
+}
+
+// ByFog is how much of the standard error of the exposure at a density the base and
+// fog makes, in log10 exposure.
+func (c *Curve) ByFog(d float64) float64 {
+	x, _, ok := c.Exposure(d)
+	if !ok {
+		return 0
+	}
+	return c.Base / c.slope(x)
 }
 
 // slope is that of the fit, and no less than what can be told from flat.

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Reading is one density of a sheet, the mean of what was read on one patch.
@@ -24,6 +25,8 @@ var ErrTooFew = errors.New("the densities are too few for a curve")
 const (
 	usualSd   = 0.02  // of one reading where nothing tells its error; common practice, no source
 	stiffness = 0.016 // standard deviation of a third difference of the curve's coefficients
+	falling   = 0.002 // standard deviation of a difference of coefficients that would fall
+	darkSd    = 0.005 // of density, of what has got no light to speak of
 	mostSteps = 20
 	still     = 1e-5
 	nearly    = 1e-3 // log10 exposure
@@ -36,6 +39,7 @@ type problem struct {
 	sheets   int
 	effects  [][]float64 // by sheet, each a row: log10 exposure for one unit of each unknown
 	start    []float64   // of the unknowns
+	dark     []float64   // exposures that leave the film at base and fog
 }
 
 // solution is a curve, and the unknowns with their covariance.
@@ -50,6 +54,8 @@ type solution struct {
 	free    float64 // offset of the sheet set free
 	freeSd  float64
 	chi     float64 // of the sheets about the fit, for each degree of freedom
+	place   float64 // standard error of where all of it lies, log10 exposure
+	misfit  float64 // what the fit makes least: the squares of what is left in errors, and of the prior
 }
 
 // view is how a fit looks at the sheets.
@@ -77,10 +83,13 @@ func (p *problem) solve(v view, from *solution) (*solution, error) {
 		s.theta, s.spline = slices.Clone(from.theta), from.spline
 		s.spline.coef = slices.Clone(from.spline.coef)
 	} else {
-		low, high := p.reach(s.theta, v)
+		low, high := p.reach(s, v)
 		room := knotStep
 		if len(p.start) > 0 {
 			room = 5 * knotStep
+		}
+		if len(p.dark) > 0 {
+			low = min(low, slices.Min(p.dark))
 		}
 		s.spline = newSpline(low, high, room)
 		if _, err := p.step(s, v, true); err != nil {
@@ -109,17 +118,52 @@ func (p *problem) solve(v view, from *solution) (*solution, error) {
 	if v.free >= 0 {
 		s.freeSd = math.Sqrt(s.inverse.At(n-1, n-1))
 	}
-	s.low, s.high = p.reach(s.theta, v)
+	s.low, s.high = p.reach(s, v)
 	p.offsets(s, v)
+	s.misfit = p.misfit(s, v)
 	return s, nil
 }
 
+// misfit is what the fit of a view makes least.
+func (p *problem) misfit(s *solution, v view) (sum float64) {
+	add := func(sd, off float64) { sum += off * off / (sd * sd) }
+	for _, r := range p.readings {
+		if v.weight[r.Sheet] == 0 {
+			continue
+		}
+		x, d := r.LogH+p.shift(r.Sheet, s.theta), r.D
+		switch {
+		case r.Sheet == v.free && v.inD:
+			d -= s.free
+		case r.Sheet == v.free:
+			x += s.free
+		}
+		value, _ := s.spline.at(x)
+		add(sdOf(r)/math.Sqrt(v.weight[r.Sheet]), d-value)
+	}
+	for _, x := range p.dark {
+		value, _ := s.spline.at(x)
+		add(darkSd, value)
+	}
+	c := s.spline.coef
+	for i := 0; i+1 < len(c); i++ {
+		add(falling, min(c[i+1]-c[i], 0))
+	}
+	for i := 0; i+3 < len(c); i++ {
+		add(stiffness, c[i+3]-3*c[i+2]+3*c[i+1]-c[i])
+	}
+	return sum
+}
+
 // reach is the least and the most exposure that counts.
-func (p *problem) reach(theta []float64, v view) (low, high float64) {
+func (p *problem) reach(s *solution, v view) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, r := range p.readings {
 		if v.weight[r.Sheet] > 0 {
-			x := r.LogH + p.shift(r.Sheet, theta)
+			x := r.LogH + p.shift(r.Sheet, s.theta)
+			if r.Sheet == v.free && !v.inD {
+				x += s.free
+			}
 			low, high = min(low, x), max(high, x)
 		}
 	}
@@ -146,7 +190,15 @@ func (p *problem) step(s *solution, v view, first bool) (stepped, error) {
 			p.enter(e, s, v, r, first)
 		}
 	}
-	e.hold(nc)
+	for _, x := range p.dark {
+		i, value, _ := s.spline.basis(x)
+		e.begin()
+		for k := range value {
+			e.entry(i+k, value[k])
+		}
+		e.add(1/(darkSd*darkSd), 0)
+	}
+	e.hold(s.spline.coef)
 	for k := nc; k < n; k++ {
 		add := 1e-9
 		if first { // they stay where they start
@@ -204,11 +256,15 @@ func (p *problem) enter(e *equations, s *solution, v view, r Reading, first bool
 // take takes a step's result over and says how far the unknowns moved.
 func (s *solution) take(found *mat.VecDense, v view, first bool) (moved float64) {
 	nc := len(s.spline.coef)
+	was := s.spline.falls()
 	for k := range s.spline.coef {
 		s.spline.coef[k] = found.AtVec(k)
 	}
 	if first {
 		return math.Inf(1)
+	}
+	if s.spline.falls() != was { // another curve is held up
+		moved = 2 * nearly
 	}
 	for k := range s.theta {
 		d := min(max(found.AtVec(nc+k)-s.theta[k], -longest), longest)
@@ -252,8 +308,19 @@ func (e *equations) add(weight, target float64) {
 }
 
 // hold adds the third differences of the curve's coefficients, which are to be
-// small.
-func (e *equations) hold(coefs int) {
+// small, and its falls, which are to be none: more light gives no less density
+// (shape by asymmetric penalties: Bollaerts, Eilers and van Mechelen, Statistics in
+// Medicine 25 (2006) 1615).
+func (e *equations) hold(last []float64) {
+	coefs := len(last)
+	for i := 0; i+1 < coefs; i++ {
+		if last[i+1] < last[i]-1e-9 {
+			e.begin()
+			e.entry(i, -1)
+			e.entry(i+1, 1)
+			e.add(1/(falling*falling), 0)
+		}
+	}
 	for i := 0; i+3 < coefs; i++ {
 		e.begin()
 		for k, x := range [4]float64{-1, 3, -3, 1} {
@@ -325,7 +392,7 @@ func (p *problem) huber(out []bool) (*solution, view, error) {
 		return nil, v, err
 	}
 	for range 6 {
-		if p.sheets < 4 { // of three no one can say which is odd
+		if p.sheets < 3 {
 			break
 		}
 		changed, scale := 0., s.scale(out)
@@ -365,17 +432,30 @@ type Odd struct {
 	Off    float64 // stops by which it seems to have got more exposure; density where InD
 	InD    bool
 	Errors float64 // the same in standard errors
+	Or     []int   // sheets that may as well be the one: the readings do not tell which
+	Held   bool    // without these the others do not tell what is sought: all of them stay in
 }
 
 // What makes a sheet odd.
 const (
-	oddErrors  = 4
-	oddDensity = 0.05
+	oddShare   = 0.01 // of series in which every sheet belongs one may be called odd
+	oddDensity = 0.03
+	likelihood = 20 // times as likely as another sheet is the one that is named
 )
+
+// OutOf is every sheet that a result leaves out: those that do not belong, and of
+// which no one can tell whether they do.
+func OutOf(odd []Odd) (out []int) {
+	for _, o := range odd {
+		if !o.Held {
+			out = append(append(out, o.Sheet), o.Or...)
+		}
+	}
+	return out
+}
 
 // robust fits, and leaves out the sheets that do not belong: at most a quarter.
 func (p *problem) robust() (with, without *solution, odd []Odd, err error) {
-	out := make([]bool, p.sheets)
 	all := view{weight: make([]float64, p.sheets), free: -1}
 	for i := range all.weight {
 		all.weight[i] = 1
@@ -383,61 +463,141 @@ func (p *problem) robust() (with, without *solution, odd []Odd, err error) {
 	if with, err = p.solve(all, nil); err != nil {
 		return nil, nil, nil, err
 	}
-	most := max(1, p.sheets/4)
-	if p.sheets < 4 {
-		most = 0
-	}
-	for len(odd) < most {
-		next, ok := p.oddest(out)
-		if !ok {
-			break
+	odd = p.odd()
+	out := make([]bool, p.sheets)
+	for i := range odd {
+		o := &odd[i]
+		o.Held = len(o.Or) > 0 && !p.sparedAll(append(slices.Clone(o.Or), o.Sheet), out)
+		for _, s := range OutOf(odd[i : i+1]) {
+			out[s] = true
 		}
-		odd = append(odd, next)
-		out[next.Sheet] = true
 	}
 	if without, _, err = p.huber(out); err != nil {
 		return nil, nil, nil, err
 	}
+	if len(odd) == 1 && odd[0].Held && !odd[0].InD && len(p.start) == 0 {
+		if s, ok := p.between(odd[0], without); ok {
+			without = s
+		}
+	}
 	return with, without, odd, nil
 }
 
-// oddest sets each sheet free in turn and gives the one that is farthest off, if
-// it is odd.
-func (p *problem) oddest(out []bool) (worst Odd, ok bool) {
-	base, v, err := p.huber(out)
+// between is the curve of sheets that got different exposures and no one can say
+// which got what is written: its form is that of each, and it lies between them.
+func (p *problem) between(o Odd, from *solution) (*solution, bool) {
+	v := view{weight: make([]float64, p.sheets), free: o.Sheet}
+	for i := range v.weight {
+		v.weight[i] = 1
+	}
+	s, err := p.solve(v, from)
+	if err != nil {
+		return nil, false
+	}
+	s.place = math.Abs(s.free) / 2
+	s.spline.from -= s.free / 2
+	s.low, s.high = s.low-s.free/2, s.high-s.free/2
+	return s, true
+}
+
+// odd finds the sheets that do not belong, the farthest off first.
+func (p *problem) odd() (odd []Odd) {
+	out := make([]bool, p.sheets)
+	for len(odd) < max(1, p.sheets/4) {
+		v := view{weight: make([]float64, p.sheets)}
+		for i := range v.weight {
+			if !out[i] {
+				v.weight[i] = 1
+			}
+		}
+		next, ok := p.oddest(v, out)
+		if !ok { // two may hide one another
+			_, v, err := p.huber(out)
+			if err != nil {
+				return odd
+			}
+			for i, w := range v.weight {
+				if w > 0 {
+					v.weight[i] = max(w, 0.2)
+				}
+			}
+			if next, ok = p.oddest(v, out); !ok {
+				break
+			}
+		}
+		odd = append(odd, next)
+		out[next.Sheet] = true
+	}
+	for i := range odd { // those that are odd beside another are not in its stead
+		odd[i].Or = slices.DeleteFunc(odd[i].Or, func(s int) bool { return out[s] })
+	}
+	return odd
+}
+
+// oddest sets each sheet free in turn and gives the one by which the fit gains
+// most, if it is odd, with those by which it would gain as much.
+func (p *problem) oddest(v view, out []bool) (worst Odd, ok bool) {
+	v.free = -1
+	base, err := p.solve(v, nil)
 	if err != nil {
 		return worst, false
 	}
 	counts := make([]int, p.sheets)
+	of := 0
 	for _, r := range p.readings {
-		counts[r.Sheet]++
+		if counts[r.Sheet]++; counts[r.Sheet] == 1 && !out[r.Sheet] {
+			of++
+		}
 	}
+	gains := make([]float64, p.sheets)
+	most := 0.
+	least := distuv.UnitNormal.Quantile(1 - oddShare/2/float64(max(of, 1)))
+	chi := 1.
 	for i := range p.sheets {
 		if out[i] || counts[i] == 0 || !p.spared(i, out) {
 			continue
 		}
 		w := view{weight: slices.Clone(v.weight), free: i, inD: counts[i] < 3}
-		for k := range w.weight {
-			if w.weight[k] > 0 {
-				w.weight[k] = max(w.weight[k], 0.2)
-			}
-		}
 		w.weight[i] = 1
 		s, err := p.solve(w, base)
 		if err != nil || s.freeSd == 0 {
 			continue
 		}
-		errors := math.Abs(s.free) / (s.freeSd * math.Sqrt(s.chi))
-		least := Stop / 6
-		o := Odd{Sheet: i, Off: s.free / Stop, Errors: errors}
+		gains[i] = max(base.misfit-s.misfit, 0)
+		o := Odd{Sheet: i, Off: s.free / Stop, Errors: math.Sqrt(gains[i] / s.chi)}
+		far := Stop / 6
 		if w.inD {
-			least, o.Off, o.InD = oddDensity, s.free, true
+			far, o.Off, o.InD = oddDensity, s.free, true
 		}
-		if errors > max(oddErrors, worst.Errors) && math.Abs(s.free) > least {
-			worst, ok = o, true
+		if o.Errors > least && gains[i] > most && math.Abs(s.free) > far {
+			worst, ok, chi, most = o, true, s.chi, gains[i]
+		}
+	}
+	for i, gain := range gains {
+		if ok && i != worst.Sheet && (most-gain)/chi < 2*math.Log(likelihood) {
+			worst.Or = append(worst.Or, i)
 		}
 	}
 	return worst, ok
+}
+
+// sparedAll reports whether the others still determine a curve and every unknown
+// without some sheets.
+func (p *problem) sparedAll(sheets []int, out []bool) bool {
+	gone := slices.Clone(out)
+	for _, s := range sheets {
+		if !p.spared(s, gone) {
+			return false
+		}
+		gone[s] = true
+	}
+	left := 0
+	for _, r := range p.readings {
+		if !gone[r.Sheet] {
+			left++
+		}
+	}
+	return left >= 4
 }
 
 // spared reports whether the others still determine every unknown without a

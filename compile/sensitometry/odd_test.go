@@ -1,8 +1,10 @@
 package sensitometry_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"notchbook/compile/sensitometry"
@@ -10,25 +12,36 @@ import (
 
 // oddities counts what became of tests with one bad sheet in nine.
 type oddities struct {
-	n, named, none int
-	over, told     int // that moved by more than a sixth of a stop, and where that can be seen
-	most           float64
+	n, named, among, wrong, none int
+	over, told                   int // that moved by more than a sixth of a stop, and where that can be seen
+	most                         float64
 }
 
+// add counts one test: named is by itself, among is with others that it may as well be.
 func (o *oddities) add(odd []sensitometry.Odd, bad int, moved float64) {
 	o.n++
 	switch {
 	case len(odd) == 0:
 		o.none++
-	case odd[0].Sheet == bad:
+	case odd[0].Sheet == bad && len(odd[0].Or) == 0:
 		o.named++
+	case odd[0].Sheet == bad || slices.Contains(odd[0].Or, bad):
+		o.among++
+	default:
+		o.wrong++
 	}
 	o.most = max(o.most, moved)
 }
 
+func (o *oddities) String() string {
+	share := func(n int) float64 { return 100 * float64(n) / float64(max(o.n, 1)) }
+	return fmt.Sprintf("of %d named %.1f %%, one of a few that it may be %.1f %%, another named %.1f %%, nothing said %.1f %%; the result moves by at most %.3f",
+		o.n, share(o.named), share(o.among), share(o.wrong), share(o.none), o.most)
+}
+
 func (o *oddities) report(t *testing.T, what, unit string, most float64) {
 	t.Helper()
-	t.Logf("one odd sheet in nine of %s: named in %.1f %%, nothing said in %d of %d, the result moves by at most %.3f %s", what, 100*float64(o.named)/float64(o.n), o.none, o.n, o.most, unit)
+	t.Logf("one odd sheet in nine of %s: %v %s", what, o, unit)
 	if o.named*100 < 95*o.n || o.most > most {
 		t.Errorf("%s: named in %d of %d, moved by %.3f %s", what, o.named, o.n, o.most, unit)
 	}
@@ -62,7 +75,7 @@ func TestOddSheetOfASpeedTest(t *testing.T) {
 				}
 				all = append(all, sheet(r, f, i, set, got, 21, noise)...)
 			}
-			found, err := sensitometry.NewFilm(all, 9)
+			found, err := sensitometry.NewFilm(all, 9, 0)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -79,65 +92,150 @@ func TestOddSheetOfASpeedTest(t *testing.T) {
 	o.report(t, "a speed test behind a wedge", "stop", 1./6)
 }
 
-// Nine sheets of a grey card, one patch each, three quarters of a stop apart: a sheet
-// in the toe shows little, and what it hides the others cannot tell. Where such a
-// sheet moves the speed by more than a sixth of a stop, the speed is seen to hang on
-// one sheet (Without). How many are named is printed, and only that most are asserted.
+// greyCards is a test of nine sheets, one patch of a grey card each, read three times,
+// three quarters of a stop apart, the darkest five stops below the reading; one of them
+// got so much more than is written. differs is by how many of its own errors the bad
+// patch is another than it should be.
+func greyCards(t *testing.T, k int, f film, bad int, off float64) (found *sensitometry.Film, ei, differs float64, ok bool) {
+	r := rand.New(rand.NewPCG(15, uint64(k)))
+	var all []sensitometry.Reading
+	for i := range 9 {
+		set := stop * (0.75*float64(i) - 5)
+		got := set
+		if i == bad {
+			got += stop * off
+		}
+		d, sd := read(r, f.density(got), noise)
+		if i == bad {
+			differs = math.Abs(f.density(got)-f.density(set)) / sd
+		}
+		all = append(all, sensitometry.Reading{Sheet: i, LogH: set, D: d, Sd: sd})
+	}
+	found, err := sensitometry.NewFilm(all, 9, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ei, _, ok = sensitometry.Index(found.Curve, 100)
+	return found, ei, differs, ok
+}
+
+// Of grey cards not every bad sheet can be named. A sheet of the toe has nearly the
+// density of the base and fog whatever it got: where the bad patch differs by less than
+// four of its errors even one who knew the film's curve could not tell it. And at the
+// ends of the series a bad sheet and a bend of the curve look alike, so that two sheets
+// may be the one. Asserted is that nearly all that differ by six errors are named or
+// stand among those that are, that hardly ever another is blamed, in one of a hundred
+// series in which all belong, and that where the speed still moves by more than a sixth
+// of a stop it is by less than its reader is told, or seen to hang on a sheet (Without).
 func TestOddSheetAmongGreyCards(t *testing.T) {
-	var o oddities
+	var all, visible oddities
+	bySize := map[int]*oddities{}
+	blamed, unread := 0, 0
 	for k := range many() {
 		_, f, bad, off := spoiled(k)
-		test := func(off float64) (*sensitometry.Film, float64, bool) {
-			r := rand.New(rand.NewPCG(15, uint64(k)))
-			var all []sensitometry.Reading
-			for i := range 9 {
-				set := stop * (0.75*float64(i) - 5)
-				got := set
-				if i == bad {
-					got += stop * off
-				}
-				d, sd := read(r, f.density(got), noise)
-				all = append(all, sensitometry.Reading{Sheet: i, LogH: set, D: d, Sd: sd})
-			}
-			found, err := sensitometry.NewFilm(all, 9)
-			if err != nil {
-				t.Fatal(err)
-			}
-			ei, _, ok := sensitometry.Index(found.Curve, 100)
-			return found, ei, ok
+		right, clean, _, _ := greyCards(t, k, f, bad, 0)
+		found, ei, differs, ok := greyCards(t, k, f, bad, off)
+		if len(right.Odd) > 0 {
+			blamed++
 		}
-		_, clean, ok := test(0)
-		found, ei, reached := test(off)
-		if !ok || !reached {
-			continue
+		moved := 0.
+		if ok {
+			moved = math.Abs(math.Log2(ei / clean))
+		} else {
+			unread++
 		}
-		moved := math.Abs(math.Log2(ei / clean))
-		o.add(found.Odd, bad, moved)
-		if moved > 1./6 {
-			o.over++
+		size := int(2 * math.Abs(off))
+		if bySize[size] == nil {
+			bySize[size] = &oddities{}
+		}
+		for _, o := range []*oddities{&all, bySize[size]} {
+			o.add(found.Odd, bad, moved)
+		}
+		if differs >= 6 {
+			visible.add(found.Odd, bad, moved)
+		}
+		if ok && moved > 1./6 {
+			all.over++
+			_, sd, _ := sensitometry.Index(found.Curve, 100)
+			told := moved < 2*sd
 			for i := range 9 {
 				c := found.Without(i)
 				if c == nil {
-					o.told++
+					told = true
 					break
 				}
-				if other, _, ok := sensitometry.Index(c, 100); !ok || math.Abs(math.Log2(other/ei)) > 1./6 {
-					o.told++
-					break
-				}
+				other, _, reached := sensitometry.Index(c, 100)
+				told = told || !reached || math.Abs(math.Log2(other/ei)) > 1./6
+			}
+			if told {
+				all.told++
 			}
 		}
 	}
-	t.Logf("one odd sheet among nine grey cards: named in %.1f %%, nothing said in %d of %d, the speed moves by more than a sixth of a stop in %d (at most %.3f), in %d of these it is seen to hang on one sheet",
-		100*float64(o.named)/float64(o.n), o.none, o.n, o.over, o.most, o.told)
-	if o.named*100 < 60*o.n || o.over*100 > 10*o.n || o.over > 20 && o.told*100 < 75*o.over {
-		t.Errorf("%+v", o)
+	t.Logf("one odd sheet among nine grey cards: %v stop", &all)
+	for size := range 6 {
+		if o := bySize[size]; o != nil {
+			t.Logf("    off by %.1f to %.1f stops: %v", float64(size)/2, float64(size+1)/2, o)
+		}
+	}
+	t.Logf("    whose patch differs by six errors or more: %v", &visible)
+	t.Logf("    the speed moves by more than a sixth of a stop in %d, in %d of these it is seen; in %d no speed is left; of the series without a bad sheet %d have one blamed", all.over, all.told, unread, blamed)
+	few := 0 // of sixty, one more or less is much
+	if many() < 1000 {
+		few = 3
+	}
+	if (visible.named+visible.among+few)*100 < 95*visible.n || all.wrong*100 > all.n || (all.named+few)*100 < 78*all.n || all.over*100 > 5*all.n || all.over > 10 && all.told*100 < 75*all.over || blamed*100 > 2*all.n {
+		t.Errorf("%+v, visible %+v", all, visible)
+	}
+}
+
+// Three baths of three sheets each behind the wedge: two agree, and the third is named
+// by the two. Of two in a bath no one can say which, but that they disagree: both are
+// given, the gradient stands between them and is hardly moved, since a sheet that got
+// more light is the same curve further on.
+func TestOddSheetOfABath(t *testing.T) {
+	for _, sheets := range []int{3, 2} {
+		var o oddities
+		gradient := 0.
+		for k := range many() {
+			_, f, bad, off := spoiled(k)
+			bad %= sheets
+			test := func(off float64) (*sensitometry.Film, float64) {
+				r := rand.New(rand.NewPCG(17, uint64(k)))
+				var all []sensitometry.Reading
+				for i := range sheets {
+					set := 3 * stop
+					got := set
+					if i == bad {
+						got += stop * off
+					}
+					all = append(all, sheet(r, f, i, set, got, 21, noise)...)
+				}
+				found, err := sensitometry.NewFilm(all, sheets, 0)
+				if err != nil {
+					t.Fatal(err)
+				}
+				g, ok := sensitometry.AverageGradient(found.Curve, 1.3)
+				if !ok {
+					t.Fatal("no gradient")
+				}
+				return found, g.Value
+			}
+			_, clean := test(0)
+			found, g := test(off)
+			o.add(found.Odd, bad, math.Abs(g-clean))
+			gradient = max(gradient, math.Abs(g-clean)/clean)
+		}
+		t.Logf("one odd sheet of %d in a bath: %v in gradient, %.0f %% of it", sheets, &o, 100*gradient)
+		if sheets == 3 && (o.named*100 < 95*o.n || gradient > 0.1) || sheets == 2 && (o.among*100 < 95*o.n || o.wrong > 0 || gradient > 0.1) {
+			t.Errorf("%+v", o)
+		}
 	}
 }
 
 // Three times of three sheets each, each behind the wedge: what the longest loses may
 // move by a sixth of a stop. Of two sheets of one time that disagree no one can say
-// which is odd, since what the time loses is what is sought.
+// which is odd, since what the time loses is what is sought: both are given.
 func TestOddSheetOfAReciprocityTest(t *testing.T) {
 	var o oddities
 	seconds := []float64{1, 1, 1, 20, 20, 20, 400, 400, 400}
@@ -165,4 +263,36 @@ func TestOddSheetOfAReciprocityTest(t *testing.T) {
 		o.add(found.Odd, bad, math.Abs(loss(found)-loss(clean)))
 	}
 	o.report(t, "a test of reciprocity", "stop", 1./6)
+}
+
+// Nine sheets at four times, of which one has three sheets and the others two: an odd one
+// of two is one of the two that are given.
+func TestOddSheetOfTwoAtOneTime(t *testing.T) {
+	var o oddities
+	seconds := []float64{1, 1, 1, 10, 10, 80, 80, 500, 500}
+	for k := range many() / 4 {
+		r, f, bad, off := spoiled(k)
+		bad = 3 + bad%6
+		p := 1.1 + 0.4*r.Float64()
+		test := longTest(rand.New(rand.NewPCG(15, uint64(k))), f, p, seconds)
+		again := rand.New(rand.NewPCG(16, uint64(k)))
+		for i := range test.Readings {
+			if reading := &test.Readings[i]; reading.Sheet == bad {
+				counts := math.Pow(seconds[bad], 1/p)
+				reading.D, _ = read(again, f.density(reading.LogH-math.Log10(seconds[bad]/counts)+stop*off), 0.03)
+			}
+		}
+		law, err := test.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		o.add(law.Odd, bad, 0)
+		if len(law.Odd) > 0 && !law.Odd[0].Held {
+			t.Errorf("%v: left out, with its time", law.Odd[0])
+		}
+	}
+	t.Logf("one odd sheet of two at one time: %v", &o)
+	if o.among*100 < 95*o.n || o.wrong > 0 {
+		t.Errorf("%+v", o)
+	}
 }

@@ -2,6 +2,7 @@ package sensitometry
 
 import (
 	"math"
+	"slices"
 )
 
 // SpeedPoint is the density over base and fog that speed is measured at (ISO
@@ -14,20 +15,47 @@ type Film struct {
 	Curve *Curve
 	With  *Curve // of all sheets; Curve itself where none is odd
 	Odd   []Odd
+	Fog   Fog
 
 	problem *problem
 	found   *solution
 }
 
+// Fog is the base and fog that all densities of a film were taken over.
+type Fog struct {
+	Sd     float64 // standard error
+	Off    float64 // density by which it is more than it was taken for
+	Steps  int     // readings too dark for any exposure, which were counted as more of it
+	Differ bool    // these have another density than it: they were not
+}
+
+// noExposure is how far below the speed point nothing is left of an exposure, in
+// log10: four stops, Zone -III, with the toes of all films tried under a hundredth of
+// density (common practice, no source).
+var noExposure = 4 * Stop
+
 // NewFilm fits the curve of sheets that were developed together. sheets is how
-// many there are.
-func NewFilm(readings []Reading, sheets int) (*Film, error) {
+// many there are, fog the standard error of the one base and fog that their
+// densities were taken over: 0 where it is in that of each reading, NaN where no
+// base and fog was read. What lies four stops and more below the speed point has
+// got the base and fog and no more, so that steps there tell it as well as readings
+// of it do, and the curve comes from there.
+func NewFilm(readings []Reading, sheets int, fog float64) (*Film, error) {
 	p := &problem{readings: readings, sheets: sheets, effects: make([][]float64, sheets)}
+	f := &Film{problem: p, Fog: Fog{Sd: fog}}
+	if math.IsNaN(fog) {
+		f.Fog.Sd = 0
+	} else if first, err := p.first(); err != nil {
+		return nil, err
+	} else if x, _, ok := first.Exposure(SpeedPoint); ok {
+		p.readings = f.pool(readings, x-noExposure)
+		p.dark = append(p.dark, x-noExposure, x-noExposure-knotStep)
+	}
 	with, without, odd, err := p.robust()
 	if err != nil {
 		return nil, err
 	}
-	f := &Film{Odd: odd, problem: p, found: without}
+	f.Odd, f.found = odd, without
 	if f.Curve, err = without.curve(); err != nil {
 		return nil, err
 	}
@@ -36,8 +64,47 @@ func NewFilm(readings []Reading, sheets int) (*Film, error) {
 		if f.With, err = with.curve(); err != nil {
 			return nil, err
 		}
+		f.With.Base = f.Fog.Sd
 	}
+	f.Curve.Base = f.Fog.Sd
 	return f, nil
+}
+
+// first is the curve before anything is known of the toe.
+func (p *problem) first() (*Curve, error) {
+	s, _, err := p.huber(make([]bool, p.sheets))
+	if err != nil {
+		return nil, err
+	}
+	return s.curve()
+}
+
+// pool takes the readings below an exposure for base and fog, and gives all
+// readings over what both together make it.
+func (f *Film) pool(readings []Reading, below float64) []Reading {
+	var sum, weight float64
+	for _, r := range readings {
+		if r.LogH <= below {
+			w := 1 / (sdOf(r) * sdOf(r))
+			sum, weight = sum+w*r.D, weight+w
+			f.Fog.Steps++
+		}
+	}
+	if f.Fog.Sd == 0 || f.Fog.Steps == 0 {
+		return readings
+	}
+	off, own := sum/weight, f.Fog.Sd*f.Fog.Sd
+	if math.Abs(off) > 4*math.Sqrt(own+1/weight) {
+		f.Fog.Differ = true
+		return readings
+	}
+	f.Fog.Off = off * own / (own + 1/weight)
+	f.Fog.Sd = 1 / math.Sqrt(1/own+weight)
+	over := slices.Clone(readings)
+	for i := range over {
+		over[i].D -= f.Fog.Off
+	}
+	return over
 }
 
 // Without is the curve with one sheet more left out: what hangs on it alone. nil
@@ -48,8 +115,8 @@ func (f *Film) Without(sheet int) *Curve {
 		v.weight[i] = 1
 	}
 	v.weight[sheet] = 0
-	for _, o := range f.Odd {
-		v.weight[o.Sheet] = 0
+	for _, s := range OutOf(f.Odd) {
+		v.weight[s] = 0
 	}
 	s, err := f.problem.solve(v, f.found)
 	if err != nil {
@@ -59,6 +126,7 @@ func (f *Film) Without(sheet int) *Curve {
 	if err != nil {
 		return nil
 	}
+	c.Base = f.Fog.Sd
 	return c
 }
 

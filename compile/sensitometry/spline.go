@@ -42,3 +42,13 @@ func (s *spline) at(x float64) (value, slope float64) {
 	}
 	return value, slope
 }
+
+// falls is the pieces, as bits, at which the coefficients go down.
+func (s *spline) falls() (bits uint64) {
+	for i := 0; i+1 < len(s.coef); i++ {
+		if s.coef[i+1] < s.coef[i]-1e-9 {
+			bits ^= 1 << (i % 64)
+		}
+	}
+	return bits
+}

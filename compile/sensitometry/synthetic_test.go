@@ -147,7 +147,7 @@ func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
 			x := stop * (float64(i) - 6 + 0.3*(r.Float64()-0.5))
 			all = append(all, sensitometry.Reading{Sheet: i, LogH: x, D: f.density(x)})
 		}
-		found, err := sensitometry.NewFilm(all, 9)
+		found, err := sensitometry.NewFilm(all, 9, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -164,15 +164,16 @@ func TestSpeedOfFilmsWithoutNoise(t *testing.T) {
 }
 
 // Nine sheets and three behind a step wedge, noise of the densitometer; with the base
-// and fog of the film known, and read three times a sheet with the same noise, which
-// is what the speed then mostly hangs on: at its point the curve is flat.
+// and fog of the film known, and read three times a sheet with the same noise. At the
+// speed point the curve is flat, so that the speed would mostly hang on these readings,
+// but that the steps which got nothing tell the base and fog too.
 func TestSpeedOfFilmsWithNoise(t *testing.T) {
 	r := rand.New(rand.NewPCG(12, 2))
 	for _, of := range []struct {
 		sheets int
 		fogged float64
 		most   float64
-	}{{9, 0, 0.1}, {9, 1, 0.2}, {3, 0, 0.2}, {3, 1, 0.35}} {
+	}{{9, 0, 0.1}, {9, 1, 0.15}, {3, 0, 0.2}, {3, 1, 0.2}} {
 		var c calibration
 		within := 0
 		for range many() {
@@ -187,11 +188,10 @@ func TestSpeedOfFilmsWithNoise(t *testing.T) {
 					all = append(all, reading)
 				}
 			}
-			found, err := sensitometry.NewFilm(all, of.sheets)
+			found, err := sensitometry.NewFilm(all, of.sheets, base)
 			if err != nil {
 				t.Fatal(err)
 			}
-			found.Curve.Base = base
 			ei, sd, ok := sensitometry.Index(found.Curve, 100)
 			if !ok {
 				t.Fatal("no speed")
@@ -203,6 +203,9 @@ func TestSpeedOfFilmsWithNoise(t *testing.T) {
 		}
 		c.report(t, fmt.Sprintf("speed from %d sheets, base and fog known to ±%.3f", of.sheets, of.fogged*noise/math.Sqrt(times*float64(of.sheets))), "stop", of.most)
 		t.Logf("%.1f %% of them within a tenth of a stop", 100*float64(within)/float64(many()))
+		if of.sheets == 9 && within < many()-max(many()/200, 1) {
+			t.Errorf("%d of %d speeds from nine sheets are within a tenth of a stop", within, many())
+		}
 	}
 }
 
@@ -228,11 +231,10 @@ func TestGradientsAndTimes(t *testing.T) {
 					all = append(all, reading)
 				}
 			}
-			found, err := sensitometry.NewFilm(all, 5)
+			found, err := sensitometry.NewFilm(all, 5, noise/math.Sqrt(10))
 			if err != nil {
 				t.Fatal(err)
 			}
-			found.Curve.Base = noise / math.Sqrt(10)
 			seconds := 300 * math.Pow(1.6, float64(i))
 			curves = append(curves, sensitometry.Developed{Seconds: seconds, Curve: found.Curve})
 			low := bath.exposure(0.10)

@@ -61,6 +61,7 @@ type movedJSON struct {
 
 type oddJSON struct {
 	Sheet string   `json:"sheet"`
+	Or    []string `json:"or"`
 	Off   string   `json:"off"`
 	Known []string `json:"known"`
 }
@@ -95,7 +96,7 @@ func testOf(t *record.Test) testJSON {
 		})
 	}
 	for _, o := range t.Odd {
-		out.Odd = append(out.Odd, oddJSON{o.Sheet.ID, o.Off, list(o.Known)})
+		out.Odd = append(out.Odd, oddJSON{o.Sheet.ID, idsOf(o.Or), o.Off, list(o.Known)})
 	}
 	for _, p := range t.Plots {
 		plot := plotJSON{p.Title, string(p.Kind), p.X, p.Y, []lineOfXY{}}

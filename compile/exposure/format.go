@@ -149,6 +149,9 @@ func formatFraction(seconds float64) string {
 		return trimmed(seconds) + " s"
 	}
 	n := 1 / seconds
+	if n < 9.95 {
+		return "1/" + trimmed(n)
+	}
 	step := math.Pow(10, math.Floor(math.Log10(n))-1)
 	return "1/" + strconv.FormatFloat(math.Round(n/step)*step, 'f', 0, 64)
 }

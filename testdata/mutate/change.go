@@ -256,8 +256,8 @@ func (p *loaded) binary(x *ast.BinaryExpr, file int) {
 	switch x.Op {
 	case token.EQL, token.NEQ:
 	case token.LAND, token.LOR:
-		p.put(file, x.OpPos, width, 0, ", func() bool { return ")
-		end = " })"
+		p.put(file, x.OpPos, width, 0, ", func() bool { return (")
+		end = ") })"
 	default:
 		p.put(file, x.OpPos, width, 0, ",")
 	}

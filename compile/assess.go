@@ -31,6 +31,10 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
 	}
+	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {
+		sh.sum.state = record.Unchecked
+		sh.sum.needs = append(sh.sum.needs, "the film and its EI")
+	}
 	if sh.sum.state == record.Off && sh.former.words != "" {
 		s.inFormerLight(sh)
 	}

@@ -241,6 +241,12 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		}
 		return
 	}
+	if words := timeLost(t.st); words != "" && !sh.time.known {
+		sh.unclear = "the time: " + quote(words) + " was not understood"
+		r.report("nearly-a-term", t.st.Body, quote(words)+" is not understood as a time", t.real()...).
+			note("a time is written 1/15, 10s, 2m30s, ten seconds; the sheet is not checked")
+		return
+	}
 	prior := r.before(sh)
 	if prior == nil {
 		return
@@ -259,6 +265,23 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// timeLost is the words of a line that speak of a time and were not read as one.
+func timeLost(st *lang.Statement) string {
+	for i := range st.Terms {
+		words, loose := st.Terms[i].Kind.(*lang.Loose)
+		if !loose || st.Terms[i].Struck {
+			continue
+		}
+		for n, w := range words.Words {
+			switch strings.ToLower(strings.Trim(w, ".,;")) {
+			case "sec", "secs", "second", "seconds", "minute", "minutes", "mins", "min":
+				return strings.Join(words.Words[max(0, n-2):n+1], " ")
+			}
+		}
+	}
+	return ""
 }
 
 // heldOpen reports the sign of a shutter held open, B or T, among a line's words:

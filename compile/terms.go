@@ -23,7 +23,9 @@ type reader struct {
 	st         *lang.Statement
 	metering   bool // a meter line: all exposures are readings
 	amending   bool
-	ownReading bool // the line has a reading of its own
+	ownReading bool    // the line has a reading of its own
+	indexed    float64 // the index that the line says the meter stood at, before its reading
+	indexedAt  source.Span
 	inReading  bool // behind "metered", "incident", "average"
 	gave       bool
 	gotAv      source.Span
@@ -192,7 +194,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.ownReading = true
 		sh.reading = &reading{kind: "sunny 16", at: term.Span, doubtful: term.Doubtful}
 	case *lang.MeterEI:
-		t.meterEI(float64(k.EI), term)
+		if !t.filmAt(float64(k.EI), term, all, i) {
+			t.meterEI(float64(k.EI), term)
+		}
 	case *lang.ISO:
 		if !t.metering {
 			t.stray(term)
@@ -574,7 +578,7 @@ func (t *reader) newReading(at source.Span) {
 		return
 	}
 	t.ownReading = true
-	t.sheet.reading = &reading{kind: "plain", at: at}
+	t.sheet.reading = &reading{kind: "plain", at: at, ei: t.indexed, eiAt: t.indexedAt}
 }
 
 // meterEI is the index that the meter stood at. A reading that other sheets
@@ -586,6 +590,24 @@ func (t *reader) meterEI(ei float64, term *lang.Term) {
 	own := *t.sheet.reading
 	own.ei, own.eiAt = ei, term.Span
 	t.sheet.reading = &own
+	if !t.ownReading {
+		t.indexed, t.indexedAt = ei, term.Span
+	}
+}
+
+// filmAt takes the index behind a film's name for the film's: slate at EI 200.
+func (t *reader) filmAt(ei float64, term *lang.Term, all []*lang.Term, i int) bool {
+	ofFilm := false
+	switch k := before(all, i).(type) {
+	case *lang.Choose:
+		ofFilm = strings.HasPrefix(k.Text, "film ")
+	case *lang.Loose:
+		_, ofFilm = find(t.book.kit.films, k.Words[len(k.Words)-1])
+	}
+	if ofFilm && !t.metering {
+		t.sheet.ei = known(ei, term.Span, term.Doubtful)
+	}
+	return ofFilm && !t.metering
 }
 
 // exposure is a reading or a setting.
@@ -603,6 +625,10 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
+		if t.has(k) && waited(k.Name, after(all, i)) {
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+			return
+		}
 		if len(k.Name) > 0 {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 		}
@@ -615,6 +641,27 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		}
 		t.settings(k, term)
 	}
+}
+
+// waited reports whether a time is one that passed, by the words before it or behind:
+// waited 10 min, 5 minutes later.
+func waited(name []string, behind any) bool {
+	if n := len(name); n > 0 {
+		switch strings.ToLower(name[n-1]) {
+		case "waited", "waiting", "wait", "after", "within", "every", "took", "another", "lost":
+			return true
+		}
+		if strings.EqualFold(name[0], "waited") {
+			return true
+		}
+	}
+	if loose, ok := behind.(*lang.Loose); ok {
+		switch strings.ToLower(loose.Words[0]) {
+		case "later", "after", "before", "ago", "earlier", "wait", "apart", "between":
+			return true
+		}
+	}
+	return false
 }
 
 // secondTime reports whether a reading that has a time and no aperture is
@@ -808,8 +855,9 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 }
 
+// last is the sheet logged before on the same outing.
 func (t *reader) last() *sheet {
-	if n := len(t.sheets); n > 0 {
+	if n := len(t.sheets); n > 0 && t.sheets[n-1].outing == t.sheet.outing {
 		return t.sheets[n-1]
 	}
 	return nil

@@ -231,17 +231,27 @@ func afar(kind lexer.TokenType) func(*scanner, int) bool {
 	}
 }
 
-// choose is a thing named for this sheet only: lens 300, up to the comma.
+// choose is a thing named for this sheet only: lens 300. A name that is not declared
+// has a figure, or nothing behind it up to the comma. A lens is also chosen by its length
+// before the word: 210 lens.
 func choose(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
 		start := skip(s.low, end)
 		stop := start
-		if name := s.names.longest(s.low[start:]); name > 0 {
+		if name := s.names.longest(s.low[start:]); name > 0 && s.names.Names[s.low[start:start+name]] == Word(word) {
 			stop = start + name
 		} else {
 			for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
 				stop++
 			}
+			if next := skip(s.low, stop); next < len(s.low) && s.low[next] != ',' && !s.remarkAt(next) && !strings.ContainsAny(s.low[start:stop], "0123456789") {
+				stop = start
+			}
+		}
+		if last := len(s.tokens) - 1; word == "lens" && s.last() == tNumber && (stop == start || s.ends[last] == s.pos-1) {
+			s.tokens[last].Type, s.tokens[last].Value, s.ends[last] = tChoose, "lens "+s.tokens[last].Value, end
+			s.pos = end
+			return true
 		}
 		return stop > start && s.emit(tChoose, word+" "+s.src[start:stop], stop)
 	}

@@ -399,6 +399,10 @@ func (s *scanner) settle() {
 			if after == tWord || after == lexer.EOF || after == tRemark {
 				t.Type = tWord
 			}
+		case tWord:
+			if word := s.low[t.Pos.Offset:s.ends[i]]; (word == "and" || word == "&" || word == "with") && s.kind(i-1) == tFilter && after == tFilter {
+				t.Type, t.Value = tPlus, "+" // yellow and polarizer
+			}
 		case tState, tHold, tDrop:
 			if alone[s.low[t.Pos.Offset:s.ends[i]]] && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type = tWord
@@ -407,12 +411,36 @@ func (s *scanner) settle() {
 			if named := s.low[t.Pos.Offset]; (named == 't' || named == 'd') && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
+		case tTime:
+			if first := s.low[t.Pos.Offset]; isLetter(first) && s.passing(i, after) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
+			}
 		case tNth:
 			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
 				t.Type = tWord
 			}
 		}
 	}
+}
+
+// passing reports whether a time in words is one of a remark by the words beside it.
+func (s *scanner) passing(i int, after lexer.TokenType) bool {
+	if i > 0 && s.kind(i-1) == tWord {
+		switch word := s.tokens[i-1]; s.low[word.Pos.Offset:s.ends[i-1]] {
+		case "for", "gave", "so", "but", "then", "and":
+		default:
+			return true
+		}
+	}
+	if after != tWord {
+		return false
+	}
+	next := s.tokens[i+1]
+	switch s.low[next.Pos.Offset:s.ends[i+1]] {
+	case "at", "with", "and", "but", "for":
+		return false
+	}
+	return true
 }
 
 // alone holds the terms that are ordinary words beside other words.

@@ -337,8 +337,20 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 	l.terms, l.list = append(l.terms, t), append(l.list, d)
 }
 
+// dottedClock is an hour as some write it: 16.20.
+func dottedClock(n string) (clock string, ok bool) {
+	hour, minute, _ := strings.Cut(n, ".")
+	if len(minute) != 2 || minute > "59" || len(hour) > 2 || number(hour) > 23 {
+		return "", false
+	}
+	return hour + ":" + minute, true
+}
+
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 {
+		return fmt.Sprintf("the hour is written at %s, an aperture f%s", clock, n)
+	}
 	if l.field&onSheet != 0 {
 		switch word := l.names.Names[n]; word {
 		case FilterWord:

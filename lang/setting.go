@@ -130,6 +130,13 @@ func (s *scanner) development() bool {
 	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
 		if strings.HasPrefix(s.low[i:], said[0]) {
 			start := skip(s.low, i+len(said[0]))
+			if end, n := inWords(s.low, start); end > start && n <= 3 {
+				value := strconv.Itoa(n)
+				if stop, more := andA(s.low, end); stop > end {
+					end, value = stop, value+"+"+more
+				}
+				return boundary(s.low, end) && s.emit(tN, said[1]+value, end)
+			}
 			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) {
 				sign = said[1]
 				return s.emit(tN, sign+value, end)
@@ -209,7 +216,7 @@ func (s *scanner) at(end int) bool {
 	if c := at(s.low, next); isDigit(c) || c == 'f' && (at(s.low, next+1) == '/' || isDigit(at(s.low, skip(s.low, next+1)))) {
 		return s.emit(tAt, "at", end)
 	}
-	for _, f := range inWords { // at an eighth
+	for _, f := range fractionsInWords { // at an eighth
 		if strings.HasSuffix(f[0], "th") && strings.HasPrefix(s.low[next:], f[0]) && boundary(s.low, next+len(f[0])) {
 			return s.emit(tAt, "at", end)
 		}
@@ -248,10 +255,13 @@ func (s *scanner) bracketed(end int) bool {
 
 // said is an amount in words: half a stop, a third of a stop, quarter second.
 func (s *scanner) said() bool {
-	if strings.IndexByte("abefhoqst", s.low[s.pos]) < 0 {
+	if strings.IndexByte("abefhnoqst", s.low[s.pos]) < 0 {
 		return false
 	}
-	for _, f := range inWords {
+	if s.timeInWords() {
+		return true
+	}
+	for _, f := range fractionsInWords {
 		if !strings.HasPrefix(s.low[s.pos:], f[0]) {
 			continue
 		}
@@ -268,8 +278,8 @@ func (s *scanner) said() bool {
 	return false
 }
 
-// inWords are numbers as they are said.
-var inWords = [...][2]string{
+// fractionsInWords are numbers as they are said.
+var fractionsInWords = [...][2]string{
 	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
 	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
 	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},

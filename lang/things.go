@@ -20,6 +20,9 @@ func (s *scanner) declared() bool {
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
 		}
+		if (name == "nd" || name == "grad") && s.filter() { // and "nd" of "nd 0.9"
+			return true
+		}
 		return s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)
 	}
 	means, ok := s.names.Calls[name]
@@ -42,8 +45,14 @@ func (s *scanner) called(means string, end int) bool {
 
 // light is the kind of light for this sheet: the words up to a term.
 func (s *scanner) light(end int) bool {
+	if s.last() == tWord {
+		return false // last light, by the light
+	}
 	start := skip(s.low, end)
 	stop := letterRun(s.low, start)
+	if word := s.low[start:stop]; word == "ev" || word == "lv" || word == "f" || keywords[word].read != nil && word != "tungsten" && word != "daylight" {
+		return false
+	}
 	for next := skip(s.low, stop); next > stop && stop > start; next = skip(s.low, stop) {
 		more := letterRun(s.low, next)
 		if more < next+2 || keywords[s.low[next:more]].read != nil || !boundary(s.low, more) {

@@ -110,6 +110,9 @@ var sights = func() []sight {
 		{Clear, [2]pattern{
 			lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
 			lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
+		{Clear, [2]pattern{
+			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed)(?: the)?(?: dark)? ?slide\b|\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b|\bso (?:it is |it's )?blank\b`),
+			lazily(`\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b`)}},
 		{Black, both(degree + `(?:black|fogged|dense ` + wholly + `)` + behind)},
 		{Dense, both(degree + `dense` + behind)},
 		{Thin, both(degree + `thin` + behind)},
@@ -142,4 +145,4 @@ func LookOf(words string, result bool) (look Look, found bool) {
 
 // telling is a part of every word that tells: most remarks hold none of them,
 // and are not looked at closer.
-var telling = []string{"black", "fogged", "dense", "clear", "blank", "nothing", "no image", "thin", "expos", "two "}
+var telling = []string{"black", "fogged", "dense", "clear", "blank", "nothing", "no image", "thin", "expos", "two ", "slide"}

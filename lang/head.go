@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -41,7 +42,7 @@ func readHead(line string, names *Lexicon) (head, bool) {
 	if from >= 2 && line[from-2:from] == "**" && strings.HasPrefix(line[h.body:], "**") {
 		h.body += 2
 	}
-	if h.wordHead(said, line, names) || h.labelHead(said, line, names) {
+	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.sideHead(said, line, names) {
 		return h, true
 	}
 	return head{}, false
@@ -139,7 +140,7 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 		if sided(low) {
 			return true
 		}
-		known = known && (names.Labels[low] || names.Labels[expand(low)[0]])
+		known = known && (names.Labels[low] || names.Labels[names.expand(low)[0]])
 	}
 	// Any other label is one only where the line reads like a sheet's, and where
 	// no time of day is written.
@@ -147,6 +148,49 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 		return false
 	}
 	return known && (at(line, h.body) == ' ' || h.body == len(line)) || h.reads(line, names)
+}
+
+// sideHead is a holder's side in so many words, before what was set there: "Holder 1 side
+// B: EV 12, f22 1/8".
+func (h *head) sideHead(said, line string, names *Lexicon) bool {
+	label, end := holderSide(said)
+	if label == "" || end != len(said) {
+		return false
+	}
+	h.labels = []labelAt{{label, h.from, h.from + end}}
+	h.how, h.word, h.said = sheetLine, h.from, h.from
+	s := scanFolded(line[h.body:], onSheet, names)
+	return s.settings()+s.count(tSame) > 0
+}
+
+// holderSide is the label of a side in so many words at the beginning of a text, "" where
+// there is none: holder 1 side B, holder two B.
+func holderSide(text string) (label string, end int) {
+	low := lower(text)
+	for _, word := range [...]string{"holder ", "dark slide ", "darkslide "} {
+		rest, ok := strings.CutPrefix(low, word)
+		if !ok {
+			continue
+		}
+		i := skip(low, len(low)-len(rest))
+		number := digits(low, i)
+		n := low[i:number]
+		if number == i {
+			var spelled int
+			if number, spelled = inWords(low, i); number == i {
+				return "", 0
+			}
+			n = strconv.Itoa(spelled)
+		}
+		side := skip(low, number)
+		for _, filler := range [...]string{"-", ",", "side "} {
+			side = skip(low, side+len(low[side:])-len(strings.TrimPrefix(low[side:], filler)))
+		}
+		if c := at(low, side); side > number && (c == 'a' || c == 'b') && !isLetter(at(low, side+1)) && !isDigit(at(low, side+1)) {
+			return n + text[side:side+1], side + 1
+		}
+	}
+	return "", 0
 }
 
 // reads reports whether what follows the colon reads as terms of a sheet.

@@ -108,13 +108,17 @@ func sided(word string) bool {
 }
 
 // ofYear reports whether two figures with a dash between are one negative's number,
-// a year and a count: 26-041, 26-105. 98-102 is five sheets.
-func ofYear(from, to string) bool {
+// a year and a count: 26-041, 26-105, 86-41, 03-11. 98-102 is five sheets, and 26-31 is
+// six unless another number of that year was named before it.
+func (x *Lexicon) ofYear(from, to string) bool {
 	if to[0] == '0' {
 		return true
 	}
+	if len(from) != 2 || digits(from, 0) != 2 || digits(to, 0) != len(to) {
+		return false
+	}
 	const row = 12 // more are hardly logged on one line by numbers alone
-	return len(from) == 2 && len(to) == 3 && digits(from, 0) == 2 && digits(to, 0) == 3 && number(to)-number(from) > row
+	return from[0] == '0' || number(from) > number(to) || len(to) == 3 && number(to)-number(from) > row || x.Labels[from+"-"]
 }
 
 // cutDash splits a range at its dash.
@@ -125,12 +129,12 @@ func cutDash(s string) (from, to string, ok bool) {
 }
 
 // Expand writes out a label that may be a range: 1A-3B, T1-T9, 3AB.
-func Expand(label string) []string { return expand(label) }
+func Expand(label string) []string { return NewLexicon().expand(label) }
 
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
-func expand(label string) []string {
-	if from, to, ok := cutDash(label); ok && !ofYear(from, to) {
+func (x *Lexicon) expand(label string) []string {
+	if from, to, ok := cutDash(label); ok && !x.ofYear(from, to) {
 		return expandRange(from, to)
 	}
 	if n := digits(label, 0); n > 0 && lower(label[n:]) == "ab" {
@@ -149,6 +153,9 @@ func single(label string) bool {
 func (x *Lexicon) learnLabel(label string) {
 	if low := lower(label); !x.Labels[low] {
 		x.Labels[strings.Clone(low)] = true
+		if from, to, ok := cutDash(low); ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) {
+			x.Labels[from+"-"] = true // numbers of that year are known
+		}
 	}
 }
 

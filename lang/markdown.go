@@ -172,7 +172,7 @@ func (r *reading) learn(l *logLine) {
 				r.names.learnLabel(said.text)
 				continue
 			}
-			for _, label := range expand(said.text) {
+			for _, label := range r.names.expand(said.text) {
 				r.names.learnLabel(label)
 			}
 		}

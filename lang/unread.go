@@ -152,15 +152,15 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
+	if d, ok := l.lost(); ok {
+		return d, true // and no end of the line above
+	}
 	if after {
 		if d, ok := l.wrapped(before); ok {
 			return d, true
 		}
 	}
-	if d, ok := l.headless(); ok {
-		return d, true
-	}
-	return l.lost()
+	return l.headless()
 }
 
 // logged reports whether a sheet's line of the same day has the label.
@@ -206,34 +206,49 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 }
 
 // lost is a sheet told in a sentence: it begins with a holder side of which no
-// line tells that day, and has an aperture beside a time.
+// line tells that day, and has two settings, or one beside few words, or says that it is
+// the same as before.
 func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	from := opening(l.text)
-	end := from
-	for end < len(l.text) && !isSpace(l.text[end]) {
-		end++
-	}
-	label := lower(strings.TrimRight(l.text[from:end], ".,;"))
-	if len(label) < 2 || !isDigit(label[0]) || !sided(label) || !looksLabel(label, l.names) {
-		return diag.Diagnostic{}, false
+	label, end := holderSide(l.text[from:])
+	end += from
+	if label == "" {
+		for end < len(l.text) && !isSpace(l.text[end]) {
+			end++
+		}
+		label = strings.TrimRight(l.text[from:end], ".,;:")
+		low := lower(label)
+		if len(low) < 2 || !isDigit(low[0]) || !sided(low) || !looksLabel(low, l.names) {
+			return diag.Diagnostic{}, false
+		}
 	}
 	s := scanFolded(l.text[end:], onSheet, l.names)
+	const few = 10 // words, of a line that is no story
+	if !s.tells() && !(len(s.tokens) > 0 && s.tokens[0].Type == tSame || s.count(tTime, tEV) > 0) || !s.tells() && s.count(tWord) > few {
+		return diag.Diagnostic{}, false
+	}
+	if l.logged(lower(label)) {
+		l.hangs = true
+		return diag.Diagnostic{}, false
+	}
+	l.many = "tell of sheets and are not read"
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(l.text)),
+		Message: fmt.Sprintf("this tells of %s and is not read", label),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", label)}},
+	}, true
+}
+
+// tells reports whether a line has an aperture beside a time, or a light value and one of
+// the two.
+func (s *scanner) tells() bool {
 	for i := range s.tokens {
 		a, b := s.kind(i), s.kind(i+1)
 		if a == tAperture && b == tTime || a == tTime && b == tAperture {
-			if l.logged(label) {
-				l.hangs = true
-				break
-			}
-			at := l.at(from, from+len(label))
-			return diag.Diagnostic{
-				Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(l.text)),
-				Message: fmt.Sprintf("this tells of %s with an aperture and a time, and is not read", at.Text()),
-				Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", at.Text())}},
-			}, true
+			return true
 		}
 	}
-	return diag.Diagnostic{}, false
+	return s.count(tEV) > 0 && s.count(tAperture, tTime) > 0
 }
 
 // headless is a line that holds an aperture and a time, and next to no words,

@@ -16,9 +16,9 @@ var (
 	bigEndian = lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
 	dotted    = lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
 	slashed   = lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
-	dayFirst  = lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}(\d{4}\b|\d{2}(?:$|,))`)
+	dayFirst  = lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
 	nameFirst = lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
-	hasYear   = lazily(`\b(?:18|19|20)\d\d\b`)
+	dateLike  = lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,4}$|^\pL{3,10}[./-]\d{1,2}$|^(?:do\.?|ditto|"|'')$`)
 	weekday   = lazily(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
 )
 

@@ -283,7 +283,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	if ambiguous {
 		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
-			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
+			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
 	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
@@ -310,7 +310,7 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 		r.report("impossible-date", at, "there is no such day as "+date)
 	case iso != "" && iso < firstPhotograph:
 		r.report("impossible-date", at, "nobody photographed in the year "+iso[:4])
-	case length == 0 && hasYear().MatchString(date):
+	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
 	}

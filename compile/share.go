@@ -44,22 +44,59 @@ func (s *season) share() {
 	s.ownKits()
 }
 
-// ownKits gives notebooks with sheets that declare a thing otherwise than another
-// notebook of their kit a kit in which their own lines count.
+// ownKits gives notebooks with sheets a kit of their own where a thing is declared in
+// more than one way and they declare it, or use a notebook that does: their own lines
+// count first, then those of the notebooks that they use, whatever a neighbour says.
 func (s *season) ownKits() {
 	differ := map[*kit]map[string]bool{} // things declared in more than one way
 	for _, k := range s.kits {
 		differ[k] = declaredOtherwise(k.books)
 	}
+	made := map[string]*kit{}
 	for _, b := range s.books {
 		shared := b.kit
-		if len(differ[shared]) == 0 || !b.logs() || !slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return differ[shared][thingOf(st)] }) {
+		if len(differ[shared]) == 0 || !b.logs() {
 			continue
 		}
-		others := slices.DeleteFunc(slices.Clone(shared.books), func(o *book) bool { return o == b })
-		b.kit = &kit{tolerance: shared.tolerance, books: append(others, b), own: true}
-		s.kits = append(s.kits, b.kit)
+		nearest := append(s.usedBy(b), b)
+		says := func(o *book) bool {
+			return slices.ContainsFunc(o.Statements, func(st *lang.Statement) bool { return differ[shared][thingOf(st)] })
+		}
+		nearest = slices.DeleteFunc(nearest, func(o *book) bool { return !says(o) })
+		if len(nearest) == 0 {
+			continue
+		}
+		books := slices.DeleteFunc(slices.Clone(shared.books), func(o *book) bool { return slices.Contains(nearest, o) })
+		books = append(books, nearest...)
+		key := keyOf(books)
+		switch {
+		case key == keyOf(shared.books):
+			continue
+		case made[key] == nil:
+			made[key] = &kit{tolerance: shared.tolerance, books: books, own: true}
+			s.kits = append(s.kits, made[key])
+		}
+		b.kit = made[key]
 	}
+}
+
+// usedBy is the notebooks that one uses, and those that these use, in the order in which
+// all are read.
+func (s *season) usedBy(b *book) []*book {
+	used := map[string]bool{}
+	var follow func(*book)
+	follow = func(b *book) {
+		for _, name := range b.uses {
+			if !used[name] {
+				used[name] = true
+				if i := slices.IndexFunc(s.books, func(o *book) bool { return o.name == name }); i >= 0 {
+					follow(s.books[i])
+				}
+			}
+		}
+	}
+	follow(b)
+	return slices.DeleteFunc(slices.Clone(s.books), func(o *book) bool { return !used[o.name] || o == b })
 }
 
 // declaredOtherwise is the things that notebooks declare in other words than one

@@ -625,7 +625,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
-		if t.has(k) && waited(k.Name, after(all, i)) {
+		if t.has(k) && (waited(k.Name, after(all, i)) || inDeveloper(k)) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			return
 		}
@@ -662,6 +662,20 @@ func waited(name []string, behind any) bool {
 		}
 	}
 	return false
+}
+
+// inDeveloper reports whether a second time is how long a sheet was developed, in a
+// developer by its name: ash-11 9 min.
+func inDeveloper(k *lang.Exposure) bool {
+	if len(k.Name) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil {
+		return false
+	}
+	const shortest = 150 // seconds
+	total := 0.
+	for _, part := range k.Parts[0].Time.Parts {
+		total += part.Num / part.Den
+	}
+	return total >= shortest
 }
 
 // secondTime reports whether a reading that has a time and no aperture is

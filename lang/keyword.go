@@ -25,7 +25,7 @@ func (s *scanner) lettered() bool {
 	if c := at(s.low, end); (c == '.' || c == ':') && isSpace(at(s.low, end+1)) { // ext. 260 mm
 		return k.read(s, end+1)
 	}
-	return (boundary(s.low, end) || s.low[s.pos:end] == "w") && k.read(s, end)
+	return (boundary(s.low, end) || s.low[s.pos:end] == "w" || s.low[s.pos:end] == "u" || s.low[s.pos:end] == "do") && k.read(s, end)
 }
 
 // ruleName is the A: of "reciprocity A: 2s=3s, B: 2s=4s".
@@ -60,7 +60,7 @@ func init() {
 		"read": {exposed, cue("metered")}, "reading": {exposed, cue("metered")}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")},
-		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform},
+		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},
 		"at": {anyLine, (*scanner).at}, "about": {exposed, (*scanner).about}, "approx": {exposed, (*scanner).about}, "ca": {exposed, (*scanner).about},

@@ -118,7 +118,7 @@ func (x *Lexicon) ofYear(from, to string) bool {
 		return false
 	}
 	const row = 12 // more are hardly logged on one line by numbers alone
-	return from[0] == '0' || number(from) > number(to) || len(to) == 3 && number(to)-number(from) > row || x.Labels[from+"-"]
+	return from[0] == '0' || number(from) > number(to) || len(to) >= 2 && number(to)-number(from) > row || x.Labels[from+"-"]
 }
 
 // cutDash splits a range at its dash.

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -151,11 +152,29 @@ func (s *scanner) clockTime() bool {
 		if stop, value := decimal(s.low, colon+1); stop > end { // 1:2.5
 			end, right = stop, value
 		}
+		if s.last() == tWord && !s.behindWord("scale", "ratio", "reproduction", "at", "of", "about") {
+			return false // a dilution: ash 1:1
+		}
 		return right != "0" && s.field&(onSheet|onMeter) != 0 && s.emit(tScale, left+"/"+right, end)
 	case 2:
+		if left == "1" && s.field&onSheet != 0 && s.last() == tWord && !s.behindWord("for", "then", "so", "but", "and", "now", "about") {
+			return false // ash 1:50
+		}
 		return s.emit(tTime, trimFloat(60*number(left)+number(right)), end)
 	}
 	return false
+}
+
+// settingFollows reports whether a line goes on with a comma or an aperture, or ends.
+func (s *scanner) settingFollows(i int) bool {
+	next := skip(s.low, i)
+	return next == len(s.low) || s.low[next] == ',' || next > i && (s.low[next] == '@' || s.low[next] == 'f' && (isDigit(at(s.low, skip(s.low, next+1))) || at(s.low, next+1) == '/'))
+}
+
+// behindWord reports whether the last word is one of some.
+func (s *scanner) behindWord(words ...string) bool {
+	last := len(s.tokens) - 1
+	return last >= 0 && slices.Contains(words, s.low[s.tokens[last].Pos.Offset:s.ends[last]])
 }
 
 // hours is 2h, 2h26m, 1 hour 10 min, 1h30.
@@ -183,14 +202,25 @@ func (s *scanner) minutes() bool {
 	if s.field&(onLens|onCamera) != 0 {
 		return false
 	}
-	end, value := mixed(s.low, s.pos)
+	if stop := digits(s.low, s.pos); at(s.low, stop) == '\'' && stop > s.pos { // 1'20"
+		if last := digits(s.low, stop+1); last > stop+1 && (at(s.low, last) == '"' || strings.HasPrefix(s.low[last:], "''")) && s.field&(onSheet|onMeter) != 0 {
+			behind := last + 1
+			if s.low[last] == '\'' {
+				behind++
+			}
+			return boundary(s.low, behind) && s.emit(tTime, trimFloat(60*number(s.low[s.pos:stop])+number(s.low[stop+1:last])), behind)
+		}
+	}
+	end, value := spoken(s.low, s.pos)
 	behind := unit(s.low, end, minuteUnits...)
 	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
 		return false
 	}
 	total := 60 * number(value)
 	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
-		if stop, more := mixed(s.low, next); unit(s.low, stop, secondUnits...) != stop || next == behind {
+		stop, more := mixed(s.low, next)
+		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35
+		if unit(s.low, stop, secondUnits...) != stop || next == behind || bare {
 			stop = unit(s.low, stop, secondUnits...)
 			if boundary(s.low, stop) || at(s.low, stop) == '+' {
 				return s.emit(tTime, trimFloat(total+number(more)), stop)

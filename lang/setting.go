@@ -93,9 +93,18 @@ func (s *scanner) wide(end int) bool {
 // f/22.
 func (s *scanner) uniform(end int) bool {
 	start := skip(s.low, end)
+	if at(s.low, start) == '.' {
+		start = skip(s.low, start+1)
+	}
 	stop := digits(s.low, start)
 	mark, ok := uniformMarks[s.low[start:stop]]
 	return ok && boundary(s.low, stop) && s.emit(tAperture, mark, stop)
+}
+
+// dottedUS is U.S. 32.
+func (s *scanner) dottedUS(end int) bool {
+	end, ok := end+len(".s"), strings.HasPrefix(s.low[end:], ".s")
+	return ok && s.uniform(end)
 }
 
 var uniformMarks = map[string]string{"1": "4", "2": "5.6", "4": "8", "8": "11", "16": "16", "32": "22", "64": "32", "128": "45", "256": "64"}

@@ -20,6 +20,9 @@ func (s *scanner) declared() bool {
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
 		}
+		if name == "f" && isDigit(at(s.low, skip(s.low, s.pos+1))) {
+			return false // an aperture
+		}
 		if (name == "nd" || name == "grad") && s.filter() { // and "nd" of "nd 0.9"
 			return true
 		}
@@ -247,6 +250,16 @@ func (s *scanner) same(end int) bool {
 		return s.emit(tSame, s.src[start:stop], stop)
 	}
 	return isSame && s.emit(tSame, "", end)
+}
+
+// abridged is do., the ditto of typed columns.
+func (s *scanner) abridged(end int) bool {
+	if at(s.low, end) == '.' {
+		end++
+	} else if s.low[end-1] != '.' {
+		return false
+	}
+	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',') && s.emit(tSame, "", end)
 }
 
 func (s *scanner) negative(end int) bool {

@@ -18,13 +18,13 @@ import (
 // What a test of filters says.
 
 func (m *measuring) filters() {
-	sheets := m.series.sheets
+	sheets := m.measured()
 	points := m.points(sheets, exposed{filtered: true})
 	if len(points) == 0 {
-		m.need("densities: density " + sheets[0].shown + ": base+fog 0.07, card 0.72")
+		m.need("densities: density " + m.series.sheets[0].shown + ": base+fog 0.07, card 0.72")
 		return
 	}
-	test := &sensitometry.FilterTest{Readings: readingsOf(points), When: m.when()}
+	test := &sensitometry.FilterTest{Readings: readingsOf(points), When: whenOf(sheets)}
 	var names []string
 	var costs []*sheet
 	for _, sh := range sheets {
@@ -50,7 +50,7 @@ func (m *measuring) filters() {
 	m.odd(sheets, found.Odd)
 	m.keep(sheets, found.Curve)
 	for k, name := range names {
-		m.filterResult(name, costs[k], found.Filters[k], m.through(test, k, found.Odd), len(found.Odd) > 0)
+		m.filterResult(name, costs[k], found.Filters[k], m.through(sheets, test, k, found.Odd), len(found.Odd) > 0)
 	}
 	m.drift(found)
 	m.out.Plots = append(m.out.Plots, *m.filterSteps(names, costs, found))
@@ -58,9 +58,9 @@ func (m *measuring) filters() {
 }
 
 // through is the sheets that a filter's figure is from: its own and the controls.
-func (m *measuring) through(test *sensitometry.FilterTest, filter int, odd []sensitometry.Odd) []*record.Sheet {
+func (m *measuring) through(sheets []*sheet, test *sensitometry.FilterTest, filter int, odd []sensitometry.Odd) []*record.Sheet {
 	var all []*record.Sheet
-	for i, sh := range m.series.sheets {
+	for i, sh := range sheets {
 		out := slices.Contains(sensitometry.OutOf(odd), i)
 		if f := test.Filter[i]; (f == filter || f < 0) && !out {
 			all = append(all, m.sheet[sh])
@@ -69,21 +69,21 @@ func (m *measuring) through(test *sensitometry.FilterTest, filter int, odd []sen
 	return all
 }
 
-// when is the hour of each sheet where all have one, else their order.
-func (m *measuring) when() []float64 {
+// whenOf is the hour of each sheet where all have one, else their order.
+func whenOf(sheets []*sheet) []float64 {
 	var all []float64
-	for _, sh := range m.series.sheets {
+	for _, sh := range sheets {
 		var h, min float64
 		if n, _ := fmt.Sscanf(sh.clock, "%f:%f", &h, &min); n != 2 {
 			break
 		}
 		all = append(all, h+min/60)
 	}
-	if len(all) == len(m.series.sheets) && slices.Max(all) > slices.Min(all) {
+	if len(all) == len(sheets) && slices.Max(all) > slices.Min(all) {
 		return all
 	}
 	all = nil
-	for i := range m.series.sheets {
+	for i := range sheets {
 		all = append(all, float64(i))
 	}
 	return all

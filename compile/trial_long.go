@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -10,15 +11,16 @@ import (
 	"notchbook/compile/record"
 	"notchbook/compile/sensitometry"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // What tests of reciprocity, of a shutter and of meters say.
 
 func (m *measuring) reciprocity() {
-	sheets := m.series.sheets
+	sheets := slices.DeleteFunc(m.measured(), func(sh *sheet) bool { return m.byClock(sh).seconds <= 0 })
 	points := m.points(sheets, exposed{byClock: true})
 	if len(points) == 0 {
-		m.need("densities: density " + sheets[0].shown + ": base+fog 0.07, card 0.72")
+		m.need("densities: density " + m.series.sheets[0].shown + ": base+fog 0.07, card 0.72")
 		return
 	}
 	test := &sensitometry.LongTest{Readings: readingsOf(points)}
@@ -54,6 +56,15 @@ func (m *measuring) reciprocity() {
 			res.Moves = m.byRule(rule)
 			res.Effects = effects(res.Moves, false)
 		}
+		if law.Misses {
+			res.Why = fmt.Sprintf("the times lie off it by more than their errors (%.2f stop in the mean): the film follows no power law, or a sheet does not belong", law.Rms)
+			res.Offer, res.Moves, res.Effects = "", nil, nil
+			if rule, written, ok := tableOf(law); ok {
+				res.Offer = m.filmLine("reciprocity "+written, func(kind any) bool { _, is := kind.(*lang.RuleOf); return is })
+				res.Moves = m.byRule(rule)
+				res.Effects = effects(res.Moves, false)
+			}
+		}
 	} else {
 		res.Why = "cannot tell: " + law.CannotTell
 	}
@@ -62,6 +73,34 @@ func (m *measuring) reciprocity() {
 	m.odditiesOfTimes(test.Seconds)
 	m.note("tested from %s to %s; beyond that nothing is known", exposure.FormatTime(law.From), exposure.FormatTime(law.To))
 	m.errorNote()
+}
+
+// tableOf is the losses as a table of a kit, from the shortest time to the longest that
+// was tested; ok is false where the shortest is no time that loses nothing, or the
+// figures make no rule.
+func tableOf(law *sensitometry.Law) (rule exposure.Rule, written string, ok bool) {
+	var points []exposure.Point
+	var pairs []string
+	for _, l := range law.Losses {
+		metered := round2(l.Seconds * math.Exp2(-l.Stops.Value))
+		if l.Seconds <= 1 || l.Stops.Sd > 0.5 {
+			continue
+		}
+		clock := max(l.Seconds, metered)
+		points = append(points, exposure.Point{Metered: metered, Clock: clock})
+		pairs = append(pairs, trim(metered)+"s="+trim(clock)+"s")
+	}
+	if law.From > 1 || len(points) < 2 {
+		return rule, "", false
+	}
+	rule, err := exposure.Table(0, points)
+	return rule, strings.Join(pairs, " "), err == nil
+}
+
+// round2 is a time to two figures.
+func round2(seconds float64) float64 {
+	step := math.Pow(10, math.Floor(math.Log10(seconds))-1)
+	return exposure.Round(math.Round(seconds/step) * step)
 }
 
 // odditiesOfTimes says at which times a sheet that does not belong would not be seen, or not be known.
@@ -90,9 +129,21 @@ func (m *measuring) odditiesOfTimes(seconds []float64) {
 // losses is each time with what it loses, what the law leaves of it, and what the
 // declared rule says.
 func (m *measuring) losses(law *sensitometry.Law, from []*record.Sheet) {
-	rule := m.ruleOf(m.series.sheets[0])
+	rules := []namedRule{{"the film's declared rule", m.ruleOf(m.series.sheets[0]), ""}}
+	if f := m.filmOf(m.series.sheets[0]); f != nil && len(f.rules) > 1 {
+		rules = nil
+		for _, r := range f.rules {
+			rules = append(rules, namedRule{"the film's rule " + strings.TrimSpace(r.name+" "+r.how), r.rule, ""})
+		}
+	}
 	plot := record.TestPlot{Title: "what long times lose", Kind: record.Against, X: "log₁₀ of seconds by the clock", Y: "stops lost"}
-	measured, declared := record.PlotLine{Name: "tested"}, record.PlotLine{Name: "declared", Joined: true}
+	measured, declared := record.PlotLine{Name: "tested"}, make([]record.PlotLine, len(rules))
+	for k, r := range rules {
+		declared[k] = record.PlotLine{Name: "declared", Joined: true}
+		if len(rules) > 1 {
+			declared[k].Name = strings.TrimPrefix(r.name, "the film's rule ")
+		}
+	}
 	left := record.TestPlot{Title: "what the law leaves", Kind: record.Residuals, X: "log₁₀ of seconds by the clock", Y: "stops"}
 	rest := record.PlotLine{}
 	for _, l := range law.Losses {
@@ -109,15 +160,19 @@ func (m *measuring) losses(law *sensitometry.Law, from []*record.Sheet) {
 			res.Text += fmt.Sprintf("; %.2f of it left by the law", l.Residue)
 			rest.Points = append(rest.Points, [2]float64{x, l.Residue})
 		}
-		if effective, status := rule.Effective(l.Seconds); !rule.IsZero() && status != exposure.Beyond {
-			loss := math.Log2(l.Seconds / effective)
-			res.Declared = fmt.Sprintf("%.2f stop by the film's declared rule", loss)
-			declared.Points = append(declared.Points, [2]float64{x, loss})
+		var said []string
+		for k, r := range rules {
+			if effective, status := r.rule.Effective(l.Seconds); !r.rule.IsZero() && status != exposure.Beyond {
+				loss := math.Log2(l.Seconds / effective)
+				said = append(said, fmt.Sprintf("%.2f stop by %s", loss, r.name))
+				declared[k].Points = append(declared[k].Points, [2]float64{x, loss})
+			}
 		}
+		res.Declared = strings.Join(said, ", ")
 		measured.Points = append(measured.Points, [2]float64{x, l.Stops.Value})
 		m.out.Results = append(m.out.Results, res)
 	}
-	plot.Lines = append(plot.Lines, measured, declared)
+	plot.Lines = append(append(plot.Lines, measured), declared...)
 	m.out.Plots = append(m.out.Plots, plot)
 	if left.Lines = append(left.Lines, rest); law.Known {
 		m.out.Plots = append(m.out.Plots, left)
@@ -148,6 +203,11 @@ func (g *gatherer) shutterTest(l *lens) *record.Test {
 			Of: timed.as, How: "median of " + countOf(s.Count, "reading"), Unit: "ms", Value: record.Known(1000 * s.Median), From: used,
 			Text: fmt.Sprintf("%s ms, spread %s ms, %s", trim(math.Round(s.Median*1e4)/10), trim(math.Round(s.Spread*1e4)/10), gives(s.Off)),
 		}
+		for _, again := range l.timings[i+1:] { // the last counts, as the lens has it
+			if again.marked == timed.marked {
+				res.Why = fmt.Sprintf("timed again (%s ms, %s), and that counts; this was %s", trim(math.Round(sensitometry.Median(again.real)*1e4)/10), g.dayOf(again.at), g.dayOf(timed.at))
+			}
+		}
 		res.Moves = g.byShutter(l, timed)
 		res.Effects = effects(res.Moves, false)
 		if s.Sd > 0 {
@@ -163,6 +223,17 @@ func (g *gatherer) shutterTest(l *lens) *record.Test {
 		t.Notes = append(t.Notes, "the sheets that used these speeds are checked with the medians: what they got is given by them, what was asked is not")
 	}
 	return t
+}
+
+// dayOf is the day of the outing that a line stands in, with its place.
+func (g *gatherer) dayOf(at source.Span) string {
+	day := ""
+	for _, o := range g.season.outings {
+		if o.at.File == at.File && o.at.Start <= at.Start {
+			day = cmp.Or(o.iso, o.date)
+		}
+	}
+	return strings.TrimSpace(day + " " + placeOf(at).String())
 }
 
 func gives(stops float64) string {

@@ -400,3 +400,43 @@ func levelled() string {
 }
 
 func level(d float64) string { return strconv.FormatFloat(math.Pow(10, 4.8-d), 'f', 1, 64) }
+
+// A shutter speed timed on two days counts as it was timed last, and both are named.
+func TestShutterTimedTwice(t *testing.T) {
+	files := testBenchFiles(t)
+	files["2026-11-21-development.md"] += "\nshutter 210: 1/60 measured 16 16.2 15.9 ms\n"
+	var first, second record.TestResult
+	for _, r := range testOf(t, seasonOf(files), "shutter").Results {
+		if r.Of == "1/60" {
+			first, second = second, r
+		}
+	}
+	if second.Value.Value != 16 || second.Why != "" || len(second.Moves) == 0 {
+		t.Errorf("the last: %+v", second)
+	}
+	if !strings.Contains(first.Why, "2026-11-14") || !strings.Contains(first.Why, "2026-11-21") || len(first.Moves) != 0 {
+		t.Errorf("the first: %+v", first)
+	}
+}
+
+// A sheet without a density is named, and takes nothing from what the others tell, be
+// it the longest of the times or one among them.
+func TestSheetWithoutADensity(t *testing.T) {
+	for _, gone := range []string{"L4", "L6"} {
+		files := testBenchFiles(t)
+		var lines []string
+		for _, l := range strings.Split(files["2026-12-05-long-times.md"], "\n") {
+			if !strings.HasPrefix(l, "density "+gone+":") {
+				lines = append(lines, l)
+			}
+		}
+		files["2026-12-05-long-times.md"] = strings.Join(lines, "\n")
+		test := testOf(t, seasonOf(files), "reciprocity")
+		if r := resultOf(t, test, "exponent"); !r.Value.Known || math.Abs(r.Value.Value-1.27) > 0.03 {
+			t.Errorf("without %s: %+v", gone, r)
+		}
+		if !strings.Contains(strings.Join(test.Needs, "; "), "the density of "+gone) {
+			t.Errorf("without %s it would take %q", gone, test.Needs)
+		}
+	}
+}

@@ -445,6 +445,23 @@ func (m *measuring) points(sheets []*sheet, how exposed) []point {
 	return all
 }
 
+// measured is the sheets that a density was read on beside the base and fog: of the
+// others, which are named, a test knows nothing.
+func (m *measuring) measured() (all []*sheet) {
+	var bare []string
+	for _, sh := range m.series.sheets {
+		if slices.ContainsFunc(m.spots[sh], func(d density) bool { return !isFog(d.spot) }) {
+			all = append(all, sh)
+		} else {
+			bare = append(bare, sh.shown)
+		}
+	}
+	if len(all) > 0 && len(bare) > 0 {
+		m.need("the density of " + strings.Join(bare, " ") + ", which the results are without")
+	}
+	return all
+}
+
 func isStep(spot string) bool { return strings.HasPrefix(strings.ToLower(spot), "step ") }
 
 func readingsOf(all []point) []sensitometry.Reading {

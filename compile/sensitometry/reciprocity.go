@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // LongTest is sheets that were exposed for different times.
@@ -31,6 +32,7 @@ type Law struct {
 	Losses     []Loss // by time, the shortest first, which is taken to lose nothing
 	From, To   float64
 	Rms        float64 // of the residues, stops
+	Misses     bool    // the times lie off the law by more than their errors: the film follows none
 	Curve      *Curve
 	Known      bool
 	CannotTell string // why no law is given
@@ -71,8 +73,33 @@ func (t *LongTest) Solve() (*Law, error) {
 		}
 		law.Losses = append(law.Losses, l)
 	}
-	law.fit(s)
+	law.fitTold(s)
 	return law, nil
+}
+
+// untold is the standard error in stops beyond which a loss says nothing.
+const untold = 2
+
+// fitTold finds the law from the times of which the densities tell something.
+func (l *Law) fitTold(s *solution) {
+	all := l.Losses
+	var told []int
+	l.Losses = nil
+	for i, loss := range all {
+		if loss.Stops.Sd <= untold {
+			told, l.Losses = append(told, i), append(l.Losses, loss)
+		}
+	}
+	l.To = l.Losses[len(l.Losses)-1].Seconds
+	if len(told) > 1 {
+		l.fit(s, told[1:])
+	} else {
+		l.CannotTell = "the densities tell the loss of no time"
+	}
+	for i, k := range told {
+		all[k] = l.Losses[i]
+	}
+	l.Losses = all
 }
 
 // classes are the distinct times, the shortest first, and which of them each
@@ -102,14 +129,15 @@ func (l *Law) hinge(b, threshold float64, u float64) float64 {
 	return b * (max(0, u-threshold) - short)
 }
 
-// fit finds the law that the losses follow, weighed by their covariance.
-func (l *Law) fit(s *solution) {
+// fit finds the law that the losses follow, weighed by their covariance; which of the
+// times each of them is of, but for the first.
+func (l *Law) fit(s *solution, which []int) {
 	n := len(l.Losses) - 1
 	nc := len(s.spline.coef)
 	covariance := mat.NewSymDense(n, nil)
 	for i := range n {
 		for j := i; j < n; j++ {
-			covariance.SetSym(i, j, s.inverse.At(nc+i, nc+j)*s.chi)
+			covariance.SetSym(i, j, s.inverse.At(nc+which[i]-1, nc+which[j]-1)*s.chi)
 		}
 	}
 	longest := l.Losses[n]
@@ -155,6 +183,11 @@ func (l *Law) fit(s *solution) {
 	if threshold > low+0.05 {
 		l.Threshold, l.Found = math.Exp2(threshold), free
 	}
+	left := n - 1
+	if free {
+		left--
+	}
+	l.Misses = left > 0 && l.Rms > leastMiss && least > distuv.ChiSquared{K: float64(left)}.Quantile(0.99)
 	switch {
 	case above < 3:
 		l.CannotTell = "fewer than three times lie above the threshold"
@@ -164,6 +197,10 @@ func (l *Law) fit(s *solution) {
 		l.Known = true
 	}
 }
+
+// leastMiss is what the times may lie off a law, in stops, without another rule being
+// wanted: about what a shutter and a lamp scatter.
+const leastMiss = 0.08
 
 // slope is the best slope for a threshold, and the misses that it leaves, weighed.
 func (l *Law) slope(chol *mat.Cholesky, threshold float64) (b, miss float64) {

@@ -432,3 +432,35 @@ func TestOddSheetAmongNine(t *testing.T) {
 		t.Errorf("named in %d of %d, moved by %.3f stop", named, n, most)
 	}
 }
+
+// Losses that bend far from any power law are said to follow none; those of a law hardly
+// ever.
+func TestLossesThatFollowNoLaw(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 8))
+	seconds := []float64{1, 4, 16, 64, 256}
+	blamed := 0
+	for range 50 {
+		f := someFilm(r)
+		test := &sensitometry.LongTest{Seconds: seconds}
+		for i, loss := range []float64{0, 0.1, 0.3, 1.6, 3.5} {
+			test.Readings = append(test.Readings, sheet(r, f, i, 4*stop, 4*stop-stop*loss, 21, 0.03)...)
+		}
+		law, err := test.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !law.Misses {
+			t.Errorf("%+v", law.Losses)
+		}
+		law, err = longTest(r, f, 1.3, seconds).Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if law.Misses {
+			blamed++
+		}
+	}
+	if blamed > 3 {
+		t.Errorf("%d of 50 laws are said to be none", blamed)
+	}
+}

@@ -6,7 +6,6 @@ import (
 	"reflect"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
@@ -68,7 +67,7 @@ func (n nested) Open(parent ast.Node, reader text.Reader, pc parser.Context) (as
 // narrow leaves alone what would become a table too wide.
 type narrow struct{ parser.ParagraphTransformer }
 
-func newNarrow() narrow { return narrow{extension.NewTableParagraphTransformer()} }
+func newNarrow() narrow { return narrow{tables{}} }
 
 func (n narrow) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
 	lines := node.Lines()

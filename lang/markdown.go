@@ -6,7 +6,6 @@ import (
 	"sync"
 
 	"github.com/yuin/goldmark/ast"
-	"github.com/yuin/goldmark/extension"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
@@ -81,9 +80,9 @@ var markdown = parser.NewParser(
 	parser.WithBlockParsers(append(boundedBlocks(without(parser.DefaultBlockParsers(), parser.NewHTMLBlockParser())),
 		util.Prioritized(logLines{}, 1))...),
 	parser.WithInlineParsers(append(without(parser.DefaultInlineParsers(), parser.NewRawHTMLParser()),
-		util.Prioritized(unmarked{}, 1), util.Prioritized(extension.NewStrikethroughParser(), 500))...),
+		util.Prioritized(unmarked{}, 1), util.Prioritized(struck{}, 500))...),
 	parser.WithParagraphTransformers(util.Prioritized(few{parser.LinkReferenceParagraphTransformer}, 100), util.Prioritized(newNarrow(), 200)),
-	parser.WithASTTransformers(util.Prioritized(extension.NewTableASTTransformer(), 0)),
+	parser.WithASTTransformers(util.Prioritized(unstroked{}, 0)),
 )
 
 // without leaves out the parser of the same type as the one given.

@@ -3,6 +3,7 @@ package lang
 import (
 	"slices"
 	"strings"
+	"sync"
 )
 
 // What a word was probably meant for.
@@ -12,7 +13,7 @@ import (
 // order, so that the first of equals wins always; nil is the log words.
 func nearest(word string, list []string) string {
 	if list == nil {
-		list = wordList
+		list = wordList()
 	}
 	if len(word) < 3 {
 		return ""
@@ -32,14 +33,14 @@ func nearest(word string, list []string) string {
 	return found
 }
 
-var wordList = func() []string {
+var wordList = sync.OnceValue(func() []string {
 	var all []string
 	for w := range words {
 		all = append(all, w)
 	}
 	slices.Sort(all)
 	return all
-}()
+})
 
 // termList is the words of terms that are long enough to be recognised when
 // misspelled; aloneList is those of them that mean something without a value.
@@ -68,7 +69,7 @@ func init() {
 
 // ordinary holds the common words of English, and of people who photograph
 // outdoors, that lie one slip from a word of the notation.
-var ordinary = func() map[string]bool {
+var ordinary = sync.OnceValue(func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(`
 		accident accidents
@@ -97,7 +98,7 @@ var ordinary = func() map[string]bool {
 		all[w] = true
 	}
 	return all
-}()
+})
 
 // distance counts the slips between two words: a letter left out, put in,
 // taken for another, or two swapped (optimal string alignment).

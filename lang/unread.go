@@ -375,7 +375,7 @@ func (l *doubtful) meansWord(head string, end int, how manner, text string) bool
 	reads := body.settings() > 0 && body.terse()
 	rest := strings.TrimSpace(head[end:])
 	_, labelled := splitLabels(rest, 0, false, l.names)
-	common := ordinary[head[:end]]
+	common := ordinary()[head[:end]]
 	switch {
 	case l.suits(text, how.word) && (rest == "" || labelled):
 		return true

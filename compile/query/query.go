@@ -26,6 +26,7 @@ package query
 import (
 	"regexp"
 	"strings"
+	"sync"
 	"unicode"
 
 	"notchbook/compile/record"
@@ -88,14 +89,20 @@ type item struct {
 	quoted bool
 }
 
-var items = regexp.MustCompile(`"[^"]*"?|[^` + blanks + `,;"]+`)
+var items = lazily(`"[^"]*"?|[^` + blanks + `,;"]+`)
+
+// lazily compiles an expression when it is first asked for: a program that looks for
+// nothing starts without it.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
 
 // blanks are the characters that count as blanks.
 const blanks = `\x{0}-\x{20}\x{85}\x{a0}\x{1680}\x{2000}-\x{200f}\x{2028}-\x{202f}\x{205f}\x{2060}\x{3000}\x{feff}`
 
 func split(text string) []item {
 	var all []item
-	for _, m := range items.FindAllString(Fold(text), -1) {
+	for _, m := range items().FindAllString(Fold(text), -1) {
 		if m[0] != '"' {
 			all = append(all, item{text: m})
 			continue
@@ -280,17 +287,17 @@ func (r *reader) pieces(text string) (*set, string) {
 
 // date is a year, a month or a day, or two of them as a range.
 var (
-	date   = regexp.MustCompile(`^\d{4}(-\d\d(-\d\d)?)?$`)
-	ranged = regexp.MustCompile(`^(\d{4}(?:-\d\d(?:-\d\d)?)?)?\.\.\.?(\d{4}(?:-\d\d(?:-\d\d)?)?)?$`)
+	date   = lazily(`^\d{4}(-\d\d(-\d\d)?)?$`)
+	ranged = lazily(`^(\d{4}(?:-\d\d(?:-\d\d)?)?)?\.\.\.?(\d{4}(?:-\d\d(?:-\d\d)?)?)?$`)
 )
 
 // dates is the first and the last of a date's or a range's days, each as far as
 // it is said.
 func dates(text string) (from, to string, ok bool) {
-	if date.MatchString(text) {
+	if date().MatchString(text) {
 		return text, text, true
 	}
-	m := ranged.FindStringSubmatch(text)
+	m := ranged().FindStringSubmatch(text)
 	if m == nil || m[1] == "" && m[2] == "" {
 		return "", "", false
 	}

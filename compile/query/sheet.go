@@ -1,7 +1,6 @@
 package query
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -75,7 +74,7 @@ func (x *indexer) state(word string) { x.mark(x.terms[word]) }
 func (x *indexer) fate(sh *record.Sheet) {
 	if sh.Sleeve != "" {
 		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve, sh.Sleeve))
-		for _, part := range placed.FindAllString(sh.Sleeve, -1) {
+		for _, part := range placed().FindAllString(sh.Sleeve, -1) {
 			x.is("in "+part, as("sleeve "+part, part))
 		}
 	}
@@ -92,7 +91,7 @@ func (x *indexer) fate(sh *record.Sheet) {
 }
 
 // placed is a part of where negatives are filed: binder 2, page 14, box 9a.
-var placed = regexp.MustCompile(`\p{L}+\.? \d+\p{L}?\b`)
+var placed = lazily(`\p{L}+\.? \d+\p{L}?\b`)
 
 // treatment is the development that a sheet got, else the one asked for.
 func treatment(sh *record.Sheet) string {

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"notchbook/compile/record"
 )
@@ -113,16 +114,22 @@ func (x *sidecar) exposure(s *record.Sheet) {
 	x.text("tiff:Model", s.Camera)
 }
 
+// lazily compiles an expression when it is first asked for: a program that writes no
+// sidecar starts without it.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
+
 var (
-	plainStop  = regexp.MustCompile(`^f/([0-9]+)(?:\.([0-9]))?$`)
-	plainTime  = regexp.MustCompile(`^1/([0-9]+)$`)
-	millimetre = regexp.MustCompile(`^([0-9]+) mm$`)
+	plainStop  = lazily(`^f/([0-9]+)(?:\.([0-9]))?$`)
+	plainTime  = lazily(`^1/([0-9]+)$`)
+	millimetre = lazily(`^([0-9]+) mm$`)
 )
 
 // apertureRatio is the f-number as engraved, where it was set on an engraving;
 // between two it is computed, to a tenth.
 func apertureRatio(g record.Settings) string {
-	if m := plainStop.FindStringSubmatch(g.Aperture); m != nil {
+	if m := plainStop().FindStringSubmatch(g.Aperture); m != nil {
 		if m[2] == "" {
 			return m[1] + "/1"
 		}
@@ -136,7 +143,7 @@ func apertureRatio(g record.Settings) string {
 
 // timeRatio is the time by the clock, as engraved where it was.
 func timeRatio(g record.Settings) string {
-	if m := plainTime.FindStringSubmatch(g.Time); m != nil {
+	if m := plainTime().FindStringSubmatch(g.Time); m != nil {
 		return "1/" + m[1]
 	}
 	switch t := g.Seconds.Value; {
@@ -163,7 +170,7 @@ func (x *sidecar) focalLength(lens string) string {
 			continue
 		}
 		for _, f := range item.Facts {
-			if m := millimetre.FindStringSubmatch(f.Value); m != nil && f.Name == "focal length" {
+			if m := millimetre().FindStringSubmatch(f.Value); m != nil && f.Name == "focal length" {
 				return m[1] + "/1"
 			}
 		}

@@ -90,13 +90,19 @@ func (d *pen) output(w io.Writer) error {
 
 // What bind looks for in the library's file.
 var (
-	tableAt   = regexp.MustCompile(`startxref\n(\d+)\n%%EOF\s*$`)
-	tableLine = regexp.MustCompile(`(?m)^(\d{10}) 00000 n $`)
-	pageTree  = regexp.MustCompile(`^1 0 obj\n<</Type /Pages\n/Kids \[([^\]]*)\]`)
-	kid       = regexp.MustCompile(`(\d+) 0 R`)
-	faceName  = regexp.MustCompile(`/F[0-9a-f]{40}\b`)
-	imageName = regexp.MustCompile(`/I[0-9a-f]{40}\b`)
+	tableAt   = lazily(`startxref\n(\d+)\n%%EOF\s*$`)
+	tableLine = lazily(`(?m)^(\d{10}) 00000 n $`)
+	pageTree  = lazily(`^1 0 obj\n<</Type /Pages\n/Kids \[([^\]]*)\]`)
+	kid       = lazily(`(\d+) 0 R`)
+	faceName  = lazily(`/F[0-9a-f]{40}\b`)
+	imageName = lazily(`/I[0-9a-f]{40}\b`)
 )
+
+// lazily compiles an expression when it is first asked for: a program that writes no
+// book starts without it.
+func lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
 
 const resources = "2 0 obj\n" // of all pages, by the library
 
@@ -150,7 +156,7 @@ type tail struct{ trailer, number int }
 
 // objectsOf cuts the file into its objects, in their order in the file.
 func objectsOf(file []byte) ([]object, tail, error) {
-	at := tableAt.FindSubmatchIndex(file[max(0, len(file)-64):])
+	at := tableAt().FindSubmatchIndex(file[max(0, len(file)-64):])
 	if at == nil {
 		return nil, tail{}, fmt.Errorf("the library's file has no end")
 	}
@@ -164,7 +170,7 @@ func objectsOf(file []byte) ([]object, tail, error) {
 		return nil, tail{}, fmt.Errorf("the library's file has no trailer")
 	}
 	var all []object
-	for _, row := range tableLine.FindAllSubmatch(file[table:trailer], -1) {
+	for _, row := range tableLine().FindAllSubmatch(file[table:trailer], -1) {
 		at, _ := strconv.Atoi(string(row[1]))
 		all = append(all, object{number: len(all) + 1, at: at})
 	}
@@ -187,8 +193,8 @@ func objectsOf(file []byte) ([]object, tail, error) {
 func streamsOf(objects []object, pages int) (map[int]int, error) {
 	streams := map[int]int{}
 	for _, o := range objects {
-		if tree := pageTree.FindSubmatch(o.text); tree != nil {
-			for i, k := range kid.FindAllSubmatch(tree[1], -1) {
+		if tree := pageTree().FindSubmatch(o.text); tree != nil {
+			for i, k := range kid().FindAllSubmatch(tree[1], -1) {
 				n, _ := strconv.Atoi(string(k[1]))
 				streams[n+1] = i
 			}
@@ -209,7 +215,7 @@ func namesIn(objects []object, streams map[int]int) map[string]string {
 		if _, ok := streams[o.number]; !ok {
 			continue
 		}
-		for _, form := range []*regexp.Regexp{faceName, imageName} {
+		for _, form := range []*regexp.Regexp{faceName(), imageName()} {
 			for _, name := range form.FindAll(o.text, -1) {
 				if names[string(name)] == "" {
 					names[string(name)] = fmt.Sprintf("/%c%d", name[1], counts[name[1]])
@@ -223,7 +229,7 @@ func namesIn(objects []object, streams map[int]int) map[string]string {
 
 // renamed calls fonts and pictures as the leaves do.
 func renamed(text []byte, names map[string]string) []byte {
-	for _, form := range []*regexp.Regexp{faceName, imageName} {
+	for _, form := range []*regexp.Regexp{faceName(), imageName()} {
 		text = form.ReplaceAllFunc(text, func(name []byte) []byte {
 			if short := names[string(name)]; short != "" {
 				return []byte(short)

@@ -16,7 +16,7 @@ import (
 // needs it.
 type Checked struct {
 	season *season
-	memory *lang.Memory
+	memory *memory
 	list   diag.List
 	record *record.Season
 	behind map[*record.Sheet]*sheet
@@ -27,16 +27,16 @@ type Checked struct {
 func Check(world World, names ...string) *Checked { return checked(world, names, nil) }
 
 // Again checks the next edition of the notes. What was read of lines that are
-// still the same is not read again. c is done with: the two may not be asked for
-// a third edition both.
+// still the same is not read again, and its sheets stand where those of c stood: c
+// is done with, and may be asked nothing more.
 func (c *Checked) Again(world World, names ...string) *Checked {
 	if c == nil || c.memory == nil {
-		return checked(world, names, &lang.Memory{})
+		return checked(world, names, &memory{})
 	}
 	return checked(world, names, c.memory)
 }
 
-func checked(world World, names []string, memory *lang.Memory) *Checked {
+func checked(world World, names []string, memory *memory) *Checked {
 	c := &Checked{season: recompiled(world, names, memory), memory: memory}
 	ordered(c.season.found)
 	c.list = make(diag.List, len(c.season.found))

@@ -51,11 +51,14 @@ func Compile(world World, names ...string) (*record.Season, diag.List) {
 // compiled runs the passes up to the findings. What follows is for the record.
 func compiled(world World, names []string) *season { return recompiled(world, names, nil) }
 
-// recompiled does the same with the lines that are remembered from the edition of
-// the notes before.
-func recompiled(world World, names []string, memory *lang.Memory) *season {
-	s := &season{world: world, names: lang.NewLexicon()}
-	s.names.Memory = memory
+// recompiled does the same with what is remembered from the edition of the notes
+// before.
+func recompiled(world World, names []string, memory *memory) *season {
+	s := &season{world: world, names: lang.NewLexicon(), room: &room{}}
+	if memory != nil {
+		s.names.Memory, s.room = &memory.lines, &memory.room
+		s.room.vacate()
+	}
 	s.load(names)
 	s.share()
 	s.declare()
@@ -66,10 +69,18 @@ func recompiled(world World, names []string, memory *lang.Memory) *season {
 	return s
 }
 
+// memory is what one edition of the notes leaves to the next: lines as read, and
+// the room in which its sheets stood.
+type memory struct {
+	lines lang.Memory
+	room  room
+}
+
 // season is what the passes hand to one another.
 type season struct {
 	world World
 	names *lang.Lexicon
+	room  *room
 
 	books   []*book    // load
 	kits    []*kit     // share; what is in them, declare

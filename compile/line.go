@@ -105,14 +105,9 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 	return &first, &second
 }
 
-// newSheet is the sheet that a line logs under a label. The room for sheets is made
-// some at a time: a season has many, and all are there to its end.
+// newSheet is the sheet that a line logs under a label.
 func (r *resolver) newSheet(st *lang.Statement, l lang.Label) *sheet {
-	if len(r.room) == 0 {
-		r.room = make([]sheet, min(4+len(r.sheets), 64))
-	}
-	sh := &r.room[0]
-	r.room = r.room[1:]
+	sh := r.room.sheet()
 	sh.label, sh.outing, sh.scene, sh.at, sh.lines = l.Text, r.ground(), r.scene, l.Span, []*lang.Statement{st}
 	return sh
 }

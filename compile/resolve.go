@@ -92,8 +92,7 @@ type resolver struct {
 	patternOf map[*outing]*lang.Statement
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
 
-	line sheet   // that a meter line fills as if it were one
-	room []sheet // for the next ones
+	line sheet // that a meter line fills as if it were one
 }
 
 // amended names a sheet line by its statement and label.

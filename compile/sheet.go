@@ -246,3 +246,35 @@ func known[T any](v T, at source.Span, doubt bool) value[T] {
 func set[T any](v T, at source.Span, doubt bool) setting[T] {
 	return setting[T]{value: known(v, at, doubt)}
 }
+
+// room is where the sheets of a season stand. It is made for some at a time: a
+// season has many, and all are there to its end. Most of what a check leaves
+// behind is sheets, and so the next edition has the room again.
+type room struct {
+	pieces [][]sheet
+	at, in int // the piece that the next sheet is taken from, and its place there
+}
+
+// sheet is the next one, blank.
+func (r *room) sheet() *sheet {
+	if r.at == len(r.pieces) {
+		r.pieces = append(r.pieces, make([]sheet, 4<<min(len(r.pieces), 4)))
+	}
+	piece := r.pieces[r.at]
+	sh := &piece[r.in]
+	if r.in++; r.in == len(piece) {
+		r.at, r.in = r.at+1, 0
+	}
+	return sh
+}
+
+// vacate makes room for the sheets of another season.
+func (r *room) vacate() {
+	used := min(r.at+1, len(r.pieces))
+	clear(r.pieces[used:])
+	r.pieces = r.pieces[:used]
+	for _, piece := range r.pieces {
+		clear(piece)
+	}
+	r.at, r.in = 0, 0
+}

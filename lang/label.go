@@ -149,13 +149,14 @@ func single(label string) bool {
 	return strings.IndexByte(label, '-') < 0 && (last != 'b' || len(label) < 2 || label[len(label)-2]|0x20 != 'a')
 }
 
-// learnLabel keeps a label. Most are known: each holder comes back day after day.
 func (x *Lexicon) learnLabel(label string) {
-	if low := lower(label); !x.Labels[low] {
-		x.Labels[strings.Clone(low)] = true
-		if from, to, ok := cutDash(low); ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) {
-			x.Labels[from+"-"] = true // numbers of that year are known
-		}
+	low := lower(label)
+	if x.Labels[low] {
+		return // as most are
+	}
+	learn(x, aLabel, x.Labels, low, true)
+	if from, to, ok := cutDash(low); ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) {
+		learn(x, aLabel, x.Labels, from+"-", true) // numbers of that year are known
 	}
 }
 

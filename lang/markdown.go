@@ -44,17 +44,38 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	if r.deep(n, start) && isBullet(r.src[start:line.BodyEnd]) {
 		start += len("- ")
 	}
-	found := &logLine{file: r.file, at: start, end: line.BodyEnd, folded: source.Fold(r.src[start:line.BodyEnd])}
-	var ok bool
-	if found.head, ok = readHead(found.folded.Text, r.names); !ok {
+	found, ok := r.logLine(start, line.BodyEnd)
+	if !ok {
 		return nil, parser.NoChildren
 	}
 	line.Kind, line.Body = Log, start
-	r.learn(found)
 	reader.AdvanceToEOL()
 	found.node = &LogLine{}
 	r.found = append(r.found, found)
 	return found.node, parser.NoChildren
+}
+
+// logLine reads a line's head, if it is a log line, and learns what it declares.
+func (r *reading) logLine(at, end int) (*logLine, bool) {
+	l := &logLine{file: r.file, at: at, end: end, knew: len(r.names.taught)}
+	if l.kept = r.before.log[r.src[at:end]]; l.kept != nil && l.kept.knew == l.knew && r.knowsAsBefore(l.knew) {
+		k := l.kept
+		l.head, l.folded = &k.head, &k.folded
+		if k.knows == k.knew {
+			l.knows = l.knew
+			return l, true
+		}
+	} else {
+		folded := source.Fold(r.src[at:end])
+		h, ok := readHead(folded.Text, r.names)
+		if !ok {
+			return nil, false
+		}
+		l.head, l.folded = &h, &folded
+	}
+	r.learn(l)
+	l.knows = len(r.names.taught)
+	return l, true
 }
 
 // deep reports whether so many blanks stand before the text of a line that
@@ -106,7 +127,8 @@ type reading struct {
 	placed int // the line that was last asked for: the next is mostly it, or the one behind
 	found  []*logLine
 
-	before, now *edition // what is remembered and what will be; nil: nothing
+	before, now *edition // what is remembered, and what will be; now is nil where nobody remembers
+	agreed      int      // as far as is known, how much the lexicon was taught as before
 
 	read    []*Statement
 	telling sync.Once // fills the two below when they are first asked for
@@ -137,7 +159,11 @@ func (r *reading) markdown() ast.Node {
 // the first byte there that is not blank.
 func (r *reading) place(offset int) (line, start int) {
 	start = offset + r.base
-	if line = r.placed; r.lines[line].Start > start || r.lines[line].Close <= start {
+	line = r.placed
+	if r.lines[line].Close <= start && line+1 < len(r.lines) {
+		line++
+	}
+	if r.lines[line].Start > start || r.lines[line].Close <= start {
 		line = r.lineAt(start)
 	}
 	r.placed = line
@@ -165,7 +191,7 @@ func (r *reading) learn(l *logLine) {
 	for _, said := range l.head.labels {
 		switch how.word {
 		case Camera, Lens, Film, FilterWord:
-			r.names.Names[lower(said.text)] = how.word
+			learn(r.names, aName, r.names.Names, lower(said.text), how.word)
 		case Load, Sheet:
 			if single(said.text) {
 				r.names.learnLabel(said.text)

@@ -1,7 +1,6 @@
 package lang
 
 import (
-	"maps"
 	"slices"
 	"strings"
 
@@ -18,64 +17,73 @@ type Memory struct{ books map[string]*edition }
 
 // edition is what is kept of a notebook as it was read last.
 type edition struct {
-	names *Lexicon // as it was when the terms were read
-	log   map[string]*keptLine
-	prose map[string]string // lines in which nothing looks like a log line
+	taught []lesson // the lexicon's, when the terms were read
+	log    map[string]*keptLine
+	prose  map[string]string // lines in which nothing looks like a log line
 }
 
 // keptLine is a log line read by itself, in a file of its own that is no longer
 // than the line: a statement that is kept keeps no old text of the notebook.
 type keptLine struct {
-	text string
-	head head
-	st   *Statement
-	list diag.List
+	text   string
+	folded source.Folded
+	head   head
+	st     *Statement
+	list   diag.List
+
+	knew, knows int // lessons of the lexicon before and behind the head
 }
 
-// recall is what is remembered of a notebook, where the lexicon is still the
-// same, and the edition in which it is to be kept from now on.
-func (m *Memory) recall(name string, names *Lexicon) (before, now *edition) {
-	now = &edition{log: map[string]*keptLine{}, prose: map[string]string{}}
-	before = m.books[name]
-	if before != nil && before.names.same(names) {
-		now.names = before.names
-	} else {
-		now.names, before = names.snapshot(), &edition{}
+// recall is what is remembered of a notebook: nothing where nobody remembers.
+func (m *Memory) recall(name string) *edition {
+	if m == nil || m.books[name] == nil {
+		return &edition{}
 	}
-	if m.books == nil {
-		m.books = map[string]*edition{}
+	return m.books[name]
+}
+
+// remember begins the edition that is kept from now on, now that the lexicon is
+// complete, and reports whether it is that of the edition before: with another one
+// the terms are others.
+func (r *reading) remember() (same bool) {
+	memory, taught := r.names.Memory, r.names.taught
+	if memory == nil {
+		return false
 	}
-	m.books[name] = now
-	return before, now
-}
-
-// same reports whether two lexicons know the same.
-func (x *Lexicon) same(y *Lexicon) bool {
-	return maps.Equal(x.Names, y.Names) && maps.Equal(x.Labels, y.Labels) && maps.Equal(x.Words, y.Words) && maps.Equal(x.Calls, y.Calls)
-}
-
-func (x *Lexicon) snapshot() *Lexicon {
-	return &Lexicon{Names: maps.Clone(x.Names), Labels: maps.Clone(x.Labels), Words: maps.Clone(x.Words), Calls: maps.Clone(x.Calls)}
-}
-
-// line is a log line as kept, or nil.
-func (e *edition) line(text string, h *head) *keptLine {
-	k := e.log[text]
-	if k == nil || k.head.how != h.how || k.head.from != h.from || k.head.word != h.word || k.head.said != h.said || k.head.body != h.body || len(k.head.labels) != len(h.labels) {
-		return nil
+	if same = len(taught) == len(r.before.taught) && r.knowsAsBefore(len(taught)); !same {
+		r.before = &edition{}
 	}
-	return k
+	r.now = &edition{taught: taught[:len(taught):len(taught)], log: make(map[string]*keptLine, len(r.found)), prose: map[string]string{}}
+	if memory.books == nil {
+		memory.books = map[string]*edition{}
+	}
+	memory.books[r.file.Name] = r.now
+	return same
+}
+
+// knowsAsBefore reports whether the first n lessons of the lexicon are those of the
+// edition before.
+func (r *reading) knowsAsBefore(n int) bool {
+	for r.agreed < n && r.agreed < len(r.before.taught) && r.names.taught[r.agreed] == r.before.taught[r.agreed] {
+		r.agreed++
+	}
+	return r.agreed >= n
+}
+
+// same reports whether two heads of one text are the same.
+func (h *head) same(o *head) bool {
+	return h.how == o.how && h.from == o.from && h.word == o.word && h.said == o.said && h.body == o.body && len(h.labels) == len(o.labels)
 }
 
 // readAlone reads a log line in a file of its own.
-func (r *reading) readAlone(l *logLine, text string, b *bench) *keptLine {
-	own := source.New(r.file.Name, []byte(text))
-	k := &keptLine{text: own.Whole(), head: l.head}
+func (r *reading) readAlone(l *logLine, b *bench) *keptLine {
+	own := source.New(r.file.Name, []byte(r.src[l.at:l.end]))
+	k := &keptLine{text: own.Whole(), folded: source.Fold(own.Whole()), head: *l.head}
 	k.head.labels = make([]labelAt, len(l.head.labels))
 	for i, l := range l.head.labels {
 		k.head.labels[i] = labelAt{strings.Clone(l.text), l.start, l.end}
 	}
-	alone := logLine{file: own, end: len(text), folded: source.Fold(own.Whole()), head: k.head}
+	alone := logLine{file: own, end: len(k.text), folded: &k.folded, head: &k.head}
 	k.st = alone.statement(r.names, b)
 	k.list = lint(k.st, r.names)
 	return k

@@ -30,6 +30,7 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 		return book, nil
 	}
 	r.lines[0].Body = max(r.lines[0].Body, r.base)
+	r.before = names.Memory.recall(file.Name)
 	book.Prose = r.markdown()
 	r.follow()
 	said := r.statements(book)
@@ -41,30 +42,27 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 func (r *reading) statements(book *Notebook) []diag.List {
 	book.Statements = make([]*Statement, len(r.found))
 	said := make([]diag.List, len(r.found))
-	kept := make([]*keptLine, len(r.found)) // where lines are remembered
-	if r.names.Memory != nil {
-		r.before, r.now = r.names.Memory.recall(r.file.Name, r.names)
-	}
+	same := r.remember()
 	r.sideBySide(len(r.found), func(i int, b *bench) {
 		l := r.found[i]
 		if r.now == nil {
 			l.node.Statement = l.statement(r.names, b)
 			said[i] = lint(l.node.Statement, r.names)
 		} else {
-			text := r.src[l.at:l.end]
-			if kept[i] = r.before.line(text, &l.head); kept[i] == nil {
-				kept[i] = r.readAlone(l, text, b)
+			if !same || l.kept == nil || !l.kept.head.same(l.head) {
+				l.kept = r.readAlone(l, b)
 			}
-			l.node.Statement, said[i] = kept[i].at(r.file, l.at)
+			l.node.Statement, said[i] = l.kept.at(r.file, l.at)
 		}
 		book.Statements[i] = l.node.Statement
 	})
-	r.found = nil
 	if r.now != nil {
-		for _, k := range kept {
-			r.now.log[k.text] = k
+		for _, l := range r.found {
+			l.kept.knew, l.kept.knows = l.knew, l.knows
+			r.now.log[l.kept.text] = l.kept
 		}
 	}
+	r.found = nil
 	return said
 }
 
@@ -157,13 +155,16 @@ type logLine struct {
 	node    *LogLine // where it stands in goldmark's tree
 	file    *source.File
 	at, end int // of what is folded
-	folded  source.Folded
-	head    head
+	folded  *source.Folded
+	head    *head
+
+	knew, knows int       // lessons of the lexicon before and behind the head
+	kept        *keptLine // of the edition before, then of this one
 }
 
 // statement reads a log line's terms.
 func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
-	h := &l.head
+	h := l.head
 	span := func(from, to int) source.Span {
 		start := l.at + l.folded.At(from)
 		return source.Span{File: l.file, Start: start, End: max(start, l.at+l.folded.End(to))}
@@ -181,10 +182,10 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		s.Labels = names.labels(s.Labels, h.how, label, span(label.start, label.end))
 	}
 	if h.how.free || chooses(s) {
-		s.freeText(&l.folded, h.body)
+		s.freeText(l.folded, h.body)
 		return s
 	}
-	s.Terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
+	s.Terms = readTerms(l.file, l.at, l.folded, h.body, h.how, names, b)
 	return s
 }
 

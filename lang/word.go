@@ -155,9 +155,11 @@ type Lexicon struct {
 	// terms of the notebook are read, so that what it names can be read first.
 	Follow func(path source.Span)
 
-	// Memory, where set, keeps the lines of every notebook for the next Parse.
+	// Memory, where set, keeps the lines of every notebook for the next Parse. The
+	// lexicon is then taught by Parse alone.
 	Memory *Memory
 
+	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
 }
 
@@ -177,17 +179,45 @@ func (x *Lexicon) bench(n int) *bench {
 // Add takes over another lexicon's names, labels and words.
 func (x *Lexicon) Add(other *Lexicon) {
 	for name, word := range other.Names {
-		x.Names[name] = word
+		learn(x, aName, x.Names, name, word)
 	}
 	for label := range other.Labels {
-		x.Labels[label] = true
+		learn(x, aLabel, x.Labels, label, true)
 	}
 	for word, means := range other.Words {
-		x.Words[word] = means
+		learn(x, aWord, x.Words, word, means)
 	}
 	for call, means := range other.Calls {
-		x.Calls[call] = means
+		learn(x, aCall, x.Calls, call, means)
 	}
+}
+
+// lesson is one entry of one of the maps.
+type lesson struct {
+	of    subject
+	said  string
+	means any
+}
+
+// subject is the map that a lesson is in.
+type subject byte
+
+const (
+	aName subject = iota
+	aLabel
+	aWord
+	aCall
+)
+
+// learn keeps an entry in one of a lexicon's maps. Most are there: each holder
+// comes back day after day.
+func learn[V comparable](x *Lexicon, what subject, of map[string]V, said string, means V) {
+	if of[said] == means {
+		return
+	}
+	said = strings.Clone(said) // and not the notebook that it stands in
+	of[said] = means
+	x.taught = append(x.taught, lesson{what, said, means})
 }
 
 // owns reports whether a text in lower case is a declared name or a call.

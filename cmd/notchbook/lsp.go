@@ -13,9 +13,8 @@ import (
 // lspCommand speaks with an editor over standard input and output.
 type lspCommand struct{}
 
-// pause is how long a writer pauses before the notes are checked: longer than
-// what comes in one go takes to arrive, so that it is one check, and no part of
-// what a hand notices.
+// pause is how long it takes at most until the next of the changes that come in one
+// go, so that they are one check; a hand is slower.
 const pause = 5 * time.Millisecond
 
 // Run serves one editor until it leaves.

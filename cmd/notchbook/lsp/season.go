@@ -30,6 +30,7 @@ type season struct {
 	open   map[string]*opened
 
 	edition int              // counts the changes
+	busy    time.Time        // when the last one, or the check behind it, was done with
 	checked *compile.Checked // of the edition `of`
 	of      int
 	texts   map[string]*text // of what was checked, by the notebook's name
@@ -144,19 +145,25 @@ func (sn *season) check() *compile.Checked {
 	return sn.checked
 }
 
-// changed notes a change. The season is checked when the writer pauses, which
-// is soon: a check costs less than the pause between two keys.
+// changed notes a change. What comes behind a pause, as a key does, is checked at
+// once: a check costs less than the pause between two keys. What comes in one go is
+// checked when it has all come.
 func (s *server) changed(sn *season) {
 	sn.edition++
-	edition := sn.edition
+	edition, wait := sn.edition, s.options.Pause
+	if time.Since(sn.busy) > wait {
+		wait = 0
+	}
+	sn.busy = time.Now()
 	if sn.timer != nil {
 		sn.timer.Stop()
 	}
-	sn.timer = time.AfterFunc(s.options.Pause, func() {
+	sn.timer = time.AfterFunc(wait, func() {
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		if sn.edition == edition && len(sn.open) > 0 { // else a later change has its own timer
 			s.publish(sn)
+			sn.busy = time.Now()
 		}
 	})
 }

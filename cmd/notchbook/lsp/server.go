@@ -24,7 +24,7 @@ import (
 type Options struct {
 	Open    func(dir string) (Folder, error) // a season's folder
 	Version string
-	Pause   time.Duration // how long the writer pauses before the notes are checked
+	Pause   time.Duration // between changes that do not come in one go
 }
 
 // server is one editor's session. Its lock is held while a message is answered:

@@ -32,6 +32,7 @@ func Card(world World, names ...string) (*record.Card, diag.List) {
 		card.Zones = append(card.Zones, record.CardZone{Zone: exposure.Roman(zone), Stops: exposure.FormatStops(zone - 5)})
 	}
 	card.Lights = lights()
+	card.Chosen = s.latest().lights()
 	return card, kitOnly(c)
 }
 
@@ -167,39 +168,79 @@ func lights() (all []record.CardLight) {
 	return all
 }
 
+// lights are those in which films or filters of the kit have values of their own,
+// daylight first; none where daylight is all.
+func (k *kit) lights() []string {
+	all := []string{handbook.Daylight}
+	add := func(light string) {
+		if light != "" && !slices.Contains(all, light) {
+			all = append(all, light)
+		}
+	}
+	for _, f := range k.films {
+		for _, light := range sortedKeys(f.inLight) {
+			add(light)
+		}
+	}
+	for _, f := range k.filters {
+		for i := range f.amounts {
+			a := &f.amounts[i]
+			add(a.light)
+			own := a.words
+			for _, film := range k.films {
+				own, _ = cutWords(own, strings.ToLower(film.name))
+			}
+			add(own)
+		}
+	}
+	if len(all) == 1 {
+		return nil
+	}
+	return all
+}
+
 // Spread is what one filter asks for at a reading: the settings, best first, and
 // the line that logs the best.
 type Spread struct {
 	Filter   string // "" for none
 	Stops    float64
 	Settings []record.Choice
-	Line     string // "metered EV 12, R25, 1/8 f16", to be put behind a label
-	Why      string // why there are none, where there are none
+	Line     string   // "metered EV 12, R25, 1/8 f16", to be put behind a label
+	Why      string   // why there are none, where there are none
+	Doubts   []string // why they are not to be trusted
 	Cautions []string
 	Unread   []string // words that were not understood
 }
 
-// ReckonEach computes the settings for terms as on a sheet line, once without a
-// filter and once with each filter of the kit. Where an aperture is named the
-// settings keep to it as nearly as the lens can.
-func ReckonEach(world World, terms, aperture string, names ...string) []Spread {
-	all := []Spread{reckonWith(world, terms, aperture, "", names)}
+// Reading is what a card is asked about.
+type Reading struct {
+	Terms    string // as on a sheet line
+	Light    string // as on a light line; "" for none
+	Aperture string // to keep to as nearly as the lens can; "" for any
+}
+
+// ReckonEach computes the settings for a reading, once without a filter and once with
+// each filter of the kit.
+func ReckonEach(world World, rd Reading, names ...string) []Spread {
+	all := []Spread{reckonWith(world, rd, "", names)}
 	for _, f := range Check(world, names...).season.latest().filters {
-		all = append(all, reckonWith(world, terms, aperture, f.name, names))
+		all = append(all, reckonWith(world, rd, f.name, names))
 	}
 	return all
 }
 
-func reckonWith(world World, terms, aperture, filter string, names []string) Spread {
-	line := joinTerms(terms, filter)
-	r, _ := Reckon(world, joinTerms(line, aperture), names...)
-	out := Spread{Filter: filter, Settings: r.Settings, Cautions: r.Cautions, Unread: r.Unread}
+func reckonWith(world World, rd Reading, filter string, names []string) Spread {
+	line := joinTerms(rd.Terms, filter)
+	r, _ := Reckon(world, rd.Light, joinTerms(line, rd.Aperture), names...)
+	out := Spread{Filter: filter, Settings: r.Settings, Doubts: r.Doubts, Cautions: r.Cautions, Unread: r.Unread}
 	for _, step := range r.Sheet.Steps {
 		if step.Kind == "filter" {
 			out.Stops += step.Stops
 		}
 	}
 	switch {
+	case r.Dark != "":
+		out.Why, out.Settings = r.Dark, nil
 	case len(r.Needs) > 0:
 		out.Why = "it would take " + few(r.Needs)
 	case len(r.Settings) == 0:

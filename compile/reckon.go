@@ -16,18 +16,25 @@ type Reckoned struct {
 	Settings []record.Choice // by aperture, widest first; one where an aperture was named
 	Needs    []string        // facts without which nothing can be computed
 	Unread   []string        // words that were not understood
+	Dark     string          // why no settings are right, where the film sees nothing through the filters
+	Doubts   []string        // why the settings are not to be trusted
 	Cautions []string
 }
 
 // Reckon computes the settings for terms written as on a sheet line, with the
 // kit of the notebooks named. The terms state the reading and what stands
-// before the film; no settings need be given.
-func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
+// before the film; no settings need be given. light is what a light line would
+// say, "" for none: film and filters may have values of their own in it.
+func Reckon(world World, light, terms string, names ...string) (Reckoned, diag.List) {
 	const line = "terms"
+	text := "sheet 1: " + terms
+	if light != "" {
+		text = "light: " + light + "\n" + text
+	}
 	read := world.Read
 	world.Read = func(name string) ([]byte, error) {
 		if name == line {
-			return []byte("sheet 1: " + terms), nil
+			return []byte(text), nil
 		}
 		return read(name)
 	}
@@ -41,6 +48,15 @@ func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
 	}
 	sh := s.sheets[i]
 	out := Reckoned{Sheet: season.Sheets[i], Cautions: sunCaution(s.sheets), Unread: sh.remarks}
+	for _, f := range s.found {
+		switch {
+		case !slices.Contains(f.sheets, sh):
+		case f.Code == "film-blind", f.Code == "no-light-left":
+			out.Dark = f.Message
+		case f.Code == "film-nearly-blind":
+			out.Doubts = append(out.Doubts, f.Message)
+		}
+	}
 	if !sh.sum.hasAsked {
 		out.Needs = sh.sum.owing
 		return out, list
@@ -56,7 +72,7 @@ func Reckon(world World, terms string, names ...string) (Reckoned, diag.List) {
 // speak of what was.
 var reckons = map[string]bool{
 	"not-declared": true, "bare-number": true, "unknown-term": true, "nearly-a-term": true, "letter-for-figure": true, "film-blind": true,
-	"film-nearly-blind": true, "filter-not-declared": true, "colour-against-number": true, "notebook-unreadable": true, "extension-out-of-range": true,
+	"film-nearly-blind": true, "no-light-left": true, "filter-not-declared": true, "colour-against-number": true, "notebook-unreadable": true, "extension-out-of-range": true,
 }
 
 // everyAperture is the right settings at each full stop of the lens.

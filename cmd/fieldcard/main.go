@@ -56,12 +56,15 @@ func check(_ js.Value, args []js.Value) any {
 	return b.String()
 }
 
-// settings(texts, names, terms, aperture) gives what each filter asks for, as
-// JSON.
+// settings(texts, names, reading) gives what each filter asks for at a reading, a
+// JSON object of terms, light and aperture, as JSON.
 func settings(_ js.Value, args []js.Value) any {
 	n, names := given(args)
-	all := compile.ReckonEach(compile.World{Read: n.read}, args[2].String(), args[3].String(), names...)
-	b, err := json.Marshal(all)
+	var rd compile.Reading
+	if json.Unmarshal([]byte(args[2].String()), &rd) != nil {
+		return "[]"
+	}
+	b, err := json.Marshal(compile.ReckonEach(compile.World{Read: n.read}, rd, names...))
 	if err != nil {
 		return "[]"
 	}

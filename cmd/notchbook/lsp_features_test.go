@@ -530,3 +530,8 @@ func TestEditorWaitsForThePause(t *testing.T) {
 		t.Errorf("50 keys in one go were answered %d times", n)
 	}
 }
+
+func quoted(text string) string {
+	b, _ := json.Marshal(text)
+	return string(b)
+}

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/alecthomas/kong"
+
+	"notchbook/cmd/notchbook/program"
 )
 
 // ownNotes are the commands that say nothing of the notes to others: they write the
@@ -120,9 +122,9 @@ func unpackedData(text string) string {
 func pagesOfDesk(t *testing.T, args []string, season string) string {
 	t.Helper()
 	said := background(t, args...)
-	eventually(t, "the desk's address", func() bool { return address.MatchString(said.String()) })
-	first := address.FindString(said.String())
-	c := visitor(t, first)
+	eventually(t, "the desk's address", func() bool { return program.DeskAddress.MatchString(said.String()) })
+	first := program.DeskAddress.FindString(said.String())
+	c := program.Visitor(t, first)
 	base, _, _ := strings.Cut(first, "?")
 	out := filepath.Join(t.TempDir(), "record")
 	must(t, "compile", season, "-o", out)

@@ -43,7 +43,7 @@ func FuzzTerms(f *testing.F) {
 		return nil, fs.ErrNotExist
 	}
 	f.Fuzz(func(t *testing.T, terms string) {
-		_, list := compile.Reckon(compile.World{Read: read}, terms, "kit.md")
+		_, list := compile.Reckon(compile.World{Read: read}, "", terms, "kit.md")
 		for _, d := range list {
 			if diag.Lookup(d.Code).Title == "" {
 				t.Errorf("%q is no finding", d.Code)

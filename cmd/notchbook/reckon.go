@@ -15,6 +15,7 @@ import (
 // reckonCommand is the field calculation, in the notation itself.
 type reckonCommand struct {
 	Kit   string   `placeholder:"FILE" help:"Notebook that declares lenses, films and filters."`
+	Light string   `placeholder:"WORDS" help:"The light, as on a light line: film and filters may have values of their own in it, tungsten say."`
 	Terms []string `arg:"" help:"Reading, filters, extension, film and lens, as on a sheet line: 'meter 1/60 f16 on III, R25, ext 260mm, lens 210'."`
 	audience
 }
@@ -32,7 +33,7 @@ func (c *reckonCommand) Run(t terminal) error {
 		defer kit.close()
 		world.Read, world.Public, names = kit.world().Read, kit.public, kit.names
 	}
-	out, list := compile.Reckon(world, strings.Join(c.Terms, " "), names...)
+	out, list := compile.Reckon(world, c.Light, strings.Join(c.Terms, " "), names...)
 	if err := kit.findings(t, t.err, list, 0); err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ type Card struct {
 	Films   []CardFilm
 	Zones   []CardZone  // 0 to X
 	Lights  []CardLight // brightest first
+	Chosen  []string    // lights in which the kit has values of their own, daylight first; none where daylight is all
 }
 
 // CardFilter is a filter with what it costs.

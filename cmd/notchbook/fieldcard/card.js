@@ -34,9 +34,9 @@
 	if (sides.some(b => b.dataset.side === keep.get("side"))) turn(keep.get("side"));
 
 	// Settings for a reading, once for each filter.
-	const fields = ["reading", "lens", "film", "aperture", "ext"].map($).filter(Boolean);
+	const fields = ["reading", "lens", "film", "light", "aperture", "ext"].map($).filter(Boolean);
+	const v = id => $(id)?.value.trim() ?? "";
 	const terms = () => {
-		const v = id => $(id)?.value.trim() ?? "";
 		const all = [/^(metered|incident|average|sunny)/i.test(v("reading")) ? v("reading") : "metered " + v("reading")];
 		if (v("lens")) all.push("lens " + v("lens"));
 		if (v("film")) all.push("film " + v("film"));
@@ -58,7 +58,7 @@
 		$("waiting").hidden = asked;
 		$("waiting").textContent = "Type what the meter says: settings for each of your filters appear here.";
 		if (!asked) return;
-		const all = JSON.parse(notchbook.settings(JSON.stringify(kit.texts), JSON.stringify(kit.names), terms(), $("aperture").value.trim()));
+		const all = JSON.parse(notchbook.settings(JSON.stringify(kit.texts), JSON.stringify(kit.names), JSON.stringify({ Terms: terms(), Light: v("light"), Aperture: v("aperture") })));
 		const body = $("answers").tBodies[0];
 		body.replaceChildren(...all.map(row));
 		$("cautions").replaceChildren(...[...new Set(all.flatMap(s => s.Cautions ?? []))].map(text => {
@@ -99,13 +99,25 @@
 			l.className = "quiet";
 			l.append(i ? ", " + rest : rest);
 		});
+		for (const text of s.Doubts ?? []) {
+			const d = give.appendChild(document.createElement("div"));
+			d.className = "quiet";
+			d.textContent = text;
+		}
 		tr.tabIndex = 0;
 		tr.onclick = () => choose(tr, s.Line);
 		tr.onkeydown = e => { if (e.key === "Enter" || e.key === " ") { e.preventDefault(); choose(tr, s.Line); } };
 		return tr;
 	};
 	let line = "";
-	const written = () => ($("label").value.trim() || "…") + ": " + line;
+	// A light other than daylight is logged above the sheet, and daylight where the
+	// note has named another.
+	const lit = () => {
+		const light = v("light");
+		const named = light && (light !== $("light").options[0].value || /^\W*light\W*:/im.test($("notes").value));
+		return named ? "light: " + light + "\n" : "";
+	};
+	const written = () => lit() + ($("label").value.trim() || "…") + ": " + line;
 	const choose = (tr, text) => {
 		for (const other of tr.parentElement.rows) other.removeAttribute("aria-selected");
 		tr.setAttribute("aria-selected", "true");

@@ -13,12 +13,17 @@ import (
 	"image/png"
 	"io/fs"
 	"maps"
+	"net/http"
+	"net/http/cookiejar"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
+	"time"
 )
 
 // built is where Main has put the command.
@@ -231,4 +236,155 @@ func Entries(t testing.TB, dir string) []string {
 		names = append(names, e.Name())
 	}
 	return names
+}
+
+// Example is the season that is shipped, where it lies.
+func Example(t testing.TB) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	for ; err == nil && dir != filepath.Dir(dir); dir = filepath.Dir(dir) {
+		if _, missing := os.Stat(filepath.Join(dir, "go.mod")); missing == nil {
+			return filepath.Join(dir, "examples", "aldermoor")
+		}
+	}
+	t.Fatal("the shipped season is not found from here: ", err)
+	return ""
+}
+
+// Aldermoor is a copy of the season that is shipped, with what an awkward name
+// can be beside it, and with at least a few scans, drawn here, where the
+// shipped ones are not at hand.
+func Aldermoor(t testing.TB) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "season")
+	if err := os.CopyFS(dir, os.DirFS(Example(t))); err != nil {
+		t.Fatal(err)
+	}
+	for _, made := range []string{"record", ".notchbook-cache"} { // by somebody who tried the example
+		if err := os.RemoveAll(filepath.Join(dir, made)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, name := range []string{"scans/2026-10-04-1A.jpg", "scans/2026-11-07-2B.jpg"} {
+		if _, err := os.Stat(filepath.Join(dir, name)); err != nil {
+			Fill(t, dir, map[string]string{name: Picture(600, 480)})
+		}
+	}
+	Fill(t, dir, map[string]string{
+		"2026-12-01-at home.md": Awkward, AwkwardScan: Picture(500, 400), "scans/left over.jpg": Picture(40, 30),
+		"prints/day 1/tray #2.jpg": Picture(60, 80),
+	})
+	return dir
+}
+
+// The notebook beside the shipped season, and its scan.
+const (
+	AwkwardScan = "scans/50% of #2? (ß 写).jpg"
+	Awkward     = `# At <home> & "quoted"
+
+day: 2026-12-01, The "cellar" <b>
+meter: 1/8 f16
+#31: 1/8 f16 -- <script>alert(1)</script>
+scan #31: ` + AwkwardScan + `
+12: 1/2 f16
+
+Light from [a page](https://example.org/a?b=c#d), not [javascript](javascript:alert(1)), as in
+the [other notes](kit.md) and ![the tray](prints/day%201/tray%20%232.jpg).
+`
+)
+
+// Tool finds a program that the test cannot do without. In continuous
+// integration it must be there.
+func Tool(t testing.TB, name, use string) string {
+	t.Helper()
+	full, err := exec.LookPath(name)
+	if err != nil && os.Getenv("CI") == "true" {
+		t.Fatalf("%s is not installed: %s", name, use)
+	}
+	if err != nil {
+		t.Skipf("%s is not installed: %s", name, use)
+	}
+	return full
+}
+
+// Ask runs such a program and wants it to end well.
+func Ask(t testing.TB, name string, args ...string) string {
+	t.Helper()
+	out, err := exec.Command(Tool(t, name, "the PDF is not read by other programs"), args...).Output()
+	if err != nil {
+		t.Fatalf("%s %s: %v\n%s", name, strings.Join(args, " "), err, out)
+	}
+	return string(out)
+}
+
+// Eventually waits for something that comes by itself, a minute at the most.
+func Eventually(t testing.TB, what string, ok func() bool) {
+	t.Helper()
+	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		if ok() {
+			return
+		}
+	}
+	t.Fatal("in vain: ", what)
+}
+
+// Words collects what a command says while it still runs.
+type Words struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (w *Words) Write(b []byte) (int, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.text.Write(b)
+}
+
+func (w *Words) String() string {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.text.String()
+}
+
+// Background runs the command until the test is over, interrupts it as Ctrl-C does,
+// and holds it to end well.
+func Background(t testing.TB, args ...string) *Words {
+	t.Helper()
+	out := &Words{}
+	c := Process(nil, args...)
+	c.Stdout, c.Stderr = out, out
+	if err := c.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := c.Process.Signal(os.Interrupt); err != nil {
+			t.Error(err)
+		}
+		if c.Wait(); c.ProcessState.ExitCode() == Failed || !c.ProcessState.Exited() {
+			t.Errorf("ended with %v: %s", c.ProcessState, out)
+		}
+	})
+	return out
+}
+
+// DeskAddress is the address that the desk prints.
+var DeskAddress = regexp.MustCompile(`http://127\.0\.0\.1:\d+/\?key=[A-Z0-9]+`)
+
+// Visitor is a client with a jar for the desk's key.
+func Visitor(t testing.TB, first string) *http.Client {
+	t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &http.Client{Jar: jar}
+	answer, err := c.Get(first)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	if answer.StatusCode != http.StatusOK || !strings.HasSuffix(answer.Request.URL.Path, "/findings.html") {
+		t.Fatalf("the first page is %s, %s", answer.Request.URL, answer.Status)
+	}
+	return c
 }

@@ -1,101 +1,39 @@
-package main
+package desk_test
 
 import (
 	"bufio"
-	"context"
 	"fmt"
 	"io"
 	"net/http"
-	"net/http/cookiejar"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
+	"notchbook/cmd/notchbook/program"
 	"notchbook/render/html/chrome"
 )
 
-// saying collects what a command says while it still runs.
-type saying struct {
-	mu   sync.Mutex
-	text strings.Builder
-}
+// The desk as the command serves it, to a client and to a browser.
 
-func (s *saying) Write(b []byte) (int, error) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.text.Write(b)
-}
+func TestMain(m *testing.M) { program.Main(m) }
 
-func (s *saying) String() string {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.text.String()
-}
+const brickworks = "2026-10-04-brickworks.md"
 
-// eventually waits for something that comes by itself, a minute at the most.
-func eventually(t *testing.T, what string, ok func() bool) {
-	t.Helper()
-	for end := time.Now().Add(time.Minute); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
-		if ok() {
-			return
-		}
-	}
-	t.Fatal("in vain: ", what)
-}
-
-// background runs a command until the test is over, and holds it to end well.
-func background(t *testing.T, args ...string) *saying {
-	t.Helper()
-	ctx, stop := context.WithCancel(context.Background())
-	out, ended := &saying{}, make(chan int, 1)
-	go func() { ended <- run(args, terminal{in: strings.NewReader(""), out: out, err: out, until: ctx}) }()
-	t.Cleanup(func() {
-		stop()
-		if code := <-ended; code == failed {
-			t.Errorf("ended with %d: %s", code, out)
-		}
-	})
-	return out
-}
-
-var address = regexp.MustCompile(`http://127\.0\.0\.1:\d+/\?key=[A-Z0-9]+`)
-
-// atDesk starts a desk and gives its first address.
+// atDesk starts a desk and gives its first program.DeskAddress.
 func atDesk(t *testing.T, dir string) string {
 	t.Helper()
-	out := background(t, "desk", dir)
-	eventually(t, "the desk's address", func() bool { return address.MatchString(out.String()) })
-	return address.FindString(out.String())
-}
-
-// visitor is a client with a jar for the desk's key.
-func visitor(t *testing.T, first string) *http.Client {
-	t.Helper()
-	jar, err := cookiejar.New(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c := &http.Client{Jar: jar}
-	answer, err := c.Get(first)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer answer.Body.Close()
-	if answer.StatusCode != http.StatusOK || !strings.HasSuffix(answer.Request.URL.Path, "/findings.html") {
-		t.Fatalf("the first page is %s, %s", answer.Request.URL, answer.Status)
-	}
-	return c
+	out := program.Background(t, "desk", dir)
+	program.Eventually(t, "the desk's address", func() bool { return program.DeskAddress.MatchString(out.String()) })
+	return program.DeskAddress.FindString(out.String())
 }
 
 func TestDeskTurnsStrangersAway(t *testing.T) {
-	first := atDesk(t, aldermoor(t))
+	first := atDesk(t, program.Aldermoor(t))
 	base, _, _ := strings.Cut(first, "?")
-	known := visitor(t, first)
-	visitor(t, strings.Replace(first, "127.0.0.1", "localhost", 1))
+	known := program.Visitor(t, first)
+	program.Visitor(t, strings.Replace(first, "127.0.0.1", "localhost", 1))
 	ask := func(c *http.Client, method, path, host string) int {
 		r, err := http.NewRequest(method, strings.TrimSuffix(base, "/"), nil)
 		if err != nil {
@@ -143,9 +81,9 @@ func TestDeskTurnsStrangersAway(t *testing.T) {
 
 // A hundred saves one after the other are one edition, which holds the last.
 func TestDeskMakesOneEditionOfManySaves(t *testing.T) {
-	dir := aldermoor(t)
+	dir := program.Aldermoor(t)
 	first := atDesk(t, dir)
-	c := visitor(t, first)
+	c := program.Visitor(t, first)
 	base, _, _ := strings.Cut(first, "?")
 	answer, err := c.Get(base + "desk/editions")
 	if err != nil {
@@ -186,7 +124,7 @@ func TestDeskMakesOneEditionOfManySaves(t *testing.T) {
 	select {
 	case more := <-editions:
 		t.Errorf("another edition: %s", more)
-	case <-time.After(4 * quiet):
+	case <-time.After(600 * time.Millisecond):
 	}
 }
 
@@ -194,7 +132,7 @@ func TestDeskMakesOneEditionOfManySaves(t *testing.T) {
 // the top of the window stays there.
 func TestDeskInBrowser(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
+	dir := program.Aldermoor(t)
 	first := atDesk(t, dir)
 	base, _, _ := strings.Cut(first, "?")
 	const sheet = `document.querySelectorAll("main article[id]")[4]`
@@ -211,7 +149,7 @@ func TestDeskInBrowser(t *testing.T) {
 	if err := os.WriteFile(name, []byte(longer), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	eventually(t, "the page with what was saved", func() bool {
+	program.Eventually(t, "the page with what was saved", func() bool {
 		return chrome.Ask[bool](t, tab, `document.body.textContent.includes("It pushes the rest of the page down.")`)
 	})
 	after, unfolded := chrome.Ask[float64](t, tab, sheet+`.getBoundingClientRect().top`), chrome.Ask[bool](t, tab, `document.querySelector("details").open`)
@@ -225,7 +163,7 @@ func TestDeskInBrowser(t *testing.T) {
 // turned on from where it was.
 func TestDeskKeepsScriptsAlive(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
+	dir := program.Aldermoor(t)
 	first := atDesk(t, dir)
 	base, _, _ := strings.Cut(first, "?")
 	visit := func(page string) { chrome.Go(t, tab, page) }
@@ -243,12 +181,12 @@ func TestDeskKeepsScriptsAlive(t *testing.T) {
 	visit(first)
 	visit(base + "record/find.html")
 	const found = `document.querySelectorAll("main tbody tr").length`
-	eventually(t, "the find page's script", func() bool {
+	program.Eventually(t, "the find page's script", func() bool {
 		return chrome.Ask[bool](t, tab, `!document.getElementById("find.query").closest("[hidden]")`)
 	})
 	before := chrome.Ask[float64](t, tab, `(() => { const q = document.getElementById("find.query"); q.value = "R25"; q.dispatchEvent(new Event("input")); return `+found+`; })()`)
 	save("\n9A: R25, f16 1/8\n")
-	eventually(t, "what was saved among what is found", func() bool {
+	program.Eventually(t, "what was saved among what is found", func() bool {
 		return chrome.Ask[float64](t, tab, found) == before+1 && chrome.Ask[string](t, tab, `document.getElementById("find.query").value`) == "R25"
 	})
 
@@ -257,12 +195,12 @@ func TestDeskKeepsScriptsAlive(t *testing.T) {
 	const turn = `document.dispatchEvent(new KeyboardEvent("keydown", {key: "ArrowRight"})); `
 	start := chrome.Ask[string](t, tab, shown)
 	second := chrome.Ask[string](t, tab, turn+shown)
-	eventually(t, "the large picture", func() bool {
+	program.Eventually(t, "the large picture", func() bool {
 		return chrome.Ask[bool](t, tab, `(i => Math.max(i.naturalWidth, i.naturalHeight) > 400)(document.querySelector("figure.view:not([hidden]) img"))`)
 	})
 	chrome.Ask[bool](t, tab, `window.before = true`)
 	save("\nscan 9A: scans/2026-10-04-1A.jpg\n")
-	eventually(t, "the page of pictures, loaded again", func() bool {
+	program.Eventually(t, "the page of pictures, loaded again", func() bool {
 		return chrome.Ask[bool](t, tab, `window.before === undefined && document.readyState === "complete"`)
 	})
 	if got := chrome.Ask[string](t, tab, shown); got != second || second == start {
@@ -277,7 +215,7 @@ func TestDeskKeepsScriptsAlive(t *testing.T) {
 // were chosen and the edge where it was, and its controls still move it.
 func TestDeskKeepsTheWipe(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
+	dir := program.Aldermoor(t)
 	first := atDesk(t, dir)
 	base, _, _ := strings.Cut(first, "?")
 	chrome.Go(t, tab, first)
@@ -301,7 +239,7 @@ func TestDeskKeepsTheWipe(t *testing.T) {
 	if err := os.WriteFile(name, []byte(strings.Replace(string(text), "light: hazy sun from the left", "light: hazy sun from the right", 1)), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	eventually(t, "the scene with what was saved", func() bool {
+	program.Eventually(t, "the scene with what was saved", func() bool {
 		return chrome.Ask[bool](t, tab, `window.before === undefined && document.readyState === "complete" && document.body.textContent.includes("from the right")`)
 	})
 	if got := chrome.Ask[string](t, tab, state); got != chosen {
@@ -310,21 +248,4 @@ func TestDeskKeepsTheWipe(t *testing.T) {
 	if got := move("2", "0", "80"); got == chosen || !strings.Contains(got, "20%") {
 		t.Errorf("moved, the wipe stands at %q", got)
 	}
-}
-
-func TestCheckWatches(t *testing.T) {
-	dir := aldermoor(t)
-	out := background(t, "check", "--watch", dir)
-	eventually(t, "the first check", func() bool { return strings.Contains(out.String(), "36 sheets") })
-	name := filepath.Join(dir, brickworks)
-	text, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(name, append(text, "\n9A: f16 1/30\n"...), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	eventually(t, "a check of what was saved", func() bool {
-		return strings.Contains(out.String(), "checked again:") && strings.Contains(out.String(), "37 sheets")
-	})
 }

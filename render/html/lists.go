@@ -23,6 +23,7 @@ type indexBody struct {
 	Kinds   []*kindOfFinding
 	Worst   ledger
 	Outings []outingRow
+	Others  []link // notebooks without a day or a sheet: kits
 	Losses  []link
 	Lost    int
 	Strip   template.HTML // the calendar of outings
@@ -49,6 +50,10 @@ func (w *site) indexPages() []*page {
 			body.Strip = piece(func(m *markup) { m.drawing(draw.Calendar(w.season), "calendar") })
 		}
 		for _, op := range ops {
+			if o := op.outing; len(o.Sheets) == 0 && o.Date == "" {
+				body.Others = append(body.Others, link{URL: op.name(0), Text: o.Title})
+				continue
+			}
 			body.Outings = append(body.Outings, w.outingRow(op))
 		}
 		return body

@@ -199,6 +199,9 @@ func (b *book) listOutings() (out []section) {
 // outingAside gives date and size of an outing, the date not twice.
 func outingAside(o *record.Outing) string {
 	date := o.Date
+	if date == "" && len(o.Sheets) == 0 {
+		return "" // a kit
+	}
 	if strings.Contains(o.Title, date) {
 		date = ""
 	}

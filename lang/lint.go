@@ -205,7 +205,8 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 		return "", "" // of the place that was metered: nave, grave
 	}
 	alone := len(spans) == 1 || len(low) >= 6
-	if needsValue[near] || alone && len(low) >= 4 && !ordinary()[low] {
+	low = strings.TrimRight(low, ".:,;")
+	if (needsValue[near] || alone && len(low) >= 4) && !ordinary()[low] {
 		return near, "nearly-a-term"
 	}
 	return "", ""

@@ -62,3 +62,15 @@ func TestManyLinesOfOneKindAreOneFinding(t *testing.T) {
 		}
 	}
 }
+
+// Ordinary words behind the settings are a remark, however near a term they lie, also
+// before a number that is no setting.
+func TestOrdinaryWordsAreNoTerms(t *testing.T) {
+	for _, word := range strings.Fields("path wall one greek creating breaking headings extensions relative filtered sake note lone gone farm seen sight three steps") {
+		for _, line := range []string{word, "the " + word + ".", word + " by the gate"} {
+			if _, list := Parse(source.New("n.md", []byte("3A: 1/30 f16, "+line+"\n")), NewLexicon()); len(list) > 0 {
+				t.Errorf("%s: %s", line, list[0].Message)
+			}
+		}
+	}
+}

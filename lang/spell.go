@@ -94,6 +94,8 @@ var ordinary = sync.OnceValue(func() map[string]bool {
 		noted notice knot not nothing notches unload reload measures pleased leased tasted rested nested tester tracks focal locus
 		orange's range ranges green's lightly light's lit metal mental mere merely ended rides ridge shade shaded shape ring rings
 		fence pond spring string sling swim slide shirt drift lift gift sift front's rearm rears sunny's sunned shiny pans plan than pen
+		path paths greek creating breaking regarding relating threading spreading headings heading extensions expansion incidence incidental
+		coverage relative relatives filtered unaltered mediums sake negation again'st sami node nodes sell coverages loft left soft
 		tan dull darks darker deeper paler scented circles circled flang flames flame shuttered slicks clocks licks cricks tasted`) {
 		all[w] = true
 	}

@@ -252,7 +252,7 @@ func (r *reckoning) difference() {
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
 	tol := kitOf(r.sh).tolerance
-	over := exposure.Difference(r.leastBase-r.high, r.given)                                   // at least so much too much
+	over := exposure.Difference(r.leastBase-r.high, r.least)                                   // at least so much too much
 	under := exposure.Difference(r.mostBase-r.low, r.given)                                    // at least so much too little, negative
 	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
 		return record.Right

@@ -64,6 +64,9 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	c.ByDensity, c.Measured = sh.byDensity()
 	if sh.reading != nil {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
+		if a := wholeReading(sh.reading); a != nil {
+			c.ReadAv, _ = apertureAv(a.aperture)
+		}
 	}
 	c.Steps, c.Lenses = steps(sh), otherLenses(sh, before)
 	if sh.lens.known {

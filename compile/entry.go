@@ -125,7 +125,9 @@ func howRead(sh *sheet) string {
 	}
 	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 && sh.sum.ei != 0 {
 		shift, _ := exposure.SpeedShift(sh.sum.ei, 100)
-		all = append(all, "light values at ISO 100 for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
+		if shift != 0 {
+			all = append(all, "light values at ISO 100 for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
+		}
 	}
 	if a := &sh.sum; a.leastBase != a.mostBase {
 		all = append(all, "the low placements disagree: "+exposure.FormatEV(a.leastBase)+" to "+exposure.FormatEV(a.mostBase))

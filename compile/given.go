@@ -45,7 +45,10 @@ func (r *reckoning) gave() {
 }
 
 // expose puts the time on film: the tested speed, and each of several exposures
-// by itself through the film's rule, since 4 x 1 s is not 4 s.
+// by itself through the film's rule, since 4 x 1 s is not 4 s. How far the pauses help a
+// film that is slow in weak light no maker says; counted over all of them together the
+// rule takes more off, and nobody is blamed between the two (common practice differs, no
+// source).
 func (r *reckoning) expose(each []float64) {
 	var l exposure.Lens
 	if r.sh.lens.known {
@@ -64,6 +67,12 @@ func (r *reckoning) expose(each []float64) {
 	}
 	r.clock = exposure.EV(r.av, r.seconds) - r.sh.extra
 	r.given = exposure.EV(r.av, r.onFilm) - r.sh.extra
+	r.least = r.given
+	if len(each) > 1 {
+		if together, status := r.rule.Effective(r.seconds); status != exposure.Beyond {
+			r.least = max(r.given, exposure.EV(r.av, together)-r.sh.extra)
+		}
+	}
 	r.hasGave = true
 }
 

@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -162,6 +163,9 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 	if t.ownReading {
 		readAtGiven(sh)
 	}
+	if t.open > 0 && !sh.time.known {
+		sh.time = set(lang.Time{Parts: []lang.Seconds{{Num: t.open, Den: 1}}}, t.openAt, false)
+	}
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
@@ -260,6 +264,19 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// openFor is the seconds from one hour of the clock to another, over midnight where need
+// be.
+func openFor(from, to string) float64 {
+	minutes := func(clock string) (m int) {
+		hour, minute, _ := strings.Cut(clock, ":")
+		h, _ := strconv.Atoi(hour)
+		m, _ = strconv.Atoi(minute)
+		return 60*h + m
+	}
+	const day = 24 * 60
+	return float64((minutes(to)-minutes(from)+day)%day) * 60
 }
 
 // timeLost is the words of a line that speak of a time and were not read as one.

@@ -209,6 +209,7 @@ type assessment struct {
 	hasBase  bool
 	hasAsked bool
 	hasGave  bool
+	least    float64 // EV given, where several exposures count as one long one; else given
 	rule     exposure.Rule
 	fells    []record.Area
 	howBase  string

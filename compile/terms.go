@@ -26,6 +26,8 @@ type reader struct {
 	ownReading bool    // the line has a reading of its own
 	indexed    float64 // the index that the line says the meter stood at, before its reading
 	indexedAt  source.Span
+	open       float64 // seconds between the hours that the line says the shutter was open
+	openAt     source.Span
 	inReading  bool // behind "metered", "incident", "average"
 	gave       bool
 	gotAv      source.Span
@@ -267,7 +269,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Spot:
 		t.patchOf(sh, k, term)
 	case *lang.Clock:
-		sh.clock = k.Time
+		from, to, open := strings.Cut(k.Time, "-")
+		sh.clock = from
+		if open {
+			t.open, t.openAt = openFor(from, to), term.Span
+		}
 	case *lang.Sum:
 		sh.sums = append(sh.sums, k)
 	case *lang.Remark:

@@ -59,7 +59,7 @@ func init() {
 		"metered": {exposed, (*scanner).metered}, "meter": {onSheet, (*scanner).metered}, "reads": {exposed, cue("metered")},
 		"read": {exposed, cue("metered")}, "reading": {exposed, cue("metered")}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
-		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")},
+		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("gave")}, "from": {onSheet, (*scanner).fromTo},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},
@@ -140,6 +140,33 @@ func cue(word string) func(*scanner, int) bool {
 // state is a state of a sheet or holder.
 func state(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool { return s.emit(tState, word, end) }
+}
+
+// fromTo is the hours between which the shutter was open: from 22:10 to 23:25.
+func (s *scanner) fromTo(end int) bool {
+	first, from := clockAt(s.low, skip(s.low, end))
+	if from == "" {
+		return false
+	}
+	next := skip(s.low, first)
+	for _, sign := range [...]string{"to ", "until ", "till ", "-"} {
+		if rest, ok := strings.CutPrefix(s.low[next:], sign); ok {
+			if last, to := clockAt(s.low, skip(s.low, len(s.low)-len(rest))); to != "" {
+				return s.emit(tClock, from+"-"+to, last)
+			}
+		}
+	}
+	return s.emit(tClock, from, first)
+}
+
+// clockAt is a time of day at i: 22:10.
+func clockAt(s string, i int) (end int, clock string) {
+	colon := digits(s, i)
+	end = digits(s, min(len(s), colon+1))
+	if colon == i || colon > i+2 || at(s, colon) != ':' || end != colon+3 || number(s[i:colon]) > 23 || number(s[colon+1:end]) > 59 || !boundary(s, end) {
+		return i, ""
+	}
+	return end, s[i:end]
 }
 
 // double is a double exposure, with or without the second word.

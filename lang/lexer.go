@@ -207,6 +207,14 @@ func (s *scanner) sign(c byte) bool {
 	case '@', '/':
 		return s.emit(tAt, "@", s.pos+1)
 	case '=':
+		if s.byte(1) == '>' {
+			return s.emit(tArrow, "->", s.pos+2)
+		}
+		if s.field&onSheet != 0 && s.last() == tTime { // 20s = 49s
+			if end := skip(s.low, s.pos+1); isDigit(at(s.low, end)) {
+				return s.emit(tArrow, "->", s.pos+1)
+			}
+		}
 		return s.emit(tEquals, "=", s.pos+1)
 	case '?':
 		return s.emit(tDoubt, "?", s.pos+1)
@@ -412,6 +420,10 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
 		case tTime:
+			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && clock != "" && end == s.ends[i] && s.count(tTime) > 1 && (i == 0 || clock >= "13" && len(clock) == 5) {
+				t.Type, t.Value = tClock, clock // 16:53, 4s f11
+				continue
+			}
 			if first := s.low[t.Pos.Offset]; isLetter(first) && s.passing(i, after) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
 			}

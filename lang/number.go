@@ -222,7 +222,7 @@ func (s *scanner) minutes() bool {
 		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35
 		if unit(s.low, stop, secondUnits...) != stop || next == behind || bare {
 			stop = unit(s.low, stop, secondUnits...)
-			if boundary(s.low, stop) || at(s.low, stop) == '+' {
+			if (boundary(s.low, stop) || at(s.low, stop) == '+') && number(more) < 60 && at(s.low, skip(s.low, stop)) != '=' { // 60s=3m 120s=7m is two rows
 				return s.emit(tTime, trimFloat(total+number(more)), stop)
 			}
 		}

@@ -11,6 +11,7 @@ import (
 	"os"
 	"reflect"
 	"runtime/debug"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/kong"
@@ -102,13 +103,34 @@ func runOf(grammar any, args []string, t terminal) (code int) {
 	if len(args) == 0 {
 		args = []string{"--help"}
 	}
-	ctx, err := parser.Parse(args)
+	ctx, err := parser.Parse(withNumbers(args))
 	if err != nil {
 		t.complain(err)
 		fmt.Fprintln(t.err, "see: notchbook --help")
 		return failed
 	}
 	return exitStatus(ctx.Run(), t)
+}
+
+// withNumbers tells numbers below nought from flags: reckon EV -2 on IV.
+func withNumbers(args []string) []string {
+	i := slices.IndexFunc(args, func(a string) bool { return len(a) > 1 && a[0] == '-' && a[1] >= '0' && a[1] <= '9' })
+	if i < 1 || slices.Contains(args[:i], "--") || args[0] != "reckon" && args[0] != "find" {
+		return args
+	}
+	var flags, words []string // flags stand before the mark that ends them
+	for n := 1; n < len(args); n++ {
+		switch a := args[n]; {
+		case strings.HasPrefix(a, "--") && !strings.Contains(a, "=") && n+1 < len(args):
+			flags = append(flags, a, args[n+1])
+			n++
+		case strings.HasPrefix(a, "--"):
+			flags = append(flags, a)
+		default:
+			words = append(words, a)
+		}
+	}
+	return slices.Concat(args[:1], flags, []string{"--"}, words)
 }
 
 // grammar is what kong builds the command line of: the whole, or where a command is

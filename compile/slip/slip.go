@@ -30,6 +30,7 @@ type Case struct {
 	Parts      int       // exposures that they were given in
 	Past       float64   // part of a stop written past the aperture's mark
 	ReadPast   float64   // the same of the reading's aperture or light value
+	ReadAv     float64   // the reading's aperture, where it has one
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
 	Lens       exposure.Lens
 

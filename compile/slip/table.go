@@ -32,8 +32,6 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: ext 360mm, 1/60 f16\n", bellowsForgotten},
 		{"reciprocity-forgotten", "a long time was not corrected for reciprocity", "the film's rule", 1,
 			kit + "meter: 8s f16\n3A: 8s f16\n", reciprocityForgotten},
-		{"corrected-as-one", "several exposures were corrected for reciprocity as one long one", "the film's rule, the exposures", 3,
-			kit + "meter: 64s f16\n3A: 8 x 29s f16\n", correctedAsOne},
 		{"value-for-another", "a filter's value for another film or light was given", "the filter's values", 3,
 			kit + "film plate: ISO 25, EI 25, ortho\nfilter Y15: x2.5, ortho x5\nmeter: 1/15 f16\n3A: film plate, Y15, 1/8 f11⅔\n", otherValue},
 		{"not-placed", "a reading was given as read and not placed on its zone", "the zone it was placed on", 1,
@@ -182,24 +180,6 @@ func reciprocityForgotten(c *Case) []Guess {
 		text = fmt.Sprintf("%d exposures make the %s before reciprocity; on film they were worth %s", c.Parts, exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
 	}
 	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: text}})
-}
-
-// correctedAsOne is the time of one long exposure, given in several short ones:
-// each loses less than the long one would.
-func correctedAsOne(c *Case) []Guess {
-	if c.Parts < 2 {
-		return nil
-	}
-	needed, parts := c.needed(), float64(c.Parts)
-	clock, status := c.Rule.Corrected(needed)
-	if status != exposure.Corrected {
-		return nil
-	}
-	onFilm, status := c.Rule.Effective(clock / parts)
-	if status == exposure.Beyond || onFilm <= 0 {
-		return nil
-	}
-	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: fmt.Sprintf("%s is right for one long exposure; %d short ones need less", exposure.FormatTime(clock), c.Parts)}})
 }
 
 // otherValue is a filter's value for another film or light.
@@ -356,8 +336,8 @@ func timeLeft(c *Case) []Guess {
 
 func apertureLeft(c *Case) []Guess {
 	p, ok := c.before()
-	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within {
-		return nil
+	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within || c.ReadAv != 0 && math.Abs(c.ReadAv-c.Av) < Within {
+		return nil // what the reading was taken at, nobody meant to change
 	}
 	// Forgetting to open the aperture shows where the time was meant for another
 	// stop or half stop that the lens has.

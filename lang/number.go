@@ -143,15 +143,15 @@ func (s *scanner) clockTime() bool {
 		return false
 	}
 	end := digits(s.low, colon+1)
+	left, right, figures := s.low[s.pos:colon], s.low[colon+1:end], end-colon-1
+	if figures == 1 {
+		end, right = decimal(s.low, colon+1) // 1:2.5
+	}
 	if !boundary(s.low, end) {
 		return false
 	}
-	left, right := s.low[s.pos:colon], s.low[colon+1:end]
-	switch len(right) {
+	switch figures {
 	case 1:
-		if stop, value := decimal(s.low, colon+1); stop > end { // 1:2.5
-			end, right = stop, value
-		}
 		if s.last() == tWord && !s.behindWord("scale", "ratio", "reproduction", "at", "of", "about") {
 			return false // a dilution: ash 1:1
 		}

@@ -147,6 +147,9 @@ func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 	if len(names) == 0 {
 		return
 	}
+	if strings.Contains(names[0], "{neg}") && sh.number == "" {
+		return // it has no number, and so no name
+	}
 	ref := r.scanRef(r.fill(names[0], sh), pattern.TextSpan())
 	ref.pattern = true
 	ref.tone.add(r.tones[pattern])

@@ -381,6 +381,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.asMetered(term)
 		return
 	}
+	if term.Sic && strings.ContainsAny(words, "0123456789") && t.sheet.unclear == "" {
+		t.sheet.unclear = "what " + quote(words) + " stands for, copied as it was written" // and no setting of another sheet is put there
+	}
 	if t.thing(k, term) {
 		return
 	}

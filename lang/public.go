@@ -8,9 +8,9 @@ import (
 )
 
 // Public is a notebook's text without its private remarks, and whether there
-// were any. A remark is private when it begins with "private:", at the head of a
-// line or a sentence, behind a colon, a comma or a dash, in brackets, quotation
-// marks, a comment, a cell or struck out. With a line that begins so, or does not
+// were any. A remark is private when it begins with "private:", behind any sign, on a
+// log line also behind a blank, in brackets, quotation marks, a comment, a cell or struck
+// out. With a line that begins so, or does not
 // close what it opened, go the lines of prose that follow it in the same paragraph,
 // which are its rest where an editor broke it. An emptied line keeps its line end, so
 // that the lines of the copy have the numbers of the original.
@@ -30,7 +30,7 @@ func Public(tree *Notebook) (text []byte, private bool) {
 			out.Write(file.Text[l.BodyEnd:l.Close])
 			continue
 		}
-		kept, open := withoutPrivate(body, folded)
+		kept, open := withoutPrivate(body, folded, l.Kind == Log || l.Kind == Unread)
 		inside = open && l.Kind != Log
 		private = private || len(kept) != len(body)
 		out.Write(file.Text[l.Start:l.Body])
@@ -86,11 +86,11 @@ func privateLine(text string) bool {
 
 // withoutPrivate takes the private remarks out of one line, and reports whether the
 // last of them is still open at its end.
-func withoutPrivate(line string, folded source.Folded) (text string, open bool) {
+func withoutPrivate(line string, folded source.Folded, log bool) (text string, open bool) {
 	var kept strings.Builder
 	from, all := 0, folded.Text
 	for i := 0; i < len(all); i++ {
-		begin, end, closed := privateAt(all, i)
+		begin, end, closed := privateAt(all, i, log)
 		if end == 0 {
 			continue
 		}
@@ -103,7 +103,7 @@ func withoutPrivate(line string, folded source.Folded) (text string, open bool) 
 
 // privateAt is the private remark that a sign at i opens, from where to where it is
 // taken out, and whether it closes on the line; end is 0 where there is none.
-func privateAt(text string, i int) (begin, end int, closed bool) {
+func privateAt(text string, i int, log bool) (begin, end int, closed bool) {
 	rest := text[i+1:]
 	until := func(from int, sign string) (int, int, bool) {
 		if n := strings.Index(text[i+1:], sign); n >= 0 {
@@ -128,6 +128,10 @@ func privateAt(text string, i int) (begin, end int, closed bool) {
 			}
 			return begin, end, closed
 		case i == 0 || strings.IndexByte(" \t-", text[i-1]) >= 0:
+			return i, len(text), true
+		}
+	case ' ', '\t': // in prose a gate may be private: no entry
+		if word := lower(rest[:min(len(rest), len(privateWord))]); log && word == privateWord && strings.HasPrefix(strings.TrimLeft(rest[len(word):], " \t"), ":") {
 			return i, len(text), true
 		}
 	case '~':

@@ -1,6 +1,7 @@
 package lang_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/lang"
@@ -44,6 +45,19 @@ func TestPublicLeavesOutWhatIsMarkedPrivate(t *testing.T) {
 		got, private := lang.Public(tree)
 		if string(got) != c.want || private != (c.want != c.text) {
 			t.Errorf("%q:\n got %q (%v)\nwant %q", c.text, got, private, c.want)
+		}
+	}
+}
+
+// Behind a blank too, on every line: what is marked goes.
+func TestPrivateBehindABlank(t *testing.T) {
+	for _, line := range []string{
+		"scene: Kiln private: Qac", "2B: 1/15 f32 private: Qac", "sleeve 90-008: box 3 private: Qac", "day: 1990-08-09, Skarrow private: Qac",
+		"load 1A: marl Private : Qac", "The donor, private: Qac, was there.",
+	} {
+		book, _ := lang.Parse(source.New("n.md", []byte(line+"\n")), lang.NewLexicon())
+		if text, private := lang.Public(book); !private || strings.Contains(string(text), "Qac") {
+			t.Errorf("%s: %q", line, text)
 		}
 	}
 }

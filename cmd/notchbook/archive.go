@@ -276,6 +276,10 @@ func (a *archiving) others() error {
 		if left[name] || a.here[name] || a.Public && disk.IsNotebook(name) {
 			continue
 		}
+		if a.Public && !disk.IsScan(name) {
+			a.t.complain(fmt.Errorf("%s: nobody has looked into it for what is private; it is left out of what is public", name))
+			continue
+		}
 		left[name] = true
 		file, err := a.r.folder.OpenScan(name)
 		if err != nil {

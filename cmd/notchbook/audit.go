@@ -272,6 +272,7 @@ func (s *series) gaps() (gaps []string) {
 
 // leftover is the paths that no slip explains: files that no sheet names, and
 // names that no file has, the latter in the order of the sheets.
+// A copy of a file that a sheet names is no sheet's scan under another name.
 func (a *audit) leftover() (lost, missing []string) {
 	explained := map[string]bool{}
 	for _, s := range a.slips {
@@ -280,7 +281,7 @@ func (a *audit) leftover() (lost, missing []string) {
 		}
 	}
 	for _, s := range a.orphans {
-		if !explained[s.Path] {
+		if !explained[s.Path] && a.copyOf(s) == "" {
 			lost = append(lost, s.Path)
 		}
 	}
@@ -290,6 +291,16 @@ func (a *audit) leftover() (lost, missing []string) {
 		}
 	}
 	return lost, missing
+}
+
+// copyOf is the scan of a sheet that has the same bytes as a file that no sheet names.
+func (a *audit) copyOf(orphan *record.Scan) string {
+	for _, s := range a.season.Scans {
+		if s.SHA256 != "" && s.SHA256 == orphan.SHA256 && s.State == record.Present && len(s.Sheets) > 0 {
+			return s.Path
+		}
+	}
+	return ""
 }
 
 // print says everything, one line each. Files that are missing, bad or changed
@@ -322,6 +333,11 @@ func (a *audit) print(t terminal) error {
 	}
 	for _, text := range inRuns(lost) {
 		say("orphan", text)
+	}
+	for _, o := range a.orphans {
+		if of := a.copyOf(o); of != "" {
+			say("copy", o.Path+" has the same bytes as "+of+", and no sheet names it")
+		}
 	}
 	for _, g := range a.gaps {
 		say("gap", "no file and no sheet is "+g)

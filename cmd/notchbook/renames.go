@@ -50,6 +50,8 @@ func (a *audit) plan() (plan []step, undecided []string) {
 		case len(have) != len(want):
 			undecided = append(undecided, fmt.Sprintf("%s: %s for %s: it cannot be told which is which",
 				folder, plural(len(have), "file that no sheet names", "files that no sheet names"), plural(len(want), "missing name", "missing names")))
+		case !sameKinds(have, want):
+			undecided = append(undecided, fmt.Sprintf("%s: the files that no sheet names are of other kinds than the missing names", folder))
 		default:
 			slices.SortStableFunc(have, naturally)
 			for i := range have {
@@ -58,6 +60,11 @@ func (a *audit) plan() (plan []step, undecided []string) {
 		}
 	}
 	return plan, undecided
+}
+
+// sameKinds reports whether names have one ending between them.
+func sameKinds(have, want []string) bool {
+	return !slices.ContainsFunc(slices.Concat(have, want), func(name string) bool { return !strings.EqualFold(path.Ext(name), path.Ext(want[0])) })
 }
 
 // leadsOut tells a path that leaves the season's folder.

@@ -37,6 +37,11 @@ func IsNotebook(name string) bool {
 	return list != nil && list(&l) == &l.Notebooks
 }
 
+// IsScan tells by its ending whether a file may be a scan.
+func IsScan(name string) bool {
+	return kindOfExt[strings.ToLower(path.Ext(name))] != nil && !IsNotebook(name)
+}
+
 // List walks the folder. Hidden files and folders are passed over, and folders
 // that carry the Marker. Links are not followed: what they point to inside is
 // found under its own name, and what lies outside is a problem to report.

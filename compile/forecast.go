@@ -55,7 +55,7 @@ func Forecast(world World, ask Asked, names ...string) (out *record.Forecast, un
 			unread = append(unread, fmt.Sprintf("%q is not understood as a filter", words))
 			continue
 		}
-		s.addCast(out, &set, s.usesOn(sh, &set))
+		s.addCast(out, &set, s.usesOn(sh, &set, film))
 	}
 	if unread != nil {
 		return nil, unread, list
@@ -74,8 +74,11 @@ func (a Asked) lines() []byte {
 
 // usesOn is the filters of a sheet with what they cost on the film and in the light that
 // are asked for.
-func (s *season) usesOn(sh *sheet, set *spectral.Setting) []*use {
-	r := reckoning{season: s, sh: &sheet{light: set.Light}}
+func (s *season) usesOn(sh *sheet, set *spectral.Setting, on *film) []*use {
+	if on == nil {
+		on = &film{class: set.Film}
+	}
+	r := reckoning{season: s, sh: &sheet{light: set.Light, film: value[*film]{v: on, known: true}}}
 	for _, u := range sh.sum.owes {
 		if !isGraduated(u.name) {
 			_, entry, _ := s.latest().filter(u.name)

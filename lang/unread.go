@@ -255,7 +255,13 @@ func (s *scanner) tells() bool {
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
 	s := l.bench.scan(l.text, 0, onSheet, l.names)
-	if s.count(tAperture) == 0 || s.count(tTime) == 0 || s.count(tRemark) > 1 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 && !l.columned() {
+	times := s.count(tTime)
+	for _, t := range s.tokens {
+		if _, clock := clockAt(s.low, t.Pos.Offset); t.Type == tTime && clock != "" {
+			times-- // 14:20 left at f8
+		}
+	}
+	if s.count(tAperture) == 0 || times <= 0 || s.count(tRemark) > 1 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 && !l.columned() {
 		return diag.Diagnostic{}, false
 	}
 	first := s.firstSetting()
@@ -270,7 +276,7 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	note := "a sheet's line has a colon behind its label, and words behind a dash: " + l.ownLabel() + ": Y8, 1/30 f16 -- the mill race"
-	if said, _, colon := strings.Cut(l.text, ":"); colon && looseLabel(said) {
+	if said, rest, colon := strings.Cut(l.text, ":"); colon && looseLabel(said) && strings.HasPrefix(rest, " ") && !strings.ContainsAny(said, " |#>") && digits(said, 0) < len(said) {
 		return diag.Diagnostic{
 			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(said)),
 			Message: fmt.Sprintf("%q alone is no label, and the line is not read", said),

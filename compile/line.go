@@ -90,15 +90,21 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 // before the word that says again, and behind it, where there are settings on both
 // sides.
 func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
-	isSetting := func(t lang.Term) bool {
-		k, ok := t.Kind.(*lang.Exposure)
-		return ok && k.EV == nil && !t.Struck
+	settings := func(terms []lang.Term) bool {
+		reading := false
+		return slices.ContainsFunc(terms, func(t lang.Term) bool {
+			if cue, ok := t.Kind.(*lang.Cue); ok {
+				reading = cue.Word != "gave"
+			}
+			k, ok := t.Kind.(*lang.Exposure)
+			return ok && k.EV == nil && k.Zone == nil && !t.Struck && !reading
+		})
 	}
 	at := slices.IndexFunc(st.Terms, func(t lang.Term) bool {
 		k, ok := t.Kind.(*lang.State)
 		return ok && k.Word == "again" && !t.Struck
 	})
-	if at < 0 || !slices.ContainsFunc(st.Terms[:at], isSetting) || !slices.ContainsFunc(st.Terms[at:], isSetting) {
+	if at < 0 || !settings(st.Terms[:at]) || !settings(st.Terms[at:]) {
 		return st, nil
 	}
 	first, second := *st, *st
@@ -288,7 +294,16 @@ func timeLost(st *lang.Statement) string {
 		}
 		for n, w := range words.Words {
 			switch strings.ToLower(strings.Trim(w, ".,;")) {
-			case "sec", "secs", "second", "seconds", "minute", "minutes", "mins", "min":
+			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min":
+				if slices.ContainsFunc(words.Words, func(w string) bool {
+					switch strings.ToLower(w) {
+					case "later", "after", "ago", "earlier", "waited", "before":
+						return true
+					}
+					return false
+				}) {
+					return ""
+				}
 				return strings.Join(words.Words[max(0, n-2):n+1], " ")
 			}
 		}

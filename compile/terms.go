@@ -676,7 +676,7 @@ func waited(name []string, behind any) bool {
 // inDeveloper reports whether a second time is how long a sheet was developed, in a
 // developer by its name: ash-11 9 min.
 func inDeveloper(k *lang.Exposure) bool {
-	if len(k.Name) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil {
+	if len(k.Name) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil || !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") {
 		return false
 	}
 	const shortest = 150 // seconds

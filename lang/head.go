@@ -182,11 +182,11 @@ func holderSide(text string) (label string, end int) {
 			}
 			n = strconv.Itoa(spelled)
 		}
-		side := skip(low, number)
+		side, said := skip(low, number), strings.Contains(low[number:min(len(low), number+8)], "side")
 		for _, filler := range [...]string{"-", ",", "side "} {
 			side = skip(low, side+len(low[side:])-len(strings.TrimPrefix(low[side:], filler)))
 		}
-		if c := at(low, side); side > number && (c == 'a' || c == 'b') && !isLetter(at(low, side+1)) && !isDigit(at(low, side+1)) {
+		if c := at(low, side); side > number && (c == 'a' || c == 'b') && (said || text[side] < 'a') && !isLetter(at(low, side+1)) && !isDigit(at(low, side+1)) {
 			return n + text[side:side+1], side + 1
 		}
 	}

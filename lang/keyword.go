@@ -145,13 +145,13 @@ func state(word string) func(*scanner, int) bool {
 // fromTo is the hours between which the shutter was open: from 22:10 to 23:25.
 func (s *scanner) fromTo(end int) bool {
 	first, from := clockAt(s.low, skip(s.low, end))
-	if from == "" {
+	if len(from) != len("22:10") || s.last() == tCue {
 		return false
 	}
 	next := skip(s.low, first)
 	for _, sign := range [...]string{"to ", "until ", "till ", "-"} {
 		if rest, ok := strings.CutPrefix(s.low[next:], sign); ok {
-			if last, to := clockAt(s.low, skip(s.low, len(s.low)-len(rest))); to != "" {
+			if last, to := clockAt(s.low, skip(s.low, len(s.low)-len(rest))); len(to) == len("22:10") {
 				return s.emit(tClock, from+"-"+to, last)
 			}
 		}
@@ -275,7 +275,7 @@ func choose(word string) func(*scanner, int) bool {
 				stop = start
 			}
 		}
-		if last := len(s.tokens) - 1; word == "lens" && s.last() == tNumber && (stop == start || s.ends[last] == s.pos-1) {
+		if last := len(s.tokens) - 1; word == "lens" && s.last() == tNumber && stop == start {
 			s.tokens[last].Type, s.tokens[last].Value, s.ends[last] = tChoose, "lens "+s.tokens[last].Value, end
 			s.pos = end
 			return true

@@ -108,8 +108,7 @@ func sided(word string) bool {
 }
 
 // ofYear reports whether two figures with a dash between are one negative's number,
-// a year and a count: 26-041, 26-105, 86-41, 03-11. 98-102 is five sheets, and 26-31 is
-// six unless another number of that year was named before it.
+// a year and a count: 26-041, 26-105, 86-41, 03-11. 98-102 is five sheets, and 26-31 six.
 func (x *Lexicon) ofYear(from, to string) bool {
 	if to[0] == '0' {
 		return true
@@ -118,7 +117,7 @@ func (x *Lexicon) ofYear(from, to string) bool {
 		return false
 	}
 	const row = 12 // more are hardly logged on one line by numbers alone
-	return from[0] == '0' || number(from) > number(to) || len(to) >= 2 && number(to)-number(from) > row || x.Labels[from+"-"]
+	return from[0] == '0' || number(from) > number(to) || len(to) == 3 && number(to)-number(from) > row
 }
 
 // cutDash splits a range at its dash.
@@ -155,9 +154,6 @@ func (x *Lexicon) learnLabel(label string) {
 		return // as most are
 	}
 	learn(x, aLabel, x.Labels, low, true)
-	if from, to, ok := cutDash(low); ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) {
-		learn(x, aLabel, x.Labels, from+"-", true) // numbers of that year are known
-	}
 }
 
 // mostInRange bounds what a slip of the finger can make of a range.

@@ -393,6 +393,7 @@ func (s *scanner) hash() bool {
 // settle turns back into words what is a term only in company or only alone:
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
+	times := s.count(tTime)
 	for i := range s.tokens {
 		t := &s.tokens[i]
 		after := s.kind(i + 1)
@@ -416,15 +417,15 @@ func (s *scanner) settle() {
 				t.Type = tWord
 			}
 		case tChoose:
-			if named := s.low[t.Pos.Offset]; (named == 't' || named == 'd') && (s.kind(i-1) == tWord || after == tWord) {
+			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
 		case tTime:
-			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && clock != "" && end == s.ends[i] && s.count(tTime) > 1 && (i == 0 || clock >= "13" && len(clock) == 5) {
+			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && len(clock) == 5 && clock >= "13" && end == s.ends[i] && after == tComma && times > 1 {
 				t.Type, t.Value = tClock, clock // 16:53, 4s f11
 				continue
 			}
-			if first := s.low[t.Pos.Offset]; isLetter(first) && s.passing(i, after) {
+			if end, _ := inWords(s.low, t.Pos.Offset); end > t.Pos.Offset && s.kind(i-1) != tAt && s.passing(i, after) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
 			}
 		case tNth:
@@ -439,7 +440,11 @@ func (s *scanner) settle() {
 func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	if i > 0 && s.kind(i-1) == tWord {
 		switch word := s.tokens[i-1]; s.low[word.Pos.Offset:s.ends[i-1]] {
-		case "for", "gave", "so", "but", "then", "and":
+		case "and":
+			if i > 1 && s.low[s.tokens[i-2].Pos.Offset:s.ends[i-2]] == "hundred" {
+				return true
+			}
+		case "for", "gave", "so", "but", "then":
 		default:
 			return true
 		}

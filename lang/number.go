@@ -1,7 +1,6 @@
 package lang
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -152,13 +151,13 @@ func (s *scanner) clockTime() bool {
 	}
 	switch figures {
 	case 1:
-		if s.last() == tWord && !s.behindWord("scale", "ratio", "reproduction", "at", "of", "about") {
-			return false // a dilution: ash 1:1
+		if s.behindDeveloper() {
+			return false // a dilution: ash-11 1:1
 		}
 		return right != "0" && s.field&(onSheet|onMeter) != 0 && s.emit(tScale, left+"/"+right, end)
 	case 2:
-		if left == "1" && s.field&onSheet != 0 && s.last() == tWord && !s.behindWord("for", "then", "so", "but", "and", "now", "about") {
-			return false // ash 1:50
+		if left == "1" && s.behindDeveloper() {
+			return false // ash-11 1:50
 		}
 		return s.emit(tTime, trimFloat(60*number(left)+number(right)), end)
 	}
@@ -171,10 +170,16 @@ func (s *scanner) settingFollows(i int) bool {
 	return next == len(s.low) || s.low[next] == ',' || next > i && (s.low[next] == '@' || s.low[next] == 'f' && (isDigit(at(s.low, skip(s.low, next+1))) || at(s.low, next+1) == '/'))
 }
 
-// behindWord reports whether the last word is one of some.
-func (s *scanner) behindWord(words ...string) bool {
+// behindDeveloper reports whether the last word has the shape of a developer's name, in
+// which letters and figures are mixed, and time and aperture stand before it: what follows
+// is a dilution.
+func (s *scanner) behindDeveloper() bool {
+	if s.field&onSheet == 0 || s.last() != tWord || s.count(tAperture) == 0 || s.count(tTime) == 0 {
+		return false
+	}
 	last := len(s.tokens) - 1
-	return last >= 0 && slices.Contains(words, s.low[s.tokens[last].Pos.Offset:s.ends[last]])
+	word := s.low[s.tokens[last].Pos.Offset:s.ends[last]]
+	return strings.ContainsAny(word, "0123456789") || word == "pyro" || strings.HasSuffix(word, "al") || strings.HasSuffix(word, "ol")
 }
 
 // hours is 2h, 2h26m, 1 hour 10 min, 1h30.

@@ -131,8 +131,8 @@ func privateAt(text string, i int, log bool) (begin, end int, closed bool) {
 			return i, len(text), true
 		}
 	case ' ', '\t': // in prose a gate may be private: no entry
-		if word := lower(rest[:min(len(rest), len(privateWord))]); log && word == privateWord && strings.HasPrefix(strings.TrimLeft(rest[len(word):], " \t"), ":") {
-			return i, len(text), true
+		if log && beginsPrivate(rest) && !strings.HasPrefix(strings.TrimLeft(rest, " \t"), "~") {
+			return i, len(text), false
 		}
 	case '~':
 		if strings.HasPrefix(rest, "~") && beginsPrivate(rest) {

@@ -48,13 +48,12 @@ func (s *scanner) called(means string, end int) bool {
 
 // light is the kind of light for this sheet: the words up to a term.
 func (s *scanner) light(end int) bool {
-	if s.last() == tWord {
-		return false // last light, by the light
-	}
 	start := skip(s.low, end)
 	stop := letterRun(s.low, start)
-	if word := s.low[start:stop]; word == "ev" || word == "lv" || word == "f" || keywords[word].read != nil && word != "tungsten" && word != "daylight" {
-		return false
+	word := s.low[start:stop]
+	kind := word == "tungsten" || word == "daylight"
+	if !kind && (s.last() == tWord || word == "ev" || word == "lv" || word == "f" || keywords[word].field&s.field != 0) {
+		return false // last light, by the light
 	}
 	for next := skip(s.low, stop); next > stop && stop > start; next = skip(s.low, stop) {
 		more := letterRun(s.low, next)
@@ -254,6 +253,9 @@ func (s *scanner) same(end int) bool {
 
 // abridged is do., the ditto of typed columns.
 func (s *scanner) abridged(end int) bool {
+	if s.last() == tWord {
+		return false // all one could do.
+	}
 	if at(s.low, end) == '.' {
 		end++
 	} else if s.low[end-1] != '.' {

@@ -1,0 +1,39 @@
+package lang
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/lang/source"
+)
+
+// Lines that look like something that they are not: each holds what is behind it, and
+// nothing is lost in silence.
+func TestWhatOnlyLooksAlike(t *testing.T) {
+	for line, want := range map[string]string{
+		"1A: 2:00+30s f22":                        "120s + 30s",
+		"1A: 1:30 → 4:00 f22":                     "90s|→|240s",
+		"1A: mill race 1:30 f22":                  "90s",
+		"1A: macro 1:1 f22 4s":                    "magnification 1",
+		"1A: f22 1s, nothing I could do.":         "words",
+		"1A: wall light tungsten f22":             "light tungsten",
+		"1A: pond 2 lens 300 f22":                 "lens 300",
+		"1A: f22, corrected from 1:30 to 4:00":    "90s",
+		"load 11-24: slate":                       "11, 12, 13",
+		"1A: f22, at an eighth":                   "1/8",
+		"1A: one hundred and twenty seconds, f22": "hundred and twenty seconds",
+	} {
+		book, _ := Parse(source.New("n.md", []byte("lens 300: 300 mm\n"+line+"\n")), NewLexicon())
+		shown := ""
+		for _, st := range book.Statements {
+			if strings.Contains(line, st.Span.Text()) {
+				shown = st.String()
+			}
+		}
+		for _, part := range strings.Split(want, "|") {
+			if !strings.Contains(shown, part) {
+				t.Errorf("%s is read as %s, without %s", line, shown, part)
+			}
+		}
+	}
+}

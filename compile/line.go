@@ -275,14 +275,18 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 // openFor is the seconds from one hour of the clock to another, over midnight where need
 // be.
 func openFor(from, to string) float64 {
-	minutes := func(clock string) (m int) {
-		hour, minute, _ := strings.Cut(clock, ":")
-		h, _ := strconv.Atoi(hour)
-		m, _ = strconv.Atoi(minute)
-		return 60*h + m
-	}
 	const day = 24 * 60
-	return float64((minutes(to)-minutes(from)+day)%day) * 60
+	first, _ := minutesOf(from)
+	last, _ := minutesOf(to)
+	return float64((last-first+day)%day) * 60
+}
+
+// minutesOf is a time of day in minutes from midnight: 14:30.
+func minutesOf(clock string) (minutes int, ok bool) {
+	hour, minute, ok := strings.Cut(clock, ":")
+	h, bad := strconv.Atoi(hour)
+	m, worse := strconv.Atoi(minute)
+	return 60*h + m, ok && bad == nil && worse == nil
 }
 
 // timeLost is the words of a line that speak of a time and were not read as one.

@@ -80,22 +80,24 @@ func (s *season) ownKits() {
 	}
 }
 
+// reach marks a notebook and all that it uses, and that these use, by their names.
+func (s *season) reach(b *book, reached map[string]bool) {
+	if reached[b.name] {
+		return
+	}
+	reached[b.name] = true
+	for _, name := range b.uses {
+		if i := slices.IndexFunc(s.books, func(o *book) bool { return o.name == name }); i >= 0 {
+			s.reach(s.books[i], reached)
+		}
+	}
+}
+
 // usedBy is the notebooks that one uses, and those that these use, in the order in which
 // all are read.
 func (s *season) usedBy(b *book) []*book {
 	used := map[string]bool{}
-	var follow func(*book)
-	follow = func(b *book) {
-		for _, name := range b.uses {
-			if !used[name] {
-				used[name] = true
-				if i := slices.IndexFunc(s.books, func(o *book) bool { return o.name == name }); i >= 0 {
-					follow(s.books[i])
-				}
-			}
-		}
-	}
-	follow(b)
+	s.reach(b, used)
 	return slices.DeleteFunc(slices.Clone(s.books), func(o *book) bool { return !used[o.name] || o == b })
 }
 
@@ -146,23 +148,9 @@ func keyOf(books []*book) string {
 // which they count.
 func (s *season) declaredFor(folder string) []*book {
 	seen := map[string]bool{}
-	var follow func(*book)
-	follow = func(b *book) {
-		if seen[b.name] {
-			return
-		}
-		seen[b.name] = true
-		for _, name := range b.uses {
-			for _, other := range s.books {
-				if other.name == name {
-					follow(other)
-				}
-			}
-		}
-	}
 	for _, b := range s.books {
 		if lies(folder, path.Dir(b.name)) {
-			follow(b)
+			s.reach(b, seen)
 		}
 	}
 	known := slices.DeleteFunc(slices.Clone(s.books), func(b *book) bool { return !seen[b.name] || !b.declares() })

@@ -73,11 +73,11 @@ func (m *measuring) through(sheets []*sheet, test *sensitometry.FilterTest, filt
 func whenOf(sheets []*sheet) []float64 {
 	var all []float64
 	for _, sh := range sheets {
-		var h, min float64
-		if n, _ := fmt.Sscanf(sh.clock, "%f:%f", &h, &min); n != 2 {
+		minutes, ok := minutesOf(sh.clock)
+		if !ok {
 			break
 		}
-		all = append(all, h+min/60)
+		all = append(all, float64(minutes)/60)
 	}
 	if len(all) == len(sheets) && slices.Max(all) > slices.Min(all) {
 		return all

@@ -140,7 +140,7 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 		if sided(low) {
 			return true
 		}
-		known = known && (names.Labels[low] || names.Labels[names.expand(low)[0]])
+		known = known && (names.Labels[low] || names.Labels[expand(low)[0]])
 	}
 	// Any other label is one only where the line reads like a sheet's, and where
 	// no time of day is written.

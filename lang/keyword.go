@@ -25,8 +25,11 @@ func (s *scanner) lettered() bool {
 	if c := at(s.low, end); (c == '.' || c == ':') && isSpace(at(s.low, end+1)) { // ext. 260 mm
 		return k.read(s, end+1)
 	}
-	return (boundary(s.low, end) || s.low[s.pos:end] == "w" || s.low[s.pos:end] == "u" || s.low[s.pos:end] == "do") && k.read(s, end)
+	return (boundary(s.low, end) || abbreviated[s.low[s.pos:end]]) && k.read(s, end)
 }
+
+// abbreviated are the words that a sign belongs to: w/o, U.S., do.
+var abbreviated = map[string]bool{"w": true, "u": true, "do": true}
 
 // ruleName is the A: of "reciprocity A: 2s=3s, B: 2s=4s".
 func (s *scanner) ruleName(end int) bool {

@@ -109,7 +109,7 @@ func sided(word string) bool {
 
 // ofYear reports whether two figures with a dash between are one negative's number,
 // a year and a count: 26-041, 26-105, 86-41, 03-11. 98-102 is five sheets, and 26-31 six.
-func (x *Lexicon) ofYear(from, to string) bool {
+func ofYear(from, to string) bool {
 	if to[0] == '0' {
 		return true
 	}
@@ -128,12 +128,12 @@ func cutDash(s string) (from, to string, ok bool) {
 }
 
 // Expand writes out a label that may be a range: 1A-3B, T1-T9, 3AB.
-func Expand(label string) []string { return NewLexicon().expand(label) }
+func Expand(label string) []string { return expand(label) }
 
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
-func (x *Lexicon) expand(label string) []string {
-	if from, to, ok := cutDash(label); ok && !x.ofYear(from, to) {
+func expand(label string) []string {
+	if from, to, ok := cutDash(label); ok && !ofYear(from, to) {
 		return expandRange(from, to)
 	}
 	if n := digits(label, 0); n > 0 && lower(label[n:]) == "ab" {

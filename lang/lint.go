@@ -33,7 +33,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Word == OwnWord || s.Word == Call {
 		return ownWrong(s, names)
 	}
-	long := append(overlong(s, names), impossible(s)...)
+	long := append(overlong(s), impossible(s)...)
 	if s.Text != "" || len(s.Terms) == 0 {
 		return long
 	}
@@ -49,7 +49,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 
 // overlong reports a range of labels that goes on for longer than anybody has
 // holders: only its two ends are taken.
-func overlong(s *Statement, names *Lexicon) diag.List {
+func overlong(s *Statement) diag.List {
 	for i := range s.Labels {
 		if l := &s.Labels[i]; l.Span.End-l.Span.Start == len(l.Text) {
 			continue // a label by itself
@@ -57,7 +57,7 @@ func overlong(s *Statement, names *Lexicon) diag.List {
 		from, to, ranged := cutDash(source.Fold(s.Labels[i].Span.Text()).Text)
 		a, _, okA := counted(strings.TrimLeft(from, "#"))
 		b, _, okB := counted(strings.TrimLeft(to, "#"))
-		if ranged && okA && okB && b-a > mostInRange && !names.ofYear(from, to) {
+		if ranged && okA && okB && b-a > mostInRange && !ofYear(from, to) {
 			return diag.List{{
 				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
 				Message: fmt.Sprintf("this range is longer than %d", mostInRange), Notes: []diag.Aside{{Text: "only its two ends are taken"}},

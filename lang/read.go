@@ -179,7 +179,7 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	}
 	s.Labels = make([]Label, 0, len(h.labels))
 	for _, label := range h.labels {
-		s.Labels = names.labels(s.Labels, h.how, label, span(label.start, label.end))
+		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end))
 	}
 	if h.how.free || chooses(s) {
 		s.freeText(l.folded, h.body)
@@ -196,11 +196,11 @@ func chooses(s *Statement) bool {
 }
 
 // labels adds the labels of a word: one name as typed, or sheets written out.
-func (x *Lexicon) labels(all []Label, how manner, l labelAt, span source.Span) []Label {
+func labels(all []Label, how manner, l labelAt, span source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
 		return append(all, Label{l.text, span})
 	}
-	for _, text := range x.expand(l.text) {
+	for _, text := range expand(l.text) {
 		all = append(all, Label{text, span})
 	}
 	return all

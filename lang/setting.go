@@ -139,11 +139,7 @@ func (s *scanner) development() bool {
 	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
 		if strings.HasPrefix(s.low[i:], said[0]) {
 			start := skip(s.low, i+len(said[0]))
-			if end, n := inWords(s.low, start); end > start && n <= 3 {
-				value := strconv.Itoa(n)
-				if stop, more := andA(s.low, end); stop > end {
-					end, value = stop, value+"+"+more
-				}
+			if end, value := mixedInWords(s.low, start, 3); end > start {
 				return boundary(s.low, end) && s.emit(tN, said[1]+value, end)
 			}
 			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) {

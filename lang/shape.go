@@ -198,11 +198,8 @@ func zone(s string, i int) (end int, value string, ok bool) {
 	}
 	if end = roman(s, next); end > next {
 		value = strconv.Itoa(romans[s[next:end]])
-	} else if stop, n := inWords(s, next); stop > next && n <= 10 && s[max(0, next-5):next] == "zone " {
-		end, value = stop, strconv.Itoa(n)
-		if stop, more := andA(s, end); stop > end {
-			end, value = stop, value+"+"+more
-		}
+	} else if stop, said := mixedInWords(s, next, 10); stop > next && s[max(0, next-5):next] == "zone " {
+		end, value = stop, said
 	} else if end, value = decimal(s, next); end == next {
 		return i, "", false
 	}

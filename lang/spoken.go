@@ -41,6 +41,20 @@ func inWords(s string, i int) (end, n int) {
 	return end, n
 }
 
+// mixedInWords reads a number up to a most that a part may follow, as mixed does in
+// figures: one and a half. The end is i where there is none.
+func mixedInWords(s string, i, most int) (end int, value string) {
+	end, n := inWords(s, i)
+	if end == i || n > most {
+		return i, ""
+	}
+	value = strconv.Itoa(n)
+	if stop, more := andA(s, end); stop > end {
+		end, value = stop, value+"+"+more
+	}
+	return end, value
+}
+
 // partInWords reads one part in words, of at most a second: an eighth, one fifteenth.
 func partInWords(s string, i int) (end int, value string) {
 	for _, one := range [...]string{"one ", "an ", "a "} {

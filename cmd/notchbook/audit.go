@@ -25,15 +25,19 @@ type audit struct {
 	renamed []move         // the same, to a name that a sheet claims: as it should be
 	slips   []offset
 	gaps    []string
+	named   map[string]string // the first scan of a sheet, by digest
 }
 
 func newAudit(season *record.Season, last map[string]string) *audit {
-	a := &audit{season: season}
+	a := &audit{season: season, named: map[string]string{}}
 	known := map[string]string{} // the last record's names, by digest
 	for _, name := range slices.Sorted(maps.Keys(last)) {
 		known[last[name]] = name
 	}
 	for _, s := range season.Scans {
+		if s.SHA256 != "" && s.State == record.Present && len(s.Sheets) > 0 && a.named[s.SHA256] == "" {
+			a.named[s.SHA256] = s.Path
+		}
 		switch s.State {
 		case record.Missing:
 			a.missing = append(a.missing, s)
@@ -294,14 +298,7 @@ func (a *audit) leftover() (lost, missing []string) {
 }
 
 // copyOf is the scan of a sheet that has the same bytes as a file that no sheet names.
-func (a *audit) copyOf(orphan *record.Scan) string {
-	for _, s := range a.season.Scans {
-		if s.SHA256 != "" && s.SHA256 == orphan.SHA256 && s.State == record.Present && len(s.Sheets) > 0 {
-			return s.Path
-		}
-	}
-	return ""
-}
+func (a *audit) copyOf(orphan *record.Scan) string { return a.named[orphan.SHA256] }
 
 // print says everything, one line each. Files that are missing, bad or changed
 // make it a failure; the rest may be as it is meant.

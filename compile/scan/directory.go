@@ -114,15 +114,22 @@ func readDirectory(file *io.SectionReader, order binary.ByteOrder, big bool, at 
 	if count > maxEntries {
 		return nil, damaged(TIFF, "a directory has more entries than are read")
 	}
-	d.entries = make([]byte, count*int64(d.entrySize()))
-	at += lead
-	if n, err := file.ReadAt(d.entries, at); n < len(d.entries) {
+	// A file may well end with its last directory's entries.
+	size, next := count*int64(d.entrySize()), d.offsetSize()
+	body := make([]byte, size+next)
+	n, err := file.ReadAt(body, at+lead)
+	if int64(n) < size {
 		return nil, headerFault(err)
 	}
-	// A file may well end with its last directory's entries.
-	d.next, _ = d.uint(at+int64(len(d.entries)), d.offsetSize())
+	d.entries = body[:size:size]
+	if n == len(body) {
+		d.next = d.decode(body[size:])
+	}
 	return d, nil
 }
+
+// length is what the directory takes in its file, in bytes.
+func (d *directory) length() int64 { return int64(len(d.entries)) + 2*d.offsetSize() }
 
 func (d *directory) entrySize() int {
 	if d.big {
@@ -225,10 +232,20 @@ func (v *values) bytes(most int64) []byte {
 	return out
 }
 
+// first keeps no more than that many values of a field: what a count says beyond
+// them is not read.
+func (v *values) first(n int64) *values {
+	if v != nil && v.count > n {
+		v.count = n
+		v.data.file = io.NewSectionReader(v.data.file, 0, min(n*v.width, v.data.file.Size()))
+	}
+	return v
+}
+
 // number gives the first value of a whole-number field, or what stands for it
 // where the field is absent.
 func (d *directory) number(tag uint16, absent int64) int64 {
-	if n, ok := d.field(tag).at(0); ok {
+	if n, ok := d.field(tag).first(1).at(0); ok {
 		return n
 	}
 	return absent
@@ -236,7 +253,7 @@ func (d *directory) number(tag uint16, absent int64) int64 {
 
 // ratio gives a rational field, NaN if there is none.
 func (d *directory) ratio(tag uint16) float64 {
-	v := d.field(tag)
+	v := d.field(tag).first(1)
 	b := v.raw(0)
 	if b == nil || v.kind != typeRational {
 		return math.NaN()

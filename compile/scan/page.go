@@ -54,19 +54,21 @@ type page struct {
 
 // largestPage goes from directory to directory and gives the one with the most
 // pixels, the first of equals; and how many there are. What follows a directory
-// that cannot be read, or leads back to one already seen, is left out.
+// that cannot be read, or leads back to one already seen, is left out, and so is
+// what follows when they are longer together than the file, and so must overlap.
 func largestPage(file *io.SectionReader) (*page, int, error) {
 	dir, err := firstDirectory(file)
 	if err != nil {
 		return nil, 0, err
 	}
-	best, pages, seen := readPage(dir), 1, map[int64]bool{}
-	for pages < maxPages && dir.next != 0 && !seen[dir.next] {
+	best, pages, seen, taken := readPage(dir), 1, map[int64]bool{}, dir.length()
+	for pages < maxPages && dir.next != 0 && !seen[dir.next] && taken < file.Size() {
 		seen[dir.next] = true
 		if dir, err = readDirectory(file, dir.order, dir.big, dir.next); err != nil {
 			break
 		}
 		pages++
+		taken += dir.length()
 		if p := readPage(dir); p.pixels() > best.pixels() {
 			best = p
 		}
@@ -100,7 +102,7 @@ func readPage(d *directory) *page {
 	if d.number(tagPlanar, 1) == 2 {
 		p.planes = max(1, p.samples)
 	}
-	for i, bits := int64(1), d.field(tagBitsPerSample); bits != nil && i < min(bits.count, int64(p.samples), mostSamples); i++ {
+	for i, bits := int64(1), d.field(tagBitsPerSample).first(mostSamples); bits != nil && i < min(bits.count, int64(p.samples), mostSamples); i++ {
 		if n, ok := bits.at(i); ok && n != int64(p.bits) {
 			p.uneven = true
 		}

@@ -181,7 +181,7 @@ func (t *tiffLines) lines(c piece) (func() ([]byte, error), error) {
 func (t *tiffLines) jpegPiece(y, end, col int, off, length int64) error {
 	p := t.page
 	var head header
-	if err := head.readJPEG(io.NewSectionReader(p.dir.file, off, length)); err != nil {
+	if err := head.readJPEG(io.NewSectionReader(t.stream, off, length)); err != nil {
 		return err
 	}
 	wide, high := min(p.pieceW, p.width-col*p.pieceW), end-y

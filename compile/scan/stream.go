@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -27,6 +28,7 @@ import (
 const (
 	chunkSize  = 256 << 10 // bytes: small enough to be still in the cache
 	chunksRead = 12        // at most this many are ahead of the slower of the two
+	timesAgain = 16        // as often as a file may be read again, in all
 )
 
 // chunk is a piece of the file on its way.
@@ -139,11 +141,11 @@ func (s *stream) view(off int64, n int) ([]byte, error) {
 		return nil, truncated(io.ErrUnexpectedEOF)
 	}
 	if s.now == nil && !s.advance() || off < s.now.off {
-		return s.again.view(off, n)
+		return s.behind(off, n)
 	}
 	for off >= s.now.off+int64(len(s.now.data)) {
 		if !s.advance() {
-			return s.again.view(off, n)
+			return s.behind(off, n)
 		}
 	}
 	at := int(off - s.now.off)
@@ -151,6 +153,15 @@ func (s *stream) view(off int64, n int) ([]byte, error) {
 		return s.now.data[at : at+n], nil
 	}
 	return s.straddling(at, n)
+}
+
+// behind gives a stretch that the stream has passed. Pieces strewn over a file so
+// that it would be read over and over come from no scanner.
+func (s *stream) behind(off int64, n int) ([]byte, error) {
+	if s.again.taken > timesAgain*s.file.Size() {
+		return nil, damaged(TIFF, "its pieces are strewn about it")
+	}
+	return s.again.view(off, n)
 }
 
 // straddling copies a stretch that begins in the chunk at hand and ends in a
@@ -174,28 +185,81 @@ func sized(b []byte, n int) []byte {
 	return b[:n]
 }
 
-// window reads a file at places in no order, some way at a time.
+// blockSize and blocksKept are how a window reads: large enough for a line of
+// most scans, and enough of them for three planes that are read in turn.
+const (
+	blockSize  = 64 << 10 // bytes
+	blocksKept = 8
+)
+
+// window reads a file at places in no order, a block at a time, and keeps the
+// blocks used last. Blocks begin at multiples of their size, so that what is read
+// from behind forwards costs no more than what is read forwards.
 type window struct {
-	file *io.SectionReader
+	file   *io.SectionReader
+	blocks []block // the one used last first
+	taken  int64   // bytes read so far
+}
+
+type block struct {
 	off  int64
 	data []byte
 }
 
+func (b block) holds(off int64, n int) bool {
+	return off >= b.off && off+int64(n) <= b.off+int64(len(b.data))
+}
+
+// view gives n bytes from off, which must lie in the file.
 func (w *window) view(off int64, n int) ([]byte, error) {
-	if off < w.off || off+int64(n) > w.off+int64(len(w.data)) {
-		size := max(int64(n), min(chunkSize, w.file.Size()-off))
-		w.off, w.data = off, sized(w.data, int(size))
-		if got, err := w.file.ReadAt(w.data, off); got < len(w.data) {
-			w.data = w.data[:0]
-			return nil, readFault(err, off+int64(got), w.file.Size())
+	i := slices.IndexFunc(w.blocks, func(b block) bool { return b.holds(off, n) })
+	if i < 0 {
+		if i = len(w.blocks); i == blocksKept {
+			i--
+		} else {
+			w.blocks = append(w.blocks, block{})
+		}
+		if err := w.fill(&w.blocks[i], off, n); err != nil {
+			return nil, err
 		}
 	}
-	return w.data[off-w.off:][:n], nil
+	used := w.blocks[i]
+	copy(w.blocks[1:i+1], w.blocks[:i])
+	w.blocks[0] = used
+	return used.data[off-used.off:][:n], nil
+}
+
+func (w *window) fill(b *block, off int64, n int) error {
+	b.off = off - off%blockSize
+	end := min(w.file.Size(), (off+int64(n)+blockSize-1)/blockSize*blockSize)
+	b.data = sized(b.data, int(end-b.off))
+	w.taken += int64(len(b.data))
+	got, err := w.file.ReadAt(b.data, b.off)
+	if got < len(b.data) {
+		b.data = b.data[:0]
+		return readFault(err, b.off+int64(got), w.file.Size())
+	}
+	return nil
 }
 
 // viewer is what stretches of a file can be had from: a stream, or memory.
 type viewer interface {
 	view(off int64, n int) ([]byte, error)
+}
+
+// ReadAt makes what is read of a piece's head come the way of its pixels.
+func (s *stream) ReadAt(p []byte, off int64) (int, error) {
+	for n := 0; n < len(p); {
+		part, err := s.view(off+int64(n), int(min(int64(len(p)-n), blockSize, max(0, s.file.Size()-off-int64(n)))))
+		if err != nil {
+			return n, err
+		}
+		if len(part) == 0 {
+			return n, io.EOF
+		}
+		n += copy(p[n:], part)
+	}
+	return len(p), nil
 }
 
 // inMemory is a stretch that was copied.

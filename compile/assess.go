@@ -262,7 +262,7 @@ func (r *reckoning) judge() record.State {
 		return record.Unchecked
 	}
 	if len(r.sh.doubts) > 0 {
-		r.need("the value written with a question mark: " + r.sh.doubts[0].Text())
+		r.need("the value that the notes mark as doubtful: " + r.sh.doubts[0].Text())
 		return record.Unchecked
 	}
 	r.habit = !tol.own && over > 0 && over <= habitual+margin

@@ -18,7 +18,7 @@ func (g *gatherer) sheets() {
 	for _, sh := range g.season.sheets {
 		rs := &record.Sheet{
 			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
-			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
+			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
 		}
 		rs.Sharpness, _, _ = sh.sharpness()
 		if isSide(sh.label) {
@@ -142,11 +142,11 @@ func givenOf(sh *sheet) record.Settings {
 	var s record.Settings
 	a := &sh.sum
 	if sh.aperture.known {
-		s.Aperture = apertureText(sh.aperture.v)
+		s.Aperture = apertureText(sh.aperture.v) + sh.doubtMark(sh.aperture.at)
 		s.Av = record.Figure{Value: a.av, Known: a.av != 0}
 	}
 	if sh.time.known {
-		s.Time = givenTime(sh.time.v)
+		s.Time = givenTime(sh.time.v) + sh.doubtMark(sh.time.at)
 		s.Seconds = record.Figure{Value: a.seconds, Known: a.seconds > 0}
 	}
 	if a.hasGave {
@@ -162,6 +162,9 @@ func givenOf(sh *sheet) record.Settings {
 // givenNote says what was read into the settings that is not written there.
 func givenNote(sh *sheet) string {
 	var notes []string
+	if sh.doubtMark(sh.aperture.at)+sh.doubtMark(sh.time.at) != "" {
+		notes = append(notes, "marked as doubtful in the notes")
+	}
 	if v := sh.aperture.v; sh.aperture.known && v.Past == 0 && v.Upper == 0 {
 		if read, ok := exposure.ReadAperture(v.Mark); ok && read.How == exposure.PastMark {
 			notes = append(notes, "f"+trim(v.Mark)+" read as "+exposure.InStops(read.Past)+" past f/"+trim(read.Mark))

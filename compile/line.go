@@ -144,7 +144,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		r.scene.light = sh.light
 	}
 	if r.now.film != nil {
-		sh.film = value[*film]{v: r.now.film, known: true}
+		sh.film, sh.ei = value[*film]{v: r.now.film, known: true}, r.now.rated
 	}
 	if r.now.lens != nil {
 		sh.lens = value[*lens]{v: r.now.lens, known: true}
@@ -153,7 +153,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		sh.camera = value[*camera]{v: r.now.camera, known: true}
 	}
 	if held != nil && held.film != "" {
-		sh.loadedFilm = held.film
+		sh.loadedFilm, sh.ei = held.film, held.rated
 		if f, ok := find(r.book.kit.films, held.film); ok {
 			sh.film = value[*film]{v: f, known: true, at: held.load.Span}
 		} else if len(r.book.kit.films) == 0 {
@@ -331,6 +331,30 @@ func heldOpen(st *lang.Statement) bool {
 		}
 	}
 	return false
+}
+
+// doubted reports whether what stands in a place is marked as doubtful.
+func (sh *sheet) doubted(at source.Span) bool {
+	return at.File != nil && slices.ContainsFunc(sh.doubts, func(doubt source.Span) bool {
+		return doubt.File == at.File && doubt.Start <= at.Start && at.End <= doubt.End
+	})
+}
+
+// doubtMark is the question mark that a value keeps wherever it is shown.
+func (sh *sheet) doubtMark(at source.Span) string {
+	if sh.doubted(at) {
+		return "?"
+	}
+	return ""
+}
+
+// texts are stretches as typed.
+func texts(spans []source.Span) []string {
+	var all []string
+	for _, at := range spans {
+		all = append(all, at.Text())
+	}
+	return all
 }
 
 // doubtAlso takes over the doubt about what stands in these places on another

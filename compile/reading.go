@@ -68,7 +68,7 @@ func (r *reckoning) reading() {
 		r.need("the reading")
 		return
 	case rd.doubtful:
-		r.need("the reading, written with a question mark")
+		r.need("the reading, which the notes mark as doubtful")
 		return
 	case rd.kind == "sunny 16":
 		r.sunny()

@@ -25,6 +25,7 @@ type scope struct {
 	camera  *camera
 	lens    *lens
 	film    *film
+	rated   value[float64] // exposure index said with the film
 	filters []*use
 	light   string
 	former  lightLine // of the scene before, while this one has none
@@ -86,6 +87,7 @@ type resolver struct {
 	ids      map[string]bool
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
+	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for
 	lenses   map[string]*lens // named and declared nowhere
 	films    map[string]*film
 
@@ -104,6 +106,7 @@ type amended struct {
 // holder is the state of a holder side as far as the notes tell.
 type holder struct {
 	film    string
+	rated   value[float64] // exposure index said of this film in this side
 	load    *lang.Statement
 	exposed *sheet
 }
@@ -462,11 +465,38 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {
-	if f, ok := choice(r, st, r.book.kit.films, "film", r.unknownFilm); ok {
-		r.now.film = f
+	unknown := func(name string) *film { return r.filmOf(name, st) }
+	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
+		r.now.film, r.now.rated = f, ratedIn(st)
 	} else {
-		r.now.film = nil
+		r.now.film, r.now.rated = nil, value[float64]{}
 	}
+}
+
+// ratedIn is the exposure index that a line puts behind the film it names.
+func ratedIn(st *lang.Statement) (ei value[float64]) {
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if k, ok := t.Kind.(*lang.FilmEI); ok && !t.Struck {
+			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span}
+		}
+	}
+	return ei
+}
+
+// filmOf is a film that is declared nowhere, with what the line that names it says of
+// it.
+func (r *resolver) filmOf(name string, st *lang.Statement) *film {
+	f := r.unknownFilm(name)
+	if f.at == nil && len(st.Terms) > 0 {
+		line := *st
+		line.Labels, line.Terms = []lang.Label{{Text: name, Span: st.TextSpan()}}, slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+			_, rated := t.Kind.(*lang.FilmEI) // is of the sheets that follow
+			return rated
+		})
+		*f = *r.newFilm(&line)
+	}
+	return f
 }
 
 func (r *resolver) chooseFilters(st *lang.Statement) {
@@ -499,11 +529,15 @@ func (r *resolver) meter(st *lang.Statement) {
 func (r *resolver) load(st *lang.Statement) {
 	name, _, _ := strings.Cut(st.Text, ",")
 	name = strings.TrimRight(name, ". ")
+	if len(r.book.kit.films) == 0 && !emptied(name) {
+		r.filmOf(name, st)
+	}
+	labels := r.sidesOf(st.Labels)
 	if emptied(name) {
-		for _, l := range st.Labels {
+		for _, l := range labels {
 			delete(r.holders, strings.ToLower(l.Text))
 		}
-		r.happens(st, st.Labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
+		r.happens(st, labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
 		return
 	}
 	if f, ok := find(r.book.kit.films, name); ok {
@@ -511,10 +545,10 @@ func (r *resolver) load(st *lang.Statement) {
 	} else if name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
-	for _, l := range st.Labels {
+	for _, l := range labels {
 		r.loaded(st, l, name)
 	}
-	r.happens(st, st.Labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
+	r.happens(st, labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
 	r.sideUnknown(st, "loaded")
 	r.ground().loads = true
 }
@@ -524,7 +558,7 @@ func (r *resolver) loaded(st *lang.Statement, l lang.Label, film string) {
 	if old := r.holders[key]; old != nil && old.exposed == nil && !st.Either && !old.load.Either {
 		r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
 	}
-	r.holders[key] = &holder{film: film, load: st}
+	r.holders[key] = &holder{film: film, rated: ratedIn(st), load: st}
 }
 
 // sideUnknown says that a line leaves open which side it means.

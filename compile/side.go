@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang"
@@ -142,11 +143,57 @@ func (r *resolver) holder(st *lang.Statement) {
 }
 
 func (r *resolver) bothSides(l lang.Label) []lang.Label {
-	number := strings.TrimPrefix(l.Text, "#")
-	if strings.Trim(number, "0123456789") != "" || r.sideBy[strings.ToLower(l.Text)] != nil {
+	if !isNumber(l.Text) || r.sideBy[strings.ToLower(l.Text)] != nil {
 		return []lang.Label{l}
 	}
+	return sidesOfHolder(l)
+}
+
+func isNumber(label string) bool {
+	return strings.Trim(strings.TrimPrefix(label, "#"), "0123456789") == ""
+}
+
+func sidesOfHolder(l lang.Label) []lang.Label {
+	number := strings.TrimPrefix(l.Text, "#")
 	return []lang.Label{{Text: number + "A", Span: l.Span}, {Text: number + "B", Span: l.Span}}
+}
+
+// sidesOf is what a load line fills: load 1-3 are the sides of three holders where
+// sheets are logged as 1A and none as 1.
+func (r *resolver) sidesOf(labels []lang.Label) []lang.Label {
+	if !slices.ContainsFunc(labels, func(l lang.Label) bool { return isNumber(l.Text) }) {
+		return labels
+	}
+	if r.logged == nil {
+		r.logged = r.sheetLabels()
+	}
+	var all []lang.Label
+	for _, l := range labels {
+		sides := sidesOfHolder(l)
+		holder := isNumber(l.Text) && !r.logged[strings.ToLower(l.Text)] &&
+			slices.ContainsFunc(sides, func(side lang.Label) bool { return r.logged[strings.ToLower(side.Text)] })
+		if !holder {
+			sides = []lang.Label{l}
+		}
+		all = append(all, sides...)
+	}
+	return all
+}
+
+// sheetLabels are the labels of all sheet lines of the season, in lower case.
+func (s *season) sheetLabels() map[string]bool {
+	all := map[string]bool{}
+	for _, b := range s.books {
+		for _, st := range b.Statements {
+			if st.Word != lang.Sheet {
+				continue
+			}
+			for _, l := range st.Labels {
+				all[strings.ToLower(l.Text)] = true
+			}
+		}
+	}
+	return all
 }
 
 // states takes the terms of a holder line for one side.

@@ -902,6 +902,9 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 			sh.film.v, ok = t.unknownFilm(name), true
 		}
 		sh.film.known, sh.film.at = ok, term.Span
+		if t.st.Span.Cover(sh.ei.at) != t.st.Span {
+			sh.ei = value[float64]{} // was said with the film that it is not
+		}
 		if ok && sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, sh.film.v.name) {
 			t.report("film-in-holder", term.Span, fmt.Sprintf("%s is logged with %s, but %s was loaded", sh.label, name, sh.loadedFilm), t.real()...).
 				note("the sheet is checked as "+name, term.Span).

@@ -183,6 +183,9 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	}
 	if h.how.free || chooses(s) {
 		s.freeText(l.folded, h.body)
+		if s.Word == Film || s.Word == Load {
+			l.rated(s, names, b)
+		}
 		return s
 	}
 	s.Terms = readTerms(l.file, l.at, l.folded, h.body, h.how, names, b)
@@ -193,6 +196,41 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 // nothing else.
 func chooses(s *Statement) bool {
 	return len(s.Labels) == 0 && (s.Word == Camera || s.Word == Lens || s.Word == Film) || s.Word == Load
+}
+
+// rated takes from a film's name what follows it of the film's own facts: "slate, EI
+// 200", "slate EI 200". Where something follows that is none, all of it is the name.
+func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
+	body := lower(l.folded.Text[l.head.body:])
+	end := strings.IndexByte(body, ',')
+	from := end + 1
+	for _, lead := range [...]string{" at ei ", " ei "} {
+		if at := strings.Index(body, lead); end < 0 && at > 0 {
+			end, from = at, at+len(lead)-len("ei ")
+		}
+	}
+	if end < 0 {
+		return
+	}
+	from += l.head.body
+	terms := readTerms(l.file, l.at, l.folded, from, words["film"], names, b)
+	facts := 0
+	for i := range terms {
+		switch terms[i].Kind.(type) {
+		case *ISO, *FilmEI, *Class, *RuleOf:
+			facts++
+		case *Comma, *Remark:
+		default:
+			return
+		}
+		if terms[i].Unread {
+			return
+		}
+	}
+	if facts > 0 {
+		name := s.Body.Sub(0, l.folded.At(l.head.body+end)-l.folded.At(l.head.body))
+		s.Text, s.Terms = strings.TrimSpace(name.Text()), terms
+	}
 }
 
 // labels adds the labels of a word: one name as typed, or sheets written out.

@@ -34,7 +34,7 @@ func (x *indexer) always() {
 	for _, word := range []string{
 		"right", "off", "underexposed", "overexposed", "unchecked", "unexposed", "exposed", "developed", "undeveloped", "scanned", "unscanned",
 		"lost", "duplicate", "other development", "developed otherwise than asked", "reciprocity corrected", "bracketed", "held back", "amended",
-		"struck", "no image", "no filter", "extension written", "rise", "fall", "shift", "tilt", "swing",
+		"struck", "doubtful", "no image", "no filter", "extension written", "rise", "fall", "shift", "tilt", "swing",
 	} {
 		x.know(word, as(spelledOf[word]...))
 	}
@@ -62,6 +62,7 @@ var spelledOf = map[string][]string{
 	"developed otherwise than asked": {"otherwise", "developed otherwise"},
 	"reciprocity corrected":          {"reciprocity", "reciprocity corrected", "corrected"},
 	"bracketed":                      {"bracket", "bracketed"}, "held back": {"hold", "held", "held back"}, "amended": {"amended"}, "struck": {"struck"},
+	"doubtful": {"doubtful", "in doubt", "question mark"},
 	"no image": {"no image", "off", "blank"}, "no filter": {"no filter", "no filters", "unfiltered", "bare"},
 	"extension written": {"ext", "extension", "bellows", "close-up", "close up"},
 	"rise":              {"rise"}, "fall": {"fall"}, "shift": {"shift"}, "tilt": {"tilt"}, "swing": {"swing"},
@@ -202,10 +203,10 @@ func (x *indexer) placed(zone float64) {
 
 // exposed is what was given, and what came between.
 func (x *indexer) exposed(sh *record.Sheet) {
-	if a := sh.Given.Aperture; a != "" {
+	if a := strings.TrimSuffix(sh.Given.Aperture, "?"); a != "" {
 		x.is(a, func() []string { return apertureSpelled(a) })
 	}
-	if t := sh.Given.Time; t != "" {
+	if t := strings.TrimSuffix(sh.Given.Time, "?"); t != "" {
 		x.is(t, func() []string { return timeSpelled(t, sh.Given.Seconds) })
 	}
 	if sh.Given.OnFilm.Known || sh.Asked.OnFilm.Known {
@@ -216,6 +217,9 @@ func (x *indexer) exposed(sh *record.Sheet) {
 			x.state("bracketed")
 			x.is(st.Name, as(st.Name))
 		}
+	}
+	if len(sh.Doubts) > 0 {
+		x.state("doubtful")
 	}
 	for _, h := range sh.History {
 		x.is(h.How, as(h.How))

@@ -218,6 +218,7 @@ type Sheet struct {
 
 	Findings []*Finding
 	Needs    []string // facts that would settle an unchecked sheet
+	Doubts   []string // what the notes mark as doubtful, as typed
 	History  []Change
 	Remarks  []string
 	Lines    []Line // every line that says something of this sheet, as typed

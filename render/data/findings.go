@@ -49,11 +49,12 @@ type fix struct {
 }
 
 type sheet struct {
-	ID    string   `json:"id"`
-	Label string   `json:"label"`
-	State string   `json:"state"`
-	Stops *float64 `json:"stops"`
-	Needs []string `json:"needs"`
+	ID       string   `json:"id"`
+	Label    string   `json:"label"`
+	State    string   `json:"state"`
+	Stops    *float64 `json:"stops"`
+	Needs    []string `json:"needs"`
+	Doubtful []string `json:"doubtful"`
 }
 
 // Findings writes what was found, and how every sheet stands, as JSON. The form
@@ -64,7 +65,7 @@ func Findings(w io.Writer, s *record.Season) error {
 		out.Findings = append(out.Findings, newFinding(f))
 	}
 	for _, sh := range s.Sheets {
-		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs)})
+		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs), Doubtful: list(sh.Doubts)})
 	}
 	return encoded(w, out, " ")
 }

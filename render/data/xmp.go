@@ -126,9 +126,16 @@ var (
 	millimetre = lazily(`^([0-9]+) mm$`)
 )
 
+// doubted reports a value that the notes doubt: a sidecar has no way to say so, and
+// leaves it out.
+func doubted(value string) bool { return strings.HasSuffix(value, "?") }
+
 // apertureRatio is the f-number as engraved, where it was set on an engraving;
 // between two it is computed, to a tenth.
 func apertureRatio(g record.Settings) string {
+	if doubted(g.Aperture) {
+		return ""
+	}
 	if m := plainStop().FindStringSubmatch(g.Aperture); m != nil {
 		if m[2] == "" {
 			return m[1] + "/1"
@@ -143,6 +150,9 @@ func apertureRatio(g record.Settings) string {
 
 // timeRatio is the time by the clock, as engraved where it was.
 func timeRatio(g record.Settings) string {
+	if doubted(g.Time) {
+		return ""
+	}
 	if m := plainTime().FindStringSubmatch(g.Time); m != nil {
 		return "1/" + m[1]
 	}

@@ -63,7 +63,7 @@ func (g *gatherer) notebooks() {
 	dayed := 0
 	for _, b := range g.books {
 		g.out.Notebooks = append(g.out.Notebooks, &record.Notebook{
-			Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines), Redacted: b.redacted, Text: b.File.Text,
+			Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines), Redacted: b.redacted, Left: b.left, Text: b.File.Text,
 		})
 		if firstDay(b) != "" {
 			dayed++

@@ -28,6 +28,7 @@ type book struct {
 	name     string
 	sha256   string
 	redacted bool     // private remarks were left out
+	left     []int    // lines of the copy without them that have the word still
 	uses     []string // the notebooks that it uses
 	lacks    string   // the first of them, or of those that they use, that could not be read
 	kit      *kit     // share; what it knows
@@ -106,14 +107,13 @@ func (l *loader) book(name string, at source.Span) string {
 
 // public reads a notebook again without its private remarks, if it has any.
 // What it uses has been followed.
-func (l *loader) public(tree *lang.Notebook, list diag.List) (*lang.Notebook, diag.List, bool) {
-	text, private := lang.Public(tree)
-	if !private {
-		return tree, list, false
+func (l *loader) public(tree *lang.Notebook, list diag.List) (*lang.Notebook, diag.List, lang.Redaction) {
+	public := lang.Public(tree)
+	if public.Private {
+		l.names.Follow = func(source.Span) {}
+		tree, list = lang.Parse(source.New(tree.File.Name, public.Text), l.names)
 	}
-	l.names.Follow = func(source.Span) {}
-	tree, list = lang.Parse(source.New(tree.File.Name, text), l.names)
-	return tree, list, true
+	return tree, list, public
 }
 
 func (l *loader) unreadable(name string, at source.Span, err error) {
@@ -139,16 +139,16 @@ func (l *loader) add(name string, file *source.File) {
 	}
 	l.names.Follow = follow
 	tree, list := lang.Parse(file, l.names)
-	redacted := false
+	var public lang.Redaction
 	if l.world.Public {
-		tree, list, redacted = l.public(tree, list)
+		tree, list, public = l.public(tree, list)
 		file = tree.File
 	}
 	sum := sha256.Sum256(file.Text)
 	for _, other := range uses {
 		l.lacks[name] = cmp.Or(l.lacks[name], l.lacks[other])
 	}
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: redacted, uses: uses, lacks: l.lacks[name]})
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: public.Private, left: public.Left, uses: uses, lacks: l.lacks[name]})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}

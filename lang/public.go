@@ -7,37 +7,86 @@ import (
 	"notchbook/lang/source"
 )
 
-// Public is a notebook's text without its private remarks, and whether there
-// were any. A remark is private when it begins with "private:", behind any sign, on a
+// Redaction is a notebook as it may be handed on.
+type Redaction struct {
+	Text    []byte // without the private remarks
+	Private bool   // there were some
+	Left    []int  // lines, from 1, that speak of something private and stand in Text
+}
+
+// Public is a notebook without its private remarks. A remark is private when it begins with "private:", behind any sign, on a
 // log line also behind a blank, in brackets, quotation marks, a comment, a cell or struck
-// out. With a line that begins so, or does not
+// out; "private note:" and its like say the same. Below a heading that is no more than
+// that, all prose goes up to the next heading of its level. With a line that begins so, or does not
 // close what it opened, go the lines of prose that follow it in the same paragraph,
 // which are its rest where an editor broke it. An emptied line keeps its line end, so
 // that the lines of the copy have the numbers of the original.
 //
 // It looks at every line, whatever that was read as, and takes a word that is nearly
 // "private" for it: where the shape of a line is in doubt, what is marked goes.
-func Public(tree *Notebook) (text []byte, private bool) {
+func Public(tree *Notebook) (out Redaction) {
 	file := tree.File
-	var out bytes.Buffer
+	var text bytes.Buffer
 	inside := false // the paragraph of a private line
-	for _, l := range tree.Lines {
+	section := 0    // level of the private heading, 0 outside
+	for n, l := range tree.Lines {
 		body := string(file.Text[l.Body:l.BodyEnd])
 		folded := source.Fold(body)
+		if level := headingLevel(body); level > 0 && (section == 0 || level <= section) {
+			section = 0
+			if privateHeading(folded.Text) {
+				section = level
+			}
+		}
 		inside = inside && l.Kind != Blank && l.Kind != Log && !beginsBlock(file.Text[l.Start:l.BodyEnd]) || privateLine(folded.Text)
-		if inside {
-			private = true
-			out.Write(file.Text[l.BodyEnd:l.Close])
+		if inside || section > 0 && l.Kind != Log {
+			out.Private = out.Private || l.Body < l.BodyEnd
+			text.Write(file.Text[l.BodyEnd:l.Close])
 			continue
 		}
 		kept, open := withoutPrivate(body, folded, l.Kind == Log || l.Kind == Unread)
 		inside = open && l.Kind != Log
-		private = private || len(kept) != len(body)
-		out.Write(file.Text[l.Start:l.Body])
-		out.WriteString(kept)
-		out.Write(file.Text[l.BodyEnd:l.Close])
+		out.Private = out.Private || len(kept) != len(body)
+		if section > 0 || saysPrivate(kept) {
+			out.Left = append(out.Left, n+1)
+		}
+		text.Write(file.Text[l.Start:l.Body])
+		text.WriteString(kept)
+		text.Write(file.Text[l.BodyEnd:l.Close])
 	}
-	return out.Bytes(), private
+	out.Text = text.Bytes()
+	return out
+}
+
+// headingLevel is how many signs stand before a heading's text, 0 where a line is none.
+func headingLevel(line string) int {
+	line = strings.TrimLeft(line, " \t>")
+	level := len(line) - len(strings.TrimLeft(line, "#"))
+	if level > 6 || level < len(line) && !isSpace(line[level]) {
+		return 0
+	}
+	return level
+}
+
+// privateHeading reports whether a heading is private and no more.
+func privateHeading(line string) bool {
+	line = strings.Trim(line, " \t>#*_:.")
+	return !strings.Contains(line, ":") && beginsPrivate(line+":")
+}
+
+// saysPrivate reports whether a text has the word.
+func saysPrivate(text string) bool {
+	low := lower(text)
+	for i := 0; ; i++ {
+		n := strings.Index(low[i:], privateWord)
+		if n < 0 {
+			return false
+		}
+		i += n
+		if (i == 0 || !isLetter(low[i-1])) && !isLetter(at(low, i+len(privateWord))) {
+			return true
+		}
+	}
 }
 
 // beginsBlock reports whether a line of prose begins a list's item or a heading, or
@@ -72,7 +121,14 @@ func beginsPrivate(text string) bool {
 	if end+1 < len(privateWord) || end > len(privateWord)+1 || distance(lower(text[:end]), privateWord) > 1 {
 		return false
 	}
-	return strings.HasPrefix(strings.TrimLeft(text[end:], " \t*_~`"), ":")
+	rest := strings.TrimLeft(text[end:], " \t*_~`")
+	for _, what := range [...]string{"remark", "note", "comment", "memo"} {
+		if behind, ok := strings.CutPrefix(lower(rest), what); ok && rest[0] != ':' {
+			rest = strings.TrimLeft(strings.TrimPrefix(behind, "s"), " \t*_~`")
+			break
+		}
+	}
+	return strings.HasPrefix(rest, ":")
 }
 
 // privateLine passes over what Markdown sets before a text.

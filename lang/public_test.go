@@ -1,6 +1,7 @@
 package lang_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -36,15 +37,19 @@ func TestPublicLeavesOutWhatIsMarkedPrivate(t *testing.T) {
 		{"A walk (private: with\nher) home.\n\nThen rain.\n", "A walk\n\n\nThen rain.\n"},
 		{"privat: hers\n1A: f16, privte: hers\n", "\n1A: f16,\n"},
 		{"```\nprivate: hers\n```\n1A: f16, 1/30\n", "```\n\n```\n1A: f16, 1/30\n"},
+		{"Private remark: the key\nis here\n1A: f16 (private notes: hers)\n", "\n\n1A: f16\n"},
+		{"# Walk\n\n## Private\n\nThe key.\n\n### Where\n\nUnder it.\n\n## Kiln\n\nFog.\n", "# Walk\n\n\n\n\n\n\n\n\n\n## Kiln\n\nFog.\n"},
+		{"## Private notes:\n\nThe key.\n1A: f16, 1/30\n\n# Kiln\n", "\n\n\n1A: f16, 1/30\n\n# Kiln\n"},
+		{"# Private road\n\nFog.\n", "# Private road\n\nFog.\n"},
 		// What is not a remark stays, and so does every other byte.
 		{"The gate is private: no entry\n", "The gate is private: no entry\n"},
 		{"The private road (privately owned) — a privateer\n", "The private road (privately owned) — a privateer\n"},
 		{"1A: f16½,\u00a01⁄30 “gate”\n\n\tcode\n", "1A: f16½,\u00a01⁄30 “gate”\n\n\tcode\n"},
 	} {
 		tree, _ := lang.Parse(source.New("n.md", []byte(c.text)), lang.NewLexicon())
-		got, private := lang.Public(tree)
-		if string(got) != c.want || private != (c.want != c.text) {
-			t.Errorf("%q:\n got %q (%v)\nwant %q", c.text, got, private, c.want)
+		got := lang.Public(tree)
+		if string(got.Text) != c.want || got.Private != (c.want != c.text) {
+			t.Errorf("%q:\n got %q (%v)\nwant %q", c.text, got.Text, got.Private, c.want)
 		}
 	}
 }
@@ -56,8 +61,18 @@ func TestPrivateBehindABlank(t *testing.T) {
 		"load 1A: marl Private : Qac", "The donor, private: Qac, was there.",
 	} {
 		book, _ := lang.Parse(source.New("n.md", []byte(line+"\n")), lang.NewLexicon())
-		if text, private := lang.Public(book); !private || strings.Contains(string(text), "Qac") {
-			t.Errorf("%s: %q", line, text)
+		if got := lang.Public(book); !got.Private || strings.Contains(string(got.Text), "Qac") {
+			t.Errorf("%s: %q", line, got.Text)
 		}
+	}
+}
+
+// What speaks of something private and was not taken for marked is named, so that
+// nobody hands it on unseen.
+func TestPublicNamesWhatItLeaves(t *testing.T) {
+	text := "The gate is private: no entry\nA privateer.\n\n1A: f16 (private: hers)\n\n## Private\n\nThe key.\n\n2A: f16, 1/30\n"
+	tree, _ := lang.Parse(source.New("n.md", []byte(text)), lang.NewLexicon())
+	if got := lang.Public(tree).Left; !slices.Equal(got, []int{1, 10}) {
+		t.Errorf("lines %v", got)
 	}
 }

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"fmt"
 	"io"
+	"strings"
 
 	"notchbook/compile"
 	"notchbook/compile/record"
@@ -36,4 +38,21 @@ func (a audience) compiledAt(paths []string, t terminal, celsius float64) (*reco
 	world.Celsius = celsius
 	season, _ := compile.Compile(world, r.names...)
 	return season, nil
+}
+
+// sayLeft names the lines that speak of something private and are in what is written to
+// be handed on, since they are not marked as the notation marks it.
+func (r *reading) sayLeft(t terminal, season *record.Season) {
+	var all []string
+	for _, n := range season.Notebooks {
+		for _, line := range n.Left {
+			all = append(all, record.Place{Path: n.Path, Line: line}.String())
+		}
+	}
+	if more := len(all) - 12; more > 0 {
+		all = append(all[:12], fmt.Sprintf("and %d more", more))
+	}
+	if len(all) > 0 {
+		t.complain(fmt.Errorf("the word private stands in what is written, and is not marked as a remark to be left out: %s", strings.Join(all, ", ")))
+	}
 }

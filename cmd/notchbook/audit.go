@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"path"
@@ -26,10 +27,13 @@ type audit struct {
 	slips   []offset
 	gaps    []string
 	named   map[string]string // the first scan of a sheet, by digest
+	former  map[string]string // what changed scans were, by name
 }
 
-func newAudit(season *record.Season, last map[string]string) *audit {
-	a := &audit{season: season, named: map[string]string{}}
+// newAudit compares with the digests of the last record, and with those that scans had
+// in records before it.
+func newAudit(season *record.Season, last, former map[string]string) *audit {
+	a := &audit{season: season, named: map[string]string{}, former: map[string]string{}}
 	known := map[string]string{} // the last record's names, by digest
 	for _, name := range slices.Sorted(maps.Keys(last)) {
 		known[last[name]] = name
@@ -46,12 +50,18 @@ func newAudit(season *record.Season, last map[string]string) *audit {
 		case record.Unreadable:
 			a.bad = append(a.bad, s)
 		}
-		switch before, was := last[s.Path], known[s.SHA256]; {
-		case s.SHA256 == "" || before == s.SHA256:
-		case was != "" && len(s.Sheets) > 0:
+		before, was := cmp.Or(former[s.Path], last[s.Path]), known[s.SHA256]
+		switch {
+		case s.SHA256 == "":
+			if former[s.Path] != "" {
+				a.former[s.Path] = before
+			}
+		case before == s.SHA256:
+		case was != "" && was != s.Path && len(s.Sheets) > 0:
 			a.renamed = append(a.renamed, move{was, s.Path})
 		case before != "":
 			a.changed = append(a.changed, s)
+			a.former[s.Path] = before
 		}
 		if claimedTwice(s) {
 			a.shared = append(a.shared, s)
@@ -315,7 +325,7 @@ func (a *audit) print(t terminal) error {
 		say("unreadable", s.Path+" "+s.Why)
 	}
 	for _, s := range a.changed {
-		say("changed", s.Path+" has other bytes than in the last record")
+		say("changed", s.Path+" has other bytes than in an earlier record")
 	}
 	for _, m := range a.moved {
 		say("moved", m.from+" is now "+m.to)

@@ -67,8 +67,16 @@ func (c *compileCommand) Run(t terminal) error {
 	r.prepare(p)
 	season, list := r.compile()
 	season.Find = query.Index(season)
-	sayChanged(t, r, season)
+	r.sayLeft(t, season)
+	changed := sayChanged(t, r, season, c.Output)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
+		return err
+	}
+	up, err := relative(dest, r.folder.Path)
+	if err != nil {
+		return err
+	}
+	if err := changed.writeFormer(out, up); err != nil {
 		return err
 	}
 	p.done()

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"path"
@@ -29,6 +30,10 @@ type scansCommand struct {
 
 // sumsName is the file of digests in a record.
 const sumsName = "SHA256SUMS"
+
+// formerName is the file of the digests that scans had in earlier records and have no
+// more. Until somebody takes it away, having seen to it, no record forgets them.
+const formerName = "SHA256SUMS.former"
 
 // Run audits, and then does what else was asked for.
 func (c *scansCommand) Run(t terminal) error {
@@ -73,39 +78,43 @@ func (c *scansCommand) Run(t terminal) error {
 }
 
 func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) {
-	text, folder, err := c.lastSums(r)
+	last, err := c.sums(r, sumsName)
 	if err != nil {
 		return nil, err
 	}
-	last, err := readSums(text, folder, r.folder.Path)
+	former, err := c.sums(r, formerName)
 	if err != nil {
 		return nil, err
 	}
-	return newAudit(season, last), nil
+	return newAudit(season, last, former), nil
 }
 
-// lastSums reads the sums of the last record, nil where there is none yet. The
-// one in the season's folder is read like all else there: a link may not lead
-// out. folder is where it lies.
-func (c *scansCommand) lastSums(r *reading) (text []byte, folder string, err error) {
-	folder = c.Record
+// sums reads one of the last record's lists of sums, by path within the season; nil
+// where there is none yet. The one in the season's folder is read like all else
+// there: a link may not lead out.
+func (c *scansCommand) sums(r *reading, name string) (map[string]string, error) {
+	folder, text, err := c.Record, []byte(nil), error(nil)
 	if folder == "" {
 		folder = filepath.Join(r.folder.Path, "record")
-		text, err = r.folder.ReadFile(path.Join("record", sumsName))
+		text, err = r.folder.ReadFile(path.Join("record", name))
 	} else {
-		text, err = disk.ReadFrom(folder, sumsName)
+		text, err = disk.ReadFrom(folder, name)
 	}
-	if errors.Is(err, disk.Missing) {
-		return nil, folder, nil
+	switch {
+	case errors.Is(err, disk.Missing):
+		return nil, nil
+	case err != nil:
+		return nil, err
 	}
-	return text, folder, err
+	sums, err := readSums(text, folder, r.folder.Path)
+	if err != nil {
+		return nil, fmt.Errorf("%s %w", filepath.Join(folder, name), err)
+	}
+	return sums, nil
 }
 
 // readSums gives the digests by path within the season.
 func readSums(text []byte, folder, season string) (map[string]string, error) {
-	if text == nil {
-		return nil, nil
-	}
 	up, err := relative(season, folder)
 	if err != nil {
 		return nil, err
@@ -116,7 +125,7 @@ func readSums(text []byte, folder, season string) (map[string]string, error) {
 		line, escaped := strings.CutPrefix(line, `\`)
 		digest, name, ok := strings.Cut(line, "  ")
 		if !ok || len(digest) != 64 {
-			return nil, fmt.Errorf("%s is not a list of SHA-256 sums", filepath.Join(folder, sumsName))
+			return nil, errors.New("is not a list of SHA-256 sums")
 		}
 		if escaped {
 			name = strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\r`, "\r").Replace(name)
@@ -133,6 +142,18 @@ func writeSums(out html.Folder, s *record.Season, up string) error {
 		return err
 	}
 	return closing(file, data.Sums(file, s, up))
+}
+
+// writeFormer puts what changed scans were into the record.
+func (a *audit) writeFormer(out html.Folder, up string) error {
+	if a == nil || len(a.former) == 0 {
+		return nil
+	}
+	file, err := out.Create(formerName)
+	if err != nil {
+		return err
+	}
+	return closing(file, data.FormerSums(file, a.former, up))
 }
 
 // writeSidecars writes the sidecars of all scans that sheets name. One that
@@ -243,15 +264,16 @@ func undoName(folder *disk.Season) string {
 }
 
 // sayChanged names, before a record is replaced or a bag made, the scans that are
-// not what they were in the last record.
-func sayChanged(t terminal, r *reading, season *record.Season) {
+// not what they were in the last record, which is in the folder dest ("": the
+// season's own), or in one before it.
+func sayChanged(t terminal, r *reading, season *record.Season, dest string) *audit {
 	if r.stdin != nil || r.folder.Together() {
-		return
+		return nil
 	}
-	a, err := new(scansCommand).audit(r, season)
+	a, err := (&scansCommand{Record: dest}).audit(r, season)
 	if err != nil {
 		t.complain(err)
-		return
+		return nil
 	}
 	var other, under []string
 	for _, s := range a.changed {
@@ -261,10 +283,12 @@ func sayChanged(t terminal, r *reading, season *record.Season) {
 		under = append(under, m.from+" as "+m.to)
 	}
 	if len(other) > 0 {
-		t.complain(fmt.Errorf("%s other bytes than in the last record: %s", plural(len(other), "scan has", "scans have"), strings.Join(inRuns(other), ", ")))
+		t.complain(fmt.Errorf("%s other bytes than in an earlier record: %s; take %s away when that is as you meant", plural(len(other), "scan has", "scans have"),
+			strings.Join(inRuns(other), ", "), filepath.Join(cmp.Or(dest, filepath.Join(r.folder.Path, "record")), formerName)))
 	}
 	if len(under) > 0 {
 		t.complain(fmt.Errorf("%s under another name than in the last record: %s%s", plural(len(under), "scan is", "scans are"),
 			strings.Join(under[:min(3, len(under))], ", "), map[bool]string{true: " and more"}[len(under) > 3]))
 	}
+	return a
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -100,7 +101,7 @@ func TestAuditAgainstTheLastRecord(t *testing.T) {
 	wantLines(t, audit.out,
 		"missing: scans/neg-#36.png",
 		"moved: scans/neg-#33.png is now scans/"+odd,
-		"changed: scans/neg-#38.png has other bytes than in the last record",
+		"changed: scans/neg-#38.png has other bytes than in an earlier record",
 		"unreadable: scans/neg-#39.png is not a JPEG, PNG or TIFF image",
 		"claimed twice: scans/neg-#40.png by 2026-10-05 1A, 2026-10-04 #40",
 		"orphan: scans/holiday.png")
@@ -371,5 +372,50 @@ func checkWhole(t *testing.T, dir string) {
 		if k, ok := decodeKept(text); err != nil || !ok || len(k.List) == 0 {
 			t.Errorf("%s is not whole: %v", name, err)
 		}
+	}
+}
+
+// A scan that has changed is told of by every record that follows, until somebody has
+// taken away the list of what it was, or the bytes are back.
+func TestChangedScanIsNotForgotten(t *testing.T) {
+	dir := numberedSeason(t, 31, 33)
+	must(t, "compile", dir)
+	scan := filepath.Join(dir, "scans", "neg-#32.png")
+	former := filepath.Join(dir, "record", formerName)
+	if err := os.WriteFile(scan, []byte(tinyScan(t, 99)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	said := "1 scan has other bytes than in an earlier record: scans/neg-#32.png; take " + former + " away when that is as you meant"
+	for range 3 {
+		if out := must(t, "compile", dir).err; !strings.Contains(out, said) {
+			t.Errorf("not said: %s", out)
+		}
+	}
+	if audit := notchbook(t, "scans", dir); audit.status != found || !strings.Contains(audit.out, "changed: scans/neg-#32.png") {
+		t.Errorf("the audit says %s", audit.out)
+	}
+	text, err := os.ReadFile(former)
+	if want := fmt.Sprintf("%x  ../scans/neg-#32.png\n", sha256.Sum256([]byte(tinyScan(t, 32)))); err != nil || string(text) != want {
+		t.Errorf("%q (%v), want %q", text, err, want)
+	}
+	if err := os.Remove(former); err != nil {
+		t.Fatal(err)
+	}
+	if out := must(t, "compile", dir).err; strings.Contains(out, "other bytes") {
+		t.Errorf("said again: %s", out)
+	}
+	// The first bytes are back: that is a change too, and then none.
+	if err := os.WriteFile(scan, []byte(tinyScan(t, 32)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	must(t, "compile", dir)
+	if err := os.WriteFile(scan, []byte(tinyScan(t, 99)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out := must(t, "compile", dir).err; strings.Contains(out, "other bytes") {
+		t.Errorf("said of bytes that are what they were: %s", out)
+	}
+	if _, err := os.Stat(former); err == nil {
+		t.Error("the list of what they were is left")
 	}
 }

@@ -50,6 +50,7 @@ type Notebook struct {
 	// Redacted says that private remarks were left out: Text, its digest and its
 	// count of bytes are those of the copy without them.
 	Redacted bool
+	Left     []int  // lines from 1 that speak of something private and stand in a copy to be handed on
 	Text     []byte // as read, or the redacted copy; not to be changed
 }
 

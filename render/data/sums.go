@@ -3,6 +3,8 @@ package data
 import (
 	"bufio"
 	"io"
+	"maps"
+	"slices"
 	"strings"
 
 	"notchbook/compile/record"
@@ -18,6 +20,15 @@ func Sums(w io.Writer, s *record.Season, folder string) error {
 		if scan.SHA256 != "" && scan.State != record.Outside {
 			b.WriteString(sumLine(scan.SHA256, folder+scan.Path))
 		}
+	}
+	return b.Flush()
+}
+
+// FormerSums writes, in the same form and in the order of names, digests that files had.
+func FormerSums(w io.Writer, former map[string]string, folder string) error {
+	b := bufio.NewWriter(w)
+	for _, name := range slices.Sorted(maps.Keys(former)) {
+		b.WriteString(sumLine(former[name], folder+name))
 	}
 	return b.Flush()
 }

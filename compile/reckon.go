@@ -7,13 +7,15 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/lang/source"
 )
 
 // Reckoned is the field calculation for one reading: the sheet as it would be,
 // with what it asks for, and the settings that the lens can do.
 type Reckoned struct {
 	Sheet    *record.Sheet
-	Settings []record.Choice // by aperture, widest first; one where an aperture was named
+	Settings []record.Choice // by aperture, widest first; where an aperture or a time was named, those that keep it
+	Held     bool            // an aperture and a time were named, and are held against what is asked
 	Needs    []string        // facts without which nothing can be computed
 	Unread   []string        // words that were not understood
 	Dark     string          // why no settings are right, where the film sees nothing through the filters
@@ -21,28 +23,30 @@ type Reckoned struct {
 	Cautions []string
 }
 
+// TypedTerms is what the terms that are reckoned are called, as if they were a notebook.
+const TypedTerms = "terms"
+
 // Reckon computes the settings for terms written as on a sheet line, with the
 // kit of the notebooks named. The terms state the reading and what stands
 // before the film; no settings need be given. light is what a light line would
 // say, "" for none: film and filters may have values of their own in it.
 func Reckon(world World, light, terms string, names ...string) (Reckoned, diag.List) {
-	const line = "terms"
 	text := "sheet 1: " + terms
 	if light != "" {
 		text = "light: " + light + "\n" + text
 	}
 	read := world.Read
 	world.Read = func(name string) ([]byte, error) {
-		if name == line {
+		if name == TypedTerms {
 			return []byte(text), nil
 		}
 		return read(name)
 	}
-	s := compiled(world, append(names[:len(names):len(names)], line))
+	s := compiled(world, append(names[:len(names):len(names)], TypedTerms))
 	s.found = slices.DeleteFunc(s.found, func(f finding) bool { return !reckons[f.Code] })
 	season, list := s.gather()
 	// The notebooks of the kit may log sheets too.
-	i := slices.IndexFunc(s.sheets, func(sh *sheet) bool { return sh.at.File.Name == line })
+	i := slices.IndexFunc(s.sheets, func(sh *sheet) bool { return sh.at.File.Name == TypedTerms })
 	if i < 0 {
 		return Reckoned{Sheet: &record.Sheet{}}, list
 	}
@@ -62,10 +66,29 @@ func Reckon(world World, light, terms string, names ...string) (Reckoned, diag.L
 		return out, list
 	}
 	out.Settings = s.everyAperture(sh)
-	if sh.aperture.known && sh.sum.av != 0 {
-		out.Settings = s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av})
+	named := exposure.Exposure{Av: math.NaN(), Seconds: math.NaN()}
+	if sh.aperture.known && sh.sum.av != 0 && !ofReading(sh, sh.aperture.at) {
+		named.Av = sh.sum.av
+	}
+	if sh.time.known && !ofReading(sh, sh.time.at) {
+		each, ok := exposures(sh.time.v)
+		if !ok || len(each) != 1 {
+			out.Needs, out.Settings = []string{"one time above 0: several exposures are not reckoned"}, nil
+			return out, list
+		}
+		named.Seconds = each[0]
+	}
+	if !math.IsNaN(named.Av) || !math.IsNaN(named.Seconds) {
+		out.Settings = s.choicesAt(sh, named)
+		out.Held = !math.IsNaN(named.Av) && !math.IsNaN(named.Seconds)
 	}
 	return out, list
+}
+
+// ofReading reports whether a setting was taken over from the reading, as a sheet's line
+// takes the one that it does not say: who reckons has named no such setting.
+func ofReading(sh *sheet, at source.Span) bool {
+	return sh.reading != nil && slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.at == at })
 }
 
 // reckons are the findings that speak of what is to be exposed; the others

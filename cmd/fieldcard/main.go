@@ -50,7 +50,7 @@ func check(_ js.Value, args []js.Value) any {
 	n, names := given(args)
 	season, _ := compile.Compile(compile.World{Title: "Notes", Read: n.read}, names...)
 	var b bytes.Buffer
-	if err := data.Findings(&b, season); err != nil {
+	if err := data.Findings(&b, season, ""); err != nil {
 		return err.Error()
 	}
 	return b.String()

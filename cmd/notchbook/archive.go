@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -50,8 +51,8 @@ func (c *archiveCommand) Validate() error {
 		return errors.New("archive needs a season and -o BAG, or --verify BAG")
 	case c.Verify == "" && (c.Strict || c.Format != "text"):
 		return errors.New("--strict and --format go with --verify BAG")
-	case len(c.Paths) > 0 && c.Paths[0] == "-":
-		return errors.New("a bag holds files; standard input is none")
+	case slices.ContainsFunc(c.Paths, isStream):
+		return errors.New("a bag holds files; a stream is none")
 	}
 	return nil
 }
@@ -82,7 +83,7 @@ func (c *archiveCommand) Run(t terminal) error {
 	}
 	defer out.Abort(false)
 	r.problems(t)
-	a := &archiving{archiveCommand: c, t: t, r: r, out: out, bag: bag.NewWriter(out), here: map[string]bool{}, p: newProgress(t)}
+	a := &archiving{archiveCommand: c, t: t, r: r, out: out, bag: bag.NewWriter(out), here: map[string]bool{}, told: map[string]bool{}, p: newProgress(t)}
 	err = a.run(date)
 	a.p.done()
 	if err != nil {
@@ -103,6 +104,7 @@ type archiving struct {
 	p      *progress
 
 	here   map[string]bool // files of the season that are in the bag
+	told   map[string]bool // files that it was already said of why they are not
 	copied amount          // scans
 	kept   amount          // of these, taken over from an interrupted run
 	more   int             // other files that the prose leads to
@@ -118,6 +120,9 @@ type amount struct {
 func (a *amount) add(bytes int64) { a.files++; a.bytes += bytes }
 
 func (a amount) String() string {
+	if a.files == 0 {
+		return "no scans"
+	}
 	return plural(a.files, "scan", "scans") + ", " + bag.Size(a.bytes)
 }
 
@@ -278,6 +283,7 @@ func (a *archiving) others() error {
 			continue
 		}
 		if a.Public && !disk.IsScan(name) {
+			a.told[name] = true
 			a.t.complain(fmt.Errorf("%s: nobody has looked into it for what is private; it is left out of what is public", name))
 			continue
 		}
@@ -369,6 +375,7 @@ func (a *archiving) sidecar(s *record.Scan, name string, ours bool) ([]byte, err
 	case err == nil && !a.Public:
 		return text, nil
 	case err == nil && !data.OwnXMP(text):
+		a.told[name] = true
 		a.t.complain(fmt.Errorf("%s was not written by notchbook; it is left out of what is public", name))
 		return nil, nil
 	case err != nil && !errors.Is(err, disk.Missing) && !errors.Is(err, disk.Outside):
@@ -416,14 +423,42 @@ func (a *archiving) say() {
 		fmt.Fprintln(a.t.out, "the scans carry what cameras and programs wrote into them, names and places too: look before you hand them on")
 	}
 	what := a.copied.String()
-	if a.WithoutScans {
+	if a.WithoutScans && a.copied.files > 0 {
 		what += ", left out and listed"
 	}
 	if a.more > 0 {
 		what += ", " + plural(a.more, "other file", "other files")
 	}
+	if behind := a.behind(); len(behind) > 0 {
+		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since nothing in the notes leads to them: %s: %s", plural(len(behind), "file", "files"), few(behind))))
+	}
 	fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("the bag is in %s: %s, %s; to check it: notchbook archive --verify %s", filepath.Clean(a.Output),
 		plural(len(a.season.Notebooks), "notebook", "notebooks"), what, filepath.Clean(a.Output))))
+}
+
+// behind is the files of the season's folder that are not in its bag: no notebook,
+// no scan, no scan's sidecar, and not linked to. Where single notebooks were named,
+// nobody knows what else of the folder is theirs.
+func (a *archiving) behind() (names []string) {
+	if a.r.folder.File != "" || a.r.some {
+		return nil
+	}
+	for _, name := range a.r.list.Others {
+		if !a.here[name] && !a.told[name] {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// few is the first of many names.
+func few(names []string) string {
+	const shown = 3
+	text := strings.Join(names[:min(shown, len(names))], ", ")
+	if n := len(names) - shown; n > 0 {
+		text += fmt.Sprintf(" and %d more", n)
+	}
+	return text
 }
 
 // verify checks a bag and says what is amiss.

@@ -448,3 +448,13 @@ func TestSidecarsGoAlong(t *testing.T) {
 		}
 	}
 }
+
+// What nothing in the notes leads to is not in the bag, and is named.
+func TestBagNamesWhatStaysBehind(t *testing.T) {
+	season := folder(t, map[string]string{"notes.md": "1A: 1/30 f16\n[the map](map.pdf)\n", "map.pdf": "%PDF", "scans/a.dng": "raw", "scans/densities.csv": "", "z1": "", "z2": ""})
+	s := must(t, "archive", season, "-o", filepath.Join(t.TempDir(), "bag"))
+	wantLines(t, s.out, "left out, since nothing in the notes leads to them: 4 files: scans/a.dng, scans/densities.csv, z1 and 1 more")
+	if !strings.Contains(s.out, ": 1 notebook, no scans, 1 other file; to check it") {
+		t.Error(s.out)
+	}
+}

@@ -25,19 +25,19 @@ func (a audience) read(paths []string, in io.Reader) (*reading, error) {
 }
 
 // compiledAt is the record of what the command line names, without the scans'
-// digests, for a darkroom at a temperature (0: the kit's).
-func (a audience) compiledAt(paths []string, t terminal, celsius float64) (*record.Season, error) {
+// digests, for a darkroom at a temperature (0: the kit's), and the folder that it is of.
+func (a audience) compiledAt(paths []string, t terminal, celsius float64) (season *record.Season, folder string, err error) {
 	r, err := a.read(paths, t.in)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	defer r.close()
 	r.quick = true
 	r.problems(t)
 	world := r.world()
 	world.Celsius = celsius
-	season, _ := compile.Compile(world, r.names...)
-	return season, nil
+	season, _ = compile.Compile(world, r.names...)
+	return season, r.where(), nil
 }
 
 // sayLeft names the lines that speak of something private and are in what is written to

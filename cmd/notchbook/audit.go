@@ -28,6 +28,7 @@ type audit struct {
 	gaps    []string
 	named   map[string]string // the first scan of a sheet, by digest
 	former  map[string]string // what changed scans were, by name
+	others  []string          // the folder's other files, among them sidecars
 }
 
 // newAudit compares with the digests of the last record, and with those that scans had

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -48,8 +47,8 @@ func (c *checkCommand) Run(t terminal) error {
 // watch checks again after every save. The exit status is that of the last
 // check.
 func (c *checkCommand) watch(t terminal) error {
-	if len(c.Paths) == 1 && c.Paths[0] == "-" {
-		return errors.New("standard input cannot be watched: --watch needs a notebook or a folder")
+	if slices.ContainsFunc(c.Paths, isStream) {
+		return errors.New("a stream cannot be watched: --watch needs a notebook or a folder")
 	}
 	if len(c.Paths) > 1 {
 		for _, path := range c.Paths[1:] {
@@ -125,9 +124,9 @@ const mostShown = 1000
 func (c *checkCommand) write(t terminal, r *reading, checked *compile.Checked) error {
 	switch c.Format {
 	case "json":
-		return data.Findings(t.out, checked.Record())
+		return data.Findings(t.out, checked.Record(), r.where())
 	case "sarif":
-		return data.SARIF(t.out, checked.Record(), filepath.ToSlash(r.where()), number)
+		return data.SARIF(t.out, checked.Record(), r.where(), number)
 	}
 	if err := r.findings(t, t.out, checked.Findings(), mostShown); err != nil {
 		return err

@@ -116,7 +116,7 @@ func (c *compileCommand) destination(r *reading) (string, error) {
 	case c.Output != "":
 		return filepath.Clean(c.Output), nil
 	case r.stdin != nil:
-		return "", fmt.Errorf("notes from standard input need a folder for the record: -o DIR")
+		return "", fmt.Errorf("notes from %s need a folder for the record: -o DIR", r.names[0])
 	case r.folder.Together():
 		return "", fmt.Errorf("several folders need a folder for the record: -o DIR")
 	}

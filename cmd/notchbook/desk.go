@@ -37,6 +37,9 @@ func (t terminal) interrupted() (context.Context, context.CancelFunc) {
 
 // Run shows the record until it is interrupted.
 func (c *deskCommand) Run(t terminal) error {
+	if isStream(c.Path) {
+		return fmt.Errorf("%s: the desk follows the files of a folder; a stream is none", c.Path)
+	}
 	ctx, stop := t.interrupted()
 	defer stop()
 	folder, err := disk.Open(c.Path)

@@ -25,12 +25,12 @@ func (c *developCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
-	season, err := c.compiledAt(c.Paths, t, celsius)
+	season, folder, err := c.compiledAt(c.Paths, t, celsius)
 	if err != nil {
 		return err
 	}
 	if c.Format == "json" {
-		return data.ToDevelop(t.out, season)
+		return data.ToDevelop(t.out, season, folder)
 	}
 	printDevelop(t.out, &season.ToDevelop)
 	return nil

@@ -100,5 +100,5 @@ func writeOver(name string, text []byte, same func([]byte) bool) error {
 	if old, err := folder.ReadFile(base); err == nil && !same(old) {
 		return fmt.Errorf("%s exists and was not written by notchbook; nothing was changed", name)
 	}
-	return folder.WriteFile(base, text)
+	return renamed(folder.WriteFile(base, text), func(string) string { return name })
 }

@@ -18,7 +18,7 @@ type negativesCommand struct {
 
 // Run prints them.
 func (c *negativesCommand) Run(t terminal) error {
-	season, err := c.compiledAt(c.Paths, t, 0)
+	season, _, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -76,7 +76,7 @@ type lossesCommand struct {
 
 // Run prints the causes with their sheets.
 func (c *lossesCommand) Run(t terminal) error {
-	season, err := c.compiledAt(c.Paths, t, 0)
+	season, _, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}

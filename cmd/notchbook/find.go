@@ -90,6 +90,13 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 	if len(a.Read) > 0 {
 		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s of %d: %s", plural(len(sheets), "sheet", "sheets"), len(season.Sheets), strings.Join(a.Read, ", "))))
 	}
+	if len(sheets) == 0 && len(a.Read) > 1 {
+		var alone []string
+		for i, condition := range a.Read {
+			alone = append(alone, fmt.Sprintf("%s %d", condition, a.Each[i]))
+		}
+		fmt.Fprintln(t.out, diag.Clean("each alone: "+strings.Join(alone, ", ")))
+	}
 	return nil
 }
 

@@ -309,3 +309,27 @@ func TestPathOfFind(t *testing.T) {
 		}
 	}
 }
+
+// A code that no sheet has is answered as such, and which condition fits nothing is said.
+func TestFindSaysWhatFitsNothing(t *testing.T) {
+	season := folder(t, map[string]string{"notes.md": "day: 2026-10-04\nmeter: 1/60 f16\n1A: 1/60 f16 -- the settings left by the door\n"})
+	for query, want := range map[string]string{
+		"settings-left":       "0 sheets of 1: fits settings-left\n",
+		"cause:settings-left": "0 sheets of 1: fits settings-left\n",
+		"1A finding:fogged-x": "each alone: holder side 1A or sheet 1A 1, finding… fogged… x… 0\n",
+		"1A exposure-off":     "each alone: holder side 1A or sheet 1A 1, found exposure-off 0\n",
+		"right undeveloped":   "1 sheet of 1: right, undeveloped\n",
+	} {
+		s := notchbook(t, "find", query, season)
+		if !strings.HasSuffix(s.out, want) {
+			t.Errorf("%s: %s%s", query, s.out, s.err)
+		}
+	}
+	s := notchbook(t, "find", "1A settings", season) // the word of the remark, though a code begins so
+	if s.status != right {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+	if s := notchbook(t, "find", "1A wedge", season); !strings.Contains(s.err, `nothing in these notes is called "wedge"`) {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+}

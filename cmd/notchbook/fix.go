@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"path"
@@ -70,7 +69,7 @@ func fixed(text []byte, fixes []*diag.Fix) []byte {
 // fix writes what is certain, each notebook whole or not at all, and shows it.
 func fix(out io.Writer, r *reading, list diag.List) error {
 	if r.stdin != nil {
-		return errors.New("standard input cannot be mended: --fix needs a notebook or a folder")
+		return fmt.Errorf("%s cannot be mended: --fix needs a notebook or a folder", r.names[0])
 	}
 	for _, m := range mend(list) {
 		name := m.file.Name
@@ -78,9 +77,10 @@ func fix(out io.Writer, r *reading, list diag.List) error {
 			continue
 		}
 		if err := r.folder.ReplaceFile(name, m.file.Text, m.text); err != nil {
-			return err
+			return r.openable(err)
 		}
-		fmt.Fprint(out, udiff.Unified(diag.Clean(name), diag.Clean(name)+" (mended)", string(m.file.Text), string(m.text)))
+		shown := diag.Clean(r.named(name))
+		fmt.Fprint(out, udiff.Unified(shown, shown+" (mended)", string(m.file.Text), string(m.text)))
 	}
 	return nil
 }

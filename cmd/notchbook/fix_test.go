@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -31,7 +32,7 @@ func TestFixMendsTheExamples(t *testing.T) {
 		dir := folder(t, map[string]string{"notes.md": rule.Bad})
 		first := notchbook(t, "check", "--fix", dir)
 		now := contents(t, filepath.Join(dir, "notes.md"))
-		if now == rule.Bad || !strings.HasPrefix(first.out, "--- notes.md\n+++ notes.md (mended)\n") {
+		if now == rule.Bad || !strings.HasPrefix(first.out, fmt.Sprintf("--- %[1]s\n+++ %[1]s (mended)\n", filepath.Join(dir, "notes.md"))) {
 			t.Errorf("%s: %q, and said:\n%s", rule.Code, now, first.out)
 		}
 		second := notchbook(t, "check", "--fix", dir)

@@ -21,7 +21,7 @@ type holdersCommand struct {
 
 // Run prints the sides.
 func (c *holdersCommand) Run(t terminal) error {
-	season, err := c.compiledAt(c.Paths, t, 0)
+	season, folder, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -32,7 +32,7 @@ func (c *holdersCommand) Run(t terminal) error {
 		}
 	}
 	if c.Format == "json" {
-		return data.Holders(t.out, season)
+		return data.Holders(t.out, season, folder)
 	}
 	if len(season.Holders) == 0 {
 		fmt.Fprintln(t.out, "the notes name no holder")

@@ -36,7 +36,7 @@ var rooms = map[string][]string{
 	"compile/slip":            {"compile/exposure"},
 	"compile/record":          {"compile/exposure"},
 	"compile":                 {"lang", "lang/source", "lang/diag", "compile/exposure", "compile/handbook", "compile/slip", "compile/spectral", "compile/sensitometry", "compile/record"},
-	"compile/query":           {"lang", "lang/source", "compile/exposure", "compile/handbook", "compile/record"},
+	"compile/query":           {"lang", "lang/diag", "lang/source", "compile/exposure", "compile/handbook", "compile/record", "compile/slip"},
 	"render/draw":             {"compile/record", "compile/exposure"},
 	"render/html/chrome":      {}, // of no room, see onlyTests
 	"cmd/notchbook/program":   {}, // the same

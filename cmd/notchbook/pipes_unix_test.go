@@ -38,9 +38,45 @@ func TestPipesAndDevicesHoldNothingUp(t *testing.T) {
 			t.Errorf("nothing says %q\n%s", words, check.out)
 		}
 	}
-	for _, device := range []string{"/dev/zero", filepath.Join(season, "listed.md")} {
-		if s := prompt(t, "check", device); s.status == right {
-			t.Errorf("%s is read: %s", device, s.out)
+	if s := prompt(t, "check", "/dev/zero"); s.status != failed || !strings.Contains(s.err, "/dev/zero is larger") {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+}
+
+// A stream that is named is a notebook, as standard input is one; what must be
+// written back, followed or told from others needs a file.
+func TestStreamsAreReadAsNotebooks(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	if err := syscall.Mkfifo("notes", 0o644); err != nil {
+		t.Skip("this system makes no pipes: ", err)
+	}
+	stream := func() {
+		go func() {
+			pipe, err := os.OpenFile("notes", os.O_WRONLY, 0)
+			if err == nil {
+				_, err = pipe.WriteString("meter: 1/60 f16\n3A: 1/30 f16\n")
+				pipe.Close()
+			}
+			if err != nil {
+				t.Error(err)
+			}
+		}()
+	}
+	stream()
+	if s := prompt(t, "check", "notes"); s.status != found || !strings.Contains(s.out, "notes:2:5: error: 3A got 1 stop over [exposure-off]") {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+	stream()
+	if s := prompt(t, "compile", "notes", "-o", "record"); s.status != right {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+	if s := prompt(t, "check", "/dev/null"); s.status != right || !strings.Contains(s.out, "nothing in this notebook") || s.err != "" {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+	for _, args := range [][]string{{"check", "notes", "record"}, {"check", "--watch", "notes"}, {"desk", "notes"}, {"archive", "notes", "-o", "bag"}} {
+		if s := prompt(t, args...); s.status != failed {
+			t.Errorf("%v: status %d: %s%s", args, s.status, s.out, s.err)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -96,4 +97,39 @@ func anchored(t *testing.T, page, id string) string {
 		}
 	}
 	return ""
+}
+
+// Whatever names a file names it from where the program was run, as its findings do.
+func TestNamesCanBeOpened(t *testing.T) {
+	up := t.TempDir()
+	fill(t, up, map[string]string{"season/notes/kit.md": "film slate: ISO 400, EI 250\n", "season/notes/walk.md": "use: kit.md\nmeter: 1/60 f16\n1A: 1/30   f16, slate\n1B: 1/3O f16\n"})
+	t.Chdir(up)
+	const name = "season/notes/walk.md"
+	var form struct {
+		Findings []struct {
+			File string
+			Fix  *struct{ File string }
+		}
+	}
+	if err := json.Unmarshal([]byte(notchbook(t, "check", "--format", "json", "season").out), &form); err != nil || len(form.Findings) == 0 {
+		t.Fatal("nothing was found: ", err)
+	}
+	for _, f := range form.Findings {
+		if f.File != name || f.Fix != nil && f.Fix.File != name {
+			t.Errorf("%+v", f)
+		}
+	}
+	for _, args := range [][]string{{"check", "season"}, {"check", "--format", "sarif", "season"}, {"tidy", "--diff", "season"}, {"tidy", "season", "season/notes/walk.md"}, {"check", "--fix", "season"}} {
+		if s := notchbook(t, args...); !strings.Contains(s.out, name) {
+			t.Errorf("%v: %s%s", args, s.out, s.err)
+		}
+	}
+	if err := os.Chmod(name, 0o444); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"tidy", "--write", "season"}, {"fieldcard", "season", "-o", name}} {
+		if s := notchbook(t, args...); s.status != failed || !strings.Contains(s.err, "notchbook: "+name+" ") {
+			t.Errorf("%v: %s%s", args, s.out, s.err)
+		}
+	}
 }

@@ -40,15 +40,27 @@ func (c *reckonCommand) Run(t terminal) error {
 	for _, words := range out.Unread {
 		t.complain(fmt.Errorf("%q was not understood and counts for nothing", words))
 	}
-	if !out.Sheet.Asked.EV.Known {
+	if len(out.Settings) == 0 {
 		if len(out.Needs) == 0 {
-			t.complain(errors.New("there are no settings for this"))
+			t.complain(errors.New(noSettings(out.Sheet)))
 		} else {
 			t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
 		}
 		return status(found)
 	}
 	return printReckoned(t.out, out)
+}
+
+// noSettings says why nothing can be set.
+func noSettings(s *record.Sheet) string {
+	if !s.Asked.EV.Known {
+		return "there are no settings for this"
+	}
+	text := exposure.FormatEV(s.Asked.EV.Value) + " is asked, and nothing that the lens can do and the film's reciprocity is known for gives it so"
+	if s.Film == "" {
+		text += "; no film is named"
+	}
+	return text
 }
 
 // kitHint says where lenses, films and filters would be known from.
@@ -70,6 +82,11 @@ func printReckoned(out io.Writer, r compile.Reckoned) error {
 		fmt.Fprintf(w, "%s\t\t%s\n", f.Name, f.Value)
 	}
 	fmt.Fprintf(w, "asked\t%s\t%s\n", exposure.FormatEV(s.Asked.EV.Value), what(s))
+	if r.Held && s.Difference.Known {
+		fmt.Fprintf(w, "given\t%s\t%s %s; %s\n", exposure.FormatEV(s.Given.EV.Value), s.Given.Time, s.Given.Aperture, exposure.OverUnder(s.Difference.Value))
+	} else if r.Held {
+		fmt.Fprintf(w, "given\t–\t%s %s; to hold it against that, it would take %s\n", s.Given.Time, s.Given.Aperture, strings.Join(s.Needs, "; and "))
+	}
 	if err := w.Flush(); err != nil {
 		return err
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"notchbook/compile/record"
 	"notchbook/lang/diag"
 )
 
@@ -30,7 +31,7 @@ func steps(moves []move, why string) (steps []step) {
 // not decide. What the digests say is certain. A slip moves a run as a whole.
 // Else files that no sheet names are matched with the names that are missing in
 // the same folder, both in order, if there are as many of the one as of the
-// other.
+// other. Sidecars go with their scans.
 func (a *audit) plan() (plan []step, undecided []string) {
 	for _, m := range a.moved {
 		if leadsOut(m.from) || leadsOut(m.to) {
@@ -59,8 +60,61 @@ func (a *audit) plan() (plan []step, undecided []string) {
 			}
 		}
 	}
-	return plan, undecided
+	plan, left := a.withSidecars(plan)
+	return plan, append(undecided, left...)
 }
+
+// withSidecars lets sidecars follow the scans whose names they have. One whose name
+// would fit another file as well, or whose place is taken, stays and is named.
+func (a *audit) withSidecars(plan []step) (all []step, left []string) {
+	for _, m := range plan {
+		all = append(all, m)
+		for _, name := range a.others {
+			switch stem := withoutExt(name); {
+			case !isSidecar(name):
+			case stem == m.from: // behind the whole name
+				all = append(all, step{move{name, m.to + path.Ext(name)}, m.why})
+			case stem != withoutExt(m.from):
+			case a.alike(stem) > 1:
+				left = append(left, name+" keeps its name: it cannot be told which of the files called so it is the sidecar of")
+			default:
+				all = append(all, step{move{name, withoutExt(m.to) + path.Ext(name)}, m.why})
+			}
+		}
+	}
+	// One that stays is in the way of the next.
+	for {
+		i := slices.IndexFunc(all, func(m step) bool {
+			return isSidecar(m.from) && slices.Contains(a.others, m.to) && !slices.ContainsFunc(all, func(o step) bool { return o.from == m.to })
+		})
+		if i < 0 {
+			return all, left
+		}
+		left = append(left, fmt.Sprintf("%s keeps its name: %s is there already", all[i].from, all[i].to))
+		all = slices.Delete(all, i, i+1)
+	}
+}
+
+// alike is how many files, sidecars left out, have a name but for its ending.
+func (a *audit) alike(stem string) (n int) {
+	for _, s := range a.season.Scans {
+		if s.State != record.Missing && s.State != record.Outside && withoutExt(s.Path) == stem {
+			n++
+		}
+	}
+	for _, name := range a.others {
+		if !isSidecar(name) && withoutExt(name) == stem {
+			n++
+		}
+	}
+	return n
+}
+
+// isSidecar tells a sidecar by its ending.
+func isSidecar(name string) bool { return strings.EqualFold(path.Ext(name), ".xmp") }
+
+// withoutExt is a path without its ending.
+func withoutExt(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
 
 // sameKinds reports whether names have one ending between them.
 func sameKinds(have, want []string) bool {

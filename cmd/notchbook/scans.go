@@ -45,7 +45,7 @@ func (c *scansCommand) Run(t terminal) error {
 		return err
 	}
 	defer r.close()
-	if r.folder.File != "" {
+	if r.folder.File != "" || r.stdin != nil {
 		return fmt.Errorf("%s: scans are audited by the folder, not by the notebook", c.Path)
 	}
 	if err := c.open(r); err != nil {
@@ -86,7 +86,9 @@ func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) 
 	if err != nil {
 		return nil, err
 	}
-	return newAudit(season, last, former), nil
+	a := newAudit(season, last, former)
+	a.others = r.list.Others
+	return a, nil
 }
 
 // sums reads one of the last record's lists of sums, by path within the season; nil
@@ -174,14 +176,14 @@ func writeSidecars(t terminal, r *reading, season *record.Season) error {
 		old, err := r.folder.ReadFile(name)
 		switch {
 		case err == nil && !data.OwnXMP(old):
-			t.complain(fmt.Errorf("%s was not written by notchbook, or was changed since; it is left as it is, and nothing is merged", name))
+			t.complain(fmt.Errorf("%s was not written by notchbook, or was changed since; it is left as it is, and nothing is merged", r.named(name)))
 			refused++
 			continue
 		case err != nil && !errors.Is(err, disk.Missing):
-			return err
+			return r.openable(err)
 		}
 		if err := r.folder.WriteFile(name, data.XMP(season, s, "notchbook "+number)); err != nil {
-			return err
+			return r.openable(err)
 		}
 		written++
 	}
@@ -237,21 +239,36 @@ func carryOut(t terminal, folder *disk.Season, plan []step) error {
 	free := map[string]bool{}
 	for _, m := range plan {
 		if folder.Exists(m.to) && !free[m.to] {
-			return fmt.Errorf("%s exists; nothing was renamed", m.to)
+			return fmt.Errorf("%s exists; nothing was renamed", filepath.Join(folder.Path, filepath.FromSlash(m.to)))
 		}
 		free[m.from] = true
 	}
 	undo := undoName(folder)
 	if err := folder.WriteFile(undo, []byte(undoScript(plan))); err != nil {
-		return err
+		return renamed(err, func(name string) string { return filepath.Join(folder.Path, name) })
 	}
 	for i, m := range plan {
 		if err := folder.Rename(m.from, m.to); err != nil {
-			return fmt.Errorf("%w; %d of %d were renamed; to undo it: sh %s", err, i, len(plan), undo)
+			return fmt.Errorf("%w; %d of %d were renamed; to undo it: sh %s", err, i, len(plan), filepath.Join(folder.Path, undo))
 		}
 	}
-	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s renamed; to undo it: sh %s", plural(len(plan), "scan", "scans"), filepath.Join(folder.Path, undo))))
+	fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s renamed; to undo it: sh %s", renamings(plan), filepath.Join(folder.Path, undo))))
 	return nil
+}
+
+// renamings counts what is renamed.
+func renamings(plan []step) string {
+	sidecars := 0
+	for _, m := range plan {
+		if isSidecar(m.from) {
+			sidecars++
+		}
+	}
+	text := plural(len(plan)-sidecars, "scan", "scans")
+	if sidecars > 0 {
+		text += " and " + plural(sidecars, "sidecar", "sidecars")
+	}
+	return text
 }
 
 // undoName is the first of its kind that is not taken.

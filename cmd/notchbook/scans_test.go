@@ -64,6 +64,38 @@ func TestSlipIsOneFindingAndIsUndone(t *testing.T) {
 	sameTree(t, "after the script", applied, tree(t, dir, disk.CacheFolder))
 }
 
+// Sidecars go with their scans, under either of their names, and come back; one that
+// may be another file's, or whose place is taken, stays and is named.
+func TestSidecarsFollowTheirScans(t *testing.T) {
+	dir := numberedSeason(t, 32, 41)
+	files := map[string]string{
+		"scans/neg-#32.xmp": "of 32", "scans/neg-#33.png.xmp": "of 33", "scans/neg-#34.XMP": "of 34",
+		"scans/neg-#36.xmp": "of the raw file", "scans/neg-#36.dng": "raw", "scans/neg-#31.xmp.txt": "",
+	}
+	fill(t, dir, files)
+	before := tree(t, dir, disk.CacheFolder)
+	s := must(t, "scans", "--rename-plan", "--apply", dir)
+	wantLines(t, s.out, "10 scans and 3 sidecars renamed; to undo it: sh "+filepath.Join(dir, "undo-renames-1.sh"))
+	wantLines(t, s.err, "notchbook: scans/neg-#36.xmp keeps its name: it cannot be told which of the files called so it is the sidecar of")
+	after := tree(t, dir, disk.CacheFolder)
+	for name, text := range map[string]string{
+		"scans/neg-#31.xmp": "of 32", "scans/neg-#32.png.xmp": "of 33", "scans/neg-#33.XMP": "of 34", "scans/neg-#36.xmp": "of the raw file", "scans/neg-#36.dng": "raw",
+	} {
+		if after[name] != text {
+			t.Errorf("%s is %q, want %q", name, after[name], text)
+		}
+	}
+	shellIn(t, dir, "sh", "undo-renames-1.sh")
+	undone := tree(t, dir, disk.CacheFolder)
+	delete(undone, "undo-renames-1.sh")
+	sameTree(t, "after undoing", before, undone)
+
+	fill(t, dir, map[string]string{"scans/neg-#31.xmp": "of nothing", "scans/neg-#33.xmp": "also of 33"})
+	s = must(t, "scans", "--rename-plan", "--apply", dir)
+	wantLines(t, s.err, "notchbook: scans/neg-#32.xmp keeps its name: scans/neg-#31.xmp is there already",
+		"notchbook: scans/neg-#33.xmp keeps its name: scans/neg-#32.xmp is there already")
+}
+
 func shellIn(t *testing.T, dir string, args ...string) {
 	t.Helper()
 	if _, err := exec.LookPath("sh"); err != nil {
@@ -134,7 +166,7 @@ func TestRenameTakesNoFilesPlace(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 	err = carryOut(terminal{}, season, steps([]move{{"a.png", "c.png"}, {"c.png", "b.png"}}, ""))
-	if err == nil || err.Error() != "b.png exists; nothing was renamed" {
+	if err == nil || err.Error() != filepath.Join(dir, "b.png")+" exists; nothing was renamed" {
 		t.Errorf("got %v", err)
 	}
 	sameTree(t, "after refusing", before, tree(t, dir, disk.CacheFolder))

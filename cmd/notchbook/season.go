@@ -1,12 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile"
@@ -18,7 +21,7 @@ import (
 // of its scans.
 type reading struct {
 	folder *disk.Season
-	stdin  []byte // nil where files are read
+	stdin  []byte // what was read from a stream; nil where files are read
 	names  []string
 	quick  bool // only the heads of the scans are read, no digest is made
 	public bool // private remarks are left out
@@ -27,14 +30,25 @@ type reading struct {
 	scanned
 }
 
-// stdinName is what a notebook from standard input is called.
+// stdinName is what a notebook from standard input is called. One from another stream
+// is called as it was named.
 const stdinName = "standard input"
+
+// isStream tells a path whose notes can be read once only, in one go: standard input,
+// a pipe, a device. Nothing can be written back there.
+func isStream(path string) bool {
+	if path == "-" {
+		return true
+	}
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir() && !info.Mode().IsRegular()
+}
 
 // open opens what the command line names: one folder, or files of one folder.
 func open(paths []string, in io.Reader) (*reading, error) {
 	r := &reading{scanned: scanned{looked: map[string]compile.Scan{}, thumbs: map[string][]byte{}}}
-	if len(paths) == 1 && paths[0] == "-" {
-		return r, r.pipe(in)
+	if len(paths) == 1 && isStream(paths[0]) {
+		return r, r.stream(paths[0], in)
 	}
 	if err := r.openFolders(paths); err != nil {
 		return nil, err
@@ -53,8 +67,8 @@ func open(paths []string, in io.Reader) (*reading, error) {
 func (r *reading) openFolders(paths []string) (err error) {
 	var folders []string
 	for _, path := range paths {
-		if path == "-" {
-			return errors.New("standard input cannot be read together with files")
+		if isStream(path) {
+			return fmt.Errorf("%s cannot be read together with other notebooks: it is no file", cmp.Or(strings.Trim(path, "-"), stdinName))
 		}
 		one, err := disk.Open(path)
 		if err != nil {
@@ -76,17 +90,27 @@ func (r *reading) openFolders(paths []string) (err error) {
 	return err
 }
 
-// pipe reads the one notebook from standard input as if it lay in the current
-// folder, so that its kit and its scans are found where the writer stands. The
-// folder is not searched.
-func (r *reading) pipe(in io.Reader) (err error) {
+// stream reads the one notebook from a stream as if it lay in the current folder, so
+// that its kit and its scans are found where the writer stands. The folder is not
+// searched. A pipe is waited for, as a reader of pipes does.
+func (r *reading) stream(name string, in io.Reader) (err error) {
+	if name == "-" {
+		name = stdinName
+	} else {
+		file, err := os.Open(name)
+		if err != nil {
+			return err
+		}
+		defer file.Close()
+		in = file
+	}
 	if r.stdin, err = io.ReadAll(io.LimitReader(in, disk.MaxNotebook+1)); err != nil {
 		return err
 	}
 	if len(r.stdin) > disk.MaxNotebook {
-		return &disk.Error{Name: stdinName, Kind: disk.TooBig}
+		return &disk.Error{Name: name, Kind: disk.TooBig}
 	}
-	r.names = []string{stdinName}
+	r.names = []string{name}
 	r.folder, err = disk.Open(".")
 	return err
 }
@@ -146,7 +170,7 @@ func (r *reading) world() compile.World {
 }
 
 func (r *reading) notebook(name string) ([]byte, error) {
-	if r.stdin != nil && name == stdinName {
+	if r.stdin != nil && slices.Contains(r.names, name) {
 		return r.stdin, nil
 	}
 	return r.folder.ReadFile(name)
@@ -193,33 +217,54 @@ func (r *reading) problems(t terminal) {
 		if p.Kind == disk.Outside && r.folder.Reaches(p.Name) {
 			continue
 		}
-		t.complain(p)
+		t.complain(r.openable(p))
 	}
 }
 
-// where is the season's folder as whoever ran the program names it, "" for the folder
-// that he stands in.
+// where is the season's folder as whoever ran the program names it, with slashes; "" for
+// the folder that he stands in.
 func (r *reading) where() string {
 	if r.stdin != nil {
 		return ""
 	}
-	path := r.folder.Path
+	folder := r.folder.Path
 	if r.folder.Together() { // which makes it absolute
 		if here, err := filepath.Abs("."); err == nil {
-			if rel, err := filepath.Rel(here, path); err == nil && filepath.IsLocal(rel) {
-				path = rel
+			if rel, err := filepath.Rel(here, folder); err == nil && filepath.IsLocal(rel) {
+				folder = rel
 			}
 		}
 	}
-	if path = filepath.Clean(path); path == "." {
+	if folder = filepath.Clean(folder); folder == "." {
 		return ""
 	}
-	return path
+	return filepath.ToSlash(folder)
+}
+
+// named is a file of the season, as whoever ran the program can open it. What was read
+// from a stream, or typed as terms, is no file.
+func (r *reading) named(name string) string {
+	if r.stdin != nil && slices.Contains(r.names, name) || name == compile.TypedTerms {
+		return name
+	}
+	return path.Join(r.where(), name)
+}
+
+// openable is an error about a file of the season, in which it is named so.
+func (r *reading) openable(err error) error { return renamed(err, r.named) }
+
+// renamed is an error about a file that has a fuller name where it is said.
+func renamed(err error, name func(string) string) error {
+	var bad *disk.Error
+	if !errors.As(err, &bad) {
+		return err
+	}
+	return &disk.Error{Name: name(bad.Name), Kind: bad.Kind, Err: bad.Err}
 }
 
 // findings writes findings for a person, in files as he can open them.
 func (r *reading) findings(t terminal, out io.Writer, list diag.List, most int) error {
-	return diag.Writer{Out: out, In: r.where(), Colour: t.colour, Most: most}.Write(list)
+	return diag.Writer{Out: out, Named: r.named, Colour: t.colour, Most: most}.Write(list)
 }
 
 // relative is the URL path that leads from the record to the season's folder.

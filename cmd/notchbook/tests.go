@@ -21,7 +21,7 @@ type testsCommand struct {
 
 // Run prints them.
 func (c *testsCommand) Run(t terminal) error {
-	season, err := c.compiledAt(c.Paths, t, 0)
+	season, folder, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
@@ -35,7 +35,7 @@ func (c *testsCommand) Run(t terminal) error {
 		season.Tests = kept
 	}
 	if c.Format == "json" {
-		return data.Tests(t.out, season)
+		return data.Tests(t.out, season, folder)
 	}
 	if len(season.Tests) == 0 {
 		fmt.Fprintln(t.out, "the notes hold no test; a scene is one where it is named so: scene: test speed, grey card")

@@ -42,17 +42,17 @@ func (c *tidyCommand) Run(t terminal) error {
 
 // one shows or writes one notebook. Standard input goes to standard output.
 func (c *tidyCommand) one(out io.Writer, r *reading, one compile.Tidied) error {
-	piped := r.stdin != nil
+	piped, name := r.stdin != nil, r.named(one.Name)
 	switch {
 	case c.Diff:
-		fmt.Fprint(out, udiff.Unified(one.Name, one.Name+" (tidy)", one.Old, one.New))
+		fmt.Fprint(out, udiff.Unified(name, name+" (tidy)", one.Old, one.New))
 	case piped || !c.Write && len(r.names) == 1:
 		fmt.Fprint(out, one.New)
 	case !c.Write && one.New != one.Old:
-		fmt.Fprintln(out, one.Name)
+		fmt.Fprintln(out, name)
 	}
 	if !c.Write || piped || one.New == one.Old {
 		return nil
 	}
-	return r.folder.ReplaceFile(one.Name, []byte(one.Old), []byte(one.New))
+	return r.openable(r.folder.ReplaceFile(one.Name, []byte(one.Old), []byte(one.New)))
 }

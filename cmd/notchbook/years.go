@@ -21,7 +21,7 @@ type yearsCommand struct {
 
 // Run prints them.
 func (c *yearsCommand) Run(t terminal) error {
-	season, err := c.compiledAt(c.Paths, t, 0)
+	season, _, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}

@@ -21,6 +21,7 @@ func Index(s *record.Season) *record.Finder {
 			x.said(text)
 		}
 	}
+	x.codes()
 	x.called()
 	plain := map[string]string{}
 	for r, text := range Plain() {

@@ -64,6 +64,7 @@ func Open(f *record.Finder) *Book {
 type Answer struct {
 	Sheets []int    // indices into Season.Sheets, in order
 	Read   []string // what the query asks for, one text a condition
+	Each   []int    // of each of these, how many sheets fit it alone
 	Lost   []string // items of which the season knows nothing
 }
 
@@ -76,7 +77,11 @@ func (b *Book) Find(text string) Answer {
 	fits := newSet(b.finder.Sheets)
 	fits.fill()
 	for len(r.items) > 0 {
+		conditions := len(r.answer.Read)
 		one := r.alternatives()
+		if len(r.answer.Read) > conditions {
+			r.answer.Each = append(r.answer.Each, len(one.members()))
+		}
 		fits.and(one)
 	}
 	r.answer.Sheets = fits.members()
@@ -251,14 +256,14 @@ func (r *reader) exactly(word string) (*set, string) {
 }
 
 // begin adds the sheets of everything that is spelled with a beginning, and
-// reports whether there is anything.
+// reports whether there is any.
 func (r *reader) begin(fits *set, beginning string) bool {
 	known := false
 	whole := strings.ContainsAny(beginning, "0123456789")
 	for _, s := range r.all {
 		if s.text == beginning || !whole && strings.HasPrefix(s.text, beginning) {
 			fits.add(s.of.Sheets)
-			known = true
+			known = known || len(s.of.Sheets) > 0
 		}
 	}
 	return known

@@ -7,7 +7,9 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
 	"notchbook/lang"
+	"notchbook/lang/diag"
 )
 
 // sheet gives a sheet everything that is said of it.
@@ -284,12 +286,34 @@ func (x *indexer) either(holds bool, yes, no string) {
 // findings is what was found, by code, and the causes that fit.
 func (x *indexer) findings(sh *record.Sheet) {
 	for _, f := range sh.Findings {
-		x.is("found "+f.Code, as(f.Code, strings.ReplaceAll(f.Code, "-", " ")))
+		x.is("found "+f.Code, as(f.Code, strings.ReplaceAll(f.Code, "-", " "), "finding:"+f.Code))
 		for _, c := range f.Causes {
-			x.is("fits "+c, as(c, strings.ReplaceAll(c, "-", " ")))
+			x.is("fits "+c, as(c, strings.ReplaceAll(c, "-", " "), "cause:"+c))
 		}
 		if f.Code == "developed-otherwise" {
 			x.state("developed otherwise than asked")
 		}
+	}
+}
+
+// codes are those of the findings and the causes that no sheet has: who asks for one is
+// told so, and not shown sheets beside which its words stand. One of a single word is
+// asked for with its kind.
+func (x *indexer) codes() {
+	none := func(said, kind, code string) {
+		spelled := []string{kind + code}
+		if strings.Contains(code, "-") {
+			spelled = append(spelled, code)
+		}
+		x.know(said+code, as(spelled...))
+	}
+	for _, r := range diag.Rules() {
+		none("found ", "finding:", r.Code)
+	}
+	for _, h := range slip.Table() {
+		none("fits ", "cause:", h.Slug)
+	}
+	for _, h := range slip.SilentTable() {
+		none("fits ", "cause:", h.Slug)
 	}
 }

@@ -3,7 +3,6 @@ package diag
 import (
 	"fmt"
 	"io"
-	"path"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -14,9 +13,9 @@ import (
 // Writer writes diagnostics as text for people.
 type Writer struct {
 	Out    io.Writer
-	In     string // the folder in which the files lie, as the reader calls it; "" where the names stand for themselves
-	Colour bool   // ANSI colours
-	Most   int    // findings that are written out, 0 for all; the rest is counted
+	Named  func(string) string // a file's name as the reader can open it; nil where the names stand for themselves
+	Colour bool                // ANSI colours
+	Most   int                 // findings that are written out, 0 for all; the rest is counted
 }
 
 // Write writes a list, a blank line between any two.
@@ -54,7 +53,12 @@ func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 }
 
 // file is a file's name from where the reader stands, so that an editor opens it.
-func (w Writer) file(f *source.File) string { return Clean(path.Join(w.In, f.Name)) }
+func (w Writer) file(f *source.File) string {
+	if w.Named == nil {
+		return Clean(f.Name)
+	}
+	return Clean(w.Named(f.Name))
+}
 
 // note says where it points to, unless that is the diagnostic's own line.
 func (w Writer) note(b *strings.Builder, n Aside, at source.Span) {

@@ -32,7 +32,7 @@ func season() *record.Season {
 
 func TestFindingsKeepTheirForm(t *testing.T) {
 	var b bytes.Buffer
-	if err := Findings(&b, season()); err != nil {
+	if err := Findings(&b, season(), ""); err != nil {
 		t.Fatal(err)
 	}
 	var got map[string]any
@@ -137,7 +137,7 @@ func TestTheManualShowsTheForm(t *testing.T) {
 		t.Fatal("the manual shows no form")
 	}
 	var b bytes.Buffer
-	if err := Findings(&b, season()); err != nil {
+	if err := Findings(&b, season(), ""); err != nil {
 		t.Fatal(err)
 	}
 	var shown, written map[string]any

@@ -6,8 +6,9 @@ import (
 	"notchbook/compile/record"
 )
 
-// ToDevelop writes what waits for development as one JSON object.
-func ToDevelop(w io.Writer, s *record.Season) error {
+// ToDevelop writes what waits for development as one JSON object; folder is as for
+// Findings.
+func ToDevelop(w io.Writer, s *record.Season, folder string) error {
 	batches, held, otherwise := []batchJSON{}, []heldJSON{}, []otherwiseJSON{}
 	for _, b := range s.ToDevelop.Batches {
 		batches = append(batches, batchOf(b))
@@ -16,7 +17,7 @@ func ToDevelop(w io.Writer, s *record.Season) error {
 		held = append(held, heldJSON{h.Sheet.ID, h.Why, figure(h.Sheet.Difference), h.Still})
 	}
 	for _, o := range s.ToDevelop.Otherwise {
-		otherwise = append(otherwise, otherwiseJSON{o.Sheet.ID, o.Asked, o.Done, orNull(o.Date), o.Place.Path, o.Place.Line})
+		otherwise = append(otherwise, otherwiseJSON{o.Sheet.ID, o.Asked, o.Done, orNull(o.Date), within(folder, o.Place.Path), o.Place.Line})
 	}
 	return indented(w, map[string]any{
 		"format": "notchbook to develop", "version": 1, "batches": batches, "held": held, "otherwise": otherwise,

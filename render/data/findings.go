@@ -4,6 +4,7 @@ package data
 
 import (
 	"io"
+	"path"
 
 	"notchbook/compile/record"
 )
@@ -58,11 +59,12 @@ type sheet struct {
 }
 
 // Findings writes what was found, and how every sheet stands, as JSON. The form
-// is described in lang/NOTATION.md.
-func Findings(w io.Writer, s *record.Season) error {
+// is described in lang/NOTATION.md. The season's files lie in a folder, with slashes,
+// as whoever reads the findings names it; "" is the one that he stands in.
+func Findings(w io.Writer, s *record.Season, folder string) error {
 	out := findings{Format: "notchbook findings", Version: findingsVersion, Findings: []finding{}, Sheets: []sheet{}}
 	for _, f := range s.Findings {
-		out.Findings = append(out.Findings, newFinding(f))
+		out.Findings = append(out.Findings, newFinding(f, folder))
 	}
 	for _, sh := range s.Sheets {
 		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs), Doubtful: list(sh.Doubts)})
@@ -70,9 +72,9 @@ func Findings(w io.Writer, s *record.Season) error {
 	return encoded(w, out, " ")
 }
 
-func newFinding(f *record.Finding) finding {
+func newFinding(f *record.Finding, folder string) finding {
 	out := finding{
-		Code: f.Code, Severity: string(f.Severity), File: f.Place.Path, Line: f.Place.Line, Column: f.Place.Column,
+		Code: f.Code, Severity: string(f.Severity), File: within(folder, f.Place.Path), Line: f.Place.Line, Column: f.Place.Column,
 		EndLine: f.Place.EndLine, EndColumn: f.Place.EndColumn, Sheets: []string{}, IDs: []string{}, Causes: list(f.Causes),
 		Message: f.Message, Notes: list(f.Notes),
 	}
@@ -85,9 +87,17 @@ func newFinding(f *record.Finding) finding {
 	}
 	if f.Fix != nil {
 		p := f.Fix.Place
-		out.Fix = &fix{p.Path, p.Line, p.Column, p.EndLine, p.EndColumn, f.Fix.Text}
+		out.Fix = &fix{within(folder, p.Path), p.Line, p.Column, p.EndLine, p.EndColumn, f.Fix.Text}
 	}
 	return out
+}
+
+// within is the path of a file in a folder, "" where there is no file.
+func within(folder, name string) string {
+	if name == "" {
+		return ""
+	}
+	return path.Join(folder, name)
 }
 
 func figure(f record.Figure) *float64 {

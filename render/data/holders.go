@@ -7,11 +7,12 @@ import (
 )
 
 // Holders writes the sides of all holders as one JSON object: what is in each
-// now, whether it may be loaded again, and all that happened to it.
-func Holders(w io.Writer, s *record.Season) error {
+// now, whether it may be loaded again, and all that happened to it; folder is as for
+// Findings.
+func Holders(w io.Writer, s *record.Season, folder string) error {
 	all := []holderJSON{}
 	for _, h := range s.Holders {
-		all = append(all, holderOf(h))
+		all = append(all, holderOf(h, folder))
 	}
 	return indented(w, map[string]any{"format": "notchbook holders", "version": 1, "sides": all})
 }
@@ -38,13 +39,13 @@ type eventJSON struct {
 	Line  int     `json:"line"`
 }
 
-func holderOf(h *record.HolderSide) holderJSON {
+func holderOf(h *record.HolderSide, folder string) holderJSON {
 	out := holderJSON{
 		Label: h.Label, State: string(h.State), Why: h.Why, Film: orNull(h.Film), Sheet: sheetID(h.Sheet),
 		May: string(h.May), Reason: h.Reason, Notch: orNull(h.Notch), Events: []eventJSON{}, Conflicts: []string{},
 	}
 	for _, e := range h.Events {
-		out.Events = append(out.Events, eventJSON{orNull(e.Date), e.What, orNull(e.Film), sheetID(e.Sheet), e.Place.Path, e.Place.Line})
+		out.Events = append(out.Events, eventJSON{orNull(e.Date), e.What, orNull(e.Film), sheetID(e.Sheet), within(folder, e.Place.Path), e.Place.Line})
 	}
 	for _, f := range h.Conflicts {
 		out.Conflicts = append(out.Conflicts, f.Message)

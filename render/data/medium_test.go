@@ -93,7 +93,7 @@ func TestNumbersOfTablesStayNumbers(t *testing.T) {
 func TestJSONIsReadBackAndShownSafely(t *testing.T) {
 	s := sheetsOf(texts)
 	for name, write := range map[string]func(io.Writer) error{
-		"findings": func(w io.Writer) error { return Findings(w, s) },
+		"findings": func(w io.Writer) error { return Findings(w, s, "") },
 		"sheets":   func(w io.Writer) error { return SheetsJSON(w, s.Sheets) },
 		"sarif":    func(w io.Writer) error { return SARIF(w, s, "", "0.1") },
 		"season":   func(w io.Writer) error { return Season(w, s) },

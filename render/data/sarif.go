@@ -11,8 +11,7 @@ import (
 
 // SARIF writes the findings in the static analysis results interchange format,
 // version 2.1.0 (OASIS), for editors and services that read it. Columns count
-// characters. The season's files lie in a folder, with slashes, as whoever reads the
-// findings names it; "" is the one that he stands in.
+// characters. folder is as for Findings.
 func SARIF(w io.Writer, s *record.Season, folder, version string) error {
 	run := sarifRun{ColumnKind: "unicodeCodePoints", Results: []sarifResult{}}
 	run.Tool.Driver = sarifDriver{Name: "notchbook", Version: version, Rules: []sarifRule{}}
@@ -37,10 +36,10 @@ func result(f *record.Finding, folder string, rule int) sarifResult {
 	}
 	r := sarifResult{RuleID: f.Code, RuleIndex: rule, Level: string(f.Severity), Message: sarifText{text}}
 	if f.Place.Path != "" {
-		r.Locations = []sarifLocation{{sarifPhysical{artifact(path.Join(folder, f.Place.Path)), region(f.Place)}}}
+		r.Locations = []sarifLocation{{sarifPhysical{artifact(within(folder, f.Place.Path)), region(f.Place)}}}
 	}
 	if f.Fix != nil {
-		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(path.Join(folder, f.Fix.Place.Path)), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
+		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(within(folder, f.Fix.Place.Path)), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
 	}
 	return r
 }

@@ -167,7 +167,7 @@ func Season(w io.Writer, s *record.Season) error {
 	out := seasonJSON{
 		Format: "notchbook season", Version: seasonVersion, Title: s.Title, LastDay: s.LastDay, Public: s.Public,
 		Notebooks: []notebookJSON{}, Curves: []notebookJSON{}, Kit: []itemJSON{}, Outings: []outingJSON{}, Sheets: []sheetJSON{}, Findings: []finding{},
-		Scans: []scanJSON{}, Lost: []lossJSON{}, Tests: testsOf(s), Cautions: list(s.Cautions),
+		Scans: []scanJSON{}, Lost: []lossJSON{}, Tests: testsOf(s, ""), Cautions: list(s.Cautions),
 	}
 	for _, n := range s.Notebooks {
 		out.Notebooks = append(out.Notebooks, notebookJSON{n.CopyName(), n.SHA256, n.Bytes})
@@ -185,7 +185,7 @@ func Season(w io.Writer, s *record.Season) error {
 		out.Sheets = append(out.Sheets, newSheet(sh))
 	}
 	for _, f := range s.Findings {
-		out.Findings = append(out.Findings, newFinding(f))
+		out.Findings = append(out.Findings, newFinding(f, ""))
 	}
 	for _, sc := range s.Scans {
 		out.Scans = append(out.Scans, scanJSON{sc.Path, string(sc.State), sc.Why, sc.Format, sc.Width, sc.Height, sc.Depth, sc.Bytes, sc.SHA256, idsOf(sc.Sheets)})

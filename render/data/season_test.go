@@ -99,7 +99,7 @@ func TestSeasonCarriesDensitiesAndTests(t *testing.T) {
 	if err := Season(&b, s); err != nil {
 		t.Fatal(err)
 	}
-	if err := Tests(&alone, s); err != nil {
+	if err := Tests(&alone, s, ""); err != nil {
 		t.Fatal(err)
 	}
 	var got, own struct {

@@ -8,15 +8,15 @@ import (
 )
 
 // Tests writes the photographer's own tests and what they say as one JSON object,
-// described in lang/NOTATION.md.
-func Tests(w io.Writer, s *record.Season) error {
-	return indented(w, map[string]any{"format": "notchbook tests", "version": 1, "tests": testsOf(s)})
+// described in lang/NOTATION.md; folder is as for Findings.
+func Tests(w io.Writer, s *record.Season, folder string) error {
+	return indented(w, map[string]any{"format": "notchbook tests", "version": 1, "tests": testsOf(s, folder)})
 }
 
-func testsOf(s *record.Season) []testJSON {
+func testsOf(s *record.Season, folder string) []testJSON {
 	all := []testJSON{}
 	for _, t := range s.Tests {
-		all = append(all, testOf(t))
+		all = append(all, testOf(t, folder))
 	}
 	return all
 }
@@ -80,9 +80,9 @@ type lineOfXY struct {
 	Points [][2]float64 `json:"points"`
 }
 
-func testOf(t *record.Test) testJSON {
+func testOf(t *record.Test, folder string) testJSON {
 	out := testJSON{
-		Kind: t.Kind, Name: t.Name, Title: t.Title, Film: orNull(t.Film), File: t.Place.Path, Line: t.Place.Line, Sheets: idsOf(t.Sheets),
+		Kind: t.Kind, Name: t.Name, Title: t.Title, Film: orNull(t.Film), File: within(folder, t.Place.Path), Line: t.Place.Line, Sheets: idsOf(t.Sheets),
 		Results: []resultJSON{}, Odd: []oddJSON{}, Plots: []plotJSON{}, Needs: list(t.Needs), Notes: list(t.Notes),
 	}
 	for _, r := range t.Results {

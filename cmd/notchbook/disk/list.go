@@ -19,6 +19,7 @@ const (
 type Listing struct {
 	Notebooks []string // .md, .markdown, .txt
 	Scans     []string // .jpg, .jpeg, .png, .tif, .tiff
+	Others    []string // any other files: sidecars, raw files, tables
 	Problems  []*Error // what could not be looked at; the rest is listed
 }
 
@@ -60,6 +61,7 @@ func (s *Season) list(depth, entries int) Listing {
 	}
 	slices.Sort(l.Notebooks)
 	slices.Sort(l.Scans)
+	slices.Sort(l.Others)
 	slices.SortFunc(l.Problems, func(a, b *Error) int { return strings.Compare(a.Name, b.Name) })
 	return l
 }
@@ -89,8 +91,14 @@ func (w *walk) visit(name string, d fs.DirEntry, err error) error {
 		w.checkLink(name)
 		return nil
 	}
+	if !d.Type().IsRegular() {
+		return nil
+	}
 	list := kindOfExt[strings.ToLower(path.Ext(name))]
-	if list == nil || !d.Type().IsRegular() {
+	if list == nil {
+		if fs.ValidPath(name) {
+			w.listing.Others = append(w.listing.Others, name)
+		}
 		return nil
 	}
 	if !fs.ValidPath(name) { // not UTF-8: no notebook could name it

@@ -102,6 +102,7 @@ func (s *Season) listParts() Listing {
 		l := p.folder.List()
 		addTo(&all.Notebooks, p.name, l.Notebooks)
 		addTo(&all.Scans, p.name, l.Scans)
+		addTo(&all.Others, p.name, l.Others)
 		for _, fault := range l.Problems {
 			all.Problems = append(all.Problems, &Error{Name: path.Join(p.name, fault.Name), Kind: fault.Kind, Err: fault.Err})
 		}

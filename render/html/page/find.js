@@ -157,7 +157,7 @@
       for (const [text, of] of all) {
         if (text === beginning || !whole && text.startsWith(beginning)) {
           add(fits, of.runs);
-          known = true;
+          if (of.runs !== "") known = true;
         }
       }
       return known;

@@ -34,7 +34,7 @@ type pdfLink struct {
 	text     string // the words that stand in the rectangle
 }
 
-func readBook(t *testing.T, file string) book {
+func readBook(t testing.TB, file string) book {
 	t.Helper()
 	b := book{file: file}
 	b.text = append([]string{""}, strings.Split(ask(t, "pdftotext", "-layout", file, "-"), "\f")...)
@@ -74,7 +74,7 @@ type pageObject struct {
 	} `json:"/Annots"`
 }
 
-func readPDF(t *testing.T, file string) document {
+func readPDF(t testing.TB, file string) document {
 	t.Helper()
 	var raw struct {
 		Pages []struct{ Object string }
@@ -117,17 +117,8 @@ func wordsIn(page []boxedWord, rect [4]float64) string {
 	return html.UnescapeString(strings.Join(words, " "))
 }
 
-func compiledBook(t *testing.T) (dir string, b book) {
-	t.Helper()
-	dir = aldermoor(t)
-	must(t, "compile", dir)
-	return dir, readBook(t, filepath.Join(dir, "record", "record.pdf"))
-}
-
 func TestBookIsSound(t *testing.T) {
-	dir := aldermoor(t)
-	must(t, "compile", dir)
-	file := filepath.Join(dir, "record", "record.pdf")
+	file := filepath.Join(compiledSeason(t), "record", pdfName)
 	if out := ask(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
 		t.Error(out)
 	}
@@ -164,8 +155,8 @@ func TestNoPageOfTheBookHoldsALineAlone(t *testing.T) {
 // A link that prints a page number leads to that page; any other leads to a
 // page on which its words stand, or where the entry begins in which they do.
 func TestPageNumbersOfBookAreTrue(t *testing.T) {
-	dir, b := compiledBook(t)
-	b.linksAreTrue(t, b.entryPages(t, recordOf(t, dir)))
+	_, b := compiledBook(t)
+	b.linksAreTrue(t, b.entryPages(t, shippedRecord(t)))
 	b.bookmarksAreTrue(t)
 }
 
@@ -290,8 +281,8 @@ func fileOf(from, uri string) (string, error) {
 
 // Every row of the indexes prints the pages of all its sheets, and no other.
 func TestIndexesOfBookAreWhole(t *testing.T) {
-	dir, b := compiledBook(t)
-	season := recordOf(t, dir)
+	_, b := compiledBook(t)
+	season := shippedRecord(t)
 	b.indexesAreWhole(t, season, b.entryPages(t, season))
 }
 
@@ -353,8 +344,8 @@ func runs(pages []int) string {
 
 // Each sheet's page says its label, its identity and what was found of it.
 func TestEverySheetStandsInTheBook(t *testing.T) {
-	dir, b := compiledBook(t)
-	season := recordOf(t, dir)
+	_, b := compiledBook(t)
+	season := shippedRecord(t)
 	for _, s := range season.Sheets {
 		if !slices.ContainsFunc(b.text, func(page string) bool { return sheetStandsOn(page, s) }) {
 			t.Errorf("%s stands on no page with all that was found of it", s.ID)
@@ -376,7 +367,7 @@ func sheetStandsOn(page string, s *record.Sheet) bool {
 }
 
 // recordOf compiles a season's folder once more, for what the record must say.
-func recordOf(t *testing.T, dir string) *record.Season {
+func recordOf(t testing.TB, dir string) *record.Season {
 	t.Helper()
 	r, err := open([]string{dir}, nil)
 	if err != nil {

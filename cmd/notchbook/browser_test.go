@@ -39,13 +39,13 @@ const look = `(async () => {
 
 func TestRecordInBrowser(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
-	must(t, "compile", dir)
-	record := filepath.Join(dir, "record")
+	record := filepath.Join(compiledSeason(t), "record")
 	w := chrome.Listen(t, tab, chrome.FileURL(record)+"/")
 	names, _ := filepath.Glob(filepath.Join(record, "*.html"))
 	pictures := 0
 	for _, name := range names {
+		chrome.Resize(t, tab, 360)
+		chrome.Go(t, tab, chrome.FileURL(name))
 		for _, width := range []int64{360, 1100} {
 			pictures += view(t, tab, name, width)
 		}
@@ -56,10 +56,11 @@ func TestRecordInBrowser(t *testing.T) {
 	w.Check(t, len(names))
 }
 
-// view opens one page and counts its pictures.
+// view looks at the page that is open in a window so wide, and counts its pictures.
 func view(t *testing.T, tab context.Context, name string, width int64) int {
 	t.Helper()
-	s := chrome.Look[seen](t, tab, chrome.FileURL(name), width, look)
+	chrome.Resize(t, tab, width)
+	s := chrome.Ask[seen](t, tab, look)
 	page := filepath.Base(name)
 	if s.Title == "" || s.Faces == 0 || s.Styled == 0 {
 		t.Errorf("%s: title %q, %d faces, %d style sheets", page, s.Title, s.Faces, s.Styled)

@@ -78,8 +78,7 @@ func TestFindAsTable(t *testing.T) {
 // spellings, beginnings, dates, joints and mishaps.
 func TestFindPageAgreesWithProgram(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	r, err := open([]string{dir}, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -166,8 +165,7 @@ func randomItem(f *record.Finder, luck *rand.Rand) string {
 // to the sheet.
 func TestFindPageAsTyped(t *testing.T) {
 	tab := chrome.Open(t)
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	page := chrome.FileURL(filepath.Join(dir, "record", "find.html"))
 	if err := chromedp.Do(tab, chromedp.Navigate(page), chromedp.SendKeys(`[id="find.query"]`, "R25 not pol")); err != nil {
 		t.Fatal(err)
@@ -221,6 +219,7 @@ func TestManySheets(t *testing.T) {
 	if testing.Short() {
 		t.Skip("short: no season of 20 000 sheets is compiled")
 	}
+	t.Parallel()
 	const sheets = 20_000
 	dir := t.TempDir()
 	manySheets(t, dir, sheets)

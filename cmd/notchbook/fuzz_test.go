@@ -45,7 +45,10 @@ func FuzzNotes(f *testing.F) {
 	if err != nil {
 		f.Fatal(err)
 	}
-	f.Fuzz(func(t *testing.T, text []byte) { wholeWay(t, text, kit) })
+	f.Fuzz(func(t *testing.T, text []byte) {
+		t.Parallel()
+		wholeWay(t, text, kit)
+	})
 }
 
 func wholeWay(t *testing.T, text, kit []byte) {

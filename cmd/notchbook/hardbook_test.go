@@ -76,7 +76,7 @@ func everyLetter(script *unicode.RangeTable) string {
 }
 
 // wordsOfPages is every word of every page with its box, as poppler has it.
-func wordsOfPages(t *testing.T, file string) (pages [][]boxedWord, wide, high float64) {
+func wordsOfPages(t testing.TB, file string) (pages [][]boxedWord, wide, high float64) {
 	t.Helper()
 	size := regexp.MustCompile(`width="(\S+)" height="(\S+)"`)
 	for _, page := range strings.Split(ask(t, "pdftotext", "-bbox", file, "-"), "<page ")[1:] {
@@ -114,32 +114,38 @@ func (w boxedWord) meets(o boxedWord) bool {
 func (w boxedWord) high() float64 { return w.box[3] - w.box[1] }
 
 func TestHardNotebookOnEveryPaper(t *testing.T) {
-	dir := folder(t, hardNotebook())
 	for _, args := range [][]string{{"--paper", "a4"}, {"--paper", "letter", "--bind"}, {"--paper", "a5", "--thumbs", "large"}} {
-		must(t, append([]string{"compile", dir}, args...)...)
-		file := filepath.Join(dir, "record", pdfName)
-		if out := ask(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
-			t.Error(out)
-		}
-		pages, wide, high := wordsOfPages(t, file)
-		for n, words := range pages {
-			for i, w := range words {
-				if w.box[0] < 25 || w.box[2] > wide-25 || w.box[1] < 25 || w.box[3] > high-25 {
-					t.Fatalf("%v: page %d: %q at %v leaves the paper", args, n+1, w.text, w.box)
-				}
-				for _, o := range words[:i] {
-					if w.meets(o) {
-						t.Fatalf("%v: page %d: %q at %v is printed over %q at %v", args, n+1, w.text, w.box, o.text, o.box)
+		t.Run(strings.Join(args, " "), func(t *testing.T) {
+			t.Parallel()
+			dir := compiledHard(t)
+			if args[1] != "a4" { // which a book is on where nothing else is said
+				dir = folder(t, hardNotebook())
+				must(t, append([]string{"compile", dir}, args...)...)
+			}
+			file := filepath.Join(dir, "record", pdfName)
+			if out := ask(t, "qpdf", "--check", file); !strings.Contains(out, "No syntax or stream encoding errors") {
+				t.Error(out)
+			}
+			pages, wide, high := wordsOfPages(t, file)
+			for n, words := range pages {
+				for i, w := range words {
+					if w.box[0] < 25 || w.box[2] > wide-25 || w.box[1] < 25 || w.box[3] > high-25 {
+						t.Fatalf("page %d: %q at %v leaves the paper", n+1, w.text, w.box)
+					}
+					for _, o := range words[:i] {
+						if w.meets(o) {
+							t.Fatalf("page %d: %q at %v is printed over %q at %v", n+1, w.text, w.box, o.text, o.box)
+						}
 					}
 				}
 			}
-		}
+		})
 	}
 }
 
 func TestHardNotebookIsWhole(t *testing.T) {
-	dir := folder(t, hardNotebook())
-	must(t, "compile", dir)
+	readersOfBooks(t)
+	dir := compiledHard(t)
 	file := filepath.Join(dir, "record", pdfName)
 	b := readBook(t, file)
 	for line := range strings.Lines(ask(t, "pdffonts", file)) {

@@ -131,8 +131,7 @@ func (p *pages) followStyle(t *testing.T, from string) {
 }
 
 func TestEveryLinkLeadsSomewhere(t *testing.T) {
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	p := readPages(t, dir, filepath.Join(dir, "record"))
 	p.followAll(t)
 
@@ -171,8 +170,7 @@ func TestLinksLeadBackFromElsewhere(t *testing.T) {
 
 // What the notes would run or load from elsewhere stays text.
 func TestNotesBecomeNoMarkup(t *testing.T) {
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	for full, doc := range readPages(t, dir, filepath.Join(dir, "record")).parsed {
 		for n := range doc.Descendants() {
 			if n.Type == html.ElementNode && n.Data == "script" && (n.FirstChild != nil || !ownScript(n)) {

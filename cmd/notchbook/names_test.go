@@ -86,8 +86,7 @@ func same(t *testing.T, what string, listed, there []string) {
 // headingsOfRecord is the titles of a record's own pages, those of outings, scenes and
 // the season left out, and what its navigation says.
 func headingsOfRecord(t *testing.T) []string {
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	var all []string
 	for name, page := range recordIn(t, dir) {
 		if filepath.Ext(name) != ".html" || regexp.MustCompile(`^(outing|scene|pictures)-|^index`).MatchString(filepath.Base(name)) {

@@ -39,8 +39,7 @@ func textOf(t *testing.T, dir string) (string, *record.Season, *compile.Checked)
 
 // The record holds just that text, and its first page leads to it.
 func TestPlainTextLiesInTheRecord(t *testing.T) {
-	dir := aldermoor(t)
-	must(t, "compile", dir)
+	dir := compiledSeason(t)
 	want, _, _ := textOf(t, dir)
 	files := recordIn(t, dir)
 	if files[textName] != want {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"notchbook/cmd/notchbook/program"
+	"notchbook/render/html/chrome"
 )
 
 // What every test of the whole program stands on: a season's folder of its own,
@@ -23,7 +24,11 @@ func TestMain(m *testing.M) {
 	}
 	// A date in the builder's own environment is no date of these tests.
 	os.Unsetenv("SOURCE_DATE_EPOCH")
-	os.Exit(m.Run())
+	keep()
+	status := m.Run()
+	chrome.Close()
+	forget()
+	os.Exit(status)
 }
 
 // said is how a run ended.

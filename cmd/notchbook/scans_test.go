@@ -354,6 +354,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if testing.Short() {
 		t.Skip("short: nothing is killed")
 	}
+	t.Parallel()
 	dir := numberedSeason(t, 31, 40)
 	start := time.Now()
 	for _, args := range [][]string{{"compile", dir}, {"scans", "--xmp", dir}} {

@@ -68,10 +68,10 @@ func TestAccess(t *testing.T) {
 	dir := written(t, m)
 	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}).then(r =>
 		[r.passes.length, ...r.violations.map(v => v.id + ": " + v.nodes.slice(0, 2).map(n => n.html + " " + n.failureSummary).join(" | "))].map(String))`
-	for _, light := range []string{"light", "dark"} {
-		chrome.Light(t, tab, light)
-		for _, name := range m.pagesOf() {
-			chrome.Look[bool](t, tab, pageURL(dir, name), 390, string(axe)+"; true")
+	for _, name := range m.pagesOf() {
+		chrome.Look[bool](t, tab, pageURL(dir, name), 390, string(axe)+"; true")
+		for _, light := range []string{"light", "dark"} {
+			chrome.Light(t, tab, light)
 			got, err := chromedp.Run(tab, chromedp.Evaluate[[]string](run, chromedp.EvalAwaitPromise))
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)

@@ -13,6 +13,12 @@ import (
 	"notchbook/render/html/chrome"
 )
 
+func TestMain(m *testing.M) {
+	status := m.Run()
+	chrome.Close()
+	os.Exit(status)
+}
+
 // written writes a record to a folder of its own and returns the folder.
 func written(t *testing.T, m *memory) string {
 	t.Helper()

@@ -17,7 +17,7 @@ import (
 
 // The desk as the command serves it, to a client and to a browser.
 
-func TestMain(m *testing.M) { program.Main(m) }
+func TestMain(m *testing.M) { program.Main(m, chrome.Close) }
 
 const brickworks = "2026-10-04-brickworks.md"
 

@@ -19,7 +19,7 @@ import (
 
 // The card as the command writes it, in a browser and on paper.
 
-func TestMain(m *testing.M) { program.Main(m) }
+func TestMain(m *testing.M) { program.Main(m, chrome.Close) }
 
 // cardInBrowser makes the example's card and opens it from the disk on a phone
 // without a network, and waits for its checker.

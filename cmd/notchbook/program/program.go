@@ -29,8 +29,9 @@ import (
 // built is where Main has put the command.
 var built string
 
-// Main builds the command, runs the tests of a room with it, and ends the process.
-func Main(m *testing.M) {
+// Main builds the command, runs the tests of a room with it, does what is to be done
+// after them, and ends the process.
+func Main(m *testing.M, after ...func()) {
 	os.Unsetenv("SOURCE_DATE_EPOCH") // a date in the builder's own environment is no date of these tests
 	dir, err := os.MkdirTemp("", "notchbook")
 	if err != nil {
@@ -42,6 +43,9 @@ func Main(m *testing.M) {
 	status := 1
 	if build.Run() == nil {
 		status = m.Run()
+	}
+	for _, do := range after {
+		do()
 	}
 	os.RemoveAll(dir)
 	os.Exit(status)
@@ -257,6 +261,13 @@ func Example(t testing.TB) string {
 func Aldermoor(t testing.TB) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "season")
+	AldermoorIn(t, dir)
+	return dir
+}
+
+// AldermoorIn is such a copy in a folder that is not there yet.
+func AldermoorIn(t testing.TB, dir string) {
+	t.Helper()
 	if err := os.CopyFS(dir, os.DirFS(Example(t))); err != nil {
 		t.Fatal(err)
 	}
@@ -274,7 +285,6 @@ func Aldermoor(t testing.TB) string {
 		"2026-12-01-at home.md": Awkward, AwkwardScan: Picture(500, 400), "scans/left over.jpg": Picture(40, 30),
 		"prints/day 1/tray #2.jpg": Picture(60, 80),
 	})
-	return dir
 }
 
 // The notebook beside the shipped season, and its scan.

@@ -23,8 +23,18 @@ import (
 // patience is how long one test may keep a browser.
 const patience = 5 * time.Minute
 
-// Open starts a browser without a memory of its own, or skips the test where
-// there is none; under CI=true there must be one.
+// started is the one browser of a room's tests: starting it takes longer than most
+// pages that are looked at in it.
+var started struct {
+	once    sync.Once
+	browser context.Context
+	err     error
+	stop    []func() // the last first
+}
+
+// Open gives a window without a memory of its own in the browser of the room's tests,
+// or skips the test where there is none; under CI=true there must be one. The room's
+// TestMain ends with Close.
 func Open(t testing.TB) context.Context {
 	t.Helper()
 	program, err := exec.LookPath("chromium")
@@ -34,17 +44,39 @@ func Open(t testing.TB) context.Context {
 	case err != nil:
 		t.Skip("chromium is not installed: the pages were not seen in a browser")
 	}
-	flags := append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true),
-		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(t.TempDir()))
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), flags...)
-	t.Cleanup(stop)
-	tab, end := chromedp.NewContext(alloc)
+	started.once.Do(func() { start(program) })
+	if started.err != nil {
+		t.Fatal(started.err)
+	}
+	tab, end := chromedp.NewContext(started.browser, chromedp.WithNewBrowserContext())
 	t.Cleanup(end)
 	tab, late := context.WithTimeout(tab, patience)
 	t.Cleanup(late)
 	return tab
+}
+
+func start(program string) {
+	memory, err := os.MkdirTemp("", "chromium")
+	if err != nil {
+		started.err = err
+		return
+	}
+	flags := append(chromedp.DefaultExecAllocatorOptions[:],
+		chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun,
+		chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-sync", true),
+		chromedp.Flag("disable-component-update", true), chromedp.UserDataDir(memory))
+	alloc, stop := chromedp.NewExecAllocator(context.Background(), flags...)
+	browser, end := chromedp.NewContext(alloc)
+	started.stop = []func(){end, stop, func() { os.RemoveAll(memory) }}
+	started.browser = browser
+	started.err = chromedp.Do(browser)
+}
+
+// Close ends the browser, if there is one.
+func Close() {
+	for _, stop := range started.stop {
+		stop()
+	}
 }
 
 // FileURL is where a browser finds a file.

@@ -16,10 +16,12 @@ import (
 
 // The field card on paper
 //
-// The kit's tables run in two columns through panels of one size, and the panels
-// stand on the paper so that it reads in their order when it is folded. The type
-// is as large as one sheet allows. Where that would be too small for the length of
-// an arm, the card goes on to a second sheet: nothing is left out.
+// The kit's tables run in one or two columns through panels of one size, and the
+// panels stand on the paper so that it reads in their order when it is folded. Of
+// both ways the one is taken that lets the type be larger: as large as one sheet
+// allows, and no larger than a row of a table stays on one line. Where that would be
+// too small for the length of an arm, the card goes on to a second sheet: nothing is
+// left out.
 
 // Fold is how the card's paper is folded.
 type Fold int
@@ -60,8 +62,10 @@ type leaflet struct {
 	w, h       float64 // of a panel
 	margin     float64
 	between    float64 // the columns
+	across     int     // columns of a panel
 	size, lead float64 // of the type, and from line to line
 	least      float64 // size
+	most       float64 // size
 	panels     [perSheet]panel
 	folding    string // how it is folded, in words
 }
@@ -89,7 +93,7 @@ func leafletOf(o CardOptions) (leaflet, error) {
 func quarter(paper form) leaflet {
 	w, h := paper.w/2, paper.h/2
 	return leaflet{
-		paper: paper, w: w, h: h, margin: 22, between: 14, size: 11, least: 9,
+		paper: paper, w: w, h: h, margin: 17, between: 12, least: 9, most: 14,
 		panels: [perSheet]panel{
 			{false, w, h, false}, {true, 0, h, false}, {true, 0, 0, true}, {false, w, 0, true},
 			{false, 0, 0, true}, {true, w, 0, true}, {true, w, h, false}, {false, 0, h, false},
@@ -102,7 +106,7 @@ func quarter(paper form) leaflet {
 // left, which is folded behind it.
 func pocket(paper form) leaflet {
 	l := leaflet{
-		paper: paper, w: pocketWide, h: pocketHigh, margin: 9, between: 9, size: 9, least: 7.5,
+		paper: paper, w: pocketWide, h: pocketHigh, margin: 9, between: 9, least: 7.5, most: 11,
 		folding: "Print this at its full size and cut along the outline. Fold the left half back behind the right, then fold the strip as a fan at each mark.",
 	}
 	x, y := (paper.w-2*l.w)/2, (paper.h-pocketRows*l.h)/2
@@ -114,7 +118,9 @@ func pocket(paper form) leaflet {
 }
 
 // column is the width of a column of type.
-func (l *leaflet) column() float64 { return (l.w - 2*l.margin - l.between) / 2 }
+func (l *leaflet) column() float64 {
+	return (l.w - 2*l.margin - float64(l.across-1)*l.between) / float64(l.across)
+}
 
 // deep is the height of a column; below it stands the panel's number.
 func (l *leaflet) deep() float64 { return l.h - 2*l.margin - l.lead }
@@ -122,13 +128,23 @@ func (l *leaflet) deep() float64 { return l.h - 2*l.margin - l.lead }
 // WriteCard writes the card to w. It returns an error only when w fails or the
 // PDF library does, or where the paper is none that a card is printed on.
 func WriteCard(w io.Writer, card *record.Card, o CardOptions) error {
-	l, err := leafletOf(o)
+	c, columns, err := setCard(card, o)
 	if err != nil {
 		return err
 	}
+	c.impose(columns)
+	return c.output(w)
+}
+
+// setCard sets a card's columns, which are not yet on paper.
+func setCard(card *record.Card, o CardOptions) (*cardBook, [][]placed, error) {
+	l, err := leafletOf(o)
+	if err != nil {
+		return nil, nil, err
+	}
 	faces, err := loadFaces()
 	if err != nil {
-		return err
+		return nil, nil, err
 	}
 	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: l.paper.w, Ht: l.paper.h}})
 	faces.register(doc)
@@ -145,25 +161,48 @@ func WriteCard(w io.Writer, card *record.Card, o CardOptions) error {
 	doc.SetCreationDate(date)
 	doc.SetModificationDate(date)
 	doc.SetLang("en")
-	c := &cardBook{leaflet: l, book: book{
-		form: form{w: l.column()},
-		pen:  newPen(doc, faces, l.paper.h), galley: galley{faces: faces},
-	}}
-	c.impose(c.largest(card))
-	return c.output(w)
+	c := &cardBook{leaflet: l, book: book{pen: newPen(doc, faces, l.paper.h), galley: galley{faces: faces}}}
+	return c, c.largest(card), nil
 }
 
-// largest sets the tables in the largest type in which one sheet holds them, or
-// else in the least.
+// wholeFor is by how much the type may be smaller, in points, for no table to be parted
+// that a column could hold.
+const wholeFor = 1
+
+// largest sets the tables in the largest type in which one sheet holds them and no
+// row is broken, or else in the least.
 func (c *cardBook) largest(card *record.Card) [][]placed {
-	for ; ; c.size -= .5 {
-		c.lead = 1.25 * c.size
-		c.pieces, c.lines, c.blocks = c.pieces[:0], c.lines[:0], c.blocks[:0]
-		c.tables(card)
-		if columns := c.flow(); len(columns) <= 2*perSheet || c.size <= c.least {
-			return columns
+	fits := c.search(card, c.most)
+	if !fits {
+		c.size, c.across = c.least, 2
+	}
+	parted := c.leaflet
+	c.whole = true
+	if !c.search(card, parted.size) || c.size < parted.size-wholeFor {
+		c.leaflet, c.whole = parted, false
+	}
+	return c.try(card)
+}
+
+// search looks for the largest type from a size down in which one sheet holds the
+// tables.
+func (c *cardBook) search(card *record.Card, from float64) bool {
+	for c.size = from; c.size >= c.least; c.size -= .5 {
+		for c.across = 2; c.across > 0; c.across-- {
+			if columns := c.try(card); !c.broken && len(columns) <= c.across*perSheet {
+				return true
+			}
 		}
 	}
+	return false
+}
+
+// try sets the tables in one size.
+func (c *cardBook) try(card *record.Card) [][]placed {
+	c.lead, c.form.w, c.broken = 1.25*c.size, c.column(), false
+	c.pieces, c.lines, c.blocks = c.pieces[:0], c.lines[:0], c.blocks[:0]
+	c.tables(card)
+	return c.flow()
 }
 
 // cardMark stands in every card that is written, so that it can be told from
@@ -181,6 +220,8 @@ type cardBook struct {
 	book
 	blocks []block
 	middle float64 // where the middle of a row ends, as a part of the column
+	broken bool    // a row of a table did not stay on its line, and would in smaller type
+	whole  bool    // no table is parted that a column could hold
 }
 
 // block is lines that belong together; the first of them are its head, which
@@ -205,6 +246,13 @@ func (c *cardBook) headed() { c.blocks[len(c.blocks)-1].head = len(c.lines) }
 // told says that the rows are over; what follows is words.
 func (c *cardBook) told() { c.blocks[len(c.blocks)-1].rows = len(c.lines) }
 
+// farthest is how far a figure stands from its row's name at the most, in ems of the
+// column: in a wider one the eye would lose the row.
+const farthest = 15
+
+// width is that of the rows of a table.
+func (c *cardBook) width() float64 { return min(c.column(), farthest*c.size) }
+
 // row is a name with its figure at the right edge, and what stands between.
 func (c *cardBook) row(look faceID, name, middle, figure string) {
 	const apart = "\u00a0" // at the least, between a name and its figure
@@ -215,12 +263,24 @@ func (c *cardBook) row(look faceID, name, middle, figure string) {
 		}
 	}
 	if middle != "" {
-		until(c.middle*c.column(), middle, max(look, bold))
-		until(c.column(), figure, look)
+		until(c.middle*c.width(), middle, max(look, bold))
+		until(c.width(), figure, look)
 	} else {
-		until(c.column(), figure, max(look, bold))
+		until(c.width(), figure, max(look, bold))
 	}
-	c.set(measure{left: 8, first: -8, right: c.column(), h: c.lead}, spans...)
+	from := len(c.lines)
+	c.set(measure{left: 8, first: -8, right: c.width(), h: c.lead}, spans...)
+	if len(c.lines) > from+1 && c.wide(spans)*c.least/c.size <= c.column() {
+		c.broken = true
+	}
+}
+
+// wide is how wide the texts of a row are beside one another.
+func (c *cardBook) wide(spans []span) (w float64) {
+	for _, s := range spans {
+		w += c.faces().width(s.face, s.size, s.text)
+	}
+	return w
 }
 
 // words is a paragraph.
@@ -368,7 +428,7 @@ func (c *cardBook) flow() (columns [][]placed) {
 		}
 		whole := tall(b.from, b.to)
 		least := tall(b.from, min(max(b.head, b.from)+2, b.to))
-		if y > 0 && y+whole > deep && (whole <= deep && y > deep/2 || y+least > deep) {
+		if y > 0 && y+whole > deep && (whole <= deep && (c.whole || y > deep/2) || y+least > deep) {
 			next()
 		}
 		for i := b.from; i < b.to; i++ {
@@ -394,7 +454,7 @@ func (c *cardBook) flow() (columns [][]placed) {
 
 // impose sets the columns on their panels, and the panels on paper.
 func (c *cardBook) impose(columns [][]placed) {
-	panels := (len(columns) + 1) / 2
+	panels := (len(columns) + c.across - 1) / c.across
 	for first := 0; first < panels; first += perSheet {
 		for _, back := range []bool{false, true} {
 			if back && c.oneSided() {
@@ -404,7 +464,7 @@ func (c *cardBook) impose(columns [][]placed) {
 			c.marksOfSheet()
 			for i, p := range c.panels {
 				if n := first + i; p.back == back && n < panels {
-					c.drawPanel(p, n, columns[2*n:min(2*n+2, len(columns))])
+					c.drawPanel(p, n, columns[c.across*n:min(c.across*(n+1), len(columns))])
 				}
 			}
 		}

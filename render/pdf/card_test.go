@@ -94,7 +94,7 @@ func rowsOfCard(t *testing.T, file string, l leaflet) (all []string) {
 			if p.back != (n%sides == 1) {
 				continue
 			}
-			for column := range 2 {
+			for column := range l.across {
 				all = append(all, rowsOf(words, p, &l, column)...)
 			}
 		}
@@ -116,7 +116,7 @@ func rowsOf(words []cardWord, p panel, l *leaflet, column int) []string {
 		if p.turned {
 			x, y = l.w-x, l.h-y
 		}
-		if (x > l.w/2) == (column == 1) {
+		if l.across == 1 || (x > l.w/2) == (column == 1) {
 			here = append(here, at{x, y, w.Text})
 		}
 	}
@@ -197,11 +197,11 @@ func TestCardStaysInItsPanels(t *testing.T) {
 
 func TestCardHoldsEveryFigure(t *testing.T) {
 	everyCard(t, func(t *testing.T, card *record.Card, o CardOptions) {
-		l, err := leafletOf(o)
+		c, _, err := setCard(card, o)
 		if err != nil {
 			t.Fatal(err)
 		}
-		rows := rowsOfCard(t, writeCard(t, card, o), l)
+		rows := rowsOfCard(t, writeCard(t, card, o), c.leaflet)
 		want := []string{"III −2", "full sun f/16 15", "2 s 2.5 s ×1.2", "140 mm ⅔ 1:2.5", "tungsten 2⅓"}
 		for _, f := range card.Filters {
 			name := f.Name
@@ -277,5 +277,44 @@ func TestCardReadsInOrderWhenFolded(t *testing.T) {
 	}
 	if l.least < 7 || p.least < 7 {
 		t.Error("type that is too small to read at arm's length")
+	}
+}
+
+// A row of a table stands on one line: where larger type would break it, the type is
+// smaller, and no smaller than that. A small kit is set larger than a large one.
+func TestCardBreaksNoRow(t *testing.T) {
+	const long = "sand or snow in the sun"
+	sizes := map[int]float64{}
+	for _, filters := range []int{4, 12} {
+		card := cardFixture(filters, 4)
+		card.Filters[1].Name = "F2"
+		card.Stacks = nil
+		for i, f := range card.Filters {
+			for _, other := range card.Filters[:i] {
+				card.Stacks = append(card.Stacks, record.CardStack{First: other.Name, Second: f.Name, Stops: exposure.Round(other.Stops.Value + f.Stops.Value)})
+			}
+		}
+		card.Lights[0].Name = long
+		c, columns, err := setCard(card, CardOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if panels := (len(columns) + c.across - 1) / c.across; panels > perSheet {
+			t.Errorf("%d filters take %d panels", filters, panels)
+		}
+		sizes[filters] = c.size
+		rows := rowsOfCard(t, writeCard(t, card, CardOptions{}), c.leaflet)
+		if !slices.Contains(rows, long+" f/16 15") {
+			t.Errorf("%d filters, %g points: no row says %q with its figures", filters, c.size, long)
+		}
+		c.size += .5
+		if across := c.across; across == 2 {
+			if c.try(card); !c.broken {
+				t.Errorf("%d filters: the row would not be broken in %g points", filters, c.size)
+			}
+		}
+	}
+	if sizes[4] <= sizes[12] || sizes[12] < 9 {
+		t.Errorf("the type has %g points for 4 filters and %g for 12", sizes[4], sizes[12])
 	}
 }

@@ -300,6 +300,9 @@ func tankNote(sh *sheet) string {
 	if sh.bracket.known {
 		all = append(all, "bracket "+exposure.FormatStops(sh.bracket.v))
 	}
+	if sh.wantedSays != "" {
+		all = append(all, "its line says "+quote(sh.wantedSays))
+	}
 	return strings.Join(all, ", ")
 }
 

@@ -157,6 +157,7 @@ type sheet struct {
 	remarks    []string
 	history    []record.Change
 	doubts     []source.Span
+	wantedSays string // words behind the development that is asked for: "pyro 9'"
 	sums       []*lang.Sum
 	vague      string // words that may name a filter which nobody knows
 	racked     string // words that speak of an extension which no term gives

@@ -46,6 +46,9 @@ func (t *reader) read() {
 	for i, term := range all {
 		t.term(all, i, term)
 	}
+	if t.sheet.wanted.known {
+		t.developmentSaid(all)
+	}
 }
 
 // afterStop reports whether a stretch begins a sentence of prose: "f22. Same
@@ -634,7 +637,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
-		if t.has(k) && (waited(k.Name, after(all, i)) || inDeveloper(k)) {
+		if t.has(k) && (waited(k.Name, after(all, i)) || inDeveloper(k, all, i)) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			return
 		}
@@ -673,10 +676,10 @@ func waited(name []string, behind any) bool {
 	return false
 }
 
-// inDeveloper reports whether a second time is how long a sheet was developed, in a
-// developer by its name: ash-11 9 min.
-func inDeveloper(k *lang.Exposure) bool {
-	if len(k.Name) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil || !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") {
+// inDeveloper reports whether a second time is how long a sheet is developed: in a
+// developer by its name, ash-11 9 min, or behind the development asked for, N-1 9 min.
+func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
+	if len(k.Parts) != 1 || k.Parts[0].Time == nil || !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 {
 		return false
 	}
 	const shortest = 150 // seconds
@@ -685,6 +688,45 @@ func inDeveloper(k *lang.Exposure) bool {
 		total += part.Num / part.Den
 	}
 	return total >= shortest
+}
+
+// developmentBefore is where the development that is asked for stands before a term,
+// with nothing but words between, -1 where it does not.
+func developmentBefore(all []*lang.Term, i int) int {
+	for i--; i >= 0; i-- {
+		switch all[i].Kind.(type) {
+		case *lang.N:
+			return i
+		case *lang.Comma, *lang.Loose, *lang.Remark:
+		default:
+			return -1
+		}
+	}
+	return -1
+}
+
+// developmentSaid keeps what a line says of how a sheet is to be developed, beyond the
+// amount: it goes on the list for the darkroom as it was typed.
+func (t *reader) developmentSaid(all []*lang.Term) {
+	for i, term := range all {
+		at := developmentBefore(all, i)
+		if at < 0 {
+			continue
+		}
+		switch k := term.Kind.(type) {
+		case *lang.Exposure:
+			if !inDeveloper(k, all, i) {
+				continue
+			}
+		case *lang.Loose:
+			if !strings.ContainsAny(term.Span.Text(), "0123456789") {
+				continue
+			}
+		default:
+			continue
+		}
+		t.sheet.wantedSays = strings.TrimLeft(source.Span{File: term.Span.File, Start: all[at].Span.End, End: term.Span.End}.Text(), ", ")
+	}
 }
 
 // secondTime reports whether a reading that has a time and no aperture is

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"path"
 	"strings"
 
@@ -115,9 +116,10 @@ func scanPath(book, name string) (full, bad string) {
 func (r *resolver) patterns() {
 	var pattern *lang.Statement
 	var of *book
+	first := r.firstPatterns()
 	for _, o := range r.outings {
 		if o.book != of {
-			of, pattern = o.book, nil
+			of, pattern = o.book, first[o.book]
 		}
 		if st := r.patternOf[o]; st != nil {
 			pattern = st
@@ -130,6 +132,21 @@ func (r *resolver) patterns() {
 			r.byPattern(sh, pattern)
 		}
 	}
+}
+
+// firstPatterns is the first of each notebook where it names every sheet of every day
+// apart: it is written when all is scanned, and holds for the days before it too.
+func (r *resolver) firstPatterns() map[*book]*lang.Statement {
+	first := map[*book]*lang.Statement{}
+	for _, o := range r.outings {
+		if st := r.patternOf[o]; st != nil && first[o.book] == nil {
+			first[o.book] = st
+		}
+	}
+	maps.DeleteFunc(first, func(_ *book, st *lang.Statement) bool {
+		return !strings.Contains(st.Text, "{day}") && !strings.Contains(st.Text, "{neg}")
+	})
+	return first
 }
 
 func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {

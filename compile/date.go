@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"time"
+
+	"notchbook/lang"
 )
 
 // Dates as people write them. The typed text stays what it is and is what a
@@ -29,7 +31,8 @@ func lazily(expression string) func() *regexp.Regexp {
 }
 
 // dateOf reads a whole date at the beginning of a text: its form YYYY-MM-DD and
-// how much of the text it is. Of 3/5/2026 nobody can say which is the month.
+// how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the
+// day of the week stands before it.
 func dateOf(text string) (iso string, length int, ambiguous bool) {
 	low := strings.ToLower(text)
 	skipped := len(weekday().FindString(low))
@@ -47,16 +50,89 @@ func dateOf(text string) (iso string, length int, ambiguous bool) {
 		return calendar(m[3], monthOf(m[1]), m[2]), skipped + len(m[0]), false
 	}
 	if m := slashed().FindStringSubmatch(low); m != nil {
-		asDay, asMonth := calendar(century(m[3]), m[2], m[1]), calendar(century(m[3]), m[1], m[2])
-		switch {
+		asDay, asMonth := bothWays(m)
+		length = skipped + len(m[0])
+		switch said := strings.ToLower(text[:skipped]); {
 		case asDay == asMonth, asMonth == "":
-			return asDay, skipped + len(m[0]), false
-		case asDay == "":
-			return asMonth, skipped + len(m[0]), false
+			return asDay, length, false
+		case asDay == "", said != "" && isOn(asMonth, said) && !isOn(asDay, said):
+			return asMonth, length, false
+		case said != "" && isOn(asDay, said) && !isOn(asMonth, said):
+			return asDay, length, false
 		}
-		return "", skipped + len(m[0]), true
+		return "", length, true
 	}
 	return "", 0, false
+}
+
+// bothWays is the date of two figures and a year with the day first, and with the month
+// first; "" where there is no such day.
+func bothWays(m []string) (asDay, asMonth string) {
+	year := century(m[3])
+	return calendar(year, m[2], m[1]), calendar(year, m[1], m[2])
+}
+
+// isOn reports whether a date is on the day of the week that a word begins.
+func isOn(iso, word string) bool {
+	t, err := time.Parse(time.DateOnly, iso)
+	return err == nil && strings.HasPrefix(word, strings.ToLower(t.Weekday().String()[:3]))
+}
+
+// figures is which figure of a date comes first.
+type figures uint8
+
+const (
+	unknownOrder figures = iota + 1 // 0: not looked at yet
+	dayBefore
+	monthBefore
+)
+
+// orderOf is how the dates of a notebook are written, by those that can be read in one
+// way only; unknown where there are none, or of both kinds.
+func orderOf(b *book) figures {
+	found := unknownOrder
+	for _, st := range b.Statements {
+		if st.Word != lang.Day {
+			continue
+		}
+		low := strings.ToLower(st.Text)
+		m := slashed().FindStringSubmatch(low[len(weekday().FindString(low)):])
+		if m == nil {
+			continue
+		}
+		asDay, asMonth := bothWays(m)
+		its := dayBefore
+		if asDay == "" {
+			its = monthBefore
+		}
+		if (asDay == "") == (asMonth == "") {
+			continue
+		}
+		if found != unknownOrder && found != its {
+			return unknownOrder
+		}
+		found = its
+	}
+	return found
+}
+
+// dateIn is dateOf in a notebook, whose other dates may say which figure is the month.
+func dateIn(b *book, text string) (iso string, length int, ambiguous bool) {
+	if iso, length, ambiguous = dateOf(text); !ambiguous {
+		return iso, length, false
+	}
+	if b.figures == 0 {
+		b.figures = orderOf(b)
+	}
+	low := strings.ToLower(text)
+	asDay, asMonth := bothWays(slashed().FindStringSubmatch(low[len(weekday().FindString(low)):]))
+	switch b.figures {
+	case dayBefore:
+		return asDay, length, false
+	case monthBefore:
+		return asMonth, length, false
+	}
+	return "", length, true
 }
 
 // century completes a year of two figures: people keep notes of the last fifty

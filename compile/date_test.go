@@ -1,6 +1,10 @@
 package compile
 
-import "testing"
+import (
+	"slices"
+	"strings"
+	"testing"
+)
 
 // The days of the week were read off a printed calendar: 12 April 2025 was a
 // Saturday. What each form means is common practice, no source.
@@ -41,6 +45,32 @@ func TestDatesAsTheyAreTyped(t *testing.T) {
 		iso, _, ambiguous := dateOf(c.typed)
 		if iso != c.iso || ambiguous != c.ambiguous {
 			t.Errorf("%q is read as %q, ambiguous %v", c.typed, iso, ambiguous)
+		}
+	}
+}
+
+// One date that can be read in one way only says how the others of its notebook are
+// written; where two say otherwise, or none does, the day is left open. A day of the week
+// settles its own date (3 October 2026 is a Saturday, 10 March a Tuesday, by the Gregorian
+// calendar's rules).
+func TestOtherDatesSettleWhichFigureIsTheMonth(t *testing.T) {
+	for text, want := range map[string]string{
+		"day: 3/10/2026\n\nday: 25/10/2026\n":                        "2026-10-03 2026-10-25",
+		"day: 3/10/2026\n\nday: 10/25/2026\n":                        "2026-03-10 2026-10-25",
+		"day: 3/10/2026\n\nday: 10/25/2026\n\nday: 26/10/2026\n":     " 2026-10-25 2026-10-26",
+		"day: 3/10/2026\n\nday: 4/10/2026\n":                         " ",
+		"day: Sat 3/10/2026\n\nday: Tue 3/10/2026\nday: 4/10/2026\n": "2026-10-03 2026-03-10 ",
+	} {
+		season, _ := Compile(World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "n.md")
+		var got []string
+		for _, o := range season.Outings {
+			got = append(got, o.ISO)
+		}
+		slices.Sort(got)
+		wanted := strings.Split(want, " ")
+		slices.Sort(wanted)
+		if !slices.Equal(got, wanted) {
+			t.Errorf("%q: %q, want %q", text, got, wanted)
 		}
 	}
 }

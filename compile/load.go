@@ -27,6 +27,7 @@ type book struct {
 	*lang.Notebook
 	name     string
 	sha256   string
+	figures  figures  // how its dates are written
 	redacted bool     // private remarks were left out
 	left     []int    // lines of the copy without them that have the word still
 	uses     []string // the notebooks that it uses
@@ -51,7 +52,7 @@ func (s *season) load(names []string) {
 func firstDay(b *book) string {
 	for _, s := range b.Statements {
 		if s.Word == lang.Day {
-			if iso, _, _ := dateOf(s.Text); iso != "" {
+			if iso, _, _ := dateIn(b, s.Text); iso != "" {
 				return iso
 			}
 			return "~" // a day without a whole date: behind all others

@@ -277,7 +277,7 @@ func declares(w lang.Word) bool {
 
 // day starts an outing; what was chosen before the first day returns.
 func (r *resolver) day(st *lang.Statement) {
-	iso, length, ambiguous := dateOf(st.Text)
+	iso, length, ambiguous := dateIn(r.book, st.Text)
 	date, where := strings.TrimSpace(st.Text[:length]), st.Text[length:]
 	if length == 0 {
 		date, where, _ = strings.Cut(st.Text, ",")

@@ -95,5 +95,15 @@ func (c *lossesCommand) Run(t terminal) error {
 			fmt.Fprintln(t.out, diag.Clean(line))
 		}
 	}
+	var waiting []*record.Sheet
+	for _, sh := range season.Sheets {
+		if sh.Lost == "" && sh.State == record.Off && exposure.AStop(sh.Difference.Value) && len(sh.Developed)+len(sh.Results) == 0 && sh.Sleeve == "" {
+			waiting = append(waiting, sh)
+		}
+	}
+	if len(waiting) > 0 {
+		fmt.Fprintln(t.out)
+		listSheets(t.out, "off by a stop or more, and not counted, since no line says that they were developed", waiting)
+	}
 	return nil
 }

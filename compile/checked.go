@@ -49,12 +49,16 @@ func checked(world World, names []string, memory *memory) *Checked {
 // Findings is what there is to say, sorted by place.
 func (c *Checked) Findings() diag.List { return c.list }
 
-// Counts is the sheets by their states. What was developed and scanned stands in
+// Counts is the sheets, and their exposures by their states. What was developed and scanned stands in
 // the record.
 func (c *Checked) Counts() (all record.Counts) {
-	for _, sh := range c.season.sheets {
-		all.Count(sh.sum.state)
+	first := func(sh *sheet) *sheet {
+		for sh.first != nil {
+			sh = sh.first
+		}
+		return sh
 	}
+	record.Count(&all, c.season.sheets, func(sh *sheet) record.State { return sh.sum.state }, first)
 	return all
 }
 

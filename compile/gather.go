@@ -451,9 +451,9 @@ func asideText(n diag.Aside, at source.Span) string {
 
 func (g *gatherer) tally() {
 	t := &g.out.Tally
-	for _, sh := range g.out.Sheets {
-		count(&t.Counts, sh)
-	}
+	outings := t.Outings
+	t.Counts = record.CountOf(g.out.Sheets)
+	t.Outings = outings
 	for _, f := range g.out.Findings {
 		switch f.Severity {
 		case record.Error:

@@ -11,17 +11,6 @@ import (
 // years assumes the finished sheets with what they were lost to. It sets the
 // calendar years beside one another and the days of one place.
 
-// count adds a sheet.
-func count(c *record.Counts, sh *record.Sheet) {
-	c.Count(sh.State)
-	if slices.ContainsFunc(sh.Developed, func(d record.Development) bool { return !d.Maybe }) {
-		c.Developed++
-	}
-	if slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }) {
-		c.Scanned++
-	}
-}
-
 func (g *gatherer) years() {
 	by := map[string]*record.Year{}
 	for _, o := range g.season.outings {
@@ -29,10 +18,11 @@ func (g *gatherer) years() {
 			g.year(by, o.iso).Outings++
 		}
 	}
+	exposures := map[*record.Year][]*record.Sheet{}
 	for _, sh := range g.season.sheets {
 		rs := g.sheet[sh]
 		y := g.year(by, rs.Outing.ISO)
-		count(&y.Counts, rs)
+		exposures[y] = append(exposures[y], rs)
 		if sh.tookFilm() {
 			y.Films = used(y.Films, rs.Film)
 		}
@@ -44,6 +34,9 @@ func (g *gatherer) years() {
 		}
 	}
 	for _, y := range g.out.Years {
+		outings := y.Outings
+		y.Counts = record.CountOf(exposures[y])
+		y.Outings = outings
 		slices.SortFunc(y.Films, func(a, b record.FilmUse) int { return plainly(a.Film, b.Film) })
 		slices.SortStableFunc(y.Losses, func(a, b *record.Loss) int { return cmp.Compare(len(b.Sheets), len(a.Sheets)) })
 	}

@@ -300,7 +300,7 @@ func TestArchiveRefuses(t *testing.T) {
 		{[]string{"-o", at("bag")}, "archive needs a season and -o BAG, or --verify BAG"},
 		{[]string{dir, "--verify", at("bag")}, "--verify BAG goes without a season and without -o"},
 		{[]string{dir, "-o", at("bag"), "--format", "json"}, "--strict and --format go with --verify BAG"},
-		{[]string{"-", "-o", at("bag")}, "a bag holds files; standard input is none"},
+		{[]string{"-", "-o", at("bag")}, "a bag holds files; a stream is none"},
 		{[]string{dir, "-o", at("full")}, at("full") + " exists, and a bag takes no other's place; nothing was changed"},
 		{[]string{dir, "-o", at("file")}, at("file") + " is a file, not a folder"},
 		{[]string{dir, "-o", at("none/bag")}, at("none") + " is missing"},

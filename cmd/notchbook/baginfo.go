@@ -20,6 +20,7 @@ func (a *archiving) info(date time.Time) []bag.Element {
 		{Label: "Season-Last-Day", Value: last},
 		{Label: "Season-Days", Value: count(days)},
 		{Label: "Season-Sheets", Value: count(a.season.Tally.Sheets)},
+		{Label: "Season-Exposures", Value: count(a.season.Tally.Exposures())},
 		{Label: "Season-Notebooks", Value: count(len(a.season.Notebooks))},
 		{Label: "Season-Scans", Value: a.scanned()},
 	}
@@ -86,6 +87,9 @@ func (a *archiving) description(first, last string) string {
 }
 
 func (a *archiving) scanned() string {
+	if a.copied.files == 0 {
+		return "none"
+	}
 	text := fmt.Sprintf("%d, %s", a.copied.files, bag.Size(a.copied.bytes))
 	if a.WithoutScans {
 		text += ", left out; data/" + bagSums + " lists them"

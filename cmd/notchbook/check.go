@@ -13,6 +13,7 @@ import (
 	"notchbook/lang"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
+	"notchbook/render/saying"
 )
 
 // checkCommand is the gate. It writes nothing but its findings, unless it is told
@@ -148,15 +149,7 @@ func summary(t terminal, tally record.Counts, cautions []string, list diag.List)
 			fmt.Fprintln(t.out, c)
 		}
 	}
-	text := plural(tally.Sheets, "sheet", "sheets")
-	for _, part := range []struct {
-		n    int
-		word string
-	}{{tally.Right, "right"}, {tally.Off, "off"}, {tally.NoImage, "without an image"}, {tally.Unchecked, "unchecked"}, {tally.Unexposed, "unexposed"}} {
-		if part.n > 0 {
-			text += fmt.Sprintf(", %d %s", part.n, part.word)
-		}
-	}
+	text := saying.Join(", ", plural(tally.Sheets, "sheet", "sheets"), saying.Standing(&tally))
 	fmt.Fprintf(t.out, "%s; %s, %s, %s\n", text, plural(list.Count(diag.Error), "error", "errors"),
 		plural(list.Count(diag.Warning), "warning", "warnings"), plural(list.Count(diag.Note), "note", "notes"))
 }

@@ -80,13 +80,9 @@ func (c *lossesCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
-	lost := 0
+	fmt.Fprintf(t.out, "%d of %s lost\n", record.Lost(season.Losses), plural(record.Sheets(season.Sheets), "sheet", "sheets"))
 	for _, l := range season.Losses {
-		lost += len(l.Sheets)
-	}
-	fmt.Fprintf(t.out, "%d of %s lost\n", lost, plural(len(season.Sheets), "sheet", "sheets"))
-	for _, l := range season.Losses {
-		fmt.Fprintf(t.out, "\n%s: %d\n", l.Cause, len(l.Sheets))
+		fmt.Fprintf(t.out, "\n%s: %d\n", l.Cause, record.Sheets(l.Sheets))
 		for _, sh := range l.Sheets {
 			line := "  " + named(sh)
 			if sh.Difference.Known && l.Slug == "off" {

@@ -88,7 +88,7 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 	}
 	aligned(t, rows)
 	if len(a.Read) > 0 {
-		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s of %d: %s", plural(len(sheets), "sheet", "sheets"), len(season.Sheets), strings.Join(a.Read, ", "))))
+		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s of %d%s: %s", plural(record.Sheets(sheets), "sheet", "sheets"), record.Sheets(season.Sheets), exposures(sheets), strings.Join(a.Read, ", "))))
 	}
 	if len(sheets) == 0 && len(a.Read) > 1 {
 		var alone []string
@@ -98,6 +98,14 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 		fmt.Fprintln(t.out, diag.Clean("each alone: "+strings.Join(alone, ", ")))
 	}
 	return nil
+}
+
+// exposures says how many rows there are where a sheet that was exposed twice has two.
+func exposures(rows []*record.Sheet) string {
+	if record.Sheets(rows) == len(rows) {
+		return ""
+	}
+	return fmt.Sprintf(", %d exposures", len(rows))
 }
 
 // sheetRow is a sheet in one line: which, of what, with what, how it was given,

@@ -43,14 +43,10 @@ func (c *yearsCommand) Run(t terminal) error {
 
 func printYears(out io.Writer, all []*record.Year) error {
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "year\toutings\tsheets\tright\toff\tunchecked\tno image\tunexposed\tdeveloped\tscanned\tlost")
+	fmt.Fprintln(table, "year\toutings\tsheets\texposures\tright\toff\tunchecked\tno image\tunexposed\tdeveloped\tscanned\tlost")
 	for _, y := range all {
-		lost := 0
-		for _, l := range y.Losses {
-			lost += len(l.Sheets)
-		}
-		fmt.Fprintf(table, "%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\n", yearText(y), y.Outings, y.Sheets,
-			y.Right, y.Off, y.Unchecked, y.NoImage, y.Unexposed, y.Developed, y.Scanned, lost)
+		fmt.Fprintf(table, "%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\n", yearText(y), y.Outings, y.Sheets, y.Exposures(),
+			y.Right, y.Off, y.Unchecked, y.NoImage, y.Unexposed, y.Developed, y.Scanned, record.Lost(y.Losses))
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -65,7 +61,7 @@ func printYears(out io.Writer, all []*record.Year) error {
 			films = append(films, fmt.Sprintf("%s %d", film, u.Sheets))
 		}
 		for _, l := range y.Losses {
-			losses = append(losses, fmt.Sprintf("%s %d", l.Cause, len(l.Sheets)))
+			losses = append(losses, fmt.Sprintf("%s %d", l.Cause, record.Sheets(l.Sheets)))
 		}
 		listed(out, yearText(y)+", film used: ", films)
 		listed(out, yearText(y)+", lost to: ", losses)

@@ -205,6 +205,7 @@ type Sheet struct {
 	Prints             []Line    // printing notes
 	Results            []Line    // verdicts and faults seen on the negative
 	Lost               string    // the cause by which it is lost, "" where it is not
+	Before             *Sheet    // the exposure before it on the same piece of film; nil for the first
 	Twins              []*Sheet  // duplicates: the same scene, film, filters and settings
 
 	Reading    *Reading // nil where there is none

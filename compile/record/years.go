@@ -1,31 +1,93 @@
 package record
 
+import "slices"
+
 // What a season of many notebooks says over the years: each calendar year beside
 // the others, and the places that were come back to.
 
-// Counts are how many sheets there are and how they stand. Each sheet has exactly
-// one state.
+// Counts are how many sheets there are, how their exposures stand, and what became of the
+// film. A sheet is a piece of film; exposed twice it is one sheet with two exposures, each
+// of which has exactly one state.
 type Counts struct {
-	Outings, Sheets                           int
-	Right, Off, Unchecked, NoImage, Unexposed int
-	Developed, Scanned                        int // surely developed; with a scan that is there
+	Outings, Sheets                int
+	Right, Off, Unchecked, NoImage int // exposures
+	Unexposed                      int // sheets that never were
+	Developed, Scanned             int // sheets: surely developed; with a scan that is there
 }
 
-// Count adds a sheet of a state.
-func (c *Counts) Count(state State) {
-	c.Sheets++
-	switch state {
-	case Right:
-		c.Right++
-	case Off:
-		c.Off++
-	case NoImage:
-		c.NoImage++
-	case Unexposed:
-		c.Unexposed++
-	default:
-		c.Unchecked++
+// Exposures is how often film was exposed.
+func (c *Counts) Exposures() int { return c.Right + c.Off + c.Unchecked + c.NoImage }
+
+// Twice reports whether there are more exposures than exposed sheets, so that the two are
+// to be told apart.
+func (c *Counts) Twice() bool { return c.Exposures()+c.Unexposed != c.Sheets }
+
+// Count adds exposures by how they stand, and the sheets that they are on, each named by
+// its first exposure.
+func Count[S comparable](c *Counts, all []S, state func(S) State, first func(S) S) {
+	sheets, exposed := map[S]bool{}, map[S]bool{}
+	for _, sh := range all {
+		sheets[first(sh)] = true
+		switch state(sh) {
+		case Right:
+			c.Right++
+		case Off:
+			c.Off++
+		case NoImage:
+			c.NoImage++
+		case Unexposed:
+			continue
+		default:
+			c.Unchecked++
+		}
+		exposed[first(sh)] = true
 	}
+	c.Sheets, c.Unexposed = len(sheets), len(sheets)-len(exposed)
+}
+
+// CountOf counts sheets.
+func CountOf(all []*Sheet) (c Counts) {
+	developed, scanned := map[*Sheet]bool{}, map[*Sheet]bool{}
+	Count(&c, all, func(s *Sheet) State { return s.State }, (*Sheet).First)
+	for _, sh := range all {
+		if slices.ContainsFunc(sh.Developed, func(d Development) bool { return !d.Maybe }) {
+			developed[sh.First()] = true
+		}
+		if slices.ContainsFunc(sh.Scans, func(s *Scan) bool { return s.State == Present }) {
+			scanned[sh.First()] = true
+		}
+	}
+	c.Developed, c.Scanned = len(developed), len(scanned)
+	return c
+}
+
+// First is the first exposure on the same piece of film, as a rule the sheet itself.
+func (s *Sheet) First() *Sheet {
+	for s.Before != nil {
+		s = s.Before
+	}
+	return s
+}
+
+// Sheets is how many pieces of film some exposures are on.
+func Sheets(exposures []*Sheet) int {
+	if !slices.ContainsFunc(exposures, func(s *Sheet) bool { return s.Before != nil }) {
+		return len(exposures)
+	}
+	film := map[*Sheet]bool{}
+	for _, s := range exposures {
+		film[s.First()] = true
+	}
+	return len(film)
+}
+
+// Lost is how many sheets were lost, to whatever it was.
+func Lost(losses []*Loss) int {
+	var all []*Sheet
+	for _, l := range losses {
+		all = append(all, l.Sheets...)
+	}
+	return Sheets(all)
 }
 
 // Year is what the notes say of one calendar year.

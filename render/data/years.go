@@ -31,6 +31,7 @@ type yearJSON struct {
 	Year      *string        `json:"year"`
 	Outings   int            `json:"outings"`
 	Sheets    int            `json:"sheets"`
+	Exposures int            `json:"exposures"`
 	Right     int            `json:"right"`
 	Off       int            `json:"off"`
 	Unchecked int            `json:"unchecked"`
@@ -65,7 +66,7 @@ type visitJSON struct {
 
 func yearOf(y *record.Year) yearJSON {
 	out := yearJSON{
-		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage,
+		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Exposures: y.Exposures(), Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage,
 		Unexposed: y.Unexposed, Developed: y.Developed, Scanned: y.Scanned, Films: []filmUseJSON{}, Losses: []yearLossJSON{},
 	}
 	for _, u := range y.Films {

@@ -41,6 +41,14 @@ func Calendar(s *record.Season) *Drawing {
 	return d
 }
 
+// counted says a number of sheets.
+func counted(sheets int) string {
+	if sheets == 1 {
+		return "1 sheet"
+	}
+	return fmt.Sprint(sheets, " sheets")
+}
+
 // monthsOf gathers the months in the order of time.
 func monthsOf(s *record.Season) (months []*month, said []string) {
 	at := map[time.Time]*month{}
@@ -56,9 +64,9 @@ func monthsOf(s *record.Season) (months []*month, said []string) {
 			m = &month{name: start.Format("Jan 2006"), days: start.AddDate(0, 1, -1).Day()}
 			at[start] = m
 		}
-		m.sheets[day.Day()] += len(o.Sheets)
+		m.sheets[day.Day()] += record.Sheets(o.Sheets)
 		m.out[day.Day()] = true
-		said = append(said, fmt.Sprintf("%s, %d sheets", day.Format("2 January 2006"), len(o.Sheets)))
+		said = append(said, fmt.Sprintf("%s, %s", day.Format("2 January 2006"), counted(record.Sheets(o.Sheets))))
 		if first.IsZero() || start.Before(first) {
 			first = start
 		}

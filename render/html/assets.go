@@ -10,6 +10,7 @@ import (
 	"golang.org/x/image/font/gofont/gomono"
 	"golang.org/x/image/font/gofont/goregular"
 
+	"notchbook/compile/record"
 	"notchbook/render/saying"
 )
 
@@ -30,6 +31,7 @@ var fontLicence []byte
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
 		"count":  saying.Count,
+		"film":   record.Sheets,
 		"place":  placeWords,
 		"joined": saying.Join,
 		"dotted": dotted,

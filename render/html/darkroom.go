@@ -318,7 +318,7 @@ func (w *site) negativePages() []*page {
 func (w *site) lossPages() []*page {
 	var items []grouped
 	for _, l := range w.season.Losses {
-		items = append(items, under(&group{Title: title(l.Cause), ID: "loss-" + l.Slug, Count: len(l.Sheets)}, l.Sheets)...)
+		items = append(items, under(&group{Title: title(l.Cause), ID: "loss-" + l.Slug, Count: record.Sheets(l.Sheets)}, l.Sheets)...)
 	}
 	return list("losses", "Lost sheets", "losses", cut(items, groupedWeight), func(_ int, items []grouped) any {
 		return w.groups(items)
@@ -328,8 +328,7 @@ func (w *site) lossPages() []*page {
 // lossLinks are the causes on the season's page.
 func (w *site) lossLinks() (links []link, sheets int) {
 	for _, l := range w.season.Losses {
-		links = append(links, link{URL: "losses.html#loss-" + escapePath(l.Slug), Text: l.Cause, Count: len(l.Sheets)})
-		sheets += len(l.Sheets)
+		links = append(links, link{URL: "losses.html#loss-" + escapePath(l.Slug), Text: l.Cause, Count: record.Sheets(l.Sheets)})
 	}
-	return links, sheets
+	return links, record.Lost(w.season.Losses)
 }

@@ -27,14 +27,8 @@ type indexBody struct {
 	Losses  []link
 	Lost    int
 	Strip   template.HTML // the calendar of outings
-	Tally   tally
+	Tally   *record.Tally
 }
-
-// tally is the season's figures.
-type tally struct{ record.Tally }
-
-// Exposed are the sheets that were not stated to be unused.
-func (t tally) Exposed() int { return t.Sheets - t.Unexposed }
 
 // worstShown is how many sheets the first page names; the rest is a click away.
 const worstShown = 12
@@ -43,7 +37,7 @@ func (w *site) indexPages() []*page {
 	weight := func(op *outingPage) int { return 350 + 2*len(op.outing.Title) + len(op.outing.Place) }
 	parts := cut(w.outings, weight)
 	return list("index", w.season.Title, "index", parts, func(part int, ops []*outingPage) any {
-		body := indexBody{Part: part, Tally: tally{w.season.Tally}}
+		body := indexBody{Part: part, Tally: &w.season.Tally}
 		if part == 0 {
 			body.Kinds, body.Worst = w.kinds, w.worst()
 			body.Losses, body.Lost = w.lossLinks()
@@ -235,7 +229,7 @@ const keysShown = 1500
 func (w *site) lookupPages(x *record.Index) []*page {
 	var items []grouped
 	for _, r := range x.Rows {
-		head := &group{Title: cmp.Or(r.Key, "not stated"), ID: r.Slug, Count: len(r.Sheets)}
+		head := &group{Title: cmp.Or(r.Key, "not stated"), ID: r.Slug, Count: record.Sheets(r.Sheets)}
 		items = append(items, under(head, r.Sheets)...)
 	}
 	parts := cut(items, groupedWeight)

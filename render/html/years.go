@@ -58,7 +58,7 @@ func yearFacts(y *record.Year) []record.Fact {
 		films = append(films, fmt.Sprint(cmp.Or(f.Film, "film not known"), " ", f.Sheets))
 	}
 	for _, l := range y.Losses {
-		lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
+		lost = append(lost, fmt.Sprint(l.Cause, " ", record.Sheets(l.Sheets)))
 	}
 	facts := []record.Fact{
 		{Name: "Outings", Value: fmt.Sprint(y.Outings)}, {Name: "Sheets", Value: saying.Sheets(&y.Counts)},

@@ -212,7 +212,7 @@ func (b *book) negatives() {
 func (b *book) losses() {
 	b.beginBelow(lossesTitle, "")
 	for _, l := range b.season.Losses {
-		b.subtitle(l.Cause + ": " + saying.Count(len(l.Sheets), "sheet"))
+		b.subtitle(l.Cause + ": " + saying.Count(record.Sheets(l.Sheets), "sheet"))
 		for _, s := range l.Sheets {
 			b.sheetRow("", s, s.Title, "")
 		}

@@ -47,7 +47,7 @@ func (b *book) titlePage() {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}
 	b.set(measure{right: b.width()}, span{text: strings.Join([]string{saying.Count(b.season.Tally.Outings, "outing"),
-		saying.Count(len(b.season.Sheets), "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
+		saying.Count(b.season.Tally.Sheets, "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
 	b.space(4 * grid)
 	for _, c := range b.season.Cautions {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
@@ -205,7 +205,7 @@ func outingAside(o *record.Outing) string {
 	if strings.Contains(o.Title, date) {
 		date = ""
 	}
-	return saying.Join(" · ", date, saying.Count(len(o.Sheets), "sheet"))
+	return saying.Join(" · ", date, saying.Count(record.Sheets(o.Sheets), "sheet"))
 }
 
 // title sets the title of a chapter, with room below.

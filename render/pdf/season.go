@@ -78,7 +78,7 @@ func (b *book) outingTable() {
 			}
 			date = ""
 		}
-		rows = append(rows, tableRow{cells: []cell{words(date), title, number(len(o.Sheets)),
+		rows = append(rows, tableRow{cells: []cell{words(date), title, number(record.Sheets(o.Sheets)),
 			number(n[0]), number(n[1]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
 	}
 	b.titled(outingsTitle, rows, "date", "", "sheets", "right", "off", "no image", "unchecked", "unexposed", "page")
@@ -146,12 +146,8 @@ func (b *book) yearTable() {
 	}
 	var rows []tableRow
 	for _, y := range b.season.Years {
-		lost := 0
-		for _, l := range y.Losses {
-			lost += len(l.Sheets)
-		}
 		rows = append(rows, tableRow{cells: []cell{words(orWords(y.Year, "undated")), number(y.Outings), number(y.Sheets), number(y.Right),
-			number(y.Off), number(y.NoImage), number(y.Unchecked), number(y.Unexposed), number(y.Developed), number(y.Scanned), number(lost)}})
+			number(y.Off), number(y.NoImage), number(y.Unchecked), number(y.Unexposed), number(y.Developed), number(y.Scanned), number(record.Lost(y.Losses))}})
 	}
 	b.titled("Years", rows, "year", "outings", "sheets", "right", "off", "no image", "unchecked", "unexposed", "developed", "scanned", "lost")
 }
@@ -160,7 +156,7 @@ func (b *book) yearTable() {
 func (b *book) lossTable() {
 	var rows []tableRow
 	for _, l := range b.season.Losses {
-		rows = append(rows, tableRow{cells: []cell{words(l.Cause), number(len(l.Sheets))}})
+		rows = append(rows, tableRow{cells: []cell{words(l.Cause), number(record.Sheets(l.Sheets))}})
 	}
 	b.titled("Lost to", rows, "cause", "sheets")
 }
@@ -176,7 +172,7 @@ func (b *book) placeTable() {
 			if len(v.Sheets) > 0 {
 				key, with = v.Sheets[0], usedOn(v.Sheets)
 			}
-			rows = append(rows, tableRow{cells: []cell{words(name), words(v.Date), number(len(v.Sheets)), words(with), b.pageCell(key)}})
+			rows = append(rows, tableRow{cells: []cell{words(name), words(v.Date), number(record.Sheets(v.Sheets)), words(with), b.pageCell(key)}})
 			name = ""
 		}
 	}

@@ -41,7 +41,7 @@ func yearRows(y *record.Year) [][2]string {
 		films = append(films, fmt.Sprint(orWords(f.Film, "film not known"), " ", f.Sheets))
 	}
 	for _, l := range y.Losses {
-		lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
+		lost = append(lost, fmt.Sprint(l.Cause, " ", record.Sheets(l.Sheets)))
 	}
 	return [][2]string{
 		{"outings", fmt.Sprint(y.Outings)},

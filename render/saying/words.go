@@ -28,10 +28,22 @@ func Count(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing + "s"
 }
 
-// Sheets says how many sheets there are, and how they stand: "12: 10 right, 2 off".
+// Sheets says how many sheets there are, and how they stand: "12: 10 right, 2 off"; where
+// some were exposed twice, how their exposures stand: "12, 13 exposures: 10 right, 3 off".
 func Sheets(c *record.Counts) string {
-	return Join(": ", strconv.Itoa(c.Sheets), Counted([]int{c.Right, c.Off, c.Unchecked, c.NoImage, c.Unexposed},
-		"right", "off", "unchecked", "without an image", "unexposed"))
+	if c.Twice() {
+		return strconv.Itoa(c.Sheets) + ", " + Standing(c)
+	}
+	return Join(": ", strconv.Itoa(c.Sheets), Standing(c))
+}
+
+// Standing says how sheets stand, and where some were exposed twice, their exposures.
+func Standing(c *record.Counts) string {
+	numbers, words := []int{c.Right, c.Off, c.Unchecked, c.NoImage}, []string{"right", "off", "unchecked", "without an image"}
+	if c.Twice() {
+		return Join("; ", Join(": ", Count(c.Exposures(), "exposure"), Counted(numbers, words...)), Counted([]int{c.Unexposed}, "unexposed"))
+	}
+	return Counted(append(numbers, c.Unexposed), append(words, "unexposed")...)
 }
 
 // Counted joins the numbers that are not 0, each with its words.

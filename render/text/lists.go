@@ -167,7 +167,7 @@ func (p *page) negatives(s *record.Season) {
 
 func (p *page) losses(s *record.Season) {
 	for _, l := range s.Losses {
-		p.heading(fmt.Sprintf("%s: %s", l.Cause, saying.Count(len(l.Sheets), "sheet")), ofPart)
+		p.heading(fmt.Sprintf("%s: %s", l.Cause, saying.Count(record.Sheets(l.Sheets), "sheet")), ofPart)
 		for _, sh := range l.Sheets {
 			off := ""
 			if sh.State == record.Off && sh.Difference.Known {
@@ -190,7 +190,7 @@ func (p *page) years(s *record.Season) {
 			films = append(films, fmt.Sprint(cmp.Or(f.Film, "film not known"), " ", f.Sheets))
 		}
 		for _, l := range y.Losses {
-			lost = append(lost, fmt.Sprint(l.Cause, " ", len(l.Sheets)))
+			lost = append(lost, fmt.Sprint(l.Cause, " ", record.Sheets(l.Sheets)))
 		}
 		p.row("film used", strings.Join(films, ", "))
 		p.row("lost to", strings.Join(lost, ", "))

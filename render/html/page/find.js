@@ -220,7 +220,10 @@
     shown = 0;
     body.replaceChildren();
     list.hidden = found.length === 0;
-    let text = `${found.length} of ${index.sheets} ${index.sheets === 1 ? "sheet" : "sheets"}`;
+    const all = index.sheets - Object.keys(index.film).length;
+    const film = new Set(found.map((i) => index.film[i] ?? i)).size;
+    let text = `${film} of ${all} ${all === 1 ? "sheet" : "sheets"}`;
+    if (film !== found.length) text += `, ${found.length} exposures`;
     if (read.length > 0) text += ": " + read.join(", ");
     if (lost.length > 0) text += ". Nothing in these notes is called " + lost.join(", ") + ".";
     said.textContent = text;

@@ -36,6 +36,12 @@ type unlogged struct {
 
 // dry gives a line about dry negatives to their sheets.
 func (r *resolver) dry(st *lang.Statement, do func(*sheet, lang.Label)) {
+	if len(st.Labels) == 0 {
+		word := strings.ToLower(st.Said.Text())
+		r.report("no-sheet-named", st.Said, "which sheet this "+word+" line is about is not said").
+			note("write the label or the number behind the word: " + word + " 3A: …")
+		return
+	}
 	for _, l := range r.meant(st) {
 		if sh := r.named(l.Text); sh != nil {
 			sh.lines = append(sh.lines, st)
@@ -72,6 +78,10 @@ func (r *resolver) result(st *lang.Statement) {
 // negatives gives numbers to sheets that were logged: one each, in order, or the
 // first and the last.
 func (r *resolver) negatives(st *lang.Statement) {
+	if len(st.Labels) == 0 {
+		r.dry(st, nil)
+		return
+	}
 	numbers := numbersIn(st.Text)
 	if len(numbers) != len(st.Labels) {
 		text := fmt.Sprintf("%s for %s", counted(len(numbers), "number", "numbers"), counted(len(st.Labels), "sheet", "sheets"))

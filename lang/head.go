@@ -87,7 +87,7 @@ func (h *head) wordHead(said, line string, names *Lexicon) bool {
 	h.how, h.word, h.said = how, h.from, h.from+end
 	switch {
 	case rest == "":
-		return !how.needs
+		return !how.needs || h.speaksOfSheet(line, names)
 	case how.labels == 0 || rest == said[end:]:
 		return false
 	case how.labels == 1:
@@ -97,6 +97,19 @@ func (h *head) wordHead(said, line string, names *Lexicon) bool {
 	list, all := splitLabels(rest, start, true, names)
 	h.labels, h.either = list.all, list.either
 	return all
+}
+
+// speaksOfSheet tells "neg: 26-041", which lacks its sheet's label, from "Load: heavy".
+func (h *head) speaksOfSheet(line string, names *Lexicon) bool {
+	body := skip(line, h.body)
+	switch h.how.word {
+	case Neg:
+		return isDigit(at(line, body))
+	case Density:
+		s := scanFolded(line[body:], onDensity, names)
+		return strings.ContainsAny(s.src, "0123456789") && 2*s.count(tWord) <= len(s.tokens)-s.count(tComma, tRemark)
+	}
+	return false
 }
 
 // word is a log word, the notation's or the writer's own.

@@ -292,7 +292,7 @@ func tankNote(sh *sheet) string {
 	case sh.sum.known && math.Abs(sh.sum.diff) >= 1./6:
 		all = append(all, exposure.OverUnder(sh.sum.diff))
 	case sh.sum.state == record.Unchecked:
-		all = append(all, "not checked")
+		all = append(all, "unchecked")
 	}
 	if sh.first != nil {
 		all = append(all, "exposed again")

@@ -23,12 +23,12 @@ import (
 
 // archiveCommand puts a season into a bag (RFC 8493), or checks one.
 type archiveCommand struct {
-	Paths        []string `arg:"" optional:"" name:"path" help:"Notebook or folder of notebooks."`
+	Paths        []string `arg:"" optional:"" name:"path" help:"Notebooks or folders of notebooks."`
 	Output       string   `short:"o" name:"output" placeholder:"BAG" help:"Folder for the bag. Nothing may be there yet: a bag takes no other's place."`
 	WithoutScans bool     `help:"Leave the scans out; a list with their digests stands for them."`
 	Verify       string   `placeholder:"BAG" help:"Check a bag completely, whoever made it: what has changed, is missing or extra, or is not as RFC 8493 demands. Exit status 1 when it is not valid."`
 	Strict       bool     `help:"With --verify: warnings count as errors for the exit status."`
-	Format       string   `enum:"text,json" default:"text" help:"With --verify: text or json."`
+	Format       string   `enum:"text,json" default:"text" help:"With --verify: how the answer is written: text or json."`
 	door
 	audience
 }

@@ -19,11 +19,11 @@ import (
 // checkCommand is the gate. It writes nothing but its findings, unless it is told
 // to mend what is certain.
 type checkCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	Strict bool     `help:"Warnings count as errors for the exit status."`
 	Fix    bool     `help:"Write the corrections of the notes that are certain, each notebook whole or not at all, show them, and check again."`
 	Watch  bool     `help:"Check again whenever a notebook is saved, until Ctrl-C."`
-	Format string   `enum:"text,json,sarif" default:"text" help:"How the findings are written: text, json or sarif."`
+	Format string   `enum:"text,json,sarif" default:"text" help:"How the answer is written: text, json or sarif."`
 	door
 	audience
 }

@@ -21,14 +21,14 @@ import (
 
 // compileCommand writes the record.
 type compileCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
-	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, inside the notebook's folder."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
+	Output string   `short:"o" name:"output" placeholder:"DIR" help:"Folder for the record. Default: record, in the season's folder."`
 	door
 	audience
 
-	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: ${enum}."`
+	Paper    string   `enum:"a4,letter,a5" default:"a4" help:"Paper of the book: a4, letter or a5."`
 	Bind     bool     `help:"Leave a margin for binding at the inner side of each leaf."`
-	Thumbs   string   `enum:"none,small,large" default:"small" help:"Pictures in the book: ${enum}."`
+	Thumbs   string   `enum:"none,small,large" default:"small" help:"Pictures in the book: none, small or large."`
 	Labels   string   `placeholder:"WxH" help:"Also write labels.pdf: labels for sleeves and holder sides, so many millimetres wide and high, to cut. Example: 70x37."`
 	Sections []string `placeholder:"NAMES" help:"Only these sections of the book: ${sections}."`
 }

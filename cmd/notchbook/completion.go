@@ -12,7 +12,7 @@ import (
 // is made of the same descriptions as the help, and the shell asks nothing of
 // the program when it completes.
 type completionCommand struct {
-	Shell string `arg:"" enum:"bash,zsh,fish" help:"bash, zsh or fish."`
+	Shell string `arg:"" enum:"bash,zsh,fish" help:"Name of the shell: bash, zsh or fish."`
 }
 
 // Run prints the shell's own code.

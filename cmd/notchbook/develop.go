@@ -13,9 +13,9 @@ import (
 
 // developCommand lists what waits for development.
 type developCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	At     string   `placeholder:"22C" help:"Temperature to develop at, where the kit declares times around it: 22C or 72F. Default: the one that the kit declares first."`
-	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	Format string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	audience
 }
 

@@ -111,7 +111,7 @@ func explainSheet(out io.Writer, e compile.Explained) {
 
 // stateWords says a sheet's state as the last line of check does.
 var stateWords = map[record.State]string{
-	record.Right: "right", record.Off: "off", record.NoImage: "without an image", record.Unchecked: "unchecked", record.Unexposed: "unexposed",
+	record.Right: "right", record.Off: "off", record.NoImage: "no image", record.Unchecked: "unchecked", record.Unexposed: "unexposed",
 }
 
 // explainSlip prints a mistake that may be why a sheet is off.

@@ -26,7 +26,7 @@ func TestExplainASheet(t *testing.T) {
 		{"2026-10-04 3a", []string{"G11 −1.6: ", "[handbook: Kodak F-4016"}},
 		{"2026-11-07 5B", []string{"the meter at EI 20 for film at EI 64, +1⅔  [2026-11-07-wharf.txt:58]", "1⅔ stops over"}},
 		{"2026-10-25 4A", []string{": unchecked\n", "exposed at EI 10  [kit.md:30]", "it would take a longer reciprocity table for curlew; 40 s lies beyond its last entry"}},
-		{"2026-10-04 6A", []string{": without an image\n", "R25 −3: ×8  [kit.md:41]", "there is next to nothing on this sheet"}},
+		{"2026-10-04 6A", []string{": no image\n", "R25 −3: ×8  [kit.md:41]", "there is next to nothing on this sheet"}},
 	} {
 		s := must(t, "explain", c.sheet, seasonOfAldermoor)
 		for _, want := range c.says {

@@ -19,11 +19,11 @@ import (
 // fieldcardCommand makes the card that is taken along.
 type fieldcardCommand struct {
 	Path   string `arg:"" name:"path" help:"Folder of the season, or the notebook that declares the kit."`
-	Output string `short:"o" name:"output" placeholder:"FILE" help:"The card. Default: card.html, or card.pdf with --paper, where you stand."`
+	Output string `short:"o" name:"output" placeholder:"FILE" help:"The card. Default: card.html, or card.pdf with --paper, in the current folder."`
 	audience
 
 	Paper string `enum:"none,a6,card" default:"none" help:"The tables to print, as PDF: a6 folds to eight panels of a quarter of the paper, card to a card for the pocket; none is the page for the phone."`
-	On    string `enum:"a4,letter" default:"a4" help:"Paper to print on: ${enum}."`
+	On    string `enum:"a4,letter" default:"a4" help:"Paper to print on: a4 or letter."`
 }
 
 // Run writes the card.

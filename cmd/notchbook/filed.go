@@ -12,7 +12,7 @@ import (
 
 // negativesCommand lists the numbers of the negatives and what lacks one.
 type negativesCommand struct {
-	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	Paths []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	audience
 }
 
@@ -70,7 +70,7 @@ func listSheets(out io.Writer, what string, all []*record.Sheet) {
 
 // lossesCommand counts what was lost, by cause.
 type lossesCommand struct {
-	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	Paths []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	audience
 }
 

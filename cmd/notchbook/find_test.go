@@ -30,7 +30,7 @@ func TestFindListsSheets(t *testing.T) {
 	got := notchbook(t, "find", "R25", "october", dir)
 	want := `2026-10-04 2A  Long kiln from the tramway  sedge   300  R25        1/8 f/16   right
 2026-10-04 5B  The stack against cloud     sedge   150  R25 + pol  1/4 f/11½  right
-2026-10-04 6A  The stack against cloud     curlew  150  R25        1/2 f/16   without an image
+2026-10-04 6A  The stack against cloud     curlew  150  R25        1/2 f/16   no image
 3 sheets of N: filter R25, in October
 `
 	if ofHowMany.ReplaceAllString(got.out, "of N") != want || got.status != right {

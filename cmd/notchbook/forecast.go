@@ -22,8 +22,8 @@ import (
 type forecastCommand struct {
 	Kit     string   `placeholder:"FILE" help:"Notebook that declares filters and films, with curves of your own."`
 	Film    string   `default:"pan" help:"Film class (pan, ortho, blue) or a film of the kit."`
-	Light   string   `enum:"daylight,tungsten" default:"daylight" help:"daylight or tungsten."`
-	Format  string   `enum:"text,json" default:"text" help:"text or json."`
+	Light   string   `enum:"daylight,tungsten" default:"daylight" help:"The light: daylight or tungsten."`
+	Format  string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	Output  string   `short:"o" placeholder:"FILE.svg" help:"Write the drawing into a file, as SVG."`
 	Filters []string `arg:"" name:"filter" help:"Filters and stacks, as on a sheet line: Y8 O21 R25+pol."`
 	audience

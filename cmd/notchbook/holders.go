@@ -13,9 +13,9 @@ import (
 
 // holdersCommand says what is in each holder, and what may be loaded again.
 type holdersCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebook or folder of notebooks."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	Side   string   `placeholder:"7B" help:"Only this side, or both sides of this holder."`
-	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	Format string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	audience
 }
 

@@ -34,15 +34,15 @@ type commands struct {
 	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
 	Reckon     reckonCommand     `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Forecast   forecastCommand   `cmd:"" help:"Forecast what filters do: what each costs, and how sky, foliage, brick, skin and other things move against grey. Exit status 1 when a curve is missing."`
-	Notation   notationCommand   `cmd:"" help:"Print how notes are read: the whole notation, or the chapter on some words."`
+	Notation   notationCommand   `cmd:"" help:"Print how notes are read: the whole notation, or what it says of some words. Exit status 1 when it says nothing of them."`
 	Handbook   handbookCommand   `cmd:"" help:"Print the published tables, each row with its source."`
 	Fieldcard  fieldcardCommand  `cmd:"" help:"Make the card for the field: one HTML file with the kit's tables and the whole checker, for a phone without a network."`
 	Desk       deskCommand       `cmd:"" help:"Show the record live in a browser on this machine: it changes when a notebook is saved."`
-	Lsp        lspCommand        `cmd:"" help:"Speak with an editor: findings while one types, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
+	Lsp        lspCommand        `cmd:"" help:"Speak with an editor: findings while you type, hover, completion, renaming. Language Server Protocol 3.17 on standard input and output."`
 	Develop    developCommand    `cmd:"" help:"List what waits for development: batches that share a tray, times, what to hold back, what was developed otherwise than asked."`
 	Negatives  negativesCommand  `cmd:"" help:"List the negatives by their numbers, the next free one, negatives without an entry and entries without a negative."`
 	Losses     lossesCommand     `cmd:"" help:"Say which sheets were lost, and to what."`
-	Years      yearsCommand      `cmd:"" help:"Set the calendar years beside one another, and the days on which a place was come back to."`
+	Years      yearsCommand      `cmd:"" help:"Set the calendar years beside one another, and list what was used in a place each time you came back."`
 	Tests      testsCommand      `cmd:"" help:"Say what your own tests give: film speed, developing times, filters, reciprocity, shutters and meters, with the sheets that do not belong."`
 	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Archive    archiveCommand    `cmd:"" help:"Put a season into a bag (BagIt 1.0): notebooks, kit, record, scans and sidecars with the digests of all of them; or check a bag."`

@@ -44,7 +44,7 @@ func (c *notationCommand) Run(t terminal) error {
 	for _, ch := range all {
 		fmt.Fprintln(t.err, "  "+ch.head)
 	}
-	return status(failed)
+	return status(found)
 }
 
 // printPassages prints what the chapters say of words, and names the chapters.

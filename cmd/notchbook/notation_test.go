@@ -32,7 +32,7 @@ func TestNotationIsFoundByItsWords(t *testing.T) {
 		t.Error("an example is taken for a chapter:\n", out)
 	}
 	none := notchbook(t, "notation", "xylophone")
-	if none.status != failed || !strings.Contains(none.err, "\n  Readings\n") || strings.Contains(none.err, "3A:") {
+	if none.status != found || !strings.Contains(none.err, "\n  Readings\n") || strings.Contains(none.err, "3A:") {
 		t.Errorf("status %d: %s", none.status, none.err)
 	}
 }

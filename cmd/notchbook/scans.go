@@ -19,9 +19,9 @@ import (
 // other. It never opens a scan for writing.
 type scansCommand struct {
 	Path       string `arg:"" name:"path" help:"Folder of notebooks and scans."`
-	Record     string `placeholder:"DIR" help:"Folder of the record whose sums tell what has changed since. Default: record, inside the folder."`
+	Record     string `placeholder:"DIR" help:"Folder of the record whose sums tell what has changed since. Default: record, in the season's folder."`
 	Full       bool   `help:"Read every byte again, whatever is known of a scan that seems unchanged."`
-	RenamePlan bool   `help:"Print the renames by which the files follow the notes, as a shell script."`
+	RenamePlan bool   `help:"Print the renames by which the scans and their sidecars follow the notes, as a shell script."`
 	Apply      bool   `help:"With --rename-plan: rename, never over an existing file, and write how to undo it."`
 	XMP        bool   `name:"xmp" help:"Write an XMP sidecar beside every scan that a sheet names."`
 	door

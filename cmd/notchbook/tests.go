@@ -13,9 +13,9 @@ import (
 
 // testsCommand says what the photographer's own tests give.
 type testsCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebooks or a folder of notebooks."`
-	Format string   `enum:"text,json" default:"text" help:"text or json."`
-	Kind   string   `enum:"all,speed,development,filter,reciprocity,shutter,meter" default:"all" help:"Only tests of this kind."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
+	Format string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
+	Kind   string   `enum:"all,speed,development,filter,reciprocity,shutter,meter" default:"all" help:"Only tests of this kind: speed, development, filter, reciprocity, shutter or meter."`
 	audience
 }
 

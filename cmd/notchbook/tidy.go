@@ -12,7 +12,7 @@ import (
 // tidyCommand spells log lines in one way. It shows what it would do, and does
 // it only when told to.
 type tidyCommand struct {
-	Paths []string `arg:"" name:"path" help:"Notebook or folder of notebooks; - is standard input."`
+	Paths []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
 	Write bool     `short:"w" help:"Write the notebooks back, each whole or not at all."`
 	Diff  bool     `short:"d" help:"Show what changes, line by line."`
 }

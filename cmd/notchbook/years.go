@@ -14,8 +14,8 @@ import (
 // yearsCommand sets the years of the notes beside one another, and the days on
 // which a place was come back to.
 type yearsCommand struct {
-	Paths  []string `arg:"" name:"path" help:"Notebooks or a folder of notebooks."`
-	Format string   `enum:"text,json" default:"text" help:"text or json."`
+	Paths  []string `arg:"" name:"path" help:"Notebooks or folders of notebooks; - is standard input."`
+	Format string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	audience
 }
 

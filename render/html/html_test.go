@@ -210,7 +210,7 @@ func TestFigures(t *testing.T) {
 			"Not understood", "struck, aldermoor/brick works.md, line 15", "As typed, 2 lines",
 		},
 		"outing-14-jan-saltings.html": {"the aperture of #31", "unchecked", "unexposed", "4½ stops over", "Holder side", "N-1, 20 jan"},
-		"index.html":                  {"3 errors, 2 warnings, 1 note.", "Of 142 lines, 71 are log, 44 prose, and 2 could not be read."},
+		"index.html":                  {"3 errors, 2 warnings, 1 note.", "Of 142 lines, 71 are log, 44 prose, and 2 not understood."},
 		"findings.html":               {"aldermoor/brick works.md:15:5", "exposure-off"},
 		"unchecked.html":              {"the aperture of #31", "shet 3A", "line 41"},
 		"develop.html":                {"pan100, N-1", "6 min 15 s at 20 °C", "off by 2 stops under", "asked for N-1"},

@@ -124,7 +124,7 @@ func (w *site) uncheckedPages() []*page {
 		}
 		return n
 	})
-	return list("unchecked", "Unchecked", "unchecked", parts, func(part int, items []uncheckedItem) any {
+	return list("unchecked", "Unchecked or unread", "unchecked", parts, func(part int, items []uncheckedItem) any {
 		body := uncheckedBody{Part: part}
 		for _, it := range items {
 			if it.Unread != nil {

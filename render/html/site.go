@@ -110,7 +110,7 @@ func (w *site) planNav() {
 	w.nav = []link{
 		{URL: "index.html", Text: "Season"},
 		{URL: "findings.html", Text: "Findings", Count: len(w.season.Findings)},
-		{URL: "unchecked.html", Text: "Unchecked", Count: unchecked},
+		{URL: "unchecked.html", Text: "Unchecked or unread", Count: unchecked},
 		{URL: "contact.html", Text: "Contact sheet"},
 		{URL: "develop.html", Text: "To develop"},
 		{URL: "holders.html", Text: "Holders"},

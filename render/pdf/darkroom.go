@@ -17,7 +17,7 @@ func (b *book) develop() {
 		b.caution(c)
 	}
 	if len(d.Held) > 0 {
-		b.subtitle("Look at these first")
+		b.subtitle("Hold back")
 		for _, h := range d.Held {
 			b.sheetRow("☐", h.Sheet, h.Why, h.Still)
 		}

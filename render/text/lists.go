@@ -76,7 +76,7 @@ func (p *page) toDevelop(s *record.Season) {
 		p.within("- ", "  ", func() { p.text(c, "") })
 	}
 	if len(d.Held) > 0 {
-		p.heading("Look at these first", ofPart)
+		p.heading("Hold back", ofPart)
 		for _, h := range d.Held {
 			p.item("[ ] "+named(h.Sheet)+": "+h.Why, h.Still)
 		}
@@ -176,6 +176,12 @@ func (p *page) losses(s *record.Season) {
 			p.item(saying.Join(", ", named(sh), off))
 		}
 	}
+}
+
+// yearsAndPlaces are the years, and what was used each time that one came back.
+func (p *page) yearsAndPlaces(s *record.Season) {
+	p.years(s)
+	p.places(s)
 }
 
 func (p *page) years(s *record.Season) {

@@ -24,14 +24,13 @@ var sections = []struct {
 	write func(*page, *record.Season)
 }{
 	{"Findings", (*page).findings},
-	{"Unchecked", (*page).unchecked},
+	{"Unchecked or unread", (*page).unchecked},
 	{"To develop", (*page).toDevelop},
 	{"Outings", (*page).outings},
 	{"Holders", (*page).holders},
 	{"Negatives", (*page).negatives},
-	{"Losses", (*page).losses},
-	{"Years", (*page).years},
-	{"Places come back to", (*page).places},
+	{"Lost sheets", (*page).losses},
+	{"Years and places", (*page).yearsAndPlaces},
 	{"Kit", (*page).kit},
 	{"Scans", (*page).scans},
 	{"Notebooks", (*page).notebooks},

@@ -308,7 +308,7 @@ func (g *gatherer) indexes() {
 	})
 	g.index("development", "By development asked for", plainly, func(s *record.Sheet) []string { return one(s.Development) })
 	g.index("sleeve", "By sleeve", naturalWords, func(s *record.Sheet) []string { return one(s.Sleeve) })
-	g.index("number", "By negative number", naturalWords, func(s *record.Sheet) []string { return one(s.Number) })
+	g.index("number", "By negative number", byNumber(g.out.Sheets), func(s *record.Sheet) []string { return one(s.Number) })
 }
 
 func one(key string) []string {

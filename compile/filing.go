@@ -237,10 +237,8 @@ func (g *gatherer) numbering() {
 			last = s
 		}
 	}
-	slices.SortStableFunc(out.Numbered, func(a, b *record.Sheet) int {
-		x, y := series(a.Number), series(b.Number)
-		return cmp.Or(plainly(x.prefix, y.prefix), cmp.Compare(x.n, y.n))
-	})
+	order := byNumber(out.Numbered)
+	slices.SortStableFunc(out.Numbered, func(a, b *record.Sheet) int { return order(a.Number, b.Number) })
 	g.nextFree(last)
 	g.leftOut()
 	for _, u := range g.unlogged {
@@ -256,6 +254,31 @@ func (g *gatherer) numbering() {
 		if sh.filed.sleeve == "" && filed {
 			out.Unfiled = append(out.Unfiled, g.sheet[sh])
 		}
+	}
+}
+
+// byNumber orders numbers: their series by the day on which the first of each was
+// exposed, since the prefix is often the year and 86 was before 03, and those without
+// a day last; in a series by the count.
+func byNumber(sheets []*record.Sheet) func(a, b string) int {
+	const never = "~" // behind every date
+	began := map[string]string{}
+	for _, sh := range sheets {
+		if sh.Number == "" {
+			continue
+		}
+		prefix := strings.ToLower(series(sh.Number).prefix)
+		day := never
+		if sh.Outing != nil && sh.Outing.ISO != "" {
+			day = sh.Outing.ISO
+		}
+		if first, ok := began[prefix]; !ok || day < first {
+			began[prefix] = day
+		}
+	}
+	return func(a, b string) int {
+		x, y := series(a), series(b)
+		return cmp.Or(cmp.Compare(began[strings.ToLower(x.prefix)], began[strings.ToLower(y.prefix)]), plainly(x.prefix, y.prefix), cmp.Compare(x.n, y.n), plainly(a, b))
 	}
 }
 

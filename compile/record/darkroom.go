@@ -118,7 +118,7 @@ type Loss struct {
 
 // Negatives is the numbering of the season's negatives.
 type Negatives struct {
-	Numbered []*Sheet       // sheets that bear a number, in the numbers' order
+	Numbered []*Sheet       // sheets that bear a number: series by their first day, then in the numbers' order
 	Next     string         // next free number of the last series, "" where there is none
 	After    string         // the number that it follows
 	Unlogged []UnloggedNote // negatives without an entry

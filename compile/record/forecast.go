@@ -9,10 +9,13 @@ type Forecast struct {
 	Held        string    // how well the method did against what is published
 }
 
-// Said is what the forecast is of and how well it does, as a sentence.
-func (f *Forecast) Said() string {
-	return f.Film + " in " + f.Light + ", against grey and to a third of a stop; " + f.Held
+// Of is what the forecast is of.
+func (f *Forecast) Of() string {
+	return f.Film + " in " + f.Light + ", against grey and to a third of a stop"
 }
+
+// Said is what the forecast is of and how well it does, as a sentence.
+func (f *Forecast) Said() string { return f.Of() + "; " + f.Held }
 
 // Subject is a thing whose tone a filter moves against grey.
 type Subject struct {

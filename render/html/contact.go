@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // frame is a sheet on the contact sheet.
@@ -67,7 +68,7 @@ func (f frame) write(m *markup) {
 	} else {
 		m.put(`<span class="blank">no scan</span>`)
 	}
-	m.put(`<span class="no">`).text(f.Row.Label).put("</span>")
+	m.put(`<span class="no">`).text(saying.Name(f.Row.Sheet)).put("</span>")
 	if f.Row.URL != "" {
 		m.put("</a>")
 	}

@@ -118,8 +118,8 @@ func (t tick) HTML() template.HTML {
 			m.put(`<span class="quiet">`).number(t.No).put(".</span> ")
 		}
 		m.put("<strong>")
-		t.Row.link(m)
-		m.put(`</strong> <span class="quiet">`).text(saying.Join(", ", t.Row.When(), t.Row.What())).put("</span>")
+		t.Row.linkAs(m, t.Row.Label) // it lies in its holder
+		m.put(`</strong> <span class="quiet">`).text(saying.Join(", ", t.Row.Number, t.Row.When(), t.Row.What())).put("</span>")
 		if t.Note != "" {
 			m.put("<br>").text(t.Note)
 		}
@@ -265,7 +265,7 @@ func (n negativeItem) HTML() template.HTML {
 		}
 		r := n.Row
 		m.text(cmp.Or(r.Number, "–")).put("</th><td>")
-		r.link(m)
+		r.linkAs(m, r.Label) // its number stands before it
 		m.put(` <span class="quiet">`).text(saying.Join(", ", r.When(), r.What())).put("</span>")
 		for _, p := range r.Prints {
 			m.put("<br><code>").text(p.Text).put("</code>")

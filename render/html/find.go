@@ -61,7 +61,7 @@ func (w *site) writeFinder(dst Folder) error {
 		if r.Verdict.Error {
 			class += " v-error"
 		}
-		for i, cell := range []string{r.Label, r.URL, r.What(), r.WhenAndHow(), class, saying.Join(" ", r.Verdict.Sign, r.Verdict.Words)} {
+		for i, cell := range []string{saying.Name(s), r.URL, r.What(), r.WhenAndHow(), class, saying.Join(" ", r.Verdict.Sign, r.Verdict.Words)} {
 			rows[i] = append(rows[i], onOneLine(cell))
 		}
 	}

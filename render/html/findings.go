@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // finding is a record.Finding made ready.
@@ -141,7 +142,7 @@ func (f finding) HTML() template.HTML {
 			}
 			m.text(x.After).put("</code></pre>")
 		}
-		each(m, "\n<ul class=\"remarks\">", f.Notes, func(n string) { m.put("<li>").text(n).put("</li>") }, "</ul>")
+		each(m, "\n<ul class=\"remarks\">", f.Notes, func(n string) { m.put("<li>").text(saying.Bind(n)).put("</li>") }, "</ul>")
 		if of := f.Concerns(); len(of) > 0 {
 			m.put("\n<p>Sheet")
 			if len(of) > 1 {

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"notchbook/render/saying"
 )
 
 // What a season has thousands of (entries, rows, drawings) is written by Go code
@@ -57,7 +59,8 @@ func (m *markup) dated(s string) *markup {
 
 var calendarDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`) })
 
-// joined writes what there is of the parts, with sep between.
+// joined writes what there is of the parts, with sep between. No line ends between a
+// figure and its unit.
 func (m *markup) joined(sep constant, parts ...string) *markup {
 	any := false
 	for _, p := range parts {
@@ -67,7 +70,7 @@ func (m *markup) joined(sep constant, parts ...string) *markup {
 		if any {
 			m.put(sep)
 		}
-		m.text(p)
+		m.text(saying.Bind(p))
 		any = true
 	}
 	return m

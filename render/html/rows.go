@@ -46,10 +46,10 @@ func (r sheetRow) How() string {
 }
 
 func (r sheetRow) filters() string  { return strings.Join(r.Filters, " + ") }
-func (r sheetRow) settings() string { return saying.Join(", ", r.Given.Time, r.Given.Aperture) }
+func (r sheetRow) settings() string { return saying.Join(",\u00a0", r.Given.Time, r.Given.Aperture) }
 
 // WhenAndHow is the same for a list that goes across outings.
-func (r sheetRow) WhenAndHow() string { return dotted(r.When(), r.How()) }
+func (r sheetRow) WhenAndHow() string { return dotted(saying.Beside(r.Sheet), r.When(), r.How()) }
 
 // When is the outing, for a list that goes across outings.
 func (r sheetRow) When() string {
@@ -62,15 +62,23 @@ func (r sheetRow) When() string {
 	return r.Outing.Title
 }
 
-// Link is the label, leading to the entry where there is one.
+// Link is the sheet's name, leading to the entry where there is one.
 func (r sheetRow) Link() template.HTML { return piece(r.link) }
 
-func (r sheetRow) link(m *markup) {
+func (r sheetRow) link(m *markup) { r.linkAs(m, saying.Name(r.Sheet)) }
+
+// InHolder is the label with the same way, for a list by which holders are emptied.
+func (r sheetRow) InHolder() template.HTML {
+	return piece(func(m *markup) { r.linkAs(m, r.Label) })
+}
+
+// linkAs leads to the entry from other words.
+func (r sheetRow) linkAs(m *markup, words string) {
 	if r.URL == "" {
-		m.text(r.Label)
+		m.text(words)
 		return
 	}
-	m.put("<a").link("href", r.URL).put(">").text(r.Label).put("</a>")
+	m.put("<a").link("href", r.URL).put(">").text(words).put("</a>")
 }
 
 // Check is the verdict as it is set.
@@ -88,7 +96,7 @@ const ledgerHead = `<table class="ledger">
 func (l ledger) Across() template.HTML {
 	m := l.begin()
 	for _, r := range l {
-		r.write(m, r.What(), r.When())
+		r.write(m, saying.Name(r.Sheet), r.What(), saying.Beside(r.Sheet), r.When())
 	}
 	return m.put(ledgerFoot).html()
 }
@@ -103,7 +111,7 @@ func (l ledger) Here() template.HTML {
 			}
 			m.put("\n", `<tr><th scope="rowgroup" colspan="3">`).text(r.Scene.Title).put("</th></tr>")
 		}
-		r.write(m, r.Title, "")
+		r.write(m, r.Label, r.Title, "", "")
 	}
 	return m.put(ledgerFoot).html()
 }
@@ -116,14 +124,14 @@ func (l ledger) begin() *markup {
 }
 
 // write sets the row.
-func (r sheetRow) write(m *markup, what, when string) {
+func (r sheetRow) write(m *markup, name, what, beside, when string) {
 	m.put("\n", `<tr><th scope="row">`)
-	r.link(m)
+	r.linkAs(m, name)
 	m.put("</th>\n<td>")
 	if what != "" {
 		m.text(what).put("<br>")
 	}
-	m.put(`<span class="quiet">`).joined(middot, when, r.Film, r.Lens, r.filters(), r.settings(), r.Development).put("</span></td>\n<td>")
+	m.put(`<span class="quiet">`).joined(middot, beside, when, r.Film, r.Lens, r.filters(), r.settings(), r.Development).put("</span></td>\n<td>")
 	r.Verdict.write(m)
 	m.put("</td></tr>")
 }

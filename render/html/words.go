@@ -10,7 +10,7 @@ import (
 )
 
 // dotted joins with middle dots, which stay on the line of what they follow.
-func dotted(parts ...string) string { return saying.Join(middot, parts...) }
+func dotted(parts ...string) string { return saying.Bind(saying.Join(middot, parts...)) }
 
 // title writes the first letter large.
 func title(s string) string {

@@ -144,14 +144,27 @@ func orWords(s, other string) string {
 	return s
 }
 
-// lackedWords says how many characters are shown by their numbers.
+// lackedNamed is how many characters that no face has are named: of more, the others
+// are counted.
+const lackedNamed = 100
+
+// lackedWords names the characters for which marks stand.
 func (b *book) lackedWords() string {
-	switch n := b.faces().lacked; n {
-	case 0:
+	all := b.faces().lacked
+	if len(all) == 0 {
 		return "Every character of the notes is shown as it was typed."
-	case 1:
-		return "One character is in neither face and is shown by its number, in a frame."
-	default:
-		return fmt.Sprint(n, " characters are in neither face and are shown by their numbers, in frames.")
 	}
+	var names []string
+	for i, c := range all {
+		if i == lackedNamed {
+			names = append(names, fmt.Sprint(len(all)-i, " others"))
+			break
+		}
+		name := fmt.Sprintf("U+%04X", c.r)
+		if c.n > 1 {
+			name += fmt.Sprint(" ", c.n, " times")
+		}
+		names = append(names, name)
+	}
+	return "A " + lackedMark + " stands where the typefaces lack what was typed: " + strings.Join(names, ", ") + "."
 }

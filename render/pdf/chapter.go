@@ -101,7 +101,7 @@ func (b *book) scene(s *record.Scene) {
 		b.set(measure{right: b.width()}, span{text: "light  ", style: label}, span{text: s.Light, style: plain})
 	}
 	b.keepFrom(first)
-	b.did(s.Compared)
+	b.did(s)
 }
 
 // unread sets text that was not understood, so that nobody takes it for prose.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // The contact sheet: every picture of a sheet, small, in rows as the negatives
@@ -131,8 +132,8 @@ func (b *book) contactRow(row []*record.Sheet) {
 		left := float64(i) * (cell + contactGap)
 		columns[i] = &galley{faces: b.faces(), room: b.room}
 		spans := b.sheetRef(s)
-		if s.Number != "" {
-			spans = append([]span{{text: s.Number + "   ", style: style{face: bold, size: smallSize}}}, spans...)
+		if beside := saying.Beside(s); beside != "" {
+			spans = append(spans, span{text: "   " + beside, style: label})
 		}
 		columns[i].set(measure{left: left, right: left + cell}, spans...)
 	}

@@ -82,9 +82,13 @@ func (b *book) sheetRow(mark string, s *record.Sheet, words, more string) {
 	if b.has("outings") {
 		m.page = b.markOf(s)
 	}
+	name, beside := saying.Name(s), orWords(saying.Beside(s), otherThan(s.ID, s.Label))
+	if mark != "" { // to be ticked off: it lies in its holder
+		name, beside = s.Label, otherThan(s.ID, s.Label)
+	}
 	spans := []span{{text: mark, style: plain},
-		{text: s.Label, style: strong, tab: labelLeft, to: b.toEntry(s)},
-		{text: "  " + otherThan(s.ID, s.Label), style: label}}
+		{text: name, style: strong, tab: labelLeft, to: b.toEntry(s)},
+		{text: "  " + beside, style: label}}
 	// A stop with nothing behind it would leave a long name an empty line.
 	if words+more != "" {
 		spans = append(spans, span{text: words, style: plain, tab: wordsLeft}, span{text: lead(saying.Given(more)), style: aside})

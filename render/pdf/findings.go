@@ -42,7 +42,7 @@ func (b *book) finding(f *record.Finding) {
 	inner := measure{left: findingLeft, right: b.width()}
 	where := saying.Join(" · ", f.Place.String(), f.Code, f.Title)
 	if len(f.Sheets) == 1 {
-		where = saying.Join(" · ", f.Sheets[0].Label, where)
+		where = saying.Join(" · ", saying.Name(f.Sheets[0]), where)
 	}
 	b.set(inner, span{text: where, style: label})
 	if f.Excerpt != "" {
@@ -93,14 +93,14 @@ func (b *book) sheetRefs(list []*record.Sheet) []span {
 	return spans
 }
 
-// sheetRef is a sheet's label with the page of its entry.
+// sheetRef is a sheet's name with the page of its entry.
 func (b *book) sheetRef(s *record.Sheet) []span {
-	m := b.toEntry(s).mark
+	m, name := b.toEntry(s).mark, saying.Name(s)
 	if m == nil {
-		return []span{{text: s.Label, style: style{face: bold, size: smallSize}}}
+		return []span{{text: name, style: style{face: bold, size: smallSize}}}
 	}
 	return []span{
-		{text: s.Label, style: style{face: bold, size: smallSize}, to: target{mark: m}},
+		{text: name, style: style{face: bold, size: smallSize}, to: target{mark: m}},
 		{text: " p.\u00a0", style: label},
 		{page: m, style: style{size: smallSize}},
 	}

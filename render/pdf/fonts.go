@@ -68,9 +68,34 @@ var sources = [faceCount]struct {
 
 // faces are the fonts of one book.
 type faces struct {
-	all    [faceCount]face
-	buffer sfnt.Buffer
-	lacked int // characters that no face has
+	all      [faceCount]face
+	buffer   sfnt.Buffer
+	lacked   []lacking    // characters that no face has, in the order in which they came
+	lackedAt map[rune]int // where of lacked
+	trying   bool         // what is set is only measured
+}
+
+// lacking is a character that no face has, and how often it was set.
+type lacking struct {
+	r rune
+	n int
+}
+
+// lack counts a character that no face has.
+func (f *faces) lack(r rune) {
+	if f.trying {
+		return
+	}
+	at, known := f.lackedAt[r]
+	if !known {
+		if f.lackedAt == nil {
+			f.lackedAt = map[rune]int{}
+		}
+		at = len(f.lacked)
+		f.lackedAt[r] = at
+		f.lacked = append(f.lacked, lacking{r: r})
+	}
+	f.lacked[at].n++
 }
 
 // loadFaces parses the fonts. They belong to one book, as what is known of their

@@ -5,10 +5,13 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // did sets what a scene's filters did beside its control, below the scene's heading.
-func (b *book) did(c *record.Compared) {
+// How well the forecast does is said where it is first met.
+func (b *book) did(scene *record.Scene) {
+	c := scene.Compared
 	if c == nil {
 		return
 	}
@@ -23,14 +26,19 @@ func (b *book) did(c *record.Compared) {
 			b.set(measure{left: quoteIndent, right: b.width()}, span{text: said, style: plain})
 		}
 	}
-	said := []string{c.Drift, c.How}
-	if c.Forecast != nil {
-		said = append(said, "forecast: "+c.Forecast.Said())
+	for _, text := range saying.Given(c.Drift, c.How) {
+		b.set(measure{right: b.width()}, span{text: text, style: aside})
 	}
-	for _, text := range said {
-		if text != "" {
-			b.set(measure{right: b.width()}, span{text: text, style: aside})
+	if f := c.Forecast; f != nil {
+		spans := []span{{text: "forecast: " + f.Said(), style: aside}}
+		if first, said := b.forecasts[f.Held]; said {
+			to := b.markOf(first)
+			spans = []span{{text: "forecast: " + f.Of() + "; how well it does is said on ", style: aside},
+				{text: "p.\u00a0", style: aside, to: target{mark: to}}, {page: to, style: aside}}
+		} else {
+			b.forecasts[f.Held] = scene
 		}
+		b.set(measure{right: b.width()}, spans...)
 	}
 	b.lines[first].keep = true
 	b.space(grid)

@@ -154,12 +154,7 @@ func (b *book) labelLine(i int, more bool, x, y, room float64) {
 	base := y + l.h*0.8
 	for j := l.from; j < l.to; j++ {
 		p := &b.pieces[j]
-		look := p.style
-		if p.framed {
-			look.face = mono
-			look.size *= frameSize
-		}
-		b.text(x+p.x, base, p.text, look)
+		b.text(x+p.x, base, p.text, p.style)
 	}
 	if more {
 		last := &b.pieces[l.to-1]

@@ -55,28 +55,29 @@ type stamp struct {
 type book struct {
 	pen
 	galley
-	season   *record.Season
-	options  Options
-	form     form
-	page     int
-	left     float64 // of the column, from the paper's left
-	y        float64 // of the next line's top
-	head     string  // right running head: outing or section
-	path     string  // of the chapter's notebook
-	opener   bool    // the page opens a chapter and has no running head
-	carry    string  // said at the top of a page that goes on with an entry,
-	carryTo  int     // which begins at this line of the galley
-	ending   bool    // what is placed ends a chapter
-	marks    map[any]*mark
-	stamps   []stamp
-	outlines []outline // as the book goes
-	attached []fpdf.Attachment
-	compared []*record.Scene // with more than one sheet; nil before it is asked for
-	columns  [2]galley       // working space for what stands side by side
-	notes    []string        // working space: beside the rows of a drawing
-	later    []later         // right columns that wait for the left one
-	pictures map[string]*picture
-	unshown  map[string]bool // scans of which there is no picture; nil before one is asked for
+	season    *record.Season
+	options   Options
+	form      form
+	page      int
+	left      float64 // of the column, from the paper's left
+	y         float64 // of the next line's top
+	head      string  // right running head: outing or section
+	path      string  // of the chapter's notebook
+	opener    bool    // the page opens a chapter and has no running head
+	carry     string  // said at the top of a page that goes on with an entry,
+	carryTo   int     // which begins at this line of the galley
+	ending    bool    // what is placed ends a chapter
+	marks     map[any]*mark
+	stamps    []stamp
+	outlines  []outline // as the book goes
+	attached  []fpdf.Attachment
+	forecasts map[string]*record.Scene // where it is said first how well one does
+	compared  []*record.Scene          // with more than one sheet; nil before it is asked for
+	columns   [2]galley                // working space for what stands side by side
+	notes     []string                 // working space: beside the rows of a drawing
+	later     []later                  // right columns that wait for the left one
+	pictures  map[string]*picture
+	unshown   map[string]bool // scans of which there is no picture; nil before one is asked for
 	// names of the pictures that the library has, each once
 	registered map[string]bool
 }
@@ -347,7 +348,7 @@ func (b *book) drawPieces(from, to int, x, y, h float64) {
 	}
 }
 
-// drawPiece draws type with its link, its frame and what strikes it out.
+// drawPiece draws type with its link and what strikes it out.
 func (b *book) drawPiece(p *piece, x, y, h float64) {
 	base := y + h - descent
 	x += p.x
@@ -356,14 +357,7 @@ func (b *book) drawPiece(p *piece, x, y, h float64) {
 	} else if p.to.uri != "" {
 		b.pdf.LinkString(x, base-p.size, p.w, p.size*1.25, p.to.uri)
 	}
-	look := p.style
-	if p.framed {
-		b.frame(x+0.4, base-p.size*0.78, p.w-0.8, p.size, 0.3, grey)
-		x += framePad
-		look.size *= frameSize
-		look.face = mono
-	}
-	b.text(x, base, p.text, look)
+	b.text(x, base, p.text, p.style)
 	if p.struck {
 		b.stroke(x, base-p.size*0.3, x+p.w, base-p.size*0.3, 0.5, p.ink)
 	}

@@ -99,7 +99,7 @@ func newBook(s *record.Season, o Options) (*book, error) {
 		season: s, options: o, form: sheet,
 		pen:    newPen(doc, faces, sheet.h),
 		galley: galley{faces: faces, room: digits * faces.width(regular, 1, "0")},
-		marks:  map[any]*mark{}, attached: attachments(s),
+		marks:  map[any]*mark{}, forecasts: map[string]*record.Scene{}, attached: attachments(s),
 		pictures: map[string]*picture{}, registered: map[string]bool{},
 	}, nil
 }

@@ -155,9 +155,9 @@ func (g *galley) longestWord(spans []span) float64 {
 // natural is the width of text on one line.
 func (g *galley) natural(spans []span) float64 {
 	alone := galley{faces: g.faces, room: g.room}
-	lacked := g.faces.lacked
+	g.faces.trying = true // this text is set again
 	alone.set(measure{right: 1e9}, spans...)
-	g.faces.lacked = lacked // this text is set again
+	g.faces.trying = false
 	w := 0.0
 	for _, q := range alone.pieces {
 		w = max(w, q.x+q.w)

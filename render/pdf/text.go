@@ -1,9 +1,10 @@
 package pdf
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"notchbook/render/saying"
 )
 
 // How a paragraph becomes lines
@@ -17,8 +18,9 @@ import (
 // Fragments that touch in the source and share a face are joined again, so a
 // plain line costs one piece however many words it has.
 //
-// A character that no face has is shown by its number in a small frame, and
-// counted: nothing the writer typed may vanish.
+// Where no face has what was typed, one mark stands for as many characters as touch,
+// and the colophon names them: nothing the writer typed may vanish unsaid, and a row
+// of frames with numbers in them is not read by anybody.
 
 // style is how a span of text looks.
 type style struct {
@@ -48,11 +50,10 @@ type target struct {
 type piece struct {
 	text string
 	style
-	x, w   float64
-	to     target
-	page   *mark
-	framed bool
-	right  bool // a page number that stands at the right of its room
+	x, w  float64
+	to    target
+	page  *mark
+	right bool // a page number that stands at the right of its room
 }
 
 // line is a set line. Its pieces are a range of the galley's.
@@ -95,13 +96,12 @@ type measure struct {
 	page  *mark   // its number stands at the right of the last line
 }
 
-// fragment is part of a word in one face; framed where it is a number that
-// stands for a character.
+// fragment is part of a word in one face.
 type fragment struct {
 	span, from, to int
 	face           faceID
 	w              float64
-	code           string
+	lacked         bool // a mark stands for it
 }
 
 // setter sets one paragraph into a galley. A word waits, with the spaces before
@@ -195,8 +195,8 @@ func (s *setter) setSpan(i int) {
 // untab shows tabs as the spaces they stand for in the notes.
 var untab = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\t", "    ")
 
-// char parts words: only the space and line ends do. A thin or hard space holds
-// a figure and its unit together.
+// char parts words: only the space and line ends do, and no space between a figure and
+// its unit.
 func (s *setter) char(i, at, n int, r rune) {
 	switch r {
 	case '\n', '\u2028', '\u2029', '\u0085':
@@ -204,6 +204,10 @@ func (s *setter) char(i, at, n int, r rune) {
 		s.endLine()
 		s.afterBreak = false
 	case ' ':
+		if text := s.spans[i].text; saying.Bound(text[:at], text[at+n:]) {
+			s.gather(s.glyph(i, at, n, r))
+			return
+		}
 		s.endWord()
 		sp := &s.spans[i]
 		id, w := s.faces.find(sp.face, r)
@@ -220,22 +224,30 @@ func (s *setter) glyph(i, at, n int, r rune) fragment {
 	sp := &s.spans[i]
 	id, w := s.faces.find(sp.face, r)
 	if w == missing {
-		s.faces.lacked++
-		code := fmt.Sprintf("U+%04X", r)
-		return fragment{span: i, from: at, to: at + n, face: mono, code: code,
-			w: s.faces.width(mono, sp.size*frameSize, code) + 2*framePad}
+		s.faces.lack(r)
+		return fragment{span: i, from: at, to: at + n, face: second, lacked: true, w: s.faces.width(second, sp.size, lackedMark)}
 	}
 	return fragment{span: i, from: at, to: at + n, face: id, w: float64(w) * sp.size / 1000}
 }
 
-// A framed number is smaller than the text and has air to its frame.
-const (
-	frameSize = 0.75
-	framePad  = 1.5
-)
+// lackedMark stands for what no face has.
+const lackedMark = "▯"
 
-// gather adds to the word, which is set when it is whole.
+// joins reports whether a character only changes the one before it or ties it to the
+// next: selectors of a form, the joiner (Unicode 16, 23.4 and 23.2).
+func joins(r rune) bool { return r == '\u200d' || r >= '\ufe00' && r <= '\ufe0f' }
+
+// gather adds to the word, which is set when it is whole. One mark stands for all that
+// touches.
 func (s *setter) gather(f fragment) {
+	if n := len(s.word); n > 0 && f.to > f.from {
+		last := &s.word[n-1]
+		r, _ := utf8.DecodeRuneInString(s.spans[f.span].text[f.from:])
+		if last.lacked && (f.lacked || joins(r)) && last.span == f.span && last.to == f.from {
+			last.to = f.to
+			return
+		}
+	}
 	s.wordW += f.w
 	s.word = appendFragment(s.word, f)
 }
@@ -253,7 +265,7 @@ func appendFragment(list []fragment, f fragment) []fragment {
 // touches reports whether next goes on where f ends.
 func (f fragment) touches(next fragment) bool {
 	return f.span == next.span && f.face == next.face && f.to == next.from &&
-		f.code == "" && next.code == "" && next.to > next.from
+		!f.lacked && !next.lacked && next.to > next.from
 }
 
 // slack forgives sums of rounded widths.
@@ -302,8 +314,8 @@ func (s *setter) put(f fragment) {
 	}
 	p := piece{text: sp.text[f.from:f.to], style: sp.style, x: s.x, w: f.w, to: sp.to, page: sp.page}
 	p.face = f.face
-	if f.code != "" {
-		p.text, p.framed = f.code, true
+	if f.lacked {
+		p.text = lackedMark
 	}
 	s.pieces = append(s.pieces, p)
 	s.last = f
@@ -326,7 +338,7 @@ func (s *setter) cutWord() {
 			s.endLine()
 			f = tail
 		}
-		if f.to > f.from || f.code != "" || s.spans[f.span].page != nil {
+		if f.to > f.from || s.spans[f.span].page != nil {
 			s.put(f)
 		}
 	}
@@ -336,7 +348,7 @@ func (s *setter) cutWord() {
 // if one stands in the second half of what fits, else after the last
 // character that fits.
 func (s *setter) cut(f fragment) (head, tail fragment) {
-	if f.code != "" || f.to == f.from {
+	if f.lacked || f.to == f.from {
 		return fragment{}, f
 	}
 	sp := &s.spans[f.span]

@@ -90,7 +90,7 @@ func TestSettingKeepsEveryCharacter(t *testing.T) {
 		left := rapid.Float64Range(0, 40).Draw(t, "left")
 		right := left + rapid.Float64Range(80, 400).Draw(t, "width")
 		g.set(measure{left: left, first: -left, right: right}, spans...)
-		if got := squeeze(set(&g)); got != squeeze(shown(want, "")) {
+		if got := squeeze(set(&g)); got != squeeze(shown(want)) {
 			t.Fatalf("set %q\nfrom %q", got, want)
 		}
 		for _, p := range g.pieces {

@@ -1,6 +1,7 @@
 package saying
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -8,6 +9,18 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 )
+
+// Name is what a sheet is called in a list that goes across outings: its permanent
+// number where it has one, since holder sides come again, else its label.
+func Name(s *record.Sheet) string { return cmp.Or(s.Number, s.Label) }
+
+// Beside is the label of a sheet that its number names, else "".
+func Beside(s *record.Sheet) string {
+	if s.Number == "" || s.Number == s.Label {
+		return ""
+	}
+	return s.Label
+}
 
 // Given is the texts that are not empty, in a list of its own.
 func Given(texts ...string) []string {

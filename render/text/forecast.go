@@ -19,6 +19,14 @@ func (p *page) did(c *record.Compared) {
 	}
 	p.row("measured", c.How)
 	if c.Forecast != nil {
-		p.row("forecast", c.Forecast.Said())
+		said := c.Forecast.Said()
+		if p.held[c.Forecast.Held] {
+			said = c.Forecast.Of() + "; how well it does: as above"
+		}
+		p.row("forecast", said)
+		if p.held == nil {
+			p.held = map[string]bool{}
+		}
+		p.held[c.Forecast.Held] = true
 	}
 }

@@ -14,7 +14,8 @@ type page struct {
 	before string // before the next line instead: the marks of what begins with it
 	air    bool
 	begun  bool
-	tight  bool // a list whose items stand close: no gaps
+	held   map[string]bool // how well a forecast does, where it was said
+	tight  bool            // a list whose items stand close: no gaps
 }
 
 func (p *page) gap() { p.air = p.air || !p.tight }

@@ -164,6 +164,16 @@ func (c *Checked) FreeSides(name string, offset int) []FreeSide {
 	return sides
 }
 
+// LogsLoads reports whether the notes say anywhere which film is in which side.
+func (c *Checked) LogsLoads() bool {
+	for _, side := range c.season.sides {
+		if slices.ContainsFunc(side.events, func(e *sideEvent) bool { return e.kind == sideLoaded }) {
+			return true
+		}
+	}
+	return false
+}
+
 // DayEnd is the offset in its notebook at which the outing of a sheet ends.
 func (c *Checked) DayEnd(sh *record.Sheet) int {
 	day := c.behind[sh].outing

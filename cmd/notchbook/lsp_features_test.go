@@ -362,6 +362,45 @@ func TestEditorMendsAndTidies(t *testing.T) {
 	}
 }
 
+// Where no loads are logged the right settings are offered on the side behind the last
+// one of the day, and hold; where loads are logged and all sides are exposed, on none.
+func TestEditorOffersRightSettingsWithoutLoads(t *testing.T) {
+	const wrong = "film slate: EI 250, pan\nfilter R25: x8\n\nday: 2026-11-07\nfilm: slate\nmeter: 1/60 f16\n1A: R25, 1/60 f16\n3A: 1/60 f16\n\nday: 2026-11-08\nmeter: 1/60 f16\n7B: 1/60 f16\n"
+	for _, c := range []struct{ text, want string }{
+		{wrong, "for going back, write 3B: same as 1A, 1/8 f16"},
+		{strings.Replace(wrong, "3A:", "3B:", 1), "for going back, write 4A: same as 1A, 1/8 f16"},
+		{strings.Replace(wrong, "film: slate", "load 1A 3A: slate", 1), ""},
+	} {
+		e := newEditor(t, t.TempDir())
+		const name = "untitled:Note-1"
+		e.open(name, c.text)
+		e.hears(name, 1)
+		var offered []struct {
+			Title string
+			Edit  struct{ Changes map[string][]edit }
+		}
+		p := at(t, c.text, "1A: R25", 1)
+		e.ask("textDocument/codeAction", map[string]any{"textDocument": map[string]any{"uri": name}, "range": stretch{p, p}, "context": map[string]any{"diagnostics": []any{}}}, &offered)
+		if c.want == "" {
+			if len(offered) > 0 {
+				t.Errorf("%s is offered where no side is free", offered[0].Title)
+			}
+			continue
+		}
+		if len(offered) == 0 || offered[0].Title != c.want {
+			t.Errorf("want %q, got %+v", c.want, offered)
+			continue
+		}
+		label, _, _ := strings.Cut(strings.TrimPrefix(c.want, "for going back, write "), ":")
+		again := applied(c.text, offered[0].Edit.Changes[name])
+		for _, d := range compile.Check(compile.World{Read: func(string) ([]byte, error) { return []byte(again), nil }}, name).Findings() {
+			if strings.Contains(d.Message, label) {
+				t.Errorf("what is offered is wrong: %s", d.Message)
+			}
+		}
+	}
+}
+
 // Positions are counted in bytes where an editor prefers them, in a document of
 // no file too: what is edited at such positions is edited there.
 func TestEditorOfBytesWithoutAFile(t *testing.T) {

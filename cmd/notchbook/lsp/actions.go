@@ -42,9 +42,10 @@ func (v view) edit(name string, edits ...textEdit) workspaceEdit {
 }
 
 // goingBack writes the right settings of a sheet that is off as a new sheet
-// behind its line, on the next side that is free, or behind the line that loads
-// one later in the day. Where none is known to be free none is written: a label
-// is not for the tool to make up.
+// behind its line: on the next side that is free, or behind the line that loads one
+// later in the day; where the notes log no loads, on the side behind the last that was
+// exposed that day. Where loads are logged and no side is free none is written: what is
+// in a holder is not for the tool to make up.
 func (v view) goingBack(sh *record.Sheet) []codeAction {
 	if len(sh.Choices) == 0 || len(sh.Lines) == 0 || sh.Lines[0].Place.Path != v.name {
 		return nil
@@ -80,6 +81,9 @@ func (v view) nextLabel(sh *record.Sheet) (label string, end int) {
 	if free := c.FreeSides(v.name, c.DayEnd(sh)); len(free) > 0 {
 		return free[0].Label, free[0].Loaded.End
 	}
+	if sh.Side != "" && !c.LogsLoads() {
+		return sideBehind(c.Record().Sheets, sh), end
+	}
 	digits := strings.TrimPrefix(sh.Label, "#")
 	if _, err := strconv.Atoi(digits); err != nil {
 		return "", end
@@ -91,6 +95,33 @@ func (v view) nextLabel(sh *record.Sheet) (label string, end int) {
 		}
 	}
 	return strings.TrimSuffix(sh.Label, digits) + strconv.Itoa(most+1), end
+}
+
+// sideBehind is the side that comes behind the last one exposed on the day of a sheet:
+// 3B behind 3A, 4A behind 3B.
+func sideBehind(all []*record.Sheet, sh *record.Sheet) string {
+	holder, second := 0, false
+	for _, other := range all {
+		letter := len(other.Side) - 1
+		if other.Outing != sh.Outing || letter < 1 {
+			continue
+		}
+		n, err := strconv.Atoi(other.Side[:letter])
+		if err != nil {
+			continue
+		}
+		b := strings.EqualFold(other.Side[letter:], "B")
+		if n > holder || n == holder && b {
+			holder, second = n, b
+		}
+	}
+	switch {
+	case holder == 0:
+		return ""
+	case second:
+		return strconv.Itoa(holder+1) + "A"
+	}
+	return strconv.Itoa(holder) + "B"
 }
 
 // format tidies the log lines, with edits no larger than what changes.

@@ -156,7 +156,7 @@ func (s sheet) twins(m *markup) {
 	sep := constant(" ")
 	each(m, "\n<p>Duplicate of", s.Twins(), func(r sheetRow) {
 		m.put(sep)
-		r.link(m)
+		r.linkAs(m, r.Label)
 		m.put(" ")
 		r.Verdict.write(m)
 		sep = ", "

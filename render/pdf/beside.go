@@ -70,7 +70,7 @@ func (b *book) besideRow(sheets []*record.Sheet, facts []saying.Difference, at, 
 	for i, s := range sheets {
 		edges = append(edges, factColumn+step*float64(i+1))
 		shown[i] = b.firstPicture(s)
-		row.cells = append(row.cells, cell{spans: b.sheetRef(s)})
+		row.cells = append(row.cells, cell{spans: b.sheetRef(s, s.Label)})
 	}
 	row.head = true
 	first := len(b.lines)

@@ -131,7 +131,7 @@ func (b *book) contactRow(row []*record.Sheet) {
 	for i, s := range row {
 		left := float64(i) * (cell + contactGap)
 		columns[i] = &galley{faces: b.faces(), room: b.room}
-		spans := b.sheetRef(s)
+		spans := b.sheetRef(s, saying.Name(s))
 		if beside := saying.Beside(s); beside != "" {
 			spans = append(spans, span{text: "   " + beside, style: label})
 		}

@@ -88,14 +88,15 @@ func (b *book) sheetRefs(list []*record.Sheet) []span {
 		if i > 0 {
 			spans = append(spans, span{text: "   ", style: label})
 		}
-		spans = append(spans, b.sheetRef(s)...)
+		spans = append(spans, b.sheetRef(s, saying.Name(s))...)
 	}
 	return spans
 }
 
-// sheetRef is a sheet's name with the page of its entry.
-func (b *book) sheetRef(s *record.Sheet) []span {
-	m, name := b.toEntry(s).mark, saying.Name(s)
+// sheetRef is a sheet by a name, its own or that beside its scene's others, with the page
+// of its entry.
+func (b *book) sheetRef(s *record.Sheet, name string) []span {
+	m := b.toEntry(s).mark
 	if m == nil {
 		return []span{{text: name, style: style{face: bold, size: smallSize}}}
 	}

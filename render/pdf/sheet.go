@@ -416,7 +416,7 @@ func (b *book) twins(g *galley, s *record.Sheet) {
 		if i > 0 {
 			refs = append(refs, span{text: "   ", style: label})
 		}
-		refs = append(refs, b.sheetRef(t)...)
+		refs = append(refs, b.sheetRef(t, t.Label)...)
 	}
 	if more := len(s.Twins) - mostTwins; more > 0 {
 		refs = append(refs, span{text: "   and " + saying.Count(more, "more sheet") + " of the scene", style: label})

@@ -167,6 +167,7 @@ func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
 	r.filters()
 	r.extension()
 	r.intended()
+	r.changed()
 	r.ask()
 	r.gave()
 	r.difference()
@@ -259,6 +260,10 @@ func (r *reckoning) judge() record.State {
 	}
 	if words := r.sh.open(); words != "" {
 		r.need("what " + quote(words) + " is, and what it costs")
+		return record.Unchecked
+	}
+	if words := r.changing(over > 0); words != "" {
+		r.need("what the meter showed when it was exposed, after " + quote(words))
 		return record.Unchecked
 	}
 	if len(r.sh.doubts) > 0 {

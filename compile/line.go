@@ -464,6 +464,7 @@ func (r *resolver) put(sh *sheet, key string, held *holder) {
 	r.sheets = append(r.sheets, sh)
 	r.byLabel[key] = sh
 	o.sheets = append(o.sheets, sh)
+	sh.entry = len(o.entries)
 	o.entries = append(o.entries, entry{sheet: sh})
 	if sh.scene != nil {
 		sh.scene.sheets = append(sh.scene.sheets, sh)

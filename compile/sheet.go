@@ -140,6 +140,8 @@ type sheet struct {
 	spread     float64 // of the focus, in millimetres; 0 where not stated, as the next two
 	near, far  float64 // between which all must be sharp, in millimetres
 	bracket    value[float64]
+	entry      int            // its place among its outing's entries
+	lightBy    value[float64] // stops by which the light rose since it was metered; it fell below 0
 	extra      float64        // stops given past the settings that are written
 	losses     []string       // leak, dust, shake
 	wanted     value[float64] // development, in N

@@ -254,7 +254,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.states = append(sh.states, k.Word)
 		}
 	case *lang.Amount:
-		t.more(k, term)
+		if !t.lightChanged(k, term, all, i) {
+			t.more(k, term)
+		}
 	case *lang.Placed:
 		t.place(float64(k.Zone), term)
 	case *lang.Falls:
@@ -956,6 +958,10 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		sh.camera.v, ok = find(t.book.kit.cameras, name)
 		sh.camera.known, sh.camera.at = ok, term.Span
 	case "light":
+		if changeIn(k.Text) != 0 {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // light going: the one that was metered
+			return
+		}
 		sh.light, sh.former = name, lightLine{}
 	case "scene":
 		sh.title = name

@@ -246,7 +246,7 @@ type Area struct {
 
 // Step is one thing that asks for more or less exposure than the reading.
 type Step struct {
-	Kind   string // "filter", "bellows", "bracket", "reciprocity"
+	Kind   string // "filter", "bellows", "bracket", "light", "reciprocity"
 	Name   string // "R25", "extension 260 mm on 210 mm"
 	Stops  float64
 	Detail string // "×8, declared", "2 log2(260/210)"

@@ -1,0 +1,147 @@
+package compile
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+)
+
+// Light that changed between the reading and the shutter. The reading then no longer
+// holds: with an amount in stops it is brought to the light that there was, without one
+// nobody can say what was right.
+
+// lightChange is the way in which words say that the light changed since it was metered.
+type lightChange int8
+
+const (
+	lightFell lightChange = -1
+	lightRose lightChange = 1
+)
+
+// The words are those of notes read for this (common practice, no source). A state is no
+// change: sun behind the barn was there when the meter was.
+var (
+	fallingLight = lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:dropp\w*|fell|falling|fad\w+|failing|failed|dying|going|gone|went|down|lower|dimm\w+)\b` +
+		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b[^.;,]{0,16}\blight\b` +
+		`|\b(?:darker|dimmer|darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
+	risingLight = lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:came|coming|rose|rising|broke|breaking|brighten\w*|back|up)\b` +
+		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbright(?:er|ened|ening)\b|\bmore light\b`)
+)
+
+// changeIn is what words say of the light, 0 where they say nothing of a change or both.
+func changeIn(words string) lightChange {
+	low := strings.ToLower(words)
+	if !mayTellOfLight(low) {
+		return 0
+	}
+	switch fell, rose := fallingLight().MatchString(low), risingLight().MatchString(low); {
+	case fell && !rose:
+		return lightFell
+	case rose && !fell:
+		return lightRose
+	}
+	return 0
+}
+
+// mayTellOfLight is a quick look for a word that every change of the light has.
+func mayTellOfLight(low string) bool {
+	return slices.ContainsFunc([]string{"light", "sun", "cloud", "dark", "dim", "bright"}, func(word string) bool { return strings.Contains(low, word) })
+}
+
+// lightChanged takes an amount that words beside it make a change of the light: light
+// fell 1 stop, a stop less light, light -1.
+func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term, i int) bool {
+	if k.Stops == nil || t.metering {
+		return false
+	}
+	stops := float64(*k.Stops)
+	said := strings.ToLower(looseText(before(all, i)) + " " + term.Span.Text() + " " + looseText(after(all, i)))
+	switch change := changeIn(said); {
+	case change != 0:
+		stops = float64(change) * math.Abs(stops)
+	case strings.HasSuffix(looseText(before(all, i)), "light") && strings.ContainsAny(term.Span.Text()[:1], "+-−–"):
+	default:
+		return false
+	}
+	t.sheet.lightBy = known(stops, term.Span, term.Doubtful)
+	return true
+}
+
+// looseText is the words beside a term; "light fell" is read as a light of that name.
+func looseText(kind any) string {
+	switch k := kind.(type) {
+	case *lang.Loose:
+		return strings.Join(k.Words, " ")
+	case *lang.Choose:
+		return k.Text
+	}
+	return ""
+}
+
+// changed is what the film needs more since the light fell, or less since it rose.
+func (r *reckoning) changed() {
+	by := r.sh.lightBy
+	if !by.known {
+		return
+	}
+	how := "fell"
+	if by.v > 0 {
+		how = "rose"
+	}
+	r.low -= by.v
+	r.high -= by.v
+	r.step("light", "light "+how+" "+exposure.InStops(math.Abs(by.v)), &cost{stops: -by.v, detail: "since the reading", from: place(by.at)})
+}
+
+// changing is the words by which a sheet's lines say that the light changed in the way
+// that its difference went: more was given when it fell.
+func (r *reckoning) changing(over bool) string {
+	if r.sh.lightBy.known || r.sh.ownReading {
+		return ""
+	}
+	want := lightRose
+	if over {
+		want = lightFell
+	}
+	for _, words := range r.sh.remarks {
+		if changeIn(words) == want {
+			return words
+		}
+	}
+	return r.changingInProse(want)
+}
+
+// changingInProse looks at what was told between the reading and the sheet.
+func (r *reckoning) changingInProse(want lightChange) string {
+	const nearest = 12 // entries that are looked at
+	o := r.sh.outing
+	for i := r.sh.entry - 1; i >= max(0, r.sh.entry-nearest) && i < len(o.entries); i-- {
+		switch e := o.entries[i]; {
+		case e.scene != nil, e.line != nil && (e.line.Word == lang.Meter || e.line.Word == lang.Day):
+			return ""
+		case e.prose != nil:
+			for _, words := range sentences(plainText(e.prose, o.book)) {
+				if changeIn(words) == want {
+					return words
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// sentences are those of a text, each no longer than a message should quote.
+func sentences(text string) []string {
+	const most = 80
+	all := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(".!?\n", c) })
+	for i, words := range all {
+		if runes := []rune(strings.TrimSpace(words)); len(runes) > most {
+			words = string(runes[:most]) + "…"
+		}
+		all[i] = strings.TrimSpace(words)
+	}
+	return all
+}

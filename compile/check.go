@@ -35,6 +35,7 @@ func (s *season) check() {
 	s.undeclaredValues()
 	s.forecasts()
 	s.lightPlausible()
+	s.fallsElsewhere()
 	for _, sh := range s.sheets {
 		s.sunUp(sh)
 		s.covered(sh)

@@ -3,10 +3,12 @@ package compile
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
+	"notchbook/lang/source"
 )
 
 // What the meter said, brought to the film's exposure index.
@@ -172,7 +174,45 @@ func (r *reckoning) place(rd *reading, areas []area) {
 	if lowest >= 0 {
 		r.otherPlacements(areas, lowest)
 	}
+	r.sums(areas, lowest)
 	r.fell(areas)
+}
+
+// sums holds the writer's own against the placement. Half a zone is within what one
+// rounds in the head.
+func (r *reckoning) sums(areas []area, lowest int) {
+	if lowest < 0 {
+		return
+	}
+	for i := range areas {
+		a := &areas[i]
+		if fell := exposure.Falls(a.ev, r.base); a.falls.known && math.Abs(fell-a.falls.v) > 0.5+margin {
+			r.misfelt = &misfelt{at: a.falls.at, name: a.name, zone: fell, said: a.falls.v, placed: r.howBase}
+			return
+		}
+	}
+}
+
+// misfelt is a zone that the writer's sum of a reading has wrong.
+type misfelt struct {
+	at         source.Span
+	name       string
+	zone, said float64
+	placed     string
+}
+
+// fallsElsewhere tells a reading's wrong sum, once for all sheets that rest on it.
+func (s *season) fallsElsewhere() {
+	told := map[source.Span]bool{}
+	for _, sh := range s.sheets {
+		m := sh.sum.misfelt
+		if m == nil || told[m.at] {
+			continue
+		}
+		told[m.at] = true
+		s.report("falls-elsewhere", m.at, strings.TrimSpace(m.name+" falls on "+exposure.Roman(exposure.Round(m.zone)))+", not on "+exposure.Roman(m.said), sh).
+			note("with " + m.placed + "; one zone is one stop")
+	}
 }
 
 // lowestPlaced is the area that rules the exposure: shadows are placed, and

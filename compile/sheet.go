@@ -70,7 +70,8 @@ type area struct {
 	ev       float64
 	zone     float64
 	placed   bool
-	asEV     bool // written as a light value: what it means depends on the meter
+	falls    value[float64] // the zone on which it falls by the writer's own sum
+	asEV     bool           // written as a light value: what it means depends on the meter
 	av       float64
 	seconds  float64
 	hasAv    bool
@@ -192,8 +193,9 @@ type assessment struct {
 	ei      float64
 	base    float64 // at the film's index
 	steps   []record.Step
-	asksN   float64 // development that a high placement asks for
-	asksFor string  // its area
+	misfelt *misfelt // a zone that the reading's line has wrong
+	asksN   float64  // development that a high placement asks for
+	asksFor string   // its area
 
 	leastBase, mostBase float64 // where low placements disagree; else both are base
 

@@ -261,6 +261,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.place(float64(k.Zone), term)
 	case *lang.Falls:
 		sh.remarks = append(sh.remarks, term.Span.Text())
+		if rd := sh.reading; rd != nil && len(rd.areas) > 0 && (t.metering || t.ownReading) && !term.Doubtful {
+			rd.areas[len(rd.areas)-1].falls = known(float64(k.Zone), term.Span, false)
+		}
 	case *lang.Loss:
 		sh.losses = append(sh.losses, k.Word)
 	case *lang.Negative:

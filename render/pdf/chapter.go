@@ -5,8 +5,8 @@ import (
 	"notchbook/render/saying"
 )
 
-// chapters writes the outings, each on a page of its own, with the writer's
-// prose where it stood.
+// chapters writes the outings with the writer's prose where it stood, each on a page of
+// its own, or below the one before where that leaves half a page.
 func (b *book) chapters() {
 	for i, o := range b.season.Outings {
 		b.outing(o, i == 0)
@@ -26,7 +26,7 @@ func (b *book) outing(o *record.Outing, first bool) {
 		b.place()
 		b.bookmark(outline{title: o.Title, level: 1}, b.form.top)
 	} else {
-		b.begin(o, o.Title, below, 1)
+		b.beginWhere(b.form.top+(b.bottom()-b.form.top)/2, o, o.Title, below, 1)
 	}
 	b.head, b.path = headOf(o), o.Path
 	p := prose{galley: &b.galley, uri: b.uri, right: b.width(), picture: b.prosePicture}

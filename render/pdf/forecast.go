@@ -34,7 +34,7 @@ func (b *book) did(scene *record.Scene) {
 		if first, said := b.forecasts[f.Held]; said {
 			to := b.markOf(first)
 			spans = []span{{text: "forecast: " + f.Of() + "; how well it does is said on ", style: aside},
-				{text: "p.\u00a0", style: aside, to: target{mark: to}}, {page: to, style: aside}}
+				{text: "p.\u00a0", style: aside}, {page: to, style: aside}}
 		} else {
 			b.forecasts[f.Held] = scene
 		}

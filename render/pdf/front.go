@@ -244,14 +244,20 @@ const shortest = 16 * grid
 // beginBelow opens a section that is often short: where there is room it stands
 // below the one before.
 func (b *book) beginBelow(title, below string) {
-	if b.atTop() || b.page < 3 || b.y > b.bottom()-shortest {
-		b.begin(title, title, below, 0)
+	b.beginWhere(b.bottom()-shortest, title, title, below, 0)
+}
+
+// beginWhere opens a section below the one before where that ends above last, in points
+// from the paper's top, else on its own page.
+func (b *book) beginWhere(last float64, key any, title, below string, level int) {
+	if b.atTop() || b.page < 3 || b.y > last {
+		b.begin(key, title, below, level)
 		return
 	}
 	b.space(3 * grid)
 	first := len(b.lines)
 	b.title(title, below)
-	b.lines[first].mark = b.markOf(title)
-	b.lines[first].outline = &outline{title: title, level: 0}
+	b.lines[first].mark = b.markOf(key)
+	b.lines[first].outline = &outline{title: title, level: level}
 	b.head = title
 }

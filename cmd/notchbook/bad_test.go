@@ -113,8 +113,8 @@ func TestWhatCannotRun(t *testing.T) {
 		{"archive good other -o bag", "a bag holds one folder"},
 		{"check --watch good other", "name the one that holds them all"},
 		{"check good ours", "was written by notchbook"},
-		{"check good -", "standard input cannot be read together with files"},
-		{"check - good", "standard input cannot be read together with files"},
+		{"check good -", "standard input cannot be read together with other notebooks: it is no file"},
+		{"check - good", "standard input cannot be read together with other notebooks: it is no file"},
 		{"compile -", "-o DIR"},
 		{"check ours", "was written by notchbook"},
 		{"check", "expected"},
@@ -209,7 +209,7 @@ func TestUnreadableParts(t *testing.T) {
 		t.Skip("this system makes no links: ", err)
 	}
 	s := notchbook(t, "check", filepath.Join(dir, "good.md"))
-	if !strings.Contains(s.err, "notchbook: away lies outside the season's folder\n") || !strings.Contains(s.out, "1 sheet, 1 right") {
+	if !strings.Contains(s.err, "notchbook: "+filepath.Join(dir, "away")+" lies outside the season's folder\n") || !strings.Contains(s.out, "1 sheet, 1 right") {
 		t.Errorf("status %d\n%s%s", s.status, s.out, s.err)
 	}
 	if os.Geteuid() == 0 || runtime.GOOS == "windows" {
@@ -223,7 +223,7 @@ func TestUnreadableParts(t *testing.T) {
 		t.Cleanup(func() { os.Chmod(full, 0o755) })
 	}
 	s = notchbook(t, "check", dir)
-	if !strings.Contains(s.err, "notchbook: shut cannot be opened: permission denied\n") ||
+	if !strings.Contains(s.err, "notchbook: "+filepath.Join(dir, "shut")+" cannot be opened: permission denied\n") ||
 		!strings.Contains(s.out, "shut.md cannot be opened: permission denied [notebook-unreadable]") || !strings.Contains(s.out, "1 sheet, 1 right") {
 		t.Errorf("status %d\n%s%s", s.status, s.out, s.err)
 	}

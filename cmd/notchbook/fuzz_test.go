@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"notchbook/compile"
+	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/html"
 	"notchbook/render/pdf"
@@ -71,8 +72,15 @@ func wholeWay(t *testing.T, text, kit []byte) {
 			t.Errorf("%s lies at %d to %d of %d bytes", d.Code, d.Span.Start, d.Span.End, len(d.Span.File.Text))
 		}
 	}
-	if n := season.Tally; n.Right+n.Off+n.Unchecked+n.NoImage+n.Unexposed != n.Sheets || n.Sheets != len(season.Sheets) {
-		t.Errorf("%d sheets, and the tally is %+v", len(season.Sheets), n)
+	exposures, films := 0, map[*record.Sheet]bool{}
+	for _, sh := range season.Sheets {
+		if sh.State != record.Unexposed {
+			exposures++
+		}
+		films[sh.First()] = true
+	}
+	if n := season.Tally; n.Exposures() != exposures || n.Sheets != len(films) || n.Sheets > n.Exposures()+n.Unexposed {
+		t.Errorf("%d exposures on %d sheets, and the tally is %+v", exposures, len(films), n)
 	}
 	var said strings.Builder
 	if err := (diag.Writer{Out: &said}).Write(list); err != nil || !utf8.ValidString(said.String()) || strings.ContainsFunc(said.String(), drives) {

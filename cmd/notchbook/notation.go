@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"notchbook/lang"
@@ -109,7 +110,7 @@ func chapters(manual string) (all []chapter) {
 
 // item begins a passage of its own within a paragraph: an item of a list, or a row
 // of a table.
-var item = regexp.MustCompile(`^(?:\d+\. |[-*] |\|)`)
+var item = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:\d+\. |[-*] |\|)`) })
 
 // passages are the least parts of a chapter that can be read by themselves:
 // paragraphs, items, rows, and examples with what they are read as.
@@ -122,7 +123,7 @@ func (c chapter) passages() (all []string) {
 			inside, begin = !inside, true
 		case line == "":
 			begin = true
-		case begin || item.MatchString(line) || inside && !strings.HasPrefix(line, " "):
+		case begin || item().MatchString(line) || inside && !strings.HasPrefix(line, " "):
 			all, begin = append(all, line), false
 		default:
 			all[len(all)-1] += "\n" + line

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -474,6 +475,9 @@ func (s *scanner) bare() bool {
 	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 {
 		return s.emit(tEV, value, stop)
 	}
+	if s.behindTime() && isMark(value) {
+		return s.emit(tAperture, value, end)
+	}
 	_, _, placed := zone(s.low, skip(s.low, end))
 	switch {
 	case s.field&(onSheet|onMeter) != 0 && placed || s.field&onMeter != 0:
@@ -487,3 +491,19 @@ func (s *scanner) bare() bool {
 	}
 	return s.emit(tNumber, value, end)
 }
+
+// behindTime reports whether a time and the sign @ stand right before: 1/30 @ 16. The word
+// is not enough, since hours stand behind it too.
+func (s *scanner) behindTime() bool {
+	n := len(s.tokens) - 1
+	return s.field&(onSheet|onMeter) != 0 && s.kind(n) == tAt && s.src[s.tokens[n].Pos.Offset] == '@' && s.kind(n-1) == tTime
+}
+
+// isMark reports whether a number is a full, half or third stop as lenses are marked
+// (ISO 517), f/1 to f/128, a fraction behind it or not.
+func isMark(value string) bool {
+	mark, _, _ := strings.Cut(value, "+")
+	return slices.Contains(marked, mark)
+}
+
+var marked = strings.Fields("1 1.1 1.2 1.4 1.6 1.7 1.8 2 2.2 2.4 2.5 2.8 3.2 3.4 3.5 4 4.5 4.8 5 5.6 6.3 6.7 6.8 7.1 8 9 9.5 10 11 12.5 12.7 13 14 16 18 19 20 22 25 27 29 32 36 38 40 45 51 54 57 64 72 76 80 90 102 108 114 128")

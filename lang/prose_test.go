@@ -63,6 +63,33 @@ func TestManyLinesOfOneKindAreOneFinding(t *testing.T) {
 	}
 }
 
+// A list in columns that begins with numbers and holds times is told of, with the aperture
+// behind @ and without an f. One or two such lines alone are prose, and so are lists of
+// other things.
+func TestListsOfSheetsAreNoProse(t *testing.T) {
+	for _, c := range []struct {
+		row  string
+		from int // rows from which on there is a finding
+	}{
+		{"86-0%02d  7.XI.86   Hollow End barn   tarn  210  no filter  read 1/30 @ 16  gave 1/30 @ 16   N  9 min 20C  binder 3 p. 14\n", 1},
+		{"86-0%02d  7.XI.86   Hollow End barn   tarn  210  1/30   16   N\n", 3},
+		{"%d\tMill race\tK2\t2s\t22\n", 3},
+		{"%d   Soup   20 min   1/2 cup\n", 99},
+		{"%d   Alder, by the gate   12 m   1986\n", 99},
+	} {
+		for _, n := range []int{1, 2, 3, 10} {
+			var b strings.Builder
+			for i := range n {
+				fmt.Fprintf(&b, c.row, i+41)
+			}
+			_, list := Parse(source.New("n.txt", []byte(b.String())), NewLexicon())
+			if (len(list) > 0) != (n >= c.from) || n == 10 && len(list) > 1 {
+				t.Errorf("%d rows of %q: %d findings", n, c.row, len(list))
+			}
+		}
+	}
+}
+
 // Ordinary words behind the settings are a remark, however near a term they lie, also
 // before a number that is no setting.
 func TestOrdinaryWordsAreNoTerms(t *testing.T) {

@@ -25,6 +25,7 @@ func (r *reading) unread(book *Notebook) diag.List {
 	}
 	said := make([]*suspicion, len(prose))
 	r.sideBySide(len(prose), func(i int, b *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i]), b) })
+	acquit(said, prose)
 	var alike run
 	for i, n := range prose {
 		line := &r.lines[n]
@@ -49,12 +50,40 @@ type run struct {
 	at    []int // the findings of the first few in the list
 }
 
+// near is how many lines on a run goes on: a blank one and a remark may stand between.
+const near = 3
+
+// fewest is how many lines near one another must look alike where one alone would prove
+// nothing.
+const fewest = 3
+
+// acquit leaves alone the lines that are suspicious only in company and have none.
+func acquit(said []*suspicion, lines []int) {
+	for i := 0; i < len(said); {
+		if said[i] == nil || !said[i].company {
+			i++
+			continue
+		}
+		end, rows := i+1, 1 // of the run, which lines that are suspicious alone belong to
+		for last := i; end < len(said) && lines[end] <= lines[last]+near; end++ {
+			if said[end] != nil && said[end].Code != "" {
+				last = end
+				rows++
+			}
+		}
+		for ; i < end; i++ {
+			if said[i] != nil && said[i].company && rows < fewest {
+				said[i] = &suspicion{}
+			}
+		}
+	}
+}
+
 // mostAlike is how many lines are reported each by itself.
 const mostAlike = 3
 
 // add puts a finding into the list, or counts it to those before that say the same.
 func (r *run) add(list diag.List, s *suspicion, line int) diag.List {
-	const near = 3 // lines: a blank one and a remark may stand between
 	if s.many == "" || r.many != s.many || line > r.last+near {
 		*r = run{many: s.many}
 	}
@@ -91,14 +120,15 @@ func (r *reading) innocent(line *Line, after bool) bool {
 // doubtful is a prose line that may have been meant as a log line.
 type doubtful struct {
 	*reading
-	bench  *bench
-	line   int
-	start  int // offset in the file
-	folded source.Folded
-	text   string // folded
-	meant  Word   // the log word that is missing or misspelled, once it is known
-	hangs  bool   // what is found hangs on other lines
-	many   string // what is said of many such lines
+	bench   *bench
+	line    int
+	start   int // offset in the file
+	folded  source.Folded
+	text    string // folded
+	meant   Word   // the log word that is missing or misspelled, once it is known
+	hangs   bool   // what is found hangs on other lines
+	many    string // what is said of many such lines
+	company bool   // one such line alone is nothing
 }
 
 // at is a stretch of the line by its folded offsets.
@@ -112,8 +142,9 @@ func (l *doubtful) at(from, to int) source.Span {
 // hangs on other lines and is not to be remembered.
 type suspicion struct {
 	diag.Diagnostic
-	meant Word
-	many  string // what is said of many such lines, close to one another
+	meant   Word
+	many    string // what is said of many such lines, close to one another
+	company bool   // only where several such lines stand close to one another
 }
 
 // suspect is what is wrong with a prose line, or nil.
@@ -135,7 +166,7 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	if !ok && !l.hangs {
 		return nil
 	}
-	return &suspicion{d, l.meant, l.many}
+	return &suspicion{d, l.meant, l.many, l.company}
 }
 
 // look asks one after the other what could be wrong with a line.
@@ -160,7 +191,10 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	return l.headless()
+	if d, ok := l.headless(); ok {
+		return d, ok
+	}
+	return l.listed()
 }
 
 // logged reports whether a sheet's line of the same day has the label.
@@ -294,6 +328,50 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		Message: "this line has an aperture and a time and is not read",
 		Notes:   []diag.Aside{{Text: note}},
 	}, true
+}
+
+// listed is a line of a list of sheets: a number of a series, a side, or a figure of a
+// column, and behind it a shutter speed or whole seconds. One alone is prose.
+func (l *doubtful) listed() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	from += len(l.text[from:]) - len(strings.TrimLeft(l.text[from:], "|# \t"))
+	end := from
+	for end < len(l.text) && !isSpace(l.text[end]) && strings.IndexByte("|,;", l.text[end]) < 0 {
+		end++
+	}
+	label := lower(strings.TrimRight(l.text[from:end], ".:)"))
+	if label == "" || !looksLabel(label, l.names) {
+		return diag.Diagnostic{}, false
+	}
+	if first, count, ranged := cutDash(label); !(ranged && ofYear(first, count)) && !sided(label) && !l.columned() {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(l.text, end, onSheet, l.names)
+	if !s.timed() {
+		return diag.Diagnostic{}, false
+	}
+	l.company, l.many = true, "begin as sheets do, hold times and are not read"
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line begins as a sheet does, holds a time and is not read",
+		Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, and an f before the aperture: " + l.ownLabel() + ": 1/30 f16"}},
+	}, true
+}
+
+// timed reports whether a shutter speed of a fifth of a second or less, or seconds with
+// their unit, are among the terms: halves and quarters are also of other things.
+func (s *scanner) timed() bool {
+	for i, t := range s.tokens {
+		if t.Type != tTime {
+			continue
+		}
+		part, fraction := strings.CutPrefix(t.Value, "1/")
+		end, _ := decimal(s.low, t.Pos.Offset)
+		if fraction && number(part) >= 5 || unit(s.low, end, "sec", "s") == s.ends[i] && end < s.ends[i] {
+			return true
+		}
+	}
+	return false
 }
 
 // ownLabel is the label that a line begins with, else one for an example.

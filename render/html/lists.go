@@ -111,6 +111,7 @@ type uncheckedBody struct {
 	Part   int
 	Sheets ledger
 	Unread []unreadLine
+	Else   string // what is said where neither is
 }
 
 func (w *site) uncheckedPages() []*page {
@@ -125,7 +126,10 @@ func (w *site) uncheckedPages() []*page {
 		return n
 	})
 	return list("unchecked", "Unchecked or unread", "unchecked", parts, func(part int, items []uncheckedItem) any {
-		body := uncheckedBody{Part: part}
+		body := uncheckedBody{Part: part, Else: "Everything could be read and checked."}
+		if t := &w.season.Tally; t.UnreadLines > 0 || t.ProseLines > 0 && t.LogLines == 0 {
+			body.Else = "No sheet lacks a fact, but not every line could be read."
+		}
 		for _, it := range items {
 			if it.Unread != nil {
 				body.Unread = append(body.Unread, *it.Unread)

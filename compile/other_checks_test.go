@@ -264,3 +264,28 @@ func TestLightThatChanged(t *testing.T) {
 		}
 	}
 }
+
+// A zone on a sheet's line places what was metered for the scene anew, and so does an
+// amendment (Zone System: one zone is one stop; EV 9 on III asks for EV 11, on IV for EV
+// 10, on II for EV 12). What was not metered is not placed.
+func TestPlacedAnew(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"1B: f22 1/4":                                      record.Right,
+		"1B: f22 1/4, shadow on II":                        record.Off,
+		"1B: f22 1/8, shadow on II":                        record.Right,
+		"1B: shadow on IV, f22 1/2":                        record.Right,
+		"1B: on IV, f22 1/2":                               record.Right,
+		"1B: f22 1/2\namend 1B: on IV not III":             record.Right,
+		"1B: f22 1/4\namend 1B: shadow on IV":              record.Off,
+		"1B: f22 1/4, cloud on VII":                        record.Right,
+		"1B: f22 1/4, hedge on VII":                        record.Unchecked,
+		"1B: f22 1/4, shadow on III\n2A: same, on IV, 1/2": record.Right,
+	} {
+		season, _ := compileText("film fell: EI 100\nmeter spot: EV at 100\n\nday: 2026-11-07\nfilm: fell\nmeter: shadow EV 9 on III, cloud EV 13\n" + notes + "\n")
+		for _, sh := range season.Sheets {
+			if sh.State != want {
+				t.Errorf("%s: %s is %s, want %s", notes, sh.Label, sh.State, want)
+			}
+		}
+	}
+}

@@ -258,7 +258,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.more(k, term)
 		}
 	case *lang.Placed:
-		t.place(float64(k.Zone), term)
+		t.place(float64(k.Zone), term, before(all, i))
 	case *lang.Falls:
 		sh.remarks = append(sh.remarks, term.Span.Text())
 		if rd := sh.reading; rd != nil && len(rd.areas) > 0 && (t.metering || t.ownReading) && !term.Doubtful {
@@ -314,26 +314,55 @@ func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 }
 
 // place takes a zone that stands away from its reading, as in "metered 1/60 f16,
-// shadow on III": the sheet's only reading, where it stands on no zone yet.
-// Of several it is not known which is meant.
-func (t *reader) place(zone float64, term *lang.Term) {
+// shadow on III", or places the reading of the scene anew for this sheet, "shadow on IV".
+// Of several readings it is not known which is meant.
+func (t *reader) place(zone float64, term *lang.Term, said any) {
 	sh := t.sheet
 	sh.remarks = append(sh.remarks, term.Span.Text())
-	if sh.reading == nil || sh.reading.kind == "sunny 16" || slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.placed }) {
+	if sh.reading == nil || sh.reading.kind == "sunny 16" {
 		return
 	}
-	if len(sh.reading.areas) != 1 || sh.reading.kind == "average" {
+	at, ok := sh.reading.meant(looseText(said))
+	if !ok || sh.reading.kind == "average" {
 		sh.unclear = "which reading stands " + term.Span.Text()
 		return
 	}
 	own := *sh.reading // the scene's is left as it is
 	own.areas = slices.Clone(own.areas)
-	own.areas[0].placed, own.areas[0].zone = true, zone
+	own.areas[at].placed, own.areas[at].zone = true, zone
 	if own.kind == "plain" {
 		own.kind = "spot"
 	}
 	sh.reading = &own
 }
+
+// meant is the area that a zone away from its reading is said of: the one that the words
+// before it name, else the only one, else the only one that is placed.
+func (rd *reading) meant(words string) (at int, ok bool) {
+	placed := -1
+	for i := range rd.areas {
+		a := &rd.areas[i]
+		if _, named := cutWords(strings.ToLower(words), strings.ToLower(a.name)); named {
+			return i, true
+		}
+		if a.placed {
+			if placed >= 0 {
+				return 0, false
+			}
+			placed = i
+		}
+	}
+	switch {
+	case len(rd.areas) == 1:
+		return 0, true
+	case slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }):
+		return 0, false // an area that was not metered
+	}
+	return placed, placed >= 0
+}
+
+// placing are words that lead to a zone and name no area.
+var placing = map[string]bool{"placed": true, "place": true, "put": true, "now": true, "instead": true, "moved": true, "it": true, "them": true, "this": true, "rather": true, "again": true}
 
 // stray is a term that means nothing on this line; it is kept and said. What a
 // figure on a sheet's line was meant for may be all that explains the sheet.

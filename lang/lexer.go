@@ -143,6 +143,12 @@ func (s *scanner) scan() {
 		if s.pos >= len(s.src) {
 			return
 		}
+		if s.last() == tEV && s.field&(onSheet|onMeter) != 0 {
+			if end, value, ok := s.zoneBehind(s.pos); ok {
+				s.emit(tZone, value, end)
+				continue
+			}
+		}
 		if start := s.pos; !s.one() || s.pos == start {
 			s.pos = start
 			s.word()

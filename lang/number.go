@@ -469,6 +469,11 @@ func (s *scanner) bare() bool {
 		end, value = decimal(s.low, s.pos)
 		return boundary(s.low, end) && s.emit(tTime, value, end)
 	}
+	if s.field&(onSheet|onMeter) != 0 {
+		if _, _, ok := s.zoneBehind(end); ok {
+			return s.emit(tEV, value, end)
+		}
+	}
 	if !boundary(s.low, end) {
 		return false
 	}

@@ -156,6 +156,32 @@ func (s *scanner) placement() bool {
 	return ok && s.emit(tZone, value, end)
 }
 
+// zoneBehind reads the zone behind a light value that no word leads to: EV 9 -> III,
+// 9/III, 9 = III, EV 9 III. It is in capitals, as no word of a note is.
+func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
+	next, led := skip(s.low, i), false
+	for _, lead := range [...]string{"->", "=>", "=", "/", "to "} {
+		if strings.HasPrefix(s.low[next:], lead) {
+			next, led = skip(s.low, next+len(lead)), true
+			break
+		}
+	}
+	end = roman(s.low, next)
+	if end == next || s.src[next] < 'A' || s.src[next:end] != strings.ToUpper(s.src[next:end]) {
+		return i, "", false
+	}
+	if c := at(s.low, skip(s.low, end)); !led && end == next+1 && c != ',' && c != 0 { // EV 9 I gave
+		return i, "", false
+	}
+	value = strconv.Itoa(romans[s.low[next:end]])
+	if at(s.low, end) == '+' {
+		if stop, fine := fraction(s.low, end+1); fine {
+			value, end = value+s.low[end:stop], stop
+		}
+	}
+	return end, value, boundary(s.low, end)
+}
+
 // factor is x8.
 func (s *scanner) factor() bool {
 	if s.low[s.pos] != 'x' {

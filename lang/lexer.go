@@ -205,6 +205,12 @@ func (s *scanner) word() {
 }
 
 func (s *scanner) sign(c byte) bool {
+	if end := s.cell(); end > s.pos {
+		if strings.ContainsAny(s.src[s.pos:end], `"'`) {
+			return s.emit(tSame, "", end)
+		}
+		return s.emit(tComma, ",", end)
+	}
 	switch c {
 	case ',', ';':
 		return s.emit(tComma, ",", s.pos+1)
@@ -254,6 +260,49 @@ func (s *scanner) sign(c byte) bool {
 		return s.dash()
 	}
 	return false
+}
+
+// dittos are the marks that stand for what the line above has in the same column.
+var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
+
+// cell is the end of a ditto mark, or of a dash in an empty column, where a sheet's line
+// begins with it; else pos. More of them may follow. A quotation has no blank behind its
+// first mark, and behind the dash of a remark stand more words than terms.
+func (s *scanner) cell() int {
+	if s.field&onSheet == 0 || len(s.tokens) > s.count(tSame, tComma) {
+		return s.pos
+	}
+	for _, mark := range dittos {
+		end := s.pos + len(mark)
+		if c := at(s.low, end); strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
+			if quoted := strings.IndexByte(s.low[end:], '"'); mark != `"` || quoted < 0 || s.lone(end+quoted) && !s.onlyWords(s.src[end:end+quoted]) {
+				return end
+			}
+		}
+	}
+	end := s.pos
+	for at(s.low, end) == '-' && end < s.pos+2 {
+		end++
+	}
+	if end == s.pos || !isSpace(at(s.low, end)) && at(s.low, end) != ',' {
+		return s.pos
+	}
+	if behind := scanFolded(s.src[end:], s.field, s.names); behind.settings() == 0 || !behind.terse() {
+		return s.pos
+	}
+	return end
+}
+
+// onlyWords reports whether a text is words and no term.
+func (s *scanner) onlyWords(text string) bool {
+	inner := scanFolded(text, s.field, s.names)
+	return len(inner.tokens) > 0 && inner.count(tWord, tComma) == len(inner.tokens)
+}
+
+// lone reports whether a quotation mark stands by itself, as a ditto mark does.
+func (s *scanner) lone(i int) bool {
+	before, behind := at(s.low, i-1), at(s.low, i+1)
+	return (isSpace(before) || before == ',' || before == '-') && (behind == 0 || behind == ',' || behind == '-' || isSpace(behind))
 }
 
 // punctuation of a sentence, or what is left of Markdown's bold, says nothing.

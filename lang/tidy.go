@@ -174,7 +174,12 @@ func (st *Statement) tidyBody() string {
 	gap := ""
 	for i := range st.Terms {
 		if _, comma := st.Terms[i].Kind.(*Comma); comma {
-			gap = ", "
+			if dash := st.Terms[i].Span.Text(); strings.Trim(source.Fold(dash).Text, "-") == "" { // of an empty column
+				b.WriteString(gap + dash)
+				gap = " "
+			} else {
+				gap = ", "
+			}
 			continue
 		}
 		if i > 0 && gap == " " && st.Terms[i].Span.Start == st.Terms[i-1].Span.End {

@@ -25,6 +25,7 @@ import (
 type archiveCommand struct {
 	Paths        []string `arg:"" optional:"" name:"path" help:"Notebooks or folders of notebooks."`
 	Output       string   `short:"o" name:"output" placeholder:"BAG" help:"Folder for the bag. Nothing may be there yet: a bag takes no other's place."`
+	Record       string   `placeholder:"DIR" help:"Folder of the record whose sums tell what has changed since. Default: record, in the season's folder."`
 	WithoutScans bool     `help:"Leave the scans out; a list with their digests stands for them."`
 	Verify       string   `placeholder:"BAG" help:"Check a bag completely, whoever made it: what has changed, is missing or extra, or is not as RFC 8493 demands. Exit status 1 when it is not valid."`
 	Strict       bool     `help:"With --verify: warnings count as errors for the exit status."`
@@ -131,7 +132,7 @@ func (a *archiving) run(date time.Time) error {
 	a.r.prepare(a.p)
 	a.season, _ = a.r.compile()
 	a.season.Find = query.Index(a.season)
-	sayChanged(a.t, a.r, a.season, "")
+	sayChanged(a.t, a.r, a.season, a.Record)
 	a.r.sayLeft(a.t, a.season)
 	for _, step := range []func() error{a.scans, a.notebooks, a.sidecars, a.others, func() error { return a.record(date) }} {
 		if err := step(); err != nil {

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
-	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -16,28 +14,27 @@ import (
 // audit is what is amiss between the sheets, the files and the last record.
 // Everything is in the order of the record, or of names.
 type audit struct {
-	season  *record.Season
-	missing []*record.Scan
-	orphans []*record.Scan
-	shared  []*record.Scan // claimed by several sheets, by lines of their own
-	changed []*record.Scan
-	bad     []*record.Scan // cannot be read
-	moved   []move         // from the name in the last record to where the same bytes are now
-	renamed []move         // the same, to a name that a sheet claims: as it should be
-	slips   []offset
-	gaps    []string
-	named   map[string]string // the first scan of a sheet, by digest
-	former  map[string]string // what changed scans were, by name
-	others  []string          // the folder's other files, among them sidecars
+	season   *record.Season
+	compared bool // there was a record to compare with
+	missing  []*record.Scan
+	orphans  []*record.Scan
+	shared   []*record.Scan // claimed by several sheets, by lines of their own
+	bad      []*record.Scan // cannot be read
+	slips    []offset
+	gaps     []string
+	named    map[string]string // the first scan of a sheet, by digest
+	others   []string          // the folder's other files, among them sidecars
+	fixity
 }
 
 // newAudit compares with the digests of the last record, and with those that scans had
-// in records before it.
-func newAudit(season *record.Season, last, former map[string]string) *audit {
-	a := &audit{season: season, named: map[string]string{}, former: map[string]string{}}
-	known := map[string]string{} // the last record's names, by digest
-	for _, name := range slices.Sorted(maps.Keys(last)) {
-		known[last[name]] = name
+// in records before it. There tells of a file that it is in the folder; nil where
+// only some of the folder was looked at.
+func newAudit(season *record.Season, last, former map[string]string, there func(string) bool) *audit {
+	a := &audit{season: season, compared: last != nil, named: map[string]string{}, fixity: newFixity(season, last, former, there)}
+	moved := map[string]bool{}
+	for _, m := range a.moved {
+		moved[m.from], moved[m.to] = true, true
 	}
 	for _, s := range season.Scans {
 		if s.SHA256 != "" && s.State == record.Present && len(s.Sheets) > 0 && a.named[s.SHA256] == "" {
@@ -45,30 +42,20 @@ func newAudit(season *record.Season, last, former map[string]string) *audit {
 		}
 		switch s.State {
 		case record.Missing:
-			a.missing = append(a.missing, s)
+			if !moved[s.Path] {
+				a.missing = append(a.missing, s)
+			}
 		case record.Orphan:
-			a.orphans = append(a.orphans, s)
+			if !moved[s.Path] {
+				a.orphans = append(a.orphans, s)
+			}
 		case record.Unreadable:
 			a.bad = append(a.bad, s)
-		}
-		before, was := cmp.Or(former[s.Path], last[s.Path]), known[s.SHA256]
-		switch {
-		case s.SHA256 == "":
-			if former[s.Path] != "" {
-				a.former[s.Path] = before
-			}
-		case before == s.SHA256:
-		case was != "" && was != s.Path && len(s.Sheets) > 0:
-			a.renamed = append(a.renamed, move{was, s.Path})
-		case before != "":
-			a.changed = append(a.changed, s)
-			a.former[s.Path] = before
 		}
 		if claimedTwice(s) {
 			a.shared = append(a.shared, s)
 		}
 	}
-	a.findMoved(last)
 	a.findNumbering()
 	return a
 }
@@ -92,26 +79,6 @@ func claimedTwice(s *record.Scan) bool {
 func shareLine(a, b *record.Sheet) bool {
 	return slices.ContainsFunc(a.Lines, func(line record.Line) bool {
 		return line.Word == "scan" && slices.ContainsFunc(b.Lines, func(other record.Line) bool { return other.Place == line.Place })
-	})
-}
-
-// findMoved looks for the bytes of what is missing under names that no sheet
-// claims. Of a digest that several files have, it cannot be told which it is.
-func (a *audit) findMoved(last map[string]string) {
-	at := map[string][]string{}
-	for _, s := range a.orphans {
-		at[s.SHA256] = append(at[s.SHA256], s.Path)
-	}
-	for _, s := range a.missing {
-		if now := at[last[s.Path]]; last[s.Path] != "" && len(now) == 1 {
-			a.moved = append(a.moved, move{s.Path, now[0]})
-		}
-	}
-	a.missing = slices.DeleteFunc(a.missing, func(s *record.Scan) bool {
-		return slices.ContainsFunc(a.moved, func(m move) bool { return m.from == s.Path })
-	})
-	a.orphans = slices.DeleteFunc(a.orphans, func(s *record.Scan) bool {
-		return slices.ContainsFunc(a.moved, func(m move) bool { return m.to == s.Path })
 	})
 }
 
@@ -311,8 +278,7 @@ func (a *audit) leftover() (lost, missing []string) {
 // copyOf is the scan of a sheet that has the same bytes as a file that no sheet names.
 func (a *audit) copyOf(orphan *record.Scan) string { return a.named[orphan.SHA256] }
 
-// print says everything, one line each. Files that are missing, bad or changed
-// make it a failure; the rest may be as it is meant.
+// print says everything, one line each.
 func (a *audit) print(t terminal) error {
 	say := func(kind, text string) { fmt.Fprintln(t.out, diag.Clean(kind+": "+text)) }
 	for _, s := range a.slips {
@@ -325,16 +291,20 @@ func (a *audit) print(t terminal) error {
 	for _, s := range a.bad {
 		say("unreadable", s.Path+" "+s.Why)
 	}
-	for _, s := range a.changed {
-		say("changed", s.Path+" has other bytes than in an earlier record")
+	for _, c := range a.changed {
+		say("changed", c.text())
+	}
+	for _, g := range a.gone {
+		say("gone", g.text())
 	}
 	for _, m := range a.moved {
 		say("moved", m.from+" is now "+m.to)
 	}
-	if n := len(a.renamed); n > 0 {
-		first := a.renamed[0]
-		say("renamed", fmt.Sprintf("%s another name than in the last record: %s was %s%s", plural(n, "scan has", "scans have"),
-			first.to, first.from, map[bool]string{true: ", and so on"}[n > 1]))
+	for _, m := range a.carried {
+		say("moved", m.from+" is now "+m.to+", and no sheet names it")
+	}
+	for _, m := range a.renamed {
+		say("renamed", m.to+" was "+m.from+" in the last record")
 	}
 	for _, s := range a.shared {
 		say("claimed twice", s.Path+" by "+labels(s.Sheets))
@@ -350,16 +320,25 @@ func (a *audit) print(t terminal) error {
 	for _, g := range a.gaps {
 		say("gap", "no file and no sheet is "+g)
 	}
+	if !a.compared {
+		fmt.Fprintln(t.out, "no record has sums of the scans: nothing could be compared with what the scans were")
+	}
 	fmt.Fprintln(t.out, a.summary(len(lost), len(missing)))
-	if len(missing)+len(a.bad)+len(a.changed)+len(a.slips)+len(a.moved) > 0 {
+	return a.status(len(missing))
+}
+
+// status makes a failure of files that are missing, bad, changed or gone; the rest may
+// be as it is meant.
+func (a *audit) status(missing int) error {
+	if missing+len(a.bad)+len(a.changed)+len(a.slips)+len(a.moved)+len(a.lost()) > 0 {
 		return status(found)
 	}
 	return nil
 }
 
 func (a *audit) summary(lost, missing int) string {
-	return fmt.Sprintf("%s; %d missing, %d unreadable, %d changed, %d moved, %d claimed twice, %s, %s",
-		plural(len(a.season.Scans), "scan", "scans"), missing, len(a.bad), len(a.changed), len(a.moved), len(a.shared),
+	return fmt.Sprintf("%s; %d missing, %d unreadable, %d changed, %d gone, %d moved, %d claimed twice, %s, %s",
+		plural(len(a.season.Scans), "scan", "scans"), missing, len(a.bad), len(a.changed), len(a.gone), len(a.moved)+len(a.carried), len(a.shared),
 		plural(lost, "orphan", "orphans"), plural(len(a.slips), "slip", "slips"))
 }
 

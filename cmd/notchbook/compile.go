@@ -68,15 +68,8 @@ func (c *compileCommand) Run(t terminal) error {
 	season, list := r.compile()
 	season.Find = query.Index(season)
 	r.sayLeft(t, season)
-	changed := sayChanged(t, r, season, c.Output)
+	sayChanged(t, r, season, c.Output)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
-		return err
-	}
-	up, err := relative(dest, r.folder.Path)
-	if err != nil {
-		return err
-	}
-	if err := changed.writeFormer(out, up); err != nil {
 		return err
 	}
 	p.done()
@@ -153,6 +146,9 @@ func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here 
 		return err
 	}
 	if err := writeSums(out, s, up); err != nil {
+		return err
+	}
+	if err := writeFormer(out, s, r.former, up); err != nil {
 		return err
 	}
 	if err := writeCopies(out, s); err != nil {

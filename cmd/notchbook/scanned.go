@@ -52,7 +52,7 @@ type kept struct {
 }
 
 // keptForm changes whenever what is kept would come out otherwise.
-const keptForm = 2
+const keptForm = 3
 
 // encode is a line of JSON, and behind it the pictures as they are.
 func (k kept) encode() ([]byte, error) {

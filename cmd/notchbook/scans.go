@@ -4,8 +4,10 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"notchbook/cmd/notchbook/disk"
@@ -32,7 +34,7 @@ type scansCommand struct {
 const sumsName = "SHA256SUMS"
 
 // formerName is the file of the digests that scans had in earlier records and have no
-// more. Until somebody takes it away, having seen to it, no record forgets them.
+// more: they are changed, missing, not to be read, or gone. Until somebody takes it away, having seen to it, no record forgets them.
 const formerName = "SHA256SUMS.former"
 
 // Run audits, and then does what else was asked for.
@@ -82,13 +84,23 @@ func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) 
 	if err != nil {
 		return nil, err
 	}
+	if last == nil && c.Record != "" {
+		return nil, &noSums{c.Record}
+	}
 	former, err := c.sums(r, formerName)
 	if err != nil {
 		return nil, err
 	}
-	a := newAudit(season, last, former)
+	a := newAudit(season, last, former, r.there())
 	a.others = r.list.Others
 	return a, nil
+}
+
+// noSums is that a folder which was named as a record has no sums of scans.
+type noSums struct{ record string }
+
+func (e *noSums) Error() string {
+	return fmt.Sprintf("%s is missing: no scan can be compared with what it was", filepath.Join(e.record, sumsName))
 }
 
 // sums reads one of the last record's lists of sums, by path within the season; nil
@@ -115,10 +127,14 @@ func (c *scansCommand) sums(r *reading, name string) (map[string]string, error) 
 	return sums, nil
 }
 
-// readSums gives the digests by path within the season.
+// readSums gives the digests by path within the season. The list's paths lead from the
+// folder it lies in.
 func readSums(text []byte, folder, season string) (map[string]string, error) {
-	up, err := relative(season, folder)
+	folder, err := filepath.Abs(folder)
 	if err != nil {
+		return nil, err
+	}
+	if season, err = filepath.Abs(season); err != nil {
 		return nil, err
 	}
 	sums := map[string]string{}
@@ -132,7 +148,11 @@ func readSums(text []byte, folder, season string) (map[string]string, error) {
 		if escaped {
 			name = strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\r`, "\r").Replace(name)
 		}
-		sums[path.Join(up, name)] = digest
+		name, err := filepath.Rel(season, filepath.Join(folder, filepath.FromSlash(name)))
+		if err != nil {
+			return nil, err
+		}
+		sums[filepath.ToSlash(name)] = digest
 	}
 	return sums, nil
 }
@@ -146,16 +166,25 @@ func writeSums(out html.Folder, s *record.Season, up string) error {
 	return closing(file, data.Sums(file, s, up))
 }
 
-// writeFormer puts what changed scans were into the record.
-func (a *audit) writeFormer(out html.Folder, up string) error {
-	if a == nil || len(a.former) == 0 {
+// writeFormer puts into the record what scans were whose bytes are there no more. In a
+// public one stand only names that it has already.
+func writeFormer(out html.Folder, s *record.Season, former map[string]string, up string) error {
+	if s.Public {
+		here := map[string]bool{}
+		for _, scan := range s.Scans {
+			here[scan.Path] = true
+		}
+		former = maps.Clone(former)
+		maps.DeleteFunc(former, func(name, _ string) bool { return !here[name] })
+	}
+	if len(former) == 0 {
 		return nil
 	}
 	file, err := out.Create(formerName)
 	if err != nil {
 		return err
 	}
-	return closing(file, data.FormerSums(file, a.former, up))
+	return closing(file, data.FormerSums(file, former, up))
 }
 
 // writeSidecars writes the sidecars of all scans that sheets name. One that
@@ -282,30 +311,56 @@ func undoName(folder *disk.Season) string {
 
 // sayChanged names, before a record is replaced or a bag made, the scans that are
 // not what they were in the last record, which is in the folder dest ("": the
-// season's own), or in one before it.
-func sayChanged(t terminal, r *reading, season *record.Season, dest string) *audit {
-	if r.stdin != nil || r.folder.Together() {
-		return nil
+// season's own), or in one before it. The record is told of them too; what it is to
+// keep of them is left in the reading.
+func sayChanged(t terminal, r *reading, season *record.Season, dest string) {
+	if r.stdin != nil || r.folder.Together() && dest == "" {
+		return
 	}
 	a, err := (&scansCommand{Record: dest}).audit(r, season)
+	if none := (*noSums)(nil); errors.As(err, &none) && len(season.Scans) == 0 {
+		return
+	}
 	if err != nil {
 		t.complain(err)
-		return nil
+		return
 	}
-	var other, under []string
-	for _, s := range a.changed {
-		other = append(other, s.Path)
+	r.former = a.former
+	for _, s := range season.Scans {
+		s.Was = a.former[s.Path]
 	}
-	for _, m := range append(a.renamed, a.moved...) {
+	list := filepath.Join(cmp.Or(dest, filepath.Join(r.folder.Path, "record")), formerName)
+	say := func(one, many string, names []string, end string) {
+		if len(names) > 0 {
+			t.complain(fmt.Errorf("%s: %s%s", plural(len(names), "scan "+one, "scans "+many), strings.Join(inRuns(names), ", "), end))
+		}
+	}
+	var other, gone, under []string
+	for _, c := range a.changed {
+		other = append(other, c.Path)
+	}
+	for _, g := range a.lost() {
+		gone = append(gone, g.path)
+	}
+	for _, m := range slices.Concat(a.renamed, a.moved, a.carried) {
 		under = append(under, m.from+" as "+m.to)
 	}
-	if len(other) > 0 {
-		t.complain(fmt.Errorf("%s other bytes than in an earlier record: %s; take %s away when that is as you meant", plural(len(other), "scan has", "scans have"),
-			strings.Join(inRuns(other), ", "), filepath.Join(cmp.Or(dest, filepath.Join(r.folder.Path, "record")), formerName)))
-	}
+	say("has other bytes than in an earlier record", "have other bytes than in an earlier record", other, "; take "+list+" away when that is as you meant")
+	say("of an earlier record is gone, and no sheet names it", "of an earlier record are gone, and no sheet names them", gone, "; take "+list+" away when that is as you meant")
 	if len(under) > 0 {
-		t.complain(fmt.Errorf("%s under another name than in the last record: %s%s", plural(len(under), "scan is", "scans are"),
-			strings.Join(under[:min(3, len(under))], ", "), map[bool]string{true: " and more"}[len(under) > 3]))
+		t.complain(fmt.Errorf("%s under another name than in the last record: %s", plural(len(under), "scan is", "scans are"), strings.Join(under, ", ")))
 	}
-	return a
+}
+
+// there tells which files a listing of the whole folder has found; nil where only some
+// notebooks were named, since nobody knows then what else is the season's.
+func (r *reading) there() func(string) bool {
+	if r.folder.File != "" || r.some || r.stdin != nil {
+		return nil
+	}
+	names := map[string]bool{}
+	for _, name := range r.list.Scans {
+		names[name] = true
+	}
+	return func(name string) bool { return names[name] }
 }

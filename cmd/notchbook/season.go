@@ -27,6 +27,7 @@ type reading struct {
 	public bool // private remarks are left out
 	some   bool // of several folders single notebooks were named
 	list   disk.Listing
+	former map[string]string // the digests of earlier records that the next one is to keep, by name
 	scanned
 }
 

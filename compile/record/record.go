@@ -330,6 +330,7 @@ type Scan struct {
 	Depth  int // bits per channel
 	Bytes  int64
 	SHA256 string // hexadecimal, "" where not computed
+	Was    string // SHA-256 in an earlier record, where the file is not there with those bytes; "" else
 	Sheets []*Sheet
 
 	// Elsewhere: it lies outside the season's folder, where the writer let scans

@@ -9,7 +9,11 @@
 // or PNG is decoded whole.
 package scan
 
-import "io"
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"io"
+)
 
 // Longest edges, in pixels, of the two small pictures a record shows.
 const (
@@ -88,6 +92,10 @@ type Thumbnail struct {
 func Read(r io.ReaderAt, size int64, opts Options) (Info, error) {
 	info := Info{Bytes: size}
 	if size <= 0 {
+		if !opts.HeadOnly {
+			none := sha256.Sum256(nil)
+			info.SHA256 = hex.EncodeToString(none[:])
+		}
 		return info, &Error{Kind: NotImage, Sentence: "is empty"}
 	}
 	file := io.NewSectionReader(r, 0, size)

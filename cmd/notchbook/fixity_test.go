@@ -1,0 +1,203 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// numberedScan is where a scan of a numbered season lies.
+func numberedScan(dir, name string) string { return filepath.Join(dir, "scans", "neg-#"+name+".png") }
+
+func copyOf(t *testing.T, from, to string) {
+	t.Helper()
+	text, err := os.ReadFile(from)
+	if err := errors.Join(err, os.WriteFile(to, text, 0o644)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// shifted renames scans one by one.
+func shifted(t *testing.T, dir string, names ...string) {
+	t.Helper()
+	for i := 1; i < len(names); i++ {
+		if err := os.Rename(numberedScan(dir, names[i-1]), numberedScan(dir, names[i])); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// What the bytes of a season's scans did since the record, and what is said of it: bytes
+// that are written over are a change, whatever name they had; where each file went on
+// to a name that was free, and none was lost, it is a rename.
+func TestChangesAndRenamesAreToldApart(t *testing.T) {
+	for name, c := range map[string]struct {
+		do    func(t *testing.T, dir string)
+		says  []string
+		sum   string
+		fails bool
+	}{
+		"copied over": {
+			func(t *testing.T, dir string) { copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "33")) },
+			[]string{"changed: scans/neg-#33.png has other bytes than in an earlier record: it has the bytes that scans/neg-#31.png had"},
+			"0 missing, 0 unreadable, 1 changed, 0 gone, 0 moved", true},
+		"moved over": {
+			func(t *testing.T, dir string) { shifted(t, dir, "31", "33") },
+			[]string{"missing: scans/neg-#31.png",
+				"changed: scans/neg-#33.png has other bytes than in an earlier record: it has the bytes that scans/neg-#31.png had"},
+			"1 missing, 0 unreadable, 1 changed, 0 gone, 0 moved", true},
+		"swapped": {
+			func(t *testing.T, dir string) {
+				shifted(t, dir, "31", "x")
+				shifted(t, dir, "33", "31")
+				shifted(t, dir, "x", "33")
+			},
+			[]string{
+				"changed: scans/neg-#31.png has other bytes than in an earlier record: it has the bytes that scans/neg-#33.png had; those that it had are in scans/neg-#33.png",
+				"changed: scans/neg-#33.png has other bytes than in an earlier record: it has the bytes that scans/neg-#31.png had; those that it had are in scans/neg-#31.png"},
+			"0 missing, 0 unreadable, 2 changed, 0 gone, 0 moved", true},
+		"shifted up": {
+			func(t *testing.T, dir string) { // 41 to 43 have no sheet
+				shifted(t, dir, "40", "41")
+				shifted(t, dir, "39", "40")
+			},
+			[]string{"missing: scans/neg-#39.png", "renamed: scans/neg-#40.png was scans/neg-#39.png in the last record"},
+			"1 missing, 0 unreadable, 0 changed, 0 gone, 1 moved", true},
+		"one put in between": {
+			func(t *testing.T, dir string) {
+				shifted(t, dir, "39", "41")
+				copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "39"))
+			},
+			[]string{"changed: scans/neg-#39.png has other bytes than in an earlier record: it has the bytes that scans/neg-#31.png had; those that it had are in scans/neg-#41.png"},
+			"0 missing, 0 unreadable, 1 changed, 0 gone, 0 moved", true},
+		"a copy beside it": {
+			func(t *testing.T, dir string) { copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "50")) },
+			[]string{"copy: scans/neg-#50.png has the same bytes as scans/neg-#31.png, and no sheet names it"},
+			"0 missing, 0 unreadable, 0 changed, 0 gone, 0 moved", false},
+		"an orphan deleted": {
+			func(t *testing.T, dir string) { _ = os.Remove(numberedScan(dir, "60")) },
+			[]string{"gone: scans/neg-#60.png was in an earlier record, and no file has its bytes"},
+			"0 missing, 0 unreadable, 0 changed, 1 gone, 0 moved", true},
+		"an orphan moved": {
+			func(t *testing.T, dir string) { shifted(t, dir, "60", "61") },
+			[]string{"moved: scans/neg-#60.png is now scans/neg-#61.png, and no sheet names it"},
+			"0 missing, 0 unreadable, 0 changed, 0 gone, 1 moved", false},
+		"emptied": {
+			func(t *testing.T, dir string) { _ = os.Truncate(numberedScan(dir, "35"), 0) },
+			[]string{"unreadable: scans/neg-#35.png is empty", "changed: scans/neg-#35.png has other bytes than in an earlier record"},
+			"0 missing, 1 unreadable, 1 changed, 0 gone, 0 moved", true},
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := numberedSeason(t, 31, 40)
+			if err := os.WriteFile(numberedScan(dir, "60"), []byte(tinyScan(t, 60)), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			must(t, "compile", dir)
+			c.do(t, dir)
+			s := notchbook(t, "scans", dir)
+			wantLines(t, s.out, c.says...)
+			if !strings.Contains(s.out, " scans; "+c.sum) || (s.status == found) != c.fails {
+				t.Errorf("status %d\n%s", s.status, s.out)
+			}
+		})
+	}
+}
+
+// A plan that was carried out leaves no changes behind.
+func TestRenamesByThePlanAreNoChanges(t *testing.T) {
+	dir := numberedSeason(t, 32, 41)
+	must(t, "compile", dir)
+	must(t, "scans", "--rename-plan", "--apply", dir)
+	s := must(t, "scans", dir)
+	wantLines(t, s.out, "renamed: scans/neg-#31.png was scans/neg-#32.png in the last record", "renamed: scans/neg-#40.png was scans/neg-#41.png in the last record")
+	if strings.Count(s.out, "renamed: ") != 10 || strings.Contains(s.out, "changed: ") {
+		t.Errorf("it says\n%s", s.out)
+	}
+}
+
+// The sums of a record that lies beside the season, or anywhere, lead to the same files
+// for the audit as for sha256sum.
+func TestSumsOfARecordElsewhere(t *testing.T) {
+	dir := numberedSeason(t, 31, 40)
+	record := filepath.Join(t.TempDir(), "far", "record")
+	if err := os.MkdirAll(filepath.Dir(record), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if s := must(t, "compile", dir, "-o", record); !strings.Contains(s.err, filepath.Join(record, sumsName)+" is missing: no scan can be compared with what it was") {
+		t.Errorf("it is not said that there was nothing to compare with: %s", s.err)
+	}
+	if s := must(t, "scans", dir, "--record", record); strings.Contains(s.out, "renamed") || strings.Contains(s.out, "compared") {
+		t.Errorf("it says\n%s", s.out)
+	}
+	if err := os.WriteFile(numberedScan(dir, "32"), []byte(tinyScan(t, 99)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	wantLines(t, notchbook(t, "scans", dir, "--record", record).out, "changed: scans/neg-#32.png has other bytes than in an earlier record")
+	for range 2 {
+		if s := must(t, "compile", dir, "-o", record); !strings.Contains(s.err, "1 scan has other bytes than in an earlier record: scans/neg-#32.png") || strings.Contains(s.err, "another name") {
+			t.Errorf("it says %s", s.err)
+		}
+	}
+	bag := filepath.Join(t.TempDir(), "bag")
+	if s := must(t, "archive", dir, "-o", bag, "--record", record); !strings.Contains(s.err, "scans/neg-#32.png") {
+		t.Errorf("the bag is made without a word: %s", s.err)
+	}
+	// The record in a bag is one of the season in it.
+	wantLines(t, notchbook(t, "scans", filepath.Join(bag, "data", bagSeason), "--record", filepath.Join(bag, "data", bagRecord)).out,
+		"changed: scans/neg-#32.png has other bytes than in an earlier record")
+	checkSums(t, record, sumsName, true)
+	checkSums(t, record, formerName, false)
+	if s := notchbook(t, "scans", dir, "--record", filepath.Join(dir, "nowhere")); s.status != failed || !strings.Contains(s.err, "no scan can be compared") {
+		t.Errorf("status %d: %s", s.status, s.err)
+	}
+}
+
+// checkSums has GNU coreutils hold a list against the files.
+func checkSums(t *testing.T, folder, list string, right bool) {
+	t.Helper()
+	c := exec.Command(tool(t, "sha256sum", "the sums were not read by it"), "--strict", "-c", list)
+	c.Dir = folder
+	if out, err := c.CombinedOutput(); (err == nil) != right {
+		t.Errorf("sha256sum -c %s: %v\n%s", list, err, out)
+	}
+}
+
+// What a missing scan was is kept until it is back with those bytes: a later file of
+// its name is held against it, and so is one that moved.
+func TestMissingScanKeepsItsDigest(t *testing.T) {
+	dir := numberedSeason(t, 31, 33)
+	record := filepath.Join(dir, "record")
+	must(t, "compile", dir)
+	shifted(t, dir, "32", "stray")
+	for range 2 {
+		notchbook(t, "compile", dir)
+		wantLines(t, notchbook(t, "scans", dir).out, "moved: scans/neg-#32.png is now scans/neg-#stray.png")
+	}
+	wantLines(t, must(t, "scans", "--rename-plan", dir).out, "mv -n -- 'scans/neg-#stray.png' 'scans/neg-#32.png'")
+	if err := os.Remove(numberedScan(dir, "stray")); err != nil {
+		t.Fatal(err)
+	}
+	notchbook(t, "compile", dir)
+	if err := os.WriteFile(numberedScan(dir, "32"), []byte(tinyScan(t, 99)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if s := must(t, "compile", dir); !strings.Contains(s.err, "1 scan has other bytes than in an earlier record: scans/neg-#32.png") {
+		t.Errorf("another file is accepted: %s", s.err)
+	}
+	checkSums(t, record, formerName, false)
+	if err := os.WriteFile(numberedScan(dir, "32"), []byte(tinyScan(t, 32)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	// The stray file is gone, but its bytes are back.
+	checkSums(t, record, sumsName, false)
+	if s := must(t, "compile", dir); s.err != "" {
+		t.Errorf("it says %s", s.err)
+	}
+	checkSums(t, record, sumsName, true)
+	if _, err := os.Stat(filepath.Join(record, formerName)); err == nil {
+		t.Error("the list of what scans were is left")
+	}
+}

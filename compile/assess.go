@@ -253,13 +253,21 @@ func (r *reckoning) difference() {
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
 	tol := kitOf(r.sh).tolerance
-	over := exposure.Difference(r.leastBase-r.high, r.least)                                   // at least so much too much
-	under := exposure.Difference(r.mostBase-r.low, r.given)                                    // at least so much too little, negative
+	over := exposure.Difference(r.leastBase-r.high, r.least) // at least so much too much
+	under := exposure.Difference(r.mostBase-r.low, r.given)  // at least so much too little, negative
+	if r.sh.strange {
+		r.need("what " + quote(r.sh.vague) + " is, and what it costs")
+		return record.Unchecked
+	}
 	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
 		return record.Right
 	}
 	if words := r.sh.open(); words != "" {
 		r.need("what " + quote(words) + " is, and what it costs")
+		return record.Unchecked
+	}
+	if r.sh.reading != nil && r.sh.reading.maybeThrough && len(r.sh.filters) > 0 {
+		r.need("whether the meter looked through the filter: metered through the filter, or metered without it")
 		return record.Unchecked
 	}
 	if words := r.changing(over > 0); words != "" {

@@ -153,7 +153,7 @@ func colourFits(e handbook.FilterEntry, name string) bool {
 		return true
 	}
 	fields := strings.Fields(word)
-	return len(fields) == 0 || strings.HasPrefix(word, "pol") || e.Called(fields[len(fields)-1])
+	return len(fields) == 0 || handbook.NumberOf(word) == "pol" || e.Called(fields[len(fields)-1])
 }
 
 // nearest is a declared name that differs by little from one that is not.

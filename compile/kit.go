@@ -184,7 +184,7 @@ type lookup struct {
 }
 
 func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok bool) {
-	if f, ok = find(k.filters, name); ok {
+	if f, ok = find(k.filters, strings.TrimPrefix(name, "#")); ok {
 		entry, _ = handbook.Filter(f.number)
 		return f, entry, true
 	}

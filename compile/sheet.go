@@ -55,13 +55,14 @@ type scene struct {
 
 // reading is what the meter said.
 type reading struct {
-	kind     string // "plain", "spot", "incident", "average", "sunny 16"
-	areas    []area
-	at       source.Span
-	ei       float64 // the meter's index, 0 where not stated
-	eiAt     source.Span
-	doubtful bool
-	through  bool // taken through the filters: nothing is owed for them
+	kind         string // "plain", "spot", "incident", "average", "sunny 16"
+	areas        []area
+	at           source.Span
+	ei           float64 // the meter's index, 0 where not stated
+	eiAt         source.Span
+	doubtful     bool
+	through      bool // taken through the filters: nothing is owed for them
+	maybeThrough bool // or it may be
 }
 
 // area is one reading: a light value, or the settings that the meter showed.
@@ -163,6 +164,7 @@ type sheet struct {
 	wantedSays string // words behind the development that is asked for: "pyro 9'"
 	sums       []*lang.Sum
 	vague      string // words that may name a filter which nobody knows
+	strange    bool   // and they do
 	racked     string // words that speak of an extension which no term gives
 	unlit      string // flash or pre-exposure, in the writer's word
 	unclear    string // what a line that was reported leaves open

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -33,6 +32,7 @@ type reader struct {
 	gotAv      source.Span
 	gotTime    source.Span
 	hadOn      []*use // the filters before those of the last term
+	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
 	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
 }
 
@@ -215,6 +215,13 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		sh.ei = known(float64(k.EI), term.Span, term.Doubtful)
 	case *lang.Stack:
+		if t.dropNext {
+			t.dropNext = false
+			for _, f := range k.Filters {
+				t.drop(sh, f.Name)
+			}
+			return
+		}
 		if t.besideFilter(all, i) && !k.Add {
 			both := *k
 			both.Add = true
@@ -406,8 +413,7 @@ func (t *reader) more(k *lang.Amount, term *lang.Term) {
 // loose words are a remark; "as metered" and "gave that" take the reading.
 func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
 	words := strings.ToLower(strings.Join(k.Words, " "))
-	if stack, ok := before(all, i).(*lang.Stack); ok && (words == "off" || strings.HasPrefix(words, "off ")) {
-		t.takeOff(stack)
+	if t.ofFilters(k.Words, term, all, i) {
 		return
 	}
 	if t.gave && (words == "that" || words == "it") {
@@ -427,13 +433,6 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
-	if name := unknownFilter(k.Words); name != "" {
-		if len(k.Words) > 1 && likeMakersNumber(name) {
-			t.sheet.filters = append(t.sheet.filters[:len(t.sheet.filters):len(t.sheet.filters)], &use{name: name, at: term.Span})
-			return
-		}
-		t.sheet.vague = term.Span.Text()
-	}
 	if racked(k.Words) {
 		t.sheet.racked = term.Span.Text()
 	}
@@ -446,15 +445,6 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–— "))
 }
 
-// takeOff is "pol off": the filters named come off those that the sheet copied
-// or the scene has on.
-func (t *reader) takeOff(stack *lang.Stack) {
-	t.sheet.filters = t.hadOn
-	for _, f := range stack.Filters {
-		t.drop(t.sheet, f.Name)
-	}
-}
-
 // connective are words between terms that say nothing by themselves.
 var connective = map[string]bool{
 	"but": true, "and": true, "with": true, "so": true, "then": true, "at": true, "for": true, "on": true, "the": true, "a": true, "-": true, ".": true,
@@ -464,47 +454,6 @@ var connective = map[string]bool{
 var unexposed = map[string]bool{
 	"not exposed": true, "unexposed": true, "never exposed": true, "not used": true, "blank": true, "void": true, "no exposure": true,
 }
-
-// unknownFilter finds a filter that is called one and that nothing knows, in
-// words that say no more than that: "filter Z99", "with the mauve filter". What
-// looks like a maker's number beside that word is a filter; any other
-// word, and such a number alone, may be, and then a sheet is not blamed for what it cannot be asked.
-func unknownFilter(words []string) (name string) {
-	n := len(words)
-	switch {
-	case n == 2 && (words[0] == "+" || strings.EqualFold(words[0], "filter")):
-		name = words[1]
-	case n == 1 && likeMakersNumber(words[0]):
-		name = words[0]
-	case n >= 2 && n <= 4 && strings.EqualFold(words[n-1], "filter"):
-		for _, word := range words[:n-2] {
-			if !beforeFilter[strings.ToLower(word)] {
-				return ""
-			}
-		}
-		name = words[n-2]
-	}
-	if name == "" || notFilter[strings.ToLower(name)] || name[0] >= '0' && name[0] <= '9' {
-		return ""
-	}
-	return name
-}
-
-// likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
-func likeMakersNumber(word string) bool {
-	letters := strings.TrimRight(word, "0123456789")
-	return len(letters) >= 1 && len(letters) <= 3 && len(word) > len(letters) && len(word) <= len(letters)+2 &&
-		strings.IndexFunc(letters, func(c rune) bool { return !unicode.IsLetter(c) }) < 0
-}
-
-// beforeFilter may stand before a filter's name; notFilter beside the word
-// filter name none (common practice, no source).
-var (
-	beforeFilter = setOf("with w/ through using used plus and + on in a an the my our old new same")
-	notFilter    = setOf("a an the my no not any without w/o same other this that which what some each every one another only " +
-		"forgot forgotten missed left lost dropped removed missing absent dirty clean on off in out gone back again away first later before after " +
-		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both")
-)
 
 // racked reports words that speak of the bellows and do not say that nothing
 // was done about them: "double extension", "bellows out a hand's width".
@@ -595,6 +544,8 @@ func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 		t.sheet.reading.kind = k.Word
 	case "metered through":
 		t.sheet.reading.through = true
+	case "metered with":
+		t.sheet.reading.maybeThrough = true
 	}
 }
 
@@ -675,7 +626,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			return
 		}
-		if len(k.Name) > 0 {
+		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 		}
 		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {
@@ -931,6 +882,9 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	if from == nil {
 		t.report("no-such-sheet", term.Span, "there is no sheet before this one to copy", t.real()...)
+		if k.Label != "" {
+			t.sheet.unclear = "the sheet that it copies"
+		}
 		return
 	}
 	sh := t.sheet
@@ -943,7 +897,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
 	sh.wanted, sh.movements = from.wanted, from.movements
-	sh.vague, sh.racked = from.vague, from.racked
+	sh.vague, sh.strange, sh.racked = from.vague, from.strange, from.racked
 	sh.aperture, sh.time = from.aperture, from.time
 	sh.aperture.copied, sh.time.copied = true, true
 	sh.filters = nil
@@ -1025,7 +979,7 @@ func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
 		t.drop(sh, k.What)
 	case *lang.Stack:
 		t.hadOn = sh.filters
-		sh.vague = ""
+		sh.vague, sh.strange = "", false
 		var on []*use
 		if k.Add {
 			on = append(on, sh.filters...)
@@ -1046,7 +1000,7 @@ func (sh *sheet) drawn() {
 func (t *reader) drop(sh *sheet, what string) {
 	switch what {
 	case "filter":
-		sh.filters, sh.vague = nil, ""
+		sh.filters, sh.vague, sh.strange = nil, "", false
 	case "ext", "bellows":
 		sh.drawn()
 		sh.racked = ""
@@ -1061,12 +1015,28 @@ func (t *reader) drop(sh *sheet, what string) {
 	default:
 		var kept []*use
 		for _, u := range sh.filters {
-			if !strings.EqualFold(u.name, what) && !(handbook.NumberOf(u.name) != "" && handbook.NumberOf(u.name) == handbook.NumberOf(what)) {
+			if !t.oneFilter(u.name, what) {
 				kept = append(kept, u)
 			}
 		}
 		sh.filters = kept
 	}
+}
+
+// oneFilter reports whether a filter that is on may be called so: by its name, its
+// number or its colour.
+func (t *reader) oneFilter(on, called string) bool {
+	f, entry, ok := t.book.kit.filter(on)
+	other, _, _ := t.book.kit.filter(called)
+	switch {
+	case strings.EqualFold(on, called), f != nil && f == other:
+		return true
+	case handbook.NumberOf(on) != "" && handbook.NumberOf(on) == handbook.NumberOf(called):
+		return true
+	case f != nil && f.colour != "" && f.colour == strings.ToLower(called):
+		return true
+	}
+	return ok && entry.Number != "" && !strings.ContainsAny(called, "0123456789") && entry.Called(called)
 }
 
 // said is a sheet's settings and reading in a few words, for its history.

@@ -15,7 +15,7 @@ func (s *scanner) filter() bool {
 	}
 	word := s.low[s.pos:end]
 	switch {
-	case word == "pol" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
+	case word == "pol" || word == "cpl" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
 		return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
 	case word == "nd" || word == "grad":
 		return s.neutral(end)
@@ -27,6 +27,35 @@ func (s *scanner) filter() bool {
 		return s.numbered(end)
 	}
 	return s.coloured(end)
+}
+
+// figured is a declared filter whose name begins with a figure and has a letter in it
+// (80A), also behind a plus; in itself it would look like a holder side.
+func (s *scanner) figured() bool {
+	start := s.pos
+	if s.low[start] == '+' {
+		start++
+	}
+	n := s.names.longest(s.low[start:])
+	name := s.low[start : start+n]
+	if n == 0 || s.field&(onSheet|onLens|onFilter) == 0 || s.names.Names[name] != FilterWord || digits(name, 0) == n || !boundary(s.low, start+n) {
+		return false
+	}
+	if start > s.pos {
+		s.emit(tPlus, "+", start)
+	}
+	return s.emit(tFilter, s.src[start:start+n], unit(s.low, start+n, "filter"))
+}
+
+// filterHere is a filter at pos, in any of the ways to name one.
+func (s *scanner) filterHere() bool {
+	switch c := s.byte(0); {
+	case c == '#':
+		return s.hash()
+	case isDigit(c):
+		return s.figured()
+	}
+	return isLetter(s.byte(0)) && (s.declared() || s.filter())
 }
 
 // filterLetters begin the short names of filters: yellow, orange, red, green,

@@ -72,7 +72,7 @@ func init() {
 		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
 		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
-		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "w": {onSheet, (*scanner).without},
+		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},
 
 		// the camera as it stood
 		"ext": {anyLine, (*scanner).extension}, "extension": {anyLine, (*scanner).extension},

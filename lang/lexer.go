@@ -161,6 +161,8 @@ func (s *scanner) one() bool {
 	switch c := s.low[s.pos]; {
 	case c == '#':
 		return s.hash()
+	case (isDigit(c) || c == '+' && isDigit(s.byte(1))) && s.figured():
+		return true
 	case isDigit(c), (c == '.' || c == '+' || c == '-') && isDigit(s.byte(1)):
 		return s.numeric()
 	case isLetter(c):
@@ -436,13 +438,16 @@ func (s *scanner) quote() bool {
 	return s.emit(tRemark, `"`, stop)
 }
 
-// hash is a Wratten number, or the number of a sheet behind "same as".
+// hash is a Wratten number with the letter that belongs to it: #25, #23A, #80A.
 func (s *scanner) hash() bool {
 	end := digits(s.low, s.pos+1)
 	if end == s.pos+1 {
 		return false
 	}
-	return s.emit(tFilter, s.src[s.pos:end], end)
+	if c := at(s.low, end); c >= 'a' && c <= 'e' && filterEnd(s.low, end+1) {
+		end++
+	}
+	return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
 }
 
 // settle turns back into words what is a term only in company or only alone:

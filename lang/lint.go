@@ -193,6 +193,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	if strings.ContainsAny(word, "0123456789") || strings.HasPrefix(low, "n-") || strings.HasPrefix(low, "n+") {
 		return l.meantFigures(word, spans, n)
 	}
+	if meant := meantFilters[strings.TrimRight(strings.TrimSuffix(low, variation), ".:,;")]; meant != "" && l.field&onSheet != 0 {
+		return meant, "nearly-a-term"
+	}
 	list := aloneList
 	if !named && n == len(spans)-1 && l.valueFollows(i) {
 		list = termList
@@ -201,16 +204,26 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	if near == "" || keywords[near].field != 0 && keywords[near].field&l.field == 0 {
 		return "", ""
 	}
-	if named && len(low) < 6 {
+	if named && (len(low) < 5 || len(low) < 6 && !colours[near]) {
 		return "", "" // of the place that was metered: nave, grave
 	}
-	alone := len(spans) == 1 || len(low) >= 6
+	alone := len(spans) == 1 || len(low) >= 6 || n+1 < len(spans) && lower(spans[n+1].Text()) == "filter"
 	low = strings.TrimRight(low, ".:,;")
 	if (needsValue[near] || alone && len(low) >= 4) && !ordinary()[low] {
 		return near, "nearly-a-term"
 	}
 	return "", ""
 }
+
+// meantFilters are signs and short words that most likely mean a filter, and may mean
+// other things: a mark in the margin, an instant print.
+var meantFilters = map[string]string{
+	"🟡": "yellow", "🟠": "orange", "🔴": "red", "🟢": "green", "🔵": "blue", "🟨": "yellow", "🟧": "orange", "🟥": "red", "🟩": "green", "🟦": "blue",
+	"pola": "pol", "polar": "pol", "circular": "pol",
+}
+
+// variation is the selector that makes a sign a picture (Unicode, UTS #51).
+const variation = "\uFE0F"
 
 // meantFigures tries what a word with figures may have been meant for, alone and
 // with the word before or behind it.

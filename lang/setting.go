@@ -214,13 +214,57 @@ func (s *scanner) falls(end int) bool {
 	return stop > start && s.emit(tFalls, strconv.Itoa(romans[s.low[start:stop]]), stop)
 }
 
-// metered is the cue, also behind the filter: metered through.
+// metered is the cue, also behind the filter: metered through the yellow filter,
+// metered with the Y8 on. Without a word that it was on the lens, "with the yellow"
+// leaves open whether the meter looked through it.
 func (s *scanner) metered(end int) bool {
-	stop := unit(s.low, end, "through the filters", "through the filter", "through filter", "through the lens", "through", "ttl")
-	if stop != end {
+	if stop := unit(s.low, end, "through the lens", "ttl"); stop != end {
 		return s.emit(tCue, "metered through", stop)
 	}
-	return cue("metered")(s, end)
+	through := unit(s.low, end, "through", "thru", "thro", "behind")
+	with := through
+	if through == end {
+		with = unit(s.low, end, "with")
+	}
+	if with == end {
+		return cue("metered")(s, end)
+	}
+	noun := articles(s.low, skip(s.low, with))
+	if stop := unit(s.low, noun, "filters", "filter"); stop > noun {
+		return s.emit(tCue, s.looking(through > end, stop), s.onLens(stop))
+	}
+	at, from := len(s.tokens), s.pos
+	s.emit(tCue, "", with)
+	s.pos = noun
+	if noun == len(s.low) || !s.filterHere() || s.tokens[at+1].Type != tFilter {
+		s.tokens, s.ends = s.tokens[:at], s.ends[:at]
+		s.pos = from
+		if through > end {
+			return s.emit(tCue, "metered through", through)
+		}
+		return cue("metered")(s, end)
+	}
+	last := len(s.ends) - 1
+	s.tokens[at].Value = s.looking(through > end, s.ends[last])
+	s.ends[last] = s.onLens(s.ends[last])
+	s.pos = s.ends[last]
+	return true
+}
+
+// looking is the cue of a meter that looked through a filter, or may have.
+func (s *scanner) looking(through bool, end int) string {
+	if through || s.onLens(end) > end {
+		return "metered through"
+	}
+	return "metered with"
+}
+
+// onLens is behind the words for a filter's being on the lens; "on III" is a zone.
+func (s *scanner) onLens(end int) int {
+	if _, _, ok := zone(s.low, skip(s.low, end)); ok {
+		return end
+	}
+	return unit(s.low, end, "on the lens", "in place", "in front", "on", "fitted", "attached", "mounted")
 }
 
 func (s *scanner) sunny(end int) bool {

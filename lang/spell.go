@@ -92,7 +92,7 @@ var ordinary = sync.OnceValue(func() map[string]bool {
 		male pole pile palm page dogged foggy jogged bogged logged gray pray stray trap tram bath patch bank pack black lack hack sack rack
 		ditty dittos mad man map bag max mat next exit text wish width wits pith both bother overs oven ever river cover hover lover
 		noted notice knot not nothing notches unload reload measures pleased leased tasted rested nested tester tracks focal locus
-		orange's range ranges green's lightly light's lit metal mental mere merely ended rides ridge shade shaded shape ring rings
+		orange's range ranges grange granges granger orangery green's lightly light's lit metal mental mere merely ended rides ridge shade shaded shape ring rings
 		fence pond spring string sling swim slide shirt drift lift gift sift front's rearm rears sunny's sunned shiny pans plan than pen
 		path paths greek creating breaking regarding relating threading spreading headings heading extensions expansion incidence incidental
 		coverage relative relatives filtered unaltered mediums sake negation again'st sami node nodes sell coverages loft left soft

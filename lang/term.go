@@ -47,7 +47,8 @@ type Time struct {
 type Seconds struct{ Num, Den float64 }
 
 // Cue says what the exposures after it are: "metered", "metered through" (the
-// filter, which is in the reading), "incident", "average", "gave".
+// filter, which is in the reading), "metered with" (which may be), "incident",
+// "average", "gave".
 type Cue struct {
 	Word string `parser:"@Cue"`
 }

@@ -26,7 +26,7 @@ func (s *scanner) declared() bool {
 		if (name == "nd" || name == "grad") && s.filter() { // and "nd" of "nd 0.9"
 			return true
 		}
-		return s.emit(tFilter, s.src[s.pos:s.pos+n], s.pos+n)
+		return s.emit(tFilter, s.src[s.pos:s.pos+n], unit(s.low, s.pos+n, "filter"))
 	}
 	means, ok := s.names.Calls[name]
 	return ok && s.field&onSheet != 0 && s.called(means, s.pos+n)
@@ -78,14 +78,25 @@ func (s *scanner) kindOfLight(end int) bool {
 // ofFilter is the word before a filter: filter R25.
 func (s *scanner) ofFilter(end int) bool {
 	from := s.pos
-	s.pos = skip(s.low, end)
-	c := s.byte(0)
-	if before := len(s.tokens); c == '#' && s.hash() || isLetter(c) && (s.declared() || s.filter()) {
+	s.pos = articles(s.low, skip(s.low, end))
+	if before := len(s.tokens); s.filterHere() {
 		s.tokens[before].Pos.Offset = from
 		return true
 	}
 	s.pos = from
 	return false
+}
+
+// articles is where the noun stands: behind the, my, its and blanks.
+func articles(text string, i int) int {
+	end := letterRun(text, i)
+	switch text[i:end] {
+	case "the", "my", "a", "any", "that", "its":
+		if next := skip(text, end); next > end {
+			return next
+		}
+	}
+	return i
 }
 
 // with is what is always on a lens; on a sheet's line it is the word before its
@@ -276,13 +287,13 @@ func (s *scanner) negative(end int) bool {
 // no drops what follows (no filter, no pol, no rise), or takes back what
 // precedes (no, no wait).
 func (s *scanner) no(end int) bool {
-	next := skip(s.low, end)
+	next := articles(s.low, skip(s.low, end))
 	stop := letterRun(s.low, next)
 	what := s.low[next:stop]
 	switch {
 	case what == "filter" || what == "filters":
 		return s.emit(tDrop, "filter", stop)
-	case strings.HasPrefix(what, "polar"):
+	case strings.HasPrefix(what, "polar"), what == "cpl":
 		return s.emit(tDrop, "pol", stop)
 	case what == "pol" || what == "ext" || what == "bellows" || isMovement(what):
 		return s.emit(tDrop, what, stop)
@@ -292,10 +303,36 @@ func (s *scanner) no(end int) bool {
 		}
 		return s.emit(tNo, "no wait", stop)
 	}
-	if n := s.names.longest(s.low[next:]); n > 0 && s.names.Names[s.low[next:next+n]] == FilterWord {
-		return s.emit(tDrop, s.src[next:next+n], next+n)
+	if s.last() != tFilter && s.dropped(next) {
+		return true // behind a filter it takes that one back: yellow no orange
 	}
 	return strings.HasPrefix(s.low[s.pos:end], "no") && s.emit(tNo, "no", end)
+}
+
+// dropped is that the filter named at i is off.
+func (s *scanner) dropped(i int) bool {
+	from, before := s.pos, len(s.tokens)
+	s.pos = i
+	named := i < len(s.low) && s.filterHere() && len(s.tokens) == before+1 && s.tokens[before].Type == tFilter
+	if !named {
+		s.tokens, s.ends, s.pos = s.tokens[:before], s.ends[:before], from
+		return false
+	}
+	s.tokens[before].Type, s.tokens[before].Pos.Offset = tDrop, from
+	return true
+}
+
+// minus is a copy of a sheet without its filter: same minus the yellow, same less R25.
+// An amount behind it, or a line that copies nothing, is the writer's own sum.
+func (s *scanner) minus(end int) bool {
+	next := articles(s.low, skip(s.low, end))
+	if s.count(tSame) == 0 || s.count(tAperture, tTime, tEV) > 0 {
+		return false
+	}
+	if stop := unit(s.low, next, "filters", "filter"); stop > next {
+		return s.emit(tDrop, "filter", stop)
+	}
+	return s.dropped(next)
 }
 
 // without is w/o filter.

@@ -67,7 +67,7 @@ func Filter(number string) (FilterEntry, bool) {
 func NumberOf(name string) string {
 	low := strings.ToLower(strings.TrimSpace(name))
 	switch {
-	case strings.HasPrefix(low, "pol"):
+	case strings.HasPrefix(low, "pol"), low == "cpl":
 		return "pol"
 	case strings.HasPrefix(low, "nd"), strings.HasPrefix(low, "grad"):
 		return ""

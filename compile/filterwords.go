@@ -1,0 +1,136 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"notchbook/lang"
+)
+
+// What loose words say of filters: that one is off, that one is on which nobody knows,
+// or no more than that there is one. Where they leave open what was on the lens a sheet
+// is not blamed.
+
+// ofFilters takes words that stand loose, or before a setting, as far as they speak of
+// filters. It reports whether that was all they say.
+func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i int) bool {
+	low := make([]string, len(words))
+	for n, word := range words {
+		low[n] = strings.ToLower(strings.Trim(word, ".,;:!"))
+	}
+	has := func(set map[string]bool) bool {
+		return slices.ContainsFunc(low, func(word string) bool { return set[word] })
+	}
+	_, loose := term.Kind.(*lang.Loose)
+	on, named := before(all, i).(*lang.Stack)
+	_, next := after(all, i).(*lang.Stack)
+	next = next && loose
+	spoken := has(theFilter)
+	off := takenOff(low) && (named || next || spoken)
+	sh := t.sheet
+	switch {
+	case off && has(notDone):
+		sh.vague = term.Span.Text()
+		return false
+	case off && named && (low[0] == "off" || !next && !spoken):
+		t.takeOff(on)
+		return true
+	case off && next:
+		t.dropNext = true
+		return true
+	case off:
+		t.drop(sh, "filter")
+		return true
+	case spoken && (has(putOn) && len(sh.filters) == 0 || has(notPutOn) && len(sh.filters) > 0):
+		sh.vague = term.Span.Text() // which, or whether it was on after all
+		return false
+	}
+	name, certain := unknownFilter(low)
+	switch {
+	case name == "":
+	case certain && likeMakersNumber(name):
+		sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: original(words, low, name), at: term.Span})
+		return loose
+	default:
+		sh.vague, sh.strange = strings.Join(words, " "), certain
+	}
+	return false
+}
+
+// original is a word as it was typed.
+func original(words, low []string, word string) string {
+	return strings.Trim(words[slices.Index(low, word)], ".,;:!")
+}
+
+// takenOff reports words for taking something off, in lower case.
+func takenOff(words []string) bool {
+	took, away := false, false
+	for _, word := range words {
+		switch word {
+		case "off", "removed", "remove", "removing", "unscrewed":
+			return true
+		case "took", "taken", "take", "taking":
+			took = true
+		case "out", "away":
+			away = true
+		}
+	}
+	return took && away
+}
+
+// takeOff is "pol off": the filters named come off those that the sheet copied
+// or the scene has on.
+func (t *reader) takeOff(stack *lang.Stack) {
+	t.sheet.filters = t.hadOn
+	for _, f := range stack.Filters {
+		t.drop(t.sheet, f.Name)
+	}
+}
+
+// unknownFilter finds a filter that nothing knows in words in lower case. It is certain
+// where they say no more than that there is one: "filter z99", "with the mauve filter".
+// Any other word beside the word filter may name one, and so may what looks like a
+// maker's number alone.
+func unknownFilter(words []string) (name string, certain bool) {
+	n := len(words)
+	named := func(word string) bool {
+		return word != "" && !notFilter[word] && !beforeFilter[word] && !theFilter[word] && (word[0] < '0' || word[0] > '9')
+	}
+	at := slices.IndexFunc(words, func(word string) bool { return theFilter[word] })
+	switch {
+	case n == 2 && (words[0] == "+" || at == 0) && named(words[1]):
+		return words[1], true
+	case n == 1 && likeMakersNumber(words[0]):
+		return words[0], false
+	case at < 0:
+		return "", false
+	case at == n-1 && n >= 2 && n <= 6 && named(words[n-2]):
+		return words[n-2], true
+	}
+	if first := slices.IndexFunc(words, named); first >= 0 {
+		return words[first], false
+	}
+	return "", false
+}
+
+// likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
+func likeMakersNumber(word string) bool {
+	letters := strings.TrimRight(word, "0123456789")
+	return len(letters) >= 1 && len(letters) <= 3 && len(word) > len(letters) && len(word) <= len(letters)+2 &&
+		strings.IndexFunc(letters, func(c rune) bool { return !unicode.IsLetter(c) }) < 0
+}
+
+// theFilter is the word for a filter; beforeFilter may stand before a filter's name;
+// notFilter beside the word filter name none; notPutOn say that it was not on the lens,
+// notDone that it was not taken off, or when (common practice, no source).
+var (
+	theFilter    = setOf("filter filters")
+	beforeFilter = setOf("with w/ through using used plus and + on in a an the my our old new same but so then for")
+	notFilter    = setOf("a an the my no not any without w/o same other this that which what some each every one another only " +
+		"forgot forgotten missed left lost dropped removed missing absent dirty dusty clean on off in out gone back again away first later before after " +
+		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both it to of i wiped cleaned")
+	putOn    = setOf("on back")
+	notPutOn = setOf("forgot forgotten left lost missing missed absent without dropped gone")
+	notDone  = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later")
+)

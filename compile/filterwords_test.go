@@ -1,0 +1,93 @@
+package compile_test
+
+import (
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// A stop is twice the exposure, so that x2 asks for one stop (the yellow 8 by daylight:
+// ×2, Wikipedia "Filter factor"); what people write of filters is common practice, no source.
+const filterKit = `film ash: ISO 100, pan
+filter Y8: yellow, x2
+filter 80A: blue 80A, 2 stops
+film: ash
+scene: gate
+meter: 1/4 f16
+`
+
+// stateOf is how the last sheet of some lines behind the filter kit stands.
+func stateOf(t *testing.T, lines string) record.State {
+	t.Helper()
+	season, _ := compileText(filterKit + lines + "\n")
+	return season.Sheets[len(season.Sheets)-1].State
+}
+
+// However it is said that the filter is off, the sheet owes nothing for it.
+func TestFilterComesOff(t *testing.T) {
+	for _, words := range []string{
+		"the same but without the filter,", "same, filter off,", "same minus the yellow,", "same but took the filter off,", "yellow off again",
+		"same but no yellow", "same without yellow", "same, no filter,", "same but the filter stayed off,", "same, took off the yellow,",
+		"same, filter removed,", "same, took yellow off,", "same, w/o the filter,", "same, less the Y8,", "yellow filter came off,",
+	} {
+		if got := stateOf(t, "3a: yellow, 1/2 f16\n3b: "+words+" 1/4 f16"); got != record.Right {
+			t.Errorf("%q, as metered: %s", words, got)
+		}
+		if got := stateOf(t, "3a: yellow, 1/2 f16\n3b: "+words+" 1s f16"); got != record.Off {
+			t.Errorf("%q, two stops over: %s", words, got)
+		}
+	}
+}
+
+// What leaves open which filter was on, or whether one was, is neither right nor off.
+func TestFilterThatIsNotSureIsAskedAbout(t *testing.T) {
+	for _, words := range []string{
+		"yelow f16 1/2", "yellw filter f16 1/2", "🟡 1/2 f16", "🔴 1/15 f16", "pola 1/2 f16", "with the mauve thing filter 1/2 f16", "mauve filter, 1/4 f16", "same as 80A, 1s f16",
+		"filter back on, 1/2 f16",
+	} {
+		if got := stateOf(t, "3a: "+words); got != record.Unchecked {
+			t.Errorf("%q: %s", words, got)
+		}
+	}
+	for _, words := range []string{"same, forgot the filter, 1/4 f16", "same, forgot to take the filter off, 1/4 f16"} {
+		if got := stateOf(t, "3a: yellow, 1/2 f16\n3b: "+words); got != record.Unchecked {
+			t.Errorf("%q: %s", words, got)
+		}
+	}
+	for _, words := range []string{"Grange farm 1/4 f16", "cleaned the filter, 1/4 f16", "filter is dusty 1/4 f16"} {
+		if got := stateOf(t, "3a: "+words); got != record.Right {
+			t.Errorf("%q: %s", words, got)
+		}
+	}
+}
+
+// A filter that the meter looked through owes nothing; where it is not said whether it
+// did, nobody is blamed.
+func TestMeteredThroughAFilter(t *testing.T) {
+	for words, want := range map[string]record.State{
+		"metered thru the yellow filter, 1/4 f16, gave 1/4 f16": record.Right, "metered with the yellow on 1/4 f16, gave 1/4 f16": record.Right,
+		"metered through Y8 + 80A 1/4 f16, gave 1/4 f16": record.Right, "metered with the filter on, 1/4 f16, yellow, gave 1/4 f16": record.Right,
+		"metered thru the yellow filter, 1/4 f16, gave 1/2 f16": record.Off, "metered with the yellow, 1/4 f16, gave 1/4 f16": record.Unchecked,
+		"metered with the yellow, 1/4 f16, gave 1/2 f16": record.Right, "metered with the spot 1/4 f16, yellow, gave 1/4 f16": record.Off,
+	} {
+		if got := stateOf(t, "3a: "+words); got != want {
+			t.Errorf("%q: %s, want %s", words, got, want)
+		}
+	}
+}
+
+// A declared filter that looks like a holder side is the filter behind the colon; two
+// stops are four times the exposure.
+func TestFilterCalledLikeAHolderSide(t *testing.T) {
+	for _, words := range []string{"80A", "filter 80A", "+80A", "+ 80A", "with 80A", "with the 80A", "80A filter", "#80A", "80a"} {
+		if got := stateOf(t, "42A: "+words+", 1s f16"); got != record.Right {
+			t.Errorf("%q, four times the exposure: %s", words, got)
+		}
+		if got := stateOf(t, "42A: "+words+", 1/4 f16"); got != record.Off {
+			t.Errorf("%q, nothing given for it: %s", words, got)
+		}
+	}
+	if got := stateOf(t, "80A: no filter, 1/4 f16\n42A: same as 80A"); got != record.Right {
+		t.Errorf("the sheet 80A, copied: %s", got)
+	}
+}

@@ -63,7 +63,7 @@ func (s *season) sharedReadings() {
 		}
 	}
 	for _, sh := range s.sheets {
-		if indices := shared[sh.reading]; len(indices) < 2 || indices[0] == sh.sum.ei {
+		if indices := shared[sh.reading]; len(indices) < 2 || indices[0] == sh.sum.ei || sh.fixedMeter() {
 			continue
 		}
 		for _, ei := range shared[sh.reading] {

@@ -51,7 +51,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	a := &sh.sum
 	c := &slip.Case{
 		Difference: a.diff, Asked: a.asked, Av: a.av, Clock: a.seconds, OnFilm: a.onFilm, Past: sh.aperture.v.Past,
-		EI: a.ei, OtherEI: kitOf(sh).every(), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: kitOf(sh).costing(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
+		EI: a.ei, OtherEI: otherIndices(sh), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: kitOf(sh).costing(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
 	c.Parts = len(a.nominal)
@@ -64,6 +64,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	c.ByDensity, c.Measured = sh.byDensity()
 	if sh.reading != nil {
 		c.MeterEI, c.ReadPast = sh.reading.ei, pastOf(sh.reading)
+		c.FixedMeter = sh.fixedMeter()
 		if a := wholeReading(sh.reading); a != nil {
 			c.ReadAv, _ = apertureAv(a.aperture)
 		}
@@ -205,6 +206,21 @@ func (k *kit) costing() []slip.Filter {
 		}
 	}
 	return k.costs
+}
+
+// otherIndices is what a sheet may have been rated at by mistake: every index of the kit,
+// and those of its film for other developments.
+func otherIndices(sh *sheet) []float64 {
+	all := kitOf(sh).every()
+	if !sh.film.known || len(sh.film.v.inN) == 0 {
+		return all
+	}
+	all = slices.Clone(all)
+	for _, ei := range sh.film.v.inN {
+		all = append(all, ei)
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
 }
 
 // every is every exposure index that the kit knows, box speeds included.

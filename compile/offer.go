@@ -25,7 +25,7 @@ func (s *season) offers(run []*sheet, causes []slip.Cause) []string {
 			if !anyFilter(run) {
 				all = append(all, fmt.Sprintf("if it is so, write: amend %s: %s", labels(run), name))
 			}
-		case "meter-left-at-ei":
+		case "meter-left-at-ei", "another-index":
 			if line := s.ratedAt(run, c); line != "" {
 				all = append(all, line)
 			}
@@ -51,7 +51,8 @@ func anyFilter(run []*sheet) bool {
 // `at EI` is the index of the reading, `EI` that of the exposure.
 func (s *season) ratedAt(run []*sheet, c slip.Cause) string {
 	var stood, rated float64
-	if _, err := fmt.Sscanf(c.Text, "the meter stood at EI %g, not %g", &stood, &rated); err != nil || rated == 0 {
+	_, words, _ := strings.Cut(c.Text, " EI ")
+	if _, err := fmt.Sscanf(words, "%g, not %g", &stood, &rated); err != nil || rated == 0 {
 		return ""
 	}
 	terms := "EI " + trim(stood)

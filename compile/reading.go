@@ -53,6 +53,13 @@ func (s *season) convene() {
 // the film's index.
 func leftOpen(rd *reading) bool { return rd != nil && rd.ei == 0 && hasEV(rd) }
 
+// fixedMeter reports whether a sheet's reading is in light values of a meter that is
+// declared to show them at ISO 100: no index that it stood at can be the wrong one.
+func (sh *sheet) fixedMeter() bool {
+	rd, b := sh.reading, sh.outing.book
+	return rd != nil && rd.ei == 0 && b.at100 && b.stated && !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV })
+}
+
 func hasEV(rd *reading) bool {
 	for i := range rd.areas {
 		if rd.areas[i].asEV {

@@ -38,6 +38,8 @@ type Case struct {
 	MeterEI float64   // that the notes say the meter stood at
 	OtherEI []float64 // that the kit knows, and the box speed
 
+	FixedMeter bool // its light values are at ISO 100, whatever film is in use
+
 	Filters []Filter // on the lens
 	Through []Filter // on the lens, and in the reading already
 	Kit     []Filter // declared
@@ -194,7 +196,7 @@ func Lasting(c *Case) []Cause {
 }
 
 var lasting = map[string]bool{
-	"meter-left-at-ei": true, "meter-at-another-ei": true, "earlier-reading": true, "filter-not-written": true, "one-stop": true,
+	"meter-left-at-ei": true, "another-index": true, "meter-at-another-ei": true, "earlier-reading": true, "filter-not-written": true, "one-stop": true,
 }
 
 // exactly is how near two slips together must come: nearer than one, since two

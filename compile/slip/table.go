@@ -74,6 +74,8 @@ func init() {
 			kit + "meter: 1/60 f11½\n3A: 1/60 f16½\n", fractionWrongWay},
 		{"meter-left-at-ei", "the meter was left at another EI", "the kit's indices", 5,
 			kit + "film plate: EI 25\nmeter: EV 12\n3A: film slate, 1/2 f16\n", meterLeft},
+		{"another-index", "it was reckoned at another EI", "the kit's indices", 5,
+			strings.Replace(kit, "EV at EI", "EV at 100", 1) + "film plate: EI 25\nmeter: EV 11\n3A: film slate, 1/2 f16\n", anotherIndex},
 		{"wrong-zone", "a reading was placed on a neighbouring zone", "the zone it was placed on", 5,
 			kit + "meter: gate EV 9 on III\n3A: 1/4 f16\n", wrongZone},
 		{"earlier-reading", "the reading of an earlier scene was used", "the scenes before", 5,
@@ -466,13 +468,29 @@ func fractionWrongWay(c *Case) []Guess {
 }
 
 func meterLeft(c *Case) []Guess {
+	if c.FixedMeter {
+		return nil
+	}
+	return atOtherIndices(c, "the meter stood at EI %g, not %g")
+}
+
+// anotherIndex is the index of another film, or of another development, by which light
+// values at ISO 100 were brought to the film.
+func anotherIndex(c *Case) []Guess {
+	if !c.FixedMeter {
+		return nil
+	}
+	return atOtherIndices(c, "it was reckoned at EI %g, not %g")
+}
+
+func atOtherIndices(c *Case, text string) []Guess {
 	if c.MeterEI != 0 || c.EI == 0 {
 		return nil
 	}
 	var all []Guess
 	for _, ei := range c.OtherEI {
 		if shift, ok := exposure.SpeedShift(c.EI, ei); ok {
-			all = append(all, Guess{Stops: shift, Text: fmt.Sprintf("the meter stood at EI %g, not %g", ei, c.EI)})
+			all = append(all, Guess{Stops: shift, Text: fmt.Sprintf(text, ei, c.EI)})
 		}
 	}
 	return worth(all)

@@ -289,10 +289,10 @@ func inTank(b *record.Batch) {
 func tankNote(sh *sheet) string {
 	var all []string
 	switch {
-	case sh.sum.known && math.Abs(sh.sum.diff) >= 1./6:
-		all = append(all, exposure.OverUnder(sh.sum.diff))
 	case sh.sum.state == record.Unchecked:
 		all = append(all, "unchecked")
+	case sh.sum.known && math.Abs(sh.sum.diff) >= 1./6:
+		all = append(all, exposure.OverUnder(sh.sum.diff))
 	}
 	if sh.first != nil {
 		all = append(all, "exposed again")

@@ -407,11 +407,23 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	}
 	sh.first = before
 	if sh.onPurpose() {
+		oneDevelopment(before, sh)
 		return
 	}
 	r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
 		note(before.what()+" is on the same sheet of film", before.at).
 		note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
+}
+
+// oneDevelopment is what two exposures on one sheet of film have in common, on whichever
+// line it is asked for.
+func oneDevelopment(first, second *sheet) {
+	switch {
+	case !second.wanted.known:
+		second.wanted, second.wantedSays = first.wanted, first.wantedSays
+	case !first.wanted.known:
+		first.wanted = second.wanted
+	}
 }
 
 // onPurpose reports whether an exposure is said to be another on its sheet of film.

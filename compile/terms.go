@@ -31,6 +31,7 @@ type reader struct {
 	gave       bool
 	gotAv      source.Span
 	gotTime    source.Span
+	gotN       source.Span
 	hadOn      []*use // the filters before those of the last term
 	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
 	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
@@ -253,7 +254,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Bracket:
 		sh.bracket = known(float64(k.Stops), term.Span, term.Doubtful)
 	case *lang.N:
-		sh.wanted = known(float64(k.Stops), term.Span, term.Doubtful)
+		t.wants(k, term, looseText(before(all, i)))
 	case *lang.Hold:
 		sh.hold = true
 	case *lang.State:
@@ -318,6 +319,21 @@ func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 		}
 	}
 	return false
+}
+
+// wants is the development that is asked for. A second on the line is a slip that only
+// the writer can settle, unless the line says that it is what was asked for before.
+func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
+	if words := strings.Fields(strings.ToLower(said)); len(words) > 0 && (words[len(words)-1] == "was" || words[len(words)-1] == "were") {
+		t.struck(term.Span.Text(), "", "withdrawn", term.Span)
+		return
+	}
+	n := known(float64(k.Stops), term.Span, term.Doubtful)
+	if t.gotN.File != nil && n.v != t.sheet.wanted.v {
+		t.another("developments", t.gotN, term)
+		return
+	}
+	t.gotN, t.sheet.wanted = term.Span, n
 }
 
 // place takes a zone that stands away from its reading, as in "metered 1/60 f16,
@@ -844,7 +860,9 @@ func (t *reader) another(what string, first source.Span, second *lang.Term) {
 	case blank && what == "times" && isPart(part) && strings.HasPrefix(strings.ToLower(mark), "f"):
 		// "f16 ½ ... 1/30" is half a stop past f/16 written with a blank.
 		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, partSign(part)), first)
-		f.Fix = &diag.Fix{Span: first, Text: mark + partSign(part)}
+		if !second.Doubtful { // 1/2 or was it 1/4?
+			f.Fix = &diag.Fix{Span: first, Text: mark + partSign(part)}
+		}
 		return
 	case what == "times" && isPart(second.Span.Text()):
 		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
@@ -864,7 +882,7 @@ func cutLast(text string) (before, after string, ok bool) {
 // parts are the fractions of a stop, as they are typed.
 var parts = map[string]string{"1/2": "½", "1/3": "⅓", "2/3": "⅔", "1/4": "¼", "3/4": "¾"}
 
-func isPart(text string) bool { return parts[text] != "" || strings.ContainsAny(text, "½⅓⅔¼¾") }
+func isPart(text string) bool { return parts[text] != "" || strings.Trim(text, "½⅓⅔¼¾") == "" }
 
 func partSign(text string) string {
 	if sign := parts[text]; sign != "" {

@@ -14,6 +14,9 @@ func (s *scanner) numeric() bool {
 	if c := s.low[s.pos]; c == '+' || c == '-' {
 		return s.signed()
 	}
+	if s.changed() {
+		return true
+	}
 	for _, read := range numerics {
 		if read(s) {
 			return true
@@ -459,6 +462,34 @@ func (s *scanner) inShutter() bool {
 	}
 	return false
 }
+
+// changed is by how much the light changed, behind the words that say so: light fell 1,
+// light down 2/3. What an aperture follows is a time.
+func (s *scanner) changed() bool {
+	if s.last() != tChoose && s.last() != tWord || s.field&onSheet == 0 {
+		return false
+	}
+	before := s.low[max(0, s.pos-24):s.pos]
+	_, said, ok := strings.Cut(before, "light ")
+	if !ok {
+		return false
+	}
+	words := strings.Fields(said)
+	if len(words) == 0 || len(words) > 3 || !changes[words[len(words)-1]] {
+		return false
+	}
+	end, value := mixed(s.low, s.pos)
+	if end == s.pos || !boundary(s.low, end) || number(value) > 5 || number(value) < 1./4 {
+		return false
+	}
+	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "f") && (isDigit(at(s.low, next+1)) || at(s.low, next+1) == '/') {
+		return false
+	}
+	return s.emit(tStops, value, unit(s.low, end, "of a stop", "stops", "stop"))
+}
+
+// changes are words that lead to the stops by which the light changed.
+var changes = map[string]bool{"fell": true, "fallen": true, "dropped": true, "down": true, "lost": true, "rose": true, "risen": true, "up": true, "by": true}
 
 // bare is a number without a unit: a light value where the line, a zone or EV
 // behind it says so, a density with a decimal point in its own line, the far end

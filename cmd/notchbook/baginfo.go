@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"notchbook/render/bag"
+	"notchbook/render/saying"
 )
 
 // info is what bag-info.txt says of the season: the reserved elements of RFC 8493
@@ -29,6 +30,9 @@ func (a *archiving) info(date time.Time) []bag.Element {
 	}
 	if a.absent > 0 {
 		info = append(info, bag.Element{Label: "Season-Scans-Missing", Value: count(a.absent)})
+	}
+	if n := a.changed(); n > 0 {
+		info = append(info, bag.Element{Label: "Season-Scans-Changed", Value: fmt.Sprintf("%d; data/%s/%s has the digests of before", n, bagRecord, formerName)})
 	}
 	if a.Public {
 		info = append(info, bag.Element{Label: "Season-Private-Remarks", Value: "left out"})
@@ -84,6 +88,16 @@ func (a *archiving) description(first, last string) string {
 		return text + ", and a list of the scans"
 	}
 	return text + ", and the scans"
+}
+
+// changed is how many scans of the bag have other bytes than in an earlier record.
+func (a *archiving) changed() (n int) {
+	for _, s := range a.season.Scans {
+		if saying.OtherBytes(s) != "" {
+			n++
+		}
+	}
+	return n
 }
 
 func (a *archiving) scanned() string {

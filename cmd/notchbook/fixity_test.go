@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"os"
 	"os/exec"
@@ -200,4 +201,77 @@ func TestMissingScanKeepsItsDigest(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(record, formerName)); err == nil {
 		t.Error("the list of what scans were is left")
 	}
+}
+
+// What changed is said wherever the scan stands in the record, with the digest that it
+// had, and so in a bag.
+func TestChangesReachTheRecord(t *testing.T) {
+	dir := numberedSeason(t, 31, 40)
+	was := digestOf(t, numberedScan(dir, "32"))
+	gone := digestOf(t, numberedScan(dir, "33"))
+	must(t, "compile", dir)
+	if err := errors.Join(os.WriteFile(numberedScan(dir, "32"), []byte(tinyScan(t, 99)), 0o644), os.Remove(numberedScan(dir, "33"))); err != nil {
+		t.Fatal(err)
+	}
+	bag := filepath.Join(t.TempDir(), "bag")
+	notchbook(t, "archive", dir, "-o", bag)
+	notchbook(t, "compile", dir)
+	now := digestOf(t, numberedScan(dir, "32"))
+	for _, record := range []string{filepath.Join(dir, "record"), filepath.Join(bag, "data", bagRecord)} {
+		checkSums(t, record, sumsName, true)
+		checkSums(t, record, formerName, false)
+		if former := contents(t, filepath.Join(record, formerName)); strings.Count(former, "\n") != 2 || !strings.Contains(former, was) || !strings.Contains(former, gone) {
+			t.Errorf("%s:\n%s", formerName, former)
+		}
+		text := unwrapped(contents(t, filepath.Join(record, "record.txt")))
+		for _, want := range []string{"has other bytes than in an earlier record", "SHA-256 in an earlier record " + was, "SHA-256 in an earlier record " + gone} {
+			if !strings.Contains(text, want) {
+				t.Errorf("record.txt has no %q", want)
+			}
+		}
+		page := contents(t, filepath.Join(record, "scans.html"))
+		for _, want := range []string{"has other bytes than in an earlier record", now, was, gone} {
+			if !strings.Contains(page, want) {
+				t.Errorf("scans.html has no %q", want)
+			}
+		}
+		var season struct {
+			Scans []struct{ Path, SHA256, Was string }
+		}
+		if err := json.Unmarshal([]byte(contents(t, filepath.Join(record, "season.json"))), &season); err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range season.Scans {
+			want := map[string][2]string{"scans/neg-#32.png": {now, was}, "scans/neg-#33.png": {"", gone}}[s.Path]
+			if s.Was != want[1] || want[1] != "" && s.SHA256 != want[0] {
+				t.Errorf("season.json: %v", s)
+			}
+		}
+		book, err := exec.Command(tool(t, "pdftotext", "the book was not read"), "-layout", filepath.Join(record, pdfName), "-").Output()
+		for _, want := range []string{"has other bytes than in an earlier record", "SHA-256 in an earlier record " + was, "SHA-256 in an earlier record " + gone} {
+			if !strings.Contains(string(book), want) {
+				t.Errorf("the book has no %q (%v)", want, err)
+			}
+		}
+	}
+	if info := contents(t, filepath.Join(bag, "bag-info.txt")); !strings.Contains(unwrapped(info), " Season-Scans-Changed: 1; data/record/SHA256SUMS.former has the digests of before ") {
+		t.Errorf("bag-info.txt:\n%s", info)
+	}
+	if s := must(t, "archive", "--verify", bag); !strings.Contains(s.out, "the bag is valid") {
+		t.Error(s.out)
+	}
+}
+
+// unwrapped is a text in one line.
+func unwrapped(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// digestOf is the digest of a file by GNU coreutils.
+func digestOf(t *testing.T, name string) string {
+	t.Helper()
+	out, err := exec.Command(tool(t, "sha256sum", "no digest was made by it"), name).Output()
+	digest, _, _ := strings.Cut(strings.TrimPrefix(string(out), `\`), " ")
+	if err != nil || len(digest) != 64 {
+		t.Fatalf("%s: %q, %v", name, out, err)
+	}
+	return digest
 }

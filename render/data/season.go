@@ -153,6 +153,7 @@ type scanJSON struct {
 	Depth  int      `json:"bitsPerChannel"`
 	Bytes  int64    `json:"bytes"`
 	SHA256 string   `json:"sha256"`
+	Was    *string  `json:"was"`
 	Sheets []string `json:"sheets"`
 }
 
@@ -188,7 +189,7 @@ func Season(w io.Writer, s *record.Season) error {
 		out.Findings = append(out.Findings, newFinding(f, ""))
 	}
 	for _, sc := range s.Scans {
-		out.Scans = append(out.Scans, scanJSON{sc.Path, string(sc.State), sc.Why, sc.Format, sc.Width, sc.Height, sc.Depth, sc.Bytes, sc.SHA256, idsOf(sc.Sheets)})
+		out.Scans = append(out.Scans, scanJSON{sc.Path, string(sc.State), sc.Why, sc.Format, sc.Width, sc.Height, sc.Depth, sc.Bytes, sc.SHA256, orNull(sc.Was), idsOf(sc.Sheets)})
 	}
 	for _, l := range s.Losses {
 		out.Lost = append(out.Lost, lossJSON{l.Cause, idsOf(l.Sheets)})

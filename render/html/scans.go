@@ -48,7 +48,10 @@ func (s scan) Words() string {
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.
-func (s scan) Trouble() string {
+func (s scan) Trouble() string { return saying.Join(", ", s.state(), saying.OtherBytes(s.Scan)) }
+
+// state says why there is no scan to look at, "" where there is.
+func (s scan) state() string {
 	switch s.State {
 	case record.Missing:
 		return saying.Join(": ", "missing", s.Why)
@@ -96,6 +99,9 @@ func (s scan) HTML() template.HTML {
 		if s.SHA256 != "" {
 			m.put("\n", `<p class="sha"><abbr title="checksum of the file">SHA-256</abbr> <code>`).text(s.SHA256).put("</code></p>")
 		}
+		if s.Was != "" {
+			m.put("\n", `<p class="sha">`).text(saying.FormerSum).put(" <code>").text(s.Was).put("</code></p>")
+		}
 		m.put("\n</div></li>")
 	})
 }
@@ -140,7 +146,9 @@ func (w *site) scanPages() []*page {
 	for _, s := range sorted {
 		counts[s.State]++
 	}
-	weight := func(s *record.Scan) int { return rowWeight + 2*len(s.Path) + 3*len(s.SHA256)/2 + 60*len(s.Sheets) }
+	weight := func(s *record.Scan) int {
+		return rowWeight + 2*len(s.Path) + 3*(len(s.SHA256)+2*len(s.Was))/2 + 60*len(s.Sheets)
+	}
 	return list("scans", "Scans", "scans", cut(sorted, weight), func(_ int, scans []*record.Scan) any {
 		var groups []scanGroup
 		for _, s := range scans {

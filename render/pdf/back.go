@@ -78,14 +78,19 @@ func (b *book) scan(s *record.Scan) {
 		name.to.uri = b.uri(s.Path)
 	}
 	spans := []span{name, {text: lead(scanFacts(s)), style: aside}}
+	if other := saying.OtherBytes(s); other != "" {
+		spans = append(spans, span{text: "   " + other, style: warning})
+	}
 	if len(s.Sheets) > 0 {
 		spans = append(spans, span{text: "   ", style: label})
 		spans = append(spans, b.sheetRefs(s.Sheets)...)
 	}
 	b.set(measure{left: listIndent, first: -listIndent, right: b.width()}, spans...)
 	inner := measure{left: listIndent, right: b.width()}
-	if s.SHA256 != "" {
-		b.set(inner, span{text: "SHA-256 " + s.SHA256, style: style{face: mono, size: 6.5, ink: grey}})
+	for _, sum := range []struct{ name, digest string }{{"SHA-256", s.SHA256}, {saying.FormerSum, s.Was}} {
+		if sum.digest != "" {
+			b.set(inner, span{text: sum.name + " " + sum.digest, style: style{face: mono, size: 6.5, ink: grey}})
+		}
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false

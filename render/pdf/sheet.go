@@ -136,10 +136,14 @@ func (b *book) scanName(g *galley, scan *record.Scan, m measure) {
 	name := span{text: scan.Path, style: label}
 	if scan.State == record.Present || scan.State == record.Orphan {
 		name.to.uri = b.uri(scan.Path)
+		if other := saying.OtherBytes(scan); other != "" {
+			g.set(m, name, span{text: " " + other, style: warning})
+			return
+		}
 		g.set(m, name)
 		return
 	}
-	g.set(m, name, span{text: " " + scanWord(scan.State), style: warning})
+	g.set(m, name, span{text: " " + saying.Join(", ", scanWord(scan.State), saying.OtherBytes(scan)), style: warning})
 }
 
 // scanWord says what is wrong with a scan.

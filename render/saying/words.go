@@ -101,6 +101,18 @@ func EV(f record.Figure) string {
 	return exposure.FormatEV(f.Value)
 }
 
+// OtherBytes says of a scan that it is not what an earlier record knew; "" of one that
+// is, and of one of which it is not known.
+func OtherBytes(s *record.Scan) string {
+	if s.Was == "" || s.SHA256 == "" {
+		return ""
+	}
+	return "has other bytes than in an earlier record"
+}
+
+// FormerSum stands before the digest that a scan had in an earlier record.
+const FormerSum = "SHA-256 in an earlier record"
+
 // ScanGroups are the states of scans in the order in which they are listed, what
 // needs looking after first.
 var ScanGroups = []struct {

@@ -256,7 +256,8 @@ func (p *page) scans(s *record.Season) {
 			p.within("  ", "  ", func() {
 				p.row("sheets", strings.Join(ids(scan.Sheets), ", "))
 				p.row("file", strings.Join(scanFacts(scan), ", "))
-				p.digest(scan.SHA256)
+				p.digest("SHA-256", scan.SHA256)
+				p.digest(saying.FormerSum, scan.Was)
 			})
 		}
 	}
@@ -270,7 +271,7 @@ func scanState(s *record.Scan) string {
 	case record.Outside:
 		return "outside the season's folder"
 	}
-	return saying.Join(": ", string(s.State), s.Why)
+	return saying.Join(", ", saying.Join(": ", string(s.State), s.Why), saying.OtherBytes(s))
 }
 
 func scanFacts(s *record.Scan) []string {
@@ -284,7 +285,7 @@ func scanFacts(s *record.Scan) []string {
 	if s.Bytes > 0 {
 		facts = append(facts, fmt.Sprintf("%d bytes", s.Bytes))
 	}
-	return append(facts, saying.Given(s.Why)...)
+	return append(facts, saying.Given(s.Why, saying.OtherBytes(s))...)
 }
 
 // notebooks is what was read, with digests, so that the text can be matched with
@@ -293,6 +294,6 @@ func (p *page) notebooks(s *record.Season) {
 	for _, n := range s.Files() {
 		p.gap()
 		p.text(behind(n.CopyName(), fmt.Sprintf("%s, %d bytes", saying.Count(n.Lines, "line"), n.Bytes)), "  ")
-		p.within("  ", "  ", func() { p.digest(n.SHA256) })
+		p.within("  ", "  ", func() { p.digest("SHA-256", n.SHA256) })
 	}
 }

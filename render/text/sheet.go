@@ -28,7 +28,8 @@ func (p *page) sheet(s *record.Sheet) {
 	p.found(s)
 	for _, scan := range s.Scans {
 		p.row("scan", saying.Join(", ", scan.Path, scanState(scan)))
-		p.digest(scan.SHA256)
+		p.digest("SHA-256", scan.SHA256)
+		p.digest(saying.FormerSum, scan.Was)
 	}
 }
 
@@ -184,9 +185,9 @@ func (p *page) found(s *record.Sheet) {
 }
 
 // digest stands on a line of its own, which it nearly fills.
-func (p *page) digest(sum string) {
+func (p *page) digest(name, sum string) {
 	if sum != "" {
-		p.line("SHA-256")
+		p.line(name)
 		p.line("  " + sum)
 	}
 }

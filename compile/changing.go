@@ -24,10 +24,10 @@ const (
 // The words are those of notes read for this (common practice, no source). A state is no
 // change: sun behind the barn was there when the meter was.
 var (
-	fallingLight = lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:dropp\w*|fell|falling|fad\w+|failing|failed|dying|going|gone|went|down|lower|dimm\w+)\b` +
+	fallingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:dropp\w*|fell|falling|fad\w+|failing|failed|dying|going|gone|went|down|lower|dimm\w+)\b` +
 		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b[^.;,]{0,16}\blight\b` +
 		`|\b(?:darker|dimmer|darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
-	risingLight = lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:came|coming|rose|rising|broke|breaking|brighten\w*|back|up)\b` +
+	risingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:came|coming|rose|rising|broke|breaking|brighten\w*|back|up)\b` +
 		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbright(?:er|ened|ening)\b|\bmore light\b`)
 )
 

@@ -89,6 +89,8 @@ type season struct {
 	scans   []*scanRef // resolve
 	sides   []*side    // resolve; what became of them, holders
 
+	dated map[lang.Label]*sheet // resolve; what labels with a day before them mean
+
 	curveFiles map[string][]byte // declare; as read, by path
 
 	unlogged []unlogged // resolve; negatives without an entry

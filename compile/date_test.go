@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"notchbook/lang"
 )
 
 // The days of the week were read off a printed calendar: 12 April 2025 was a
@@ -42,7 +44,7 @@ func TestDatesAsTheyAreTyped(t *testing.T) {
 		{"June ?", "", false},
 		{"2nd day", "", false},
 	} {
-		iso, _, ambiguous := dateOf(c.typed)
+		iso, _, ambiguous := lang.DateOf(c.typed)
 		if iso != c.iso || ambiguous != c.ambiguous {
 			t.Errorf("%q is read as %q, ambiguous %v", c.typed, iso, ambiguous)
 		}

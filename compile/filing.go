@@ -34,37 +34,40 @@ type unlogged struct {
 	at    source.Span
 }
 
-// dry gives a line about dry negatives to their sheets.
-func (r *resolver) dry(st *lang.Statement, do func(*sheet, lang.Label)) {
+// dry gives a line about dry negatives to their sheets, each with its place among the
+// line's labels.
+func (r *resolver) dry(st *lang.Statement, do func(sh *sheet, nth int)) {
 	if len(st.Labels) == 0 {
 		word := strings.ToLower(st.Said.Text())
 		r.report("no-sheet-named", st.Said, "which sheet this "+word+" line is about is not said").
 			note("write the label or the number behind the word: " + word + " 3A: …")
 		return
 	}
-	for _, l := range r.meant(st) {
-		if sh := r.named(l.Text); sh != nil {
+	for i, l := range r.meant(st) {
+		if sh := r.bearer(l); sh != nil {
 			sh.lines = append(sh.lines, st)
-			do(sh, l)
+			r.spoken(l, sh)
+			do(sh, i)
 		} else if !ranged(l) {
-			r.unlogged = append(r.unlogged, unlogged{l.Text, st, l.Span})
-			r.report("negative-without-entry", l.Span, "no entry above this line is "+l.Text).
+			r.unlogged = append(r.unlogged, unlogged{called(l), st, l.Span})
+			f := r.report("negative-without-entry", l.Day.Cover(l.Span), "no entry above this line is "+called(l)).
 				note("a negative is named by its sheet's label or by its number")
+			r.whichDay(f, l)
 		}
 	}
 }
 
 func (r *resolver) sleeve(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ lang.Label) { sh.filed.sleeve = strings.TrimRight(st.Text, ". ") })
+	r.dry(st, func(sh *sheet, _ int) { sh.filed.sleeve = strings.TrimRight(st.Text, ". ") })
 }
 
 func (r *resolver) print(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ lang.Label) { sh.filed.prints = append(sh.filed.prints, st) })
+	r.dry(st, func(sh *sheet, _ int) { sh.filed.prints = append(sh.filed.prints, st) })
 }
 
 // result is a verdict; the words for what spoils a sheet are in its terms.
 func (r *resolver) result(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ lang.Label) {
+	r.dry(st, func(sh *sheet, _ int) {
 		sh.filed.results = append(sh.filed.results, st)
 		sh.filed.keeper = sh.filed.keeper || strings.Contains(strings.ToLower(st.Text), "keeper")
 		for i := range st.Terms {
@@ -92,10 +95,10 @@ func (r *resolver) negatives(st *lang.Statement) {
 			note("write one for each sheet, or the first and the last: 26-041 to 26-046")
 		return
 	}
-	i := 0
-	r.dry(st, func(sh *sheet, _ lang.Label) {
-		r.number(sh, numbers[i], st.TextSpan(), false)
-		i++
+	r.dry(st, func(sh *sheet, nth int) {
+		if nth < len(numbers) {
+			r.number(sh, numbers[nth], st.TextSpan(), false)
+		}
 	})
 }
 

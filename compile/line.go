@@ -65,6 +65,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		o.entries = append(o.entries, entry{line: st})
 		return
 	}
+	nthOn := 0
 	for one, again := eachExposure(st); one != nil; one, again = again, nil {
 		sh := r.newSheet(st, l)
 		r.inherit(sh, held)
@@ -74,11 +75,10 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
 		t.read()
 		r.complete(sh, &t)
-		if again == nil {
-			for _, a := range r.amends[amended{st, key}] {
-				r.apply(sh, a)
-			}
+		for _, a := range r.amends[amended{st, key, nthOn}] {
+			r.apply(sh, a)
 		}
+		nthOn++
 		r.twice(sh, before, l)
 		r.put(sh, key, held)
 		r.wasExposed(sh, st, []lang.Label{l})
@@ -116,6 +116,7 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 func (r *resolver) newSheet(st *lang.Statement, l lang.Label) *sheet {
 	sh := r.room.sheet()
 	sh.label, sh.outing, sh.scene, sh.at, sh.lines = l.Text, r.ground(), r.scene, l.Span, []*lang.Statement{st}
+	sh.stretch = r.stretch
 	return sh
 }
 
@@ -125,6 +126,9 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 	held := r.holders[key]
 	if held == nil || held.exposed == nil {
 		return nil, held
+	}
+	if held.exposed.stretch != r.stretch {
+		return nil, nil // perhaps of another day
 	}
 	if held.exposed.outing != r.outing && (!r.outing.loads || held.load == nil) {
 		return nil, nil
@@ -388,7 +392,7 @@ func wholeReading(rd *reading) *area {
 
 // before is the sheet logged before in the same scene.
 func (r *resolver) before(sh *sheet) *sheet {
-	if n := len(r.sheets); n > 0 && r.sheets[n-1].outing == sh.outing && r.sheets[n-1].scene == sh.scene {
+	if n := len(r.sheets); n > 0 && r.sheets[n-1].outing == sh.outing && r.sheets[n-1].scene == sh.scene && r.sheets[n-1].stretch == sh.stretch {
 		return r.sheets[n-1]
 	}
 	return nil
@@ -397,7 +401,7 @@ func (r *resolver) before(sh *sheet) *sheet {
 // twice reports a side that was exposed before and not loaded since.
 func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	if before == nil {
-		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && r.outing.loads && isSide(l.Text) {
+		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && r.outing.loads && r.outing.loaded == sh.stretch && isSide(l.Text) {
 			r.report("never-loaded", l.Span, "holder side "+l.Text+" was never loaded", sh)
 		}
 		return
@@ -464,17 +468,14 @@ func isSide(label string) bool {
 // put files a sheet under its outing and scene and gives it its identity.
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
-	day := o.day()
-	sh.shown, sh.id = sh.label, day+" "+sh.label
-	for n := 2; r.taken(sh.id); n++ {
-		sh.shown = fmt.Sprintf("%s'%d", sh.label, n)
-		sh.id = day + " " + sh.shown
-	}
+	sh.shown = r.register.shown(o, sh.label)
+	r.register.put(o, sh.shown, sh)
+	sh.id = o.day() + " " + sh.shown
 	if sh.number != "" {
 		sh.id = sh.number
 	}
 	r.sheets = append(r.sheets, sh)
-	r.byLabel[key] = sh
+	r.byLabel[key], r.byLabel[strings.ToLower(sh.shown)] = sh, sh
 	o.sheets = append(o.sheets, sh)
 	sh.entry = len(o.entries)
 	o.entries = append(o.entries, entry{sheet: sh})
@@ -486,12 +487,6 @@ func (r *resolver) put(sh *sheet, key string, held *holder) {
 		r.holders[key] = held
 	}
 	held.exposed = sh
-}
-
-func (r *resolver) taken(id string) bool {
-	was := r.ids[id]
-	r.ids[id] = true
-	return was
 }
 
 // isDeveloped reports whether a line says for certain that a sheet was developed.

@@ -36,13 +36,13 @@ type patch struct {
 }
 
 func (r *resolver) density(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ lang.Label) { r.measures(sh, st) })
+	r.dry(st, func(sh *sheet, _ int) { r.measures(sh, st) })
 }
 
 // patch is a line of patches: of the sheets that it names, else of the scene.
 func (r *resolver) patch(st *lang.Statement) {
 	if len(st.Labels) > 0 {
-		r.dry(st, func(sh *sheet, _ lang.Label) { r.measures(sh, st) })
+		r.dry(st, func(sh *sheet, _ int) { r.measures(sh, st) })
 		return
 	}
 	if r.scene == nil {
@@ -146,7 +146,7 @@ func (r *resolver) test(st *lang.Statement) {
 			note("a test line names one first: " + kindsOfTest())
 		return
 	}
-	r.dry(st, func(sh *sheet, _ lang.Label) { sh.test = trialSheet{kind, st} })
+	r.dry(st, func(sh *sheet, _ int) { sh.test = trialSheet{kind, st} })
 }
 
 // trialSheet is the test that a line gives a sheet to.

@@ -209,7 +209,7 @@ func (n *naming) sheets() {
 // are any.
 func (n *naming) labelled(sh *sheet, label string, st *lang.Statement, declares bool) (any bool) {
 	for i, l := range st.Labels {
-		if !strings.EqualFold(l.Text, label) {
+		if l.Day.File != nil && n.dated[l] != sh || l.Day.File == nil && !strings.EqualFold(l.Text, label) {
 			continue
 		}
 		at := Naming{Span: l.Span, Of: sh, Kind: ASheet, Declares: declares && !any}

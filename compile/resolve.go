@@ -10,7 +10,6 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 
-	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -84,7 +83,7 @@ type resolver struct {
 	sideBy   map[string]*side
 	bearers  map[string]*sheet // of negative numbers
 	amends   map[amended][]*lang.Statement
-	ids      map[string]bool
+	register *register[*sheet]
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
 	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for
@@ -94,13 +93,10 @@ type resolver struct {
 	patternOf map[*outing]*lang.Statement
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
 
-	line sheet // that a meter line fills as if it were one
-}
+	undated *undated // a date above the next sheet that no day line says
+	stretch int      // of sheets; another begins where such a date stands above one
 
-// amended names a sheet line by its statement and label.
-type amended struct {
-	st    *lang.Statement
-	label string
+	line sheet // that a meter line fills as if it were one
 }
 
 // holder is the state of a holder side as far as the notes tell.
@@ -112,15 +108,12 @@ type holder struct {
 }
 
 func (s *season) resolve() {
-	lines := 0
-	for _, b := range s.books {
-		lines += len(b.Statements)
-	}
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, ids: make(map[string]bool, lines),
+		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, register: newRegister[*sheet](),
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}
+	s.dated = map[lang.Label]*sheet{}
 	for _, b := range s.books {
 		r.notebook(b)
 	}
@@ -132,7 +125,7 @@ func (s *season) resolve() {
 }
 
 func (r *resolver) notebook(b *book) {
-	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed = b, nil, nil, false, "", 0
+	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
 	r.defaults, r.now = r.only(), r.only()
 	r.amends = r.amendments(b)
 	r.walk(b.Prose)
@@ -193,6 +186,7 @@ func (r *resolver) prose(n ast.Node) {
 		}
 	}
 	r.ground().entries = append(r.ground().entries, entry{prose: n})
+	r.beginsDay(n)
 }
 
 // ground is the outing in which things stand: before the first day, one
@@ -246,6 +240,7 @@ func (r *resolver) statement(st *lang.Statement) {
 	case lang.Scene:
 		r.newScene(st)
 	case lang.Sheet:
+		r.sheetsOfNoDay()
 		r.sheetLine(st)
 		return
 	default:
@@ -277,18 +272,14 @@ func declares(w lang.Word) bool {
 
 // day starts an outing; what was chosen before the first day returns.
 func (r *resolver) day(st *lang.Statement) {
-	iso, length, ambiguous := dateIn(r.book, st.Text)
-	date, where := strings.TrimSpace(st.Text[:length]), st.Text[length:]
-	if length == 0 {
-		date, where, _ = strings.Cut(st.Text, ",")
-		date = strings.TrimSpace(date)
-	}
+	_, length, ambiguous := dateIn(r.book, st.Text)
+	date, iso, where := dayOf(r.book, st)
 	if ambiguous {
 		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
-	o := &outing{date: date, iso: iso, place: strings.Trim(where, " ,"), book: r.book, at: st.TextSpan()}
+	o := &outing{date: date, iso: iso, place: where, book: r.book, at: st.TextSpan()}
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
@@ -296,10 +287,20 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	pattern := r.now.scan
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
-	r.ahead, r.bare, r.lit = ahead{}, false, lightLine{}
+	r.ahead, r.bare, r.lit, r.undated = ahead{}, false, lightLine{}, nil
 	r.now.scan = pattern
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
+}
+
+// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place.
+func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
+	iso, length, _ := dateIn(b, st.Text)
+	date, place = st.Text[:length], st.Text[length:]
+	if length == 0 {
+		date, place, _ = strings.Cut(st.Text, ",")
+	}
+	return strings.TrimSpace(date), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
 }
 
 // noSuchDay reports a date that is none, and one that was not understood though it
@@ -312,6 +313,8 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 		r.report("impossible-date", at, "there is no such day as "+date)
 	case iso != "" && iso < firstPhotograph:
 		r.report("impossible-date", at, "nobody photographed in the year "+iso[:4])
+	case iso != "" && lang.Weekday(date) != "" && !lang.IsOn(iso, strings.ToLower(lang.Weekday(date))):
+		r.report("weekday-disagrees", at, iso+" is a "+lang.WeekdayOf(iso)+", and "+lang.Weekday(date)+" is written").note("the date counts")
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
@@ -550,7 +553,7 @@ func (r *resolver) load(st *lang.Statement) {
 	}
 	r.happens(st, labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
 	r.sideUnknown(st, "loaded")
-	r.ground().loads = true
+	r.ground().loads, r.ground().loaded = true, r.stretch
 }
 
 func (r *resolver) loaded(st *lang.Statement, l lang.Label, film string) {
@@ -577,19 +580,24 @@ func (r *resolver) named(label string) *sheet { return r.byLabel[strings.ToLower
 // eachNamed calls do with every sheet that a line's labels name. Of a run of
 // holder sides (1A-5B) those that were never exposed are passed over.
 func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
-	var missing []string
-	var at source.Span
+	var missing []lang.Label
 	for _, l := range r.meant(st) {
-		if sh := r.named(l.Text); sh != nil {
+		if sh := r.bearer(l); sh != nil {
 			sh.lines = append(sh.lines, st)
+			r.spoken(l, sh)
 			do(sh, l)
 		} else if !ranged(l) {
-			at = at.Cover(l.Span)
-			missing = append(missing, l.Text)
+			missing = append(missing, l)
 		}
 	}
 	if len(missing) > 0 {
-		r.report("no-such-sheet", at, "no sheet "+strings.Join(missing, ", ")+" was logged before this line")
+		var at source.Span
+		var names []string
+		for _, l := range missing {
+			at = at.Cover(l.Day).Cover(l.Span)
+			names = append(names, called(l))
+		}
+		r.whichDay(r.report("no-such-sheet", at, "no sheet "+strings.Join(names, ", ")+" was logged before this line"), missing...)
 	}
 }
 
@@ -617,12 +625,15 @@ func (r *resolver) develop(st *lang.Statement) {
 		return
 	}
 	d.maybe = st.Either && len(st.Labels) > 1
-	of := map[string]*sheet{}
+	of := map[lang.Label]*sheet{}
 	r.eachNamed(st, func(sh *sheet, l lang.Label) {
 		if sh.isUnused() && ranged(l) {
 			return // a run of sides is developed without those that were not used
 		}
-		of[l.Text] = sh
+		if l.Day.File != nil {
+			sh = r.wholeFilm(sh)
+		}
+		of[l] = sh
 		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice
 			sh.developed = append(sh.developed, d)
 		}
@@ -643,8 +654,8 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 			next++
 		}
 		run := st.Labels[i:next]
-		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span}
-		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.named(l.Text) != nil })
+		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span, Day: run[0].Day}
+		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.bearer(l) != nil })
 		given := r.bearers[strings.ToLower(whole.Text)] != nil
 		if between := r.numbersBetween(whole); !given && between != nil {
 			run = between
@@ -662,46 +673,3 @@ func ranged(l lang.Label) bool { return l.Span.End-l.Span.Start != len(l.Text) }
 
 // isUnused reports a sheet that is stated unused.
 func (sh *sheet) isUnused() bool { return has(sh.states, "unused") }
-
-// amendments finds, for each sheet line, the later lines that amend it: the
-// last sheet of that label before the amendment is meant.
-func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
-	all := map[amended][]*lang.Statement{}
-	last := map[string]*lang.Statement{}
-	for _, st := range b.Statements {
-		for _, l := range st.Labels {
-			label := strings.ToLower(l.Text)
-			switch st.Word {
-			case lang.Sheet:
-				last[label] = st
-			case lang.Amend:
-				if of := last[label]; of != nil {
-					key := amended{of, label}
-					all[key] = append(all[key], st)
-				}
-			}
-		}
-	}
-	return all
-}
-
-// amend was applied when its sheets were read; here it is only looked whether
-// they exist. An amendment of another notebook's sheet is applied late.
-func (r *resolver) amend(st *lang.Statement) {
-	r.eachNamed(st, func(sh *sheet, l lang.Label) {
-		if sh.outing.book != r.book || strings.EqualFold(l.Text, sh.number) {
-			r.apply(sh, st)
-		}
-	})
-}
-
-// apply puts an amendment's terms over a sheet's own and keeps what they
-// replace.
-func (r *resolver) apply(sh *sheet, st *lang.Statement) {
-	before := *sh
-	t := reader{resolver: r, sheet: sh, st: st, amending: true}
-	t.read()
-	if was := r.said(&before); was != r.said(sh) {
-		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
-	}
-}

@@ -22,6 +22,7 @@ type outing struct {
 	scenes           []*scene
 	sheets           []*sheet
 	loads            bool // at least one load line
+	loaded           int  // the stretch of sheets in which the last of them stands
 }
 
 // day is what an outing's sheets are identified by: the date, as typed where it
@@ -114,14 +115,17 @@ type use struct {
 
 // sheet is one exposure as logged, and what became of it.
 type sheet struct {
-	label  string // as typed
-	shown  string // the label, told apart from an earlier one of the day
-	id     string
-	outing *outing
-	scene  *scene
-	at     source.Span // the label of its first line
-	lines  []*lang.Statement
-	index  int // in the season, from 0
+	label   string // as typed
+	shown   string // the label, told apart from an earlier one of the day
+	id      string
+	outing  *outing
+	scene   *scene
+	at      source.Span // the label of its first line
+	lines   []*lang.Statement
+	stretch int               // of the resolver, when it was logged
+	amends  []*lang.Statement // of its lines, those that were put over it
+	amended []*sheet          // what it was before each
+	index   int               // in the season, from 0
 
 	film       value[*film]
 	lens       value[*lens]

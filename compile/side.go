@@ -108,22 +108,22 @@ func (r *resolver) wasExposed(sh *sheet, st *lang.Statement, labels []lang.Label
 }
 
 // wasDeveloped notes a development at the sides of its sheets.
-func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[string]*sheet) {
+func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[lang.Label]*sheet) {
 	var labels []lang.Label
 	for _, l := range r.meant(st) {
-		if of[l.Text] != nil {
+		if of[l] != nil {
 			labels = append(labels, l)
 		}
 	}
 	if d.maybe {
 		o := r.opened(labels)
 		for _, l := range labels {
-			r.develops(l, d, of[l.Text], o)
+			r.develops(l, d, of[l], o)
 		}
 		return
 	}
 	for _, l := range labels {
-		r.develops(l, d, of[l.Text], nil)
+		r.develops(l, d, of[l], nil)
 	}
 }
 

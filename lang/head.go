@@ -91,10 +91,10 @@ func (h *head) wordHead(said, line string, names *Lexicon) bool {
 	case how.labels == 0 || rest == said[end:]:
 		return false
 	case how.labels == 1:
-		h.labels = []labelAt{{rest, start, start + len(rest)}}
+		h.labels = []labelAt{{text: rest, start: start, end: start + len(rest)}}
 		return len(strings.Fields(rest)) <= 4 && h.declares(line, names)
 	}
-	list, all := splitLabels(rest, start, true, names)
+	list, all := splitLabels(rest, start, how.word, names)
 	h.labels, h.either = list.all, list.either
 	return all
 }
@@ -141,7 +141,7 @@ func (h *head) declares(line string, names *Lexicon) bool {
 
 // labelHead is one or more labels alone: a sheet line.
 func (h *head) labelHead(said, line string, names *Lexicon) bool {
-	list, all := splitLabels(said, h.from, false, names)
+	list, all := splitLabels(said, h.from, "", names)
 	if !all {
 		return false
 	}
@@ -170,7 +170,7 @@ func (h *head) sideHead(said, line string, names *Lexicon) bool {
 	if label == "" || end != len(said) {
 		return false
 	}
-	h.labels = []labelAt{{label, h.from, h.from + end}}
+	h.labels = []labelAt{{text: label, start: h.from, end: h.from + end}}
 	h.how, h.word, h.said = sheetLine, h.from, h.from
 	s := scanFolded(line[h.body:], onSheet, names)
 	return s.settings()+s.count(tSame) > 0

@@ -9,6 +9,7 @@ import (
 type labelAt struct {
 	text       string
 	start, end int
+	day, dayTo int // stretch of the day that stands before it; empty where none does
 }
 
 // labelList is the labels before a colon.
@@ -19,9 +20,11 @@ type labelList struct {
 
 // splitLabels reads a list of labels that stands at an offset of the line; ok
 // says whether every word of it can be one. Behind a log word more can be a
-// label than alone: p1, T1, A.
-func splitLabels(text string, at int, behindWord bool, names *Lexicon) (list labelList, ok bool) {
+// label than alone: p1, T1, A; and behind one that speaks of sheets already logged a day
+// may stand before them, which holds up to the next.
+func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelList, ok bool) {
 	ranged := false // the word before joins two labels to a range
+	var day labelAt
 	for i := 0; i < len(text); {
 		end := i
 		for end < len(text) && !isSpace(text[end]) && text[end] != ',' {
@@ -31,18 +34,25 @@ func splitLabels(text string, at int, behindWord bool, names *Lexicon) (list lab
 			i++
 			continue
 		}
+		if behind.ofSheets() && !ranged {
+			if length := dayBefore(text[i:], names); length > 0 {
+				day.day, day.dayTo = at+i, at+i+length
+				i += length
+				continue
+			}
+		}
 		word := lower(text[i:end])
 		switch {
 		case joins(word) && len(list.all) > 0:
 			list.either = list.either || word == "or"
 			ranged = word == "to" || word == "-" || word == "--" || word == "through"
-		case !looksLabel(word, names) && !(behindWord && looseLabel(text[i:end])):
+		case !looksLabel(word, names) && !(behind != "" && looseLabel(text[i:end])):
 			return list, false
 		case ranged:
 			last := &list.all[len(list.all)-1]
 			last.text, last.end, ranged = last.text+"-"+text[i:end], at+end, false
 		default:
-			list.all = append(list.all, labelAt{text[i:end], at + i, at + end})
+			list.all = append(list.all, labelAt{text[i:end], at + i, at + end, day.day, day.dayTo})
 		}
 		i = end
 	}

@@ -81,7 +81,8 @@ func (r *reading) readAlone(l *logLine, b *bench) *keptLine {
 	k := &keptLine{text: own.Whole(), folded: source.Fold(own.Whole()), head: *l.head}
 	k.head.labels = make([]labelAt, len(l.head.labels))
 	for i, l := range l.head.labels {
-		k.head.labels[i] = labelAt{strings.Clone(l.text), l.start, l.end}
+		k.head.labels[i] = l
+		k.head.labels[i].text = strings.Clone(l.text)
 	}
 	alone := logLine{file: own, end: len(k.text), folded: &k.folded, head: &k.head}
 	k.st = alone.statement(r.names, b)
@@ -101,7 +102,7 @@ func (k *keptLine) at(file *source.File, offset int) (*Statement, diag.List) {
 	st.Span, st.Said, st.Body = move(st.Span), move(st.Said), move(st.Body)
 	st.Labels, st.Terms = slices.Clone(st.Labels), slices.Clone(st.Terms)
 	for i := range st.Labels {
-		st.Labels[i].Span = move(st.Labels[i].Span)
+		st.Labels[i].Span, st.Labels[i].Day = move(st.Labels[i].Span), move(st.Labels[i].Day)
 	}
 	for i := range st.Terms {
 		st.Terms[i].Span = move(st.Terms[i].Span)

@@ -60,6 +60,7 @@ func (s *Statement) TextSpan() source.Span {
 type Label struct {
 	Text string
 	Span source.Span
+	Day  source.Span // the day of the sheet, as typed before it; none where it is not said
 }
 
 // Term is one term of a log line. What was withdrawn stays in the tree.

@@ -179,7 +179,11 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	}
 	s.Labels = make([]Label, 0, len(h.labels))
 	for _, label := range h.labels {
-		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end))
+		var day source.Span
+		if label.dayTo > label.day {
+			day = span(label.day, label.dayTo)
+		}
+		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end), day)
 	}
 	if h.how.free || chooses(s) {
 		s.freeText(l.folded, h.body)
@@ -234,12 +238,12 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 }
 
 // labels adds the labels of a word: one name as typed, or sheets written out.
-func labels(all []Label, how manner, l labelAt, span source.Span) []Label {
+func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
-		return append(all, Label{l.text, span})
+		return append(all, Label{l.text, span, day})
 	}
 	for _, text := range expand(l.text) {
-		all = append(all, Label{text, span})
+		all = append(all, Label{text, span, day})
 	}
 	return all
 }

@@ -17,6 +17,9 @@ func (s *Statement) String() string {
 		case i > 0:
 			b.WriteString(",")
 		}
+		if l.Day.File != nil && (i == 0 || l.Day != s.Labels[i-1].Day) {
+			b.WriteString(" of " + l.Day.Text())
+		}
 		b.WriteString(" " + l.Text)
 	}
 	b.WriteString(":")

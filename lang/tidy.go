@@ -127,7 +127,7 @@ func (t *tidier) head(st *Statement) string {
 	if len(st.Labels) == 0 {
 		return word + ":"
 	}
-	labels := st.Labels[0].Span.Cover(st.Labels[len(st.Labels)-1].Span).Text()
+	labels := st.Labels[0].Day.Cover(st.Labels[0].Span).Cover(st.Labels[len(st.Labels)-1].Span).Text()
 	if words[string(st.Word)].labels != 1 { // a thing keeps the name that other lines call it by
 		labels = source.Fold(labels).Text
 	}

@@ -178,7 +178,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if !figures {
 		return l.colonless()
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).strange} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).strange} {
 		if d, ok := look(l); ok {
 			return d, true
 		}
@@ -445,10 +445,54 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// unlabelled is a log word that takes the labels of sheets, behind it what is none, and
+// what such a line says: "amend note 2A: 1/30 f16", "sleeve of 3B: binder 2".
+func (l *doubtful) unlabelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 0 {
+		return diag.Diagnostic{}, false
+	}
+	head := strings.TrimRight(l.text[from:from+colon], "* \t")
+	end := letterRun(lower(head), 0)
+	how, ok := l.names.word(head[:end])
+	if !ok || how.labels >= 0 || end == len(head) || !isSpace(head[end]) {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimLeft(head[end:], " \t")
+	words := strings.FieldsFunc(said, func(c rune) bool { return c == ' ' || c == '\t' || c == ',' })
+	last := lower(words[len(words)-1])
+	sheet := looksLabel(last, l.names) && sided(last)
+	behind := l.text[from+colon+1:]
+	body := scanFolded(behind, how.field|onSheet, l.names)
+	const few = 4 // words that stand for labels, where none ends them
+	switch {
+	case strings.TrimSpace(behind) == "" || len(words) > 2*few:
+		return diag.Diagnostic{}, false
+	case how.free && !sheet, !sheet && !body.saysTerms(len(words) <= few):
+		return diag.Diagnostic{}, false
+	}
+	l.meant = how.word
+	at := l.at(from+len(head)-len(said), from+len(head))
+	word := lower(head[:end])
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q does not say which sheets, and the line is not read", at.Text()),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("behind %s stand labels, which a day may come before: %s 2026-10-18 2A 3B: …", word, word)}},
+	}, true
+}
+
+// saysTerms reports whether a text is terms: of a short head's line more of them than
+// words, else nothing but terms. Of the development one is said: several are a table.
+func (s *scanner) saysTerms(short bool) bool {
+	telling := s.settings()+s.count(tN, tDate, tDegrees, tD, tFilter, tSame, tState) > 0
+	return telling && s.count(tN) <= 1 && (s.onlyTerms() || short && s.terse())
+}
+
 // loads reports whether labels and the name of a film stand where they do on a line that
 // loads it, whatever its word.
 func (l *doubtful) loads(labels, text string) bool {
-	_, labelled := splitLabels(strings.TrimSpace(labels), 0, false, l.names)
+	_, labelled := splitLabels(strings.TrimSpace(labels), 0, "", l.names)
 	return labelled && l.suits(text, Load)
 }
 
@@ -458,7 +502,7 @@ func (l *doubtful) meansWord(head string, end int, how manner, text string) bool
 	body := scanFolded(text, how.field|onSheet, l.names)
 	reads := body.settings() > 0 && body.terse()
 	rest := strings.TrimSpace(head[end:])
-	_, labelled := splitLabels(rest, 0, false, l.names)
+	_, labelled := splitLabels(rest, 0, "", l.names)
 	common := ordinary()[head[:end]]
 	switch {
 	case l.suits(text, how.word) && (rest == "" || labelled):

@@ -46,6 +46,15 @@ const (
 	TargetWord  Word = "target"
 )
 
+// ofSheets reports whether a word's labels are of sheets that were logged before.
+func (w Word) ofSheets() bool {
+	switch w {
+	case Amend, Develop, Scan, Density, Sleeve, Neg, Print, Result, Patch, Test:
+		return true
+	}
+	return false
+}
+
 // manner says how the rest of a log word's line is read.
 type manner struct {
 	word   Word

@@ -1,0 +1,160 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/compile/record"
+	"notchbook/lang"
+)
+
+// The part of resolve that puts a later line's corrections over a sheet.
+
+// amended is an exposure before it is read: of a line, under a label, the first there or
+// the second.
+type amended struct {
+	st    *lang.Statement
+	label string
+	nth   int
+}
+
+// amendments finds, for each exposure of a notebook, the lines below it that amend it: the
+// last of the label before the amendment is meant, or that of the day it names. What it
+// does not foresee is amended late.
+func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
+	all := map[amended][]*lang.Statement{}
+	if !slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Amend }) {
+		return all
+	}
+	logged := newRegister[amended]()
+	logged.isos = slices.Clone(r.register.isos)
+	last, of := map[string]amended{}, map[string]*outing{}
+	o := &outing{book: b}
+	for _, st := range b.Statements {
+		switch st.Word {
+		case lang.Day:
+			o = &outing{book: b}
+			o.date, o.iso, _ = dayOf(b, st)
+		case lang.Sheet:
+			if st.Either && len(st.Labels) > 1 {
+				continue
+			}
+			for _, l := range st.Labels {
+				key := strings.ToLower(l.Text)
+				if of[key] == o && onlyRemarks(st) {
+					continue
+				}
+				exposures := 1
+				if _, again := eachExposure(st); again != nil {
+					exposures = 2
+				}
+				for nth := range exposures {
+					one := amended{st, key, nth}
+					for r.register.taken[o.day()+" "+logged.peek(o, l.Text)] {
+						logged.shown(o, l.Text) // of a notebook before
+					}
+					shown := logged.shown(o, l.Text)
+					logged.put(o, shown, one)
+					last[key], of[key] = one, o
+					last[strings.ToLower(shown)] = one
+				}
+			}
+		case lang.Amend:
+			for _, l := range st.Labels {
+				one, ok := last[strings.ToLower(l.Text)]
+				if l.Day.File != nil {
+					one, ok = logged.find(b, l)
+				}
+				if ok {
+					all[one] = append(all[one], st)
+				}
+			}
+		}
+	}
+	return all
+}
+
+// amend is applied when its sheets are read, so that those that copy them have it; what
+// could not be foreseen then, and sheets of another notebook, are amended here.
+func (r *resolver) amend(st *lang.Statement) {
+	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
+		if !slices.Contains(sh.amends, st) {
+			r.apply(sh, st)
+		}
+	})
+}
+
+// apply puts an amendment's terms over a sheet's own and keeps what they
+// replace.
+func (r *resolver) apply(sh *sheet, st *lang.Statement) {
+	sh.amends = append(sh.amends, st)
+	if st.Word == lang.Amend && r.contradicts(sh, st) {
+		return
+	}
+	before := *sh
+	sh.amended = append(sh.amended, &before)
+	t := reader{resolver: r, sheet: sh, st: st, amending: true}
+	t.read()
+	if was := r.said(&before); was != r.said(sh) {
+		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
+	}
+}
+
+// contradicts reports an amendment that corrects what its sheet's lines do not say: 1/30
+// not 1/60, where the sheet had 1/8. It may be meant for another sheet, so that nothing of
+// it is put over this one, and this one is not checked.
+func (r *resolver) contradicts(sh *sheet, st *lang.Statement) bool {
+	for i := 0; i+1 < len(st.Terms); i++ {
+		if no, ok := st.Terms[i].Kind.(*lang.Withdraw); !ok || !no.After {
+			continue
+		}
+		corrected := &st.Terms[i+1]
+		was, said := sh.lacks(corrected)
+		if !said || slices.ContainsFunc(sh.amended, func(before *sheet) bool { _, lacks := before.lacks(corrected); return !lacks }) {
+			continue
+		}
+		r.report("amends-what-is-not-there", corrected.Span, sh.label+" had "+was+", and not "+corrected.Span.Text(), sh).
+			note("logged here", sh.at).
+			note("nothing of this line is put over the sheet, and the sheet is not checked; another sheet may be meant, whose day can stand before its label")
+		if sh.unclear == "" {
+			sh.unclear = "whether the amendment in " + place(st.Span) + " is about this sheet"
+		}
+		return true
+	}
+	return false
+}
+
+// lacks reports that a sheet has another setting, or other filters, than a term says, and
+// which. What it has none of, it may have had without a word.
+func (sh *sheet) lacks(term *lang.Term) (has string, lacks bool) {
+	switch k := term.Kind.(type) {
+	case *lang.Exposure:
+		for _, part := range k.Parts {
+			switch {
+			case part.Aperture != nil && sh.aperture.known && *part.Aperture != sh.aperture.v:
+				return apertureText(sh.aperture.v), true
+			case part.Time != nil && sh.time.known && !oneTime(*part.Time, sh.time.v):
+				return givenTime(sh.time.v), true
+			}
+		}
+	case *lang.N:
+		if sh.wanted.known && sh.wanted.v != float64(k.Stops) {
+			return nText(sh.wanted.v), true
+		}
+	case *lang.Extension:
+		if sh.extension.known && sh.extension.v != float64(k.MM) {
+			return "ext " + trim(sh.extension.v) + " mm", true
+		}
+	}
+	return "", false
+}
+
+// oneTime reports whether two times are one, however written: ½ and 0.5s.
+func oneTime(a, b lang.Time) bool {
+	x, okX := exposures(a)
+	y, okY := exposures(b)
+	if !okX || !okY {
+		return givenTime(a) == givenTime(b)
+	}
+	return slices.Equal(x, y)
+}

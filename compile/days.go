@@ -1,0 +1,147 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// The part of resolve that finds the sheets of a day that a line names before its
+// labels: amend 2026-10-18 6B. Such a label is the sheet as find prints it, of that day
+// or of none.
+
+// register is what was logged on each day, by the labels that tell the sheets of a day
+// apart.
+type register[T any] struct {
+	of    map[string]T // by day and label, in lower case
+	taken map[string]bool
+	isos  []string // the days whose date is known, each once
+}
+
+func newRegister[T any]() *register[T] {
+	return &register[T]{of: map[string]T{}, taken: map[string]bool{}}
+}
+
+// shown is a label as it stands apart from those that the day has already: 6B'2 is the
+// second 6B. It is taken from then on.
+func (g *register[T]) shown(o *outing, label string) string {
+	shown := label
+	for n := 2; g.taken[o.day()+" "+shown]; n++ {
+		shown = fmt.Sprintf("%s'%d", label, n)
+	}
+	g.taken[o.day()+" "+shown] = true
+	return shown
+}
+
+// put files a sheet by its day as typed, and by its date where no other has that.
+func (g *register[T]) put(o *outing, shown string, v T) {
+	shown = strings.ToLower(shown)
+	g.of[strings.ToLower(o.day())+" "+shown] = v
+	if o.iso == "" {
+		return
+	}
+	if key := o.iso + " " + shown; o.iso != strings.ToLower(o.day()) {
+		if _, ok := g.of[key]; !ok {
+			g.of[key] = v
+		}
+	}
+	if !slices.Contains(g.isos[max(0, len(g.isos)-1):], o.iso) && !slices.Contains(g.isos, o.iso) {
+		g.isos = append(g.isos, o.iso)
+	}
+}
+
+// find is the sheet that a label with a day means. Where the day is not whole, or its
+// figures can be read in two ways, and more than one of the days fits, none is meant.
+func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
+	label := " " + strings.ToLower(l.Text)
+	if v, ok = g.of[strings.ToLower(l.Day.Text())+label]; ok {
+		return v, true
+	}
+	if fit := g.days(b, l.Day); len(fit) == 1 {
+		v, ok = g.of[fit[0]+label]
+	}
+	return v, ok
+}
+
+// days are the dates that a day before labels may be.
+func (g *register[T]) days(b *book, at source.Span) []string {
+	text := source.Fold(at.Text()).Text
+	iso, length, ambiguous := dateIn(b, text)
+	switch {
+	case iso != "":
+		return []string{iso}
+	case ambiguous:
+		asDay, asMonth, _ := lang.Slashed(text)
+		return slices.DeleteFunc([]string{asDay, asMonth}, func(iso string) bool { return !slices.Contains(g.isos, iso) })
+	case length > 0:
+		return nil
+	}
+	day, length := lang.DayOfYear(text)
+	if length == 0 {
+		return nil
+	}
+	said := strings.ToLower(lang.Weekday(text))
+	return slices.DeleteFunc(slices.Clone(g.isos), func(iso string) bool {
+		return !strings.HasSuffix(iso, "-"+day) || said != "" && !lang.IsOn(iso, said)
+	})
+}
+
+// bearer is the sheet that a label of a line means at this point.
+func (r *resolver) bearer(l lang.Label) *sheet {
+	if l.Day.File == nil {
+		return r.named(l.Text)
+	}
+	sh, ok := r.register.find(r.book, l)
+	if numbered := r.bearers[strings.ToLower(l.Text)]; !ok && numbered != nil && slices.Contains(r.register.days(r.book, l.Day), numbered.outing.iso) {
+		return numbered
+	}
+	return sh
+}
+
+// spoken keeps which sheet a label with a day means.
+func (r *resolver) spoken(l lang.Label, sh *sheet) {
+	if l.Day.File != nil {
+		r.dated[l] = sh
+	}
+}
+
+// called is a label as a finding names it, with its day.
+func called(l lang.Label) string {
+	if l.Day.File == nil {
+		return l.Text
+	}
+	return l.Day.Text() + " " + l.Text
+}
+
+// whichDay adds to a finding what days one that is not whole may be.
+func (r *resolver) whichDay(f *finding, labels ...lang.Label) {
+	for _, l := range labels {
+		if l.Day.File == nil {
+			continue
+		}
+		if fit := r.register.days(r.book, l.Day); len(fit) > 1 {
+			f.note(l.Day.Text() + " may be " + strings.Join(fit, " or ") + "; write the date in full")
+			return
+		}
+	}
+}
+
+// wholeFilm is the last exposure on a sheet's film.
+func (r *resolver) wholeFilm(sh *sheet) *sheet {
+	for _, later := range r.sheets {
+		if later.first == sh {
+			sh = later
+		}
+	}
+	return sh
+}
+
+// peek is what shown would give.
+func (g *register[T]) peek(o *outing, label string) string {
+	shown := g.shown(o, label)
+	delete(g.taken, o.day()+" "+shown)
+	return shown
+}

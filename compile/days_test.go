@@ -1,0 +1,247 @@
+package compile_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"notchbook/compile"
+	"notchbook/compile/record"
+	"notchbook/lang/diag"
+)
+
+// threeDays are outings with sheets of the same labels. By the Gregorian calendar
+// 3 October 2026 is a Saturday, 18 October a Sunday and 7 November a Saturday.
+const threeDays = `day: Sat 3 Oct 2026, Moor
+2A: 1/15 f16
+6B: 1/60 f16
+6B: 1/30 f16, again
+
+day: 18/10/26, Nant quarry
+2A: 1/8 f16
+6B: 1/60 f16
+
+day: 2026-11-07, Mill
+2A: 1/60 f16
+6B: 1/60 f16
+
+`
+
+func given(s *record.Season) map[string]string {
+	all := map[string]string{}
+	for _, sh := range s.Sheets {
+		all[sh.Outing.ISO+" "+sh.Label] = sh.Given.Time + " " + sh.Given.Aperture
+	}
+	return all
+}
+
+// A day before labels means the sheets of that day, however it is written, and where it
+// has none no other sheet is touched.
+func TestADayBeforeLabelsMeansItsSheets(t *testing.T) {
+	plain, _ := compileText(threeDays)
+	was := given(plain)
+	for said, want := range map[string]string{
+		"2026-10-18 6B": "2026-10-18 6B", "2026-10-18 6b": "2026-10-18 6B", "18/10/26 6b": "2026-10-18 6B", "Sun 18 Oct 6B": "2026-10-18 6B",
+		"18th October 2026, 6B": "2026-10-18 6B", "Oct 18 6B": "2026-10-18 6B", "18 Oct 26 6B": "2026-10-18 6B", "18.10.2026 6B": "2026-10-18 6B",
+		"2026-10-03 6B": "2026-10-03 6B", "2026-10-03 6B'2": "2026-10-03 6B'2", "Sat 3 Oct 2026 6b'2": "2026-10-03 6B'2", "3 Oct 2A": "2026-10-03 2A",
+		"3/10/26 2A": "2026-10-03 2A", "2026-10-18 2A-5B": "2026-10-18 2A", "6B": "2026-11-07 6B", "6B'2": "2026-10-03 6B'2", "Sat 3/10/26 2A": "2026-10-03 2A",
+		"2026-10-19 6B": "", "2026-10-18 6B'2": "", "19 Oct 6B": "", "Mon 18 Oct 6B": "", "2025-10-18 6B": "", "31/12/26 6B": "", "2026-02-30 6B": "",
+	} {
+		s, list := compileText(threeDays + "amend " + said + ": f22\n")
+		for id, now := range given(s) {
+			changed := now != was[id]
+			if mixed := said == "2026-10-18 2A-5B"; changed != (id == want) && !mixed || mixed && changed != strings.HasPrefix(id, "2026-10-18 2A") {
+				t.Errorf("amend %s: %s is %s, was %s", said, id, now, was[id])
+			}
+		}
+		if _, missing := codes(list)["no-such-sheet"]; missing != (want == "") {
+			t.Errorf("amend %s: %v", said, list)
+		}
+	}
+}
+
+// Every word for sheets that were logged takes days, each up to the next.
+func TestEveryWordForLoggedSheetsTakesDays(t *testing.T) {
+	for word, says := range map[string]string{
+		"amend": "f22", "develop": "2026-11-09, N", "developed": "24/11/26, N, 9 mins", "scan": "good.tif", "neg": "26-041", "sleeve": "binder 2", "print": "8x10, card",
+		"result": "a leak", "density": "card 0.72", "patch": "card 0.5,0.5", "test": "speed",
+	} {
+		s, list := compileText(threeDays + word + " Sat 3 Oct 2A: " + says + "\n" + word + " 2026-10-04 2A: " + says + "\n")
+		var spoken []string
+		for _, sh := range s.Sheets {
+			if len(sh.Lines) > 1 {
+				spoken = append(spoken, sh.Outing.ISO+" "+sh.Label)
+			}
+		}
+		if !slices.Equal(spoken, []string{"2026-10-03 2A"}) {
+			t.Errorf("%s is about %v", word, spoken)
+		}
+		all := codes(list)
+		_, none := all["no-such-sheet"]
+		_, entry := all["negative-without-entry"]
+		if !none && !entry {
+			t.Errorf("%s of a day without sheets is not reported: %v", word, list)
+		}
+	}
+	s, _ := compileText(threeDays + "neg 2026-10-03 2A 2026-10-05 9A 2026-10-18 2A 6B: 26-041 to 26-044\n")
+	var numbers []string
+	for _, sh := range s.Sheets {
+		numbers = append(numbers, sh.Number)
+	}
+	if want := []string{"26-041", "", "", "26-043", "26-044", "", ""}; !slices.Equal(numbers, want) {
+		t.Errorf("numbers are %q, want %q", numbers, want)
+	}
+}
+
+// Both exposures on a sheet of film are developed with it.
+func TestADevelopedFilmIsDevelopedWithAllItsExposures(t *testing.T) {
+	s, _ := compileText("film slate: EI 100\n\n" + threeDays + "developed 2026-10-03 6B: N\n")
+	for _, sh := range s.Sheets {
+		if want := sh.Outing.ISO == "2026-10-03" && strings.HasPrefix(sh.Label, "6B"); (len(sh.Developed) > 0) != want {
+			t.Errorf("%s %s developed: %v", sh.Outing.ISO, sh.Label, sh.Developed)
+		}
+	}
+}
+
+// A day without its year that two days fit means neither.
+func TestADayThatTwoFitMeansNeither(t *testing.T) {
+	text := "day: 2025-10-03\n2A: 1/15 f16\n\nday: 2026-10-03\n2A: 1/15 f16\n\namend 3 Oct 2A: f22\n"
+	s, list := compileText(text)
+	for id, now := range given(s) {
+		if now != "1/15 f/16" {
+			t.Errorf("%s became %s", id, now)
+		}
+	}
+	d, ok := codes(list)["no-such-sheet"]
+	if !ok || len(d.Notes) == 0 || !strings.Contains(d.Notes[0].Text, "2025-10-03 or 2026-10-03") {
+		t.Errorf("said: %v", list)
+	}
+}
+
+// What renames a sheet finds the labels of its own day only.
+func TestNamesFollowTheDayBeforeALabel(t *testing.T) {
+	text := threeDays + "develop 2026-10-03 2A 2026-10-18 2A: N\n"
+	c := compile.Check(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "n.md")
+	of := map[any][]int{}
+	for _, n := range c.Names() {
+		if n.Kind == compile.ASheet && n.Span.Text() == "2A" {
+			of[n.Of] = append(of[n.Of], n.Span.Start)
+		}
+	}
+	last := strings.LastIndex(text, "2A")
+	before := strings.LastIndex(text[:last], "2A")
+	want := [][]int{{strings.Index(text, "2A:"), before}, {strings.Index(text, "2A: 1/8"), last}, {strings.Index(text, "2A: 1/60")}}
+	var got [][]int
+	for _, places := range of {
+		got = append(got, places)
+	}
+	slices.SortFunc(got, func(a, b []int) int { return a[0] - b[0] })
+	if !slices.EqualFunc(got, want, slices.Equal[[]int]) {
+		t.Errorf("named at %v, want %v", got, want)
+	}
+}
+
+// An amendment that corrects what is not there changes nothing, and its sheet is not
+// checked; one that corrects what is there, or was before another amendment, does.
+func TestAnAmendmentMustMeetWhatIsWritten(t *testing.T) {
+	for amend, want := range map[string]string{
+		"1/30 not 1/60":                        "1/8 f/16 unchecked",
+		"f22 not f11":                          "1/8 f/16 unchecked",
+		"N-1 not N+1":                          "1/8 f/16 unchecked",
+		"1/30 not 1/8":                         "1/30 f/16 off",
+		"f22 not f16":                          "1/8 f/22 right",
+		"1/30 not 0.125s":                      "1/30 f/16 off",
+		"1/30":                                 "1/30 f/16 off",
+		"N-1 not N":                            "1/8 f/16 off",
+		"1/30 not 1/8\namend 2A: 1/4 not 1/8":  "1/4 f/16 off",
+		"1/30 not 1/8\namend 2A: 1/4 not 1/30": "1/4 f/16 off",
+	} {
+		s, list := compileText("film slate: EI 100\nmeter: 1/15 f16\n2A: 1/8 f16, N\namend 2A: " + amend + "\n")
+		sh := s.Sheets[0]
+		got := sh.Given.Time + " " + sh.Given.Aperture + " " + string(sh.State)
+		if got != want {
+			t.Errorf("%q: %s, want %s", amend, got, want)
+		}
+		if _, told := codes(list)["amends-what-is-not-there"]; told != strings.HasSuffix(want, "unchecked") {
+			t.Errorf("%q: %v", amend, list)
+		}
+	}
+}
+
+// Outings that begin with a date and no day: are told of, and no sheet is held to lie on
+// the film of another of them.
+func TestOutingsThatBeginWithoutTheirWordAreTold(t *testing.T) {
+	const sheets = "load 1A: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n"
+	const again = "\nmeter: 1/30 f16\n1A: 1/30 f16\n"
+	for _, c := range []struct {
+		line      string
+		told, fix bool
+	}{
+		{"Sat 3/10/26 Porth Ysgo\n", true, true},
+		{"Sun 18th October 2026. Nant quarry\n", true, true},
+		{"18 October 2026 was the better day.\n", true, false},
+		{"# Sunday 18 October 2026, Nant\n", true, false},
+		{"Sunday 18 October 2026, Nant\n---\n", true, false},
+		{"**18 October 2026**\n", true, false},
+		{"Sun 18 Oct 2026 Nant\nwind in the east, and cold\n", true, false},
+		{"wind in the east\nSun 18 Oct 2026 Nant\n", true, false},
+		{"# Sunday 18 October 2026\n\nday: 2026-10-18\n", false, false},
+		{"Thu 1 Oct 2026, still here\n", false, false},
+		{"## 1.10.2026 later\n", false, false},
+		{"On 18 October 2026 we were here again.\n", false, false},
+		{"18 sheets in 2026\n", false, false},
+	} {
+		text := "film slate: EI 100\n\nday: 2026-10-01, Moor\n" + sheets + "\n" + c.line + again
+		_, list := compileText(text)
+		all := codes(list)
+		d, told := all["date-without-day"]
+		if told != c.told || (d.Fix != nil) != c.fix {
+			t.Errorf("%q: told %v, fix %v: %v", c.line, told, d.Fix != nil, list)
+		}
+		_, twice := all["exposed-twice"]
+		if day := strings.Contains(c.line, "day:"); twice == (c.told || day) {
+			t.Errorf("%q: exposed twice is said: %v", c.line, twice)
+		}
+		if _, off := all["exposure-off"]; off {
+			t.Errorf("%q: a right sheet is off", c.line)
+		}
+		if d.Fix != nil {
+			mended := text[:d.Fix.Span.Start] + d.Fix.Text + text[d.Fix.Span.End:]
+			s, after := compileText(mended)
+			if _, still := codes(after)["date-without-day"]; still || len(s.Outings) != 2 {
+				t.Errorf("%q is mended to %d outings: %v", c.line, len(s.Outings), after)
+			}
+		}
+	}
+}
+
+// A reading does not go across such a date: what was metered on another day blames no
+// sheet.
+func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
+	s, list := compileText("film slate: EI 100\nday: 2026-10-01\nmeter: 1/60 f16\n1A: 1/60 f16\n\nSun 18 Oct 2026 Nant\n\n2A: 1/4 f16\n")
+	if got := string(s.Sheets[1].State); got != "unchecked" {
+		t.Errorf("2A is %s: %v", got, list)
+	}
+}
+
+// 7 November 2026 is a Saturday by the Gregorian calendar.
+func TestDayOfTheWeekIsHeldAgainstTheDate(t *testing.T) {
+	for day, wrong := range map[string]bool{"Fri 7.11.26": true, "Sat 7.11.26": false, "Sunday, 7 Nov 2026, Moor": true, "7 Nov 2026": false, "Saturday 7th November 2026": false} {
+		s, list := compileText("day: " + day + "\n3A: 1/30 f16\n")
+		d, told := codes(list)["weekday-disagrees"]
+		if told != wrong || told && d.Severity != diag.Warning || s.Outings[0].ISO != "2026-11-07" {
+			t.Errorf("%s: %v, %s", day, list, s.Outings[0].ISO)
+		}
+	}
+}
+
+// The stop behind a date is no part of the place.
+func TestPlaceBehindADate(t *testing.T) {
+	for day, want := range map[string]string{
+		"Sun 18th October 2026. Nant quarry w Gareth": "Nant quarry w Gareth", "2026-10-18; Nant": "Nant", "2026-10-18: Nant": "Nant", "2026-10-18, Nant, Pt. 2": "Nant, Pt. 2", "2026-10-18": "",
+	} {
+		if s, _ := compileText("day: " + day + "\n3A: 1/30 f16\n"); s.Outings[0].Place != want {
+			t.Errorf("%s: the place is %q", day, s.Outings[0].Place)
+		}
+	}
+}

@@ -1,0 +1,232 @@
+package lang
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"sync"
+	"time"
+)
+
+// Dates as people write them: of a day, and before the labels of that day's sheets. The
+// typed text stays what it is; the date that it stands for is computed only where it
+// can be read in one way.
+
+var (
+	bigEndian = Lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
+	dotted    = Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
+	slashed   = Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
+	dayFirst  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
+	nameFirst = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
+	weekday   = Lazily(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
+
+	// Without a year, and with one of two figures that more follows.
+	dayOfMonth = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})\b`)
+	monthDay   = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?\b`)
+	shortYear  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})[\s.,/-]{1,3}['’]?(\d{2})\b`)
+)
+
+// Lazily compiles an expression when it is first asked for: a short note needs few,
+// and would wait longer for all of them than for its findings.
+func Lazily(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
+
+// DateOf reads a whole date at the beginning of a text: its form YYYY-MM-DD and
+// how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the
+// day of the week stands before it.
+func DateOf(text string) (iso string, length int, ambiguous bool) {
+	low := strings.ToLower(text)
+	skipped := len(weekday().FindString(low))
+	low = low[skipped:]
+	if m := bigEndian().FindStringSubmatch(low); m != nil {
+		return calendar(m[1], m[2], m[3]), skipped + len(m[0]), false
+	}
+	if m := dotted().FindStringSubmatch(low); m != nil {
+		return calendar(century(m[3]), m[2], m[1]), skipped + len(m[0]), false
+	}
+	if m := dayFirst().FindStringSubmatch(low); m != nil {
+		return calendar(century(m[3]), monthOf(m[2]), m[1]), skipped + len(strings.TrimRight(m[0], ",")), false
+	}
+	if m := nameFirst().FindStringSubmatch(low); m != nil {
+		return calendar(m[3], monthOf(m[1]), m[2]), skipped + len(m[0]), false
+	}
+	if m := slashed().FindStringSubmatch(low); m != nil {
+		asDay, asMonth := bothWays(m)
+		length = skipped + len(m[0])
+		switch said := strings.ToLower(text[:skipped]); {
+		case asDay == asMonth, asMonth == "":
+			return asDay, length, false
+		case asDay == "", said != "" && IsOn(asMonth, said) && !IsOn(asDay, said):
+			return asMonth, length, false
+		case said != "" && IsOn(asDay, said) && !IsOn(asMonth, said):
+			return asDay, length, false
+		}
+		return "", length, true
+	}
+	return "", 0, false
+}
+
+// bothWays is the date of two figures and a year with the day first, and with the month
+// first; "" where there is no such day.
+func bothWays(m []string) (asDay, asMonth string) {
+	year := century(m[3])
+	return calendar(year, m[2], m[1]), calendar(year, m[1], m[2])
+}
+
+// IsOn reports whether a date is on the day of the week that a word begins.
+func IsOn(iso, word string) bool {
+	t, err := time.Parse(time.DateOnly, iso)
+	return err == nil && strings.HasPrefix(word, strings.ToLower(t.Weekday().String()[:3]))
+}
+
+// century completes a year of two figures: people keep notes of the last fifty
+// years and the next, and more of those (common practice, no source).
+func century(year string) string {
+	switch year = strings.TrimRight(year, ","); {
+	case len(year) != 2:
+		return year
+	case year >= "50":
+		return "19" + year
+	}
+	return "20" + year
+}
+
+// monthOf is the number of a month by its name in English, German or French, the
+// beginning of it, or a Roman figure.
+func monthOf(name string) string {
+	for m := time.January; m <= time.December; m++ {
+		if romanMonths[m-1] == name {
+			return fmt.Sprint(int(m))
+		}
+		for _, full := range strings.Fields(strings.ToLower(m.String()) + " " + otherMonths[m-1]) {
+			if len(name) >= 3 && strings.HasPrefix(full, name) {
+				return fmt.Sprint(int(m))
+			}
+		}
+	}
+	return ""
+}
+
+var romanMonths = [12]string{"i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"}
+
+var otherMonths = [12]string{
+	"januar jänner janvier", "februar feber février fevrier", "märz maerz mrz mars", "april avril", "mai", "juni juin",
+	"juli juillet", "august août aout", "september sept septembre", "oktober octobre", "november novembre", "dezember décembre decembre",
+}
+
+// calendar is a date where there is such a day.
+func calendar(year, month, day string) string {
+	t, err := time.Parse("2006-1-2", strings.Join([]string{year, strings.TrimLeft(month, "0"), strings.TrimLeft(day, "0")}, "-"))
+	if err != nil {
+		return ""
+	}
+	return t.Format(time.DateOnly)
+}
+
+// Slashed is the two dates that two figures and a year at the beginning of a text may
+// be: with the day first, and with the month first; "" where there is no such day. ok
+// says whether the text begins so.
+func Slashed(text string) (asDay, asMonth string, ok bool) {
+	_, low := cutWeekday(text)
+	m := slashed().FindStringSubmatch(low)
+	if m == nil {
+		return "", "", false
+	}
+	asDay, asMonth = bothWays(m)
+	return asDay, asMonth, true
+}
+
+// Weekday is the day of the week with which a text begins, as typed, "" where there is
+// none.
+func Weekday(text string) string {
+	day, _ := cutWeekday(text)
+	return strings.TrimRight(text[:len(day)], "., \t")
+}
+
+// WeekdayOf is the day of the week of a date, by its English name.
+func WeekdayOf(iso string) string {
+	t, err := time.Parse(time.DateOnly, iso)
+	if err != nil {
+		return ""
+	}
+	return t.Weekday().String()
+}
+
+// cutWeekday splits a text, in lower case, behind the day of the week.
+func cutWeekday(text string) (day, rest string) {
+	low := strings.ToLower(text)
+	skipped := len(weekday().FindString(low))
+	return low[:skipped], low[skipped:]
+}
+
+// DayOfYear reads a day and a month without a year at the beginning of a text, "3 Oct",
+// "Sat Oct 3rd": its form MM-DD and how much of the text it is.
+func DayOfYear(text string) (day string, length int) {
+	said, low := cutWeekday(text)
+	month, figure := "", ""
+	if m := dayOfMonth().FindStringSubmatch(low); m != nil {
+		month, figure, length = m[2], m[1], len(m[0])
+	} else if m := monthDay().FindStringSubmatch(low); m != nil {
+		month, figure, length = m[1], m[2], len(m[0])
+	}
+	const leap = "2024" // has every day
+	whole := calendar(leap, monthOf(month), figure)
+	if month == "" || whole == "" {
+		return "", 0
+	}
+	return whole[len("2024-"):], len(said) + length
+}
+
+// dayBefore is how much of a text is a day that stands before labels, 0 where it begins
+// with none: "2026-10-18 6B", "Sat 3 Oct 2a", "18/10/26, 1A-2B". A day that is in no
+// calendar is one too: the labels behind it are of no other.
+func dayBefore(text string, names *Lexicon) int {
+	if !mayBeDay(text) {
+		return 0
+	}
+	said, low := cutWeekday(text)
+	if m := shortYear().FindStringSubmatch(low); m != nil && monthOf(m[2]) != "" {
+		if next := nextLabel(text, len(said)+len(m[0])); next != "" && sided(next) && looksLabel(next, names) {
+			return len(said) + len(m[0])
+		}
+	}
+	iso, length, ambiguous := DateOf(text)
+	if length == 0 || iso == "" && !ambiguous && !strings.ContainsAny(text[:length], "/-.") {
+		_, length = DayOfYear(text)
+	}
+	if length == 0 || names.Labels[lower(text[:length])] {
+		return 0
+	}
+	if next := nextLabel(text, length); next == "" || joins(next) || !looksLabel(next, names) && !looseLabel(next) {
+		return 0
+	}
+	return length
+}
+
+// mayBeDay is a quick look whether a text can begin with a date, as most labels cannot.
+func mayBeDay(text string) bool {
+	low := lower(text[:min(len(text), 16)])
+	end := digits(low, 0)
+	if end == 0 {
+		return letterRun(low, 0) >= 3
+	}
+	switch at(low, end) {
+	case '-', '/', '.', ' ', '\t':
+		return true
+	}
+	return letterRun(low, end) == end+2 // 3rd
+}
+
+// nextLabel is the word behind an offset, in lower case, "" where none stands apart
+// from what is before it.
+func nextLabel(text string, at int) string {
+	rest := strings.TrimLeft(text[at:], " \t,")
+	if len(rest) == len(text)-at {
+		return ""
+	}
+	if end := strings.IndexAny(rest, " \t,"); end >= 0 {
+		rest = rest[:end]
+	}
+	return lower(rest)
+}

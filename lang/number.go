@@ -495,6 +495,9 @@ var changes = map[string]bool{"fell": true, "fallen": true, "dropped": true, "do
 // behind it says so, a density with a decimal point in its own line, the far end
 // of a lens's apertures; else a number that nothing explains.
 func (s *scanner) bare() bool {
+	if end := s.yearly(); end > s.pos {
+		return s.emit(tNegative, s.src[s.pos:end], end)
+	}
 	end, value := spoken(s.low, s.pos)
 	if s.field&onLens != 0 && s.inShutter() { // shutter 1 1/2 1/4: whole seconds without their unit
 		end, value = decimal(s.low, s.pos)
@@ -526,6 +529,19 @@ func (s *scanner) bare() bool {
 		return s.emit(tAperture, value, end)
 	}
 	return s.emit(tNumber, value, end)
+}
+
+// yearly is the end of a negative's number, a year and a count, with which the terms of a
+// sheet's line begin: 1A: 94-001 K2 1/30 f16; else pos.
+func (s *scanner) yearly() int {
+	end := digits(s.low, s.pos)
+	if s.field != onSheet || len(s.tokens) > 0 || end != s.pos+2 || at(s.low, end) != '-' {
+		return s.pos
+	}
+	if stop := digits(s.low, end+1); stop == end+4 && boundary(s.low, stop) {
+		return stop
+	}
+	return s.pos
 }
 
 // behindTime reports whether a time and the sign @ stand right before: 1/30 @ 16. The word

@@ -90,6 +90,27 @@ func TestListsOfSheetsAreNoProse(t *testing.T) {
 	}
 }
 
+// Rows of which some have dashes or ditto marks in a column are one finding that counts
+// every row, and none of them is mended alone.
+func TestRowsOfColumnsAreOneFinding(t *testing.T) {
+	for name, text := range map[string]string{
+		"table":   "| no | filter | set |\n|----|----|----|\n| 1A | K2 | 1/30 f16 |\n| 1B | – | 1/60 f22 |\n| 2A | \" | \" |\n",
+		"aligned": "94-001  K2  1/30 f16  N\n94-002  –   1/60 f22  N\n94-003  \"   \"         N\n",
+		"sided":   "1A   K2  1/30 f16  N\n1B   -   1/60 f22, dark, cold, wet, none\n2A   \"   1986\n",
+	} {
+		book, list := Parse(source.New("n.md", []byte(text)), NewLexicon())
+		rows := 0
+		for _, l := range book.Lines {
+			if l.Kind == Unread {
+				rows++
+			}
+		}
+		if len(list) != 1 || list[0].Fix != nil || !strings.HasPrefix(list[0].Message, "3 lines from here") || rows != 3 {
+			t.Errorf("%s: %d rows unread, %v", name, rows, list)
+		}
+	}
+}
+
 // Ordinary words behind the settings are a remark, however near a term they lie, also
 // before a number that is no setting.
 func TestOrdinaryWordsAreNoTerms(t *testing.T) {

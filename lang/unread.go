@@ -25,6 +25,7 @@ func (r *reading) unread(book *Notebook) diag.List {
 	}
 	said := make([]*suspicion, len(prose))
 	r.sideBySide(len(prose), func(i int, b *bench) { said[i] = r.suspect(prose[i], r.afterLog(prose[i]), b) })
+	inColumns(said, prose)
 	acquit(said, prose)
 	var alike run
 	for i, n := range prose {
@@ -79,6 +80,33 @@ func acquit(said []*suspicion, lines []int) {
 	}
 }
 
+// inColumns makes one thing of rows that stand one below the other and begin as sheets do,
+// where there is not the same to say of all: none of them is read, and what would mend some
+// would make the others worse.
+func inColumns(said []*suspicion, lines []int) {
+	for i := 0; i < len(said); {
+		end := i
+		for end < len(said) && said[end] != nil && said[end].row && lines[end] == lines[i]+end-i {
+			end++
+		}
+		rows := said[i:end]
+		i = max(end, i+1)
+		first := slices.IndexFunc(rows, func(s *suspicion) bool { return s.Code != "" && (!s.company || len(rows) >= fewest) })
+		if first < 0 || len(rows) < 2 || !slices.ContainsFunc(rows, func(s *suspicion) bool {
+			return s.many != rows[first].many || s.Code != rows[first].Code
+		}) {
+			continue
+		}
+		for _, s := range rows {
+			s.Diagnostic = diag.Diagnostic{
+				Code: "unknown-label", Severity: diag.Error, Span: s.whole, Message: "this row is not read",
+				Notes: []diag.Aside{{Text: "a sheet's line has a colon behind its label, and dashes or ditto marks only where it begins: 3A: Y8, 1/30 f16"}},
+			}
+			s.many, s.company, s.one = "stand in columns and are not read", false, true
+		}
+	}
+}
+
 // mostAlike is how many lines are reported each by itself.
 const mostAlike = 3
 
@@ -88,7 +116,7 @@ func (r *run) add(list diag.List, s *suspicion, line int) diag.List {
 		*r = run{many: s.many}
 	}
 	r.last = line
-	if r.lines++; r.lines <= mostAlike {
+	if r.lines++; r.lines == 1 || r.lines <= mostAlike && !s.one {
 		r.at = append(r.at, len(list))
 		return append(list, s.Diagnostic)
 	}
@@ -145,6 +173,9 @@ type suspicion struct {
 	meant   Word
 	many    string // what is said of many such lines, close to one another
 	company bool   // only where several such lines stand close to one another
+	row     bool   // in columns, with a sheet's label before them
+	one     bool   // with those beside it one finding, however few
+	whole   source.Span
 }
 
 // suspect is what is wrong with a prose line, or nil.
@@ -163,10 +194,11 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	l := doubtful{reading: r, bench: b, line: i, start: line.Body, folded: source.Fold(text)}
 	l.text = l.folded.Text
 	d, ok := l.look(after, r.src[:line.Start])
-	if !ok && !l.hangs {
+	_, _, row := l.row()
+	if !ok && !l.hangs && !row {
 		return nil
 	}
-	return &suspicion{d, l.meant, l.many, l.company}
+	return &suspicion{Diagnostic: d, meant: l.meant, many: l.many, company: l.company, row: row, whole: l.at(0, len(l.text))}
 }
 
 // look asks one after the other what could be wrong with a line.
@@ -333,17 +365,8 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 // listed is a line of a list of sheets: a number of a series, a side, or a figure of a
 // column, and behind it a shutter speed or whole seconds. One alone is prose.
 func (l *doubtful) listed() (diag.Diagnostic, bool) {
-	from := opening(l.text)
-	from += len(l.text[from:]) - len(strings.TrimLeft(l.text[from:], "|# \t"))
-	end := from
-	for end < len(l.text) && !isSpace(l.text[end]) && strings.IndexByte("|,;", l.text[end]) < 0 {
-		end++
-	}
-	label := lower(strings.TrimRight(l.text[from:end], ".:)"))
-	if label == "" || !looksLabel(label, l.names) {
-		return diag.Diagnostic{}, false
-	}
-	if first, count, ranged := cutDash(label); !(ranged && ofYear(first, count)) && !sided(label) && !l.columned() {
+	label, end, ok := l.row()
+	if first, count, ranged := cutDash(label); !ok && !(ranged && ofYear(first, count)) && (label == "" || !sided(label)) {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(l.text, end, onSheet, l.names)
@@ -356,6 +379,27 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 		Message: "this line begins as a sheet does, holds a time and is not read",
 		Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, and an f before the aperture: " + l.ownLabel() + ": 1/30 f16"}},
 	}, true
+}
+
+// row is the label that a line begins with, in lower case, "" where it is none, the end of
+// it, and whether the line goes on in columns.
+func (l *doubtful) row() (label string, end int, ok bool) {
+	if c := l.text[0]; !isDigit(c) && c != '|' && c != '#' && c != '[' {
+		return "", 0, false
+	}
+	from := opening(l.text)
+	from += len(l.text[from:]) - len(strings.TrimLeft(l.text[from:], "|# \t"))
+	end = from
+	for end < len(l.text) && !isSpace(l.text[end]) && strings.IndexByte("|,;", l.text[end]) < 0 {
+		end++
+	}
+	label = lower(strings.TrimRight(l.text[from:end], ".:)"))
+	if label == "" || !looksLabel(label, l.names) {
+		return "", end, false
+	}
+	first, count, ranged := cutDash(label)
+	numbered := sided(label) || ranged && ofYear(first, count)
+	return label, end, l.columned() || numbered && (strings.Contains(l.text[end:], "  ") || strings.ContainsAny(l.text[end:], "\t|"))
 }
 
 // timed reports whether a shutter speed of a fifth of a second or less, or seconds with

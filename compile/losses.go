@@ -17,7 +17,8 @@ import (
 // taken where several fit.
 var lossNames = []struct{ slug, name string }{
 	{"leak", "light leak"}, {"slide", "dark slide"}, {"misfire", "shutter misfire"}, {"shake", "camera shake"}, {"scratch", "scratch"}, {"dust", "dust"},
-	{"fogged", "fogged"}, {"spoiled", "spoiled"}, {"double", "exposed twice"}, {"blind", "film blind to the filter"}, {"off", "off exposure"},
+	{"fogged", "fogged"}, {"double", "exposed twice"}, {"blank", "blank"}, {"spoiled", "spoiled"},
+	{"blind", "film blind to the filter"}, {"off", "off exposure"},
 }
 
 func (g *gatherer) lossesOf() {
@@ -45,6 +46,9 @@ func (g *gatherer) lostTo(sh *sheet) string {
 		return ""
 	}
 	for _, n := range lossNames {
+		if n.slug == "double" && sh.onPurpose() {
+			continue
+		}
 		if has(sh.losses, n.slug) || has(sh.states, n.slug) && n.slug != "double" {
 			return n.slug
 		}

@@ -27,8 +27,11 @@ func (e *explaining) negative() {
 	for _, text := range densities(e.rs) {
 		e.row("", "%s", text)
 	}
-	if e.rs.Lost != "" {
+	switch {
+	case e.rs.Lost != "":
 		e.row("", "lost: %s", e.rs.Lost)
+	case e.sh.filed.keeper && len(e.sh.losses) > 0:
+		e.row("", "kept, and so not counted as lost")
 	}
 }
 
@@ -37,6 +40,8 @@ func developedAs(sh *record.Sheet) string {
 	switch n := len(sh.Developed); {
 	case n > 0:
 		return "developed " + sh.Developed[n-1].Text
+	case sh.ShownDeveloped != "":
+		return "developed, when is not said"
 	case sh.Development != "":
 		return "not developed, " + sh.Development + " asked for"
 	}

@@ -277,7 +277,14 @@ func losses(s *Statement) []Term {
 	low := lower(text.Text())
 	for i := 0; i < len(low); {
 		end := letterRun(low, i)
-		if kind, ok := lossWords[low[i:end]]; ok {
+		kind, ok := lossWords[low[i:end]]
+		switch {
+		case low[i:end] == "exposure" && strings.HasSuffix(low[:i], "double "):
+			kind, ok = "double", judges(low, end)
+		case low[i:end] == "exposed" && (strings.HasSuffix(low[:i], "double ") || wordAfter(low, end, "twice") > end):
+			kind, ok = "double", true
+		}
+		if ok && !denied(low, i, end) && (!plainWords[low[i:end]] || judges(low, end)) {
 			found = append(found, Term{Kind: &Loss{Word: kind}, Span: text.Sub(i, end)})
 		}
 		i = max(end, i+1)
@@ -285,10 +292,56 @@ func losses(s *Statement) []Term {
 	return found
 }
 
+// denied reports whether a verdict says that the sheet is free of what stands from i to
+// end: no leak at all, not fogged, no sign of a light leak, dust-free, leaks: none.
+func denied(low string, i, end int) bool {
+	switch words := strings.Fields(strings.NewReplacer("-", " ", ":", " ").Replace(low[end:])); {
+	case len(words) > 0 && (words[0] == "free" || strings.HasPrefix(strings.TrimLeft(low[end:], " "), ":") && (strings.HasPrefix(words[0], "no"))):
+		return true
+	}
+	clause := low[strings.LastIndexAny(low[:i], ",.;!(")+1 : i]
+	words := strings.Fields(clause)
+	for n := len(words) - 1; n >= 0; n-- {
+		switch word := words[n]; {
+		case word == "no" || word == "not" || word == "without" || word == "never" || word == "nor" || word == "neither" || strings.HasSuffix(word, "n't"):
+			return true
+		case !between[word] && lossWords[word] == "":
+			return false
+		}
+	}
+	return false
+}
+
+// between may stand between a denial and what is denied.
+var between = func() map[string]bool {
+	all := map[string]bool{}
+	for _, word := range strings.Fields("a an any the more much real visible light camera dark sign signs trace traces of or nor and been was at all even really badly even edge shutter") {
+		all[word] = true
+	}
+	return all
+}()
+
+// plainWords are said of a subject too: the ruined mill, a blank wall.
+var plainWords = map[string]bool{"blank": true, "ruined": true, "wasted": true}
+
+// judges reports whether such a word ends what is said, or goes on as a verdict does.
+func judges(low string, end int) bool {
+	next := skip(low, end)
+	if next == len(low) || strings.IndexByte(",.;:!-(", low[next]) >= 0 {
+		return true
+	}
+	switch low[next:letterRun(low, next)] {
+	case "film", "sheet", "negative", "frame", "again", "by", "when", "because", "after", "since", "as":
+		return true
+	}
+	return false
+}
+
 // lossWords are the ways a sheet is lost, by the words people have for them.
 var lossWords = map[string]string{
 	"leak": "leak", "leaks": "leak", "leaked": "leak", "dust": "dust", "dusty": "dust", "scratch": "scratch", "scratched": "scratch",
 	"scratches": "scratch", "shake": "shake", "shaken": "shake", "shook": "shake", "slide": "slide", "misfire": "misfire", "misfired": "misfire",
+	"darkslide": "slide", "fogged": "fogged", "spoiled": "spoiled", "spoilt": "spoiled", "ruined": "spoiled", "wasted": "spoiled", "blank": "blank",
 }
 
 func (r *reading) span(start, end int) source.Span {

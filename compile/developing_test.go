@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -206,15 +207,76 @@ func TestNegativesAreFiledByARange(t *testing.T) {
 }
 
 func TestLossesAreWhatTheNotesSay(t *testing.T) {
-	s := at(0, trayNotes+"result 1A: light leak along one edge\nresult 1B: keeper, dust in the sky\nresult 3A: shaken\ndevelop 2B: N\n")
+	s := at(0, trayNotes+"result 1A: light leak along one edge\nresult 1B: keeper, dust in the sky\nresult 3A: shaken\ndevelop 2B: N\n"+
+		"result 2A: no leak at all\nresult 4A: not a keeper, fogged\nresult 4B: darkslide left in, blank\n")
 	got := map[string]string{}
 	for _, l := range s.Losses {
 		for _, sh := range l.Sheets {
 			got[sh.Label] = l.Cause
 		}
 	}
-	if want := map[string]string{"1A": "light leak", "3A": "camera shake", "2B": "off exposure"}; len(got) != 3 || got["1A"] != want["1A"] || got["3A"] != want["3A"] || got["2B"] != want["2B"] {
+	if want := map[string]string{"1A": "light leak", "3A": "camera shake", "2B": "off exposure", "4A": "fogged", "4B": "dark slide"}; !maps.Equal(got, want) {
 		t.Errorf("lost: %v", got)
+	}
+}
+
+// A negative whose number is corrected has not been given another's.
+func TestAmendedNumberIsNotReused(t *testing.T) {
+	for text, want := range map[string]int{
+		"sheet 1: neg 86-001\nsheet 2: neg 86-001\n":                      1,
+		"sheet 1: neg 86-001\nsheet 2: neg 86-001\namend 2: neg 86-002\n": 0,
+		"sheet 1: neg 86-001\nsheet 2: neg 86-001\namend 1: neg 86-000\n": 0,
+	} {
+		s, list := compileText("day: 1986-11-07\n" + text)
+		reused := 0
+		for _, d := range list {
+			if d.Code == "number-reused" {
+				reused++
+			}
+		}
+		if reused != want || want == 0 && (len(s.Sheets) != 2 || s.Sheets[1].Number == "" || s.Sheets[0].Number == s.Sheets[1].Number) {
+			t.Errorf("%q: reused %d times, want %d", text, reused, want)
+		}
+	}
+}
+
+// Where all labels are numbers of a series they are the negatives': they lead on to the
+// next, and runs of them are filed and developed. One label that is none and they are labels.
+func TestSheetsLoggedByTheirNumbers(t *testing.T) {
+	const notes = "day: 1979-06-14\n79-001: 1/8 f16\n79-002: 1/8 f16\n79-003: 1/8 f16\n79-141: 1/8 f16\n79-142: 1/8 f16\n"
+	s, list := compileText(notes + "develop 79-001 to 79-002: 1979-06-16, N\nsleeve 79-141 to 79-142: binder 1\n")
+	got := ""
+	for _, sh := range s.Sheets {
+		got += sh.Number + " "
+		if sh.WasDeveloped() {
+			got += "done "
+		}
+	}
+	if want := "79-001 done 79-002 done 79-003 79-141 done 79-142 done "; got != want || s.Negatives.Next != "79-143" {
+		t.Errorf("%s and next %s, want %s", got, s.Negatives.Next, want)
+	}
+	for _, d := range list {
+		if d.Code != "unchecked" {
+			t.Errorf("%s: %s", d.Code, d.Message)
+		}
+	}
+	if s, _ := compileText(notes + "1A: 1/8 f16\n"); len(s.Negatives.Numbered) != 0 {
+		t.Error("labels beside a holder's side are taken for numbers")
+	}
+}
+
+// One rule says what was developed: the page to develop, the years and what is found agree.
+func TestShownToBeDeveloped(t *testing.T) {
+	for line, want := range map[string]bool{
+		"": false, "sleeve 1A: binder 1\n": true, "print 1A: grade 3\n": true, "neg 1A: 26-041\n": true, "density 1A: sky 1.20\n": true,
+		"result 1A: thin\n": false,
+	} {
+		s, _ := compileText("film slate: ISO 100, N 7m\nday: 2026-11-07\nmeter: 1/8 f16\n1A: 1/8 f16\n" + line)
+		waits := len(s.ToDevelop.Batches)+len(s.ToDevelop.Held) > 0
+		sh := s.Sheets[0]
+		if sh.WasDeveloped() != want || waits == want || (s.Years[0].Developed > 0) != want {
+			t.Errorf("%q: developed %t, waits %t, %d in the year", line, sh.WasDeveloped(), waits, s.Years[0].Developed)
+		}
 	}
 }
 

@@ -281,6 +281,9 @@ func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
 	if sh.hold {
 		rs.Development = strings.TrimSpace(rs.Development + " hold")
 	}
+	if !sh.isDeveloped() {
+		rs.ShownDeveloped = sh.shownDeveloped()
+	}
 	for _, d := range sh.developed {
 		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.date, Place: placeOf(d.st.Span), Maybe: d.maybe})
 	}

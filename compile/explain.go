@@ -329,7 +329,9 @@ func (e *explaining) development() {
 	for _, d := range e.rs.Developed {
 		e.row(lineAt(d.Place), "done: %s", d.Text)
 	}
-	if e.rs.State == record.Off && len(e.rs.Developed) == 0 {
+	if how := e.rs.ShownDeveloped; how != "" {
+		e.row("", "done: nobody wrote when, but it %s", how)
+	} else if e.rs.State == record.Off && len(e.rs.Developed) == 0 {
 		e.row("", "%s", undecided(e.rs.Difference.Value))
 	}
 }

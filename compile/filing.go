@@ -69,13 +69,21 @@ func (r *resolver) print(st *lang.Statement) {
 func (r *resolver) result(st *lang.Statement) {
 	r.dry(st, func(sh *sheet, _ int) {
 		sh.filed.results = append(sh.filed.results, st)
-		sh.filed.keeper = sh.filed.keeper || strings.Contains(strings.ToLower(st.Text), "keeper")
+		sh.filed.keeper = sh.filed.keeper || keeps(strings.ToLower(st.Text))
 		for i := range st.Terms {
 			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok {
 				sh.losses = append(sh.losses, k.Word)
 			}
 		}
 	})
+}
+
+// keeps reports whether a verdict calls the negative a keeper: "keeper, but a light leak"
+// does, "no keeper" and "not a keeper" do not.
+func keeps(text string) bool {
+	before, _, is := strings.Cut(text, "keeper")
+	before = strings.TrimSuffix(strings.TrimRight(before, " "), " a")
+	return is && !strings.HasSuffix(before, "no") && !strings.HasSuffix(before, "not") && !strings.HasSuffix(before, "n't")
 }
 
 // negatives gives numbers to sheets that were logged: one each, in order, or the
@@ -175,21 +183,91 @@ const mostNumbers = 500
 func (r *resolver) number(sh *sheet, number string, at source.Span, amending bool) {
 	key := strings.ToLower(number)
 	bearer := r.bearers[key]
+	if sh.ownNumber && !strings.EqualFold(sh.number, number) { // no line had given it one
+		delete(r.bearers, strings.ToLower(sh.number))
+		sh.number = ""
+	}
+	sh.ownNumber = false
 	switch {
 	case bearer != nil && bearer != sh && bearer.first != sh && sh.first != bearer:
-		r.report("number-reused", at, fmt.Sprintf("%s is %s already", number, bearer.label), sh, bearer).note("given here", bearer.numberAt)
+		r.reused = append(r.reused, reuse{sh, number, sh.number, at})
 		return
 	case sh.number != "" && !strings.EqualFold(sh.number, number) && !amending:
 		r.report("renumbered", at, fmt.Sprintf("%s bears the number %s", sh.label, sh.number), sh).
 			note("given here", sh.numberAt).note("that one stays; to correct a slip write: amend " + sh.label + ": neg " + number)
 		return
 	case sh.number != "" && amending && !strings.EqualFold(sh.number, number):
-		delete(r.bearers, strings.ToLower(sh.number))
+		was := strings.ToLower(sh.number)
+		delete(r.bearers, was)
+		defer r.freed(was)
 		sh.history = append(sh.history, record.Change{Was: "neg " + sh.number, Now: "neg " + number, How: "amended", Place: placeOf(at)})
 	}
 	sh.number, sh.numberAt, sh.id = number, at, number
 	r.bearers[key] = sh
 	r.byLabel[key] = sh
+}
+
+// reuse is a number that was given to a second negative. A later amendment of one of the
+// two settles it.
+type reuse struct {
+	sheet       *sheet
+	number, was string // what it was given, and what it bore
+	at          source.Span
+}
+
+// freed gives a number that was taken from a negative to the one that was given it too.
+func (r *resolver) freed(number string) {
+	for _, u := range r.reused {
+		if strings.EqualFold(u.number, number) && u.sheet.number == "" && u.was == "" {
+			r.number(u.sheet, u.number, u.at, false)
+			return
+		}
+	}
+}
+
+// stillReused reports the numbers that stand given twice once all is read.
+func (r *resolver) stillReused() {
+	for _, u := range r.reused {
+		if bearer := r.bearers[strings.ToLower(u.number)]; bearer != nil && bearer != u.sheet && u.sheet.number == u.was {
+			r.report("number-reused", u.at, fmt.Sprintf("%s is %s already", u.number, bearer.label), u.sheet, bearer).note("given here", bearer.numberAt)
+		}
+	}
+}
+
+// loggedByNumber reports whether every sheet of a notebook is logged under the number of a
+// negative, a year and a count: 07-012. Then the labels are the numbers.
+func loggedByNumber(b *book) bool {
+	sheets := 0
+	for _, st := range b.Statements {
+		switch st.Word {
+		case lang.Load:
+			return false
+		case lang.Sheet:
+			for _, l := range st.Labels {
+				if !yearly(l.Text) {
+					return false
+				}
+				sheets++
+			}
+		}
+	}
+	return sheets > 0
+}
+
+// yearly reports whether a label is a year and a count: 86-041, 1986-041.
+func yearly(label string) bool {
+	year, count, cut := strings.Cut(label, "-")
+	figures := func(s string) bool { return strings.Trim(s, "0123456789") == "" }
+	return cut && (len(year) == 2 || len(year) == 4) && len(count) >= 2 && figures(year) && figures(count)
+}
+
+// labelled gives a sheet the number that it is logged under. Where another bears it, as
+// the picture of a later day under an old label would, nothing is said of either.
+func (r *resolver) labelled(sh *sheet) {
+	if sh.number == "" && r.bearers[strings.ToLower(sh.label)] == nil && yearly(sh.label) {
+		r.number(sh, sh.label, sh.at, false)
+		sh.ownNumber = sh.number != ""
+	}
 }
 
 // numbered is a negative's number in its parts: what comes before its last run

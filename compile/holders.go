@@ -259,8 +259,22 @@ func (n *standing) seenDeveloped() {
 }
 
 // shownDeveloped is how the notes show that a sheet was developed, though no
-// develop line says so; "" where they do not.
+// develop line says so; "" where they do not. What is said of one exposure on a
+// sheet of film is said of all.
 func (sh *sheet) shownDeveloped() string {
+	for sh.over != nil {
+		sh = sh.over
+	}
+	for ; sh != nil; sh = sh.first {
+		if how := sh.shownDry(); how != "" {
+			return how
+		}
+	}
+	return ""
+}
+
+// shownDry is what the notes say of the negative that an exposure became.
+func (sh *sheet) shownDry() string {
 	for _, ref := range sh.scans {
 		if ref.look.State == record.Present {
 			return "is scanned"
@@ -273,6 +287,8 @@ func (sh *sheet) shownDeveloped() string {
 		return "is filed"
 	case len(sh.filed.prints) > 0:
 		return "is printed"
+	case sh.number != "" && !sh.ownNumber:
+		return "has its number"
 	}
 	return ""
 }

@@ -80,6 +80,9 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		}
 		nthOn++
 		r.twice(sh, before, l)
+		if r.byNumber {
+			r.labelled(sh)
+		}
 		r.put(sh, key, held)
 		r.wasExposed(sh, st, []lang.Label{l})
 		before, held = r.onFilm(key)
@@ -409,7 +412,7 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	if has(sh.states, "unused") || has(before.states, "unused") {
 		return
 	}
-	sh.first = before
+	sh.first, before.over = before, sh
 	if sh.onPurpose() {
 		oneDevelopment(before, sh)
 		return

@@ -82,6 +82,8 @@ type resolver struct {
 	holders  map[string]*holder
 	sideBy   map[string]*side
 	bearers  map[string]*sheet // of negative numbers
+	byNumber bool              // all labels of the notebook are negatives' numbers
+	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
 	byLabel  map[string]*sheet
@@ -117,6 +119,7 @@ func (s *season) resolve() {
 	for _, b := range s.books {
 		r.notebook(b)
 	}
+	r.stillReused()
 	r.patterns()
 	r.shareTones()
 	for i, sh := range s.sheets {
@@ -127,7 +130,7 @@ func (s *season) resolve() {
 func (r *resolver) notebook(b *book) {
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
 	r.defaults, r.now = r.only(), r.only()
-	r.amends = r.amendments(b)
+	r.amends, r.byNumber = r.amendments(b), loggedByNumber(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
 	if o := r.outing; !r.dayed && o != nil && r.heading != "" {

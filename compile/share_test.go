@@ -13,9 +13,9 @@ import (
 // another amount: a new sheet of gelatine was measured.
 var twoSeasons = map[string]string{
 	"2025/kit.md":   "film slate: ISO 100, pan, N 9m\nfilter R25: Wratten 25, x8\n",
-	"2025/notes.md": "use: kit.md\nday: 2025-11-07, the mill\nload 1A-2B: slate\nmeter: 1/60 f16\n1A: R25, 1/8 f16, neg 25-001\n1B: R25, 1/4 f16\n",
+	"2025/notes.md": "use: kit.md\nday: 2025-11-07, the mill\nload 1A-2B: slate\nmeter: 1/60 f16\n1A: R25, 1/8 f16, neg 25-001\n1B: R25, 1/4 f16\n2A: R25, 1/8 f16\n",
 	"2026/kit.md":   "film slate: ISO 100, pan, N 7m\nfilter R25: Wratten 25, x16\n",
-	"2026/notes.md": "use: kit.md\nday: 2026-11-07, the mill\nload 1A-2B: slate\nmeter: 1/60 f16\n1A: R25, 1/8 f16\n1B: R25, 1/4 f16, neg 25-001\n2A: R25, 1/4 f16, neg 26-001\n",
+	"2026/notes.md": "use: kit.md\nday: 2026-11-07, the mill\nload 1A-2B: slate\nmeter: 1/60 f16\n1A: R25, 1/8 f16\n1B: R25, 1/4 f16, neg 25-001\n2A: R25, 1/4 f16, neg 26-001\n2B: R25, 1/4 f16\n",
 }
 
 func sheetsByID(s *record.Season) map[string]*record.Sheet {
@@ -29,7 +29,7 @@ func sheetsByID(s *record.Season) map[string]*record.Sheet {
 // ×8 is 3 stops and ×16 is 4: from 1/60 that is 1/8 and 1/4.
 func TestEachFolderHasItsKit(t *testing.T) {
 	season, list := compile.Compile(files(twoSeasons), "2025/kit.md", "2025/notes.md", "2026/kit.md", "2026/notes.md")
-	want := map[string]record.State{"25-001": record.Right, "2025-11-07 1B": record.Off, "2026-11-07 1A": record.Off, "2026-11-07 1B": record.Right, "26-001": record.Right}
+	want := map[string]record.State{"25-001": record.Right, "2025-11-07 1B": record.Off, "2026-11-07 1A": record.Off, "2026-11-07 1B": record.Right, "26-001": record.Right, "2025-11-07 2A": record.Right, "2026-11-07 2B": record.Right}
 	got := sheetsByID(season)
 	for id, state := range want {
 		if sh := got[id]; sh == nil || sh.State != state {

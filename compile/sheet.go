@@ -156,6 +156,7 @@ type sheet struct {
 	states     []string
 	number     string
 	numberAt   source.Span
+	ownNumber  bool // it was logged under its number, before or after it was developed
 	filed      filed
 	test       trialSheet     // that a line of its own gives it to
 	lux        value[float64] // lux seconds, by a sensitometer
@@ -179,6 +180,7 @@ type sheet struct {
 	mixed      string // the films that its side was loaded with, where two were
 	loadedFilm string // what load put into its side, "" where nothing
 	first      *sheet // the exposure that was already on this sheet of film
+	over       *sheet // the one that was made on it next
 
 	sum assessment // assess
 }

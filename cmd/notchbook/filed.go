@@ -93,7 +93,7 @@ func (c *lossesCommand) Run(t terminal) error {
 	}
 	var waiting []*record.Sheet
 	for _, sh := range season.Sheets {
-		if sh.Lost == "" && sh.State == record.Off && exposure.AStop(sh.Difference.Value) && len(sh.Developed)+len(sh.Results) == 0 && sh.Sleeve == "" {
+		if sh.Lost == "" && sh.State == record.Off && exposure.AStop(sh.Difference.Value) && len(sh.Developed)+len(sh.Results) == 0 && !sh.WasDeveloped() {
 			waiting = append(waiting, sh)
 		}
 	}

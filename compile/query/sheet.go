@@ -272,7 +272,7 @@ func (x *indexer) states(sh *record.Sheet) {
 		return
 	}
 	x.state("exposed")
-	x.either(len(sh.Developed) > 0, "developed", "undeveloped")
+	x.either(sh.WasDeveloped(), "developed", "undeveloped")
 	x.either(slices.ContainsFunc(sh.Scans, func(s *record.Scan) bool { return s.State == record.Present }), "scanned", "unscanned")
 }
 

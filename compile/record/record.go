@@ -196,6 +196,7 @@ type Sheet struct {
 	Hour               string // time of day as typed: "14:30"
 	Development        string // asked for: "N-1"
 	Developed          []Development
+	ShownDeveloped     string    // how the notes show that it was developed, where no line says for certain: "is filed"
 	Sleeve             string    // where the negative is filed: "binder 2, page 14"
 	Densities          []Density // in the order written
 	Patches            []Patch   // its own, then those of its scene

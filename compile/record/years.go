@@ -50,7 +50,7 @@ func CountOf(all []*Sheet) (c Counts) {
 	developed, scanned := map[*Sheet]bool{}, map[*Sheet]bool{}
 	Count(&c, all, func(s *Sheet) State { return s.State }, (*Sheet).First)
 	for _, sh := range all {
-		if slices.ContainsFunc(sh.Developed, func(d Development) bool { return !d.Maybe }) {
+		if sh.WasDeveloped() {
 			developed[sh.First()] = true
 		}
 		if slices.ContainsFunc(sh.Scans, func(s *Scan) bool { return s.State == Present }) {
@@ -59,6 +59,12 @@ func CountOf(all []*Sheet) (c Counts) {
 	}
 	c.Developed, c.Scanned = len(developed), len(scanned)
 	return c
+}
+
+// WasDeveloped reports whether a sheet was developed for certain, though perhaps nobody
+// wrote when.
+func (s *Sheet) WasDeveloped() bool {
+	return s.ShownDeveloped != "" || slices.ContainsFunc(s.Developed, func(d Development) bool { return !d.Maybe })
 }
 
 // First is the first exposure on the same piece of film, as a rule the sheet itself.

@@ -46,7 +46,10 @@ func (s sheet) Facts() []record.Fact {
 	for _, d := range s.Developed {
 		add("Developed", d.Text, d.Date)
 	}
-	if len(s.Developed) == 0 && s.State != record.Unexposed {
+	switch {
+	case s.ShownDeveloped != "":
+		add("Developed", "when is not said, but it "+s.ShownDeveloped)
+	case len(s.Developed) == 0 && s.State != record.Unexposed:
 		add("Developed", "not yet")
 	}
 	add("Number", s.Number)

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -96,6 +97,11 @@ func (f *filter) costOn(film *film, light string) *cost {
 	c.low, c.high = min(c.low, lit.low), max(c.high, lit.high)
 	c.detail += "; for " + lit.as + " " + lit.detail
 	return &c
+}
+
+// alike reports whether a filter costs the same in every light it is declared for.
+func (f *filter) alike(on *film) bool {
+	return !slices.ContainsFunc(f.amounts, func(a amount) bool { return a.ofLight(on) && math.Abs(a.stops-f.stops.stops) > margin })
 }
 
 // fits is how much of a film and a light a value speaks of, 0 where it does not hold.

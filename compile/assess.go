@@ -1,11 +1,14 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
+
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"slices"
 )
 
 // assess assumes that every fact stands at its sheet. It leaves each sheet with
@@ -192,13 +195,33 @@ func (s *season) rated(sh *sheet) float64 {
 	if ei := f.inN[sh.wanted.v]; ei != 0 && sh.wanted.known {
 		return ei
 	}
-	if ei := f.inLight[lightClass(sh.light)]; ei != 0 {
-		return ei
+	return f.indexIn(sh.light)
+}
+
+// indexIn is a film's index in a light as the writer calls it: the one declared in those
+// words, of several the longest, that of the light's class, or the one for all. It is 0
+// where the light is of no class and the film's index differs by light.
+func (f *film) indexIn(light string) float64 {
+	words, longest, own := strings.ToLower(betweenWords.Replace(light)), 0, 0.
+	for name, ei := range f.inLight {
+		if _, ok := cutWords(words, name); ok && len(name) > longest {
+			longest, own = len(name), ei
+		}
 	}
-	if f.ei != 0 {
-		return f.ei
+	class := lightClass(light)
+	all := cmp.Or(f.ei, f.iso)
+	switch {
+	case longest > 0:
+		return own
+	case class != "":
+		return cmp.Or(f.inLight[class], all)
 	}
-	return f.iso
+	for _, ei := range f.inLight {
+		if ei != all {
+			return 0
+		}
+	}
+	return all
 }
 
 func (s *season) filmOf(sh *sheet) *film {
@@ -206,6 +229,15 @@ func (s *season) filmOf(sh *sheet) *film {
 		return sh.film.v
 	}
 	return nil
+}
+
+// needIndex asks for the film's index, for a reason where there is one.
+func (r *reckoning) needIndex(why string) {
+	if f := r.filmOf(r.sh); f != nil && inLightOf(r.sh) != "" && len(f.inLight) > 0 {
+		r.need("the EI of " + f.name + inLightOf(r.sh) + why)
+		return
+	}
+	r.need("the film and its EI" + why)
 }
 
 func (r *reckoning) need(fact string) {

@@ -82,7 +82,7 @@ func (g *gatherer) compared(sc *scene) *record.Compared {
 		c.control(sh)
 	}
 	c.out.Drift = c.drift()
-	light := lightClass(sc.light)
+	light := kindOfLight(sc.light)
 	set, ok := film.setting(light)
 	if ok {
 		c.out.Forecast = newForecast(&set, film)

@@ -288,12 +288,23 @@ func (l *lens) tested(k *lang.Tested) {
 
 func (s *season) newFilm(st *lang.Statement) *film {
 	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}, care: map[string]string{}}
+	before := wordsBefore(st)
+	plain := false // there is an index for all
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		_, ei := t.Kind.(*lang.FilmEI)
+		plain = plain || ei && !t.Struck && len(before[t]) == 0
+	}
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.ISO:
 			f.iso = float64(k.Speed)
 		case *lang.FilmEI:
-			f.ei = float64(k.EI)
+			if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
+				f.inLight[strings.ToLower(strings.Join(words, " "))] = float64(k.EI)
+			} else {
+				f.ei = float64(k.EI)
+			}
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
@@ -309,6 +320,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.CurveFile:
 			f.sees = s.ownCurve(t, lang.Film)
 		case *lang.Loose:
+			if strings.EqualFold(k.Words[0], "reciprocity") && !readAmiss(st, t) {
+				s.report("reciprocity-unclear", t.Span, "no rule is read behind the word").
+					note("it is written reciprocity t^1.31 over 1s, or 2s=3s 4s=7s, or none to 1s")
+			}
 			return true
 		default:
 			return false
@@ -316,6 +331,23 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		return true
 	})
 	return f
+}
+
+// readAmiss reports whether what stands behind a term is a slip that is reported as such.
+func readAmiss(st *lang.Statement, t *lang.Term) bool {
+	for i := range st.Terms {
+		if &st.Terms[i] == t {
+			return i+1 < len(st.Terms) && st.Terms[i+1].Unread
+		}
+	}
+	return false
+}
+
+// namesLight reports whether words before an index are a light that it holds for.
+func namesLight(words []string) bool {
+	light := strings.Join(words, " ")
+	_, known := handbook.Light(light)
+	return known || lightClass(light) != handbook.Daylight
 }
 
 func (f *film) classes(k *lang.Class) {

@@ -56,6 +56,9 @@ func (s *season) forecasts() {
 // with a value of the writer's for the light that there was, and the stack.
 func combinationsOn(sh *sheet, f *film) (all []combination) {
 	light := lightClass(sh.light)
+	if light == "" {
+		return nil // of which there is no forecast
+	}
 	for _, u := range sh.sum.owes {
 		if f != nil && u.cost != nil && u.cost.own && u.cost.at.File != nil && !u.inside && !u.inOtherLight(f) {
 			all = append(all, combination{u.name, u.cost.at, f, light})

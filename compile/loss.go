@@ -3,6 +3,7 @@ package compile
 import (
 	"math"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -13,16 +14,56 @@ import (
 // What stands between the reading and the film: filters, bellows, and what was
 // intended.
 
-// lightClass is the light by which filters are chosen: the writer's word where
-// the light names one of the table's.
+// lightClass is the light by which filters and films are chosen: the writer's words
+// where they name one of the table's. It is empty for lamps of another kind than
+// tungsten, of which no table speaks, and for those of a street, of which nobody knows.
 func lightClass(light string) string {
-	low := strings.ToLower(light)
-	for _, word := range []string{"tungsten", "lamp", "bulb light", "halogen"} {
-		if strings.Contains(low, word) {
-			return handbook.Tungsten
+	words := strings.FieldsFunc(strings.ToLower(light), func(r rune) bool { return !unicode.IsLetter(r) })
+	tungsten, lamp, street := false, false, false
+	for i, word := range words {
+		next := ""
+		if i+1 < len(words) {
+			next = words[i+1]
+		}
+		shines := strings.HasPrefix(next, "lamp") || strings.HasPrefix(next, "light")
+		switch {
+		case otherLamps[word], word == "arc" && shines:
+			return ""
+		case strings.HasPrefix(word, "streetl"), strings.HasPrefix(word, "lamppost"), word == "street" && shines, word == "lamp" && strings.HasPrefix(next, "post"):
+			street = true
+		case strings.Contains(word, "tungsten"), strings.Contains(word, "halogen"), word == "incandescent", word == "bulb" && strings.HasPrefix(next, "light"):
+			tungsten = true
+		case strings.Contains(word, "lamp"):
+			lamp = true
 		}
 	}
+	switch {
+	case street && !tungsten:
+		return ""
+	case tungsten || lamp:
+		return handbook.Tungsten
+	}
 	return handbook.Daylight
+}
+
+// otherLamps are the words for light that is neither the sun's nor a tungsten lamp's
+// (common practice, no source).
+var otherLamps = setOf("sodium mercury led leds fluorescent fluorescents neon xenon hmi halide discharge cfl hps candle candles candlelight firelight torch torches flashlight headlights headlamps")
+
+// kindOfLight is the same for lights that count as one: their class, else their words.
+func kindOfLight(light string) string {
+	if class := lightClass(light); class != "" {
+		return class
+	}
+	return strings.ToLower(light)
+}
+
+// inLightOf is the words behind a fact that the light leaves open.
+func inLightOf(sh *sheet) string {
+	if lightClass(sh.light) == "" {
+		return " in " + sh.light
+	}
+	return ""
 }
 
 // filters adds up what is on the lens.
@@ -58,7 +99,7 @@ func (r *reckoning) filter(u *use, class string) {
 		u.cost = r.costOf(u, f, entry, class)
 	}
 	if u.cost == nil {
-		r.need("what the filter " + u.name + " costs")
+		r.need("what the filter " + u.name + " costs" + inLightOf(r.sh))
 		return
 	}
 	if rd := r.sh.reading; rd != nil && rd.through && !u.always {
@@ -89,8 +130,11 @@ func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class 
 		if c := f.costOn(r.filmOf(r.sh), r.sh.light); c != nil {
 			return c
 		}
-		if f.stops != nil {
+		if f.stops != nil && (lightClass(r.sh.light) != "" || f.alike(r.filmOf(r.sh))) {
 			return f.stops
+		}
+		if f.stops != nil {
+			return nil
 		}
 	}
 	if v, detail, ok := neutralStops(u.name); ok {
@@ -102,7 +146,7 @@ func (r *reckoning) costOf(u *use, f *filter, entry handbook.FilterEntry, class 
 // published is the handbook's value with the span of all that was printed.
 func published(entry handbook.FilterEntry, light, class string) *cost {
 	p, ok := entry.Default(light, class)
-	if !ok {
+	if !ok || light == "" { // printed for daylight and tungsten alone
 		return nil
 	}
 	c := &cost{stops: p.Stops, low: p.Stops, high: p.Stops, from: "handbook: " + p.Source}

@@ -109,7 +109,7 @@ func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
 		return r.offset(rd), true
 	}
 	if r.ei == 0 {
-		r.need("the film and its EI, since the meter stood at EI " + trim(rd.ei))
+		r.needIndex(", since the meter stood at EI " + trim(rd.ei))
 		return 0, false
 	}
 	stops, ok = exposure.SpeedShift(r.ei, rd.ei)
@@ -130,7 +130,7 @@ func (r *reckoning) offset(rd *reading) float64 {
 // from100 is what turns EV at ISO 100 into EV at the film's index.
 func (r *reckoning) from100() float64 {
 	if r.ei == 0 {
-		r.need("the film and its EI")
+		r.needIndex("")
 		return 0
 	}
 	shift, _ := exposure.SpeedShift(r.ei, 100)
@@ -140,7 +140,7 @@ func (r *reckoning) from100() float64 {
 // sunny is the rule of thumb: f/16 at 1/EI in the sun.
 func (r *reckoning) sunny() {
 	if r.ei == 0 {
-		r.need("the film and its EI")
+		r.needIndex("")
 		return
 	}
 	steps := 0.

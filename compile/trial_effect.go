@@ -97,7 +97,7 @@ func (m *measuring) byFilter(name string, light string, stops float64) []record.
 	film := m.filmOf(m.series.sheets[0])
 	cost := lang.Number(stops)
 	return m.instead(func(sh, with *sheet) bool {
-		if sh.film.v != film || lightClass(sh.light) != lightClass(light) {
+		if sh.film.v != film || kindOfLight(sh.light) != kindOfLight(light) {
 			return false
 		}
 		with.filters = slices.Clone(sh.filters)

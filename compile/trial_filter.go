@@ -202,7 +202,7 @@ func (m *measuring) holdsFor(f *filter, sh *sheet) string {
 	if one := m.filmOf(sh); one != nil && one.class != "pan" {
 		film = one.class
 	}
-	light := lightClass(sh.light)
+	light := kindOfLight(sh.light)
 	if f != nil {
 		for _, a := range f.amounts {
 			if a.fits(m.filmOf(sh), sh.light) > 0 && a.ofFilm(m.filmOf(sh)) && (a.ofLight(m.filmOf(sh)) || light == handbook.Daylight) {

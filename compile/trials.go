@@ -90,7 +90,7 @@ func (g *gatherer) seriesOfTests() []*trialSeries {
 		}
 		key += "|" + strings.ToLower(film)
 		if kind == "filter" {
-			key += "|" + lightClass(sh.light)
+			key += "|" + kindOfLight(sh.light)
 		}
 		t := byKey[key]
 		if t == nil {

@@ -70,6 +70,7 @@ func init() {
 		"bulb": {anyLine, (*scanner).bulb}, "b": {anyLine, (*scanner).bulb}, "t": {onLens, plain(tBulb)},
 		"bracket": {onSheet, (*scanner).bracketed}, "bracketed": {onSheet, (*scanner).bracketed},
 		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
+		"sbr": {exposed, (*scanner).subjectRange}, "range": {exposed, (*scanner).subjectRange}, "contrast": {exposed, (*scanner).subjectRange},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
 		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
 		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},

@@ -232,6 +232,9 @@ func (l *linter) meantFigures(word string, spans []source.Span, n int) (meant, c
 		if c == word || !l.reads(c) && (n == 0 || !l.reads(spans[n-1].Text()+" "+c)) && (n+1 == len(spans) || !l.reads(c+" "+spans[n+1].Text())) {
 			continue
 		}
+		if c[0] == 't' && l.field&(onFilm|onRule) == 0 {
+			continue // t^1.3 is a film's
+		}
 		if k == 0 {
 			return c, "letter-for-figure"
 		}
@@ -298,6 +301,9 @@ func candidates(word string) []string {
 	low := lower(word)
 	if f := strings.TrimLeft(low, "f-=_'/.;"); low[0] == 'f' && f != "" && isDigit(f[0]) {
 		all = append(all, "f"+f)
+	}
+	if power := strings.TrimLeft(low, "t*x=_'"); low[0] == 't' && strings.Contains(power, ".") && isDigit(power[0]) { // t1.3
+		all = append(all, "t^"+power)
 	}
 	if last := len(low) - 1; low[last] == 'f' {
 		all = append(all, "f"+low[:last])

@@ -203,9 +203,18 @@ func chooses(s *Statement) bool {
 }
 
 // rated takes from a film's name what follows it of the film's own facts: "slate, EI
-// 200", "slate EI 200". Where something follows that is none, all of it is the name.
+// 200", "slate EI 200". Where something follows that is none, all of it is the name. A
+// full stop ends both, and what stands behind it is a remark: "slate. Set meter to 400".
 func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	body := lower(l.folded.Text[l.head.body:])
+	stop := nameStop(body, names)
+	body = body[:stop]
+	behind := s.Body.Sub(l.folded.At(l.head.body+stop)-l.folded.At(l.head.body), s.Body.End-s.Body.Start)
+	if rest := strings.TrimLeft(behind.Text(), ". \t"); rest != "" {
+		behind.Start = behind.End - len(rest)
+		s.Text = strings.TrimSpace(s.Body.Sub(0, l.folded.At(l.head.body+stop)-l.folded.At(l.head.body)).Text())
+		s.Terms = []Term{{Kind: &Remark{Text: rest}, Span: behind}}
+	}
 	end := strings.IndexByte(body, ',')
 	from := end + 1
 	for _, lead := range [...]string{" at ei ", " ei "} {
@@ -218,6 +227,9 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	}
 	from += l.head.body
 	terms := readTerms(l.file, l.at, l.folded, from, words["film"], names, b)
+	terms = slices.DeleteFunc(terms, func(t Term) bool {
+		return t.Span.Start >= l.at+l.folded.At(l.head.body+stop) && stop < len(l.folded.Text)-l.head.body
+	})
 	facts := 0
 	for i := range terms {
 		switch terms[i].Kind.(type) {
@@ -233,7 +245,25 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	}
 	if facts > 0 {
 		name := s.Body.Sub(0, l.folded.At(l.head.body+end)-l.folded.At(l.head.body))
+		if stop < len(l.folded.Text)-l.head.body {
+			terms = append(terms, s.Terms...)
+		}
 		s.Text, s.Terms = strings.TrimSpace(name.Text()), terms
+	}
+}
+
+// nameStop is where a full stop ends a film's name, or the end. A declared name may have
+// one in it, and so may a number: no. 4.
+func nameStop(body string, names *Lexicon) int {
+	for i := names.longest(body[skip(body, 0):]); ; i++ {
+		at := strings.Index(body[min(i, len(body)):], ". ")
+		if at < 0 || i > len(body) {
+			return len(body)
+		}
+		i += at
+		if word := body[strings.LastIndexAny(body[:i], " \t")+1 : i]; word != "no" && word != "nr" && !strings.HasPrefix(strings.TrimLeft(body[i:], ". \t"), "--") && strings.TrimLeft(body[i:], ". \t") != "" {
+			return i
+		}
 	}
 }
 

@@ -267,6 +267,37 @@ func (s *scanner) onLens(end int) int {
 	return unit(s.low, end, "on the lens", "in place", "in front", "on", "fitted", "attached", "mounted")
 }
 
+// subjectRange is how many stops the subject spans, in the writer's count: SBR 5, range of
+// 6 stops, contrast 4. It is a remark, where the same number behind a place's name is an EV.
+func (s *scanner) subjectRange(end int) bool {
+	start := skip(s.low, unit(s.low, end, "is", "of", "about", "="))
+	if at(s.low, start) == '=' || at(s.low, start) == ':' {
+		start = skip(s.low, start+1)
+	}
+	stop, _ := spoken(s.low, start)
+	if stop == start {
+		return false
+	}
+	stop = unit(s.low, stop, "stops", "stop", "zones", "ev", "lv")
+	if _, _, placed := zone(s.low, skip(s.low, stop)); placed || !boundary(s.low, stop) {
+		return false
+	}
+	if s.last() == tWord && s.low[s.pos:end] != "sbr" && !s.brightness() {
+		return false // the mountain range 12
+	}
+	return s.emit(tRemark, s.src[s.pos:stop], stop)
+}
+
+// brightness reports whether the word before says that a range is one of brightness.
+func (s *scanner) brightness() bool {
+	last := len(s.tokens) - 1
+	switch s.low[s.tokens[last].Pos.Offset:s.ends[last]] {
+	case "subject", "brightness", "luminance", "scene", "stop", "total", "its", "the":
+		return true
+	}
+	return false
+}
+
 func (s *scanner) sunny(end int) bool {
 	stop := skip(s.low, end)
 	if next := digits(s.low, stop); s.low[stop:next] == "16" {

@@ -1,0 +1,85 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// The kit has a film whose index differs by light, one whose does not, and filters of
+// both kinds. A stop is twice the exposure; EV 3 at ISO 100 asks for 2 s at f/4, 2^3 = 4²/2
+// (ISO 2720:1974). What lamps are called is common practice, no source.
+const lampKit = `film ash: ISO 100, EI 100, pan, tungsten EI 50, sodium EI 25, reciprocity none to 60s
+film elm: ISO 100, pan, reciprocity none to 60s
+filter Y8: x2, tungsten x1.5
+filter R25: x8
+filter O21: x4, sodium x1
+meter spot: EV at 100
+scene: gate
+`
+
+func TestLampsAreOfTheirOwnKind(t *testing.T) {
+	for _, c := range []struct {
+		light, lines string
+		want         record.State
+	}{
+		{"lamps", "film: ash\nmeter: EV 3\n1a: 4s f4", record.Right},
+		{"halogen lamp", "film: ash\nmeter: EV 3\n1a: 4s f4", record.Right},
+		{"hazy sun", "film: ash\nmeter: EV 3\n1a: 2s f4", record.Right},
+		{"sodium lamps", "film: ash\nmeter: EV 3\n1a: 8s f4", record.Right},
+		{"high pressure sodium lamp", "film: ash\nmeter: EV 3\n1a: 8s f4", record.Right},
+		{"sodium street lamps", "film: ash\nmeter: EV 3\n1a: 2s f4", record.Off},
+		{"LED street lamps", "film: ash\nmeter: EV 3\n1a: 4s f4", record.Unchecked},
+		{"street lamps", "film: ash\nmeter: EV 3\n1a: 4s f4", record.Unchecked},
+		{"mercury lamps", "film: elm\nmeter: EV 3\n1a: 2s f4", record.Right},
+		{"neon lamps", "film: elm\nmeter: EV 3\n1a: 8s f4", record.Off},
+		{"fluorescent lamps", "film: elm\nmeter: EV 3\n1a: Y8, 4s f4", record.Unchecked},
+		{"street lamps", "film: elm\nmeter: EV 3\n1a: R25, 16s f4", record.Right},
+		{"street lamps", "film: elm\nmeter: EV 3\n1a: O21, 8s f4", record.Unchecked},
+		{"sodium lamps", "film: elm\nmeter: EV 3\n1a: O21, 2s f4", record.Right},
+		{"street lamps", "film: elm\nmeter: EV 3\n1a: green 58, 2s f4", record.Unchecked},
+	} {
+		season, _ := compileText(lampKit + "light: " + c.light + "\n" + c.lines + "\n")
+		if sh := season.Sheets[0]; sh.State != c.want {
+			t.Errorf("%s, %q: %s %v, want %s", c.light, c.lines, sh.State, sh.Needs, c.want)
+		}
+	}
+}
+
+// A full stop ends a film's name; what stands behind it is kept as a remark.
+func TestFullStopEndsAFilmsName(t *testing.T) {
+	for _, line := range []string{"load 1a-2b: ash. Set meter to 400", "load 1a-2b: ash, EI 100. Set meter to 400", "load 1a-2b: ash EI 100. Meter set -- by hand", "film: ash. Set meter to 400"} {
+		season, list := compileText(lampKit + line + "\nmeter: EV 3\n1a: 2s f4\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || sh.Film != "ash" || len(list) > 0 {
+			t.Errorf("%s: %s %v %v", line, sh.State, sh.Needs, list)
+		}
+	}
+	season, _ := compileText("load 1a-2b: oak. Set meter to 400\n1a: metered 2s f4, 2s f4\n")
+	if sh := season.Sheets[0]; sh.Film != "oak" {
+		t.Errorf("a film that is not declared: %v", sh.Film)
+	}
+}
+
+// A rule for long times that is not read is reported where it stands.
+func TestRuleThatIsNotRead(t *testing.T) {
+	for rule, code := range map[string]string{"t1.3": "nearly-a-term", "like ash": "reciprocity-unclear", "1.3": "bare-number"} {
+		if _, list := compileText("film fir: ISO 100, reciprocity " + rule + "\n"); len(list) != 1 || list[0].Code != code {
+			t.Errorf("reciprocity %s: %v, want %s", rule, list, code)
+		}
+	}
+}
+
+// The range of the subject is no reading, and a range of mountains is one.
+func TestSubjectRangeIsARemark(t *testing.T) {
+	for _, words := range []string{"; SBR 5", ", range 5", ", contrast 4", ", subject range 4 stops", ", SBR = 6", ", range of 6 stops"} {
+		season, list := compileText(lampKit + "film: elm\nmeter: 2s f4" + words + "\n1a: 2s f4\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || len(sh.Reading.Areas) > 0 || len(list) > 0 {
+			t.Errorf("%s: %s %v %v", strings.Trim(words, ",; "), sh.State, sh.Reading.Areas, list)
+		}
+	}
+	season, _ := compileText(lampKit + "film: elm\nmeter: mountain range 3 on V, sky 5\n1a: 2s f4\n")
+	if sh := season.Sheets[0]; sh.State != record.Right || len(sh.Reading.Areas) != 2 {
+		t.Errorf("mountain range: %s %v", sh.State, sh.Reading.Areas)
+	}
+}

@@ -23,11 +23,11 @@ import (
 
 // archiveCommand puts a season into a bag (RFC 8493), or checks one.
 type archiveCommand struct {
-	Paths        []string `arg:"" optional:"" name:"path" help:"Notebooks or folders of notebooks."`
+	Paths        []string `arg:"" optional:"" name:"path" help:"Notebooks or folders of notebooks; with --verify, the bag."`
 	Output       string   `short:"o" name:"output" placeholder:"BAG" help:"Folder for the bag. Nothing may be there yet: a bag takes no other's place."`
 	Record       string   `placeholder:"DIR" help:"Folder of the record whose sums tell what has changed since. Default: record, in the season's folder."`
 	WithoutScans bool     `help:"Leave the scans out; a list with their digests stands for them."`
-	Verify       string   `placeholder:"BAG" help:"Check a bag completely, whoever made it: what has changed, is missing or extra, or is not as RFC 8493 demands. Exit status 1 when it is not valid."`
+	Verify       bool     `help:"Check the bag at PATH completely, whoever made it: what has changed, is missing or extra, or is not as RFC 8493 demands. Exit status 1 when it is not valid."`
 	Strict       bool     `help:"With --verify: warnings count as errors for the exit status."`
 	Format       string   `enum:"text,json" default:"text" help:"With --verify: how the answer is written: text or json."`
 	door
@@ -45,12 +45,14 @@ const (
 
 // Validate refuses what does not go together, before anything is read.
 func (c *archiveCommand) Validate() error {
-	switch making := len(c.Paths) > 0 || c.Output != ""; {
-	case c.Verify != "" && making:
-		return errors.New("--verify BAG goes without a season and without -o")
-	case c.Verify == "" && (len(c.Paths) == 0 || c.Output == ""):
+	switch {
+	case c.Verify && (len(c.Paths) != 1 || c.Output != ""):
+		return errors.New("--verify BAG goes with one bag, without a season and without -o")
+	case c.Verify:
+		return nil
+	case len(c.Paths) == 0 || c.Output == "":
 		return errors.New("archive needs a season and -o BAG, or --verify BAG")
-	case c.Verify == "" && (c.Strict || c.Format != "text"):
+	case c.Strict || c.Format != "text":
 		return errors.New("--strict and --format go with --verify BAG")
 	case slices.ContainsFunc(c.Paths, isStream):
 		return errors.New("a bag holds files; a stream is none")
@@ -60,7 +62,7 @@ func (c *archiveCommand) Validate() error {
 
 // Run makes the bag, all of it or nothing, or checks one.
 func (c *archiveCommand) Run(t terminal) error {
-	if c.Verify != "" {
+	if c.Verify {
 		return c.verify(t)
 	}
 	date, err := sourceDate(os.Getenv("SOURCE_DATE_EPOCH"))
@@ -283,18 +285,22 @@ func (a *archiving) others() error {
 		if left[name] || a.here[name] || a.Public && disk.IsNotebook(name) {
 			continue
 		}
+		left[name] = true
+		file, err := a.r.folder.OpenScan(name)
+		if err != nil {
+			if !errors.Is(err, disk.Folder) {
+				a.told[name] = true
+				a.t.complain(fmt.Errorf("%w; the notes lead to it, and it is not in the bag", a.r.openable(err)))
+			}
+			continue
+		}
+		size := file.Size
+		file.Close()
 		if a.Public && !disk.IsScan(name) {
 			a.told[name] = true
 			a.t.complain(fmt.Errorf("%s: nobody has looked into it for what is private; it is left out of what is public", name))
 			continue
 		}
-		left[name] = true
-		file, err := a.r.folder.OpenScan(name)
-		if err != nil {
-			continue // a folder, or nothing: it is as little there for the record
-		}
-		size := file.Size
-		file.Close()
 		if err := a.copy(name, size, a.r.looked[name].SHA256); err != nil {
 			return err
 		}
@@ -431,7 +437,13 @@ func (a *archiving) say() {
 		what += ", " + plural(a.more, "other file", "other files")
 	}
 	if behind := a.behind(); len(behind) > 0 {
-		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since nothing in the notes leads to them: %s: %s", plural(len(behind), "file", "files"), few(behind))))
+		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since nothing in the notes leads to them: %s: %s", plural(len(behind), "file", "files"), strings.Join(behind, ", "))))
+	}
+	if links := a.links(); len(links) > 0 {
+		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since links are not followed: %s: %s", plural(len(links), "link", "links"), strings.Join(links, ", "))))
+	}
+	if n := a.unclaimed(); n > 0 {
+		fmt.Fprintf(a.t.out, "left out of what is public: %s that no sheet names\n", plural(n, "scan", "scans"))
 	}
 	fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("the bag is in %s: %s, %s; to check it: notchbook archive --verify %s", filepath.Clean(a.Output),
 		plural(len(a.season.Notebooks), "notebook", "notebooks"), what, filepath.Clean(a.Output))))
@@ -452,19 +464,39 @@ func (a *archiving) behind() (names []string) {
 	return names
 }
 
-// few is the first of many names.
-func few(names []string) string {
-	const shown = 3
-	text := strings.Join(names[:min(shown, len(names))], ", ")
-	if n := len(names) - shown; n > 0 {
-		text += fmt.Sprintf(" and %d more", n)
+// links is the links in the season's folder under whose names nothing is in its bag.
+func (a *archiving) links() (names []string) {
+	if a.r.folder.File != "" || a.r.some {
+		return nil
 	}
-	return text
+	for _, name := range a.r.list.Links {
+		if !a.here[name] && !a.told[name] {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// unclaimed is how many scans of the folder are not in a public bag.
+func (a *archiving) unclaimed() (n int) {
+	if !a.Public {
+		return 0
+	}
+	in := map[string]bool{}
+	for _, s := range a.season.Scans {
+		in[s.Path] = true
+	}
+	for _, name := range a.r.scans() {
+		if !in[name] && !a.here[name] {
+			n++
+		}
+	}
+	return n
 }
 
 // verify checks a bag and says what is amiss.
 func (c *archiveCommand) verify(t terminal) error {
-	tree, err := disk.OpenTree(c.Verify)
+	tree, err := disk.OpenTree(c.Paths[0])
 	if err != nil {
 		return err
 	}

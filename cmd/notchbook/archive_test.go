@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"maps"
 	"os"
@@ -61,7 +62,7 @@ func TestBagOfASeason(t *testing.T) {
 	wantLines(t, s.out, "the bag is in "+bag+": 6 notebooks, 35 scans, 4.8 MB, 1 other file; to check it: notchbook archive --verify "+bag)
 	sameTree(t, "the season", before, tree(t, dir))
 
-	check := must(t, "archive", "--verify", bag, "--strict")
+	check := must(t, "archive", "--verify", "--strict", bag)
 	if !strings.HasSuffix(check.out, "0 changed, 0 missing, 0 extra, 0 not in form: the bag is valid\n") {
 		t.Errorf("it is said\n%s", check.out)
 	}
@@ -298,7 +299,7 @@ func TestArchiveRefuses(t *testing.T) {
 	}{
 		{[]string{dir}, "archive needs a season and -o BAG, or --verify BAG"},
 		{[]string{"-o", at("bag")}, "archive needs a season and -o BAG, or --verify BAG"},
-		{[]string{dir, "--verify", at("bag")}, "--verify BAG goes without a season and without -o"},
+		{[]string{"--verify", dir, at("bag")}, "--verify BAG goes with one bag, without a season and without -o"},
 		{[]string{dir, "-o", at("bag"), "--format", "json"}, "--strict and --format go with --verify BAG"},
 		{[]string{"-", "-o", at("bag")}, "a bag holds files; a stream is none"},
 		{[]string{dir, "-o", at("full")}, at("full") + " exists, and a bag takes no other's place; nothing was changed"},
@@ -451,10 +452,20 @@ func TestSidecarsGoAlong(t *testing.T) {
 
 // What nothing in the notes leads to is not in the bag, and is named.
 func TestBagNamesWhatStaysBehind(t *testing.T) {
-	season := folder(t, map[string]string{"notes.md": "1A: 1/30 f16\n[the map](map.pdf)\n", "map.pdf": "%PDF", "scans/a.dng": "raw", "scans/densities.csv": "", "z1": "", "z2": ""})
+	season := folder(t, map[string]string{"notes.md": "1A: 1/30 f16\n[the map](map.pdf), [no map](docs/gone.pdf)\n", "map.pdf": "%PDF", "scans/a.dng": "raw", "scans/densities.csv": "", "z1": "", "z2": "", "scans/x.png": tinyScan(t, 1), "scans/y.png": tinyScan(t, 2)})
+	if err := errors.Join(os.Symlink("scans/a.dng", filepath.Join(season, "raw")), os.Symlink("nothing", filepath.Join(season, "scans", "none.tif"))); err != nil {
+		t.Skip("no links can be made here: ", err)
+	}
 	s := must(t, "archive", season, "-o", filepath.Join(t.TempDir(), "bag"))
-	wantLines(t, s.out, "left out, since nothing in the notes leads to them: 4 files: scans/a.dng, scans/densities.csv, z1 and 1 more")
-	if !strings.Contains(s.out, ": 1 notebook, no scans, 1 other file; to check it") {
+	wantLines(t, s.out, "left out, since nothing in the notes leads to them: 4 files: scans/a.dng, scans/densities.csv, z1, z2")
+	if !strings.Contains(s.out, ": 1 notebook, 2 scans, ") || !strings.Contains(s.out, ", 1 other file; to check it") {
 		t.Error(s.out)
 	}
+	wantLines(t, s.out, "left out, since links are not followed: 2 links: raw, scans/none.tif")
+	// Why it is not there is said alike in what is public.
+	missing := "notchbook: " + filepath.ToSlash(filepath.Join(season, "docs/gone.pdf")) + " is missing; the notes lead to it, and it is not in the bag"
+	wantLines(t, s.err, missing)
+	s = must(t, "archive", season, "--public", "-o", filepath.Join(t.TempDir(), "bag"))
+	wantLines(t, s.err, missing, "notchbook: map.pdf: nobody has looked into it for what is private; it is left out of what is public")
+	wantLines(t, s.out, "left out of what is public: 2 scans that no sheet names")
 }

@@ -9,6 +9,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/render/data"
 )
 
 // audit is what is amiss between the sheets, the files and the last record.
@@ -278,6 +279,22 @@ func (a *audit) leftover() (lost, missing []string) {
 // copyOf is the scan of a sheet that has the same bytes as a file that no sheet names.
 func (a *audit) copyOf(orphan *record.Scan) string { return a.named[orphan.SHA256] }
 
+// copies are files, each with the first scan of a sheet that has the same bytes:
+// scans of sheets, and files that no sheet names.
+func (a *audit) copies() (copies []move) {
+	for _, s := range a.season.Scans {
+		if of := a.named[s.SHA256]; s.State == record.Present && len(s.Sheets) > 0 && of != "" && of != s.Path {
+			copies = append(copies, move{s.Path, of})
+		}
+	}
+	for _, s := range a.orphans {
+		if of := a.copyOf(s); of != "" {
+			copies = append(copies, move{s.Path, of})
+		}
+	}
+	return copies
+}
+
 // print says everything, one line each.
 func (a *audit) print(t terminal) error {
 	say := func(kind, text string) { fmt.Fprintln(t.out, diag.Clean(kind+": "+text)) }
@@ -285,6 +302,10 @@ func (a *audit) print(t terminal) error {
 		say("slip", s.text())
 	}
 	lost, missing := a.leftover()
+	unclaimed := map[string]bool{}
+	for _, o := range a.orphans {
+		unclaimed[o.Path] = true
+	}
 	for _, text := range inRuns(missing) {
 		say("missing", text)
 	}
@@ -312,10 +333,8 @@ func (a *audit) print(t terminal) error {
 	for _, text := range inRuns(lost) {
 		say("orphan", text)
 	}
-	for _, o := range a.orphans {
-		if of := a.copyOf(o); of != "" {
-			say("copy", o.Path+" has the same bytes as "+of+", and no sheet names it")
-		}
+	for _, m := range a.copies() {
+		say("copy", m.from+" has the same bytes as "+m.to+map[bool]string{true: ", and no sheet names it"}[unclaimed[m.from]])
 	}
 	for _, g := range a.gaps {
 		say("gap", "no file and no sheet is "+g)
@@ -375,4 +394,34 @@ func follows(a, b string) bool {
 	x, _ := strconv.Atoi(m)
 	y, _ := strconv.Atoi(n)
 	return ok && also && before == other && behind == tail && y == x+1
+}
+
+// json writes everything as one JSON object, nothing put together or cut.
+func (a *audit) json(t terminal) error {
+	lost, missing := a.leftover()
+	out := data.Audit{
+		Scans: len(a.season.Scans), Compared: a.compared, Missing: missing, Orphans: lost, Gaps: a.gaps,
+		Moved: pairs(slices.Concat(a.moved, a.carried)), Renamed: pairs(a.renamed), Copies: pairs(a.copies()),
+		Unreadable: a.bad, ClaimedTwice: a.shared,
+	}
+	for _, s := range a.slips {
+		out.Slips = append(out.Slips, s.text())
+	}
+	for _, c := range a.changed {
+		out.Changed = append(out.Changed, data.Altered{Path: c.Path, SHA256: c.SHA256, Was: c.was, Had: c.had, Same: c.same})
+	}
+	for _, g := range a.gone {
+		out.Gone = append(out.Gone, data.Altered{Path: g.path, Was: g.was, Same: g.same})
+	}
+	if err := out.Write(t.out); err != nil {
+		return err
+	}
+	return a.status(len(missing))
+}
+
+func pairs(moves []move) (all [][2]string) {
+	for _, m := range moves {
+		all = append(all, [2]string{m.from, m.to})
+	}
+	return all
 }

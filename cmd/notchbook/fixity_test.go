@@ -275,3 +275,78 @@ func digestOf(t *testing.T, name string) string {
 	}
 	return digest
 }
+
+// The audit as JSON holds every name; copies of one file under several sheets are named.
+func TestAuditAsJSON(t *testing.T) {
+	dir := numberedSeason(t, 31, 40)
+	copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "32"))
+	copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "33"))
+	must(t, "compile", dir)
+	wantLines(t, must(t, "scans", dir).out, "copy: scans/neg-#32.png has the same bytes as scans/neg-#31.png", "copy: scans/neg-#33.png has the same bytes as scans/neg-#31.png")
+	was, gone := digestOf(t, numberedScan(dir, "35")), digestOf(t, numberedScan(dir, "36"))
+	if err := errors.Join(os.WriteFile(numberedScan(dir, "35"), []byte(tinyScan(t, 99)), 0o644), os.Rename(numberedScan(dir, "36"), numberedScan(dir, "stray"))); err != nil {
+		t.Fatal(err)
+	}
+	s := notchbook(t, "scans", dir, "--format", "json")
+	var got struct {
+		Format   string
+		Compared bool
+		Missing  []string
+		Changed  []struct{ Path, SHA256, Was string }
+		Moved    []struct{ From, To string }
+		Copies   []struct{ Path, Of string }
+	}
+	if err := json.Unmarshal([]byte(s.out), &got); err != nil || s.status != found {
+		t.Fatal(s.status, err, s.out)
+	}
+	if got.Format != "notchbook scans" || !got.Compared || len(got.Missing) != 0 || len(got.Copies) != 2 || got.Copies[1].Path != "scans/neg-#33.png" {
+		t.Errorf("%+v", got)
+	}
+	if len(got.Changed) != 1 || got.Changed[0].Was != was || got.Changed[0].SHA256 != digestOf(t, numberedScan(dir, "35")) {
+		t.Errorf("changed: %+v", got.Changed)
+	}
+	if len(got.Moved) != 1 || got.Moved[0].To != "scans/neg-#stray.png" || digestOf(t, filepath.Join(dir, got.Moved[0].To)) != gone {
+		t.Errorf("moved: %+v", got.Moved)
+	}
+	if strings.Contains(s.out, "null") {
+		t.Errorf("a list is null:\n%s", s.out)
+	}
+	if s := notchbook(t, "scans", dir, "--format", "json", "--xmp"); s.status != failed {
+		t.Errorf("status %d: %s", s.status, s.err)
+	}
+}
+
+// A name that differs in the case of letters only is the one that is asked for, whatever
+// else is amiss in the folder.
+func TestPlanPairsNamesThatDifferInCase(t *testing.T) {
+	dir := folder(t, map[string]string{"notes.md": "day: 2026-10-03, Mill\nscan: scans/{day}-{sheet}.png\nsheet 4a: 1/60 f16\nsheet 4b: 1/60 f16\nsheet 5a: 1/60 f16\n",
+		"scans/other.png": tinyScan(t, 7)})
+	plan := must(t, "scans", "--rename-plan", dir)
+	if strings.Contains(plan.out, "mv ") {
+		t.Errorf("the plan guesses:\n%s", plan.out)
+	}
+	missing := notchbook(t, "scans", dir)
+	_, name, _ := strings.Cut(missing.out, "missing: ")
+	name, _, _ = strings.Cut(name, " to ")
+	name, _, _ = strings.Cut(name, "\n")
+	base := filepath.Base(name)
+	odd := swapCase(strings.TrimSuffix(base, ".png")) + ".PNG"
+	if err := os.WriteFile(filepath.Join(dir, "scans", odd), []byte(tinyScan(t, 8)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "scans", base)); err == nil {
+		t.Skip("this disk does not tell letters by their case")
+	}
+	plan = must(t, "scans", "--rename-plan", dir)
+	wantLines(t, plan.out, "# the same name but for the case of letters", "mv -n -- 'scans/"+odd+"' '"+name+"'")
+	if strings.Count(plan.out, "mv ") != 1 {
+		t.Errorf("the plan guesses:\n%s", plan.out)
+	}
+}
+
+func swapCase(text string) string {
+	if upper := strings.ToUpper(text); upper != text {
+		return upper
+	}
+	return strings.ToLower(text)
+}

@@ -28,7 +28,8 @@ func steps(moves []move, why string) (steps []step) {
 
 // plan gives the renames by which files come to stand where the notes expect
 // them, in an order in which none takes the place of another; and what it would
-// not decide. What the digests say is certain. A slip moves a run as a whole.
+// not decide. What the digests say is certain. A slip moves a run as a whole. A name
+// that differs from the one asked for in the case of letters only is that one.
 // Else files that no sheet names are matched with the names that are missing in
 // the same folder, both in order, if there are as many of the one as of the
 // other. Sidecars go with their scans.
@@ -44,6 +45,12 @@ func (a *audit) plan() (plan []step, undecided []string) {
 		plan = append(plan, steps(s.moves(), s.text())...)
 	}
 	lost, missing := a.leftover()
+	pairs := sameButForCase(lost, missing)
+	for _, m := range pairs {
+		plan = append(plan, step{m, "the same name but for the case of letters"})
+		lost = slices.DeleteFunc(lost, func(name string) bool { return name == m.from })
+		missing = slices.DeleteFunc(missing, func(name string) bool { return name == m.to })
+	}
 	for _, folder := range foldersOf(missing) {
 		have, want := inFolder(folder, lost), inFolder(folder, missing)
 		switch {
@@ -62,6 +69,25 @@ func (a *audit) plan() (plan []step, undecided []string) {
 	}
 	plan, left := a.withSidecars(plan)
 	return plan, append(undecided, left...)
+}
+
+// sameButForCase pairs names that are equal when the case of letters is ignored, where
+// there is but one of each.
+func sameButForCase(have, want []string) (pairs []move) {
+	like := func(names []string, name string) (found []string) {
+		for _, n := range names {
+			if strings.EqualFold(n, name) {
+				found = append(found, n)
+			}
+		}
+		return found
+	}
+	for _, name := range want {
+		if found := like(have, name); len(found) == 1 && len(like(want, name)) == 1 {
+			pairs = append(pairs, move{found[0], name})
+		}
+	}
+	return pairs
 }
 
 // withSidecars lets sidecars follow the scans whose names they have. One whose name

@@ -25,6 +25,7 @@ type scansCommand struct {
 	Full       bool   `help:"Read every byte again, whatever is known of a scan that seems unchanged."`
 	RenamePlan bool   `help:"Print the renames by which the scans and their sidecars follow the notes, as a shell script."`
 	Apply      bool   `help:"With --rename-plan: rename, never over an existing file, and write how to undo it."`
+	Format     string `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	XMP        bool   `name:"xmp" help:"Write an XMP sidecar beside every scan that a sheet names."`
 	door
 	audience
@@ -39,8 +40,11 @@ const formerName = "SHA256SUMS.former"
 
 // Run audits, and then does what else was asked for.
 func (c *scansCommand) Run(t terminal) error {
-	if c.Apply && !c.RenamePlan {
+	switch {
+	case c.Apply && !c.RenamePlan:
 		return errors.New("--apply goes with --rename-plan")
+	case c.Format != "text" && (c.RenamePlan || c.XMP):
+		return errors.New("--format goes with neither --rename-plan nor --xmp")
 	}
 	r, err := c.read([]string{c.Path}, t.in)
 	if err != nil {
@@ -75,6 +79,8 @@ func (c *scansCommand) Run(t terminal) error {
 		return c.rename(t, r, a)
 	case c.XMP:
 		return writeSidecars(t, r, season)
+	case c.Format == "json":
+		return a.json(t)
 	}
 	return a.print(t)
 }

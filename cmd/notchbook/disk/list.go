@@ -20,6 +20,7 @@ type Listing struct {
 	Notebooks []string // .md, .markdown, .txt
 	Scans     []string // .jpg, .jpeg, .png, .tif, .tiff
 	Others    []string // any other files: sidecars, raw files, tables
+	Links     []string // links that stay within the folder, or lead to nothing; they are not followed
 	Problems  []*Error // what could not be looked at; the rest is listed
 }
 
@@ -62,6 +63,7 @@ func (s *Season) list(depth, entries int) Listing {
 	slices.Sort(l.Notebooks)
 	slices.Sort(l.Scans)
 	slices.Sort(l.Others)
+	slices.Sort(l.Links)
 	slices.SortFunc(l.Problems, func(a, b *Error) int { return strings.Compare(a.Name, b.Name) })
 	return l
 }
@@ -128,8 +130,11 @@ func (w *walk) enter(name string) error {
 // notebook names it.
 func (w *walk) checkLink(name string) {
 	_, err := w.season.root.Stat(name)
-	if errors.Is(err, errEscapes) {
+	switch {
+	case errors.Is(err, errEscapes):
 		w.listing.report(name, err)
+	case fs.ValidPath(name):
+		w.listing.Links = append(w.listing.Links, name)
 	}
 }
 

@@ -103,6 +103,7 @@ func (s *Season) listParts() Listing {
 		addTo(&all.Notebooks, p.name, l.Notebooks)
 		addTo(&all.Scans, p.name, l.Scans)
 		addTo(&all.Others, p.name, l.Others)
+		addTo(&all.Links, p.name, l.Links)
 		for _, fault := range l.Problems {
 			all.Problems = append(all.Problems, &Error{Name: path.Join(p.name, fault.Name), Kind: fault.Kind, Err: fault.Err})
 		}

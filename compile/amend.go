@@ -94,7 +94,14 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	before := *sh
 	sh.amended = append(sh.amended, &before)
 	t := reader{resolver: r, sheet: sh, st: st, amending: true}
+	if sh.unclearOf != "" {
+		sh.unclear, sh.unclearOf = "", ""
+	}
 	t.read()
+	t.shutterOpen()
+	if before.unclearOf != "" {
+		t.mended(before.unclearOf, before.unclear)
+	}
 	if was := r.said(&before); was != r.said(sh) {
 		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
 	}
@@ -125,15 +132,16 @@ func (r *resolver) contradicts(sh *sheet, st *lang.Statement) bool {
 }
 
 // lacks reports that a sheet has another setting, or other filters, than a term says, and
-// which. What it has none of, it may have had without a word.
+// which. What it has none of, or of what it is open which one stands, it may have had
+// without a word.
 func (sh *sheet) lacks(term *lang.Term) (has string, lacks bool) {
 	switch k := term.Kind.(type) {
 	case *lang.Exposure:
 		for _, part := range k.Parts {
 			switch {
-			case part.Aperture != nil && sh.aperture.known && *part.Aperture != sh.aperture.v:
+			case part.Aperture != nil && sh.aperture.known && sh.unclearOf != "aperture" && *part.Aperture != sh.aperture.v:
 				return apertureText(sh.aperture.v), true
-			case part.Time != nil && sh.time.known && !oneTime(*part.Time, sh.time.v):
+			case part.Time != nil && sh.time.known && sh.unclearOf != "time" && !oneTime(*part.Time, sh.time.v):
 				return givenTime(sh.time.v), true
 			}
 		}

@@ -302,6 +302,10 @@ func (r *reckoning) judge() record.State {
 		r.need("whether the meter looked through the filter: metered through the filter, or metered without it")
 		return record.Unchecked
 	}
+	if r.sh.covered != "" && over > 0 && r.seconds >= 1 {
+		r.need("how long the lens was covered: " + quote(r.sh.covered))
+		return record.Unchecked
+	}
 	if words := r.changing(over > 0); words != "" {
 		r.need("what the meter showed when it was exposed, after " + quote(words))
 		return record.Unchecked

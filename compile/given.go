@@ -31,7 +31,7 @@ func (r *reckoning) gave() {
 			r.need("the aperture and the time that were given")
 		} else if !sh.aperture.known {
 			r.need("the aperture")
-		} else {
+		} else if sh.unclearOf != "time" { // which says it better
 			r.need("the time")
 		}
 		return

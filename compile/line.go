@@ -3,7 +3,6 @@ package compile
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -75,8 +74,12 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
 		t.read()
 		r.complete(sh, &t)
+		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
 			r.apply(sh, a)
+		}
+		if open != "" {
+			r.carry(sh, &t) // what was left where the line was unclear
 		}
 		nthOn++
 		r.twice(sh, before, l)
@@ -176,9 +179,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 	if t.ownReading {
 		readAtGiven(sh)
 	}
-	if t.open > 0 && !sh.time.known {
-		sh.time = set(lang.Time{Parts: []lang.Seconds{{Num: t.open, Den: 1}}}, t.openAt, false)
-	}
+	t.shutterOpen()
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
@@ -254,9 +255,10 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		return
 	}
 	if words := timeLost(t.st); words != "" && !sh.time.known {
-		sh.unclear = "the time: " + quote(words) + " was not understood"
+		sh.leaveOpen("time", "the time: "+quote(words)+" was not understood")
 		r.report("nearly-a-term", t.st.Body, quote(words)+" is not understood as a time", t.real()...).
 			note("a time is written 1/15, 10s, 2m30s, ten seconds; the sheet is not checked")
+		sh.slip = len(r.found)
 		return
 	}
 	prior := r.before(sh)
@@ -277,49 +279,6 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
-}
-
-// openFor is the seconds from one hour of the clock to another, over midnight where need
-// be.
-func openFor(from, to string) float64 {
-	const day = 24 * 60
-	first, _ := minutesOf(from)
-	last, _ := minutesOf(to)
-	return float64((last-first+day)%day) * 60
-}
-
-// minutesOf is a time of day in minutes from midnight: 14:30.
-func minutesOf(clock string) (minutes int, ok bool) {
-	hour, minute, ok := strings.Cut(clock, ":")
-	h, bad := strconv.Atoi(hour)
-	m, worse := strconv.Atoi(minute)
-	return 60*h + m, ok && bad == nil && worse == nil
-}
-
-// timeLost is the words of a line that speak of a time and were not read as one.
-func timeLost(st *lang.Statement) string {
-	for i := range st.Terms {
-		words, loose := st.Terms[i].Kind.(*lang.Loose)
-		if !loose || st.Terms[i].Struck {
-			continue
-		}
-		for n, w := range words.Words {
-			switch strings.ToLower(strings.Trim(w, ".,;")) {
-			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min":
-				if slices.ContainsFunc(words.Words, func(w string) bool {
-					switch strings.ToLower(w) {
-					case "later", "after", "ago", "earlier", "waited", "before":
-						return true
-					}
-					return false
-				}) {
-					return ""
-				}
-				return strings.Join(words.Words[max(0, n-2):n+1], " ")
-			}
-		}
-	}
-	return ""
 }
 
 // heldOpen reports the sign of a shutter held open, B or T, among a line's words:

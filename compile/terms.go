@@ -25,8 +25,7 @@ type reader struct {
 	ownReading bool    // the line has a reading of its own
 	indexed    float64 // the index that the line says the meter stood at, before its reading
 	indexedAt  source.Span
-	open       float64 // seconds between the hours that the line says the shutter was open
-	openAt     source.Span
+	open       opening
 	inReading  bool // behind "metered", "incident", "average"
 	gave       bool
 	gotAv      source.Span
@@ -285,15 +284,14 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Spot:
 		t.patchOf(sh, k, term)
 	case *lang.Clock:
-		from, to, open := strings.Cut(k.Time, "-")
-		sh.clock = from
-		if open {
-			t.open, t.openAt = openFor(from, to), term.Span
-		}
+		t.hours(k, term, all, i)
 	case *lang.Sum:
 		sh.sums = append(sh.sums, k)
 	case *lang.Remark:
 		sh.remarks = append(sh.remarks, k.Text)
+		if coversLens(strings.ToLower(k.Text)) {
+			sh.covered = k.Text
+		}
 	case *lang.Loose:
 		t.loose(k, term, all, i)
 	case *lang.Choose:
@@ -449,6 +447,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
+	if term != t.open.told && t.open.coveredFor == "" && coversLens(words) && !timeFollows(all, i) {
+		t.open.coveredFor = words
+	}
 	if racked(k.Words) {
 		t.sheet.racked = term.Span.Text()
 	}
@@ -459,6 +460,12 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–— "))
+}
+
+// timeFollows reports whether a time stands right behind a term.
+func timeFollows(all []*lang.Term, i int) bool {
+	k, ok := after(all, i).(*lang.Exposure)
+	return ok && len(k.Name) == 0 && len(k.Parts) == 1 && k.Parts[0].Time != nil
 }
 
 // connective are words between terms that say nothing by themselves.
@@ -638,7 +645,10 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
-		if t.has(k) && (waited(k.Name, after(all, i)) || inDeveloper(k, all, i)) {
+		if t.besides(k, term, all, i) {
+			return
+		}
+		if t.has(k) && inDeveloper(k, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			return
 		}
@@ -653,28 +663,8 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 			return
 		}
 		t.settings(k, term)
+		t.open.named = t.open.named || slices.ContainsFunc(k.Name, func(w string) bool { return !connective[strings.ToLower(w)] })
 	}
-}
-
-// waited reports whether a time is one that passed, by the words before it or behind:
-// waited 10 min, 5 minutes later.
-func waited(name []string, behind any) bool {
-	if n := len(name); n > 0 {
-		switch strings.ToLower(name[n-1]) {
-		case "waited", "waiting", "wait", "after", "within", "every", "took", "another", "lost":
-			return true
-		}
-		if strings.EqualFold(name[0], "waited") {
-			return true
-		}
-	}
-	if loose, ok := behind.(*lang.Loose); ok {
-		switch strings.ToLower(loose.Words[0]) {
-		case "later", "after", "before", "ago", "earlier", "wait", "apart", "between":
-			return true
-		}
-	}
-	return false
 }
 
 // inDeveloper reports whether a second time is how long a sheet is developed: in a
@@ -840,7 +830,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 // has reports whether the line has all settings already that an exposure names.
 func (t *reader) has(k *lang.Exposure) bool {
 	for i := range k.Parts {
-		if k.Parts[i].Aperture != nil && t.gotAv.File == nil || k.Parts[i].Time != nil && t.gotTime.File == nil {
+		if k.Parts[i].Aperture != nil && t.gotAv.File == nil || k.Parts[i].Time != nil && t.gotTime.File == nil && len(t.open.stretches) == 0 {
 			return false
 		}
 	}
@@ -850,11 +840,12 @@ func (t *reader) has(k *lang.Exposure) bool {
 // another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
 // written with a blank.
 func (t *reader) another(what string, first source.Span, second *lang.Term) {
-	if t.sheet.unclear != "" {
+	if t.sheet.unclear != "" || t.open.coveredFor != "" {
 		return // one slip, one finding
 	}
-	t.sheet.unclear = "which of the two " + what + " stands"
+	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" stands")
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
+	t.sheet.slip = len(t.found)
 	mark, part, blank := cutLast(first.Text())
 	switch {
 	case blank && what == "times" && isPart(part) && strings.HasPrefix(strings.ToLower(mark), "f"):

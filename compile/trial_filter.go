@@ -77,7 +77,7 @@ func whenOf(sheets []*sheet) []float64 {
 		if !ok {
 			break
 		}
-		all = append(all, float64(minutes)/60)
+		all = append(all, minutes/60)
 	}
 	if len(all) == len(sheets) && slices.Max(all) > slices.Min(all) {
 		return all

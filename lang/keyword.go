@@ -53,7 +53,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
 	}
 	exposed := onSheet | onMeter
@@ -62,7 +62,7 @@ func init() {
 		"metered": {exposed, (*scanner).metered}, "meter": {onSheet, (*scanner).metered}, "reads": {exposed, cue("metered")},
 		"read": {exposed, cue("metered")}, "reading": {exposed, cue("metered")}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
-		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("gave")}, "from": {onSheet, (*scanner).fromTo},
+		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("gave")},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},
@@ -144,23 +144,6 @@ func cue(word string) func(*scanner, int) bool {
 // state is a state of a sheet or holder.
 func state(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool { return s.emit(tState, word, end) }
-}
-
-// fromTo is the hours between which the shutter was open: from 22:10 to 23:25.
-func (s *scanner) fromTo(end int) bool {
-	first, from := clockAt(s.low, skip(s.low, end))
-	if len(from) != len("22:10") || s.last() == tCue {
-		return false
-	}
-	next := skip(s.low, first)
-	for _, sign := range [...]string{"to ", "until ", "till ", "-"} {
-		if rest, ok := strings.CutPrefix(s.low[next:], sign); ok {
-			if last, to := clockAt(s.low, skip(s.low, len(s.low)-len(rest))); len(to) == len("22:10") {
-				return s.emit(tClock, from+"-"+to, last)
-			}
-		}
-	}
-	return s.emit(tClock, from, first)
 }
 
 // clockAt is a time of day at i: 22:10.
@@ -271,6 +254,8 @@ func choose(word string) func(*scanner, int) bool {
 		stop := start
 		if name := s.names.longest(s.low[start:]); name > 0 && s.names.Names[s.low[start:start+name]] == Word(word) {
 			stop = start + name
+		} else if s.timeAt(start) { // dark cloth over lens 3m30
+			return false
 		} else {
 			for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
 				stop++
@@ -286,6 +271,15 @@ func choose(word string) func(*scanner, int) bool {
 		}
 		return stop > start && s.emit(tChoose, word+" "+s.src[start:stop], stop)
 	}
+}
+
+// timeAt reports whether a time stands at i.
+func (s *scanner) timeAt(i int) bool {
+	if !isDigit(at(s.low, i)) {
+		return false
+	}
+	rest := scanner{src: s.src, low: s.low, pos: i, begin: i, field: s.field, names: s.names}
+	return rest.one() && rest.last() == tTime
 }
 
 // title is everything up to the comma.

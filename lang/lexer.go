@@ -339,6 +339,9 @@ func (s *scanner) dash() bool {
 		if last := s.last(); s.field&onLens != 0 && (last == tAperture || last == tTime) && (isDigit(at(rest, 0)) || at(rest, 0) == 'f') {
 			return s.emit(tDash, "-", s.pos+2) // f8 – f45, as phones set it
 		}
+		if s.takesOff(s.pos + 2) {
+			return s.emit(tWord, "-", s.pos+2)
+		}
 		return s.emit(tRemark, "--", len(strings.TrimRight(s.src, " \t")))
 	case s.field&onLens != 0:
 		return s.emit(tDash, "-", s.pos+1)
@@ -348,6 +351,28 @@ func (s *scanner) dash() bool {
 		}
 	}
 	return false
+}
+
+// takesOff reports whether a dash at whose end i is stands between two times, of which
+// the second is taken off the first: 15m – 3m.
+func (s *scanner) takesOff(i int) bool {
+	if last := s.last(); s.field&onSheet == 0 || last != tTime && last != tAperture && last != tClock || s.count(tTime, tClock) == 0 {
+		return false
+	}
+	next := skip(s.low, i)
+	if !isDigit(at(s.low, next)) {
+		return false
+	}
+	end, _ := spoken(s.low, next)
+	if !s.unitOfTime(end) {
+		return false
+	}
+	rest := scanner{src: s.src, low: s.low, pos: next, begin: next, field: s.field, names: s.names}
+	if !rest.one() || rest.last() != tTime {
+		return false
+	}
+	behind := skip(s.low, rest.pos)
+	return s.settingFollows(rest.pos) || at(s.low, behind) == '(' || unit(s.low, behind, "for") > behind
 }
 
 // regrets are the words with which people take back what they have just written.

@@ -27,7 +27,7 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).lux, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
+	(*scanner).lux, (*scanner).twoHours, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).inDegrees, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
@@ -43,8 +43,11 @@ func (s *scanner) signed() bool {
 	if c == '-' && s.field&onDensity != 0 && boundary(s.low, end) {
 		return s.emit(tD, "-"+value, end)
 	}
-	if c == '+' && last == tTime && unit(s.low, end, secondUnits...) != end {
-		return s.emit(tPlus, "+", s.pos+1)
+	if last == tTime && s.field&(onSheet|onMeter) != 0 && s.unitOfTime(end) {
+		if c == '+' {
+			return s.emit(tPlus, "+", s.pos+1)
+		}
+		return s.emit(tWord, "-", s.pos+1) // 15m-3m
 	}
 	sign := ""
 	if c == '-' {
@@ -52,6 +55,12 @@ func (s *scanner) signed() bool {
 	}
 	end = unit(s.low, end, "stops", "stop")
 	return boundary(s.low, end) && s.emit(tStops, sign+value, end)
+}
+
+// unitOfTime reports whether the unit of a time stands behind a number.
+func (s *scanner) unitOfTime(end int) bool {
+	return unit(s.low, end, secondUnits...) != end || unit(s.low, end, minuteUnits...) != end || unit(s.low, end, hourUnits...) != end ||
+		digits(s.low, end+1) > end+1 && (at(s.low, end) == 'm' || at(s.low, end) == 'h') // 1m15
 }
 
 // lux is an exposure in lux seconds, behind the clear part of a wedge: 0.42 lux s.
@@ -192,8 +201,8 @@ func (s *scanner) hours() bool {
 		return false
 	}
 	end, value := mixed(s.low, s.pos)
-	behind := unit(s.low, end, "hours", "hour", "hrs", "hr", "h")
-	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind))) {
+	behind := unit(s.low, end, hourUnits...)
+	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
 		return false
 	}
 	total := 3600 * number(value)
@@ -203,7 +212,7 @@ func (s *scanner) hours() bool {
 			return s.emit(tTime, trimFloat(total+60*number(more)), minutes)
 		}
 	}
-	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind)
+	return (boundary(s.low, behind) || at(s.low, behind) == '+') && s.emit(tTime, trimFloat(total), behind)
 }
 
 // minutes is 1m30s, 2 min, 1 min 30 s, 1m30.
@@ -238,6 +247,8 @@ func (s *scanner) minutes() bool {
 	}
 	return s.emit(tTime, trimFloat(total), behind)
 }
+
+var hourUnits = []string{"hours", "hour", "hrs", "hr", "h"}
 
 var minuteUnits = []string{"minutes", "minute", "mins", "min", "m"}
 

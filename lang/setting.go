@@ -316,8 +316,14 @@ func (s *scanner) at(end int) bool {
 			return s.emit(tMeterEI, value, stop)
 		}
 	}
-	if colon := digits(s.low, next); at(s.low, colon) == ':' && digits(s.low, colon+1) == colon+3 {
-		return s.emit(tClock, s.low[next:colon+3], colon+3)
+	if h, ok := hourAt(s.low, next); ok && !h.bare {
+		if last, ok := s.closing(h.end, false); ok && s.field&onSheet != 0 {
+			return s.emit(tClock, stretch(h, last), last.end)
+		}
+		if end, typed := clockAt(s.low, next); end == h.end {
+			return s.emit(tClock, typed, end)
+		}
+		return s.emit(tClock, clock(h.seconds), h.end)
 	}
 	if c := at(s.low, next); isDigit(c) || c == 'f' && (at(s.low, next+1) == '/' || isDigit(at(s.low, skip(s.low, next+1)))) {
 		return s.emit(tAt, "at", end)

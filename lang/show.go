@@ -57,6 +57,24 @@ func (t *Term) String() string {
 	return text
 }
 
+// clockText is what the hours of a line were read as, typed so that they are read again.
+func clockText(hours string) string {
+	text, unsure := strings.CutSuffix(hours, "?")
+	from, to, stretch := strings.Cut(text, "-")
+	switch {
+	case stretch && to == "":
+		text = "open " + from
+	case stretch && from == "":
+		text = "closed " + to
+	default:
+		text = "at " + text
+	}
+	if unsure {
+		text += ", not for sure"
+	}
+	return text
+}
+
 // kindText names a term in the words of the notation's manual.
 func kindText(kind any) string {
 	switch k := kind.(type) {
@@ -91,7 +109,7 @@ func kindText(kind any) string {
 	case *Negative:
 		return "negative " + k.Number
 	case *Clock:
-		return "at " + k.Time
+		return clockText(k.Time)
 	case *Date:
 		return "date " + k.ISO + k.Text
 	case *Remark:

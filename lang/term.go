@@ -232,7 +232,9 @@ type Negative struct {
 	Number string `parser:"@Negative"`
 }
 
-// Clock is a time of day.
+// Clock is a time of day, 22:10, or the hours at which the shutter was opened and closed,
+// 22:10-23:25, of which one may stand alone: "22:10-", "-23:25". Behind a question mark it
+// is not sure that hours are meant, or which.
 type Clock struct {
 	Time string `parser:"@Clock"`
 }

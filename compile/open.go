@@ -1,0 +1,343 @@
+package compile
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// How long the shutter was open, as a sheet's line tells it: a time, or the hours of a
+// clock, less the time for which the lens was covered. Times that passed beside the
+// exposure (waited 10 min, torch 20s) are told from it by the words around them.
+
+// opening is what a line says of how long the shutter was open, besides a plain time.
+type opening struct {
+	stretches  []lang.Seconds // between hours of the clock
+	at         source.Span    // of the first hours
+	unsure     string         // what is not sure of the hours
+	from, to   string         // hours that stand alone, as yet
+	covered    float64        // seconds for which the lens was covered
+	coveredFor string         // words that say that it was covered and not surely for how long
+	beside     string         // a time that passed beside the exposure
+	named      bool           // the time that counts stands behind words of the writer's own
+	told       *lang.Term     // words that were read with the time before them
+}
+
+// role is what a time is by the words beside it.
+type role int8
+
+const (
+	given   role = iota // nothing speaks against it
+	perhaps             // it passed beside the exposure, if the line has another time
+	waited              // it passed while nothing was exposed
+	lit                 // it is that of a lamp, or of the sky
+	covered             // the lens was covered for it
+	uncover             // the lens was covered, and the time does not say how long
+)
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	waits      = setOf("waited waiting wait waits")
+	lamps      = setOf("torch torches torchlight flashlight headtorch headlamp lamp lantern flash strobe hidden")
+	sky        = setOf("cloud clouds moon dew mist fog rain wind gust gusts car cars train plane planes lorry boat headlights clouded")
+	beforeTime = setOf("after within every took another lost from until till since")
+	agone      = setOf("later ago earlier")
+	behindTime = setOf("after before wait apart between in on into")
+	deducts    = setOf("minus less - – — − --")
+	coverings  = setOf("covered covering capped blocked masked shielded paused pause interrupted interruption closed shut")
+	notLasting = setOf("from until till to after at between since before")
+	repeated   = setOf("every each per times twice")
+
+	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:capped|covered|closed|shut|blocked|masked|shielded)\b` +
+		`|\b(?:capped|covered|blocked|masked|closed|shut|shielded|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
+		`|\b(?:hat|cap|cloth|card|cardboard|hand|hands|glove|coat|jacket|scarf|darkslide|slide|book)\b[^.;]{0,12}\b(?:over|across|before|on|in front of) (?:the |my )?(?:lens|shutter)\b` +
+		`|\b(?:lens )?(?:cap|hat) on\b`)
+)
+
+// coversLens reports whether words, in lower case, say that the lens was covered; all that
+// do have one of a few words, which are quicker to look for.
+func coversLens(words string) bool {
+	return slices.ContainsFunc([]string{"lens", "shutter", "cap", "hat"}, func(word string) bool { return strings.Contains(words, word) }) &&
+		lensCovered().MatchString(words)
+}
+
+// roleOf is what a time is by the words before it and those behind, up to the commas.
+func roleOf(before []string, behind string) role {
+	low := make([]string, len(before))
+	for i, word := range before {
+		low[i] = strings.ToLower(strings.Trim(word, ".:"))
+	}
+	after := strings.Fields(strings.ToLower(behind))
+	last, next := "", ""
+	if len(low) > 0 {
+		last = low[len(low)-1]
+	}
+	if len(after) > 0 {
+		next = strings.Trim(after[0], ".")
+	}
+	any := func(words []string, of map[string]bool) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return of[w] })
+	}
+	switch {
+	case deducts[last], any(low, coverings), coverings[next], coversLens(strings.Join(low, " ")), coversLens(strings.ToLower(behind)):
+		if notLasting[last] || any(after, repeated) || any(low, repeated) {
+			return uncover
+		}
+		return covered
+	case any(low, waits), agone[next]:
+		return waited
+	case any(low, lamps), lamps[next]:
+		return lit
+	case any(low, sky), beforeTime[last], behindTime[next], any(after, sky):
+		return perhaps
+	}
+	return given
+}
+
+// passes reports whether words speak of a time that passed beside the exposure.
+func passes(words []string) bool {
+	return slices.ContainsFunc(words, func(word string) bool {
+		word = strings.ToLower(strings.Trim(word, ".,"))
+		return waits[word] || agone[word] || lamps[word] || sky[word] || beforeTime[word] || behindTime[word]
+	})
+}
+
+// besides takes a time that is not the exposure's, by the words around it.
+func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) bool {
+	if len(k.Parts) != 1 || k.Parts[0].Time == nil {
+		return false
+	}
+	behind, words := "", (*lang.Term)(nil)
+	if loose, ok := after(all, i).(*lang.Loose); ok {
+		behind, words = strings.Join(loose.Words, " "), all[i+1]
+	}
+	name := k.Name
+	if loose, ok := before(all, i).(*lang.Loose); ok && len(name) == 0 {
+		name = loose.Words // lens capped about 3 min
+	}
+	how := roleOf(name, behind)
+	switch how {
+	case given:
+		return false
+	case perhaps:
+		if !t.otherTime(all, i) {
+			return false
+		}
+	case lit:
+		t.open.beside = term.Span.Text()
+		if unmeasured(strings.ToLower(strings.Join(name, " ") + " " + behind)) {
+			t.sheet.unlit = strings.ToLower(strings.Join(name, " "))
+		}
+	case covered:
+		each, ok := exposures(*k.Parts[0].Time)
+		if !ok {
+			t.open.coveredFor = term.Span.Text()
+		}
+		for _, seconds := range each {
+			t.open.covered += seconds
+		}
+		t.open.told = words
+	case uncover:
+		t.open.coveredFor, t.open.told = term.Span.Text(), words
+	}
+	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–—− "))
+	return true
+}
+
+// otherTime reports whether a line has another time than that of one of its terms.
+func (t *reader) otherTime(all []*lang.Term, i int) bool {
+	if t.gotTime.File != nil || len(t.open.stretches) > 0 {
+		return true
+	}
+	for n, term := range all {
+		switch k := term.Kind.(type) {
+		case *lang.Exposure:
+			if n != i && slices.ContainsFunc(k.Parts, func(p lang.Setting) bool { return p.Time != nil }) {
+				return true
+			}
+		case *lang.Clock:
+			if strings.Contains(k.Time, "-") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// hours takes hours of the clock: when a sheet was exposed, and how long.
+func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) {
+	text, unsure := strings.CutSuffix(k.Time, "?")
+	from, to, stretch := strings.Cut(text, "-")
+	if !stretch {
+		t.sheet.clock = from
+		return
+	}
+	how := given
+	if loose, ok := before(all, i).(*lang.Loose); ok {
+		how = roleOf(loose.Words, "")
+	}
+	seconds := 0.
+	switch {
+	case unsure:
+		t.open.unsure = "whether " + quote(term.Span.Text()) + " is hours of the clock, or minutes and seconds"
+		if seconds := openFor(from, to); seconds == 0 || seconds >= 12*60*60 {
+			t.open.unsure = "the halves of the day (am, pm) of " + quote(term.Span.Text())
+		}
+		return
+	case from != "" && to != "":
+		seconds = openFor(from, to)
+	case from != "":
+		t.open.from = from
+	case t.open.from != "":
+		seconds = openFor(t.open.from, to)
+		from, t.open.from = t.open.from, ""
+	default:
+		t.open.to = to
+	}
+	switch {
+	case how == covered || how == uncover:
+		t.open.covered, t.open.told = t.open.covered+seconds, all[i-1]
+		if seconds == 0 {
+			t.open.coveredFor = term.Span.Text()
+		}
+	case how != given && (how != perhaps || t.otherTime(all[:i], -1)):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+	case seconds > 0:
+		t.open.stretches = append(t.open.stretches, lang.Seconds{Num: seconds, Den: 1})
+		t.open.at = t.open.at.Cover(term.Span)
+	}
+	if t.sheet.clock == "" && how == given {
+		t.sheet.clock = from
+	}
+}
+
+// shutterOpen settles how long the shutter was open, once the line is read.
+func (t *reader) shutterOpen() {
+	sh, o := t.sheet, &t.open
+	written := t.gotTime.File != nil || sh.time.known && !sh.time.copied && !t.amending
+	switch {
+	case written:
+		if o.named && len(o.stretches) > 0 {
+			sh.leaveOpen("time", "which of the two times stands, "+t.gotTime.Text()+" or "+o.at.Text())
+		}
+	case o.unsure != "":
+		sh.leaveOpen("time", o.unsure)
+	case len(o.stretches) > 0:
+		sh.time = set(lang.Time{Parts: o.stretches}, o.at, false)
+	case sh.time.known:
+	case o.from != "":
+		sh.leaveOpen("time", "when the shutter was closed, that was opened at "+o.from)
+	case o.to != "":
+		sh.leaveOpen("time", "when the shutter was opened, that was closed at "+o.to)
+	case o.beside != "":
+		sh.leaveOpen("time", "the time, and whether it is that of "+quote(o.beside))
+	}
+	switch {
+	case o.coveredFor != "":
+		if each, ok := exposures(sh.time.v); o.covered > 0 || !ok || each[0] >= 1 {
+			sh.leaveOpen("time", "how long the lens was covered: "+quote(o.coveredFor))
+		}
+	case o.covered > 0:
+		t.takeCovered()
+	}
+}
+
+// takeCovered takes the time for which the lens was covered off the time given.
+func (t *reader) takeCovered() {
+	sh := t.sheet
+	each, ok := exposures(sh.time.v)
+	left := -t.open.covered
+	for _, seconds := range each {
+		left += seconds
+	}
+	if !ok || !sh.time.known || left <= 0 {
+		sh.leaveOpen("time", "the time of which "+exposure.FormatTime(t.open.covered)+" is taken off")
+		return
+	}
+	sh.time.v = lang.Time{Bulb: sh.time.v.Bulb, Parts: []lang.Seconds{{Num: left, Den: 1}}}
+	sh.covered = "" // it is reckoned with
+}
+
+// leaveOpen makes a sheet unclear until an amendment says what was set: "time" or
+// "aperture".
+func (sh *sheet) leaveOpen(what, needs string) {
+	if sh.unclear == "" {
+		sh.unclear, sh.unclearOf = needs, what
+	}
+}
+
+// openFor is the seconds from one hour of the clock to another, over midnight where need
+// be.
+func openFor(from, to string) float64 {
+	const day = 24 * 60
+	first, _ := minutesOf(from)
+	last, _ := minutesOf(to)
+	return math.Mod(last-first+day, day) * 60
+}
+
+// minutesOf is a time of day in minutes from midnight: 14:30, 14:30:20.
+func minutesOf(clock string) (minutes float64, ok bool) {
+	hour, rest, ok := strings.Cut(clock, ":")
+	minute, second, _ := strings.Cut(rest, ":")
+	h, bad := strconv.Atoi(hour)
+	m, worse := strconv.Atoi(minute)
+	s, _ := strconv.Atoi(second)
+	return float64(60*h+m) + float64(s)/60, ok && bad == nil && worse == nil
+}
+
+// timeLost is the words of a line that speak of a time and were not read as one.
+func timeLost(st *lang.Statement) string {
+	for i := range st.Terms {
+		if st.Terms[i].Struck {
+			continue
+		}
+		var words []string
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Loose:
+			words = k.Words
+		case *lang.Exposure:
+			words = k.Name
+		}
+		for n, w := range words {
+			switch strings.ToLower(strings.Trim(w, ".,;")) {
+			case "second":
+				if n == 0 || !partOfTime[strings.ToLower(words[n-1])] {
+					continue // the second larch
+				}
+			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min", "hour", "hours", "hrs":
+			default:
+				continue
+			}
+			if passes(words) {
+				return ""
+			}
+			return strings.Join(words[max(0, n-2):n+1], " ")
+		}
+	}
+	return ""
+}
+
+// partOfTime are the words before "second" that make it one of time.
+var partOfTime = setOf("a half quarter third one few some")
+
+// mended takes back what a line left open of a setting that an amendment gives, and the
+// finding about it becomes a note.
+func (t *reader) mended(of, needs string) {
+	sh := t.sheet
+	gave := of == "time" && (t.gotTime.File != nil || len(t.open.stretches) > 0) || of == "aperture" && t.gotAv.File != nil
+	switch {
+	case !gave && sh.unclear == "":
+		sh.unclear, sh.unclearOf = needs, of
+	case gave && sh.slip > 0 && sh.slip <= len(t.found) && slices.Contains(t.found[sh.slip-1].sheets, sh):
+		f := &t.found[sh.slip-1]
+		f.Severity, f.Fix = diag.Note, nil
+		f.note("amended, and checked as it was amended", t.st.Body)
+		sh.slip = 0
+	}
+}

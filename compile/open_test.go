@@ -1,0 +1,94 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/lang/diag"
+)
+
+// nightKit is a film and a reading by which 12 minutes at f/8 are right: 1 s at f/2.8 and
+// ISO 6400 is 1 s × 2³ × 6400/320 = 160 s at f/8 and EI 320 (ISO 2720:1974, exposure
+// equation), and by the film's rule 160^1.3 = 733 s, 12 min 13 s.
+const nightKit = "film tarn: ISO 400, EI 320, pan, reciprocity t^1.3\nfilm: tarn\nmeter: 1s f2.8 at ISO 6400\n"
+
+// Each line says by its own words that the shutter was open for 12 minutes, by what elapsed
+// between two hours of the clock (ISO 8601, over midnight where need be) or less the time
+// for which the lens was covered. Read with any other figure of theirs the sheet would be off.
+func TestHowLongTheShutterWasOpen(t *testing.T) {
+	for line := range strings.Lines(`from 23:58 to 0:10
+from 0:40 to 0:52
+from 9:40pm to 9:52pm
+from 9:40 to 9:52pm
+from 11:50pm to 12:02am
+from 2340h to 2352h
+from 2358h to 0010h
+23h55 to 00h07
+from 2355 to 0007
+between 23:55 and 00:07
+open 23:55, closed 00:07
+opened 23:22 closed 23:34
+23:55 – 00:07
+23:55–00:07
+23:55 - 00:07
+at 23:55-00:07
+from 23:55:30 to 00:07:30
+from 23:48 to midnight
+from 23:55 to midnight and from 00:03 to 00:10
+from 23:55? to 00:07
+from 00:35 to 01:00, minus 13 min for cars
+from 00:35 to 01:00, less 13 min (cars)
+25m - 13m
+25m – 13m
+25m-13m
+25 min less 13 min
+25m, hat over lens for 13m
+25m30, dark cloth over lens 13m30
+25m, 13m covered
+25m, lens capped 13 min
+from 00:35 to 01:00, covered from 00:40 to 00:53
+from 23:55 to 00:07, torch 20s from the left
+12m, torch 20s
+torch 20s, 12m
+12m, clouds from 2 min
+12m, moon hidden 3 min
+12m, dew from 8m on
+12m, waited 40 min
+5m+4m+3m
+`) {
+		line = strings.TrimSpace(line)
+		season, list := compileText(nightKit + "1A: 2s f8 -- only to try\n2B: f8, " + line + "\n")
+		if sh := season.Sheets[1]; sh.State != "right" || len(list) > 1 || list[0].Code != "exposure-off" {
+			t.Errorf("%s: %s, %v %v", line, sh.State, sh.Needs, list)
+		}
+	}
+}
+
+// What cannot be read for sure of how long a shutter was open is no time of the sheet
+// before, and no figure that may be another: the sheet is unchecked and says what is missing.
+func TestUnsureHoursAreUnchecked(t *testing.T) {
+	for _, c := range [][2]string{
+		{"from 23:55", "closed"}, {"closed 00:07", "opened"}, {"0:40 - 0:52", "minutes and seconds"},
+		{"from 11:55 to 0:07", "am, pm"}, {"from 23:55 to 23:55", "am, pm"}, {"torch 20s", "torch"},
+		{"40m, hat over lens now and then", "covered"}, {"40m -- hat over the lens for cars", "covered"},
+		{"40m, hat over lens from 2m to 5m", "covered"}, {"3m - 12m", "taken off"}, {"a few minutes", "minutes"}, {"most of an hour", "hour"},
+	} {
+		season, _ := compileText(nightKit + "1A: 12m f8\n2B: f8, " + c[0] + "\n")
+		if sh := season.Sheets[1]; sh.State != "unchecked" || len(sh.Needs) != 1 || !strings.Contains(sh.Needs[0], c[1]) {
+			t.Errorf("%s: %s, %q", c[0], sh.State, sh.Needs)
+		}
+	}
+}
+
+// An amendment settles what the sheet's own line left open, and the slip is no error any more.
+func TestAmendmentsSettleTheTime(t *testing.T) {
+	for _, c := range [][2]string{
+		{"25m 12m f8", "12m not 25m"}, {"12m 25m f8", "12m not 25m"}, {"f8, 25m, 24m", "from 23:20 to 23:32"}, {"f8, open 23:20", "from 23:20 to 23:32"}, {"f8 a few minutes", "12m"},
+		{"12m f8, f16", "f8 not f16"}, {"f8 25m", "minus 13 min"},
+	} {
+		season, list := compileText(nightKit + "1A: " + c[0] + "\namend 1A: " + c[1] + "\n")
+		if sh := season.Sheets[0]; sh.State != "right" || list.Count(diag.Error)+list.Count(diag.Warning) > 0 {
+			t.Errorf("%s, %s: %s, %v %v", c[0], c[1], sh.State, sh.Needs, list)
+		}
+	}
+}

@@ -1,0 +1,196 @@
+package lang
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Hours of the clock, and how long a shutter was open between two of them: from 22:10 to
+// 23:25, open 23:55, closed 00:07, 9:40pm to 9:52pm, 23h55 – 00h07.
+
+const day = 24 * 60 * 60 // seconds
+
+// hour is a time of day as it was typed.
+type hour struct {
+	end     int  // in the line
+	seconds int  // from midnight
+	half    bool // it says which half of the day
+	short   bool // of one figure with minutes, and so like a time: 2:30
+	bare    bool // without a sign of its own, an hour only beside another: 2355, 23.55
+}
+
+// hourAt reads a time of day: 22:10, 0:10, 9:40pm, 9pm, 2340h, 23h55, midnight.
+func hourAt(s string, i int) (h hour, ok bool) {
+	for _, named := range [...]struct {
+		word    string
+		seconds int
+	}{{"midnight", 0}, {"noon", day / 2}, {"midday", day / 2}} {
+		if strings.HasPrefix(s[i:], named.word) && boundary(s, i+len(named.word)) {
+			return hour{end: i + len(named.word), seconds: named.seconds, half: true}, true
+		}
+	}
+	end := digits(s, i)
+	n, sign := end-i, at(s, end)
+	first, minutes, seconds := s[i:end], "0", "0"
+	signed := false
+	switch {
+	case n == 4:
+		first, minutes = s[i:i+2], s[i+2:end]
+	case n == 0 || n > 2:
+		return hour{}, false
+	case (sign == ':' || sign == '.' || sign == 'h') && digits(s, end+1) == end+3:
+		minutes, h.short, signed = s[end+1:end+3], n == 1, sign != '.'
+		if end += 3; sign == ':' && at(s, end) == ':' && digits(s, end+1) == end+3 {
+			seconds, h.short = s[end+1:end+3], false
+			end += 3
+		}
+	default:
+		h.short = true
+	}
+	if behind := unit(s, end, "hours", "hrs", "hr", "h"); behind > end {
+		end, signed = behind, n != 1 || signed
+	}
+	hours := int(number(first))
+	if behind := unit(s, end, "a.m.", "a.m", "am", "p.m.", "p.m", "pm"); behind > end {
+		if late := at(s, skip(s, end)) == 'p'; hours <= 12 {
+			hours %= 12
+			if late {
+				hours += 12
+			}
+		}
+		end, h.half, h.short, signed = behind, true, false, true
+	}
+	h.end, h.bare = end, !signed
+	h.seconds = 3600*hours + 60*int(number(minutes)) + int(number(seconds))
+	if h.bare && n != 4 && sign != '.' || hours > 23 || number(minutes) > 59 || number(seconds) > 59 || !boundary(s, end) {
+		return hour{}, false
+	}
+	return h, true
+}
+
+// clock writes a time of day: 22:10, 22:10:30.
+func clock(seconds int) string {
+	text := fmt.Sprintf("%02d:%02d", seconds/3600, seconds/60%60)
+	if seconds%60 != 0 {
+		text += fmt.Sprintf(":%02d", seconds%60)
+	}
+	return text
+}
+
+// stretch is the hours from one to another, over midnight where need be. Where only one
+// says the half of the day, the other is the nearest to it. The text ends in a question mark
+// where it is not sure what is meant: nobody holds a shutter open for half a day or for no
+// time, and who writes so may have the hours of a clock with twelve.
+func stretch(from, to hour) string {
+	open := ((to.seconds-from.seconds)%day + day) % day
+	if open >= day/2 && from.half != to.half {
+		if from.half {
+			to.seconds = (to.seconds + day/2) % day
+		} else {
+			from.seconds = (from.seconds + day/2) % day
+		}
+		open -= day / 2
+	}
+	text := clock(from.seconds) + "-" + clock(to.seconds)
+	if open == 0 || open >= day/2 {
+		text += "?"
+	}
+	return text
+}
+
+// opens and closes are the words before the hours at which a shutter was opened and
+// closed. "To" and a dash close only what an hour stands right before.
+var (
+	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true}
+	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "shut": true}
+)
+
+// shutterHours is a word and the hour behind it, and the hour that closes what it opens.
+func (s *scanner) shutterHours() bool {
+	end := letterRun(s.low, s.pos)
+	word := s.low[s.pos:end]
+	if s.field&onSheet == 0 || !opens[word] && !closes[word] || word == "from" && s.last() == tCue {
+		return false
+	}
+	first, ok := s.hourBehind(end)
+	switch {
+	case !ok:
+		return false
+	case closes[word]:
+		return !first.bare && (word != "to" || s.opened()) && s.emit(tClock, "-"+clock(first.seconds), first.end)
+	}
+	if last, ok := s.closing(first.end, word == "between"); ok {
+		return s.emit(tClock, stretch(first, last), last.end)
+	}
+	return !first.bare && s.emit(tClock, clock(first.seconds)+"-", first.end)
+}
+
+// opened reports whether the hour at which the shutter was opened stands before.
+func (s *scanner) opened() bool {
+	for _, t := range s.tokens {
+		if t.Type == tClock && strings.HasSuffix(t.Value, "-") {
+			return true
+		}
+	}
+	return false
+}
+
+// hourBehind is the hour at i, "at" before it or not.
+func (s *scanner) hourBehind(i int) (h hour, ok bool) {
+	next := skip(s.low, i)
+	if behind := unit(s.low, next, "at"); behind > next {
+		next = skip(s.low, behind)
+	}
+	return hourAt(s.low, next)
+}
+
+// closing is the hour that follows another behind a word or a dash.
+func (s *scanner) closing(i int, and bool) (h hour, ok bool) {
+	next := skip(s.low, i)
+	dash := next
+	if c := at(s.low, next); c == ',' || c == ';' {
+		next = skip(s.low, next+1)
+	} else {
+		for at(s.low, dash) == '-' && dash < next+2 {
+			dash++
+		}
+	}
+	if dash > next {
+		return hourAt(s.low, skip(s.low, dash))
+	}
+	end := letterRun(s.low, next)
+	if word := s.low[next:end]; !closes[word] && !(and && word == "and") {
+		return hour{}, false
+	}
+	return s.hourBehind(end)
+}
+
+// twoHours is two hours in a row, between which the shutter was open: 23:55 – 00:07.
+// Where they could be minutes and seconds as well, it is not sure what they are.
+func (s *scanner) twoHours() bool {
+	if s.field&onSheet == 0 || s.behindWord("from") { // corrected from 1:30 to 4:00
+		return false
+	}
+	first, ok := hourAt(s.low, s.pos)
+	if !ok || first.bare {
+		return false
+	}
+	last, ok := s.closing(first.end, false)
+	if !ok || last.bare {
+		return false
+	}
+	text := stretch(first, last)
+	if first.short || last.short {
+		if !s.settingFollows(last.end) {
+			return false // 2:30 -- 3:00 would have been better
+		}
+		text = strings.TrimSuffix(text, "?") + "?"
+	}
+	return s.emit(tClock, text, last.end)
+}
+
+// behindWord reports whether the token before is a word that was left as such.
+func (s *scanner) behindWord(word string) bool {
+	last := len(s.tokens) - 1
+	return s.last() == tWord && s.low[s.tokens[last].Pos.Offset:s.ends[last]] == word
+}

@@ -100,7 +100,7 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 		reading := false
 		return slices.ContainsFunc(terms, func(t lang.Term) bool {
 			if cue, ok := t.Kind.(*lang.Cue); ok {
-				reading = cue.Word != "gave"
+				reading = cue.Word != "gave" && cue.Word != "corrected"
 			}
 			k, ok := t.Kind.(*lang.Exposure)
 			return ok && k.EV == nil && k.Zone == nil && !t.Struck && !reading

@@ -110,7 +110,12 @@ func (s *season) exposureOff(run []*sheet, shared []slip.Cause) {
 	if len(causes) == 0 {
 		f.note("no single slip explains this")
 	}
-	if choices := s.choices(sh); len(run) == 1 && len(choices) > 0 {
+	choices := s.choices(sh)
+	switch beyond := beyondTable(sh); {
+	case len(run) > 1:
+	case beyond && (len(choices) == 0 || math.Abs(choices[0].Left) > kitOf(sh).tolerance.over+margin):
+		f.note("right: at this aperture it lies beyond the last entry of the reciprocity table")
+	case len(choices) > 0:
 		c := choices[0]
 		f.note(fmt.Sprintf("right: %s %s (%s%s)", c.Time, c.Aperture, c.Kind, leftText(c.Left)))
 	}
@@ -119,6 +124,13 @@ func (s *season) exposureOff(run []*sheet, shared []slip.Cause) {
 			f.note(offer)
 		}
 	}
+}
+
+// beyondTable reports whether a film's table ends before the time that a sheet's aperture asks
+// for.
+func beyondTable(sh *sheet) bool {
+	_, status := sh.sum.rule.Corrected(exposure.Seconds(sh.sum.asked, sh.sum.av))
+	return status == exposure.Beyond
 }
 
 func labels(run []*sheet) string {

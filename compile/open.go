@@ -104,7 +104,7 @@ func roleOf(before []string, behind string) role {
 func passes(words []string) bool {
 	return slices.ContainsFunc(words, func(word string) bool {
 		word = strings.ToLower(strings.Trim(word, ".,"))
-		return waits[word] || agone[word] || lamps[word] || sky[word] || beforeTime[word] || behindTime[word]
+		return waits[word] || agone[word] || lamps[word] || word == "before" || word == "after"
 	})
 }
 
@@ -304,6 +304,7 @@ func timeLost(st *lang.Statement) string {
 		case *lang.Exposure:
 			words = k.Name
 		}
+		words = strings.Fields(strings.Join(words, " ")) // a number in words is one of them with its unit
 		for n, w := range words {
 			switch strings.ToLower(strings.Trim(w, ".,;")) {
 			case "second":

@@ -55,6 +55,15 @@ torch 20s, 12m
 12m, dew from 8m on
 12m, waited 40 min
 5m+4m+3m
+12m, 4 cars
+12m, behind the 2 larches
+12m 4 cars passed
+from 23:55 to 00:07, 3 sheep
+160s corrected 12m13s
+160s, corrected 12m13s
+metered 1s f2.8 ISO 6400, gave 12m
+metered 1s f2.8 (ISO 6400), gave 12m
+twelve minutes
 `) {
 		line = strings.TrimSpace(line)
 		season, list := compileText(nightKit + "1A: 2s f8 -- only to try\n2B: f8, " + line + "\n")
@@ -72,6 +81,7 @@ func TestUnsureHoursAreUnchecked(t *testing.T) {
 		{"from 11:55 to 0:07", "am, pm"}, {"from 23:55 to 23:55", "am, pm"}, {"torch 20s", "torch"},
 		{"40m, hat over lens now and then", "covered"}, {"40m -- hat over the lens for cars", "covered"},
 		{"40m, hat over lens from 2m to 5m", "covered"}, {"3m - 12m", "taken off"}, {"a few minutes", "minutes"}, {"most of an hour", "hour"},
+		{"12m, ISO 6400", "index"},
 	} {
 		season, _ := compileText(nightKit + "1A: 12m f8\n2B: f8, " + c[0] + "\n")
 		if sh := season.Sheets[1]; sh.State != "unchecked" || len(sh.Needs) != 1 || !strings.Contains(sh.Needs[0], c[1]) {
@@ -91,4 +101,19 @@ func TestAmendmentsSettleTheTime(t *testing.T) {
 			t.Errorf("%s, %s: %s, %v %v", c[0], c[1], sh.State, sh.Needs, list)
 		}
 	}
+}
+
+// A table ends at its last entry: what lies beyond is not reckoned, and the settings that
+// are blamed are no answer. 60 s metered at f/5.6 asks for 240 s at f/11 (two stops), beyond
+// a table that ends at 100 s.
+func TestRightSettingsBeyondTheTable(t *testing.T) {
+	_, list := compileText("film tarn: ISO 400, reciprocity 10s=30s 100s=10m\nfilm: tarn\nlens 300: 300 mm, f11-f64\nlens: 300\nmeter: 60s f5.6\n1A: 10m f11\n")
+	for _, d := range list {
+		for _, note := range d.Notes {
+			if strings.Contains(note.Text, "beyond the last entry") {
+				return
+			}
+		}
+	}
+	t.Errorf("it is not said that the answer lies beyond the table: %v", list)
 }

@@ -203,13 +203,13 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.meterEI(float64(k.EI), term)
 		}
 	case *lang.ISO:
-		if !t.metering {
+		if !t.metering && !t.ofReading(all, i, true) {
 			t.stray(term)
 			return
 		}
 		t.meterEI(float64(k.Speed), term)
 	case *lang.FilmEI:
-		if t.metering {
+		if t.metering || t.ofReading(all, i, false) {
 			t.meterEI(float64(k.EI), term)
 			return
 		}
@@ -302,6 +302,16 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// ofReading reports whether an index is that of the reading before it: right behind it, or
+// for a speed that is not said to be the film's (apart) anywhere before what was given.
+func (t *reader) ofReading(all []*lang.Term, i int, apart bool) bool {
+	if k, ok := before(all, i).(*lang.Exposure); ok && (k.EV != nil || k.Zone != nil) {
+		return true
+	}
+	_, behind := before(all, i).(*lang.Exposure)
+	return t.ownReading && t.inReading && !t.gave && (apart || behind && t.readingDone() && t.gotAv.File == nil && t.gotTime.File == nil)
 }
 
 // besideFilter reports whether nothing but commas stands between a filter and
@@ -401,6 +411,7 @@ func (t *reader) stray(term *lang.Term) {
 		}
 		t.sheet.unclear = "what " + text + " is"
 	case *lang.ISO:
+		t.sheet.unclear = "whose index " + text + " is: the film's EI " + trim(float64(k.Speed)) + ", or the meter's at EI " + trim(float64(k.Speed))
 		f.note("the film's index is written EI " + trim(float64(k.Speed)) + ", the meter's at EI " + trim(float64(k.Speed)))
 	}
 }
@@ -545,7 +556,7 @@ func (t *reader) asMetered(term *lang.Term) {
 // cue opens a reading or ends it.
 func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 	switch k.Word {
-	case "gave":
+	case "gave", "corrected":
 		t.gave, t.inReading = true, false
 		return
 	case "metered":
@@ -740,19 +751,51 @@ func (t *reader) readingDone() bool {
 	return rd.areas[len(rd.areas)-1].complete()
 }
 
-// beforeArrow reports whether an arrow follows: what stands before it is the
+// beforeArrow reports whether an arrow, or "corrected", follows: what stands before it is the
 // time that the reading asked for, what stands behind it was given.
 func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
-	_, arrow := after(all, i).(*lang.Arrow)
-	return arrow
+	n := behindCommas(all, i)
+	if n == len(all) {
+		return false
+	}
+	switch k := all[n].Kind.(type) {
+	case *lang.Arrow:
+		return true
+	case *lang.Cue:
+		then := givenThen(all, i)
+		return k.Word == "corrected" && then != nil && slices.ContainsFunc(then.Parts, func(p lang.Setting) bool { return p.Time != nil })
+	}
+	return false
+}
+
+// behindCommas is where the term stands that follows the ith, commas aside.
+func behindCommas(all []*lang.Term, i int) int {
+	for i++; i < len(all); i++ {
+		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+			break
+		}
+	}
+	return i
+}
+
+// givenThen is what stands behind the arrow, or "corrected", that follows the ith term.
+func givenThen(all []*lang.Term, i int) *lang.Exposure {
+	for i = behindCommas(all, i); i < len(all); i = behindCommas(all, i) {
+		switch k := all[i].Kind.(type) {
+		case *lang.Exposure:
+			return k
+		case *lang.Arrow, *lang.Cue:
+		default:
+			return nil
+		}
+	}
+	return nil
 }
 
 // keepAperture keeps the aperture of "f22 8s -> 15s", which is given for both.
 func (t *reader) keepAperture(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
-	if i+2 < len(all) {
-		if then, ok := all[i+2].Kind.(*lang.Exposure); ok && len(then.Parts) != 1 {
-			return
-		}
+	if then := givenThen(all, i); then != nil && len(then.Parts) != 1 {
+		return
 	}
 	for n := range k.Parts {
 		if a := k.Parts[n].Aperture; a != nil && t.gotAv.File == nil {

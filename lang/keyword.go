@@ -62,7 +62,7 @@ func init() {
 		"metered": {exposed, (*scanner).metered}, "meter": {onSheet, (*scanner).metered}, "reads": {exposed, cue("metered")},
 		"read": {exposed, cue("metered")}, "reading": {exposed, cue("metered")}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
-		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("gave")},
+		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("corrected")},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},

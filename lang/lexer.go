@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -429,6 +430,10 @@ func (s *scanner) bracket() bool {
 		s.open = true
 		return s.emit(tOpen, "(", s.pos+1)
 	}
+	if closing >= 0 && s.indexOfReading(s.src[s.pos+1:end-1]) {
+		s.back = true
+		return s.emit(tComma, ",", s.pos+1)
+	}
 	if closing >= 0 {
 		if back := s.takesBack(s.pos + 1); back > 0 {
 			s.back = true
@@ -436,6 +441,17 @@ func (s *scanner) bracket() bool {
 		}
 	}
 	return s.emit(tRemark, "(", end)
+}
+
+// indexOfReading reports whether brackets behind a reading hold the index that it was taken
+// at and nothing else: metered 1s f2.8 (ISO 6400).
+func (s *scanner) indexOfReading(text string) bool {
+	if last := s.last(); last != tAperture && last != tTime && last != tEV && last != tZone || s.field&onMeter == 0 && s.count(tCue, tEV) == 0 {
+		return false
+	}
+	inner := scanFolded(text, s.field, s.names)
+	kind := inner.kind(0)
+	return len(inner.tokens) == 1 && (kind == tISO || kind == tEI || kind == tMeterEI)
 }
 
 // amounts reports whether a text is one or more amounts of a filter and
@@ -505,12 +521,16 @@ func (s *scanner) settle() {
 			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
+		case tNumber:
+			if s.counts(i) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
+			}
 		case tTime:
 			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && len(clock) == 5 && clock >= "13" && end == s.ends[i] && after == tComma && times > 1 {
 				t.Type, t.Value = tClock, clock // 16:53, 4s f11
 				continue
 			}
-			if end, _ := inWords(s.low, t.Pos.Offset); end > t.Pos.Offset && s.kind(i-1) != tAt && s.passing(i, after) {
+			if isLetter(s.low[t.Pos.Offset]) && s.inWholeWords(i) && s.kind(i-1) != tAt && s.passing(i, after) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
 			}
 		case tNth:
@@ -529,7 +549,7 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 			if i > 1 && s.low[s.tokens[i-2].Pos.Offset:s.ends[i-2]] == "hundred" {
 				return true
 			}
-		case "for", "gave", "so", "but", "then":
+		case "for", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped":
 		default:
 			return true
 		}
@@ -539,11 +559,47 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	}
 	next := s.tokens[i+1]
 	switch s.low[next.Pos.Offset:s.ends[i+1]] {
-	case "at", "with", "and", "but", "for":
+	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped":
 		return false
 	}
 	return true
 }
+
+// inWholeWords reports whether a time is a number in words with its unit, and not a part
+// of a second, which no remark speaks of.
+func (s *scanner) inWholeWords(i int) bool {
+	text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
+	end, _ := inWords(text, 0)
+	return end > 0 || strings.Contains(text, "min") || strings.Contains(text, "hour")
+}
+
+// counts reports whether a number tells how many there are of what stands behind it, in
+// words of the writer's own: 4 cars, behind the 2 larches. A setting that lacks its unit
+// stands among the terms of the line, or the line lacks it.
+func (s *scanner) counts(i int) bool {
+	t := &s.tokens[i]
+	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i+1) != tWord || s.kind(i-1) == tFilter {
+		return false
+	}
+	what := strings.TrimRight(s.low[s.tokens[i+1].Pos.Offset:s.ends[i+1]], ".:;")
+	if _, term := keywords[what]; term || len(what) < 3 || letterRun(what, 0) != len(what) || slices.ContainsFunc(unitWords, func(u string) bool { return distance(what, u) <= 1 }) || nearest(what, termList) != "" && !ordinary()[what] {
+		return false
+	}
+	own := true
+	for n := i - 1; n >= 0 && s.kind(n) != tComma && s.kind(n) != tRemark; n-- {
+		own = own && (s.kind(n) == tWord || s.kind(n) == tNumber)
+	}
+	for n := i + 1; n < len(s.tokens) && s.kind(n) != tComma && s.kind(n) != tRemark; n++ {
+		if s.kind(n) != tWord && s.kind(n) != tNumber {
+			return false
+		}
+	}
+	whole, several := s.count(tAperture) > 0 && s.count(tTime, tClock) > 0, strings.HasSuffix(what, "s")
+	return own && (whole || several) || whole && several
+}
+
+// unitWords are the words that make a number before them a term.
+var unitWords = []string{"stops", "stop", "seconds", "second", "secs", "minutes", "minute", "mins", "hours", "hour", "hrs", "inches", "feet", "metres", "degrees", "percent", "times"}
 
 // alone holds the terms that are ordinary words beside other words.
 var alone = map[string]bool{"again": true, "double": true, "hold": true, "bare": true, "none": true}

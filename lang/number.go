@@ -531,6 +531,11 @@ func (s *scanner) bare() bool {
 	_, _, placed := zone(s.low, skip(s.low, end))
 	switch {
 	case s.field&(onSheet|onMeter) != 0 && placed || s.field&onMeter != 0:
+		if s.behindWord("minus") { // shadow minus 2 on III
+			last := len(s.tokens) - 1
+			s.pos, value = s.tokens[last].Pos.Offset, "-"+value
+			s.tokens, s.ends = s.tokens[:last], s.ends[:last]
+		}
 		return s.emit(tEV, value, end)
 	case s.field&onDensity != 0 && strings.Contains(value, "."):
 		return s.emit(tD, value, end)

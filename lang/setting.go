@@ -109,21 +109,23 @@ func (s *scanner) dottedUS(end int) bool {
 
 var uniformMarks = map[string]string{"1": "4", "2": "5.6", "4": "8", "8": "11", "16": "16", "32": "22", "64": "32", "128": "45", "256": "64"}
 
-// lightValue is EV 11, EV11+1/2, EV -2, LV 9.
+// lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, LV 9.
 func (s *scanner) lightValue() bool {
 	if !strings.HasPrefix(s.low[s.pos:], "ev") && !strings.HasPrefix(s.low[s.pos:], "lv") {
 		return false
 	}
 	start := skip(s.low, s.pos+2)
-	i := start
+	i, below := start, at(s.low, start) == '-'
 	if at(s.low, i) == '-' || at(s.low, i) == '+' {
 		i++
+	} else if said := unit(s.low, i, "minus", "plus"); said > i {
+		i, below = skip(s.low, said), s.low[i] == 'm'
 	}
 	end, value := spoken(s.low, i)
 	if end == i || !boundary(s.low, end) {
 		return false
 	}
-	if at(s.low, start) == '-' {
+	if below {
 		value = "-" + value
 	}
 	return s.emit(tEV, value, end)

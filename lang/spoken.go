@@ -84,6 +84,9 @@ func (s *scanner) timeInWords() bool {
 		stop := unit(s.low, end, "of a second", "second", "seconds", "sec")
 		return (stop > end || unit(s.low, end, "of") == end) && s.emit(tTime, value, stop)
 	}
+	if s.longInWords() {
+		return true
+	}
 	end, n := inWords(s.low, s.pos)
 	if end == s.pos {
 		return false
@@ -92,22 +95,83 @@ func (s *scanner) timeInWords() bool {
 	if stop, said := andA(s.low, end); stop > end {
 		end, more = stop, number(said)
 	}
-	if stop := unit(s.low, end, secondUnits...); stop > end {
-		return s.emit(tTime, trimFloat(float64(n)+more), stop)
-	}
-	stop := unit(s.low, end, minuteUnits...)
-	if stop == end {
+	stop := unit(s.low, end, secondUnits...)
+	return stop > end && s.emit(tTime, trimFloat(float64(n)+more), stop)
+}
+
+// longUnits are the words of minutes and hours with their seconds, the longer first.
+var longUnits = [...]struct {
+	seconds float64
+	parts   []string // behind a part of one: half an hour, a quarter of an hour
+	whole   []string
+}{
+	{3600, []string{"of an hour", "an hour"}, []string{"hours", "hour"}},
+	{60, []string{"of a minute", "a minute"}, []string{"minutes", "minute", "mins", "min"}},
+}
+
+// longInWords is minutes and hours: two minutes and thirty seconds, half a minute, three
+// quarters of an hour, an hour and a half.
+func (s *scanner) longInWords() bool {
+	end, total, size := s.longPart(s.pos)
+	if end == s.pos {
 		return false
 	}
-	total := 60 * (float64(n) + more)
-	next := skip(s.low, stop)
-	if strings.HasPrefix(s.low[next:], "and ") {
-		next = skip(s.low, next+len("and "))
+	if stop, said := andA(s.low, end); stop > end {
+		return s.emit(tTime, trimFloat(total+size*number(said)), stop)
 	}
-	if behind, seconds := inWords(s.low, next); behind > next && next > stop {
-		if last := unit(s.low, behind, secondUnits...); last > behind {
-			total, stop = total+float64(seconds), last
+	for size > 1 {
+		next := skip(s.low, end)
+		if strings.HasPrefix(s.low[next:], "and ") {
+			next = skip(s.low, next+len("and "))
+		}
+		stop, n := inWords(s.low, next)
+		if stop == next {
+			if stop = digits(s.low, next); stop > next {
+				n = int(number(s.low[next:stop]))
+			}
+		}
+		if stop == next || n > 59 || next == end {
+			break
+		}
+		if behind := unit(s.low, stop, longUnits[1].whole...); size == 3600 && behind > stop {
+			end, total, size = behind, total+60*float64(n), 60
+		} else if behind = unit(s.low, stop, secondUnits...); behind > stop {
+			end, total, size = behind, total+float64(n), 1
+		} else {
+			break
 		}
 	}
-	return s.emit(tTime, trimFloat(total), stop)
+	return boundary(s.low, end) && s.emit(tTime, trimFloat(total), end)
+}
+
+// longPart is a number of minutes or hours with its unit, and the seconds of the unit.
+func (s *scanner) longPart(i int) (end int, seconds, size float64) {
+	end = i
+	try := func(stop int, n float64) {
+		for _, u := range longUnits {
+			behind := unit(s.low, stop, u.whole...)
+			if n < 1 {
+				behind = max(behind, unit(s.low, stop, u.parts...))
+			}
+			if behind > max(stop, end) {
+				end, seconds, size = behind, n*u.seconds, u.seconds
+			}
+		}
+	}
+	if stop, n := inWords(s.low, i); stop > i {
+		more := 0.
+		if behind, said := andA(s.low, stop); behind > stop {
+			stop, more = behind, number(said)
+		}
+		try(stop, float64(n)+more)
+	}
+	if strings.HasPrefix(s.low[i:], "an ") {
+		try(i+len("an"), 1)
+	}
+	for _, f := range fractionsInWords {
+		if strings.HasPrefix(s.low[i:], f[0]+" ") {
+			try(i+len(f[0]), number(f[1]))
+		}
+	}
+	return end, seconds, size
 }

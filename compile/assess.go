@@ -148,6 +148,7 @@ type reckoning struct {
 	sh        *sheet
 	at100     bool
 	total     float64 // of the steps
+	anyMeter  bool    // it is not said which of several meters, with different offsets, was read
 	low, high float64 // the least and the most that published filter values allow
 }
 
@@ -298,7 +299,11 @@ func (r *reckoning) judge() record.State {
 		r.need("what " + quote(words) + " is, and what it costs")
 		return record.Unchecked
 	}
-	if r.sh.reading != nil && r.sh.reading.maybeThrough && len(r.sh.filters) > 0 {
+	if r.anyMeter {
+		r.need("which meter was read, since not all read alike")
+		return record.Unchecked
+	}
+	if r.sh.reading != nil && r.sh.reading.maybeThrough {
 		r.need("whether the meter looked through the filter: metered through the filter, or metered without it")
 		return record.Unchecked
 	}

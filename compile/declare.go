@@ -83,7 +83,7 @@ func (d *declaring) statement(st *lang.Statement) {
 		k.films = put(d, k.films, makeOnce(d, st, d.newFilm))
 	case st.Word == lang.FilterWord:
 		k.filters = put(d, k.filters, makeOnce(d, st, d.newFilter))
-	case st.Word == lang.Meter:
+	case st.Word == lang.Meter && !readsBy(st):
 		k.meters = put(d, k.meters, makeOnce(d, st, newMeter))
 	}
 }
@@ -546,8 +546,8 @@ func newCost(a *lang.Amount, t *lang.Term) *cost {
 	return c
 }
 
-// newMeter is what a meter shows: "EV at 100", "EV at EI", "offset -1/3", and the
-// test that the offset is from.
+// newMeter is what a meter shows: "EV at 100", "EV at EI", "EV at EI 6400" of one that
+// always stands there, "offset -1/3", and the test that the offset is from.
 func newMeter(st *lang.Statement) *meter {
 	m := &meter{declared: named(st)}
 	text := st.Body.Text()
@@ -555,13 +555,37 @@ func newMeter(st *lang.Statement) *meter {
 	if ok {
 		m.declared.tested = []string{strings.TrimSpace(test)}
 	}
-	text = strings.ToLower(words)
-	m.at100 = strings.Contains(text, "ev at 100") || strings.Contains(text, "ev at iso 100")
-	m.stated = m.at100 || strings.Contains(text, "ev at ei")
+	text = strings.Join(strings.Fields(strings.ToLower(words)), " ")
+	for i := range st.Terms {
+		if k, ok := st.Terms[i].Kind.(*lang.MeterEI); ok && !st.Terms[i].Struck {
+			m.ei = float64(k.EI)
+		}
+	}
+	if m.ei == 100 && strings.Contains(text, "ev at iso 100") {
+		m.ei = 0 // as light values are printed, whatever the meter is set to
+	}
+	m.at100 = m.ei == 0 && (strings.Contains(text, "ev at 100") || strings.Contains(text, "ev at iso 100"))
+	m.stated = m.at100 || m.ei != 0 || strings.Contains(text, "ev at ei")
 	if _, rest, ok := strings.Cut(text, "offset"); ok {
 		m.offset = offset(rest)
 	}
 	return m
+}
+
+// readsBy reports whether a line with a meter's name is no declaration but a reading by
+// it: meter spot: EV 3.
+func readsBy(st *lang.Statement) bool {
+	if st.Word != lang.Meter || len(st.Labels) == 0 {
+		return false
+	}
+	low := strings.ToLower(st.Body.Text())
+	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") {
+		return false
+	}
+	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+		_, ok := t.Kind.(*lang.Exposure)
+		return ok && !t.Struck
+	})
 }
 
 // offset reads the stops behind the word.

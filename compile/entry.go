@@ -124,10 +124,14 @@ func howRead(sh *sheet) string {
 		shift, _ := exposure.SpeedShift(sh.sum.ei, rd.ei)
 		all = append(all, "the meter at EI "+trim(rd.ei)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 	}
-	if hasEV(rd) && sh.outing.book.at100 && rd.ei == 0 && sh.sum.ei != 0 {
-		shift, _ := exposure.SpeedShift(sh.sum.ei, 100)
+	if at := sh.shownAt(); at != 0 && rd.ei == 0 && sh.sum.ei != 0 {
+		shift, _ := exposure.SpeedShift(sh.sum.ei, at)
 		if shift != 0 {
-			all = append(all, "light values at ISO 100 for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
+			index := "EI "
+			if at == 100 {
+				index = "ISO "
+			}
+			all = append(all, "light values at "+index+trim(at)+" for film at EI "+trim(sh.sum.ei)+", "+exposure.FormatStops(shift))
 		}
 	}
 	if a := &sh.sum; a.leastBase != a.mostBase {

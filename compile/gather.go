@@ -127,6 +127,8 @@ func (m *meter) shows() string {
 	switch {
 	case m.at100:
 		return "EV at ISO 100"
+	case m.ei != 0:
+		return "EV at EI " + trim(m.ei)
 	case m.stated:
 		return "EV at the index set"
 	}

@@ -136,7 +136,8 @@ type cost struct {
 
 type meter struct {
 	declared
-	at100  bool // shows EV at ISO 100 whatever it is set to
+	at100  bool    // shows EV at ISO 100 whatever it is set to
+	ei     float64 // the index that it always stands at, 0 where it is set to the film's
 	stated bool
 	offset float64
 }

@@ -34,8 +34,10 @@ type book struct {
 	lacks    string   // the first of them, or of those that they use, that could not be read
 	kit      *kit     // share; what it knows
 
-	at100  bool // its light values are at ISO 100, whatever the film's index
-	stated bool // that is declared, or clear from its sheets
+	ownEI  float64 // they are at this index, 0 where at none of the meter's own
+	unlike bool    // its meters show different things, and a reading must say by which it is
+	at100  bool    // its light values are at ISO 100, whatever the film's index
+	stated bool    // that is declared, or clear from its sheets
 }
 
 func (s *season) load(names []string) {

@@ -126,8 +126,17 @@ func (n *naming) statement(st *lang.Statement) {
 	case len(st.Labels) == 0 && (st.Word == lang.Camera || st.Word == lang.Lens || st.Word == lang.Film), st.Word == lang.Load:
 		n.chosen(st.Word, st.TextSpan())
 	}
+	if readsBy(st) {
+		n.meter(st.Labels[0].Text, st.Labels[0].Span)
+	}
 	for i := range st.Terms {
 		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Exposure:
+			for _, word := range k.Name {
+				if start := strings.Index(st.Terms[i].Span.Text(), word); start >= 0 {
+					n.meter(word, st.Terms[i].Span.Sub(start, start+len(word)))
+				}
+			}
 		case *lang.Stack:
 			n.filters(k.Filters, st.Terms[i].Span)
 		case *lang.With:
@@ -135,6 +144,13 @@ func (n *naming) statement(st *lang.Statement) {
 		case *lang.Choose:
 			n.choose(st.Terms[i].Span)
 		}
+	}
+}
+
+// meter is a meter that a reading is by.
+func (n *naming) meter(name string, at source.Span) {
+	if m, ok := find(n.kit.meters, name); ok {
+		n.add(AMeter, m, m.name, at, false)
 	}
 }
 

@@ -60,19 +60,17 @@ func (s *season) ratedAt(run []*sheet, c slip.Cause) string {
 		if sh.sum.ei != rated || sh.reading == nil || sh.reading.ei != 0 {
 			return ""
 		}
-		if !(sh.outing.book.at100 && sh.reading.asEV()) {
+		if sh.shownAt() == 0 {
 			terms = "EI " + trim(stood) + ", at EI " + trim(rated)
 		}
 	}
 	for _, sh := range run { // one line holds for sheets of one kind of reading
-		if sh.outing.book.at100 && sh.reading.asEV() == strings.Contains(terms, "at EI") {
+		if sh.outing.book.at100 && (sh.shownAt() != 0) == strings.Contains(terms, "at EI") {
 			return ""
 		}
 	}
 	return fmt.Sprintf("if it is so, they were all exposed at EI %s; write: amend %s: %s", trim(stood), labels(run), terms)
 }
-
-func (rd *reading) asEV() bool { return len(rd.areas) > 0 && rd.areas[0].asEV }
 
 // shutterOff is a run that was given one marked speed of one lens, and is off by
 // as much as that speed may be slow or fast.

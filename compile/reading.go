@@ -19,8 +19,16 @@ import (
 // sheets come out right is taken.
 func (s *season) convene() {
 	for _, b := range s.books {
-		if meters := b.kit.meters; slices.ContainsFunc(meters, func(m *meter) bool { return m.stated }) {
-			b.at100, b.stated = meters[len(meters)-1].at100, true
+		var first *meter
+		for _, m := range b.kit.meters {
+			switch {
+			case !m.stated:
+			case first == nil:
+				first = m
+				b.at100, b.ownEI, b.stated = m.at100, m.ei, true
+			case m.at100 != first.at100 || m.ei != first.ei:
+				b.unlike = true
+			}
 		}
 	}
 	open := func(sh *sheet) bool { return !sh.outing.book.stated && leftOpen(sh.reading) }
@@ -62,7 +70,7 @@ func (sh *sheet) fixedMeter() bool {
 
 func hasEV(rd *reading) bool {
 	for i := range rd.areas {
-		if rd.areas[i].asEV {
+		if a := &rd.areas[i]; a.asEV && (a.by == nil || !a.by.stated) {
 			return true
 		}
 	}
@@ -95,9 +103,9 @@ func (r *reckoning) reading() {
 			r.need("the other half of the reading " + a.at.Text())
 			return
 		}
-		a.ev += shift
-		if a.asEV && r.at100 && rd.ei == 0 {
-			a.ev += r.from100()
+		a.ev += shift + r.offset(a)
+		if rd.ei == 0 {
+			a.ev += r.shown(a)
 		}
 	}
 	r.place(rd, areas)
@@ -106,7 +114,7 @@ func (r *reckoning) reading() {
 // shift is what a meter set to another index than the film's adds.
 func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
 	if rd.ei == 0 {
-		return r.offset(rd), true
+		return 0, true
 	}
 	if r.ei == 0 {
 		r.needIndex(", since the meter stood at EI " + trim(rd.ei))
@@ -116,25 +124,75 @@ func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
 	if !ok {
 		r.need("an EI above 0")
 	}
-	return stops + r.offset(rd), ok
+	return stops, ok
 }
 
-// offset is what the meter is known to read too much or too little.
-func (r *reckoning) offset(rd *reading) float64 {
-	if rd.kind == "sunny 16" || len(kitOf(r.sh).meters) != 1 {
+// offset is what the meter is known to read too much or too little. Of several meters
+// the one that is named counts, or what they have alike.
+func (r *reckoning) offset(a *area) float64 {
+	meters := kitOf(r.sh).meters
+	switch {
+	case a.by != nil:
+		return a.by.offset
+	case len(meters) == 0:
+		return 0
+	case slices.ContainsFunc(meters, func(m *meter) bool { return m.offset != meters[0].offset }):
+		r.anyMeter = true
 		return 0
 	}
-	return kitOf(r.sh).meters[0].offset
+	return meters[0].offset
 }
 
-// from100 is what turns EV at ISO 100 into EV at the film's index.
-func (r *reckoning) from100() float64 {
+// shown is what turns a reading as its meter shows it into one at the film's index.
+func (r *reckoning) shown(a *area) float64 {
+	b := r.sh.outing.book
+	if a.asEV && (a.by == nil || !a.by.stated) && b.unlike {
+		var names []string
+		for _, m := range kitOf(r.sh).meters {
+			names = append(names, m.name)
+		}
+		r.need("which meter showed " + a.at.Text() + ": " + strings.Join(names, " or "))
+		return 0
+	}
+	at := a.shownAt(b, r.at100)
+	if at == 0 {
+		return 0
+	}
 	if r.ei == 0 {
 		r.needIndex("")
 		return 0
 	}
-	shift, _ := exposure.SpeedShift(r.ei, 100)
+	shift, _ := exposure.SpeedShift(r.ei, at)
 	return shift
+}
+
+// shownAt is the index at which a reading is that is not said to be at any: that of its
+// meter, ISO 100 for light values of some, 0 for the film's.
+func (a *area) shownAt(b *book, at100 bool) float64 {
+	switch {
+	case a.by != nil && a.by.ei != 0:
+		return a.by.ei
+	case !a.asEV:
+		return 0
+	case a.by != nil && a.by.stated:
+		at100 = a.by.at100
+	case b.ownEI != 0:
+		return b.ownEI
+	}
+	if at100 {
+		return 100
+	}
+	return 0
+}
+
+// shownAt is the index at which a sheet's light values were shown, 0 for the film's.
+func (sh *sheet) shownAt() float64 {
+	for i := range sh.reading.areas {
+		if a := &sh.reading.areas[i]; a.asEV {
+			return a.shownAt(sh.outing.book, sh.outing.book.at100)
+		}
+	}
+	return 0
 }
 
 // sunny is the rule of thumb: f/16 at 1/EI in the sun.

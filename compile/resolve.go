@@ -229,7 +229,7 @@ func (r *resolver) brokenOff(line int) {
 
 // heard is a statement that chooses anew.
 func (r *resolver) heard(st *lang.Statement) {
-	if kept := r.now.lost.of(st.Word); kept != nil && !(len(st.Labels) > 0 && declares(st.Word)) {
+	if kept := r.now.lost.of(st.Word); kept != nil && !declaration(st) {
 		*kept = 0
 	}
 }
@@ -247,7 +247,7 @@ func (r *resolver) statement(st *lang.Statement) {
 		r.sheetLine(st)
 		return
 	default:
-		if act, ok := actions[st.Word]; ok && !(len(st.Labels) > 0 && declares(st.Word)) {
+		if act, ok := actions[st.Word]; ok && !declaration(st) {
 			act(r, st)
 		}
 		r.ground().entries = append(r.ground().entries, entry{line: st})
@@ -271,6 +271,11 @@ func declares(w lang.Word) bool {
 		return true
 	}
 	return false
+}
+
+// declaration reports whether a line declares a thing.
+func declaration(st *lang.Statement) bool {
+	return len(st.Labels) > 0 && declares(st.Word) && !readsBy(st)
 }
 
 // day starts an outing; what was chosen before the first day returns.
@@ -519,7 +524,12 @@ func (r *resolver) meter(st *lang.Statement) {
 	line := &r.line
 	*line = sheet{}
 	t := reader{resolver: r, sheet: line, st: st, metering: true}
+	if len(st.Labels) > 0 {
+		t.by, _ = find(r.book.kit.meters, st.Labels[0].Text)
+	}
 	t.read()
+	r.chosenWith(line)
+	r.filterMetered(line, st)
 	if line.light != "" {
 		r.lightIs(line.light, st.Span)
 	}
@@ -529,6 +539,60 @@ func (r *resolver) meter(st *lang.Statement) {
 			r.scene.reading = line.reading
 		}
 	}
+}
+
+// chosenWith takes a lens or a film that a meter line names: it holds for what follows,
+// as one of a line of its own does.
+func (r *resolver) chosenWith(line *sheet) {
+	if line.lens.at.File != nil {
+		r.now.lens, r.now.lost.lens = nil, 0
+		if line.lens.known {
+			r.now.lens = line.lens.v
+		}
+	}
+	if line.film.at.File != nil {
+		r.now.film, r.now.rated, r.now.lost.film = nil, value[float64]{}, 0
+		if line.film.known {
+			r.now.film = line.film.v
+		}
+	}
+}
+
+// filterMetered reports a filter that a meter line names: whether it is in the reading or
+// on for the sheets that follow is not said, and none of them is blamed.
+func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
+	if line.reading == nil || line.reading.through {
+		return
+	}
+	for i := range st.Terms {
+		said := ""
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Loose:
+			said = r.book.kit.filterIn(k.Words, true)
+		case *lang.Exposure:
+			said = r.book.kit.filterIn(k.Name, false)
+		}
+		if said != "" {
+			line.reading.maybeThrough = true
+			r.report("unknown-term", st.Terms[i].Span, quote(said)+" has no meaning in a meter line").
+				note("for the sheets that follow it has a line of its own, filter: " + said + "; where it is in the reading, write metered through " + said + " with the sheet")
+			return
+		}
+	}
+}
+
+// filterIn is the declared filter that words name, or the word filter. A colour names one
+// only where it stands by itself: before a reading it is a place's.
+func (k *kit) filterIn(words []string, byColour bool) (said string) {
+	for _, word := range words {
+		if _, ok := find(k.filters, word); ok || byColour && len(words) == 1 && k.coloured(word) != nil {
+			return word
+		}
+		if strings.EqualFold(word, "filter") {
+			said = word
+		}
+	}
+	return said
 }
 
 // load puts film into holder sides; each is then a new sheet.

@@ -61,6 +61,7 @@ type reading struct {
 	at           source.Span
 	ei           float64 // the meter's index, 0 where not stated
 	eiAt         source.Span
+	eiMeters     bool // the index is the one that its meter always stands at
 	doubtful     bool
 	through      bool // taken through the filters: nothing is owed for them
 	maybeThrough bool // or it may be
@@ -69,6 +70,7 @@ type reading struct {
 // area is one reading: a light value, or the settings that the meter showed.
 type area struct {
 	name     string
+	by       *meter // by which it was read, nil where none is named
 	ev       float64
 	zone     float64
 	placed   bool

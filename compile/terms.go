@@ -32,6 +32,7 @@ type reader struct {
 	gotTime    source.Span
 	gotN       source.Span
 	hadOn      []*use // the filters before those of the last term
+	by         *meter // the meter that the line's readings are by, nil where none is named
 	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
 	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
 }
@@ -441,6 +442,11 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if t.ofFilters(k.Words, term, all, i) {
 		return
 	}
+	if m, ok := find(t.book.kit.meters, strings.Join(k.Words, " ")); ok && t.ownReading && len(t.sheet.reading.areas) > 0 {
+		rd := t.sheet.reading
+		rd.areas[len(rd.areas)-1].by = m // EV 3, dslr
+		rd.atMeters(term.Span)
+	}
 	if t.gave && (words == "that" || words == "it") {
 		t.asMetered(term)
 		return
@@ -619,7 +625,7 @@ func (t *reader) meterEI(ei float64, term *lang.Term) {
 		t.sheet.reading = &reading{kind: "plain"}
 	}
 	own := *t.sheet.reading
-	own.ei, own.eiAt = ei, term.Span
+	own.ei, own.eiAt, own.eiMeters = ei, term.Span, false
 	t.sheet.reading = &own
 	if !t.ownReading {
 		t.indexed, t.indexedAt = ei, term.Span
@@ -811,7 +817,8 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	rd := t.sheet.reading
 	rd.at = rd.at.Cover(term.Span)
 	rd.doubtful = rd.doubtful || term.Doubtful
-	a := area{name: strings.Join(k.Name, " "), at: term.Span}
+	name, by := t.byMeter(k.Name)
+	a := area{name: name, by: by, at: term.Span}
 	if n := len(rd.areas); n > 0 && !rd.areas[n-1].complete() && k.EV == nil {
 		a = rd.areas[n-1] // the other half of a pair, behind a comma
 		rd.areas = rd.areas[:n-1]
@@ -828,10 +835,44 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 		rd.kind = "spot"
 	}
 	rd.areas = append(rd.areas, a)
+	rd.atMeters(term.Span)
 	if rd.kind == "plain" && (a.placed || len(rd.areas) > 1) {
 		rd.kind = "spot"
 	}
 }
+
+// atMeters takes the index of the meter that all areas are by, where it has one of its
+// own and the line says no other.
+func (rd *reading) atMeters(at source.Span) {
+	by := rd.areas[0].by
+	alike := !slices.ContainsFunc(rd.areas, func(a area) bool { return a.by != by })
+	switch {
+	case alike && by != nil && by.ei != 0 && rd.ei == 0:
+		rd.ei, rd.eiAt, rd.eiMeters = by.ei, at, true
+	case !alike && rd.eiMeters:
+		rd.ei, rd.eiMeters = 0, false
+	}
+}
+
+// byMeter is a reading's name without the meter that it begins with, and that meter: dslr
+// EV 3, shadow by the dslr EV 3.
+func (t *reader) byMeter(words []string) (name string, by *meter) {
+	for i, word := range words {
+		m, ok := find(t.book.kit.meters, word)
+		if !ok {
+			continue
+		}
+		from := i
+		for from > 0 && byWords[strings.ToLower(words[from-1])] {
+			from--
+		}
+		return strings.Join(append(slices.Clone(words[:from]), words[i+1:]...), " "), m
+	}
+	return strings.Join(words, " "), t.by
+}
+
+// byWords stand before the meter that a reading is by.
+var byWords = setOf("by with from on via using the my")
 
 // part takes one half of a metered pair of settings.
 func (t *reader) part(a *area, s *lang.Setting) {

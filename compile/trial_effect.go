@@ -82,7 +82,7 @@ func (m *measuring) byIndex(ei float64) []record.Moved {
 			return false
 		}
 		with.film.v = &rated
-		if rd := sh.reading; rd != nil && rd.ei == 0 && rd.kind != "sunny 16" && !(sh.outing.book.at100 && hasEV(rd)) {
+		if rd := sh.reading; rd != nil && rd.ei == 0 && rd.kind != "sunny 16" && sh.shownAt() == 0 {
 			stood := *rd
 			stood.ei = sh.sum.ei
 			with.reading = &stood

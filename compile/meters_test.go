@@ -1,0 +1,63 @@
+package compile_test
+
+import (
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// Six stops lie between ISO 100 and EI 6400 (64 = 2^6), so that EV 9 there is EV 3 at
+// ISO 100, which is 2 s at f/4: 2^3 = 4²/2 (ISO 2720:1974).
+const meterKit = `film ash: ISO 100, pan, reciprocity none to 60s
+lens 210: 210 mm
+lens 300: 300 mm
+filter Y8: yellow, x2
+meter spot: EV at 100
+meter slr: EV at EI 6400
+film: ash
+scene: gate
+`
+
+func TestEachMeterHasItsOwnSense(t *testing.T) {
+	for lines, want := range map[string]record.State{
+		"1a: slr EV 9, 2s f4": record.Right, "1a: slr EV 3, 2s f4": record.Off, "1a: spot EV 3, 2s f4": record.Right, "1a: spot EV 9, 2s f4": record.Off,
+		"meter slr: EV 9\n1a: 2s f4": record.Right, "meter spot: EV 3\n1a: 2s f4": record.Right, "meter slr: 1/32 f4\n1a: 2s f4": record.Right,
+		"meter: EV 3\n1a: 2s f4": record.Unchecked, "meter: EV 9\n1a: 2s f4": record.Unchecked, "meter: EV 9, slr\n1a: 2s f4": record.Right, "meter: slr 9\n1a: 2s f4": record.Right,
+		"meter: shadow by slr EV 7 on III, sky by spot EV 5\n1a: 2s f4": record.Right, "meter: EV 9 at EI 6400\n1a: 2s f4": record.Right, "meter: 2s f4\n1a: 2s f4": record.Right,
+	} {
+		season, list := compileText(meterKit + lines + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s %v %v, want %s", lines, sh.State, sh.Needs, list, want)
+		}
+	}
+	// Where all meters show the same, none need be named.
+	season, _ := compileText("film ash: ISO 400, reciprocity none to 60s\nmeter a: EV at 100\nmeter b: EV at 100\nmeter: EV 3\n1a: 1/2 f4\n")
+	if sh := season.Sheets[0]; sh.State != record.Right {
+		t.Errorf("two meters alike: %s %v", sh.State, sh.Needs)
+	}
+}
+
+// What a meter line names besides the reading is in use, or is reported. At 424 mm a
+// lens of 300 mm owes one stop, 2 log₂(424/300) (the square of the extension).
+func TestWhatAMeterLineChooses(t *testing.T) {
+	for lines, want := range map[string]struct {
+		state record.State
+		code  string
+	}{
+		"meter: 2s f4, lens 300\n1a: ext 424mm, 4s f4": {record.Right, ""},
+		"meter: 2s f4, lens 300\n1a: ext 424mm, 2s f4": {record.Off, "exposure-off"},
+		"meter: 2s f4, film ash\n1a: 2s f4":            {record.Right, ""},
+		"meter: 2s f4, lens 240\n1a: ext 424mm, 4s f4": {record.Unchecked, "not-declared"},
+		"meter: 2s f4, Y8\n1a: 4s f4":                  {record.Unchecked, "unknown-term"},
+		"meter: Y8 2s f4\n1a: Y8, 2s f4":               {record.Unchecked, "unknown-term"},
+		"meter: 2s f4, filter Y8\n1a: 2s f4":           {record.Right, "unknown-term"},
+		"meter: 2s f4, yellow\n1a: 4s f4":              {record.Unchecked, "unknown-term"},
+		"meter: yellow wall 2s f4\n1a: 2s f4":          {record.Right, ""},
+	} {
+		season, list := compileText(meterKit + lines + "\n")
+		_, said := codes(list)[want.code]
+		if sh := season.Sheets[0]; sh.State != want.state || said != (want.code != "") {
+			t.Errorf("%q: %s %v %v, want %v", lines, sh.State, sh.Needs, list, want)
+		}
+	}
+}

@@ -103,14 +103,20 @@ func ascii(text string) bool {
 }
 
 // Words are the words of a text, folded: runs of letters and figures of two and
-// more.
+// more, single figures, and what is short for words, with its stroke: w/a.
 func Words(text string) []string {
-	all := strings.FieldsFunc(Fold(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
+	folded := Fold(text)
+	all := strings.FieldsFunc(folded, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
 	kept := all[:0]
 	for _, w := range all {
-		if len(w) > 1 {
+		if len(w) > 1 || w >= "0" && w <= "9" {
 			kept = append(kept, w)
 		}
 	}
+	if strings.Contains(folded, "/") {
+		kept = append(kept, stroked().FindAllString(folded, -1)...)
+	}
 	return kept
 }
+
+var stroked = lazily(`\p{L}+(?:/\p{L}+)+`)

@@ -10,9 +10,14 @@ import (
 
 // Index finds out what every sheet of a finished season can be found by.
 func Index(s *record.Season) *record.Finder {
-	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}}
+	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}, figures: map[string]bool{}}
 	x.learn()
 	x.always()
+	for _, sh := range s.Sheets {
+		if strings.Trim(sh.Label, "0123456789") == "" {
+			x.figures[sh.Label] = true
+		}
+	}
 	near := x.nearby()
 	for i, sh := range s.Sheets {
 		x.at = i
@@ -35,6 +40,7 @@ type indexer struct {
 	season              *record.Season
 	at                  int // the sheet that is being looked at
 	terms, dates, words map[string]*record.Findable
+	figures             map[string]bool // labels that are a number and nothing else
 
 	notes
 	wordsOf map[string][]string // of a text that was met before
@@ -90,7 +96,26 @@ func (x *indexer) said(text string) {
 		put(x.words, w)
 		x.mark(x.words[w])
 	}
+	if len(x.figures) > 0 {
+		x.counted(text)
+	}
 }
+
+// counted gives the sheet the words that stand before a number in a text, with it, where
+// the number alone is the label of a sheet: grade 3 is not sheet 3.
+func (x *indexer) counted(text string) {
+	for _, m := range counted().FindAllStringSubmatch(Fold(text), -1) {
+		if x.figures[m[2]] && !slices.Contains(named, m[1]) {
+			phrase := m[1] + " " + m[2]
+			x.is("\u201c"+phrase+"\u201d", as(phrase))
+		}
+	}
+}
+
+var counted = lazily(`(\p{L}{2,}) (\d{1,4})(?:[^\p{L}\p{N}/.:+-]|$)`)
+
+// named are words that name things by their numbers, which are terms of their own.
+var named = []string{"sheet", "sheets", "holder", "side", "neg", "negative", "lens", "filter", "film", "zone", "ev", "ei", "iso", "wratten", "ext"}
 
 func put(all map[string]*record.Findable, name string) {
 	if all[name] == nil {

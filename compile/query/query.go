@@ -16,6 +16,7 @@
 //  4. A date is a year, a month or a day (2026, 2026-10, 2026-10-04), a range has
 //     two dots (2026-10..2026-11, ..2026-10-15). A sheet without a whole date has
 //     none.
+//     A run of negatives' numbers has two dots or "to" between the first and the last.
 //  5. Any other item is the beginning of a word or of a spelling. An item with a
 //     figure in it is not: f8 is no beginning of f8½. It must be whole.
 //  6. An item that begins nothing is split where it is neither letter nor figure,
@@ -25,6 +26,7 @@ package query
 
 import (
 	"regexp"
+	"strconv"
 	"strings"
 	"sync"
 	"unicode"
@@ -208,6 +210,10 @@ func (r *reader) joined(n int) string {
 // one reads a term, a date or a word.
 func (r *reader) one() (*set, string) {
 	fits := newSet(r.finder.Sheets)
+	if run, read, n := r.run(); n > 1 {
+		r.items = r.items[n:]
+		return run, read
+	}
 	if n := r.phrase(); n > 0 {
 		var names []string
 		for _, i := range r.spelled[r.joined(n)] {
@@ -216,6 +222,10 @@ func (r *reader) one() (*set, string) {
 		}
 		r.items = r.items[n:]
 		return fits, strings.Join(names, " or ")
+	}
+	if run, read, n := r.run(); n > 0 {
+		r.items = r.items[n:]
+		return run, read
 	}
 	next := r.items[0]
 	r.items = r.items[1:]
@@ -230,6 +240,51 @@ func (r *reader) one() (*set, string) {
 	}
 	return r.pieces(next.text)
 }
+
+// run reads a run of negatives' numbers, 86-041..86-044 or 86-041 to 86-044, and says how
+// many items it is; 0 where there is none.
+func (r *reader) run() (*set, string, int) {
+	if _, _, days := dates(r.items[0].text); days {
+		return nil, "", 0
+	}
+	first, last, ok := strings.Cut(r.items[0].text, "..")
+	n := 1
+	if !ok && len(r.items) > 2 && r.items[1].text == "to" {
+		first, last, n = r.items[0].text, r.items[2].text, 3
+	}
+	for _, it := range r.items[:min(n, len(r.items))] {
+		if it.quoted {
+			return nil, "", 0
+		}
+	}
+	prefix, from := numberOf(first)
+	other, to := numberOf(strings.TrimPrefix(last, "."))
+	if prefix == "" || prefix != other || from > to {
+		return nil, "", 0
+	}
+	fits := newSet(r.finder.Sheets)
+	for i := range r.finder.Terms {
+		if number, is := strings.CutPrefix(r.finder.Terms[i].Name, "negative "); is {
+			if p, at := numberOf(Fold(number)); p == prefix && from <= at && at <= to {
+				fits.add(r.finder.Terms[i].Sheets)
+			}
+		}
+	}
+	return fits, first + " to " + strings.TrimPrefix(last, "."), n
+}
+
+// numberOf is what comes before the last figures of a negative's number, at most nine, and
+// these; "" where either is missing.
+func numberOf(text string) (prefix string, n int) {
+	m := series().FindStringSubmatch(text)
+	if m == nil {
+		return "", 0
+	}
+	n, _ = strconv.Atoi(m[2])
+	return m[1], n
+}
+
+var series = lazily(`^(.*[^0-9])([0-9]{1,9})$`)
 
 // begun marks a beginning as one.
 func begun(text string) string {

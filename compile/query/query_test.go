@@ -51,6 +51,24 @@ lens: 300
 develop 1A 1B: 2026-11-09, N
 `
 
+// What stands in the notes' words is no label, and a word may have a stroke.
+func TestFindInWords(t *testing.T) {
+	s := season(t, "day: 1979-06-14\n2: 1/8 f16 -- blown w/a and dark\n3: 1/8 f16 -- grade 2\n\nday: 1986-11-07\n86-041: 1/8 f16, neg 86-041\n86-042: 1/8 f16, neg 86-042\n86-044: 1/8 f16, neg 86-044\n")
+	book := Open(Index(s))
+	for q, want := range map[string]string{
+		"grade 2": "3", `"grade 2"`: "3", "2": "2", "w/a": "2", "14/6/79": "2 3", "14.6.1979": "2 3", "7.XI.86": "86-041 86-042 86-044",
+		"7 November 1986": "86-041 86-042 86-044", "86-041..86-043": "86-041 86-042", "86-042 to 86-044": "86-042 86-044", "1986-10..1986-11": "86-041 86-042 86-044",
+	} {
+		var got []string
+		for _, i := range book.Find(q).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s finds %v, want %s", q, got, want)
+		}
+	}
+}
+
 // Each line is a query and the sheets it fits.
 func TestFind(t *testing.T) {
 	cases := []struct{ query, want string }{
@@ -59,6 +77,7 @@ func TestFind(t *testing.T) {
 		{"Y8", "1B 2B"}, {"yellow 8", "1B 2B"}, {"K2", "1B 2B"}, {"w8", "1B 2B"}, {"gold", "1B 2B"},
 		{"pol", "2A"}, {"polarizer R25", "2A"}, {"no filter", "1A 3B"}, {"no pol", "1A 1B 2B 3A 3B"},
 		{"N-1", "1B 2A"}, {"N−1", "1B 2A"}, {"n minus 1", "1B 2A"}, {"N", ""},
+		{"26-040..26-050", "3B"}, {"26-040 to 26-050", "3B"}, {"26-042..26-050", ""}, {"7.XI.2026", "3A 3B"}, {"7 November 2026", "3A 3B"}, {"4.10.26", "1A 1B 2A 2B"},
 		{"developed", "1A 1B 3B"}, {"undeveloped", "2A 2B"}, {"developed N", "1A 1B"}, {"developed N-1", ""}, {"otherwise", "1B"},
 		{"f16", "1B 2A"}, {"f/16", "1B 2A"}, {"f16½", "1A"}, {"f16.5", "1A"}, {"f 16", "1B 2A"},
 		{"1/15", "1B"}, {"1/15s", "1B"}, {"2s", "2A"}, {"2 sec", "2A"}, {"reciprocity", "2A"},

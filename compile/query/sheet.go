@@ -2,6 +2,7 @@ package query
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -139,6 +140,25 @@ func (x *indexer) when(sh *record.Sheet) {
 	month, year := day.Month().String(), day.Format("2006")
 	x.is("in "+month, as(month, month[:3]))
 	x.is("in "+month+" "+year, as(month+" "+year, month[:3]+" "+year))
+	x.is("on "+o.ISO, func() []string { return daySpelled(day, o.Date) })
+}
+
+// daySpelled is a day as people type it: with its month by name or in Roman figures, with
+// points, which say the day first, with strokes where the day can be no month, and as the
+// notes have it.
+func daySpelled(day time.Time, typed string) []string {
+	all := []string{typed}
+	month := strings.ToLower(day.Month().String())
+	roman := [...]string{"i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"}[day.Month()-1]
+	d, m := strconv.Itoa(day.Day()), strconv.Itoa(int(day.Month()))
+	for _, year := range []string{day.Format("2006"), day.Format("06")} {
+		all = append(all, d+" "+month+" "+year, d+" "+month[:3]+" "+year, month+" "+d+" "+year, month[:3]+" "+d+" "+year,
+			d+"."+roman+"."+year, d+"."+m+"."+year, day.Format("02.01.")+year)
+		if day.Day() > 12 {
+			all = append(all, d+"/"+m+"/"+year, day.Format("02/01/")+year, m+"/"+d+"/"+year, day.Format("01/02/")+year)
+		}
+	}
+	return all
 }
 
 // equipment is what stood between the scene and the film.

@@ -67,6 +67,12 @@
   const day = String.raw`\d{4}(?:-\d\d(?:-\d\d)?)?`;
   const date = new RegExp(`^${day}$`), ranged = new RegExp(`^(${day})?\\.\\.\\.?(${day})?$`);
 
+  // The last figures of a negative's number and what comes before them.
+  function numbered(text) {
+    const m = /^(.*[^0-9])([0-9]{1,9})$/.exec(text);
+    return m && { prefix: m[1], n: Number(m[2]) };
+  }
+
   class Reader {
     constructor(text) {
       this.items = split(text);
@@ -121,7 +127,31 @@
       for (let n = Math.min(longest, this.items.length); n > 0; n--) if (spelled.has(this.joined(n))) return n;
       return 0;
     }
+    run() {
+      const next = this.items;
+      if (date.test(next[0].text) || this.range(next[0].text)) return null;
+      let [first, last, n] = [next[0].text, "", 1];
+      const cut = first.indexOf("..");
+      if (cut >= 0) [first, last] = [first.slice(0, cut), first.slice(cut + 2)];
+      else if (next.length > 2 && next[1].text === "to") [last, n] = [next[2].text, 3];
+      if (next.slice(0, n).some((item) => item.quoted)) return null;
+      last = last.replace(/^\./, "");
+      const from = numbered(first), to = numbered(last);
+      if (!from || !to || from.prefix !== to.prefix || from.n > to.n) return null;
+      const fits = none();
+      for (const term of terms) {
+        if (!term.name.startsWith("negative ")) continue;
+        const at = numbered(fold(term.name.slice("negative ".length)));
+        if (at && at.prefix === from.prefix && from.n <= at.n && at.n <= to.n) add(fits, term.runs);
+      }
+      return [fits, `${first} to ${last}`, n];
+    }
     one() {
+      const run = this.run();
+      if (run && run[2] > 1) {
+        this.items.splice(0, run[2]);
+        return run.slice(0, 2);
+      }
       const fits = none(), n = this.phrase();
       if (n > 0) {
         const found = spelled.get(this.joined(n));
@@ -130,6 +160,7 @@
         return [fits, found.map((term) => term.name).join(" or ")];
       }
       const { text, quoted } = this.items.shift();
+      if (run) return run.slice(0, 2);
       if (quoted) return this.exactly(text);
       const range = date.test(text) ? [text, text] : this.range(text);
       if (range) return [this.between(...range), text];

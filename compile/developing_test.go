@@ -9,6 +9,7 @@ import (
 
 	"notchbook/compile"
 	"notchbook/compile/record"
+	"notchbook/lang/diag"
 )
 
 const trayNotes = `film slate: ISO 400, EI 400, pan, N 6:15 at 20C, N 5:00 at 24C, N-1 5:00 at 20C, developer ash 1+31, capacity 2 sheets
@@ -217,6 +218,18 @@ func TestLossesAreWhatTheNotesSay(t *testing.T) {
 	}
 	if want := map[string]string{"1A": "light leak", "3A": "camera shake", "2B": "off exposure", "4A": "fogged", "4B": "dark slide"}; !maps.Equal(got, want) {
 		t.Errorf("lost: %v", got)
+	}
+}
+
+// Develop lines take the dates that day lines take, and are warned of alike where nobody
+// can say which figure is the month; a sheet's own line may say where it is filed.
+func TestDatesOfDevelopment(t *testing.T) {
+	for typed, ambiguous := range map[string]bool{"9.XI.26": false, "9 Nov 26": false, "9 November 2026": false, "9.11.26": false, "3/5/26": true} {
+		s, list := compileText("day: 2026-11-07\n1A: 1/8 f16, N, binder 6 p 1\ndevelop 1A: " + typed + ", N, 9m\n")
+		warned := slices.ContainsFunc(list, func(d diag.Diagnostic) bool { return d.Code == "date-ambiguous" })
+		if d := s.Sheets[0].Developed; len(d) != 1 || d[0].Date != typed || d[0].Text != "N, 9m" || warned != ambiguous || s.Sheets[0].Sleeve != "binder 6 p 1" {
+			t.Errorf("%s: %+v, warned %t, in %q", typed, d, warned, s.Sheets[0].Sleeve)
+		}
 	}
 }
 

@@ -283,7 +283,7 @@ func (r *resolver) day(st *lang.Statement) {
 	_, length, ambiguous := dateIn(r.book, st.Text)
 	date, iso, where := dayOf(r.book, st)
 	if ambiguous {
-		r.report("date-ambiguous", st.TextSpan().Sub(0, length), "which of the two figures of "+date+" is the month is not clear").
+		r.ambiguous(date, st.TextSpan().Sub(0, length)).
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
@@ -299,6 +299,11 @@ func (r *resolver) day(st *lang.Statement) {
 	r.now.scan = pattern
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
+}
+
+// ambiguous reports a date of which nobody can say which figure is the month.
+func (r *resolver) ambiguous(date string, at source.Span) *finding {
+	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
 // dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place.
@@ -674,6 +679,9 @@ func (r *resolver) develop(st *lang.Statement) {
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Date:
 			d.date = cmp.Or(k.ISO, k.Text)
+			if _, _, ambiguous := dateIn(r.book, d.date); ambiguous {
+				r.ambiguous(d.date, st.Terms[i].Span).note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
+			}
 		case *lang.N:
 			d.n = known(float64(k.Stops), st.Terms[i].Span, st.Terms[i].Doubtful)
 		}

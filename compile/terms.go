@@ -274,6 +274,8 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 	case *lang.Loss:
 		sh.losses = append(sh.losses, k.Word)
+	case *lang.Filed:
+		sh.filed.sleeve = k.Place
 	case *lang.Negative:
 		if !t.metering {
 			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)

@@ -94,6 +94,7 @@ func init() {
 		"spoilt": {onSheet, state("spoiled")}, "fogged": {onSheet | onHolder, state("fogged")}, "double": {onSheet, (*scanner).double},
 		"again": {onSheet, state("again")}, "hold": {onSheet | onDevelop, plain(tHold)},
 		"neg": {onSheet, (*scanner).negative}, "negative": {onSheet, (*scanner).negative}, "d": {onSheet | onDensity, measure(tD)},
+		"binder": {onSheet, (*scanner).filed}, "sleeve": {onSheet, (*scanner).filed}, "folder": {onSheet, (*scanner).filed},
 		"patch": {onSheet, (*scanner).patch}, "level": {onPatch, measure(tLevel)},
 
 		// declarations and the darkroom

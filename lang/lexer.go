@@ -61,6 +61,7 @@ const (
 	tChoose
 	tState
 	tNegative
+	tFiled
 	tClock
 	tDate
 	tDegrees
@@ -114,7 +115,7 @@ var symbols = map[string]lexer.TokenType{
 	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor,
 	"Stops": tStops, "Density": tDensity, "Class": tClass, "N": tN, "Hold": tHold, "Ext": tExt, "ExtFrom": tExtFrom,
 	"ExtTo": tExtTo, "Scale": tScale, "Focus": tFocus, "Bellows": tBellows, "Movement": tMovement, "Bracket": tBracket,
-	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Clock": tClock, "Date": tDate,
+	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Filed": tFiled, "Clock": tClock, "Date": tDate,
 	"Degrees": tDegrees, "Sunny": tSunny, "Length": tLength, "Circle": tCircle, "Flange": tFlange, "Clicks": tClicks,
 	"Shutter": tShutter, "Tested": tTested, "With": tWith, "Reciprocity": tReciprocity, "Power": tPower, "None": tNone,
 	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,

@@ -73,13 +73,20 @@ func (s *scanner) lux() bool {
 	return behind != end && s.emit(tLux, value, behind)
 }
 
-// dated is a date of a develop line: 2026-11-09, 9 Nov, 7/11, 7.11.26.
+// dated is a date of a develop line, as a day has it, and without the year: 2026-11-09,
+// 9.XI.26, 7.11.26, 9 Nov, 7/11.
 func (s *scanner) dated() bool {
 	if s.field&onDevelop == 0 {
 		return false
 	}
 	if end, ok := isoDate(s.low, s.pos); ok {
 		return s.emit(tDate, s.low[s.pos:end], end)
+	}
+	word, _, _ := strings.Cut(s.src[s.pos:], " ") // 9.XI.86 N: a year of two figures may have no comma behind it
+	for _, text := range [...]string{s.src[s.pos:], word} {
+		if iso, length, ambiguous := DateOf(text); iso != "" || ambiguous {
+			return boundary(s.low, s.pos+length) && s.emit(tDay, s.src[s.pos:s.pos+length], s.pos+length)
+		}
 	}
 	end := digits(s.low, s.pos)
 	if end > s.pos+2 {

@@ -50,7 +50,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 		tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount, tClass: of[Class](), tN: of[N](),
 		tHold: of[Hold](), tExt: of[Extension](), tExtFrom: of[ExtensionRange](), tScale: of[Magnification](),
 		tFocus: of[Focus](), tBellows: of[Bellows](), tMovement: of[Movement](), tBracket: of[Bracket](), tSame: of[Same](),
-		tChoose: of[Choose](), tState: of[State](), tNegative: of[Negative](), tClock: of[Clock](), tDate: of[Date](),
+		tChoose: of[Choose](), tState: of[State](), tNegative: of[Negative](), tFiled: of[Filed](), tClock: of[Clock](), tDate: of[Date](),
 		tDay: of[Date](), tDilution: of[Dilution](), tBatch: of[Batch](), tDegrees: of[Temperature](), tEquals: of[Sum](),
 		tNo: of[Withdraw](), tNot: of[Withdraw](), tNth: of[Nth](), tFalls: of[Falls](), tLength: of[Millimetres](),
 		tCircle: of[Circle](), tFlange: of[Flange](), tClicks: of[Clicks](), tShutter: of[Shutter](), tTested: of[Tested](),

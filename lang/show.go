@@ -106,6 +106,8 @@ func kindText(kind any) string {
 		return k.Text
 	case *State:
 		return "state " + k.Word
+	case *Filed:
+		return "filed in " + k.Place
 	case *Negative:
 		return "negative " + k.Number
 	case *Clock:

@@ -227,6 +227,11 @@ type State struct {
 	Word string `parser:"@State"`
 }
 
+// Filed is where the negative lies: binder 6 p 1.
+type Filed struct {
+	Place string `parser:"@Filed"`
+}
+
 // Negative is a permanent negative number.
 type Negative struct {
 	Number string `parser:"@Negative"`

@@ -275,6 +275,28 @@ func (s *scanner) abridged(end int) bool {
 	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',') && s.emit(tSame, "", end)
 }
 
+// filed is a binder by its number, and the page in it: binder 6 p 1, binder 3, page 14.
+func (s *scanner) filed(end int) bool {
+	stop := digits(s.low, skip(s.low, end))
+	if stop == skip(s.low, end) || !boundary(s.low, stop) {
+		return false
+	}
+	next := skip(s.low, stop)
+	if at(s.low, next) == ',' {
+		next = skip(s.low, next+1)
+	}
+	for _, word := range [...]string{"page", "sheet", "slot", "p.", "p"} {
+		if rest, ok := strings.CutPrefix(s.low[next:], word); ok {
+			first := skip(s.low, len(s.low)-len(rest))
+			if last := digits(s.low, first); last > first && boundary(s.low, last) {
+				stop = last
+				break
+			}
+		}
+	}
+	return s.emit(tFiled, s.src[s.pos:stop], stop)
+}
+
 func (s *scanner) negative(end int) bool {
 	start := skip(s.low, end)
 	stop := start

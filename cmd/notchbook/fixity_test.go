@@ -350,3 +350,33 @@ func swapCase(text string) string {
 	}
 	return strings.ToLower(text)
 }
+
+// Many missing scans are listed once; a sheet names its own.
+func TestSheetsNameTheirOwnMissingScans(t *testing.T) {
+	dir := numberedSeason(t, 31, 33)
+	notchbook(t, "compile", dir)
+	record := filepath.Join(dir, "record")
+	book, err := exec.Command(tool(t, "pdftotext", "the book was not read"), "-layout", filepath.Join(record, pdfName), "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages := ""
+	files, err := filepath.Glob(filepath.Join(record, "outing-*.html"))
+	for _, name := range files {
+		pages += contents(t, name)
+	}
+	if err != nil || pages == "" {
+		t.Fatal("no outing has a page: ", err)
+	}
+	for name, text := range map[string]string{"the text": contents(t, filepath.Join(record, "record.txt")), "the book": string(book), "the outings": pages} {
+		text = unwrapped(text)
+		if n := strings.Count(text, "7 scans are missing"); n != map[string]int{"the text": 1, "the book": 1}[name] {
+			t.Errorf("%s lists all %d times", name, n)
+		}
+		for _, scan := range []string{"34", "40"} {
+			if strings.Count(text, "there is no scan scans/neg-#"+scan+".png") != 1 {
+				t.Errorf("%s does not say once that %s is not there", name, scan)
+			}
+		}
+	}
+}

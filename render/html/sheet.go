@@ -212,7 +212,15 @@ func (s sheet) Right() []choiceRow {
 }
 
 // Found are the sheet's findings, each with the way to its whole text.
-func (s sheet) Found() []finding { return s.site.found(s.Findings) }
+func (s sheet) Found() []finding {
+	all := s.site.found(s.Findings)
+	for i, f := range s.Findings {
+		here := *f
+		here.Message = saying.AtSheet(f, s.Sheet)
+		all[i].Finding = &here
+	}
+	return all
+}
 
 // Pictures are the sheet's scans.
 func (s sheet) Pictures() []scan {

@@ -442,7 +442,7 @@ func maybe(d record.Development) string {
 func (b *book) says(g *galley, s *record.Sheet) {
 	for _, f := range s.Findings {
 		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
-			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
+			span{text: saying.AtSheet(f, s), style: plain, to: target{mark: b.markOf(f)}})
 		for _, note := range f.Notes {
 			g.set(measure{left: b.form.value, right: b.width()}, span{text: note, style: aside})
 		}

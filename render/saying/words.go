@@ -101,6 +101,24 @@ func EV(f record.Figure) string {
 	return exposure.FormatEV(f.Value)
 }
 
+// AtSheet is a finding's message beside one of its sheets. Of many scans that are
+// missing, which the list of findings has, only the sheet's own are named there.
+func AtSheet(f *record.Finding, s *record.Sheet) string {
+	if f.Code != "scan-missing" || len(f.Sheets) < 2 {
+		return f.Message
+	}
+	var missing []string
+	for _, scan := range s.Scans {
+		if scan.State == record.Missing {
+			missing = append(missing, scan.Path)
+		}
+	}
+	if len(missing) == 0 {
+		return f.Message
+	}
+	return "there is no scan " + strings.Join(missing, ", ")
+}
+
 // OtherBytes says of a scan that it is not what an earlier record knew; "" of one that
 // is, and of one of which it is not known.
 func OtherBytes(s *record.Scan) string {

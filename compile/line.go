@@ -180,6 +180,10 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	t.shutterOpen()
+	if what := illegible(t.st, sh.aperture.known != sh.time.known); what != "" && sh.unclear == "" {
+		sh.unclear = "what " + quote(what) + " is"
+		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was cannot be read, and nothing is put there")
+	}
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)

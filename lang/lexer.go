@@ -237,6 +237,9 @@ func (s *scanner) sign(c byte) bool {
 	case '+', '&':
 		return s.emit(tPlus, "+", s.pos+1)
 	case '(':
+		if end := s.doubt('(', ')'); end > 0 {
+			return s.emit(tDoubt, "?", end)
+		}
 		return s.bracket()
 	case ')':
 		switch {
@@ -250,6 +253,12 @@ func (s *scanner) sign(c byte) bool {
 	case '[':
 		if strings.HasPrefix(s.low[s.pos:], "[sic]") {
 			return s.emit(tSic, "[sic]", s.pos+len("[sic]"))
+		}
+		if end := s.doubt('[', ']'); end > 0 {
+			return s.emit(tDoubt, "?", end)
+		}
+		if end := strings.IndexByte(s.src[s.pos:], ']'); end > 0 && s.field&onSheet != 0 && (s.pos == 0 || isSpace(s.src[s.pos-1])) && s.byte(end+1) != '(' {
+			return s.emit(tRemark, "[", s.pos+end+1) // an editor's
 		}
 	case '"':
 		return s.quote()
@@ -418,6 +427,18 @@ func (s *scanner) takesBack(i int) int {
 func (s *scanner) remarkAt(i int) bool {
 	return strings.HasPrefix(s.low[i:], "--") && (i == s.begin || isSpace(s.low[i-1])) &&
 		(i+2 == len(s.low) || isSpace(s.low[i+2]))
+}
+
+// doubt is the end of a question mark in brackets, 0 where there is none.
+func (s *scanner) doubt(open, closing byte) int {
+	end := s.pos + 1
+	for at(s.low, end) == '?' {
+		end++
+	}
+	if end == s.pos+1 || at(s.low, s.pos) != open || at(s.low, end) != closing {
+		return 0
+	}
+	return end + 1
 }
 
 // bracket is a filter's amount right behind the filter, else a remark.

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"notchbook/lang/source"
@@ -27,27 +28,29 @@ type Redaction struct {
 func Public(tree *Notebook) (out Redaction) {
 	file := tree.File
 	var text bytes.Buffer
-	inside := false // the paragraph of a private line
-	section := 0    // level of the private heading, 0 outside
+	var at place
+	line := func(n int) string { return string(file.Text[tree.Lines[n].Body:tree.Lines[n].BodyEnd]) }
 	for n, l := range tree.Lines {
-		body := string(file.Text[l.Body:l.BodyEnd])
-		folded := source.Fold(body)
-		if level := headingLevel(body); level > 0 && (section == 0 || level <= section) {
-			section = 0
-			if privateHeading(folded.Text) {
-				section = level
-			}
+		body := line(n)
+		under := ""
+		if n+1 < len(tree.Lines) {
+			under = line(n + 1)
 		}
-		inside = inside && l.Kind != Blank && l.Kind != Log && !beginsBlock(file.Text[l.Start:l.BodyEnd]) || privateLine(folded.Text)
-		if inside || section > 0 && l.Kind != Log {
+		folded := source.Fold(body)
+		gone := at.enters(l.Kind, string(file.Text[l.Start:l.BodyEnd]), folded.Text, under)
+		if gone {
 			out.Private = out.Private || l.Body < l.BodyEnd
 			text.Write(file.Text[l.BodyEnd:l.Close])
 			continue
 		}
 		kept, open := withoutPrivate(body, folded, l.Kind == Log || l.Kind == Unread)
-		inside = open && l.Kind != Log
-		out.Private = out.Private || len(kept) != len(body)
-		if section > 0 || saysPrivate(kept) {
+		if at.section > 0 {
+			kept = withoutRemark(kept)
+		}
+		private := len(kept) != len(body)
+		at.leaves(l.Kind, folded.Text, private, open)
+		out.Private = out.Private || private
+		if at.section > 0 || at.doubtful || saysPrivate(kept) {
 			out.Left = append(out.Left, n+1)
 		}
 		text.Write(file.Text[l.Start:l.Body])
@@ -58,14 +61,91 @@ func Public(tree *Notebook) (out Redaction) {
 	return out
 }
 
-// headingLevel is how many signs stand before a heading's text, 0 where a line is none.
-func headingLevel(line string) int {
-	line = strings.TrimLeft(line, " \t>")
-	level := len(line) - len(strings.TrimLeft(line, "#"))
-	if level > 6 || level < len(line) && !isSpace(line[level]) {
-		return 0
+// place is where a line stands to what is marked private above it.
+type place struct {
+	section  int  // level of the private heading that it stands below, 0 for none
+	inside   bool // in the paragraph of a private line
+	item     bool // that line was an item of a list, which the next item ends
+	waits    bool // that line said "private:" and no more: the paragraph below is meant
+	wrapped  bool // behind a log line whose private remark went on to its end
+	doubtful bool // the line may have been meant, and stays
+}
+
+// enters takes the next line, and reports whether all of it goes.
+func (p *place) enters(kind LineKind, typed, text, under string) bool {
+	if level := headingLevel(text, under); level > 0 && (p.section == 0 || level <= p.section) {
+		p.section = 0
+		if privateHeading(text) {
+			p.section = level
+		}
 	}
-	return level
+	block, listed := beginsBlock(typed)
+	p.doubtful = false
+	switch {
+	case privateLine(text):
+		*p = place{section: p.section, inside: true, item: listed, waits: isBarePrivate(text)}
+		return true
+	case kind == Blank:
+		p.inside, p.wrapped = p.inside && p.waits, false
+	case kind == Log:
+		p.doubtful = p.inside && strings.Contains(text, " --") // its remark may go on with what is private
+		p.inside, p.waits = false, false
+	case block, listed && p.item:
+		p.inside, p.waits, p.wrapped = false, false, false
+	case p.wrapped && goesOn(text):
+		p.inside, p.wrapped = true, false
+	case p.wrapped:
+		p.doubtful, p.wrapped = true, false
+	}
+	if p.inside && kind != Blank {
+		p.waits = false
+	}
+	return (p.inside || p.section > 0) && kind != Log
+}
+
+// leaves is what a line that stays says of the next.
+func (p *place) leaves(kind LineKind, text string, private, open bool) {
+	switch {
+	case open && kind != Log:
+		p.inside, p.item = true, false
+	case private && (kind == Log || kind == Unread):
+		p.wrapped = !strings.HasSuffix(strings.TrimRight(text, " \t"), ")")
+	}
+}
+
+// goesOn reports whether a line reads as the rest of the one above it, broken by an
+// editor: sentences begin with a capital.
+func goesOn(text string) bool {
+	text = strings.TrimLeft(text, " \t")
+	return text != "" && text[0] >= 'a' && text[0] <= 'z'
+}
+
+// withoutRemark leaves a log line without what is behind its dash.
+func withoutRemark(line string) string {
+	for _, dash := range [...]string{" -- ", " – ", " — "} {
+		if i := strings.Index(line, dash); i >= 0 {
+			line = strings.TrimRight(line[:i], " \t")
+		}
+	}
+	return line
+}
+
+// headingLevel is the level of a heading, by the signs before it or by those below it; 0
+// where a line is none.
+func headingLevel(line, under string) int {
+	line, under = strings.TrimLeft(line, " \t>"), strings.TrimSpace(under)
+	level := len(line) - len(strings.TrimLeft(line, "#"))
+	switch {
+	case level > 0 && level <= 6 && (level == len(line) || isSpace(line[level])):
+		return level
+	case level > 0, line == "", under == "":
+		return 0
+	case strings.Trim(under, "=") == "":
+		return 1
+	case strings.Trim(under, "-") == "":
+		return 2
+	}
+	return 0
 }
 
 // privateHeading reports whether a heading is private and no more.
@@ -89,21 +169,21 @@ func saysPrivate(text string) bool {
 	}
 }
 
-// beginsBlock reports whether a line of prose begins a list's item or a heading, or
-// is a fence or a rule.
-func beginsBlock(line []byte) bool {
-	line = bytes.TrimLeft(line, " \t")
+// beginsBlock reports whether a line of prose is a heading, a fence or a rule, and
+// whether it begins a list's item.
+func beginsBlock(line string) (block, item bool) {
+	line = strings.TrimLeft(line, " \t")
 	for _, sign := range []string{"```", "~~~", "---", "***", "___", "==="} {
-		if bytes.HasPrefix(line, []byte(sign)) {
-			return true
+		if strings.HasPrefix(line, sign) {
+			return true, false
 		}
 	}
-	mark := bytes.TrimLeft(line, "0123456789")
-	if len(line) != len(mark) {
-		return bytes.HasPrefix(mark, []byte(". ")) || bytes.HasPrefix(mark, []byte(") "))
+	if mark := strings.TrimLeft(line, "0123456789"); len(line) != len(mark) {
+		return false, strings.HasPrefix(mark, ". ") || strings.HasPrefix(mark, ") ")
 	}
-	rest := bytes.TrimLeft(line, "-*+#")
-	return len(rest) < len(line) && bytes.HasPrefix(rest, []byte(" "))
+	rest := strings.TrimLeft(line, "-*+#")
+	marked := len(rest) < len(line) && strings.HasPrefix(rest, " ")
+	return marked && line[0] == '#', marked && line[0] != '#'
 }
 
 // privateWord is what a private remark begins with, in any case and with
@@ -113,31 +193,75 @@ const privateWord = "private"
 // beginsPrivate reports whether a text begins with "private:", or with a word one
 // slip from it and a colon.
 func beginsPrivate(text string) bool {
-	text = strings.TrimLeft(text, " \t*_~`")
-	end := 0
-	for end < len(text) && isLetter(text[end]|0x20) {
-		end++
-	}
-	if end+1 < len(privateWord) || end > len(privateWord)+1 || distance(lower(text[:end]), privateWord) > 1 {
+	word, rest := cutLetters(strings.TrimLeft(text, " \t*_~`"))
+	if len(word)+1 < len(privateWord) || len(word) > len(privateWord)+1 || distance(lower(word), privateWord) > 1 {
 		return false
 	}
-	rest := strings.TrimLeft(text[end:], " \t*_~`")
-	for _, what := range [...]string{"remark", "note", "comment", "memo"} {
-		if behind, ok := strings.CutPrefix(lower(rest), what); ok && rest[0] != ':' {
-			rest = strings.TrimLeft(strings.TrimPrefix(behind, "s"), " \t*_~`")
-			break
-		}
+	rest = strings.TrimLeft(rest, " \t*_~`")
+	if note, behind := cutLetters(rest); isNote(note) {
+		rest = strings.TrimLeft(behind, " \t*_~`")
 	}
 	return strings.HasPrefix(rest, ":")
 }
 
-// privateLine passes over what Markdown sets before a text.
+// privateLine passes over what Markdown sets before a text. At the beginning of a line the
+// word is a mark also before sheets (private 1A:), before a dash, and in capitals.
 func privateLine(text string) bool {
+	text = afterMarks(text)
+	if beginsPrivate(text) {
+		return true
+	}
+	word, rest := cutLetters(strings.TrimLeft(text, "*_~`"))
+	if lower(word) != privateWord {
+		return false
+	}
+	rest = strings.TrimLeft(rest, " \t*_~`")
+	if note, behind := cutLetters(rest); isNote(note) {
+		rest = strings.TrimLeft(behind, " \t*_~`")
+	}
+	switch {
+	case rest == "":
+		return false
+	case word == strings.ToUpper(word), strings.IndexByte("-;(", rest[0]) >= 0:
+		return true
+	}
+	labels, _, colon := strings.Cut(rest, ":")
+	return colon && len(labels) < 40 && !slices.ContainsFunc(strings.Fields(labels), func(w string) bool {
+		return !strings.ContainsAny(w, "0123456789") && w != "and" && w != "to"
+	})
+}
+
+// afterMarks is a text behind what Markdown sets before it.
+func afterMarks(text string) string {
 	text = strings.TrimLeft(text, " \t>#*-+•\ufeff0123456789.)")
 	for _, box := range []string{"[ ]", "[x]", "[X]"} {
 		text = strings.TrimPrefix(text, box)
 	}
-	return beginsPrivate(text)
+	return strings.TrimLeft(text, " \t")
+}
+
+// isBarePrivate reports a line that is marked private and says nothing else.
+func isBarePrivate(text string) bool {
+	text = strings.Trim(afterMarks(text), "*_~` \t:")
+	return lower(text) == privateWord
+}
+
+// cutLetters cuts a text behind its first letters.
+func cutLetters(text string) (word, rest string) {
+	end := 0
+	for end < len(text) && isLetter(text[end]|0x20) {
+		end++
+	}
+	return text[:end], text[end:]
+}
+
+// isNote reports the words for a remark behind "private".
+func isNote(word string) bool {
+	switch strings.TrimSuffix(lower(word), "s") {
+	case "remark", "note", "comment", "memo":
+		return true
+	}
+	return false
 }
 
 // withoutPrivate takes the private remarks out of one line, and reports whether the
@@ -171,6 +295,9 @@ func privateAt(text string, i int, log bool) (begin, end int, closed bool) {
 	case '(', '[', '"', '\'':
 		if beginsPrivate(rest) {
 			end, closed := closedAt(text, i, c, map[byte]byte{'(': ')', '[': ']', '"': '"', '\'': '\''}[c])
+			if c == '[' && closed && at(text, end) == '(' { // where a link leads tells as much
+				end, closed = closedAt(text, end, '(', ')')
+			}
 			return i, end, closed
 		}
 	case '-':
@@ -203,7 +330,11 @@ func privateAt(text string, i int, log bool) (begin, end int, closed bool) {
 		}
 	case '>':
 		if beginsPrivate(rest) {
-			return until(i+1, "<")
+			begin, end, closed = until(i+1, "<")
+			if _, said, _ := strings.Cut(text[begin:end], ":"); strings.TrimSpace(said) == "" { // only the word stood in the tag
+				return i + 1, len(text), false
+			}
+			return begin, end, closed
 		}
 	case ':', ',', ';', '.', '!', '?', '{', '=', '/':
 		if beginsPrivate(rest) && !strings.HasPrefix(strings.TrimLeft(rest, " \t"), "~") { // that is struck out

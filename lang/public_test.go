@@ -41,6 +41,20 @@ func TestPublicLeavesOutWhatIsMarkedPrivate(t *testing.T) {
 		{"# Walk\n\n## Private\n\nThe key.\n\n### Where\n\nUnder it.\n\n## Kiln\n\nFog.\n", "# Walk\n\n\n\n\n\n\n\n\n\n## Kiln\n\nFog.\n"},
 		{"## Private notes:\n\nThe key.\n1A: f16, 1/30\n\n# Kiln\n", "\n\n\n1A: f16, 1/30\n\n# Kiln\n"},
 		{"# Private road\n\nFog.\n", "# Private road\n\nFog.\n"},
+		{"<b>private:</b> Ida is ill\n", "<b>\n"},
+		{"<details><summary>private:</summary> her address</details>\n", "<details><summary>\n"},
+		{"<div>private: hers</div> walk\n", "<div></div> walk\n"},
+		{"1A: f16 -- private: Ida was\nstanding in the door.\n\nFog.\n", "1A: f16\n\n\nFog.\n"},
+		{"1A: f16 -- private: Ida.\nThe fog lifted.\n", "1A: f16\nThe fog lifted.\n"},
+		{"private: from left:\n- Ida\n- Karl\n\nFog.\n", "\n\n\n\nFog.\n"},
+		{"Private\n=======\n\nThe key.\n\nWalk\n====\n\nFog.\n", "\n\n\n\n\nWalk\n====\n\nFog.\n"},
+		{"## Private\n\n2A: f16 -- the mayor asleep\n", "\n\n2A: f16\n"},
+		{"private:\n\nThe key.\n\nFog.\n", "\n\n\n\nFog.\n"},
+		{"[private: Ida](letters/ida.pdf) and fog\n", " and fog\n"},
+		{"private 1A: sitter is Ida\n", "\n"},
+		{"private (do not print): Ida\n", "\n"},
+		{"private note - phone Ida\n", "\n"},
+		{"PRIVATE Ida owes me\n", "\n"},
 		// What is not a remark stays, and so does every other byte.
 		{"The gate is private: no entry\n", "The gate is private: no entry\n"},
 		{"The private road (privately owned) — a privateer\n", "The private road (privately owned) — a privateer\n"},
@@ -70,9 +84,9 @@ func TestPrivateBehindABlank(t *testing.T) {
 // What speaks of something private and was not taken for marked is named, so that
 // nobody hands it on unseen.
 func TestPublicNamesWhatItLeaves(t *testing.T) {
-	text := "The gate is private: no entry\nA privateer.\n\n1A: f16 (private: hers)\n\n## Private\n\nThe key.\n\n2A: f16, 1/30\n"
+	text := "The gate is private: no entry\nA privateer.\n\n1A: f16 (private: hers)\n\n## Private\n\nThe key.\n\n2A: f16, 1/30\n\n# Kiln\n\nprivate: hers\n3A: f16 -- Ida\n"
 	tree, _ := lang.Parse(source.New("n.md", []byte(text)), lang.NewLexicon())
-	if got := lang.Public(tree).Left; !slices.Equal(got, []int{1, 10}) {
+	if got := lang.Public(tree).Left; !slices.Equal(got, []int{1, 10, 15}) {
 		t.Errorf("lines %v", got)
 	}
 }

@@ -144,7 +144,7 @@ var sheetLine = manner{word: Sheet, field: onSheet, labels: -1, needs: true}
 func Understood(w Word) bool {
 	switch w {
 	case Use, Day, Scene, LightWord, Camera, Lens, Film, FilterWord, Load, Meter, Sheet, Amend, Develop, Scan, Tolerance, Reciprocity, OwnWord, Call, HolderWord, Sleeve, Neg, Print, Result, Density,
-		ShutterWord, Patch, Test, Wedge, TargetWord:
+		ShutterWord, Patch, Test, Wedge, TargetWord, Private:
 		return true
 	}
 	return false

@@ -1,0 +1,34 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/lang"
+)
+
+// Values that were written and cannot be read: f[illegible], 1/?, f__. Nothing is put in
+// their place, and nothing carried there from the sheet before.
+
+var (
+	// The marks are those of transcribers (common practice, no source): square brackets,
+	// a question mark or strokes where a figure belongs.
+	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
+		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
+	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[[^\]]*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:illegible|unreadable)[^\]]*\]`)
+)
+
+// illegible is what a line has in the place of a setting that cannot be read, or "". Where
+// a setting is missing, so may stand a mark alone.
+func illegible(st *lang.Statement, missing bool) string {
+	text := st.Body.Text()
+	if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
+		return ""
+	}
+	if found := illegibleValue().FindString(text); found != "" {
+		return found
+	}
+	if !missing {
+		return ""
+	}
+	return strings.Trim(illegibleAlone().FindString(text), " ,;:")
+}

@@ -384,7 +384,7 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 // row is the label that a line begins with, in lower case, "" where it is none, the end of
 // it, and whether the line goes on in columns.
 func (l *doubtful) row() (label string, end int, ok bool) {
-	if c := l.text[0]; !isDigit(c) && c != '|' && c != '#' && c != '[' {
+	if c := at(l.text, 0); !isDigit(c) && c != '|' && c != '#' && c != '[' {
 		return "", 0, false
 	}
 	from := opening(l.text)

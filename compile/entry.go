@@ -244,7 +244,11 @@ func toleranceText(t tolerance) string {
 // choices is the right settings for going back. Only what the film's rule
 // reaches is offered.
 func (s *season) choices(sh *sheet) []record.Choice {
-	return s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds})
+	all := s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds})
+	if len(all) > 0 && math.Abs(all[0].Left) > kitOf(sh).tolerance.over+margin && beyondTable(sh) {
+		return nil // the nearest that the table vouches for is no answer
+	}
+	return all
 }
 
 // choicesAt is the right settings that start from an exposure.

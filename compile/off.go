@@ -111,9 +111,9 @@ func (s *season) exposureOff(run []*sheet, shared []slip.Cause) {
 		f.note("no single slip explains this")
 	}
 	choices := s.choices(sh)
-	switch beyond := beyondTable(sh); {
+	switch {
 	case len(run) > 1:
-	case beyond && (len(choices) == 0 || math.Abs(choices[0].Left) > kitOf(sh).tolerance.over+margin):
+	case len(choices) == 0 && beyondTable(sh):
 		f.note("right: at this aperture it lies beyond the last entry of the reciprocity table")
 	case len(choices) > 0:
 		c := choices[0]

@@ -592,10 +592,13 @@ func (s *scanner) onlyTerms() bool { return len(s.tokens) > 0 && s.count(tWord, 
 func (l *doubtful) mislabelled() (diag.Diagnostic, bool) {
 	from := opening(l.text)
 	colon := colonIn(l.text[from:])
-	if colon < 2 {
+	if colon < 0 {
 		return diag.Diagnostic{}, false
 	}
 	said := strings.TrimRight(l.text[from:from+colon], " ")
+	if len(said) < 2 {
+		return diag.Diagnostic{}, false
+	}
 	side := len(said) - 1
 	meant := asFigures(said[:side]) + said[side:]
 	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)

@@ -41,7 +41,7 @@ func (c *notationCommand) Run(t terminal) error {
 			return nil
 		}
 	}
-	t.complain(fmt.Errorf("the notation says nothing of %q; its chapters:", strings.Join(c.Words, " ")))
+	t.complain(fmt.Errorf("the notation says nothing of %q; its chapters are", strings.Join(c.Words, " ")))
 	for _, ch := range all {
 		fmt.Fprintln(t.err, "  "+ch.head)
 	}

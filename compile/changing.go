@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -26,9 +27,9 @@ const (
 var (
 	fallingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:dropp\w*|fell|falling|fad\w+|failing|failed|dying|going|gone|went|down|lower|dimm\w+)\b` +
 		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b[^.;,]{0,16}\blight\b` +
-		`|\b(?:darker|dimmer|darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
+		`|\b(?:darker|dimmer)(?: now\b|\s*$)|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
 	risingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:came|coming|rose|rising|broke|breaking|brighten\w*|back|up)\b` +
-		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbright(?:er|ened|ening)\b|\bmore light\b`)
+		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbrighter(?: now\b|\s*$)|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
 
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
@@ -37,13 +38,28 @@ func changeIn(words string) lightChange {
 	if !mayTellOfLight(low) {
 		return 0
 	}
-	switch fell, rose := fallingLight().MatchString(low), risingLight().MatchString(low); {
+	switch fell, rose := changes(fallingLight(), low), changes(risingLight(), low); {
 	case fell && !rose:
 		return lightFell
 	case rose && !fell:
 		return lightRose
 	}
 	return 0
+}
+
+// changes reports whether an expression fits, and what follows does not say where the light
+// lies: it fell on the gate, it went on for ever.
+func changes(e *regexp.Regexp, low string) bool {
+	at := e.FindStringIndex(low)
+	if at == nil {
+		return false
+	}
+	next, _, _ := strings.Cut(strings.TrimLeft(low[at[1]:], " "), " ")
+	switch strings.Trim(next, ".,;") {
+	case "on", "onto", "nicely", "across", "through", "well", "beautifully", "along", "over", "upon":
+		return false
+	}
+	return true
 }
 
 // mayTellOfLight is a quick look for a word that every change of the light has.
@@ -58,11 +74,18 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 		return false
 	}
 	stops := float64(*k.Stops)
-	said := strings.ToLower(looseText(before(all, i)) + " " + term.Span.Text() + " " + looseText(after(all, i)))
-	switch change := changeIn(said); {
+	lead, behind := strings.ToLower(looseText(before(all, i))), strings.ToLower(looseText(after(all, i)))
+	words := strings.Fields(lead + " " + behind)
+	ofLight := slices.ContainsFunc(words, func(w string) bool { return w == "light" || w == "sun" })
+	elsewhere := slices.ContainsFunc(words, func(w string) bool {
+		return w == "than" || w == "after" || w == "later" || w == "next" || w == "afterwards"
+	})
+	switch change := changeIn(lead + " " + term.Span.Text() + " " + behind); {
+	case !ofLight || elsewhere:
+		return false
 	case change != 0:
 		stops = float64(change) * math.Abs(stops)
-	case strings.HasSuffix(looseText(before(all, i)), "light") && strings.ContainsAny(term.Span.Text()[:1], "+-−–"):
+	case strings.HasSuffix(lead, "light") && behind == "" && strings.ContainsAny(term.Span.Text()[:1], "+-−–"):
 	default:
 		return false
 	}
@@ -114,7 +137,7 @@ func (r *reckoning) changing(over bool) string {
 	return r.changingInProse(want)
 }
 
-// changingInProse looks at what was told between the reading and the sheet.
+// changingInProse looks at what was told last between the reading and the sheet.
 func (r *reckoning) changingInProse(want lightChange) string {
 	const nearest = 12 // entries that are looked at
 	o := r.sh.outing
@@ -128,6 +151,7 @@ func (r *reckoning) changingInProse(want lightChange) string {
 					return words
 				}
 			}
+			return ""
 		}
 	}
 	return ""

@@ -30,7 +30,7 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	off := takenOff(low) && (named || next || spoken)
 	sh := t.sheet
 	switch {
-	case off && has(notDone):
+	case off && (has(notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
 		sh.vague = term.Span.Text()
 		return false
 	case off && named && (low[0] == "off" || !next && !spoken):
@@ -57,6 +57,27 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	}
 	return false
 }
+
+// offAThing reports whether what is off, or what something is off, is no filter: the
+// filter cap, yellow off the white wall.
+func offAThing(low []string, spoken, named bool) bool {
+	if at := slices.IndexFunc(low, func(w string) bool { return theFilter[w] }); spoken && at+1 < len(low) && !besideOff[low[at+1]] {
+		return true
+	}
+	return named && low[0] == "off" && len(low) > 1 && !besideOff[low[1]]
+}
+
+// thingBehind reports whether words follow a term: the red off the wall.
+func thingBehind(all []*lang.Term, i int) bool {
+	if i+1 >= len(all) {
+		return false
+	}
+	loose, ok := all[i+1].Kind.(*lang.Loose)
+	return ok && !besideOff[strings.ToLower(loose.Words[0])]
+}
+
+// besideOff are the words beside "off" that name no thing.
+var besideOff = setOf("off out away again now then and but so for this here stayed stays kept goes went being left filter filters one took taken removed came is was of at lens")
 
 // original is a word as it was typed.
 func original(words, low []string, word string) string {
@@ -132,5 +153,5 @@ var (
 		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both it to of i wiped cleaned")
 	putOn    = setOf("on back")
 	notPutOn = setOf("forgot forgotten left lost missing missed absent without dropped gone")
-	notDone  = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later")
+	notDone  = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later afterwards afterward next then")
 )

@@ -12,15 +12,15 @@ import (
 var (
 	// The marks are those of transcribers (common practice, no source): square brackets,
 	// a question mark or strokes where a figure belongs.
-	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
+	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
-	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[[^\]]*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:illegible|unreadable)[^\]]*\]`)
+	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:illegible|unreadable|torn|faded|smudged|stained|missing)[^\]]*\]`)
 )
 
 // illegible is what a line has in the place of a setting that cannot be read, or "". Where
 // a setting is missing, so may stand a mark alone.
 func illegible(st *lang.Statement, missing bool) string {
-	text := st.Body.Text()
+	text := withoutRemarks(st)
 	if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
 		return ""
 	}
@@ -31,4 +31,20 @@ func illegible(st *lang.Statement, missing bool) string {
 		return ""
 	}
 	return strings.Trim(illegibleAlone().FindString(text), " ,;:")
+}
+
+// withoutRemarks is a line's text with blanks for its remarks, but for those in square
+// brackets, which are a transcriber's.
+func withoutRemarks(st *lang.Statement) string {
+	text := []byte(st.Body.Text())
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if _, remark := t.Kind.(*lang.Remark); !remark || strings.HasPrefix(t.Span.Text(), "[") {
+			continue
+		}
+		for at := max(0, t.Span.Start-st.Body.Start); at < min(len(text), t.Span.End-st.Body.Start); at++ {
+			text[at] = ' '
+		}
+	}
+	return string(text)
 }

@@ -57,7 +57,7 @@ var (
 	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:capped|covered|closed|shut|blocked|masked|shielded)\b` +
 		`|\b(?:capped|covered|blocked|masked|closed|shut|shielded|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
 		`|\b(?:hat|cap|cloth|card|cardboard|hand|hands|glove|coat|jacket|scarf|darkslide|slide|book)\b[^.;]{0,12}\b(?:over|across|before|on|in front of) (?:the |my )?(?:lens|shutter)\b` +
-		`|\b(?:lens )?(?:cap|hat) on\b`)
+		`|\blens cap on$|^cap on$`)
 )
 
 // coversLens reports whether words, in lower case, say that the lens was covered; all that
@@ -85,11 +85,23 @@ func roleOf(before []string, behind string) role {
 		return slices.ContainsFunc(words, func(w string) bool { return of[w] })
 	}
 	switch {
-	case deducts[last], any(low, coverings), coverings[next], coversLens(strings.Join(low, " ")), coversLens(strings.ToLower(behind)):
+	case deducts[last] && (isSign(last) && next != "" && next != "for" || ways[next]):
+		return perhaps // - 3m drop: of the ground
+	case deducts[last], coversLens(strings.Join(low, " ")), coversLens(strings.ToLower(behind)):
 		if notLasting[last] || any(after, repeated) || any(low, repeated) {
 			return uncover
 		}
 		return covered
+	case coverings[last], coverings[next]:
+		switch {
+		case notLasting[last], any(after, repeated), any(low, repeated):
+			return uncover
+		case len(low) > 1 && coverings[last], ways[next], notLasting[next]:
+			return perhaps // path covered 5m up, pause 5 min between sheets
+		}
+		return covered
+	case any(low, coverings):
+		return perhaps
 	case any(low, waits), agone[next]:
 		return waited
 	case any(low, lamps), lamps[next]:
@@ -99,6 +111,12 @@ func roleOf(before []string, behind string) role {
 	}
 	return given
 }
+
+// ways are words behind metres, which are written as minutes are, and behind walks.
+var ways = setOf("up down wide left right high deep long away drop walk off from to back below above")
+
+// isSign reports a dash that stands for minus, or for none.
+func isSign(word string) bool { return word != "" && strings.Trim(word, "-–—−") == "" }
 
 // passes reports whether words speak of a time that passed beside the exposure.
 func passes(words []string) bool {

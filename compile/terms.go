@@ -231,6 +231,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		t.filterTerm(sh, term)
 	case *lang.Drop:
+		if thingBehind(all, i) && k.What != "filter" && len(sh.filters) > 0 {
+			sh.vague = term.Span.Text() + " …" // no yellow leaves left
+			return
+		}
 		t.filterTerm(sh, term)
 	case *lang.Extension:
 		sh.drawn()

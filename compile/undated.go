@@ -50,15 +50,36 @@ func (r *resolver) beginsDay(n ast.Node) {
 		if length == 0 || iso == "" && !ambiguous || i > 0 && words > mostOfDay {
 			continue
 		}
+		story := !heading && isStory(line.Text()[length:])
 		date := line.Sub(0, length)
 		if o := r.outing; o != nil && o.date != "" && (o.iso == iso && iso != "" || strings.EqualFold(o.date, date.Text())) {
 			r.undated = nil
 			continue
 		}
 		_, listed := n.Parent().(*ast.ListItem)
-		r.undated = &undated{date, line, !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
-		r.now.reading = nil
+		r.undated = &undated{date, line, !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
+		if !story {
+			r.now.reading = nil
+		}
 	}
+}
+
+// isStory reports whether what stands behind a date reads as a sentence about it, or as
+// another thing that begins with figures: a verb or a small word follows, and no name.
+func isStory(behind string) bool {
+	next, more, _ := strings.Cut(strings.TrimLeft(behind, " "), " ")
+	if next == "" || strings.ContainsAny(next[:1], ",;:-–—.(") {
+		return false
+	}
+	if next[0] >= 'a' && next[0] <= 'z' || next[0] >= '0' && next[0] <= '9' {
+		return true // 14.3.1987 is carved on the stone
+	}
+	verb, _, _ := strings.Cut(more, " ")
+	switch verb {
+	case "was", "is", "were", "had", "has", "went", "came", "said", "made", "took":
+		return true // 3 May 2025 Tom was born near here
+	}
+	return false
 }
 
 // sheetsOfNoDay reports the date above a sheet's line that no day line says. What is

@@ -282,7 +282,7 @@ var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
 // begins with it; else pos. More of them may follow. A quotation has no blank behind its
 // first mark, and behind the dash of a remark stand more words than terms.
 func (s *scanner) cell() int {
-	if s.field&onSheet == 0 || len(s.tokens) > s.count(tSame, tComma) {
+	if c := s.low[s.pos]; s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 || len(s.tokens) > s.count(tSame, tComma) {
 		return s.pos
 	}
 	for _, mark := range dittos {

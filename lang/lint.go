@@ -219,7 +219,7 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 // other things: a mark in the margin, an instant print.
 var meantFilters = map[string]string{
 	"🟡": "yellow", "🟠": "orange", "🔴": "red", "🟢": "green", "🔵": "blue", "🟨": "yellow", "🟧": "orange", "🟥": "red", "🟩": "green", "🟦": "blue",
-	"pola": "pol", "polar": "pol", "circular": "pol",
+	"pola": "pol",
 }
 
 // variation is the selector that makes a sign a picture (Unicode, UTS #51).

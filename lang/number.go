@@ -503,7 +503,11 @@ func (s *scanner) changed() bool {
 	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "f") && (isDigit(at(s.low, next+1)) || at(s.low, next+1) == '/') {
 		return false
 	}
-	return s.emit(tStops, value, unit(s.low, end, "of a stop", "stops", "stop"))
+	stop := unit(s.low, end, "of a stop", "stops", "stop")
+	if c := at(s.low, skip(s.low, end)); stop == end && c != 0 && c != ',' && c != ')' && c != ';' { // light up 2 miles off
+		return false
+	}
+	return s.emit(tStops, value, stop)
 }
 
 // changes are words that lead to the stops by which the light changed.
@@ -521,7 +525,7 @@ func (s *scanner) bare() bool {
 		end, value = decimal(s.low, s.pos)
 		return boundary(s.low, end) && s.emit(tTime, value, end)
 	}
-	if s.field&(onSheet|onMeter) != 0 {
+	if s.field&onMeter != 0 {
 		if _, _, ok := s.zoneBehind(end); ok {
 			return s.emit(tEV, value, end)
 		}
@@ -532,7 +536,7 @@ func (s *scanner) bare() bool {
 	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 {
 		return s.emit(tEV, value, stop)
 	}
-	if s.behindTime() && isMark(value) {
+	if s.behindTime() && isMark(value) && s.count(tAperture) == 0 && unit(s.low, end, "am", "pm", "a.m.", "p.m.", "o'clock") == end {
 		return s.emit(tAperture, value, end)
 	}
 	_, _, placed := zone(s.low, skip(s.low, end))

@@ -172,7 +172,8 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 	if end == next || s.src[next] < 'A' || s.src[next:end] != strings.ToUpper(s.src[next:end]) {
 		return i, "", false
 	}
-	if c := at(s.low, skip(s.low, end)); !led && end == next+1 && c != ',' && c != 0 { // EV 9 I gave
+	to := led && strings.HasPrefix(s.low[skip(s.low, i):], "to ")
+	if c := at(s.low, skip(s.low, end)); (!led || to) && end == next+1 && c != ',' && c != 0 { // EV 9 I gave
 		return i, "", false
 	}
 	value = strconv.Itoa(romans[s.low[next:end]])

@@ -73,7 +73,7 @@ var ordinary = sync.OnceValue(func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(`
 		accident accidents
-		sheep sheer steel street sweet sheen shed sheets' letter later matter water better filler folder older colder bolder holster
+		sheep sheer steel street sweet sheen shed sheets' letter later matter water better filler folder holder older colder bolder holster
 		shatter scatter shutters results point paint print's prints sprint night right sight fight tight might slight flight lights alight
 		eight less lets lend lenses pens hens tens dens firm fill films filmy farm seen scenes scent screen scents road lead leads roads
 		load's loads loan goad toad gate late data fate rate mate date's dates day's days may say way lay bay pay ray jay stay may hay

@@ -287,7 +287,7 @@ func (sh *sheet) shownDry() string {
 		return "is filed"
 	case len(sh.filed.prints) > 0:
 		return "is printed"
-	case sh.number != "" && !sh.ownNumber:
+	case sh.number != "" && !sh.ownNumber && !sh.fieldNumber:
 		return "has its number"
 	}
 	return ""

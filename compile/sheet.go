@@ -137,55 +137,56 @@ type sheet struct {
 	ownReading bool      // on its line
 	former     lightLine // of the scene before, where no light was said since
 
-	filters    []*use
-	reading    *reading
-	aperture   setting[lang.Aperture]
-	time       setting[lang.Time]
-	extension  value[float64] // millimetres
-	scale      value[float64] // magnification
-	focus      value[float64] // millimetres
-	bellows    value[lang.Amount]
-	spread     float64 // of the focus, in millimetres; 0 where not stated, as the next two
-	near, far  float64 // between which all must be sharp, in millimetres
-	bracket    value[float64]
-	entry      int            // its place among its outing's entries
-	lightBy    value[float64] // stops by which the light rose since it was metered; it fell below 0
-	extra      float64        // stops given past the settings that are written
-	losses     []string       // leak, dust, shake
-	wanted     value[float64] // development, in N
-	hold       bool
-	movements  []string
-	states     []string
-	number     string
-	numberAt   source.Span
-	ownNumber  bool // it was logged under its number, before or after it was developed
-	filed      filed
-	test       trialSheet     // that a line of its own gives it to
-	lux        value[float64] // lux seconds, by a sensitometer
-	tone       tone           // what is said of all its scans
-	title      string
-	clock      string
-	remarks    []string
-	history    []record.Change
-	doubts     []source.Span
-	wantedSays string // words behind the development that is asked for: "pyro 9'"
-	sums       []*lang.Sum
-	vague      string // words that may name a filter which nobody knows
-	strange    bool   // and they do
-	racked     string // words that speak of an extension which no term gives
-	unlit      string // flash or pre-exposure, in the writer's word
-	covered    string // a remark that says that the lens was covered meanwhile
-	unclear    string // what a line that was reported leaves open
-	unclearOf  string // the setting that it leaves open, and an amendment can give: "time", "aperture"
-	slip       int    // the finding about that, by its place among all, from 1; 0 for none
-	unread     bool   // its reading stands on a line that was not read
-	developed  []done
-	scans      []*scanRef
-	sameAs     *sheet
-	mixed      string // the films that its side was loaded with, where two were
-	loadedFilm string // what load put into its side, "" where nothing
-	first      *sheet // the exposure that was already on this sheet of film
-	over       *sheet // the one that was made on it next
+	filters     []*use
+	reading     *reading
+	aperture    setting[lang.Aperture]
+	time        setting[lang.Time]
+	extension   value[float64] // millimetres
+	scale       value[float64] // magnification
+	focus       value[float64] // millimetres
+	bellows     value[lang.Amount]
+	spread      float64 // of the focus, in millimetres; 0 where not stated, as the next two
+	near, far   float64 // between which all must be sharp, in millimetres
+	bracket     value[float64]
+	entry       int            // its place among its outing's entries
+	lightBy     value[float64] // stops by which the light rose since it was metered; it fell below 0
+	extra       float64        // stops given past the settings that are written
+	losses      []string       // leak, dust, shake
+	wanted      value[float64] // development, in N
+	hold        bool
+	movements   []string
+	states      []string
+	number      string
+	numberAt    source.Span
+	fieldNumber bool // its own line gives its number, which may be before it is developed
+	ownNumber   bool // it was logged under its number, before or after it was developed
+	filed       filed
+	test        trialSheet     // that a line of its own gives it to
+	lux         value[float64] // lux seconds, by a sensitometer
+	tone        tone           // what is said of all its scans
+	title       string
+	clock       string
+	remarks     []string
+	history     []record.Change
+	doubts      []source.Span
+	wantedSays  string // words behind the development that is asked for: "pyro 9'"
+	sums        []*lang.Sum
+	vague       string // words that may name a filter which nobody knows
+	strange     bool   // and they do
+	racked      string // words that speak of an extension which no term gives
+	unlit       string // flash or pre-exposure, in the writer's word
+	covered     string // a remark that says that the lens was covered meanwhile
+	unclear     string // what a line that was reported leaves open
+	unclearOf   string // the setting that it leaves open, and an amendment can give: "time", "aperture"
+	slip        int    // the finding about that, by its place among all, from 1; 0 for none
+	unread      bool   // its reading stands on a line that was not read
+	developed   []done
+	scans       []*scanRef
+	sameAs      *sheet
+	mixed       string // the films that its side was loaded with, where two were
+	loadedFilm  string // what load put into its side, "" where nothing
+	first       *sheet // the exposure that was already on this sheet of film
+	over        *sheet // the one that was made on it next
 
 	sum assessment // assess
 }

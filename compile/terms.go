@@ -283,6 +283,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Negative:
 		if !t.metering {
 			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)
+			sh.fieldNumber = sh.fieldNumber || t.st.Word == lang.Sheet
 		}
 	case *lang.Densitometer:
 		t.densityOf(sh, k, term)

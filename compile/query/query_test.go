@@ -78,7 +78,7 @@ func TestFind(t *testing.T) {
 		{"pol", "2A"}, {"polarizer R25", "2A"}, {"no filter", "1A 3B"}, {"no pol", "1A 1B 2B 3A 3B"},
 		{"N-1", "1B 2A"}, {"N−1", "1B 2A"}, {"n minus 1", "1B 2A"}, {"N", ""},
 		{"26-040..26-050", "3B"}, {"26-040 to 26-050", "3B"}, {"26-042..26-050", ""}, {"7.XI.2026", "3A 3B"}, {"7 November 2026", "3A 3B"}, {"4.10.26", "1A 1B 2A 2B"},
-		{"developed", "1A 1B 3B"}, {"undeveloped", "2A 2B"}, {"developed N", "1A 1B"}, {"developed N-1", ""}, {"otherwise", "1B"},
+		{"developed", "1A 1B"}, {"undeveloped", "2A 2B 3B"}, {"developed N", "1A 1B"}, {"developed N-1", ""}, {"otherwise", "1B"},
 		{"f16", "1B 2A"}, {"f/16", "1B 2A"}, {"f16½", "1A"}, {"f16.5", "1A"}, {"f 16", "1B 2A"},
 		{"1/15", "1B"}, {"1/15s", "1B"}, {"2s", "2A"}, {"2 sec", "2A"}, {"reciprocity", "2A"},
 		{"EV 11½", "1A 1B 2A 2B"}, {"EV 11.5", "1A 1B 2A 2B"}, {"ev11+1/2", "1A 1B 2A 2B"}, {"EV 11", ""},

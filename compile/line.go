@@ -305,9 +305,12 @@ func heldOpen(st *lang.Statement) bool {
 
 // doubted reports whether what stands in a place is marked as doubtful.
 func (sh *sheet) doubted(at source.Span) bool {
-	return at.File != nil && slices.ContainsFunc(sh.doubts, func(doubt source.Span) bool {
-		return doubt.File == at.File && doubt.Start <= at.Start && at.End <= doubt.End
-	})
+	return slices.ContainsFunc(sh.doubts, func(doubt source.Span) bool { return liesIn(at, doubt) })
+}
+
+// liesIn reports whether a stretch lies in another.
+func liesIn(at, whole source.Span) bool {
+	return at.File != nil && whole.File == at.File && whole.Start <= at.Start && at.End <= whole.End
 }
 
 // doubtMark is the question mark that a value keeps wherever it is shown.
@@ -331,9 +334,7 @@ func texts(spans []source.Span) []string {
 // sheet's line.
 func (sh *sheet) doubtAlso(other *sheet, places ...source.Span) {
 	for _, doubt := range other.doubts {
-		if slices.ContainsFunc(places, func(at source.Span) bool {
-			return at.File != nil && doubt.File == at.File && doubt.Start <= at.Start && at.End <= doubt.End
-		}) {
+		if slices.ContainsFunc(places, func(at source.Span) bool { return liesIn(at, doubt) }) {
 			sh.doubts = append(sh.doubts, doubt)
 		}
 	}

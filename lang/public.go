@@ -197,11 +197,17 @@ func beginsPrivate(text string) bool {
 	if len(word)+1 < len(privateWord) || len(word) > len(privateWord)+1 || distance(lower(word), privateWord) > 1 {
 		return false
 	}
-	rest = strings.TrimLeft(rest, " \t*_~`")
-	if note, behind := cutLetters(rest); isNote(note) {
-		rest = strings.TrimLeft(behind, " \t*_~`")
+	return strings.HasPrefix(behindNote(rest), ":")
+}
+
+// behindNote is what follows "private", behind a word for a remark where there is one.
+func behindNote(text string) string {
+	const signs = " \t*_~`"
+	text = strings.TrimLeft(text, signs)
+	if note, behind := cutLetters(text); isNote(note) {
+		return strings.TrimLeft(behind, signs)
 	}
-	return strings.HasPrefix(rest, ":")
+	return text
 }
 
 // privateLine passes over what Markdown sets before a text. At the beginning of a line the
@@ -215,10 +221,7 @@ func privateLine(text string) bool {
 	if lower(word) != privateWord {
 		return false
 	}
-	rest = strings.TrimLeft(rest, " \t*_~`")
-	if note, behind := cutLetters(rest); isNote(note) {
-		rest = strings.TrimLeft(behind, " \t*_~`")
-	}
+	rest = behindNote(rest)
 	switch {
 	case rest == "":
 		return false

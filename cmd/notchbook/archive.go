@@ -436,10 +436,10 @@ func (a *archiving) say() {
 	if a.more > 0 {
 		what += ", " + plural(a.more, "other file", "other files")
 	}
-	if behind := a.behind(); len(behind) > 0 {
+	if behind := a.behind(a.r.list.Others); len(behind) > 0 {
 		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since nothing in the notes leads to them: %s: %s", plural(len(behind), "file", "files"), strings.Join(behind, ", "))))
 	}
-	if links := a.links(); len(links) > 0 {
+	if links := a.behind(a.r.list.Links); len(links) > 0 {
 		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since links are not followed: %s: %s", plural(len(links), "link", "links"), strings.Join(links, ", "))))
 	}
 	if n := a.unclaimed(); n > 0 {
@@ -449,27 +449,14 @@ func (a *archiving) say() {
 		plural(len(a.season.Notebooks), "notebook", "notebooks"), what, filepath.Clean(a.Output))))
 }
 
-// behind is the files of the season's folder that are not in its bag: no notebook,
-// no scan, no scan's sidecar, and not linked to. Where single notebooks were named,
-// nobody knows what else of the folder is theirs.
-func (a *archiving) behind() (names []string) {
+// behind is those of the season's folder that are not in its bag, and of which it was
+// not said why. Where single notebooks were named, nobody knows what else of the folder is
+// theirs.
+func (a *archiving) behind(listed []string) (names []string) {
 	if a.r.folder.File != "" || a.r.some {
 		return nil
 	}
-	for _, name := range a.r.list.Others {
-		if !a.here[name] && !a.told[name] {
-			names = append(names, name)
-		}
-	}
-	return names
-}
-
-// links is the links in the season's folder under whose names nothing is in its bag.
-func (a *archiving) links() (names []string) {
-	if a.r.folder.File != "" || a.r.some {
-		return nil
-	}
-	for _, name := range a.r.list.Links {
+	for _, name := range listed {
 		if !a.here[name] && !a.told[name] {
 			names = append(names, name)
 		}

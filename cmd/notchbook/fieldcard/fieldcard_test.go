@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -205,18 +204,25 @@ func TestCardTakesTheLight(t *testing.T) {
 	}
 }
 
-// The card is one file below 6 MB, asks nobody for anything, says something
-// within two seconds here, and does not take the place of somebody's notes.
+// The card is one file below 6 MB, asks nobody for anything, has the findings of the
+// note that it kept when it is opened again, and does not take the place of somebody's notes.
 func TestCardIsOneSmallFile(t *testing.T) {
 	tab, card := cardInBrowser(t)
 	info, err := os.Stat(card)
 	if err != nil || info.Size() > 6_000_000 {
 		t.Errorf("%v, %d bytes", err, info.Size())
 	}
+	text, err := os.ReadFile(filepath.Join(program.Example(t), "2026-10-04-brickworks.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	typeNote(t, tab, string(text))
 	w := chrome.Listen(t, tab, chrome.FileURL(card))
-	began := time.Now()
 	load(t, tab, card)
-	t.Logf("opened and ready after %v", time.Since(began).Round(10*time.Millisecond))
+	if n := chrome.Ask[int](t, tab, `document.querySelectorAll("#found > li").length`); n == 0 {
+		t.Error("opened again, the card has no findings of the note that it kept")
+	}
+	t.Logf("the findings of a kept note stood %s ms after opening", chrome.Ask[string](t, tab, `document.documentElement.dataset.ready`))
 	w.Check(t, 1)
 	note := filepath.Join(t.TempDir(), "notes.md")
 	if err := os.WriteFile(note, []byte("3A: f16 1/30\n"), 0o644); err != nil {

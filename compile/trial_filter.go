@@ -195,25 +195,50 @@ func (m *measuring) filterLine(name string, sh *sheet, stops float64) string {
 }
 
 // holdsFor is the words before the value that a test of a filter replaces or adds:
-// those of the value by which its sheets were reckoned, unless that holds for more
-// than what was tested.
+// those by which a kit with it reckons the sheets of the test, and that speak of no
+// more than was tested. Pan film in daylight is what a value without words holds for.
 func (m *measuring) holdsFor(f *filter, sh *sheet) string {
-	var film string
-	if one := m.filmOf(sh); one != nil && one.class != "pan" {
-		film = one.class
-	}
-	light := kindOfLight(sh.light)
-	if f != nil {
-		for _, a := range f.amounts {
-			if a.fits(m.filmOf(sh), sh.light) > 0 && a.ofFilm(m.filmOf(sh)) && (a.ofLight(m.filmOf(sh)) || light == handbook.Daylight) {
-				return a.as
-			}
-		}
-	}
+	film, light := m.filmOf(sh), kindOfLight(sh.light)
 	if light == handbook.Daylight {
 		light = ""
 	}
-	return strings.TrimSpace(film + " " + light)
+	class := ""
+	if film != nil && film.class != "pan" {
+		class = film.class
+	}
+	plain := strings.TrimSpace(class + " " + light)
+	if f == nil || film == nil {
+		return plain
+	}
+	counts := func(words string) bool {
+		with := filter{amounts: slices.Clone(f.amounts)}
+		tested := &cost{}
+		if words != "" {
+			with.declareAmount(strings.Fields(words), tested)
+		}
+		by := with.costOn(film, sh.light)
+		return by == tested || by == nil && words == ""
+	}
+	for _, words := range []string{plain, strings.TrimSpace(film.class + " " + light), f.wordsFor(film, sh.light), strings.TrimSpace(film.name + " " + light)} {
+		if (words != "" || plain == "") && counts(words) {
+			return strings.ToLower(words)
+		}
+	}
+	return strings.ToLower(film.name + " " + sh.light)
+}
+
+// wordsFor is the words of the value that says most about a film in a light, of those
+// that hold for both alone; in daylight, of the film in any light. "" where there is
+// none.
+func (f *filter) wordsFor(film *film, light string) (words string) {
+	most := 0
+	for i := range f.amounts {
+		a := &f.amounts[i]
+		if n := a.fits(film, light); n > most && (a.ofFilm(film) || film.class == "pan") && (a.ofLight(film) || kindOfLight(light) == handbook.Daylight) {
+			words, most = a.as, n
+		}
+	}
+	return words
 }
 
 // spokenStops is an amount as a kit writes it.

@@ -225,6 +225,52 @@ func TestOffersCanBeAdopted(t *testing.T) {
 	}
 }
 
+// Whatever the kit says of a filter, for which film and which light: the value that a
+// test offers is the one by which the sheets of that test are reckoned from then on, and
+// what the kit says of others stays.
+func TestOfferedValueIsTheOneThatCounts(t *testing.T) {
+	for _, c := range []struct{ film, light, values, want string }{
+		{"pan", "hazy sun", "x2", "0.9 stop"},
+		{"pan", "hazy sun", "pan x2", "pan 0.9 stop"},
+		{"pan", "hazy sun", "x2, daylight x2½", "1 stop, daylight 0.9 stop"},
+		{"pan", "hazy sun", "x2, marl x4", "1 stop, marl 0.9 stop"},
+		{"pan", "hazy sun", "x2, ortho x4", "0.9 stop, ortho 2 stops"},
+		{"pan", "open shade", "x2, open shade x4", "1 stop, open shade 0.9 stop"},
+		{"pan", "tungsten", "x2", "1 stop, tungsten 0.9 stop"},
+		{"pan", "tungsten", "x2, tungsten x4", "1 stop, tungsten 0.9 stop"},
+		{"pan", "tungsten", "x2, marl x4", "1 stop, marl 2 stops, marl tungsten 0.9 stop"},
+		{"ortho", "hazy sun", "x2", "1 stop, ortho 0.9 stop"},
+		{"ortho", "hazy sun", "x2, ortho x4, marl x5", "1 stop, ortho 2 stops, marl 0.9 stop"},
+		{"ortho", "tungsten", "x2, ortho x4, marl x5", "1 stop, ortho 2 stops, marl 2⅓ stops, marl tungsten 0.9 stop"},
+		{"ortho", "tungsten", "x2, tungsten x3, ortho x4", "1 stop, tungsten 1.6 stops, ortho 2 stops, ortho tungsten 0.9 stop"},
+	} {
+		files := testBenchFiles(t)
+		notes := "2026-11-28-filters.md"
+		files[notes] = strings.Replace(files[notes], "light: hazy sun", "light: "+c.light, 1)
+		files["kit.md"] = strings.Replace(files["kit.md"], "100, pan,", "100, "+c.film+",", 1)
+		files["kit.md"] = strings.Replace(files["kit.md"], "Wratten 8, x2", "Wratten 8, "+c.values, 1)
+		of := func(files map[string]string) record.TestResult {
+			for _, test := range seasonOf(files).Tests {
+				for _, r := range test.Results {
+					if test.Kind == "filter" && r.Of == "Y8" {
+						return r
+					}
+				}
+			}
+			t.Fatalf("%+v: no result", c)
+			return record.TestResult{}
+		}
+		offer := of(files).Offer
+		if !strings.Contains(offer, "Wratten 8, "+c.want+", test ") {
+			t.Errorf("%s film, %s, %q: offered is %q", c.film, c.light, c.values, offer)
+		}
+		files["kit.md"] = adopted(files["kit.md"], offer)
+		if r := of(files); !strings.HasSuffix(r.Declared, "the test finds the same") {
+			t.Errorf("%s film, %s: behind %q the kit says %q", c.film, c.light, offer, r.Declared)
+		}
+	}
+}
+
 func nextOffer(s *record.Season, tried map[string]bool) (*record.Test, record.TestResult) {
 	for _, test := range s.Tests {
 		for _, r := range test.Results {

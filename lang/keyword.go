@@ -205,7 +205,7 @@ func drop(what string) func(*scanner, int) bool {
 func measure(kind lexer.TokenType) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
 		start := skip(s.low, end)
-		end, value := decimal(s.low, start)
+		end, value := mixed(s.low, start)
 		return end > start && boundary(s.low, end) && s.emit(kind, value, end)
 	}
 }

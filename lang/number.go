@@ -268,14 +268,14 @@ func (s *scanner) percent() bool {
 	return s.field&onFilm != 0 && behind != end && s.emit(tPercent, value, behind)
 }
 
-// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x.
+// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x.
 func (s *scanner) amount() bool {
 	end, value := spoken(s.low, s.pos)
 	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
 	if behind != end && boundary(s.low, behind) {
 		return s.emit(tStops, value, behind)
 	}
-	end, value = decimal(s.low, s.pos)
+	end, value = mixed(s.low, s.pos)
 	if at(s.low, end) == 'x' && boundary(s.low, end+1) && !isDigit(at(s.low, skip(s.low, end+1))) {
 		return s.emit(tFactor, value, end+1)
 	}

@@ -185,13 +185,13 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 	return end, value, boundary(s.low, end)
 }
 
-// factor is x8.
+// factor is x8, x2½.
 func (s *scanner) factor() bool {
 	if s.low[s.pos] != 'x' {
 		return false
 	}
 	start := skip(s.low, s.pos+1)
-	end, value := decimal(s.low, start)
+	end, value := mixed(s.low, start)
 	if last := s.last(); s.src[s.pos] == 'X' && start == s.pos+1 && last != tFilter && last != tTime {
 		return false // X1 is an old name of a filter
 	}

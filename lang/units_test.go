@@ -82,6 +82,8 @@ func TestTermsAreCutWhereTheyEnd(t *testing.T) {
 		{onSheet, "2/3 of a stop", "Stops 2/3"},
 		{onSheet, "8x", "Factor 8"},
 		{onSheet, "R25x8", "Filter R25; Factor 8"},
+		{onSheet, "R25 x2+1/2", "Filter R25; Factor 2+1/2"}, {onSheet, "R25 1+1/2x", "Filter R25; Factor 1+1/2"}, // as folded
+		{onSheet, "R25 factor 1+1/2", "Filter R25; Factor 1+1/2"}, {onFilter, "tungsten x2+1/2", "Class tungsten; Factor 2+1/2"},
 		{onSheet, "15th", "Time 1/15"},
 		{onSheet, "4th try", "Word 4th; Word try"},
 		{onSheet, "20s+17s", "Time 20; Plus +; Time 17"},

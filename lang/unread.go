@@ -505,6 +505,9 @@ func (l *doubtful) unlabelled() (diag.Diagnostic, bool) {
 	}
 	said := strings.TrimLeft(head[end:], " \t")
 	words := strings.FieldsFunc(said, func(c rune) bool { return c == ' ' || c == '\t' || c == ',' })
+	if len(words) == 0 {
+		return diag.Diagnostic{}, false
+	}
 	last := lower(words[len(words)-1])
 	sheet := looksLabel(last, l.names) && sided(last)
 	behind := l.text[from+colon+1:]

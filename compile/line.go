@@ -467,7 +467,7 @@ func (sh *sheet) isDeveloped() bool {
 func onlyRemarks(st *lang.Statement) bool {
 	for i := range st.Terms {
 		switch k := st.Terms[i].Kind.(type) {
-		case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.Filed, *lang.Densitometer, *lang.Spot, *lang.N, *lang.Hold:
+		case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.Filed, *lang.Scanned, *lang.Densitometer, *lang.Spot, *lang.N, *lang.Hold:
 		case *lang.State:
 			if k.Word != "fogged" && k.Word != "spoiled" {
 				return false

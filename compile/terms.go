@@ -2,8 +2,10 @@ package compile
 
 import (
 	"fmt"
+	"path"
 	"slices"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -280,6 +282,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.losses = append(sh.losses, k.Word)
 	case *lang.Filed:
 		sh.filed.sleeve = k.Place
+	case *lang.Scanned:
+		ref := t.scanRef(k.Path, term.Span)
+		ref.sheets = append(ref.sheets, sh)
+		sh.scans = append(sh.scans, ref)
 	case *lang.Negative:
 		if !t.metering {
 			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)
@@ -773,12 +779,35 @@ func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
 	}
 	switch k := all[n].Kind.(type) {
 	case *lang.Arrow:
-		return true
+		return !leadsAway(all, n)
 	case *lang.Cue:
 		then := givenThen(all, i)
 		return k.Word == "corrected" && then != nil && slices.ContainsFunc(then.Parts, func(p lang.Setting) bool { return p.Time != nil })
 	}
 	return false
+}
+
+// leadsAway reports whether an arrow leads to no setting, but to where the negative went, or
+// what became of it: → binder 3 p 2, → N-1, → notes/gate.md.
+func leadsAway(all []*lang.Term, i int) bool {
+	switch k := after(all, i).(type) {
+	case *lang.Filed, *lang.Scanned, *lang.N, *lang.Hold, *lang.Negative, *lang.State, *lang.Densitometer:
+		return true
+	case *lang.Loose:
+		return slices.ContainsFunc(k.Words, isPath)
+	}
+	return false
+}
+
+// isPath reports whether a word is a file's: folders, or an ending of letters.
+func isPath(word string) bool {
+	ending := strings.TrimPrefix(path.Ext(word), ".")
+	stem := strings.TrimSuffix(word, path.Ext(word))
+	letters := func(s string) bool {
+		return strings.ContainsFunc(s, unicode.IsLetter)
+	}
+	folder, name, within := strings.Cut(word, "/")
+	return len(ending) >= 2 && stem != "" && letters(ending) || within && letters(folder) && letters(name)
 }
 
 // behindCommas is where the term stands that follows the ith, commas aside.

@@ -62,6 +62,7 @@ const (
 	tState
 	tNegative
 	tFiled
+	tScanned
 	tClock
 	tDate
 	tDegrees
@@ -115,7 +116,7 @@ var symbols = map[string]lexer.TokenType{
 	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor,
 	"Stops": tStops, "Density": tDensity, "Class": tClass, "N": tN, "Hold": tHold, "Ext": tExt, "ExtFrom": tExtFrom,
 	"ExtTo": tExtTo, "Scale": tScale, "Focus": tFocus, "Bellows": tBellows, "Movement": tMovement, "Bracket": tBracket,
-	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Filed": tFiled, "Clock": tClock, "Date": tDate,
+	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Filed": tFiled, "Scanned": tScanned, "Clock": tClock, "Date": tDate,
 	"Degrees": tDegrees, "Sunny": tSunny, "Length": tLength, "Circle": tCircle, "Flange": tFlange, "Clicks": tClicks,
 	"Shutter": tShutter, "Tested": tTested, "With": tWith, "Reciprocity": tReciprocity, "Power": tPower, "None": tNone,
 	"Over": tOver, "Format": tFormat, "Back": tBack, "Number": tNumber, "Word": tWord,
@@ -224,7 +225,7 @@ func (s *scanner) sign(c byte) bool {
 		return s.emit(tAt, "@", s.pos+1)
 	case '=':
 		if s.byte(1) == '>' {
-			return s.emit(tArrow, "->", s.pos+2)
+			return s.arrow()
 		}
 		if s.field&onSheet != 0 && s.last() == tTime { // 20s = 49s
 			if end := skip(s.low, s.pos+1); isDigit(at(s.low, end)) {
@@ -341,7 +342,7 @@ func (s *scanner) tilde() bool {
 func (s *scanner) dash() bool {
 	switch {
 	case s.byte(1) == '>':
-		return s.emit(tArrow, "->", s.pos+2)
+		return s.arrow()
 	case s.byte(1) == '-' && s.remarkAt(s.pos):
 		if end := s.takesBack(s.pos + 2); end > 0 {
 			return s.emit(tNo, "no wait", end)

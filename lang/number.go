@@ -536,6 +536,9 @@ func (s *scanner) bare() bool {
 	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 {
 		return s.emit(tEV, value, stop)
 	}
+	if s.meteredAlone(end) {
+		return s.emit(tEV, value, end)
+	}
 	if s.behindTime() && isMark(value) && s.count(tAperture) == 0 && unit(s.low, end, "am", "pm", "a.m.", "p.m.", "o'clock") == end {
 		return s.emit(tAperture, value, end)
 	}
@@ -569,6 +572,43 @@ func (s *scanner) yearly() int {
 		return stop
 	}
 	return s.pos
+}
+
+// meteredAlone reports whether a number that ends at end is the whole of what stands behind
+// "metered", but for the words that name the place: metered wall 12, gave ... It is a light
+// value there as it is on a meter's line. A mark of a lens may be half of a pair.
+func (s *scanner) meteredAlone(end int) bool {
+	n := len(s.tokens) - 1
+	for s.kind(n) == tWord {
+		n--
+	}
+	if s.field&onSheet == 0 || s.kind(n) != tCue || at(s.low, end) != ',' && skip(s.low, end) < len(s.low) {
+		return false
+	}
+	switch s.tokens[n].Value {
+	case "gave", "corrected":
+		return false
+	}
+	const brightest = 20 // no subject is brighter at ISO 100
+	if number(s.low[s.pos:end]) > brightest {
+		return false
+	}
+	rest, _, gave := strings.Cut(s.low[end:], "gave")
+	lone := n+1 == len(s.tokens) && isMark(s.low[s.pos:end])
+	if !strings.ContainsAny(rest, "0123456789") {
+		return !lone || gave
+	}
+	return !lone && apertureIn(rest)
+}
+
+// apertureIn reports whether a text has an aperture in it.
+func apertureIn(text string) bool {
+	for i := range len(text) - 1 {
+		if next := text[i+1]; text[i] == 'f' && (isDigit(next) || next == '/') && (i == 0 || !isLetter(text[i-1])) {
+			return true
+		}
+	}
+	return false
 }
 
 // behindTime reports whether a time and the sign @ stand right before: 1/30 @ 16. The word

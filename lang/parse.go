@@ -221,6 +221,10 @@ func (p *phrases) term() any {
 	case tRemark: // by far the most frequent term, and no two are alike
 		p.next++
 		return &Remark{Text: unwrap(p.span(from, p.next).Text())}
+	case tScanned: // a file is called as it was typed
+		p.next++
+		start := p.at + p.folded.At(p.ends[from]-len(p.tokens[from].Value))
+		return &Scanned{Path: source.Span{File: p.file, Start: start, End: p.span(from, p.next).End}.Text()}
 	}
 	if kind := p.take(); kind != nil {
 		return kind

@@ -108,6 +108,8 @@ func kindText(kind any) string {
 		return "state " + k.Word
 	case *Filed:
 		return "filed in " + k.Place
+	case *Scanned:
+		return "scan " + k.Path
 	case *Negative:
 		return "negative " + k.Number
 	case *Clock:

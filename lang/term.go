@@ -232,6 +232,11 @@ type Filed struct {
 	Place string `parser:"@Filed"`
 }
 
+// Scanned is the file of the negative's scan: → scans/gate-3a.tif.
+type Scanned struct {
+	Path string `parser:"@Scanned"`
+}
+
 // Negative is a permanent negative number.
 type Negative struct {
 	Number string `parser:"@Negative"`

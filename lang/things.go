@@ -297,6 +297,45 @@ func (s *scanner) filed(end int) bool {
 	return s.emit(tFiled, s.src[s.pos:stop], stop)
 }
 
+// arrow stands between what was metered and what was given; before the file of a picture
+// it is that of the sheet's scan.
+func (s *scanner) arrow() bool {
+	behind := s.pos + len("->")
+	if from, end := s.picture(behind); end > 0 {
+		return s.emit(tScanned, s.src[from:end], end)
+	}
+	return s.emit(tArrow, "->", behind)
+}
+
+// picture is where the path of a picture stands behind an arrow, to its end before a blank,
+// a comma or the line's end; 0 where there is none. A folder's name may have blanks in it,
+// and words may lead to a path without: → file 1a.tif.
+func (s *scanner) picture(i int) (from, end int) {
+	from = skip(s.low, i)
+	text, _, _ := strings.Cut(s.low[from:], ",")
+	if s.field&onSheet == 0 || strings.Contains(text, "->") || strings.Contains(text, "=>") {
+		return 0, 0
+	}
+	for _, ending := range pictureEndings {
+		n := strings.Index(text, ending)
+		if n <= 0 || len(text) > n+len(ending) && !isSpace(text[n+len(ending)]) || isSpace(text[n-1]) {
+			continue
+		}
+		end = from + n + len(ending)
+		last := from + strings.LastIndexAny(text[:n], " \t") + 1
+		switch first, _, several := strings.Cut(text[:n], " "); {
+		case !several, strings.Contains(first, "/") && !isDigit(first[0]):
+			return from, end
+		case strings.IndexFunc(text[:last-from], func(c rune) bool { return c > 127 || !isLetter(byte(c)) && !isSpace(byte(c)) && c != ':' }) < 0:
+			return last, end
+		}
+	}
+	return 0, 0
+}
+
+// pictureEndings are those of the files that scans are kept in.
+var pictureEndings = []string{".tif", ".tiff", ".png", ".jpg", ".jpeg"}
+
 func (s *scanner) negative(end int) bool {
 	start := skip(s.low, end)
 	stop := start

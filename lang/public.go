@@ -50,7 +50,7 @@ func Public(tree *Notebook) (out Redaction) {
 		private := len(kept) != len(body)
 		at.leaves(l.Kind, folded.Text, private, open)
 		out.Private = out.Private || private
-		if at.section > 0 || at.doubtful || saysPrivate(kept) {
+		if at.section > 0 || at.doubtful || saysPrivate(kept) || l.Kind != Log && headingLevel(folded.Text, under) > 0 && nearlyPrivate(folded.Text) {
 			out.Left = append(out.Left, n+1)
 		}
 		text.Write(file.Text[l.Start:l.Body])
@@ -148,8 +148,15 @@ func headingLevel(line, under string) int {
 	return 0
 }
 
-// privateHeading reports whether a heading is private and no more.
+// privateHeading reports whether a heading is private and no more. The word is as it is, for
+// all below goes with it: Privates are soldiers.
 func privateHeading(line string) bool {
+	word, rest := cutLetters(strings.Trim(line, " \t>#*_:."))
+	return lower(word) == privateWord && behindNote(rest) == ""
+}
+
+// nearlyPrivate reports whether a heading is one slip from private and no more.
+func nearlyPrivate(line string) bool {
 	line = strings.Trim(line, " \t>#*_:.")
 	return !strings.Contains(line, ":") && beginsPrivate(line+":")
 }

@@ -41,6 +41,9 @@ func TestPublicLeavesOutWhatIsMarkedPrivate(t *testing.T) {
 		{"# Walk\n\n## Private\n\nThe key.\n\n### Where\n\nUnder it.\n\n## Kiln\n\nFog.\n", "# Walk\n\n\n\n\n\n\n\n\n\n## Kiln\n\nFog.\n"},
 		{"## Private notes:\n\nThe key.\n1A: f16, 1/30\n\n# Kiln\n", "\n\n\n1A: f16, 1/30\n\n# Kiln\n"},
 		{"# Private road\n\nFog.\n", "# Private road\n\nFog.\n"},
+		{"# Privates\n\nThree on the bridge.\n", "# Privates\n\nThree on the bridge.\n"},
+		{"# Privat\n\nFog.\n", "# Privat\n\nFog.\n"},
+		{"# *PRIVATE*\n\nThe key.\n", "\n\n\n"},
 		{"<b>private:</b> Ida is ill\n", "<b>\n"},
 		{"<details><summary>private:</summary> her address</details>\n", "<details><summary>\n"},
 		{"<div>private: hers</div> walk\n", "<div></div> walk\n"},
@@ -84,6 +87,9 @@ func TestPrivateBehindABlank(t *testing.T) {
 // What speaks of something private and was not taken for marked is named, so that
 // nobody hands it on unseen.
 func TestPublicNamesWhatItLeaves(t *testing.T) {
+	if tree, _ := lang.Parse(source.New("n.md", []byte("# Privates\n\nFog.\n\n# Pirvate\n\n## Privat note\n\nFog.\n")), lang.NewLexicon()); !slices.Equal(lang.Public(tree).Left, []int{1, 5, 7}) {
+		t.Errorf("of headings nearly private: lines %v", lang.Public(tree).Left)
+	}
 	text := "The gate is private: no entry\nA privateer.\n\n1A: f16 (private: hers)\n\n## Private\n\nThe key.\n\n2A: f16, 1/30\n\n# Kiln\n\nprivate: hers\n3A: f16 -- Ida\n"
 	tree, _ := lang.Parse(source.New("n.md", []byte(text)), lang.NewLexicon())
 	if got := lang.Public(tree).Left; !slices.Equal(got, []int{1, 10, 15}) {

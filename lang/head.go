@@ -104,12 +104,32 @@ func (h *head) speaksOfSheet(line string, names *Lexicon) bool {
 	body := skip(line, h.body)
 	switch h.how.word {
 	case Neg:
-		return isDigit(at(line, body))
+		return isNumbers(line[body:])
 	case Density:
 		s := scanFolded(line[body:], onDensity, names)
 		return strings.ContainsAny(s.src, "0123456789") && 2*s.count(tWord) <= len(s.tokens)-s.count(tComma, tRemark)
 	}
 	return false
+}
+
+// isNumbers reports whether a text in front of any remark is the numbers of negatives: one of
+// a series, 26-041, or figures and nothing but what makes a run of them.
+func isNumbers(text string) bool {
+	text, _, _ = strings.Cut(text, " -- ")
+	text, _, _ = strings.Cut(text, "(")
+	said := strings.FieldsFunc(text, func(c rune) bool { return c == ' ' || c == '\t' || c == ',' || c == ';' })
+	if len(said) == 0 || !isDigit(said[0][0]) {
+		return false
+	}
+	if end := digits(said[0], 0); at(said[0], end) == '-' && isDigit(at(said[0], end+1)) {
+		return true
+	}
+	for _, one := range said {
+		if !isDigit(one[0]) && one != "to" && one != "through" && one != "and" && one != "-" && one != "--" {
+			return false
+		}
+	}
+	return true
 }
 
 // word is a log word, the notation's or the writer's own.

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang"
@@ -14,6 +15,7 @@ var (
 	// a question mark or strokes where a figure belongs.
 	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
+	markedValue    = lang.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
 	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:illegible|unreadable|torn|faded|smudged|stained|missing)[^\]]*\]`)
 )
 
@@ -24,13 +26,36 @@ func illegible(st *lang.Statement, missing bool) string {
 	if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
 		return ""
 	}
-	if found := illegibleValue().FindString(text); found != "" {
-		return found
+	for _, at := range illegibleValue().FindAllStringIndex(text, -1) {
+		if found := text[at[0]:at[1]]; !repeats(found, text[:at[0]]+" "+text[at[1]:]) {
+			return found
+		}
 	}
 	if !missing {
 		return ""
 	}
 	return strings.Trim(illegibleAlone().FindString(text), " ,;:")
+}
+
+// repeats reports whether square brackets say no setting but those that stand on the line
+// around them: f16 1/30 [f16 as before].
+func repeats(found, around string) bool {
+	if !strings.HasPrefix(found, "[") {
+		return false
+	}
+	all := markedValue().FindAllString(found, -1)
+	stands := markedValue().FindAllString(around, -1)
+	for _, value := range all {
+		if !slices.ContainsFunc(stands, func(other string) bool { return plainValue(value) == plainValue(other) }) {
+			return false
+		}
+	}
+	return len(all) > 0
+}
+
+// plainValue is an aperture or a part of a second without what may be left out of it.
+func plainValue(value string) string {
+	return strings.Replace(strings.ToLower(strings.ReplaceAll(value, " ", "")), "f/", "f", 1)
 }
 
 // withoutRemarks is a line's text with blanks for its remarks, but for those in square

@@ -39,3 +39,47 @@ func TestArrowLeadsAway(t *testing.T) {
 		t.Errorf("said %v, want the scan that is missing", list)
 	}
 }
+
+// A mark of doubt behind a comma, or alone behind the dash of a remark, is of the value
+// before; it accuses nobody and acquits nobody.
+func TestDoubtBehindAComma(t *testing.T) {
+	for _, marked := range []string{"f16 1/8, (?)", "f16 1/8, ?", "f16, 1/8, [?]", "f16, ? 1/8", "? f16 1/8", "f16 1/8 -- ?", "f16 1/8 – (?)", "f16 1/8 , (?), gusts", "R25, ?, f16 1/8"} {
+		states(t, record.Unchecked, marked)
+		if season, _ := compileText(remarkKit + "1A: " + marked + "\n"); len(season.Sheets[0].Doubts) == 0 {
+			t.Errorf("%q: the doubt is lost", marked)
+		} else if season.Sheets[0].Doubts[0][0] == ',' {
+			t.Errorf("%q: the doubt is about a comma: %q", marked, season.Sheets[0].Doubts[0])
+		}
+	}
+	states(t, record.Right, "1/30 f16, ?", "1/30 f16 -- ?", "1/30 f16 -- the same gate?")
+	states(t, record.Off, "f16 1/8 -- the same gate?", "f16 1/8, gusts")
+}
+
+// Several exposures are a whole number of them; a factor behind a time may be the filter's,
+// the film's or the bellows', given already or not.
+func TestFactorBehindATime(t *testing.T) {
+	states(t, record.Unchecked, "f16 160s x4.5", "f16 1/60 x2.5", "1/30 x1.5 f16")
+	states(t, record.Right, "f16 1/60 x2", "2 x 1/60 f16", "f16 1/60 x 2")
+}
+
+// What stands in square brackets is another's hand; it leaves open only what it contradicts.
+// A line's settings may stand behind a dash.
+func TestBracketsThatRepeat(t *testing.T) {
+	states(t, record.Right, "f16 1/30 -- [f16 as before]", "f16 1/30 [f16 as before]", "f16 1/30 - [f/16, 1/30 as above]", "f16 1/30 – [1/30 again]",
+		"-- 1/30 f16", "– f16 1/30 – gust", "- f16, 1/30", "— f16 1/30, gust")
+	states(t, record.Off, "-- 1/8 f16", "f16 1/8 [f16 as before]")
+	states(t, record.Unchecked, "f16 1/30 [in another hand: 1/25]", "[f16 as before] 1/30", "f16 [1/30?]")
+}
+
+// A neg line without a sheet is one where it has numbers of negatives, and prose where it
+// says more.
+func TestNegThatIsProse(t *testing.T) {
+	for line, want := range map[string]int{
+		"Neg: 1 more point": 0, "neg: 12 at the archive": 0, "Negs: 3 cracked in the sleeve": 0, "neg: 2 and a half stops thick": 0,
+		"neg: 26-041": 1, "neg: 26-041 the gate": 1, "neg: 12 to 14": 1, "Neg: 41, 42": 1, "neg: 41 -- the gate": 1,
+	} {
+		if _, list := compileText(remarkKit + "1A: 1/30 f16\n\n" + line + "\n"); len(list) != want {
+			t.Errorf("%q: %v, want %d", line, list, want)
+		}
+	}
+}

@@ -420,6 +420,9 @@ func (t *reader) stray(term *lang.Term) {
 		f.note("the bellows are written ext " + strings.TrimSpace(text))
 		t.sheet.unclear = "what " + text + " is"
 	case *lang.Amount:
+		if k.Factor != nil {
+			f.note("several exposures are a whole number, 4 x 1s; a time that was lengthened is written 10s -> 45s")
+		}
 		if k.Stops != nil {
 			f.note("more or less on purpose is written bracket " + strings.TrimSpace(exposure.FormatStops(float64(*k.Stops))))
 		}

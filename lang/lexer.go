@@ -44,6 +44,7 @@ const (
 	tFilter
 	tDrop
 	tFactor
+	tAgain
 	tStops
 	tDensity
 	tClass
@@ -113,7 +114,7 @@ var symbols = map[string]lexer.TokenType{
 	"EOF": lexer.EOF, "Comma": tComma, "Plus": tPlus, "Arrow": tArrow, "Dash": tDash, "Equals": tEquals,
 	"Doubt": tDoubt, "Strike": tStrike, "Open": tOpen, "Close": tClose, "At": tAt, "To": tTo, "No": tNo, "Not": tNot,
 	"Remark": tRemark, "Aperture": tAperture, "Time": tTime, "Count": tCount, "Bulb": tBulb, "EV": tEV, "Zone": tZone,
-	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor,
+	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor, "Again": tAgain,
 	"Stops": tStops, "Density": tDensity, "Class": tClass, "N": tN, "Hold": tHold, "Ext": tExt, "ExtFrom": tExtFrom,
 	"ExtTo": tExtTo, "Scale": tScale, "Focus": tFocus, "Bellows": tBellows, "Movement": tMovement, "Bracket": tBracket,
 	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Filed": tFiled, "Scanned": tScanned, "Clock": tClock, "Date": tDate,
@@ -354,6 +355,9 @@ func (s *scanner) dash() bool {
 		if s.takesOff(s.pos + 2) {
 			return s.emit(tWord, "-", s.pos+2)
 		}
+		if strings.Trim(s.src[s.pos+2:], "? \t()[]") == "" && strings.Contains(s.src[s.pos:], "?") {
+			return s.emit(tDoubt, "?", len(strings.TrimRight(s.src, " \t"))) // no remark but the doubt
+		}
 		return s.emit(tRemark, "--", len(strings.TrimRight(s.src, " \t")))
 	case s.field&onLens != 0:
 		return s.emit(tDash, "-", s.pos+1)
@@ -543,6 +547,10 @@ func (s *scanner) settle() {
 		case tChoose:
 			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
+			}
+		case tFactor: // a number of exposures is whole
+			if s.field&(onSheet|onMeter) != 0 && s.kind(i-1) == tTime && digits(t.Value, 0) == len(t.Value) {
+				t.Type = tAgain
 			}
 		case tNumber:
 			if s.counts(i) {

@@ -335,6 +335,11 @@ func (p *phrases) span(from, to int) source.Span {
 	return source.Span{File: p.file, Start: p.at + a, End: p.at + max(a, p.folded.End(p.ends[to-1]))}
 }
 
+func isComma(t Term) bool {
+	_, comma := t.Kind.(*Comma)
+	return comma
+}
+
 func (p *phrases) add(kind any, from, to int) {
 	term := Term{Kind: kind, Span: p.span(from, to), Struck: p.struck, Doubtful: p.about}
 	if k, ok := kind.(*Exposure); ok && len(k.Parts) == 2 {
@@ -359,12 +364,20 @@ func (p *phrases) secondPart(k *Exposure, from, to int) int {
 	return min(at, to-1)
 }
 
-// mark notes a question mark, or [sic], on the term before it.
+// mark notes a question mark, or [sic], on the term before it. Behind a comma it is of the
+// value before that, or of one that follows at once: both are then doubtful.
 func (p *phrases) mark(what lexer.TokenType, at int) {
 	n := len(p.terms)
+	for n > 0 && isComma(p.terms[n-1]) {
+		n--
+	}
+	if n == 0 || n < len(p.terms) {
+		p.about = what == tDoubt && p.next < len(p.tokens) && p.kind(p.next) != tComma && p.kind(p.next) != tRemark
+	}
 	if n == 0 {
 		return
 	}
+	p.terms = p.terms[:n]
 	last := &p.terms[n-1]
 	last.Doubtful = last.Doubtful || what == tDoubt
 	last.Sic = last.Sic || what == tSic

@@ -40,7 +40,7 @@ type Time struct {
 	Bulb  bool      `parser:"@Bulb?"`
 	Count *Number   `parser:"@Count?"` // 4 x 1s
 	Parts []Seconds `parser:"@Time ( Plus @Time )*"`
-	Again *Number   `parser:"@Factor?"` // 1s x 4
+	Again *Number   `parser:"@Again?"` // 1s x 4
 }
 
 // Seconds is a time as a fraction, so that 1/15 can be told from 0.067.

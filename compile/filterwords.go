@@ -19,6 +19,9 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	for n, word := range words {
 		low[n] = strings.ToLower(strings.Trim(word, ".,;:!"))
 	}
+	if ofNoLens(low) {
+		return false
+	}
 	has := func(set map[string]bool) bool {
 		return slices.ContainsFunc(low, func(word string) bool { return set[word] })
 	}
@@ -56,6 +59,27 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 		sh.vague, sh.strange = strings.Join(words, " "), certain
 	}
 	return false
+}
+
+// ofNoLens reports whether all filters of words in lower case are of no lens, or only what
+// belongs to one is spoken of: filter coffee at the car, the oil filter, the filter case.
+func ofNoLens(low []string) bool {
+	spoken := false
+	for i, word := range low {
+		if !theFilter[word] {
+			continue
+		}
+		spoken = true
+		behind := i+1 < len(low) && besideFilter[low[i+1]]
+		before := i+1 < len(low) && madeWithFilter[low[i+1]] || i > 0 && (otherFilters[low[i-1]] || i > 1 && otherFilters[low[i-2]] && low[i-1] == "machine")
+		if !behind && !before {
+			return false
+		}
+		if i > 0 && !before && !beforeFilter[low[i-1]] && !plainWords[low[i-1]] {
+			return false // with the mauve filter case on
+		}
+	}
+	return spoken
 }
 
 // offAThing reports whether what is off, or what something is off, is no filter: the
@@ -144,14 +168,20 @@ func likeMakersNumber(word string) bool {
 
 // theFilter is the word for a filter; beforeFilter may stand before a filter's name;
 // notFilter beside the word filter name none; notPutOn say that it was not on the lens,
-// notDone that it was not taken off, or when (common practice, no source).
+// notDone that it was not taken off, or when; madeWithFilter stand behind the word and besideFilter too, but those name
+// what belongs to a lens's; otherFilters stand before it (common practice, no source).
 var (
 	theFilter    = setOf("filter filters")
 	beforeFilter = setOf("with w/ through using used plus and + on in a an the my our old new same but so then for")
 	notFilter    = setOf("a an the my no not any without w/o same other this that which what some each every one another only " +
 		"forgot forgotten missed left lost dropped removed missing absent dirty dusty clean on off in out gone back again away first later before after " +
 		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both it to of i wiped cleaned")
-	putOn    = setOf("on back")
-	notPutOn = setOf("forgot forgotten left lost missing missed absent without dropped gone")
-	notDone  = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later afterwards afterward next then")
+	madeWithFilter = setOf("coffee coffees tea paper papers tip tips lane bed beds")
+	besideFilter   = setOf("holder ring rings case cases thread threads bag bags box boxes pouch wallet tin kit slot slots drawer " +
+		"adapter adapters wrench spanner cloth")
+	otherFilters = setOf("coffee tea water oil air fuel petrol diesel pump pond cigarette dust paper traffic spam noise")
+	plainWords   = setOf("more another good bad cold hot dropped lost found left forgot bought had drank wiped cleaned opened closed empty spare whole and or")
+	putOn        = setOf("on back")
+	notPutOn     = setOf("forgot forgotten left lost missing missed absent without dropped gone")
+	notDone      = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later afterwards afterward next then")
 )

@@ -83,3 +83,14 @@ func TestNegThatIsProse(t *testing.T) {
 		}
 	}
 }
+
+// Filters that are on no lens, and what a lens's filters are kept in, say nothing of a sheet:
+// it is right or off as without them.
+func TestFilterOfNoLens(t *testing.T) {
+	for _, words := range []string{"filter coffee at the car", "filter coffee", "a filter coffee first", "coffee filter in the bag", "two filter coffees in town", "paper filter", "filter papers in the bag",
+		"oil filter changed in town", "filter holder slipped at the gate", "filter bag in the car", "dropped the filter case", "the water filter leaked", "lost a filter ring in the grass"} {
+		states(t, record.Right, "1/30 f16, "+words, words+", 1/30 f16")
+		states(t, record.Off, "1/8 f16, "+words, "1/120 f16, "+words)
+	}
+	states(t, record.Unchecked, "1/30 f16, filter mauve", "1/30 f16, with the mauve filter", "1/8 f16, some mauve filter from the bag", "1/8 f16, the filter that was in the coffee bag")
+}

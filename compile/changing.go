@@ -25,12 +25,20 @@ const (
 // The words are those of notes read for this (common practice, no source). A state is no
 // change: sun behind the barn was there when the meter was.
 var (
-	fallingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:dropp\w*|fell|falling|fad\w+|failing|failed|dying|going|gone|went|down|lower|dimm\w+)\b` +
-		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b[^.;,]{0,16}\blight\b` +
+	fallingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
+		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
 		`|\b(?:darker|dimmer)(?: now\b|\s*$)|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
-	risingLight = lang.Lazily(`\b(?:light|sun)\b[^.;,]{0,24}\b(?:came|coming|rose|rising|broke|breaking|brighten\w*|back|up)\b` +
+	risingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
 		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbrighter(?: now\b|\s*$)|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
+
+// becoming is the words that may stand between the light and what became of it; with any others
+// another thing may be what fell.
+const becoming = `(?: (?:is|was|has|had|have|been|keeps|kept|now|just|already|then|slowly|quickly|fast|suddenly|quite|all|almost|nearly|really|started|starts|began|beginning|starting|to|by|a|bit|little|about|again|gradually|steadily|much|soon|came and|comes and|coming and|went and|goes and))*`
+
+// ofThings are light and sun as parts of other words, with the thing behind them or before:
+// light rain fell, the sun hat came off, the head light went.
+var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `)\b|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
 
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
 func changeIn(words string) lightChange {
@@ -38,6 +46,7 @@ func changeIn(words string) lightChange {
 	if !mayTellOfLight(low) {
 		return 0
 	}
+	low = ofThings().ReplaceAllString(low, "…")
 	switch fell, rose := changes(fallingLight(), low), changes(risingLight(), low); {
 	case fell && !rose:
 		return lightFell
@@ -48,7 +57,7 @@ func changeIn(words string) lightChange {
 }
 
 // changes reports whether an expression fits, and what follows does not say where the light
-// lies: it fell on the gate, it went on for ever.
+// lies, or where one went in it: it fell on the gate, it went on for ever, lovely light going home.
 func changes(e *regexp.Regexp, low string) bool {
 	at := e.FindStringIndex(low)
 	if at == nil {
@@ -58,6 +67,10 @@ func changes(e *regexp.Regexp, low string) bool {
 	switch strings.Trim(next, ".,;") {
 	case "on", "onto", "nicely", "across", "through", "well", "beautifully", "along", "over", "upon":
 		return false
+	case "home", "to", "into", "round", "from", "at", "near", "here", "there", "the", "this", "that", "these", "my", "our", "his", "her", "between", "under", "against", "among", "where", "off", "towards", "toward":
+		moved := strings.HasSuffix(low[:at[1]], " going") || strings.HasSuffix(low[:at[1]], " coming") || strings.HasSuffix(low[:at[1]], " up") ||
+			strings.HasSuffix(low[:at[1]], " down") || strings.HasSuffix(low[:at[1]], " back") || strings.HasSuffix(low[:at[1]], " lower") || strings.HasSuffix(low[:at[1]], " falling")
+		return !moved || next == "to" && strings.Contains(low[at[1]:], " to ev")
 	}
 	return true
 }

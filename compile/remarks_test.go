@@ -94,3 +94,28 @@ func TestFilterOfNoLens(t *testing.T) {
 	}
 	states(t, record.Unchecked, "1/30 f16, filter mauve", "1/30 f16, with the mauve filter", "1/8 f16, some mauve filter from the bag", "1/8 f16, the filter that was in the coffee bag")
 }
+
+// Only light that changed explains that a sheet got otherwise than metered: not what is light
+// of weight, things that have the word in their name, praise of it, or what one did in it.
+func TestRemarksAboutLight(t *testing.T) {
+	const tungstenKit = "film ash: ISO 100, pan, tungsten EI 64\nfilm: ash\nfilter R25: x8, tungsten x5\nscene: gate\nmeter: 1/30 f16\n"
+	for _, words := range []string{"light rain", "light meter in the bag", "lovely light", "light rain fell", "light rain coming down", "sun hat fell off", "light wind going round", "lost the light meter",
+		"light breeze dropped", "the light meter went down the bank", "lovely light going home", "good light up here", "sun down the lane", "light on the way up", "traffic light fell over", "light lunch, then back",
+		"a light snow fell", "light mist rising", "light bag came open", "head light broke", "light tripod went over", "the light was lovely and the dog came back", "sunday, the dog came back", "light coming from the left", "the light came and went", "sun came through the trees", "sun low over the barn"} {
+		states(t, record.Off, "1/15 f16, "+words, "1/60 f16, "+words, "1/15 f16 -- "+words, "1/60 f16 -- "+words, "1/15 f16 ("+words+")")
+		states(t, record.Right, "1/30 f16, "+words, words+", 1/30 f16")
+		if season, _ := compileText(tungstenKit + "1A: R25, 1/4 f16, " + words + "\n"); season.Sheets[0].State != record.Right {
+			t.Errorf("%q became the light: %s %v", words, season.Sheets[0].State, season.Sheets[0].Needs)
+		}
+	}
+	for _, words := range []string{"light fell", "sun went in", "the light was going", "light going fast", "light's gone", "light had dropped", "clouded over", "light was slowly fading", "lost the light", "half the light gone, lost the sun",
+		"less light", "sun gone", "light dimmed", "the sun had gone in", "light down", "light going", "sun sinking", "light rain and the light fell", "getting dark"} {
+		states(t, record.Unchecked, "1/15 f16, "+words, "1/15 f16 -- "+words)
+		states(t, record.Off, "1/60 f16, "+words)
+		states(t, record.Right, "1/30 f16, "+words)
+	}
+	for _, words := range []string{"sun came out", "light came back", "light rose", "the sun broke through", "sun up", "more light", "brighter now", "the light brightened", "sun came through"} {
+		states(t, record.Unchecked, "1/60 f16, "+words, "1/60 f16 -- "+words)
+		states(t, record.Off, "1/15 f16, "+words)
+	}
+}

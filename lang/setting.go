@@ -221,6 +221,9 @@ func (s *scanner) falls(end int) bool {
 // metered with the Y8 on. Without a word that it was on the lens, "with the yellow"
 // leaves open whether the meter looked through it.
 func (s *scanner) metered(end int) bool {
+	if next := s.low[skip(s.low, end):]; s.behindWord("light") && s.low[s.pos:end] == "meter" && !(isDigit(at(next, 0)) || apertureIn(next[:min(len(next), 3)]) || strings.HasPrefix(next, "ev")) {
+		return false // the light meter in the bag
+	}
 	if stop := unit(s.low, end, "through the lens", "ttl"); stop != end {
 		return s.emit(tCue, "metered through", stop)
 	}

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang/source"
@@ -46,12 +47,23 @@ func (s *scanner) called(means string, end int) bool {
 	return len(inner.tokens) > 0
 }
 
+// LightThings are the words behind "light" or "sun" with which these are no light: what is
+// light of weight, little of its kind, or a thing by that name (common practice, no source).
+func LightThings() []string {
+	return strings.Fields("rain rains rainfall drizzle shower showers snow snowfall sleet hail wind winds breeze breezes air airs mist fog haze frost dew ice cloud clouds meter meters lightmeter " +
+		"tent box table pad bulb bulbs switch stand stands cable post posts pole railway rail aircraft plane boat ship vessel house housed bag bags load lunch supper meal snack breakfast jacket coat shirt " +
+		"hat hats cap cream dial bed glasses shade shades screen lounge block traffic work touch grip pack packed footed weight tripod camera lens dust sand soil leak leaks leaked industry engine engines entertainment reading readings")
+}
+
 // light is the kind of light for this sheet: the words up to a term.
 func (s *scanner) light(end int) bool {
 	start := skip(s.low, end)
 	stop := letterRun(s.low, start)
 	word := s.low[start:stop]
 	kind := word == "tungsten" || word == "daylight"
+	if slices.Contains(LightThings(), word) {
+		return false
+	}
 	if !kind && (s.last() == tWord || word == "ev" || word == "lv" || word == "f" || keywords[word].field&s.field != 0) {
 		return false // last light, by the light
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/handbook"
 	"notchbook/lang"
 )
 
@@ -49,10 +50,17 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 		sh.vague = term.Span.Text() // which, or whether it was on after all
 		return false
 	}
+	if len(low) == 1 && t.tradeNumber(low[0]) {
+		sh.vague, sh.strange = words[0], true
+		at := strings.Index(term.Span.Text(), words[0])
+		t.report("not-declared", term.Span.Sub(max(0, at), max(0, at)+len(words[0])), quote(words[0])+" is not declared as a filter", t.real()...).
+			note("declare it: filter " + words[0] + ": … stops; where it is written filter " + words[0] + ", it is the filter for certain")
+		return false
+	}
 	name, certain := unknownFilter(low)
 	switch {
 	case name == "":
-	case certain && likeMakersNumber(name):
+	case certain && (likeMakersNumber(name) || likeTradeNumber(name)):
 		sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: original(words, low, name), at: term.Span})
 		return loose
 	default:
@@ -140,7 +148,7 @@ func (t *reader) takeOff(stack *lang.Stack) {
 func unknownFilter(words []string) (name string, certain bool) {
 	n := len(words)
 	named := func(word string) bool {
-		return word != "" && !notFilter[word] && !beforeFilter[word] && !theFilter[word] && (word[0] < '0' || word[0] > '9')
+		return word != "" && !notFilter[word] && !beforeFilter[word] && !theFilter[word] && (word[0] < '0' || word[0] > '9' || likeTradeNumber(word))
 	}
 	at := slices.IndexFunc(words, func(word string) bool { return theFilter[word] })
 	switch {
@@ -164,6 +172,28 @@ func likeMakersNumber(word string) bool {
 	letters := strings.TrimRight(word, "0123456789")
 	return len(letters) >= 1 && len(letters) <= 3 && len(word) > len(letters) && len(word) <= len(letters)+2 &&
 		strings.IndexFunc(letters, func(c rune) bool { return !unicode.IsLetter(c) }) < 0
+}
+
+// tradeNumber reports whether a word that stands alone has a filter's number and is the label
+// of no sheet or side.
+func (t *reader) tradeNumber(word string) bool {
+	return likeTradeNumber(word) && t.byLabel[word] == nil && t.holders[word] == nil && !strings.EqualFold(word, t.sheet.label)
+}
+
+// likeTradeNumber reports whether a word is a filter's number with the letter that belongs to
+// it, as the trade numbers them: one of the handbook's, 25A, 47B, or of the series that fit
+// film to light (80A to 86C; common practice, no source).
+func likeTradeNumber(word string) bool {
+	number := strings.TrimRight(word, "abcdefABCDEF")
+	if n := len(word) - len(number); n == 0 || n > 2 || strings.Trim(number, "0123456789") != "" {
+		return false
+	}
+	switch number {
+	case "80", "81", "82", "85", "86":
+		return true
+	}
+	_, known := handbook.Filter(word)
+	return known && len(number) >= 2 && len(word) == len(number)+1
 }
 
 // theFilter is the word for a filter; beforeFilter may stand before a filter's name;

@@ -119,3 +119,24 @@ func TestRemarksAboutLight(t *testing.T) {
 		states(t, record.Off, "1/15 f16, "+words)
 	}
 }
+
+// A number as the trade numbers filters, which the kit does not declare and no sheet is
+// labelled with, is said, and the sheet is neither right nor off.
+func TestUndeclaredFilterNumbers(t *testing.T) {
+	for _, name := range []string{"81A", "80A", "81EF", "82C", "85B", "25A", "47B", "86c", "23A"} {
+		for _, line := range []string{name + ", 1/30 f16", name + " 1/30 f16", "1/30 f16, " + name, "1/30 f16 " + name, "1/8 f16, " + name} {
+			states(t, record.Unchecked, line)
+			if _, list := compileText(remarkKit + "1A: " + line + "\n"); codes(list)["not-declared"].Code == "" {
+				t.Errorf("%q: said %v", line, list)
+			}
+		}
+	}
+	states(t, record.Unchecked, "85, 1/30 f16", "29, 1/30 f16", "filter 85B, 1/30 f16", "1/30 f16, 85B filter", "+ 81A, 1/30 f16", "with the 81A filter, 1/30 f16")
+	states(t, record.Right, "1/30 f16, gate 81A", "1/30 f16, house 25A on the left", "1/30 f16, 99A", "1/30 f16, 7A", "1A, 1/30 f16", "K2, 1/15 f16", "filter 25A, 1/4 f16")
+	season, _ := compileText(remarkKit + "25A: 1/30 f16\n81A: 1/30 f16, 25A\n1B: same as 81A\n")
+	for _, sh := range season.Sheets {
+		if sh.State != record.Right {
+			t.Errorf("sheets that are labelled so: %s is %s", sh.Label, sh.State)
+		}
+	}
+}

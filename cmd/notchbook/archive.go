@@ -134,7 +134,9 @@ func (a *archiving) run(date time.Time) error {
 	a.r.prepare(a.p)
 	a.season, _ = a.r.compile()
 	a.season.Find = query.Index(a.season)
-	sayChanged(a.t, a.r, a.season, a.Record)
+	if err := sayChanged(a.t, a.r, a.season, a.Record); err != nil {
+		return err
+	}
 	a.r.sayLeft(a.t, a.season)
 	for _, step := range []func() error{a.scans, a.notebooks, a.sidecars, a.others, func() error { return a.record(date) }} {
 		if err := step(); err != nil {

@@ -68,7 +68,9 @@ func (c *compileCommand) Run(t terminal) error {
 	season, list := r.compile()
 	season.Find = query.Index(season)
 	r.sayLeft(t, season)
-	sayChanged(t, r, season, c.Output)
+	if err := sayChanged(t, r, season, c.Output); err != nil {
+		return err
+	}
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
 	}

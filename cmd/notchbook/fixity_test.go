@@ -127,8 +127,8 @@ func TestSumsOfARecordElsewhere(t *testing.T) {
 	if err := os.MkdirAll(filepath.Dir(record), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if s := must(t, "compile", dir, "-o", record); !strings.Contains(s.err, filepath.Join(record, sumsName)+" is missing: no scan can be compared with what it was") {
-		t.Errorf("it is not said that there was nothing to compare with: %s", s.err)
+	if s := must(t, "compile", dir, "-o", record); s.err != "" {
+		t.Errorf("of the first record it says %s", s.err)
 	}
 	if s := must(t, "scans", dir, "--record", record); strings.Contains(s.out, "renamed") || strings.Contains(s.out, "compared") {
 		t.Errorf("it says\n%s", s.out)
@@ -153,6 +153,65 @@ func TestSumsOfARecordElsewhere(t *testing.T) {
 	checkSums(t, record, formerName, false)
 	if s := notchbook(t, "scans", dir, "--record", filepath.Join(dir, "nowhere")); s.status != failed || !strings.Contains(s.err, "no scan can be compared") {
 		t.Errorf("status %d: %s", s.status, s.err)
+	}
+}
+
+// A list of sums that is gone from a record is missed, and one that cannot be read is
+// not written over: both knew what the scans were. Of a first record nothing is said.
+func TestLostSumsAreMissed(t *testing.T) {
+	for _, named := range []bool{false, true} {
+		dir := numberedSeason(t, 31, 40)
+		record, args := filepath.Join(dir, "record"), []string{"compile", dir}
+		if named {
+			record = filepath.Join(t.TempDir(), "record")
+			args = append(args, "-o", record)
+		}
+		if s := must(t, args...); s.err != "" {
+			t.Errorf("of the first record it says %s", s.err)
+		}
+		sums := filepath.Join(record, sumsName)
+		if err := os.WriteFile(numberedScan(dir, "31"), []byte(tinyScan(t, 99)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		must(t, args...)
+		whole := map[string]string{sumsName: contents(t, sums), formerName: contents(t, filepath.Join(record, formerName))}
+		damage := func(list, text string) {
+			name := filepath.Join(record, list)
+			if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			s := notchbook(t, args...)
+			if s.status != failed || !strings.Contains(s.err, name+" is damaged: line ") || !strings.Contains(s.err, "nothing was written") {
+				t.Errorf("%q: status %d: %s", text, s.status, s.err)
+			}
+			if contents(t, name) != text {
+				t.Errorf("%q is written over", text)
+			}
+			if s := notchbook(t, "archive", dir, "-o", filepath.Join(t.TempDir(), "bag"), "--record", record); s.status != failed || !strings.Contains(s.err, name) {
+				t.Errorf("%q: the bag is made: status %d: %s", text, s.status, s.err)
+			}
+			if err := os.WriteFile(name, []byte(whole[list]), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for list, text := range whole {
+			damage(list, "no sums\n")
+			damage(list, "zz"+text[2:])
+			damage(list, text[:len(text)-5])
+			damage(list, strings.Repeat("\x00", len(text)))
+		}
+		if err := os.Remove(sums); err != nil {
+			t.Fatal(err)
+		}
+		if s := must(t, args...); !strings.Contains(s.err, sums+" is missing: no scan can be compared with what it was") {
+			t.Errorf("it is not said that the sums are gone: %s", s.err)
+		}
+		if contents(t, filepath.Join(record, formerName)) != whole[formerName] {
+			t.Error("what was known of earlier is gone with them")
+		}
+		if s := must(t, args...); strings.Contains(s.err, "missing") || contents(t, sums) != whole[sumsName] {
+			t.Errorf("once they are back it says %s", s.err)
+		}
 	}
 }
 

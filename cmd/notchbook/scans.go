@@ -2,6 +2,8 @@ package main
 
 import (
 	"cmp"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"maps"
@@ -86,12 +88,18 @@ func (c *scansCommand) Run(t terminal) error {
 }
 
 func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) {
+	a, err := c.compare(r, season)
+	if err == nil && !a.compared && c.Record != "" {
+		return nil, noSums(c.Record)
+	}
+	return a, err
+}
+
+// compare audits the season against the last record, if there is one.
+func (c *scansCommand) compare(r *reading, season *record.Season) (*audit, error) {
 	last, err := c.sums(r, sumsName)
 	if err != nil {
 		return nil, err
-	}
-	if last == nil && c.Record != "" {
-		return nil, &noSums{c.Record}
 	}
 	former, err := c.sums(r, formerName)
 	if err != nil {
@@ -102,24 +110,29 @@ func (c *scansCommand) audit(r *reading, season *record.Season) (*audit, error) 
 	return a, nil
 }
 
-// noSums is that a folder which was named as a record has no sums of scans.
-type noSums struct{ record string }
+// folder is where the record lies that is compared with.
+func (c *scansCommand) folder(r *reading) string {
+	return cmp.Or(c.Record, filepath.Join(r.folder.Path, "record"))
+}
 
-func (e *noSums) Error() string {
-	return fmt.Sprintf("%s is missing: no scan can be compared with what it was", filepath.Join(e.record, sumsName))
+// noSums is that a folder which was to have them has no sums of scans.
+func noSums(record string) error {
+	return fmt.Errorf("%s is missing: no scan can be compared with what it was", filepath.Join(record, sumsName))
 }
 
 // sums reads one of the last record's lists of sums, by path within the season; nil
 // where there is none yet. The one in the season's folder is read like all else
 // there: a link may not lead out.
 func (c *scansCommand) sums(r *reading, name string) (map[string]string, error) {
-	folder, text, err := c.Record, []byte(nil), error(nil)
-	if folder == "" {
-		folder = filepath.Join(r.folder.Path, "record")
+	var text []byte
+	var err error
+	if c.Record == "" {
 		text, err = r.folder.ReadFile(path.Join("record", name))
+		err = r.openable(err)
 	} else {
-		text, err = disk.ReadFrom(folder, name)
+		text, err = disk.ReadFrom(c.Record, name)
 	}
+	folder := c.folder(r)
 	switch {
 	case errors.Is(err, disk.Missing):
 		return nil, nil
@@ -143,18 +156,20 @@ func readSums(text []byte, folder, season string) (map[string]string, error) {
 	if season, err = filepath.Abs(season); err != nil {
 		return nil, err
 	}
-	sums := map[string]string{}
+	sums, n := map[string]string{}, 0
 	for line := range strings.Lines(string(text)) {
-		line = strings.TrimSuffix(line, "\n")
+		n++
+		line, whole := strings.CutSuffix(line, "\n")
 		line, escaped := strings.CutPrefix(line, `\`)
 		digest, name, ok := strings.Cut(line, "  ")
-		if !ok || len(digest) != 64 {
-			return nil, errors.New("is not a list of SHA-256 sums")
+		sum, err := hex.DecodeString(digest)
+		if !whole || !ok || err != nil || len(sum) != sha256.Size {
+			return nil, fmt.Errorf("is damaged: line %d is not a SHA-256 sum and a name", n)
 		}
 		if escaped {
 			name = strings.NewReplacer(`\\`, `\`, `\n`, "\n", `\r`, "\r").Replace(name)
 		}
-		name, err := filepath.Rel(season, filepath.Join(folder, filepath.FromSlash(name)))
+		name, err = filepath.Rel(season, filepath.Join(folder, filepath.FromSlash(name)))
 		if err != nil {
 			return nil, err
 		}
@@ -318,24 +333,25 @@ func undoName(folder *disk.Season) string {
 // sayChanged names, before a record is replaced or a bag made, the scans that are
 // not what they were in the last record, which is in the folder dest ("": the
 // season's own), or in one before it. The record is told of them too; what it is to
-// keep of them is left in the reading.
-func sayChanged(t terminal, r *reading, season *record.Season, dest string) {
+// keep of them is left in the reading. Sums that are there and cannot be read are an
+// error: what would be written in their place forgets what the scans were.
+func sayChanged(t terminal, r *reading, season *record.Season, dest string) error {
 	if r.stdin != nil || r.folder.Together() && dest == "" {
-		return
+		return nil
 	}
-	a, err := (&scansCommand{Record: dest}).audit(r, season)
-	if none := (*noSums)(nil); errors.As(err, &none) && len(season.Scans) == 0 {
-		return
-	}
+	c := &scansCommand{Record: dest}
+	a, err := c.compare(r, season)
 	if err != nil {
-		t.complain(err)
-		return
+		return fmt.Errorf("%w; nothing was written: bring the list back, or take it away if no scan is to be compared with what it was", err)
+	}
+	if folder := c.folder(r); !a.compared && len(season.Scans) > 0 && disk.Wrote(folder, sumsName) {
+		t.complain(noSums(folder))
 	}
 	r.former = a.former
 	for _, s := range season.Scans {
 		s.Was = a.former[s.Path]
 	}
-	list := filepath.Join(cmp.Or(dest, filepath.Join(r.folder.Path, "record")), formerName)
+	list := filepath.Join(c.folder(r), formerName)
 	say := func(one, many string, names []string, end string) {
 		if len(names) > 0 {
 			t.complain(fmt.Errorf("%s: %s%s", plural(len(names), "scan "+one, "scans "+many), strings.Join(inRuns(names), ", "), end))
@@ -356,6 +372,7 @@ func sayChanged(t terminal, r *reading, season *record.Season, dest string) {
 	if len(under) > 0 {
 		t.complain(fmt.Errorf("%s under another name than in the last record: %s", plural(len(under), "scan is", "scans are"), strings.Join(under, ", ")))
 	}
+	return nil
 }
 
 // there tells which files a listing of the whole folder has found; nil where only some

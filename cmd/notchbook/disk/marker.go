@@ -47,6 +47,18 @@ func readRecordMarker(root *os.Root, dir string) (names []string, ok bool) {
 	return strings.Split(strings.TrimSuffix(string(data), "\n"), "\n")[1:], true
 }
 
+// Wrote tells whether a record stands in a folder and was written with a file of
+// this name, be that still there or not.
+func Wrote(dir, name string) bool {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return false
+	}
+	defer root.Close()
+	names, _ := readRecordMarker(root, ".")
+	return slices.Contains(names, name)
+}
+
 // checkReplaceable tells whether a record may stand where root and dir say:
 // nothing is there, or an empty folder, or a record with no stranger in it.
 // shown is the folder's name in messages.

@@ -51,6 +51,11 @@ func describe(app *kong.Kong) []described {
 		}
 		all = append(all, d)
 	}
+	for i := range all { // what help explains is known only now
+		if all[i].name == "help" && len(all[i].arguments) > 0 {
+			all[i].arguments[0].choices = names(all)
+		}
+	}
 	return all
 }
 
@@ -80,6 +85,13 @@ func (d *described) words() []string {
 			all = append(all, "-"+f.short)
 		}
 	}
+	return append(all, d.choices()...)
+}
+
+// choices are the only words that its arguments may be; none where they are files or
+// anything.
+func (d *described) choices() []string {
+	var all []string
 	for _, a := range d.arguments {
 		all = append(all, a.choices...)
 	}
@@ -111,7 +123,13 @@ func bashCompletion(w io.Writer, all []described) {
 	for _, d := range all {
 		fmt.Fprintf(w, "\t\t%s) words='%s' ;;\n", d.name, strings.Join(d.words(), " "))
 	}
-	fmt.Fprint(w, "\t\tesac\n\t\t[[ $word == -* || ${COMP_WORDS[1]} == completion ]] || words= ;;\n\tesac\n\tCOMPREPLY=($(compgen -W \"$words\" -- \"$word\"))\n}\ncomplete -o default -F _notchbook notchbook\n")
+	var chosen []string
+	for _, d := range all {
+		if len(d.choices()) > 0 {
+			chosen = append(chosen, d.name)
+		}
+	}
+	fmt.Fprintf(w, "\t\tesac\n\t\t[[ $word == -* || ' %s ' == *\" ${COMP_WORDS[1]} \"* ]] || words= ;;\n\tesac\n\tCOMPREPLY=($(compgen -W \"$words\" -- \"$word\"))\n}\ncomplete -o default -F _notchbook notchbook\n", strings.Join(chosen, " "))
 }
 
 // zshCompletion describes commands and flags in zsh's own terms.
@@ -126,7 +144,11 @@ func zshCompletion(w io.Writer, all []described) {
 		for _, f := range d.flags {
 			fmt.Fprintf(w, " '--%s[%s]%s'", f.name, zshText(f.help), zshValue(f))
 		}
-		fmt.Fprint(w, " '*:file:_files' ;;\n")
+		if choices := d.choices(); len(choices) > 0 {
+			fmt.Fprintf(w, " '*:word:(%s)' ;;\n", strings.Join(choices, " "))
+		} else {
+			fmt.Fprint(w, " '*:file:_files' ;;\n")
+		}
 	}
 	fmt.Fprint(w, "\tesac\n}\ncompdef _notchbook notchbook\n")
 }
@@ -151,6 +173,9 @@ func fishCompletion(w io.Writer, all []described) {
 	fmt.Fprintf(w, "# notchbook completion fish > ~/.config/fish/completions/notchbook.fish\nset -l commands %s\n", strings.Join(names(all), " "))
 	for _, d := range all {
 		fmt.Fprintf(w, "complete -c notchbook -n \"not __fish_seen_subcommand_from $commands\" -f -a %s -d '%s'\n", d.name, fishText(d.help))
+		if choices := d.choices(); len(choices) > 0 {
+			fmt.Fprintf(w, "complete -c notchbook -n \"__fish_seen_subcommand_from %s\" -f -a '%s'\n", d.name, strings.Join(choices, " "))
+		}
 		for _, f := range d.flags {
 			fmt.Fprintf(w, "complete -c notchbook -n \"__fish_seen_subcommand_from %s\" -l %s -d '%s'", d.name, f.name, fishText(f.help))
 			if f.short != "" {

@@ -41,7 +41,7 @@ func TestManualPage(t *testing.T) {
 func TestBashCompletes(t *testing.T) {
 	script := must(t, "completion", "bash").out
 	for typed, want := range map[string]string{
-		"ch": "check", "check --st": "--strict", "check --format s": "sarif", "completion z": "zsh", "com": "compile completion",
+		"ch": "check", "check --st": "--strict", "check --format s": "sarif", "completion z": "zsh", "com": "compile completion", "help fo": "forecast",
 	} {
 		words := strings.Fields("notchbook " + typed)
 		run := script + "\nCOMP_WORDS=(" + strings.Join(words, " ") + "); COMP_CWORD=" + string(rune('0'+len(words)-1)) + "; _notchbook; echo ${COMPREPLY[@]}\n"

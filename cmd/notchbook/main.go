@@ -46,6 +46,7 @@ type commands struct {
 	Tests      testsCommand      `cmd:"" help:"Say what your own tests give: film speed, developing times, filters, reciprocity, shutters and meters, with the sheets that do not belong."`
 	Holders    holdersCommand    `cmd:"" help:"Say what is in each holder side, what was, and which may be loaded again."`
 	Archive    archiveCommand    `cmd:"" help:"Put a season into a bag (BagIt 1.0): notebooks, kit, record, scans and sidecars with the digests of all of them; or check a bag."`
+	Help       helpCommand       `cmd:"" help:"Say how the program or one of its commands is used, as --help does."`
 	Completion completionCommand `cmd:"" help:"Print the completion code for a shell: bash, zsh or fish."`
 	Man        manCommand        `cmd:"" help:"Print the manual page: notchbook man | man -l -"`
 	Version    kong.VersionFlag  `name:"version" help:"Print the version and exit."`

@@ -4,6 +4,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"github.com/alecthomas/kong"
 )
 
 // Where a command is named only that one is built, and what it says of itself is
@@ -32,4 +34,23 @@ func TestCommandAloneIsTheCommandAmongAll(t *testing.T) {
 	if seen < 80 {
 		t.Errorf("only %d command lines", seen)
 	}
+}
+
+// help says what --help says, of the whole and of each command.
+func TestHelpInWords(t *testing.T) {
+	for _, name := range append([]string{""}, names(describe(whole()))...) {
+		asked, flag := strings.Fields("help "+name), strings.Fields(name+" --help")
+		got, want := notchbook(t, asked...), notchbook(t, flag...)
+		if got != want || got.status != right || !strings.HasPrefix(got.out, strings.TrimSpace("Usage: notchbook "+name)) {
+			t.Errorf("notchbook %v: status %d\n%s%s", asked, got.status, got.out, got.err)
+		}
+	}
+	if s := notchbook(t, "help", "nothing"); s.status != failed || s.out != "" || !strings.Contains(s.err, "nothing") {
+		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
+	}
+}
+
+// whole is the whole command line.
+func whole() *kong.Kong {
+	return kong.Must(&commands{}, kong.Vars{"version": "", "sections": ""})
 }

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/alecthomas/kong"
 	"golang.org/x/net/html"
 
 	"notchbook/lang"
@@ -35,7 +34,7 @@ func TestEveryNameIsListed(t *testing.T) {
 		}
 		return all
 	}
-	app := kong.Must(&commands{}, kong.Vars{"version": "", "sections": ""})
+	app := whole()
 	var cmds, flags []string
 	for _, f := range app.Model.Flags {
 		flags = append(flags, "--"+f.Name)

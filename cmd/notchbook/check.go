@@ -42,11 +42,11 @@ func (c *checkCommand) Run(t terminal) error {
 	if c.Watch {
 		return c.watch(t)
 	}
-	return c.once(t)
+	return c.once(t, &again{})
 }
 
-// watch checks again after every save. The exit status is that of the last
-// check.
+// watch checks again after every save, and says what that changed. The exit status is
+// that of the last check.
 func (c *checkCommand) watch(t terminal) error {
 	if slices.ContainsFunc(c.Paths, isStream) {
 		return errors.New("a stream cannot be watched: --watch needs a notebook or a folder")
@@ -69,19 +69,20 @@ func (c *checkCommand) watch(t terminal) error {
 	if err != nil {
 		return err
 	}
-	err = c.once(t)
+	var last again
+	err = c.once(t, &last)
 	for range changes {
 		var s status
 		if err != nil && !errors.As(err, &s) {
 			t.complain(err) // it may be whole again after the next save
 		}
 		fmt.Fprintln(t.out, "\nchecked again:")
-		err = c.once(t)
+		err = c.once(t, &last)
 	}
 	return err
 }
 
-func (c *checkCommand) once(t terminal) error {
+func (c *checkCommand) once(t terminal, last *again) error {
 	r, err := c.read(c.Paths, t.in)
 	if err != nil {
 		return err
@@ -91,7 +92,9 @@ func (c *checkCommand) once(t terminal) error {
 		return err
 	}
 	r.quick = true
-	r.problems(t)
+	if !last.checked {
+		r.problems(t)
+	}
 	checked := compile.Check(r.world(), r.names...)
 	if c.Fix {
 		if err := fix(c.shown(t), r, checked.Findings()); err != nil {
@@ -99,10 +102,11 @@ func (c *checkCommand) once(t terminal) error {
 		}
 		checked = compile.Check(r.world(), r.names...)
 	}
-	if err := c.write(t, r, checked); err != nil {
+	if err := c.write(t, r, checked, last); err != nil {
 		return err
 	}
 	list := checked.Findings()
+	last.last, last.checked = list, true
 	if list.Count(diag.Error) > 0 || c.Strict && list.Count(diag.Warning) > 0 {
 		return status(found)
 	}
@@ -121,25 +125,33 @@ func (c *checkCommand) shown(t terminal) io.Writer {
 // mostShown is how many findings are written out for a person to read.
 const mostShown = 1000
 
-// write writes the findings in the form asked for. Text needs no record.
-func (c *checkCommand) write(t terminal, r *reading, checked *compile.Checked) error {
+// write writes the findings in the form asked for; as text only what is new since the
+// last time. Text needs no record.
+func (c *checkCommand) write(t terminal, r *reading, checked *compile.Checked, last *again) error {
 	switch c.Format {
 	case "json":
 		return data.Findings(t.out, checked.Record(), r.where())
 	case "sarif":
 		return data.SARIF(t.out, checked.Record(), r.where(), number)
 	}
-	if err := r.findings(t, t.out, checked.Findings(), mostShown); err != nil {
-		return err
+	if last.checked {
+		if err := last.changes(t, r, checked.Findings()); err != nil {
+			return err
+		}
+		counts(t, checked.Counts(), checked.Findings())
+	} else {
+		if err := r.findings(t, t.out, checked.Findings(), mostShown); err != nil {
+			return err
+		}
+		summary(t, checked.Counts(), checked.Cautions(), checked.Findings())
 	}
-	summary(t, checked.Counts(), checked.Cautions(), checked.Findings())
 	if !slices.ContainsFunc(checked.Notebooks(), func(n *lang.Notebook) bool { return len(n.Statements) > 0 }) {
 		fmt.Fprintln(t.out, "no line was read: a sheet's line begins with its label and a colon, as in 3A: 1/30 f16; all of it: notchbook notation")
 	}
 	return nil
 }
 
-// summary is the last line: the sheets by state, the findings by severity.
+// summary is the last lines: what can hurt, the sheets by state, the findings by severity.
 func summary(t terminal, tally record.Counts, cautions []string, list diag.List) {
 	if len(list) > 0 {
 		fmt.Fprintln(t.out)
@@ -149,6 +161,11 @@ func summary(t terminal, tally record.Counts, cautions []string, list diag.List)
 			fmt.Fprintln(t.out, c)
 		}
 	}
+	counts(t, tally, list)
+}
+
+// counts says how many sheets and findings there are.
+func counts(t terminal, tally record.Counts, list diag.List) {
 	text := saying.Join(", ", plural(tally.Sheets, "sheet", "sheets"), saying.Standing(&tally))
 	fmt.Fprintf(t.out, "%s; %s, %s, %s\n", text, plural(list.Count(diag.Error), "error", "errors"),
 		plural(list.Count(diag.Warning), "warning", "warnings"), plural(list.Count(diag.Note), "note", "notes"))

@@ -26,9 +26,9 @@ type Part struct {
 // or "" where it follows from the rows above.
 type Row struct{ Text, From string }
 
-// Explain gives the reasoning about every sheet that a name means: an id, a
-// negative's number, or a label, which several days may have used. There is none
-// where no sheet is called so.
+// Explain gives the reasoning about every sheet that a name means: an id, which is
+// still its own when it has got a number; a negative's number; or a label, which several
+// days may have used. There is none where no sheet is called so.
 func Explain(world World, name string, names ...string) []Explained {
 	s := compiled(world, names)
 	season, _ := s.gather()
@@ -45,12 +45,12 @@ func Explain(world World, name string, names ...string) []Explained {
 // nothing is spelled just so.
 func (s *season) called(name string) []int {
 	name = strings.Join(strings.Fields(name), " ")
-	number := strings.TrimPrefix(name, "#")
+	number := strings.TrimPrefix(bareNumber(name), "#")
 	means := func(same func(a, b string) bool) []int {
 		var exact, labelled []int
 		for i, sh := range s.sheets {
 			switch {
-			case same(sh.id, name), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
+			case same(sh.id, name), same(sh.entered(), name), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
 				exact = append(exact, i)
 			case same(sh.label, name), same(sh.shown, name):
 				labelled = append(labelled, i)
@@ -65,6 +65,15 @@ func (s *season) called(name string) []int {
 		return all
 	}
 	return means(strings.EqualFold)
+}
+
+// bareNumber is a name without the word that says that it is a negative's number.
+func bareNumber(name string) string {
+	word, number, ok := strings.Cut(name, " ")
+	if ok && slices.Contains([]string{"neg", "negative", "no"}, strings.ToLower(strings.TrimSuffix(word, "."))) {
+		return number
+	}
+	return name
 }
 
 // explaining is one sheet's reasoning in the making.

@@ -432,12 +432,15 @@ func isSide(label string) bool {
 	return (last == 'a' || last == 'b') && strings.Trim(label[:n-1], "0123456789") == ""
 }
 
+// entered is a sheet by its day and label, as it is known before it has a number.
+func (sh *sheet) entered() string { return sh.outing.day() + " " + sh.shown }
+
 // put files a sheet under its outing and scene and gives it its identity.
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
 	sh.shown = r.register.shown(o, sh.label)
 	r.register.put(o, sh.shown, sh)
-	sh.id = o.day() + " " + sh.shown
+	sh.id = sh.entered()
 	if sh.number != "" {
 		sh.id = sh.number
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/render/saying"
 )
 
 // explainCommand prints a rule of the catalogue, or one sheet's reasoning.
@@ -93,6 +95,9 @@ func (c *explainCommand) scene(t terminal, r *reading) error {
 // behind it.
 func explainSheet(out io.Writer, e compile.Explained) {
 	title := e.Sheet.ID
+	if label := strings.TrimPrefix(e.Sheet.Label, "#"); e.Sheet.Number != "" && label != strings.TrimPrefix(e.Sheet.Number, "#") {
+		title = saying.Join(" ", "negative "+title+",", cmp.Or(e.Sheet.Outing.ISO, e.Sheet.Outing.Date), label)
+	}
 	if e.Sheet.Scene != nil && e.Sheet.Scene.Title != "" {
 		title += ", " + e.Sheet.Scene.Title
 	}

@@ -50,6 +50,28 @@ func TestExplainAsksWhichSheet(t *testing.T) {
 	}
 }
 
+// A numbered sheet is found by what it was called before, and the number is said.
+func TestExplainASheetByItsFormerName(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"notes.md": "day: 2026-10-04, Mill\nmeter: 1/60 f16\n3A: 1/60 f16\n3B: 1/60 f16\nneg 3A: 2026-31\n\nday: 2026-10-05\nmeter: 1/60 f16\n3A: 1/60 f16\nsheet #32: 1/60 f16, neg 32\n",
+	})
+	want := must(t, "explain", "2026-31", dir).out
+	if !strings.HasPrefix(want, "negative 2026-31, 2026-10-04 3A: right\n") {
+		t.Errorf("it does not say what it is called:\n%s", want)
+	}
+	for _, name := range []string{"2026-10-04 3A", "2026-10-04 3a", "#2026-31", "Neg. 2026-31", "neg 2026-31"} {
+		if got := must(t, "explain", name, dir).out; got != want {
+			t.Errorf("%s is\n%s", name, got)
+		}
+	}
+	if s := notchbook(t, "explain", "3A", dir); s.status != failed || !strings.Contains(s.err, `"2026-31", "2026-10-05 3A"`) {
+		t.Errorf("3A of two days: %d: %s%s", s.status, s.out, s.err)
+	}
+	if s := must(t, "explain", "32", dir); !strings.HasPrefix(s.out, "32: ") {
+		t.Errorf("a sheet that was always called by its number:\n%s", s.out)
+	}
+}
+
 // A sheet that has not been in the tray, by its label in the folder where the
 // writer stands, and by the negative's number.
 func TestExplainAnUndevelopedSheet(t *testing.T) {

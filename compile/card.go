@@ -186,17 +186,23 @@ func (k *kit) lights() []string {
 		for i := range f.amounts {
 			a := &f.amounts[i]
 			add(a.light)
-			own := a.words
-			for _, film := range k.films {
-				own, _ = cutWords(own, strings.ToLower(film.name))
-			}
-			add(own)
+			add(k.ownLight(a))
 		}
 	}
 	if len(all) == 1 {
 		return nil
 	}
 	return all
+}
+
+// ownLight is the light that a value of a filter holds in as the writer calls it, on
+// whatever film of the kit.
+func (k *kit) ownLight(a *amount) string {
+	own := a.words
+	for _, film := range k.films {
+		own, _ = cutWords(own, strings.ToLower(film.name))
+	}
+	return own
 }
 
 // Spread is what one filter asks for at a reading: the settings, best first, and

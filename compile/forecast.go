@@ -38,6 +38,9 @@ func Forecast(world World, ask Asked, names ...string) (out *record.Forecast, un
 		return f.Span.File == nil || f.Span.File.Name == line || !reckons[f.Code] && f.Code != "curve-unreadable"
 	})
 	_, list = s.gather()
+	if ask.Light = strings.ToLower(strings.TrimSpace(ask.Light)); ask.Light != "" && lightWords[ask.Light] == "" {
+		return nil, []string{s.unlit(ask.Light)}, list
+	}
 	set, film, ok := s.filmAsked(ask.Film, ask.Light)
 	if !ok {
 		return nil, []string{fmt.Sprintf("%q is no film of the kit and no class: pan, ortho, blue", ask.Film)}, list
@@ -61,6 +64,40 @@ func Forecast(world World, ask Asked, names ...string) (out *record.Forecast, un
 		return nil, unread, list
 	}
 	return out, nil, list
+}
+
+// unlit says of a light that no curve of it is known, which lights can be asked for, and
+// what the kit has for it or for others.
+func (s *season) unlit(light string) string {
+	k := s.latest()
+	text := fmt.Sprintf("%q is no light whose curve is known; a forecast is made for daylight or tungsten", light)
+	if values := k.valuesIn(light); len(values) > 0 {
+		return text + "; for this light the kit has " + strings.Join(values, ", ")
+	}
+	others := slices.DeleteFunc(k.lights(), func(name string) bool { return lightWords[name] != "" })
+	if len(others) > 0 {
+		text += "; the kit has values, but no curve, for " + strings.Join(others, ", ")
+	}
+	return text
+}
+
+// valuesIn is what the kit declares for a light that is called so.
+func (k *kit) valuesIn(light string) (all []string) {
+	for _, f := range k.films {
+		for _, in := range sortedKeys(f.inLight) {
+			if _, ok := cutWords(light, in); ok {
+				all = append(all, f.name+" "+in+" EI "+trim(f.inLight[in]))
+			}
+		}
+	}
+	for _, f := range k.filters {
+		for i := range f.amounts {
+			if _, ok := cutWords(light, k.ownLight(&f.amounts[i])); ok {
+				all = append(all, f.name+" "+f.amounts[i].as+" "+f.amounts[i].detail)
+			}
+		}
+	}
+	return all
 }
 
 // lines are the filters as a notebook has them, a sheet each.

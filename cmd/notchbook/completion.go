@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -71,10 +72,11 @@ func describeFlag(f *kong.Flag) describedFlag {
 }
 
 func choicesOf(v *kong.Value) []string {
-	if v.Enum == "" {
+	choices := cmp.Or(v.Enum, v.Tag.Get("choices")) // the latter where the program itself says what else may be meant
+	if choices == "" {
 		return nil
 	}
-	return strings.Split(v.Enum, ",")
+	return strings.Split(choices, ",")
 }
 
 func (d *described) words() []string {

@@ -12,6 +12,7 @@ import (
 	"notchbook/compile"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/compile/spectral"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
 	"notchbook/render/draw"
@@ -22,7 +23,7 @@ import (
 type forecastCommand struct {
 	Kit     string   `placeholder:"FILE" help:"Notebook that declares filters and films, with curves of your own."`
 	Film    string   `default:"pan" help:"Film class (pan, ortho, blue) or a film of the kit."`
-	Light   string   `enum:"daylight,tungsten" default:"daylight" help:"The light: daylight or tungsten."`
+	Light   string   `choices:"daylight,tungsten" default:"daylight" help:"The light: daylight or tungsten."`
 	Format  string   `enum:"text,json" default:"text" help:"How the answer is written: text or json."`
 	Output  string   `short:"o" placeholder:"FILE.svg" help:"Write the drawing into a file, as SVG."`
 	Filters []string `arg:"" name:"filter" help:"Filters and stacks, as on a sheet line: Y8 O21 R25+pol."`
@@ -70,8 +71,12 @@ func (c *forecastCommand) Run(t terminal) error {
 	return nil
 }
 
-// hint says how a filter is written, or where it would be known from.
+// hint says how a filter is written, or where it would be known from. No kit makes a
+// light known.
 func (c *forecastCommand) hint() string {
+	if light := strings.ToLower(c.Light); light != spectral.Daylight && light != spectral.Tungsten {
+		return ""
+	}
 	for _, f := range c.Filters {
 		if strings.Trim(f, "0123456789") == "" {
 			return "; a Wratten number by itself is written #" + f

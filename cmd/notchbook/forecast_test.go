@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"encoding/xml"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -108,5 +109,30 @@ func TestForecastIsDrawn(t *testing.T) {
 	}
 	if r := notchbook(t, "forecast", "R25", "-o", filepath.Join(t.TempDir(), "red.png")); r.status != failed {
 		t.Error("a drawing in PNG was written")
+	}
+}
+
+// Of a light without a curve it is said which there are, and what the kit has for it.
+func TestForecastNamesItsLights(t *testing.T) {
+	kit := filepath.Join(folder(t, map[string]string{
+		"kit.md": "film ash: ISO 100, EI 100, pan, tungsten EI 50, sodium EI 25\nfilter O21: x4, tungsten x2, sodium x1, ash open shade x5\n",
+	}), "kit.md")
+	for light, wants := range map[string][]string{
+		"sodium lamps": {"daylight or tungsten", "for this light the kit has ash sodium EI 25, O21 sodium ×1\n"},
+		"open shade":   {"daylight or tungsten", "for this light the kit has O21 ash open shade ×5\n"},
+		"candle":       {"daylight or tungsten", "the kit has values, but no curve, for sodium, open shade\n"},
+	} {
+		s := notchbook(t, "forecast", "--kit", kit, "--light", light, "O21")
+		for _, want := range append(wants, fmt.Sprintf("%q is no light", light)) {
+			if s.status != failed || !strings.Contains(s.err, want) {
+				t.Errorf("%s: status %d, no %q: %s", light, s.status, want, s.err)
+			}
+		}
+	}
+	if s := notchbook(t, "forecast", "--light", "sodium", "R25"); s.status != failed || strings.Contains(s.err, "kit") {
+		t.Errorf("without a kit: status %d: %s", s.status, s.err)
+	}
+	if s := must(t, "forecast", "--light", "Tungsten", "R25"); !strings.HasPrefix(s.out, "panchromatic film in tungsten") {
+		t.Errorf("a capital: %s", s.out)
 	}
 }

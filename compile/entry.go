@@ -78,6 +78,9 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	a := &sh.sum
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, How: how(sh), Areas: a.fells}
+		for i := range a.fells {
+			a.fells[i].Read, a.fells[i].Brought = shownAndBrought(&rd.areas[i], a.fells[i].EV, a.ei)
+		}
 		if a.hasBase {
 			rs.Reading.EV = record.Known(a.base)
 		}
@@ -103,6 +106,22 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	if a.state == record.Off {
 		rs.Choices = g.choices(sh)
 	}
+}
+
+// shownAndBrought is what the meter showed of an area, and that at the index of the film
+// where it is not the same figure.
+func shownAndBrought(a *area, ev, ei float64) (shown, brought string) {
+	brought = exposure.FormatEV(ev)
+	if shown = exposure.FormatEV(a.ev); !a.asEV {
+		shown = timeText(a.time) + " " + apertureText(a.aperture)
+	}
+	switch {
+	case shown == brought:
+		return shown, ""
+	case ei == 0:
+		return shown, brought
+	}
+	return shown, brought + " at EI " + trim(ei)
 }
 
 // how says how the reading became the base exposure.

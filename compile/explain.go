@@ -165,7 +165,10 @@ func (e *explaining) read() {
 	}
 	e.row(place(rd.at), "%s", rs.Text)
 	for _, a := range rs.Areas {
-		text := strings.TrimSpace(a.Name + " " + exposure.FormatEV(a.EV))
+		text := strings.TrimSpace(a.Name + " " + a.Read)
+		if a.Brought != "" {
+			text += " (" + a.Brought + ")"
+		}
 		if a.Meant.Known {
 			text += ", placed on " + exposure.Roman(a.Meant.Value)
 		}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -116,6 +118,39 @@ func TestExplainSaysWhatIsAllowed(t *testing.T) {
 			if got := strings.Contains(out, said); got != (want != "" && strings.HasPrefix(want, said)) {
 				t.Errorf("%s: %q is said: %v\n%s", line, said, got, out)
 			}
+		}
+	}
+}
+
+// A metered area stands everywhere as the meter showed it. At the film's index it is
+// said beside that, and only where it is another figure: ISO 100 and EI 64 are log₂(100/64)
+// = 0.64 stop apart.
+func TestAreasStandAsTheyWereRead(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"notes.md": "film slate: ISO 400, EI 64\nfilm ash: ISO 100, EI 100\nmeter spot: EV at 100\n\nday: 2026-10-04, Mill\nfilm: slate\n" +
+			"meter: doorway EV 11 on III, wall 1/60 f16\n3A: 1/15 f16\nfilm: ash\nmeter: doorway EV 11 on III, gate EV 9\n3B: 1/15 f16\n",
+	})
+	wantLines(t, must(t, "explain", "3A", dir).out, "  doorway EV 11 (EV 10⅓ at EI 64), placed on III, with the settings given on III⅓", "  wall 1/60 f/16 (EV 14 at EI 64), with the settings given on VII")
+	wantLines(t, must(t, "explain", "3B", dir).out, "  doorway EV 11, placed on III, with the settings given on IV", "  gate EV 9, with the settings given on II")
+	must(t, "compile", dir)
+	record := filepath.Join(dir, "record")
+	page := contents(t, filepath.Join(record, "outing-2026-10-04.html"))
+	for _, want := range []string{
+		`<th scope="row">doorway</th><td>EV 11 <span class="quiet">EV 10⅓ at EI 64</span></td><td>III</td>`,
+		`<th scope="row">doorway</th><td>EV 11</td><td>III</td>`,
+	} {
+		if !strings.Contains(strings.ReplaceAll(page, "\u00a0", " "), want) {
+			t.Errorf("the page has no %s", want)
+		}
+	}
+	text := unwrapped(contents(t, filepath.Join(record, "record.txt")))
+	book, err := exec.Command(tool(t, "pdftotext", "the book was not read"), "-layout", filepath.Join(record, pdfName), "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, text := range map[string]string{"the text": text, "the book": unwrapped(string(book))} {
+		if strings.Count(text, "EV 11 (EV 10⅓ at EI 64)") != 1 {
+			t.Errorf("%s does not say how the doorway was read", name)
 		}
 	}
 }

@@ -239,10 +239,12 @@ type Reading struct {
 
 // Area is one metered area.
 type Area struct {
-	Name  string  // "doorway", "" where not named
-	EV    float64 // as read, at the film's EI
-	Meant Figure  // zone it was placed on
-	Fell  Figure  // zone it fell on with the exposure given
+	Name    string  // "doorway", "" where not named
+	EV      float64 // at the film's EI
+	Read    string  // as the meter showed it: "EV 11", "1/60 f/16"
+	Brought string  // the same at the film's EI, "" where the meter showed just that: "EV 10⅓ at EI 64"
+	Meant   Figure  // zone it was placed on
+	Fell    Figure  // zone it fell on with the exposure given
 }
 
 // Step is one thing that asks for more or less exposure than the reading.

@@ -117,7 +117,7 @@ func (d *Drawing) zoneWords(a record.Area, least, most, y float64) (cut bool) {
 
 func areaName(a record.Area) string {
 	if a.Name == "" {
-		return "Reading " + exposure.FormatEV(a.EV)
+		return "Reading " + a.Read
 	}
 	return a.Name
 }

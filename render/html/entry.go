@@ -115,7 +115,11 @@ const (
 
 func (s sheet) areas(m *markup) {
 	each(m, areasHead, s.Areas(), func(a areaRow) {
-		m.put("\n", `<tr><th scope="row">`).text(a.Name).put("</th><td>").text(a.EV).put("</td><td>").text(a.Meant).put("</td><td>").text(a.Fell).put("</td></tr>")
+		m.put("\n", `<tr><th scope="row">`).text(a.Name).put("</th><td>").text(a.Read)
+		if a.Brought != "" {
+			m.put(` <span class="quiet">`).text(a.Brought).put("</span>")
+		}
+		m.put("</td><td>").text(a.Meant).put("</td><td>").text(a.Fell).put("</td></tr>")
 	}, "\n</tbody>\n</table>")
 }
 

@@ -241,7 +241,7 @@ func overSheet(_ *record.Season, o *record.Outing, sc *record.Scene) *record.She
 	return &record.Sheet{
 		ID: "2026-11-07 2A", Slug: "2026-11-07-2a", Label: "2A", Side: "2A", Outing: o, Scene: sc, State: record.Off, Film: "pan100", Lens: "210",
 		Reading: &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: record.Known(7), How: "doorway placed on III",
-			Areas: []record.Area{{Name: "doorway", EV: 5, Meant: record.Known(3), Fell: record.Known(3.667)}, {EV: 11, Fell: record.Known(9.667)}}},
+			Areas: []record.Area{{Name: "doorway", EV: 5, Read: "EV 5⅔", Brought: "EV 5 at EI 64", Meant: record.Known(3), Fell: record.Known(3.667)}, {EV: 11, Read: "EV 11", Fell: record.Known(9.667)}}},
 		Asked:      record.Settings{Time: "4 s", Aperture: "f/22", EV: record.Known(7), OnFilm: record.Known(4)},
 		Given:      record.Settings{Time: "6 s", Aperture: "f/22", EV: record.Known(6.333), OnFilm: record.Known(6.2)},
 		Difference: record.Known(2. / 3), Tolerance: "±⅓ stop",

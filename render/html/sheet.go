@@ -174,7 +174,7 @@ func settingsNote(x record.Settings) string {
 }
 
 // areaRow is a metered area: where it was placed and where it fell.
-type areaRow struct{ Name, EV, Meant, Fell string }
+type areaRow struct{ Name, Read, Brought, Meant, Fell string }
 
 // Areas are the metered areas, if the reading has any.
 func (s sheet) Areas() []areaRow {
@@ -183,7 +183,7 @@ func (s sheet) Areas() []areaRow {
 	}
 	var rows []areaRow
 	for _, a := range s.Reading.Areas {
-		rows = append(rows, areaRow{cmp.Or(a.Name, "not named"), exposure.FormatEV(a.EV), zone(a.Meant), zone(a.Fell)})
+		rows = append(rows, areaRow{cmp.Or(a.Name, "not named"), a.Read, a.Brought, zone(a.Meant), zone(a.Fell)})
 	}
 	return rows
 }

@@ -161,7 +161,7 @@ func offSheet(s *record.Season, b *record.Sheet) {
 	b.Movements = []string{"rise 20 mm", "front tilt 4°"}
 	b.Reading = &record.Reading{Text: "doorway EV 5 on III, window EV 11", Kind: "spot", EV: record.Known(7),
 		How: "EV 7⅔ at EI 100; film at EI 64, −⅔", Areas: []record.Area{
-			{Name: "doorway", EV: 5, Meant: record.Known(3), Fell: record.Known(2.333333)}, {Name: "window", EV: 11, Fell: record.Known(9)}}}
+			{Name: "doorway", EV: 5, Read: "EV 5⅔", Brought: "EV 5 at EI 64", Meant: record.Known(3), Fell: record.Known(2.333333)}, {Name: "window", EV: 11, Read: "EV 11", Fell: record.Known(9)}}}
 	b.Steps = []record.Step{
 		{Kind: "filter", Name: "R25", Stops: 3, Detail: "×8, declared", From: "kit.md:12"},
 		{Kind: "bellows", Name: "extension 380 mm on 300 mm", Stops: 0.682, Detail: "2 log2(380/300)"},

@@ -274,7 +274,7 @@ func (b *book) settingsNote(s *record.Settings) string {
 func (b *book) zones(g *galley, s *record.Sheet) rowTold {
 	return b.annotated(g, draw.Zones(s), func(r draw.Row) string {
 		if r.Kind == draw.Spot {
-			return exposure.FormatEV(s.Reading.Areas[r.At].EV)
+			return saying.Read(&s.Reading.Areas[r.At])
 		}
 		return ""
 	})
@@ -311,7 +311,7 @@ func byClock(s *record.Sheet) string {
 
 // area says of a metered area what the strip of zones else shows.
 func (b *book) area(g *galley, a *record.Area) {
-	words := append([]string{exposure.FormatEV(a.EV)}, saying.Zones(a)...)
+	words := append([]string{saying.Read(a)}, saying.Zones(a)...)
 	b.fact(g, " ", saying.Join("  ", a.Name, strings.Join(words, ", ")))
 }
 

@@ -93,6 +93,15 @@ func Zones(a *record.Area) []string {
 	return all
 }
 
+// Read says what the meter showed of an area, and that at the film's index where it is
+// another figure.
+func Read(a *record.Area) string {
+	if a.Brought == "" {
+		return a.Read
+	}
+	return a.Read + " (" + a.Brought + ")"
+}
+
 // EV writes an exposure value, nothing for an unknown one.
 func EV(f record.Figure) string {
 	if !f.Known {

@@ -104,7 +104,7 @@ func behind(value string, more ...string) string {
 }
 
 func area(a *record.Area) string {
-	return strings.Join(append([]string{a.Name + " " + exposure.FormatEV(a.EV)}, saying.Zones(a)...), ", ")
+	return strings.Join(append([]string{strings.TrimSpace(a.Name + " " + saying.Read(a))}, saying.Zones(a)...), ", ")
 }
 
 // stepName says what a step is without saying it twice.

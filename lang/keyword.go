@@ -77,8 +77,9 @@ func init() {
 
 		// the camera as it stood
 		"ext": {anyLine, (*scanner).extension}, "extension": {anyLine, (*scanner).extension},
-		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension},
+		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension}, "racked": {onSheet, (*scanner).racked},
 		"mag": {exposed, (*scanner).magnification}, "magnification": {exposed, (*scanner).magnification}, "scale": {exposed, (*scanner).magnification},
+		"life": {onSheet, (*scanner).lifeSize}, "between": {exposed, (*scanner).between},
 		"focus": {exposed, (*scanner).focus}, "focused": {exposed, (*scanner).focus}, "focussed": {exposed, (*scanner).focus},
 		"spread": {onSheet, sized(tSpread)}, "near": {onSheet, afar(tNear)}, "far": {onSheet, afar(tFar)},
 		"rise": {onSheet, (*scanner).movement}, "fall": {onSheet, (*scanner).movement},
@@ -86,7 +87,7 @@ func init() {
 		"swing": {onSheet, (*scanner).movement}, "front": {onSheet, (*scanner).movement}, "rear": {onSheet, (*scanner).movement},
 		"lens": {exposed, choose("lens")}, "film": {exposed, choose("film")}, "light": {exposed, (*scanner).light},
 		"camera": {onSheet, choose("camera")}, "scene": {onSheet, (*scanner).title},
-		"filter": {onSheet, (*scanner).ofFilter}, "filters": {onSheet, (*scanner).ofFilter}, "factor": {onSheet | onFilter, measure(tFactor)},
+		"filter": {onSheet, (*scanner).ofFilter}, "filters": {onSheet, (*scanner).ofFilter}, "factor": {onSheet | onFilter, (*scanner).saidFactor},
 		"unfiltered": {onSheet, drop("filter")}, "bare": {onSheet, drop("filter")}, "none": {anyLine, (*scanner).none},
 
 		// the sheet

@@ -233,6 +233,10 @@ func (s *scanner) sign(c byte) bool {
 				return s.emit(tArrow, "->", s.pos+1)
 			}
 		}
+		if next := skip(s.low, s.pos+1); s.field&onSheet != 0 && s.last() == tFilter && (isDigit(at(s.low, next)) || strings.IndexByte("x+-", at(s.low, next)) >= 0 && isDigit(at(s.low, next+1))) {
+			s.pos = next // Y8 = 2x
+			return true
+		}
 		return s.emit(tEquals, "=", s.pos+1)
 	case '?':
 		return s.emit(tDoubt, "?", s.pos+1)
@@ -243,12 +247,12 @@ func (s *scanner) sign(c byte) bool {
 			return s.emit(tDoubt, "?", end)
 		}
 		return s.bracket()
-	case ')':
+	case ')', ']':
 		switch {
 		case s.open:
 			s.open = false
 			return s.emit(tClose, ")", s.pos+1)
-		case s.back:
+		case s.back && c == ')':
 			s.back = false
 			return s.emit(tComma, ",", s.pos+1)
 		}
@@ -258,6 +262,10 @@ func (s *scanner) sign(c byte) bool {
 		}
 		if end := s.doubt('[', ']'); end > 0 {
 			return s.emit(tDoubt, "?", end)
+		}
+		if closing := strings.IndexByte(s.src[s.pos:], ']'); closing > 0 && s.field&onSheet != 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:s.pos+closing]) {
+			s.open = true
+			return s.emit(tOpen, "(", s.pos+1)
 		}
 		if end := strings.IndexByte(s.src[s.pos:], ']'); end > 0 && s.field&onSheet != 0 && (s.pos == 0 || isSpace(s.src[s.pos-1])) && s.byte(end+1) != '(' {
 			return s.emit(tRemark, "[", s.pos+end+1) // an editor's

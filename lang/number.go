@@ -271,15 +271,28 @@ func (s *scanner) percent() bool {
 // amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x.
 func (s *scanner) amount() bool {
 	end, value := spoken(s.low, s.pos)
+	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, "stops", "stop") != stop {
+		end, value = stop, said
+	}
 	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
 	if behind != end && boundary(s.low, behind) {
 		return s.emit(tStops, value, behind)
 	}
 	end, value = mixed(s.low, s.pos)
-	if at(s.low, end) == 'x' && boundary(s.low, end+1) && !isDigit(at(s.low, skip(s.low, end+1))) {
+	if at(s.low, end) == 'x' && boundary(s.low, end+1) && (s.ofFilterBefore() || !isDigit(at(s.low, skip(s.low, end+1)))) {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false
+}
+
+// ofFilterBefore reports whether what comes is of the filter that was named right before,
+// a comma between them or not: a factor means nothing else. The comma is done with.
+func (s *scanner) ofFilterBefore() bool {
+	last := len(s.tokens) - 1
+	if s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
+		s.tokens, s.ends = s.tokens[:last], s.ends[:last]
+	}
+	return s.last() == tFilter
 }
 
 // measured is a shutter's time as a tester shows it: 17.1 17.4 ms, and of slow
@@ -382,6 +395,9 @@ func (s *scanner) ordinal(figures, end int) bool {
 // seconds is 2s, 0.7 sec, 1 1/2 s, and the 20s of 20s+17s.
 func (s *scanner) seconds() bool {
 	end, value := spoken(s.low, s.pos)
+	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, secondUnits...) != stop {
+		end, value = stop, said
+	}
 	behind := unit(s.low, end, secondUnits...)
 	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
 		behind = end + 1

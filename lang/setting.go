@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -51,10 +52,17 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	if stop, said := andA(s.low, end); stop > end {
 		return stop, "+" + said
 	}
-	if plus := skip(s.low, end); at(s.low, plus) == '+' {
-		if stop, ok := fraction(s.low, plus+1); ok {
-			return stop, "+" + s.low[plus+1:stop]
+	next := skip(s.low, end)
+	if at(s.low, next) == '+' {
+		from := skip(s.low, next+1)
+		if stop, ok := fraction(s.low, from); ok && (from == next+1 || properFraction(s.low[from:stop])) {
+			return stop, "+" + s.low[from:stop]
 		}
+	}
+	// Behind a time, a third is one of a stop: f22 1/3, f22 and 2/3. A half may be a time.
+	from := skip(s.low, unit(s.low, next, "and", "&"))
+	if stop, ok := fraction(s.low, from); ok && s.count(tTime) > 0 && (s.low[from:stop] == "1/3" || s.low[from:stop] == "2/3") && unit(s.low, stop, secondUnits...) == stop && at(s.low, stop) != '"' {
+		return stop, "+" + s.low[from:stop]
 	}
 	return end, ""
 }
@@ -79,6 +87,34 @@ func (s *scanner) upper(i int, mark string) (end int, value string) {
 	}
 	return end, value
 }
+
+// between is an aperture halfway between two marks that lie side by side: between f16
+// and f22, between 16 and 22.
+func (s *scanner) between(end int) bool {
+	start := fSign(s.low, skip(s.low, end))
+	behind, lower := decimal(s.low, start)
+	and := unit(s.low, behind, "and", "&")
+	next := fSign(s.low, skip(s.low, and))
+	stop, upper := decimal(s.low, next)
+	i := slices.Index(fullStops, lower)
+	if behind == start || and == behind || stop == next || i < 0 || fullStops[i+1] != upper || !boundary(s.low, stop) {
+		return false
+	}
+	return s.emit(tAperture, lower+"/"+upper, stop)
+}
+
+// fSign is where the number of an aperture stands, behind its sign or without one.
+func fSign(s string, i int) int {
+	if at(s, i) == 'f' {
+		if i++; at(s, i) == '/' {
+			i++
+		}
+	}
+	return i
+}
+
+// fullStops are the full stops that lenses are marked with (ISO 517), and an end.
+var fullStops = append(strings.Fields("1 1.4 2 2.8 4 5.6 8 11 16 22 32 45 64 90 128"), "")
 
 // wideOpen is the value of an aperture that is the lens's widest.
 const wideOpen = "open"
@@ -195,7 +231,29 @@ func (s *scanner) factor() bool {
 	if last := s.last(); s.src[s.pos] == 'X' && start == s.pos+1 && last != tFilter && last != tTime {
 		return false // X1 is an old name of a filter
 	}
-	return end > start && boundary(s.low, end) && s.emit(tFactor, value, end)
+	if end == start || !boundary(s.low, end) {
+		return false
+	}
+	s.ofFilterBefore()
+	return s.emit(tFactor, value, end)
+}
+
+// saidFactor is factor 2, a factor of 2½, factor 2x and factor x2.
+func (s *scanner) saidFactor(end int) bool {
+	end = unit(s.low, end, "of")
+	start := skip(s.low, end)
+	if at(s.low, start) == 'x' {
+		start = skip(s.low, start+1)
+	}
+	end, value := mixed(s.low, start)
+	if end > start && at(s.low, end) == 'x' {
+		end++
+	}
+	if end <= start || !boundary(s.low, end) {
+		return false
+	}
+	s.ofFilterBefore()
+	return s.emit(tFactor, value, end)
 }
 
 // power is t^1.31.

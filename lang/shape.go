@@ -124,6 +124,19 @@ func spoken(s string, i int) (end int, value string) {
 	return end, value
 }
 
+// hyphened reads 1-1/2, as stops and seconds are typed.
+func hyphened(s string, i int) (end int, value string) {
+	dash := digits(s, i)
+	if dash == i || at(s, dash) != '-' {
+		return i, ""
+	}
+	end, ok := fraction(s, dash+1)
+	if !ok || !properFraction(s[dash+1:end]) {
+		return i, ""
+	}
+	return end, s[i:dash] + "+" + s[dash+1:end]
+}
+
 // properFraction tells the ½ of 10 ½ in from a shutter speed.
 func properFraction(s string) bool {
 	switch s {

@@ -164,7 +164,8 @@ func (s *scanner) extension(end int) bool {
 	if s.field&onLens != 0 {
 		return s.emit(tBellows, "bellows", end) // of a lens it is the scale
 	}
-	if stop, mm, ok := length(s.low, start, false); ok {
+	drawn := skip(s.low, drawnOut(s.low, end)) // bellows out to 300 mm
+	if stop, mm, ok := length(s.low, drawn, false); ok {
 		return s.emit(tExt, trimFloat(mm), stop)
 	}
 	if s.field&onCamera != 0 {
@@ -173,7 +174,58 @@ func (s *scanner) extension(end int) bool {
 	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop {
 		return s.emit(tExt, value, stop) // millimetres by default
 	}
-	return s.low[s.pos:end] == "bellows" && s.emit(tBellows, "bellows", end)
+	word, behind := s.low[s.pos:end], s.low[start:]
+	if strings.HasPrefix(behind, "factor") && word != "draw" || word == "bellows" {
+		return s.emit(tBellows, "bellows", end)
+	}
+	return false
+}
+
+// drawnOut is where a length may stand behind the bellows: out, out to, at, of.
+func drawnOut(text string, i int) int {
+	i = unit(text, i, "extended", "drawn", "racked")
+	i = unit(text, i, "out")
+	return unit(text, i, "to", "at", "of", "=")
+}
+
+// racked is a length behind a word that speaks of the bellows alone: racked out to 300 mm.
+func (s *scanner) racked(end int) bool {
+	stop, mm, ok := length(s.low, skip(s.low, drawnOut(s.low, end)), false)
+	return ok && s.emit(tExt, trimFloat(mm), stop)
+}
+
+// lifeSize is the scale 1:1, with a word before it another, where it stands as a term of
+// its own: a life-size bronze is a subject.
+func (s *scanner) lifeSize(end int) bool {
+	stop := unit(s.low, end, "size")
+	if at(s.low, end) == '-' {
+		stop = unit(s.low, end+1, "size")
+	}
+	if c := at(s.low, skip(s.low, stop)); stop <= end || !boundary(s.low, stop) {
+		return false
+	} else if c != ',' && c != ';' && c != 0 && c != '.' && c != 'f' && !isDigit(c) {
+		return false
+	}
+	last := len(s.tokens) - 1
+	if last < 0 || s.last() == tComma || s.last() == tAperture || s.last() == tTime && !s.partOf(last) {
+		return s.emit(tScale, "1/1", stop)
+	}
+	of, ok := lifeSizes[s.low[s.tokens[last].Pos.Offset:s.ends[last]]]
+	if !ok || last > 0 && s.kind(last-1) == tWord {
+		return false
+	}
+	s.pos = s.tokens[last].Pos.Offset
+	s.tokens, s.ends = s.tokens[:last], s.ends[:last]
+	return s.emit(tScale, of, stop)
+}
+
+// partOf reports whether a time is the fraction of a size: 1/2 life size.
+func (s *scanner) partOf(i int) bool {
+	return lifeSizes[s.low[s.tokens[i].Pos.Offset:s.ends[i]]] != ""
+}
+
+var lifeSizes = map[string]string{
+	"half": "1/2", "1/2": "1/2", "third": "1/3", "1/3": "1/3", "quarter": "1/4", "1/4": "1/4", "twice": "2/1", "2x": "2/1", "double": "2/1",
 }
 
 func (s *scanner) extensionRange(start int) bool {

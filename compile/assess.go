@@ -303,6 +303,10 @@ func (r *reckoning) judge() record.State {
 		r.need("which meter was read, since not all read alike")
 		return record.Unchecked
 	}
+	if r.sh.reading != nil && r.sh.reading.open != "" {
+		r.need(r.sh.reading.open + ", in the reading")
+		return record.Unchecked
+	}
 	if r.sh.reading != nil && r.sh.reading.maybeThrough {
 		r.need("whether the meter looked through the filter: metered through the filter, or metered without it")
 		return record.Unchecked

@@ -539,6 +539,7 @@ func (r *resolver) meter(st *lang.Statement) {
 		r.lightIs(line.light, st.Span)
 	}
 	if line.reading != nil {
+		line.reading.open = cmp.Or(line.unclear, line.reading.open)
 		r.now.reading = line.reading
 		if r.scene != nil {
 			r.scene.reading = line.reading

@@ -63,8 +63,9 @@ type reading struct {
 	eiAt         source.Span
 	eiMeters     bool // the index is the one that its meter always stands at
 	doubtful     bool
-	through      bool // taken through the filters: nothing is owed for them
-	maybeThrough bool // or it may be
+	through      bool   // taken through the filters: nothing is owed for them
+	maybeThrough bool   // or it may be
+	open         string // what its line leaves open: a reading with it accuses nobody
 }
 
 // area is one reading: a light value, or the settings that the meter showed.

@@ -33,7 +33,9 @@ type reader struct {
 	gotAv      source.Span
 	gotTime    source.Span
 	gotN       source.Span
-	hadOn      []*use // the filters before those of the last term
+	hadOn      []*use         // the filters before those of the last term
+	led        *lang.Exposure // the reading that a zone stood before, and the zone
+	leads      float64
 	by         *meter // the meter that the line's readings are by, nil where none is named
 	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
 	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
@@ -272,6 +274,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.more(k, term)
 		}
 	case *lang.Placed:
+		if led := t.ledTo(all, i); led != nil {
+			t.led, t.leads = led, float64(k.Zone)
+			return
+		}
 		t.place(float64(k.Zone), term, before(all, i))
 	case *lang.Falls:
 		sh.remarks = append(sh.remarks, term.Span.Text())
@@ -381,6 +387,27 @@ func (t *reader) place(zone float64, term *lang.Term, said any) {
 	sh.reading = &own
 }
 
+// ledTo is the reading that a zone stands before: zone III EV 10, zone III at 1/15 f8; nil
+// where none follows at once, or that has a zone of its own.
+func (t *reader) ledTo(all []*lang.Term, i int) *lang.Exposure {
+	for i++; i < len(all); i++ {
+		switch k := all[i].Kind.(type) {
+		case *lang.Loose:
+			if slices.ContainsFunc(k.Words, func(w string) bool { return !connective[w] }) {
+				return nil
+			}
+		case *lang.Exposure:
+			if k.Zone == nil && (k.EV != nil || t.metering) {
+				return k
+			}
+			return nil
+		default:
+			return nil
+		}
+	}
+	return nil
+}
+
 // meant is the area that a zone away from its reading is said of: the one that the words
 // before it name, else the only one, else the only one that is placed.
 func (rd *reading) meant(words string) (at int, ok bool) {
@@ -423,7 +450,10 @@ func (t *reader) stray(term *lang.Term) {
 		if k.Factor != nil {
 			f.note("several exposures are a whole number, 4 x 1s; a time that was lengthened is written 10s -> 45s")
 		}
-		if k.Stops != nil {
+		switch {
+		case k.Stops != nil && t.metering:
+			f.note("a reading is placed with its zone: EV 10 on III")
+		case k.Stops != nil:
 			f.note("more or less on purpose is written bracket " + strings.TrimSpace(exposure.FormatStops(float64(*k.Stops))))
 		}
 		t.sheet.unclear = "what " + text + " is"
@@ -856,6 +886,9 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	rd := t.sheet.reading
 	rd.at = rd.at.Cover(term.Span)
 	rd.doubtful = rd.doubtful || term.Doubtful
+	if rd.kind == "sunny 16" {
+		rd.open = "whether " + term.Span.Text() + " or sunny 16 was followed"
+	}
 	name, by := t.byMeter(k.Name)
 	a := area{name: name, by: by, at: term.Span}
 	if n := len(rd.areas); n > 0 && !rd.areas[n-1].complete() && k.EV == nil {
@@ -872,6 +905,8 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	if k.Zone != nil {
 		a.placed, a.zone = true, float64(*k.Zone)
 		rd.kind = "spot"
+	} else if t.led == k {
+		a.placed, a.zone = true, t.leads
 	}
 	rd.areas = append(rd.areas, a)
 	rd.atMeters(term.Span)

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -465,7 +466,12 @@ func (s *scanner) bracket() bool {
 		s.open = true
 		return s.emit(tOpen, "(", s.pos+1)
 	}
-	if closing >= 0 && s.indexOfReading(s.src[s.pos+1:end-1]) {
+	if closing >= 0 {
+		if value := s.zoneOfReading(s.low[s.pos+1 : end-1]); value != "" {
+			return s.emit(tZone, value, end)
+		}
+	}
+	if closing >= 0 && (s.lessThanRead(s.src[s.pos+1:end-1]) || s.indexOfReading(s.src[s.pos+1:end-1])) {
 		s.back = true
 		return s.emit(tComma, ",", s.pos+1)
 	}
@@ -476,6 +482,32 @@ func (s *scanner) bracket() bool {
 		}
 	}
 	return s.emit(tRemark, "(", end)
+}
+
+// zoneOfReading is the zone in brackets behind a reading: EV 10 (III), EV 10 (zone III);
+// "" where they hold anything else.
+func (s *scanner) zoneOfReading(text string) string {
+	if last := s.last(); last != tEV && (s.field&onMeter == 0 || last != tAperture && last != tTime) {
+		return ""
+	}
+	text = strings.TrimSpace(text)
+	if end := roman(text, 0); end == len(text) && end > 0 && s.src[s.pos+1] < 'a' {
+		return strconv.Itoa(romans[text])
+	}
+	if end, value, ok := zone(text, 0); ok && end == len(text) {
+		return value
+	}
+	return ""
+}
+
+// lessThanRead reports whether brackets behind a reading hold stops and nothing else, for
+// which a meter line has no meaning: EV 10 (-2).
+func (s *scanner) lessThanRead(text string) bool {
+	if last := s.last(); s.field&onMeter == 0 || last != tEV && last != tAperture && last != tTime {
+		return false
+	}
+	inner := scanFolded(text, s.field, s.names)
+	return len(inner.tokens) == 1 && inner.kind(0) == tStops
 }
 
 // indexOfReading reports whether brackets behind a reading hold the index that it was taken

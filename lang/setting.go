@@ -342,6 +342,10 @@ func (s *scanner) subjectRange(end int) bool {
 	if stop == start {
 		return false
 	}
+	from := skip(s.low, unit(s.low, stop, "to", "-")) // range 9 to 15
+	if upper, _ := spoken(s.low, from); upper > from {
+		stop = upper
+	}
 	stop = unit(s.low, stop, "stops", "stop", "zones", "ev", "lv")
 	if _, _, placed := zone(s.low, skip(s.low, stop)); placed || !boundary(s.low, stop) {
 		return false

@@ -1,0 +1,85 @@
+package compile_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// What people write for one thing, in the many ways they do (common practice, no
+// source); what it comes to follows from EV = log₂(N²/t) (ISO 2720), and from the
+// definitions of a factor, log₂ of it in stops, and of the bellows, 2 log₂ of the
+// extension over the focal length.
+
+const wordingKit = "film stone: ISO 100, EI 100\nlens 210: 210 mm, f5.6-f64\nday: 2026-11-02\nfilm: stone\nlens: 210\n"
+
+// Every one of these says that the scene has EV 12 behind a meter at the film's index.
+func TestReadingsAsTheyAreWritten(t *testing.T) {
+	for _, meter := range strings.Split(`EV 12|1/60 f8|f8 1/60|1/60 at f8|1/60 @ f/8|f/8 @ 1/60|12|EV12|LV 12|EV 12 at ISO 100|EV 12 @ 100|EV 12 (ISO 100)|`+
+		`1/60 f8 at ISO 100|ISO 100, 1/60 f8|incident EV 12|incident 1/60 f8|spot 12|spot EV 12|grey card 1/60 f8|average EV 12|sky EV 14, ground EV 10, average|`+
+		`average of 14 and 10|shadow EV 10 on III|shadows EV 10 on zone III|shadow EV 10 on zone 3|EV 10 placed on III|shadow EV 10 -> III|rock EV 10 III|rock 10 on III|`+
+		`rock 10/III|rock 10 = III|shadow 10 on III, highlight 14|shadow 1/15 f8 on III|zone III EV 10|zone III at EV 10|Z3 EV 10|EV 10 on Z III|EV 10 z3|EV 10, zone III|`+
+		`EV 10 (zone III)|EV 10 (III)|zone III EV 10, zone VII EV 14|1/15 f8 (III)|EV 14 on VII|EV 13½ on VI½|EV 11 on IV|1/60 f8 on V|about EV 12|60th f8|1/60, f8|`+
+		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12`, "|") {
+		season, list := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || math.Abs(sh.Difference.Value) > 0.02 {
+			t.Errorf("meter: %s: %s, %v\n%v", meter, sh.State, sh.Difference, list)
+		}
+	}
+}
+
+// What leaves a reading open accuses nobody: here the sheet has what the whole line asks
+// for, which is not what half of it does.
+func TestReadingsThatAreOpenAccuseNobody(t *testing.T) {
+	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8", "|") {
+		season, _ := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("meter: %s: off by %v", meter, sh.Difference)
+		}
+	}
+}
+
+// What a filter, the bellows or a setting is said to be, before the settings and behind
+// them, with a comma and without.
+func TestAmountsAsTheyAreWritten(t *testing.T) {
+	drawn := 2 * math.Log2(300./210)
+	for _, c := range []struct {
+		stops float64
+		said  string
+	}{
+		{1, "Y8 x2|Y8 (2x)|Y8 ×2|Y8 x 2|Y8 2x|Y8 +1|Y8 +1 stop|Y8 1 stop|Y8 (1 stop)|Y8 -1|Y8 factor 2|Y8 factor of 2|Y8 factor 2x|Y8 = 2x|Y8 = 1 stop|Y8 a stop|Y8 (+1)|Y8 [+1]|Y8, x2|Y8, factor 2|yellow 8 x2"},
+		{1.5, "Y8 1 1/2 stops|Y8 1½ stops|Y8 1-1/2 stops|Y8 +1.5|Y8 one and a half stops"},
+		{math.Log2(2.5), "Y8 x2½|Y8 x2.5|Y8 2½x"},
+		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm"},
+		{1, "bellows x2|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
+		{2 * math.Log2(1.5), "1:2|mag 0.5|half life size"},
+		{2, "1:1|life size|life-size"},
+	} {
+		for said := range strings.SplitSeq(c.said, "|") {
+			for _, form := range []string{"%s, 1/60 f8", "1/60 f8, %s", "%s 1/60 f8", "1/60 f8 %s"} {
+				line := fmt.Sprintf(form, said)
+				season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + line + "\n")
+				if sh := season.Sheets[0]; !sh.Difference.Known || math.Abs(sh.Difference.Value+c.stops) > 0.02 {
+					t.Errorf("%s: %s, %v, want %.2f under\n%v", line, sh.State, sh.Difference, c.stops, list)
+				}
+			}
+		}
+	}
+	for _, subject := range []string{"life-size bronze of a heron", "the larger than life statue", "half an hour's walk"} { // words
+		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: 1/60 f8, " + subject + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Right {
+			t.Errorf("%s: %s, %v", subject, sh.State, sh.Difference)
+		}
+	}
+	for said, stops := range map[string]float64{
+		"1/8 f22 1/3": -1. / 3, "1/8, f16 2/3": 1. / 3, "1/8 f22 + 1/3": -1. / 3, "1/8 f22 and a third": -1. / 3, "1/8 between f16 and f22": 0.5, "1/8 f16-22": 0.5, "1/8 f16½": 0.5,
+	} {
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; !sh.Difference.Known || math.Abs(sh.Difference.Value-stops) > 0.02 {
+			t.Errorf("%s: %v, want %.2f\n%v", said, sh.Difference, stops, list)
+		}
+	}
+}

@@ -140,3 +140,26 @@ func TestUndeclaredFilterNumbers(t *testing.T) {
 		}
 	}
 }
+
+// A number in words of the writer's own is none of the sheet's values where the words make it
+// plain; any other is reported and never guessed.
+func TestNumbersInRemarks(t *testing.T) {
+	for _, words := range []string{"minus 3 degrees", "-3 degrees", "3 degrees below", "-3°C", "open gate 3", "gate 3", "12 steps from the gate", "40 paces along the wall", "bus 12 at the stop", "wind 4",
+		"platform 2 at noon", "by milestone 7", "page 14 of the book", "4 sheep in the field", "path to platform 3"} {
+		states(t, record.Right, "1/30 f16, "+words, words+", 1/30 f16", "1/30 f16, "+words+", N")
+		states(t, record.Off, "1/8 f16, "+words)
+		if _, list := compileText(remarkKit + "1A: 1/30 f16, " + words + "\n"); len(list) != 0 {
+			t.Errorf("%q: said %v", words, list)
+		}
+	}
+	for _, line := range []string{"1/30 f16, 11", "1/30 f16 7", "1/30, 16", "f16, 30", "1/30, gate 3", "1/30 f16, at 16", "1/30 f16, wall 12", "1/30 f16, stopped to 22", "R25 8, 1/30 f16", "1/30 f16, 2 steps", "1/30 f16, 3 step more",
+		"1/30 f16, shadow 9", "1/30 f16, number 11", "1/30 f16, gate 3 aperture 11"} {
+		if _, list := compileText(remarkKit + "1A: " + line + "\n"); codes(list)["bare-number"].Code == "" {
+			t.Errorf("%q: the number is not reported: %v", line, list)
+		}
+	}
+	season, _ := compileText(remarkKit + "1A: 1/30 f16, tilt 3 degrees, front swing 2°, -3 degrees\n")
+	if sh := season.Sheets[0]; len(sh.Movements) != 2 || len(sh.Remarks) != 1 || sh.Remarks[0] != "-3 degrees" {
+		t.Errorf("movements %q, remarks %q", sh.Movements, sh.Remarks)
+	}
+}

@@ -522,7 +522,16 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unexposed[words] {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
-	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–— "))
+	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+}
+
+// undashed is a remark without the dash before it; a minus right before a figure is its own.
+func undashed(text string) string {
+	trimmed := strings.TrimLeft(text, "-–—− ")
+	if sign := text[:len(text)-len(trimmed)]; trimmed != "" && trimmed[0] >= '0' && trimmed[0] <= '9' && sign != "" && !strings.HasSuffix(sign, " ") {
+		return sign[strings.LastIndex(sign, " ")+1:] + trimmed
+	}
+	return trimmed
 }
 
 // timeFollows reports whether a time stands right behind a term.

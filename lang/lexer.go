@@ -593,7 +593,7 @@ func (s *scanner) settle() {
 				t.Type = tAgain
 			}
 		case tNumber:
-			if s.counts(i) {
+			if s.counts(i) || s.numbersThing(i) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tTime:
@@ -653,6 +653,9 @@ func (s *scanner) counts(i int) bool {
 		return false
 	}
 	what := strings.TrimRight(s.low[s.tokens[i+1].Pos.Offset:s.ends[i+1]], ".:;")
+	if steps[what] && s.leadsOn(i+2) {
+		return s.wholeBeside(i)
+	}
 	if _, term := keywords[what]; term || len(what) < 3 || letterRun(what, 0) != len(what) || slices.ContainsFunc(unitWords, func(u string) bool { return distance(what, u) <= 1 }) || nearest(what, termList) != "" && !ordinary()[what] {
 		return false
 	}
@@ -667,6 +670,71 @@ func (s *scanner) counts(i int) bool {
 	}
 	whole, several := s.count(tAperture) > 0 && s.count(tTime, tClock) > 0, strings.HasSuffix(what, "s")
 	return own && (whole || several) || whole && several
+}
+
+// steps are a distance on foot, and a slip for stops where nothing says from where or where to.
+var steps = map[string]bool{"steps": true, "step": true, "paces": true, "pace": true, "yards": true, "yds": true}
+
+// leadsOn reports whether the ith word says from where a way is, or where to.
+func (s *scanner) leadsOn(i int) bool {
+	if s.kind(i) != tWord && s.kind(i) != tTo {
+		return false
+	}
+	switch s.low[s.tokens[i].Pos.Offset:s.ends[i]] {
+	case "from", "to", "past", "along", "away", "behind", "beyond", "north", "south", "east", "west", "left", "right", "inside", "outside", "off":
+		return true
+	}
+	return false
+}
+
+// numbersThing reports whether a number is that of the thing before it, of those that bear
+// numbers, on a line that has its settings: open gate 3, bus 12 at the stop. What was metered
+// there, wall 12, is none.
+func (s *scanner) numbersThing(i int) bool {
+	t := &s.tokens[i]
+	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i-1) != tWord {
+		return false
+	}
+	return numbered[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]] && s.wholeBeside(i)
+}
+
+// wholeBeside reports whether a line has an aperture and a time, and the stretch between the
+// commas around its ith term nothing but words and numbers, none of them of a setting.
+func (s *scanner) wholeBeside(i int) bool {
+	if s.count(tAperture) == 0 || s.count(tTime, tClock) == 0 {
+		return false
+	}
+	apart := func(n int) bool { return n < 0 || n >= len(s.tokens) || s.kind(n) == tComma || s.kind(n) == tRemark }
+	inWords := func(n int) bool {
+		return s.kind(n) == tNumber || s.kind(n) == tClock || (s.kind(n) == tWord || s.kind(n) == tAt || s.kind(n) == tTo) && !ofSettings[s.low[s.tokens[n].Pos.Offset:s.ends[n]]]
+	}
+	for n := i - 1; !apart(n); n-- {
+		if !inWords(n) {
+			return false
+		}
+	}
+	for n := i + 1; !apart(n); n++ {
+		if !inWords(n) {
+			return false
+		}
+	}
+	return true
+}
+
+// numbered are things that bear numbers and are not metered, or whose number is never a light
+// value; ofSettings are words beside which a number may be a setting (common practice, no source).
+var (
+	numbered = setOf("gate platform pier bus tram train route berth track room flat milestone marker junction lock channel pitch plot bay page chapter take try attempt plate frame exit mile " +
+		"wind force beaufort day week section dock wharf unit block level floor lane stall row site station stand bench picture visit version map grid")
+	ofSettings = setOf("stopped aperture speed shutter exposed exposure factor filter filters developed seconds time iso asa din instead not")
+)
+
+func setOf(words string) map[string]bool {
+	all := map[string]bool{}
+	for word := range strings.FieldsSeq(words) {
+		all[word] = true
+	}
+	return all
 }
 
 // unitWords are the words that make a number before them a term.

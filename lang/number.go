@@ -14,7 +14,7 @@ func (s *scanner) numeric() bool {
 	if c := s.low[s.pos]; c == '+' || c == '-' {
 		return s.signed()
 	}
-	if s.changed() {
+	if s.changed() || s.weather() {
 		return true
 	}
 	for _, read := range numerics {
@@ -48,6 +48,9 @@ func (s *scanner) signed() bool {
 			return s.emit(tPlus, "+", s.pos+1)
 		}
 		return s.emit(tWord, "-", s.pos+1) // 15m-3m
+	}
+	if s.weather() {
+		return true
 	}
 	sign := ""
 	if c == '-' {
@@ -528,6 +531,30 @@ func (s *scanner) changed() bool {
 
 // changes are words that lead to the stops by which the light changed.
 var changes = map[string]bool{"fell": true, "fallen": true, "dropped": true, "down": true, "lost": true, "rose": true, "risen": true, "up": true, "by": true}
+
+// weather is how warm it was on a sheet's line, in degrees: minus 3 degrees, -3°C. By so many
+// degrees the camera is moved too, behind the words for that.
+func (s *scanner) weather() bool {
+	start := s.pos
+	if c := s.low[start]; c == '-' || c == '+' {
+		start++
+	}
+	end, _ := mixed(s.low, start)
+	stop := unit(s.low, degree(s.low, end), "degrees celsius", "degrees", "deg", "celsius")
+	if s.field&onSheet == 0 || stop == end || end == start {
+		return false
+	}
+	stop = unit(s.low, stop, "c", "f")
+	before := s.low[:s.pos]
+	before = before[strings.LastIndexByte(before, ',')+1:]
+	behind, _, _ := strings.Cut(s.low[stop:], ",")
+	for word := range strings.FieldsSeq(before + " " + behind) {
+		if isMovement(word) || word == "front" || word == "rear" || word == "tilted" || word == "swung" || word == "back" || word == "lens" || word == "standard" {
+			return false
+		}
+	}
+	return boundary(s.low, stop) && s.emit(tWord, s.src[s.pos:stop], stop)
+}
 
 // bare is a number without a unit: a light value where the line, a zone or EV
 // behind it says so, a density with a decimal point in its own line, the far end

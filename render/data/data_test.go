@@ -2,6 +2,7 @@ package data
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"maps"
 	"os"
@@ -156,6 +157,29 @@ func TestTheManualShowsTheForm(t *testing.T) {
 	for _, list := range []string{"", "findings", "sheets"} {
 		if a, b := fields(shown, list), fields(written, list); !slices.Equal(a, b) {
 			t.Errorf("%q: the manual shows %v, written is %v", list, a, b)
+		}
+	}
+}
+
+// Whether a sheet was developed is a word of its own: no date and no way of development need
+// be known for it.
+func TestTableSaysWhetherASheetWasDeveloped(t *testing.T) {
+	for want, sh := range map[string]*record.Sheet{
+		"yes":      {State: record.Right, ShownDeveloped: "is filed"},
+		"perhaps":  {State: record.Off, Developed: []record.Development{{Text: "N", Maybe: true}}},
+		"not said": {State: record.Unchecked},
+		"":         {State: record.Unexposed},
+	} {
+		var b bytes.Buffer
+		if err := SheetsCSV(&b, []*record.Sheet{sh}); err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(&b).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if at := slices.Index(rows[0], "was developed"); at < 0 || rows[1][at] != want {
+			t.Errorf("%v: want %q", rows, want)
 		}
 	}
 }

@@ -58,7 +58,7 @@ func TestCellsAreReadBackAndRunNothing(t *testing.T) {
 	for i, text := range texts {
 		want := strings.ReplaceAll(text, "\r", "") // the library writes line ends only, and no note's text holds another
 		for j, cell := range rows[i+1] {
-			if cell == "" || rows[0][j] == "scans" {
+			if cell == "" || rows[0][j] == "scans" || rows[0][j] == "was developed" {
 				continue
 			}
 			if _, err := strconv.ParseFloat(cell, 64); err == nil && cell == text {

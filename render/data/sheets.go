@@ -51,6 +51,7 @@ var columns = []column{
 	{"state", func(s *record.Sheet) string { return string(s.State) }},
 	{"would settle it", func(s *record.Sheet) string { return strings.Join(s.Needs, "; ") }},
 	{"development asked", func(s *record.Sheet) string { return s.Development }},
+	{"was developed", func(s *record.Sheet) string { return wasDeveloped(s) }},
 	{"developed", func(s *record.Sheet) string { return developed(s) }},
 	{"sleeve", func(s *record.Sheet) string { return s.Sleeve }},
 	{"lost to", func(s *record.Sheet) string { return s.Lost }},
@@ -191,6 +192,20 @@ func developed(s *record.Sheet) string {
 		all = append(all, strings.Trim(d.Date+", "+d.Text, ", "))
 	}
 	return strings.Join(all, "; ")
+}
+
+// wasDeveloped is yes where the notes say so or show it, perhaps where one of several sheets
+// is meant, else not said; of film that was never exposed it is empty.
+func wasDeveloped(s *record.Sheet) string {
+	switch {
+	case s.WasDeveloped():
+		return "yes"
+	case s.State == record.Unexposed:
+		return ""
+	case len(s.Developed) > 0:
+		return "perhaps"
+	}
+	return "not said"
 }
 
 func scanPaths(s *record.Sheet) string {

@@ -17,7 +17,7 @@ import (
 // taken where several fit.
 var lossNames = []struct{ slug, name string }{
 	{"leak", "light leak"}, {"slide", "dark slide"}, {"misfire", "shutter misfire"}, {"shake", "camera shake"}, {"scratch", "scratch"}, {"dust", "dust"},
-	{"fogged", "fogged"}, {"double", "exposed twice"}, {"blank", "blank"}, {"spoiled", "spoiled"},
+	{"fogged", "fogged"}, {"double", "exposed twice"}, {"blank", "blank"}, {"spoiled", "spoiled"}, {"gone", "negative lost"},
 	{"blind", "film blind to the filter"}, {"off", "off exposure"},
 }
 

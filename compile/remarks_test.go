@@ -163,3 +163,21 @@ func TestNumbersInRemarks(t *testing.T) {
 		t.Errorf("movements %q, remarks %q", sh.Movements, sh.Remarks)
 	}
 }
+
+// A negative that the notes call lost is found among those that are; what is lost in the
+// picture is another thing.
+func TestLostNegatives(t *testing.T) {
+	for said, want := range map[string]string{
+		"result 1A: lost": "negative lost", "result 1A: lost in the post": "negative lost", "result 1A: the negative was lost": "negative lost", "result 1A: good, since mislaid": "negative lost",
+		"result 1A: lost to a light leak": "light leak", "result 1A: destroyed by damp": "negative lost", "result 1A: lost the shadows": "", "result 1A: barn lost in mist": "", "result 1A: not lost": "",
+		"result 1A: lost all detail in the sky": "", "result 1A: keeper, lost the sky": "",
+	} {
+		season, _ := compileText(remarkKit + "1A: 1/30 f16\n" + said + "\n")
+		if got := season.Sheets[0].Lost; got != want {
+			t.Errorf("%q: lost to %q, want %q", said, got, want)
+		}
+	}
+	if season, _ := compileText(remarkKit + "1A: 1/30 f16, lost\n2A: 1/30 f16, lost my hat\n"); season.Sheets[0].Lost == "" || season.Sheets[1].Lost != "" {
+		t.Errorf("on the sheets' own lines: %q, %q", season.Sheets[0].Lost, season.Sheets[1].Lost)
+	}
+}

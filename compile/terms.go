@@ -519,6 +519,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if connective[words] {
 		return
 	}
+	if words == "lost" || words == "sheet lost" || words == "negative lost" {
+		t.sheet.losses = append(t.sheet.losses, "gone")
+	}
 	if unexposed[words] {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}

@@ -314,7 +314,7 @@ func losses(s *Statement) []Term {
 		case low[i:end] == "exposed" && (strings.HasSuffix(low[:i], "double ") || wordAfter(low, end, "twice") > end):
 			kind, ok = "double", true
 		}
-		if ok && !denied(low, i, end) && (!plainWords[low[i:end]] || judges(low, end)) {
+		if ok && !denied(low, i, end) && (!plainWords[low[i:end]] || judges(low, end)) && (kind != "gone" || isGone(low, i, end)) {
 			found = append(found, Term{Kind: &Loss{Word: kind}, Span: text.Sub(i, end)})
 		}
 		i = max(end, i+1)
@@ -351,6 +351,30 @@ var between = func() map[string]bool {
 	return all
 }()
 
+// isGone reports whether a word such as lost, from i to end, is said of the negative and of
+// nothing in the picture: it begins what is said, and no thing follows. Lost the shadows and a
+// barn lost in mist are no lost sheets.
+func isGone(low string, i, end int) bool {
+	clause := low[strings.LastIndexAny(low[:i], ",.;:!(")+1 : i]
+	for word := range strings.FieldsSeq(clause) {
+		switch word {
+		case "it", "is", "was", "got", "now", "the", "this", "negative", "neg", "sheet", "plate", "film", "one", "both", "all", "since", "also", "been", "has":
+		default:
+			return false
+		}
+	}
+	rest := strings.TrimLeft(low[end:], " ")
+	for _, place := range goneTo {
+		if strings.HasPrefix(rest, place) {
+			return true
+		}
+	}
+	return judges(low, end)
+}
+
+// goneTo is where negatives are lost, and to what.
+var goneTo = []string{"in the post", "in the mail", "in the wash", "in the tank", "in the move", "in the dark", "in the fire", "in the flood", "in the lab", "at the lab", "by the lab", "in transit", "to ", "for good", "somewhere"}
+
 // plainWords are said of a subject too: the ruined mill, a blank wall.
 var plainWords = map[string]bool{"blank": true, "ruined": true, "wasted": true}
 
@@ -372,6 +396,7 @@ var lossWords = map[string]string{
 	"leak": "leak", "leaks": "leak", "leaked": "leak", "dust": "dust", "dusty": "dust", "scratch": "scratch", "scratched": "scratch",
 	"scratches": "scratch", "shake": "shake", "shaken": "shake", "shook": "shake", "slide": "slide", "misfire": "misfire", "misfired": "misfire",
 	"darkslide": "slide", "fogged": "fogged", "spoiled": "spoiled", "spoilt": "spoiled", "ruined": "spoiled", "wasted": "spoiled", "blank": "blank",
+	"lost": "gone", "mislaid": "gone", "destroyed": "gone",
 }
 
 func (r *reading) span(start, end int) source.Span {

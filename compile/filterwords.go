@@ -177,7 +177,13 @@ func likeMakersNumber(word string) bool {
 // tradeNumber reports whether a word that stands alone has a filter's number and is the label
 // of no sheet or side.
 func (t *reader) tradeNumber(word string) bool {
-	return likeTradeNumber(word) && t.byLabel[word] == nil && t.holders[word] == nil && !strings.EqualFold(word, t.sheet.label)
+	if !likeTradeNumber(word) {
+		return false
+	}
+	if t.logged == nil {
+		t.logged = t.sheetLabels()
+	}
+	return !t.logged[word] && t.byLabel[word] == nil && t.holders[word] == nil
 }
 
 // likeTradeNumber reports whether a word is a filter's number with the letter that belongs to

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/record"
 	"notchbook/lang"
@@ -20,6 +21,7 @@ import (
 // filed is what the lines about a dry negative say of a sheet.
 type filed struct {
 	sleeve    string
+	sleeveAt  source.Span
 	prints    []*lang.Statement
 	results   []*lang.Statement
 	densities []density
@@ -57,8 +59,50 @@ func (r *resolver) dry(st *lang.Statement, do func(sh *sheet, nth int)) {
 	}
 }
 
+// sleeve files the sheets of a line. A negative is in one sleeve: where a line above says
+// another the later holds, and it is said.
 func (r *resolver) sleeve(st *lang.Statement) {
-	r.dry(st, func(sh *sheet, _ int) { sh.filed.sleeve = strings.TrimRight(st.Text, ". ") })
+	place := strings.TrimRight(st.Text, ". ")
+	var moved []*sheet
+	var from []source.Span
+	r.dry(st, func(sh *sheet, _ int) {
+		if f := &sh.filed; f.sleeve != "" && sleeveKey(f.sleeve) != sleeveKey(place) && !slices.Contains(moved, sh) {
+			moved, from = append(moved, sh), append(from, f.sleeveAt)
+			sh.history = append(sh.history, record.Change{Was: f.sleeve, Now: place, How: "filed anew", Place: placeOf(st.TextSpan())})
+		}
+		sh.filed.sleeve, sh.filed.sleeveAt = place, st.TextSpan()
+	})
+	if len(moved) > 0 {
+		r.report("filed-twice", st.TextSpan(), fmt.Sprintf("%s filed before, elsewhere: %s", areOrIs(moved), quote(from[0].Text())), moved...).
+			note("filed here", from[0]).
+			note("the later holds; strike the line that does not")
+	}
+}
+
+// areOrIs is the labels of sheets, and the verb.
+func areOrIs(sheets []*sheet) string {
+	if len(sheets) == 1 {
+		return labels(sheets) + " was"
+	}
+	return labels(sheets) + " were"
+}
+
+// sleeveKey is what one sleeve is called however it is spelled: case, blanks and commas count
+// for nothing, but for those between two figures.
+func sleeveKey(name string) string {
+	var key []rune
+	parted := false
+	for _, c := range strings.ToLower(name) {
+		if strings.ContainsRune(" \t\u00A0,.;", c) {
+			parted = true
+			continue
+		}
+		if parted && len(key) > 0 && unicode.IsDigit(c) && unicode.IsDigit(key[len(key)-1]) {
+			key = append(key, ' ')
+		}
+		key, parted = append(key, c), false
+	}
+	return string(key)
 }
 
 func (r *resolver) print(st *lang.Statement) {
@@ -293,7 +337,7 @@ func (s numbered) at(n int) string { return fmt.Sprintf("%s%0*d", s.prefix, s.wi
 
 // filedOf writes what is known of a dry negative.
 func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
-	rs.Sleeve = sh.filed.sleeve
+	rs.Sleeve = g.sleeveOf(sh)
 	g.measuredOn(sh, rs)
 	for _, st := range sh.filed.prints {
 		rs.Prints = append(rs.Prints, lineOf(st))
@@ -301,6 +345,20 @@ func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
 	for _, st := range sh.filed.results {
 		rs.Results = append(rs.Results, lineOf(st))
 	}
+}
+
+// sleeveOf is where a negative lies, as that sleeve was spelled first.
+func (g *gatherer) sleeveOf(sh *sheet) string {
+	name := sh.filed.sleeve
+	if name == "" {
+		return ""
+	}
+	key := sleeveKey(name)
+	if first, known := g.sleeves[key]; known {
+		return first
+	}
+	g.sleeves[key] = name
+	return name
 }
 
 // numbering looks the season's numbers over.

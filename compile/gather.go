@@ -22,15 +22,16 @@ import (
 
 type gatherer struct {
 	*season
-	out    *record.Season
-	slugs  slugs
-	sheet  map[*sheet]*record.Sheet
-	scanOf map[*scanRef]*record.Scan
-	curves []foundCurve // by the tests, in their order
+	out     *record.Season
+	slugs   slugs
+	sheet   map[*sheet]*record.Sheet
+	scanOf  map[*scanRef]*record.Scan
+	sleeves map[string]string // how each was spelled first
+	curves  []foundCurve      // by the tests, in their order
 }
 
 func (s *season) gather() (*record.Season, diag.List) {
-	g := &gatherer{season: s, out: &record.Season{Public: s.world.Public}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}}
+	g := &gatherer{season: s, out: &record.Season{Public: s.world.Public}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}, sleeves: map[string]string{}}
 	s.holders()
 	ordered(s.found)
 	g.notebooks()

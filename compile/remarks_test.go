@@ -133,7 +133,7 @@ func TestUndeclaredFilterNumbers(t *testing.T) {
 	}
 	states(t, record.Unchecked, "85, 1/30 f16", "29, 1/30 f16", "filter 85B, 1/30 f16", "1/30 f16, 85B filter", "+ 81A, 1/30 f16", "with the 81A filter, 1/30 f16")
 	states(t, record.Right, "1/30 f16, gate 81A", "1/30 f16, house 25A on the left", "1/30 f16, 99A", "1/30 f16, 7A", "1A, 1/30 f16", "K2, 1/15 f16", "filter 25A, 1/4 f16")
-	season, _ := compileText(remarkKit + "25A: 1/30 f16\n81A: 1/30 f16, 25A\n1B: same as 81A\n")
+	season, _ := compileText(remarkKit + "25A: 1/30 f16\n81A: 1/30 f16, 25A\n1B: same as 81A\n2A: 1/30 f16, 82A\n82A: 1/30 f16\n")
 	for _, sh := range season.Sheets {
 		if sh.State != record.Right {
 			t.Errorf("sheets that are labelled so: %s is %s", sh.Label, sh.State)
@@ -179,5 +179,25 @@ func TestLostNegatives(t *testing.T) {
 	}
 	if season, _ := compileText(remarkKit + "1A: 1/30 f16, lost\n2A: 1/30 f16, lost my hat\n"); season.Sheets[0].Lost == "" || season.Sheets[1].Lost != "" {
 		t.Errorf("on the sheets' own lines: %q, %q", season.Sheets[0].Lost, season.Sheets[1].Lost)
+	}
+}
+
+// One sleeve is one however it is spelled, and a negative that is filed anew is said to be.
+func TestSleeves(t *testing.T) {
+	const logged = remarkKit + "1A: 1/30 f16\n1B: 1/30 f16\n2A: 1/30 f16, binder 1 p 2\n"
+	for filed, want := range map[string]int{
+		"sleeve 1A: A1\nsleeve 1B: a 1\nsleeve 1A: a1": 0, "sleeve 1A: A1\nsleeve 1A: A2": 1, "sleeve 1A 1B: A1\nsleeve 1A 1B: A2": 1, "sleeve 1A: binder 2, page 3\nsleeve 1A: Binder 2 Page 3.": 0,
+		"sleeve 1A: binder 1 2\nsleeve 1A: binder 12": 1, "sleeve 2A: binder 1 p 2": 0, "sleeve 2A: binder 1 p 3": 1,
+	} {
+		season, list := compileText(logged + filed + "\n")
+		if len(list) != want || want == 1 && (list[0].Code != "filed-twice" || len(season.Sheets[0].History)+len(season.Sheets[2].History) == 0) {
+			t.Errorf("%q: said %v, want %d", filed, list, want)
+		}
+	}
+	season, _ := compileText(logged + "sleeve 1A: A1\nsleeve 1B: a 1\nsleeve 2A: a  1\n")
+	for _, index := range season.Indexes {
+		if index.Kind == "sleeve" && (len(index.Rows) != 1 || index.Rows[0].Key != "A1" || len(index.Rows[0].Sheets) != 3) {
+			t.Errorf("one sleeve is indexed as %+v", index.Rows)
+		}
 	}
 }

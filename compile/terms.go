@@ -287,7 +287,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Loss:
 		sh.losses = append(sh.losses, k.Word)
 	case *lang.Filed:
-		sh.filed.sleeve = k.Place
+		sh.filed.sleeve, sh.filed.sleeveAt = k.Place, term.Span
 	case *lang.Scanned:
 		ref := t.scanRef(k.Path, term.Span)
 		ref.sheets = append(ref.sheets, sh)

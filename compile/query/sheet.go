@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -77,7 +78,8 @@ func (x *indexer) state(word string) { x.mark(x.terms[word]) }
 // fate is what became of the sheet after it was dry, and its duplicates.
 func (x *indexer) fate(sh *record.Sheet) {
 	if sh.Sleeve != "" {
-		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve, sh.Sleeve))
+		close := strings.ReplaceAll(sh.Sleeve, " ", "")
+		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve, sh.Sleeve, "sleeve "+close, close, parted(sh.Sleeve), "sleeve "+parted(sh.Sleeve)))
 		for _, part := range placed().FindAllString(sh.Sleeve, -1) {
 			x.is("in "+part, as("sleeve "+part, part))
 		}
@@ -92,6 +94,18 @@ func (x *indexer) fate(sh *record.Sheet) {
 	if slices.ContainsFunc(sh.Twins, func(o *record.Sheet) bool { return treatment(o) != treatment(sh) }) {
 		x.state("other development")
 	}
+}
+
+// parted is a sleeve's name with a blank between letters and figures: A 1.
+func parted(name string) string {
+	var all []rune
+	for _, c := range name {
+		if n := len(all); n > 0 && (unicode.IsLetter(all[n-1]) && unicode.IsDigit(c) || unicode.IsDigit(all[n-1]) && unicode.IsLetter(c)) {
+			all = append(all, ' ')
+		}
+		all = append(all, c)
+	}
+	return string(all)
 }
 
 // placed is a part of where negatives are filed: binder 2, page 14, box 9a.

@@ -122,7 +122,7 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 func (r *resolver) newSheet(st *lang.Statement, l lang.Label) *sheet {
 	sh := r.room.sheet()
 	sh.label, sh.outing, sh.scene, sh.at, sh.lines = l.Text, r.ground(), r.scene, l.Span, []*lang.Statement{st}
-	sh.stretch = r.stretch
+	sh.stretch, sh.wedge = r.stretch, r.now.wedge
 	return sh
 }
 

@@ -30,7 +30,8 @@ type scope struct {
 	former  lightLine // of the scene before, while this one has none
 	reading *reading
 	scan    *lang.Statement // pattern
-	wanted  value[float64]  // development, unless a sheet says otherwise
+	wedge   map[string]float64
+	wanted  value[float64] // development, unless a sheet says otherwise
 	lost    unheard
 }
 
@@ -260,7 +261,7 @@ var actions = map[lang.Word]func(*resolver, *lang.Statement){
 	lang.Film: (*resolver).chooseFilm, lang.FilterWord: (*resolver).chooseFilters, lang.Meter: (*resolver).meter,
 	lang.HolderWord: (*resolver).holder, lang.Sleeve: (*resolver).sleeve,
 	lang.Print: (*resolver).print, lang.Result: (*resolver).result, lang.Density: (*resolver).density, lang.Patch: (*resolver).patch, lang.Test: (*resolver).test,
-	lang.Neg:  (*resolver).negatives,
+	lang.Neg: (*resolver).negatives, lang.Wedge: (*resolver).wedgeBehind,
 	lang.Load: (*resolver).load, lang.Develop: (*resolver).develop, lang.Scan: (*resolver).scan, lang.Amend: (*resolver).amend,
 }
 
@@ -293,10 +294,10 @@ func (r *resolver) day(st *lang.Statement) {
 		r.defaults = r.now
 		r.defaults.reading = nil
 	}
-	pattern := r.now.scan
+	pattern, wedge := r.now.scan, r.now.wedge
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
 	r.ahead, r.bare, r.lit, r.undated = ahead{}, false, lightLine{}, nil
-	r.now.scan = pattern
+	r.now.scan, r.now.wedge = pattern, wedge
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, entry{line: st})
 }

@@ -162,9 +162,10 @@ type sheet struct {
 	fieldNumber bool // its own line gives its number, which may be before it is developed
 	ownNumber   bool // it was logged under its number, before or after it was developed
 	filed       filed
-	test        trialSheet     // that a line of its own gives it to
-	lux         value[float64] // lux seconds, by a sensitometer
-	tone        tone           // what is said of all its scans
+	wedge       map[string]float64 // densities of the last wedge above it in its notebook
+	test        trialSheet         // that a line of its own gives it to
+	lux         value[float64]     // lux seconds, by a sensitometer
+	tone        tone               // what is said of all its scans
 	title       string
 	clock       string
 	remarks     []string

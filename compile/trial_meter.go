@@ -175,14 +175,37 @@ func offsetWritten(ev float64) string {
 
 // wedge is the densities of the step wedge.
 func (s *declaring) wedge(st *lang.Statement) {
-	s.kit.wedge = map[string]float64{}
+	s.kit.wedge = wedgeOf(st)
 	s.each(st, func(t *lang.Term) bool {
-		k, ok := t.Kind.(*lang.Densitometer)
-		if ok && !t.Doubtful {
-			s.kit.wedge[strings.ToLower(strings.Join(k.Place, " "))] = float64(k.D[0])
-		}
+		_, ok := t.Kind.(*lang.Densitometer)
 		return ok
 	})
+}
+
+// wedgeOf is the densities that a line gives the steps of a wedge, by their names in lower
+// case.
+func wedgeOf(st *lang.Statement) map[string]float64 {
+	steps := map[string]float64{}
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if k, ok := t.Kind.(*lang.Densitometer); ok && !t.Doubtful && !t.Struck && !t.Unread {
+			steps[strings.ToLower(strings.Join(k.Place, " "))] = float64(k.D[0])
+		}
+	}
+	return steps
+}
+
+// wedgeBehind takes the wedge for the sheets below its line, up to the next: a later test may
+// be made through another.
+func (r *resolver) wedgeBehind(st *lang.Statement) { r.now.wedge = wedgeOf(st) }
+
+// wedge is that behind which a sheet was exposed: the last above it in its notebook, else the
+// kit's.
+func (m *measuring) wedge(sh *sheet) map[string]float64 {
+	if sh.wedge != nil {
+		return sh.wedge
+	}
+	return m.kit().wedge
 }
 
 // target is what a negative is to have on two zones.

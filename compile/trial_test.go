@@ -486,3 +486,20 @@ func TestSheetWithoutADensity(t *testing.T) {
 		}
 	}
 }
+
+// A wedge holds from its line to the next in its notebook: what a later test was made through
+// says nothing of the one before, and a line that stands below its only test is still its own.
+func TestWedgeHoldsToTheNext(t *testing.T) {
+	const kit = "film slate: ISO 100, EI 100\nlens 210: 210 mm\n\nday: 2026-11-07\nload T1-T6: slate\n"
+	const wedge, other = "wedge: step 1 0.05, step 2 0.50, step 3 1.00, step 4 1.50\n", "wedge: step 1 0.05, step 2 0.30, step 3 0.60, step 4 0.90\n"
+	test := "scene: test speed, card\nmeter: EV 12\n" + levelled()
+	for name, notes := range map[string]string{
+		"ahead": wedge + test, "ahead of the day's next": wedge + test + "\nday: 2026-11-09\n" + other, "below": test + wedge, "behind another": other + wedge + test,
+		"within the scene": strings.Replace(test, "T1:", wedge+"T1:", 1), "the day before": wedge + "\nday: 2026-11-08\nload T1-T6: slate\n" + test,
+	} {
+		ei := resultOf(t, testOf(t, yearsOf(t, kit+notes), "speed"), "exposure index")
+		if !ei.Value.Known || math.Abs(math.Log2(ei.Value.Value/100)) > 0.1 {
+			t.Errorf("%s: EI %+v", name, ei)
+		}
+	}
+}

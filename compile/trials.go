@@ -209,7 +209,7 @@ func (m *measuring) densitiesOf(sh *sheet) []density {
 	all := slices.Clone(sh.filed.densities)
 	var level, step []float64
 	for _, p := range sh.filed.patches {
-		if d, ok := m.kit().wedge[strings.ToLower(p.name)]; ok && p.level.known && p.level.v > 0 {
+		if d, ok := m.wedge(sh)[strings.ToLower(p.name)]; ok && p.level.known && p.level.v > 0 {
 			level, step = append(level, -math.Log10(p.level.v)), append(step, d)
 		}
 	}
@@ -221,7 +221,7 @@ func (m *measuring) densitiesOf(sh *sheet) []density {
 		return all
 	}
 	for _, p := range sh.filed.patches {
-		if _, isStep := m.kit().wedge[strings.ToLower(p.name)]; isStep || !p.level.known || p.level.v <= 0 {
+		if _, isStep := m.wedge(sh)[strings.ToLower(p.name)]; isStep || !p.level.known || p.level.v <= 0 {
 			continue
 		}
 		if d, ok := scale.Density(-math.Log10(p.level.v)); ok {
@@ -426,7 +426,7 @@ func (m *measuring) points(sheets []*sheet, how exposed) []point {
 				continue
 			}
 			if isStep(d.spot) {
-				behind, known := m.kit().wedge[strings.ToLower(d.spot)]
+				behind, known := m.wedge(sh)[strings.ToLower(d.spot)]
 				if steps = steps || !known; !known {
 					continue
 				}

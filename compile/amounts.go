@@ -47,6 +47,43 @@ func (f *filter) declareAmount(words []string, c *cost) {
 	f.amounts = append(f.amounts, a)
 }
 
+// wordsBehind is the words right behind each amount of a filter's line, where what it
+// holds for is said behind it: x4 daylight, x2 tungsten. The words end at a comma, and none
+// stand before the first. Empty where words stand before their amounts.
+func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
+	behind := map[*lang.Term][]string{}
+	for i := range st.Terms {
+		var words []string
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Loose:
+			words = k.Words
+		case *lang.Class:
+			words = k.Names
+			if k.Amount != nil {
+				return nil
+			}
+		}
+		if words == nil || i == 0 {
+			continue
+		}
+		if _, amount := st.Terms[i-1].Kind.(*lang.Amount); amount && endsAt(st, i) {
+			behind[&st.Terms[i-1]] = words
+		} else if !endsAt(st, i) {
+			return nil
+		}
+	}
+	return behind
+}
+
+// endsAt reports whether a comma, or the line's end, is behind a term.
+func endsAt(st *lang.Statement, i int) bool {
+	if i+1 == len(st.Terms) {
+		return true
+	}
+	_, comma := st.Terms[i+1].Kind.(*lang.Comma)
+	return comma
+}
+
 // wordsBefore is the loose words of a filter's line right before each of its terms.
 func wordsBefore(st *lang.Statement) map[*lang.Term][]string {
 	before := map[*lang.Term][]string{}

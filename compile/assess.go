@@ -211,6 +211,9 @@ func (f *film) indexIn(light string) float64 {
 	}
 	class := lightClass(light)
 	all := cmp.Or(f.ei, f.iso)
+	if f.ei == 0 && f.unsure != "" {
+		all = 0
+	}
 	switch {
 	case longest > 0:
 		return own
@@ -236,6 +239,10 @@ func (s *season) filmOf(sh *sheet) *film {
 func (r *reckoning) needIndex(why string) {
 	if f := r.filmOf(r.sh); f != nil && inLightOf(r.sh) != "" && len(f.inLight) > 0 {
 		r.need("the EI of " + f.name + inLightOf(r.sh) + why)
+		return
+	}
+	if f := r.filmOf(r.sh); f != nil && f.ei == 0 && f.unsure != "" {
+		r.need("the EI of " + f.name + ", which " + f.unsure + " may be or change" + why)
 		return
 	}
 	r.need("the film and its EI" + why)

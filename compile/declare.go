@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -294,6 +295,16 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		t := &st.Terms[i]
 		_, ei := t.Kind.(*lang.FilmEI)
 		plain = plain || ei && !t.Struck && len(before[t]) == 0
+		switch k := t.Kind.(type) {
+		case *lang.Bare:
+			if n := float64(k.Value); exposure.NearestIndex(n) == n && !wordBehind(st, t) {
+				f.unsure = t.Span.Text()
+			}
+		case *lang.Amount:
+			if k.Stops != nil && !t.Struck {
+				f.unsure = t.Span.Text()
+			}
+		}
 	}
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
@@ -305,6 +316,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			} else {
 				f.ei = float64(k.EI)
 			}
+		case *lang.MeterEI: // I rate it at EI 50
+			f.ei = float64(k.EI)
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
@@ -331,6 +344,16 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		return true
 	})
 	return f
+}
+
+// wordBehind reports whether a word stands right behind a term: 25 sheets.
+func wordBehind(st *lang.Statement, t *lang.Term) bool {
+	for i := range st.Terms[:len(st.Terms)-1] {
+		if _, word := st.Terms[i+1].Kind.(*lang.Loose); &st.Terms[i] == t {
+			return word
+		}
+	}
+	return false
 }
 
 // readAmiss reports whether what stands behind a term is a slip that is reported as such.
@@ -461,16 +484,16 @@ func secondsOr(s *lang.Seconds, otherwise float64) float64 {
 func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st)}
 	f.number = handbook.NumberOf(f.name)
-	before := wordsBefore(st)
+	before, behind := wordsBefore(st), wordsBehind(st)
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
 			s.described(f, k, t)
 		case *lang.Amount:
-			if words := before[t]; len(words) > 0 {
+			if words := slices.Concat(before[t], behind[t]); len(words) > 0 {
 				f.declareAmount(words, newCost(k, t))
 			} else {
-				f.stops = newCost(k, t)
+				s.forAll(f, newCost(k, t), t)
 			}
 		case *lang.Care:
 			return f.tests(k)
@@ -507,9 +530,22 @@ func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 			f.colour = strings.ToLower(part.Name)
 		}
 		for i := range part.Amounts {
-			f.stops = newCost(&part.Amounts[i], t)
+			s.forAll(f, newCost(&part.Amounts[i], t), t)
 		}
 	}
+}
+
+// forAll takes what a filter costs whatever is behind and before it. Said twice it is one
+// value, x4 (2 stops); of two that differ by more than a rounding it is not known which
+// counts, and nobody is blamed between them.
+func (s *season) forAll(f *filter, c *cost, t *lang.Term) {
+	const rounding = 1. / 6
+	if f.stops != nil && math.Abs(f.stops.stops-c.stops) > rounding {
+		s.report("two-settings", t.Span, fmt.Sprintf("two values of %s on one line, %s and %s", f.name, exposure.InStops(f.stops.stops), exposure.InStops(c.stops))).
+			note("what a value holds for stands before it: filter " + f.name + ": x4, tungsten x2")
+		c.low, c.high = min(c.low, f.stops.low), max(c.high, f.stops.high)
+	}
+	f.stops = c
 }
 
 // colourAgainstNumber finds "green 25".

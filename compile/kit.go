@@ -84,6 +84,7 @@ type timing struct {
 type film struct {
 	declared
 	iso, ei float64
+	unsure  string             // a number on its line that may be its index, where none is said
 	class   string             // "pan", "ortho", "blue"; "" unknown
 	inLight map[string]float64 // EI by light: "tungsten"
 	inN     map[float64]float64

@@ -83,3 +83,56 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		}
 	}
 }
+
+// A film's index in the ways it is written on its line; where a number may be the index and
+// may not, the sheet is not taken to be at the box speed.
+func TestIndicesAsTheyAreWritten(t *testing.T) {
+	const rest = "\nlens 210: 210 mm\nmeter spot: EV at 100\nday: 2026-11-02\nload 1A: %s\nscene: wall\nlens: 210\nmeter: EV 12\n1A: 1/60 f8\n"
+	check := func(film, load string) *record.Sheet {
+		season, _ := compileText(film + fmt.Sprintf(rest, load))
+		return season.Sheets[0]
+	}
+	for _, said := range strings.Split("ISO 100, EI 50|ISO 100, EI50|ISO100 EI50|ISO 100, EI: 50|ISO 100 EI = 50|ISO 100 (EI 50)|E.I. 50|ISO 100, exposure index 50|ISO 100 rated 50|"+
+		"ISO 100, rated at 50|ISO 100, rated at EI 50|ISO 100 shot at 50|ISO 100, I rate it at EI 50|ISO 100/21°, EI 50|100ASA, EI 50|iso 50", "|") {
+		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
+		}
+	}
+	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50", "|") {
+		if sh := check("film stone: ISO 100", said); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
+		}
+	}
+	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50"} {
+		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
+			t.Errorf("film stone: %s: %s", said, sh.State)
+		}
+	}
+	if sh := check("film stone: ISO 100, box of 25 sheets", "stone"); sh.State != record.Right {
+		t.Errorf("with 25 sheets in the box: %s", sh.State)
+	}
+}
+
+// What a filter costs in the ways it is declared; of two amounts that nothing tells apart
+// neither blames.
+func TestCostsAsTheyAreDeclared(t *testing.T) {
+	check := func(said, light string) *record.Sheet {
+		season, _ := compileText("filter Z: " + said + "\n" + wordingKit + "scene: wall\nlight: " + light + "\nmeter: EV 12\n1A: Z, 1/60 f8\n")
+		return season.Sheets[0]
+	}
+	for said := range strings.SplitSeq("x4|4x|×4|x 4|2 stops|two stops|+2|-2|factor 4|factor of 4|red, x4|orange 21, x4|x4 (2 stops)|2 stops (x4)|x4 = 2 stops|nd 0.6|ND 0.6|density 0.6|"+
+		"x4, tungsten x2|daylight x4, tungsten x2|x4 daylight, x2 tungsten|tungsten x2, daylight x4|x2 tungsten, x4 daylight", "|") {
+		if sh := check(said, "sun"); !sh.Difference.Known || math.Abs(sh.Difference.Value+2) > 0.02 {
+			t.Errorf("filter Z: %s: %s, %v, want 2 stops under", said, sh.State, sh.Difference)
+		}
+	}
+	for _, said := range []string{"x4 daylight, x2 tungsten", "x4, tungsten x2", "x4, x2 tungsten"} {
+		if sh := check(said, "tungsten"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("filter Z: %s: %s, %v, want a stop under by tungsten", said, sh.State, sh.Difference)
+		}
+	}
+	season, list := compileText("filter Z: x4, x2\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: Z, 1/30 f8\n1B: Z, 1/15 f8\n")
+	if season.Sheets[0].State == record.Off || season.Sheets[1].State == record.Off || len(list) == 0 || list[0].Code != "two-settings" {
+		t.Errorf("%s, %s, %v", season.Sheets[0].State, season.Sheets[1].State, list)
+	}
+}

@@ -16,7 +16,7 @@ func (s *scanner) lettered() bool {
 	}
 	end := letterRun(s.low, s.pos)
 	k, ok := keywords[s.low[s.pos:end]]
-	if s.ruleName(end) {
+	if word := s.low[s.pos:end]; word != "ei" && word != "iso" && word != "asa" && s.ruleName(end) {
 		return true
 	}
 	if !ok || k.field&s.field == 0 {
@@ -53,7 +53,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).joinedIndex, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
 	}
 	exposed := onSheet | onMeter
@@ -65,6 +65,7 @@ func init() {
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("corrected")},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
+		"density": {onFilter, measure(tDensity)}, "exposure": {onFilm, (*scanner).exposureIndex}, "rated": {onFilm, (*scanner).ratedAt}, "shot": {onFilm, (*scanner).ratedAt}, "exposed": {onHolder | onFilm, (*scanner).exposed},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},
 		"at": {anyLine, (*scanner).at}, "about": {exposed, (*scanner).about}, "approx": {exposed, (*scanner).about}, "ca": {exposed, (*scanner).about},
 		"bulb": {anyLine, (*scanner).bulb}, "b": {anyLine, (*scanner).bulb}, "t": {onLens, plain(tBulb)},
@@ -112,7 +113,7 @@ func init() {
 		"capacity": {onFilm, saying("capacity")}, "safelight": {onFilm, saying("safelight")},
 		"test":     {onFilm | onFilter | onLens, saying("test")},
 		"measured": {onShutter, plain(tMeasured)}, "notch": {onHolder, taken(tNotch)},
-		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")}, "exposed": {onHolder, state("exposed")},
+		"empty": {onHolder, state("empty")}, "loaded": {onHolder, state("loaded")}, "unknown": {onHolder, state("unknown")},
 		"unloaded": {onHolder, state("empty")}, "doubtful": {onHolder, state("unknown")},
 		"batch": {onDevelop, taken(tBatch)}, "run": {onDevelop, taken(tBatch)}, "tray": {onDevelop, taken(tBatch)},
 	}
@@ -214,9 +215,54 @@ func measure(kind lexer.TokenType) func(*scanner, int) bool {
 // sensitive is a word with a film's speed: EI 64, ISO 100/21°, EI 19 DIN.
 func sensitive(kind lexer.TokenType) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
-		end, value := s.speed(skip(s.low, end))
+		start := skip(s.low, end)
+		if at(s.low, start) == '=' {
+			start = skip(s.low, start+1)
+		}
+		end, value := s.speed(start)
 		return value != "" && s.emit(kind, value, end)
 	}
+}
+
+// joinedIndex is an index in one word with its sign, or behind a sign with points: EI50,
+// ISO100, E.I. 50.
+func (s *scanner) joinedIndex() bool {
+	for _, sign := range [...]string{"ei", "iso", "asa", "e.i."} {
+		end := s.pos + len(sign)
+		if !strings.HasPrefix(s.low[s.pos:], sign) {
+			continue
+		}
+		if sign == "e.i." {
+			end = skip(s.low, end)
+		}
+		kind := tISO
+		if sign[0] == 'e' {
+			kind = tEI
+		}
+		stop, value := s.speed(end)
+		return value != "" && s.emit(kind, value, stop)
+	}
+	return false
+}
+
+// exposureIndex is exposure index 50, of a film.
+func (s *scanner) exposureIndex(end int) bool {
+	stop := unit(s.low, end, "index")
+	return stop != end && sensitive(tEI)(s, stop)
+}
+
+// ratedAt is rated 50, rated at EI 50, shot at 50.
+func (s *scanner) ratedAt(end int) bool {
+	end = unit(s.low, end, "at", "as", "@")
+	return sensitive(tEI)(s, unit(s.low, end, "ei", "iso", "asa"))
+}
+
+// exposed is the state of a holder's side, and of a film its index: exposed at 50.
+func (s *scanner) exposed(end int) bool {
+	if s.field&onFilm != 0 {
+		return s.ratedAt(end)
+	}
+	return state("exposed")(s, end)
 }
 
 // inDIN is a film's speed in degrees: DIN 21.

@@ -471,6 +471,10 @@ func (s *scanner) bracket() bool {
 			return s.emit(tZone, value, end)
 		}
 	}
+	if closing >= 0 && s.field&onFilm != 0 && s.onlyIndex(s.src[s.pos+1:end-1]) {
+		s.back = true
+		return s.emit(tComma, ",", s.pos+1)
+	}
 	if closing >= 0 && (s.lessThanRead(s.src[s.pos+1:end-1]) || s.indexOfReading(s.src[s.pos+1:end-1])) {
 		s.back = true
 		return s.emit(tComma, ",", s.pos+1)
@@ -498,6 +502,12 @@ func (s *scanner) zoneOfReading(text string) string {
 		return value
 	}
 	return ""
+}
+
+// onlyIndex reports whether a text is a film's index and nothing else: ISO 100 (EI 50).
+func (s *scanner) onlyIndex(text string) bool {
+	inner := scanFolded(text, s.field, s.names)
+	return len(inner.tokens) == 1 && inner.kind(0) == tEI
 }
 
 // lessThanRead reports whether brackets behind a reading hold stops and nothing else, for

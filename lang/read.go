@@ -217,9 +217,12 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	}
 	end := strings.IndexByte(body, ',')
 	from := end + 1
-	for _, lead := range [...]string{" at ei ", " ei "} {
-		if at := strings.Index(body, lead); end < 0 && at > 0 {
-			end, from = at, at+len(lead)-len("ei ")
+	for _, lead := range [...]struct {
+		words string
+		skip  int // to the term
+	}{{" rated ", 1}, {" shot at ", 1}, {" exposed at ", 1}, {" at ei ", len(" at ")}, {" ei ", 1}} {
+		if at := strings.Index(body, lead.words); end < 0 && at > 0 {
+			end, from = at, at+lead.skip
 		}
 	}
 	if end < 0 {

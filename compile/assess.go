@@ -322,6 +322,10 @@ func (r *reckoning) judge() record.State {
 		r.need("how long the lens was covered: " + quote(r.sh.covered))
 		return record.Unchecked
 	}
+	if words := r.sh.meantSo(r.diff); words != "" && !r.sh.bracket.known {
+		r.need("how much was meant by " + quote(words) + ": it is written bracket " + exposure.FormatStops(math.Round(3*r.diff)/3))
+		return record.Unchecked
+	}
 	if words := r.changing(over > 0); words != "" {
 		r.need("what the meter showed when it was exposed, after " + quote(words))
 		return record.Unchecked

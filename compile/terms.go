@@ -513,6 +513,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if term != t.open.told && t.open.coveredFor == "" && coversLens(words) && !timeFollows(all, i) {
 		t.open.coveredFor = words
 	}
+	if several[lastWord(words)] || len(k.Words) > 1 && several[strings.ToLower(k.Words[0])] || strings.Contains(words, "exposures") {
+		t.sheet.vague = term.Span.Text()
+	}
 	if racked(k.Words) {
 		t.sheet.racked = term.Span.Text()
 	}
@@ -526,6 +529,14 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+}
+
+// several are words that make more of a time, or say that it was given more than once.
+var several = setOf("twice thrice doubled tripled quadrupled halved")
+
+// lastWord is the last of a text's words.
+func lastWord(words string) string {
+	return words[strings.LastIndexByte(words, ' ')+1:]
 }
 
 // undashed is a remark without the dash before it; a minus right before a figure is its own.
@@ -729,6 +740,9 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		}
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
+			if slices.ContainsFunc(k.Name, func(w string) bool { return strings.EqualFold(w, "exposures") }) {
+				t.sheet.vague = term.Span.Text() // two exposures of 10s
+			}
 		}
 		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs

@@ -136,3 +136,48 @@ func TestCostsAsTheyAreDeclared(t *testing.T) {
 		t.Errorf("%s, %s, %v", season.Sheets[0].State, season.Sheets[1].State, list)
 	}
 }
+
+// Who says in words of their own that a stop more was meant has made no mistake, and
+// whether all of it was meant is not known; who owns to a slip, or speaks of less than
+// there is, is told.
+func TestMoreOnPurpose(t *testing.T) {
+	for _, c := range []struct {
+		settings, said string
+		state          record.State
+	}{
+		{"1/30 f8", "plus one|bracket|bracketed|bracket over|on purpose|to be safe|insurance|gave one extra stop|opened up for the shadows|-- a stop more on purpose|-- one stop more for the shadows|(+1)|+1 for the shadows", record.Unchecked},
+		{"1/30 f8", "-- oops, one stop over|-- gave a stop more by mistake|-- should have been a stop less|birch in the gap", record.Off},
+		{"1/8 f8", "-- one stop more for the shadows|-- to be safe", record.Off},
+		{"1/125 f8", "-- a stop less on purpose|-- underexposed a stop, to push it", record.Unchecked},
+		{"1/125 f8", "-- one stop more for the shadows|-- to be safe", record.Off},
+		{"1/60 f8", "to be safe|bracket|on purpose", record.Right},
+	} {
+		for said := range strings.SplitSeq(c.said, "|") {
+			sep := ", "
+			if said[0] == '-' {
+				sep = " "
+			}
+			season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + c.settings + sep + said + "\n")
+			if sh := season.Sheets[0]; sh.State != c.state {
+				t.Errorf("%s%s%s: %s, %v", c.settings, sep, said, sh.State, sh.Difference)
+			}
+		}
+	}
+}
+
+// A lens is known by its name alone, with its unit or without, where the settings stand
+// beside it; what makes more of a time without saying how leaves it open.
+func TestLensByItsName(t *testing.T) {
+	for _, said := range []string{"210, 1/60 f8", "210mm, 1/60 f8", "210 mm 1/60 f8", "with the 210, 1/60 f8", "1/60 f8 on the 210"} {
+		season, list := compileText("lens 300: 300 mm\n" + wordingKit + "lens: 300\nscene: wall\nmeter: EV 12\n1A: " + said + ", ext 210mm\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || sh.Lens != "210" {
+			t.Errorf("%s: %s, %v, %v\n%v", said, sh.State, sh.Lens, sh.Difference, list)
+		}
+	}
+	for _, said := range []string{"1/120 f8 twice", "1/120 f8, doubled", "two exposures of 1/120, f8"} {
+		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("%s: %v", said, sh.Difference)
+		}
+	}
+}

@@ -510,10 +510,14 @@ func (s *scanner) onlyIndex(text string) bool {
 	return len(inner.tokens) == 1 && inner.kind(0) == tEI
 }
 
-// lessThanRead reports whether brackets behind a reading hold stops and nothing else, for
-// which a meter line has no meaning: EV 10 (-2).
+// lessThanRead reports whether brackets behind a reading or settings hold stops and nothing
+// else, for which a line has no meaning: EV 10 (-2), 1/30 f16 (+1).
 func (s *scanner) lessThanRead(text string) bool {
-	if last := s.last(); s.field&onMeter == 0 || last != tEV && last != tAperture && last != tTime {
+	last := s.last()
+	if last == tComma {
+		last = s.kind(len(s.tokens) - 2)
+	}
+	if s.field&(onMeter|onSheet) == 0 || last != tEV && last != tAperture && last != tTime {
 		return false
 	}
 	inner := scanFolded(text, s.field, s.names)
@@ -602,8 +606,14 @@ func (s *scanner) settle() {
 			if s.field&(onSheet|onMeter) != 0 && s.kind(i-1) == tTime && digits(t.Value, 0) == len(t.Value) {
 				t.Type = tAgain
 			}
+		case tLength:
+			if s.isLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:digits(s.low, t.Pos.Offset)]
+			}
 		case tNumber:
-			if s.counts(i) || s.numbersThing(i) {
+			if s.isLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:s.ends[i]]
+			} else if s.counts(i) || s.numbersThing(i) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tTime:
@@ -745,6 +755,17 @@ func setOf(words string) map[string]bool {
 		all[word] = true
 	}
 	return all
+}
+
+// isLens reports whether a number, or a length in millimetres, is the name of a declared
+// lens, on a sheet's line that has its settings: 210mm, 1/60 f8; with the 210, 1/60 f8.
+func (s *scanner) isLens(i int) bool {
+	from := s.tokens[i].Pos.Offset
+	end := digits(s.low, from)
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.count(tAperture) == 0 || s.count(tTime) == 0 {
+		return false
+	}
+	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
 }
 
 // unitWords are the words that make a number before them a term.

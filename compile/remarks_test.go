@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -198,6 +199,20 @@ func TestSleeves(t *testing.T) {
 	for _, index := range season.Indexes {
 		if index.Kind == "sleeve" && (len(index.Rows) != 1 || index.Rows[0].Key != "A1" || len(index.Rows[0].Sheets) != 3) {
 			t.Errorf("one sleeve is indexed as %+v", index.Rows)
+		}
+	}
+}
+
+// A dash in a column is nothing there, in any column; behind the dash of a remark there are
+// words, or what would have been better.
+func TestDashInAColumn(t *testing.T) {
+	states(t, record.Right, "1/30 f16 – N", "1/30, f16, -, N", "Y8 – 1/15 f16", "Y8 - 1/15 f16", "Y8 -- 1/15 f16", "R25, –, 1/4, f16, –", "R25 – 1/4 f16 – N-1", "1/30 – f16", "1/30 - f16", "Y8, --, 1/15 f16, N",
+		"-\t1/30\tf16\t-\tN", "Y8\t–\t1/15\tf16\t–\tgust", "1/30 f16 -- 1/60 would have been better", "1/30 f16 – 1/8 f22 next time", "1/30 f16 -- 1/60 f16")
+	states(t, record.Off, "Y8 – 1/30 f16", "R25, –, 1/30, f16, –", "1/8 f16 – 1/30 next time")
+	for line, want := range map[string]string{"1/30 f16 – N-1": "N−1", "1/30 f16 – N-1 next time": "", "Y8, –, 1/15 f16, –, N-1": "N−1"} {
+		season, _ := compileText(remarkKit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; strings.ReplaceAll(sh.Development, "-", "−") != want || want != "" && len(sh.Remarks) != 0 {
+			t.Errorf("%q: development %q, remarks %q", line, sh.Development, sh.Remarks)
 		}
 	}
 }

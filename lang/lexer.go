@@ -350,6 +350,9 @@ func (s *scanner) tilde() bool {
 
 // dash reads the remark's dash, the arrow, and the dash of a range.
 func (s *scanner) dash() bool {
+	if end := s.nothing(); end > s.pos {
+		return s.emit(tComma, ",", end)
+	}
 	switch {
 	case s.byte(1) == '>':
 		return s.arrow()
@@ -364,6 +367,9 @@ func (s *scanner) dash() bool {
 		if s.takesOff(s.pos + 2) {
 			return s.emit(tWord, "-", s.pos+2)
 		}
+		if s.column(s.pos + 2) {
+			return s.emit(tComma, ",", s.pos+2)
+		}
 		if strings.Trim(s.src[s.pos+2:], "? \t()[]") == "" && strings.Contains(s.src[s.pos:], "?") {
 			return s.emit(tDoubt, "?", len(strings.TrimRight(s.src, " \t"))) // no remark but the doubt
 		}
@@ -374,6 +380,73 @@ func (s *scanner) dash() bool {
 		if end := s.takesBack(s.pos + 1); end > 0 {
 			return s.emit(tNo, "no wait", end)
 		}
+		if s.column(s.pos + 1) {
+			return s.emit(tComma, ",", s.pos+1)
+		}
+	}
+	return false
+}
+
+// nothing is the end of a dash that stands alone between commas, or at the end of a sheet's
+// line: an empty column. Else pos.
+func (s *scanner) nothing() int {
+	end := s.pos
+	for at(s.low, end) == '-' && end < s.pos+2 {
+		end++
+	}
+	next := skip(s.low, end)
+	before := strings.TrimRight(s.low[s.begin:s.pos], " \t")
+	alone := next == len(s.low) || s.low[next] == ','
+	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") {
+		return s.pos
+	}
+	return end
+}
+
+// column reports whether a dash at whose end i is fills an empty column of a sheet's line: what
+// stands behind it, up to a remark, is terms and no word, and none of a kind that stands before
+// it: Y8 – 1/15 f16 – N-1. Behind the dash of a remark there are words, or settings that would
+// have been better.
+func (s *scanner) column(i int) bool {
+	next := skip(s.low, i)
+	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == i || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
+		return false
+	}
+	text, _, _ := strings.Cut(s.src[next:], " - ")
+	text, _, _ = strings.Cut(text, " --") // what stands behind the next dash is looked at there
+	behind := scanFolded(text, s.field, s.names)
+	terms := 0
+	for n := range behind.tokens {
+		kind := behind.tokens[n].Type
+		if kind == tRemark {
+			break
+		}
+		switch kind {
+		case tAperture, tTime, tN, tExt, tNegative, tMovement:
+			if s.count(kind) > 0 && kind != tMovement {
+				return false
+			}
+			terms++
+		case tFilter, tDrop, tFactor:
+			if s.count(tFilter, tDrop) > 0 || behind.settings() == 0 {
+				return false
+			}
+		case tComma, tBulb, tAt, tDoubt:
+		default:
+			return false
+		}
+	}
+	return terms > 0
+}
+
+// maybeTerm is a quick look whether a term of a sheet's settings may begin at i.
+func (s *scanner) maybeTerm(i int) bool {
+	rest := s.low[i:]
+	switch c, next := rest[0], at(rest, 1); {
+	case isDigit(c), c == 'f' && (isDigit(next) || next == '/'), c == 'n' && (next == 0 || next == '+' || next == '-' || next == ',' || isSpace(next)), c == '-':
+		return true
+	case isLetter(c):
+		return isDigit(next) || strings.HasPrefix(rest, "no filter") || strings.HasPrefix(rest, "neg ") || strings.HasPrefix(rest, "ext ") || strings.HasPrefix(rest, "rise ") || strings.HasPrefix(rest, "fall ")
 	}
 	return false
 }

@@ -176,6 +176,7 @@ func (b book) linksAreTrue(t *testing.T, pages map[*record.Sheet]int) {
 	for sheet, page := range pages {
 		entries[fmt.Sprint(sheet.Label, " ", page)] = true
 		entries[fmt.Sprint("exposed ", sheet.ID, " ", page)] = true // what became of a holder's side
+		entries[fmt.Sprint("exposed ", sheet.Label, " ", page)] = true
 	}
 	numbered := 0
 	for _, l := range b.links {
@@ -198,7 +199,7 @@ func (b book) linksAreTrue(t *testing.T, pages map[*record.Sheet]int) {
 			if !standsOn(b.text[l.to], "unchecked") {
 				t.Errorf("page %d: %q leads to page %d, where nothing is unchecked", l.page, l.text, l.to)
 			}
-		case l.text == "Outings" && l.page == 2: // a heading of the contents: its page is that of the first
+		case l.text == "Outings" && l.page == 1: // a heading of the contents: its page is that of the first
 		case !b.standsFrom(l.to, l.text):
 			t.Errorf("page %d: %q leads to page %d, where that does not stand", l.page, l.text, l.to)
 		}
@@ -288,12 +289,13 @@ func TestIndexesOfBookAreWhole(t *testing.T) {
 
 func (b book) indexesAreWhole(t *testing.T, season *record.Season, pages map[*record.Sheet]int) {
 	t.Helper()
-	first := slices.IndexFunc(b.text, func(page string) bool { return strings.HasPrefix(page, "Indexes\n") })
+	first := slices.IndexFunc(b.text, func(page string) bool { return strings.Contains("\n"+page, "\nIndexes\n") && !strings.Contains(page, "Contents\n") })
 	if first < 0 {
 		t.Fatal("the book has no indexes")
 	}
 	// in the order of the file, column by column
 	printed := strings.Join(strings.Fields(ask(t, "pdftotext", "-raw", "-f", strconv.Itoa(first), b.file, "-")), "")
+	_, printed, _ = strings.Cut(printed, "Indexesnumbersarepages")
 	for _, x := range season.Indexes {
 		for _, row := range x.Rows {
 			var on []int
@@ -376,4 +378,25 @@ func recordOf(t testing.TB, dir string) *record.Season {
 	defer r.close()
 	season, _ := compile.Compile(r.world(), r.names...)
 	return season
+}
+
+// The book of the shipped season is no longer than a page a sheet, with all that it has
+// besides.
+func TestBookIsNoLongerThanAPageASheet(t *testing.T) {
+	_, b := compiledBook(t)
+	if n, sheets := len(b.text)-1, len(shippedRecord(t).Sheets); n > sheets {
+		t.Errorf("%d pages for %d sheets", n, sheets)
+	}
+}
+
+// The list of negatives says when each was exposed, and of what.
+func TestBookListsNegativesBySubject(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "record")
+	must(t, "compile", "../../examples/thornmoss", "-o", out)
+	text := unwrapped(ask(t, "pdftotext", "-layout", filepath.Join(out, pdfName), "-"))
+	for _, want := range []string{"26-101 1A 2026-12-05, The wheel in ice binder 4, page 11", "26-104 2B 2026-12-05, Ice on the latch not filed"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the book has no %q", want)
+		}
+	}
 }

@@ -22,7 +22,7 @@ import (
 // that has lines of its own sets a row on a line.
 const (
 	WordSize = 10.
-	RowHigh  = 16.
+	RowHigh  = 44. / 3
 	WordDrop = .34 * WordSize // of the baseline, below the middle of a row
 )
 

@@ -33,12 +33,7 @@ func (w *site) sheetURL(s *record.Sheet) string {
 }
 
 // What is what the sheet shows, for a list.
-func (r sheetRow) What() string {
-	if r.Title == "" && r.Scene != nil {
-		return r.Scene.Title
-	}
-	return r.Title
-}
+func (r sheetRow) What() string { return saying.Subject(r.Sheet) }
 
 // How is what the sheet was made with, for a list.
 func (r sheetRow) How() string {

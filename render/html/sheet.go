@@ -243,9 +243,5 @@ func (s sheet) Thumb() *scan {
 
 // Alt describes the picture for those who do not see it.
 func (s sheet) Alt() string {
-	what := s.Title
-	if what == "" && s.Scene != nil {
-		what = s.Scene.Title
-	}
-	return saying.Join(", ", "Scan of sheet "+s.Label, what)
+	return saying.Join(", ", "Scan of sheet "+s.Label, saying.Subject(s.Sheet))
 }

@@ -10,39 +10,43 @@ import (
 
 // kit lists what was declared, as it was understood.
 func (b *book) kit() {
-	b.begin(kitTitle, kitTitle, "as declared and understood", 0)
+	b.beginBelow(kitTitle, "as declared and understood")
 	for _, c := range b.season.Cautions { // filters and developers are declared here
 		b.caution(c)
 	}
 	if len(b.season.Kit) == 0 {
 		b.set(measure{right: b.width()}, span{text: "Nothing is declared.", style: plain})
 	}
+	b.place()
+	right, step := b.halves()
 	kind := ""
 	for _, k := range b.season.Kit {
 		if k.Kind != kind {
 			kind = k.Kind
 			b.subtitle(strings.ToUpper(kind[:min(1, len(kind))]) + kind[min(1, len(kind)):])
 		}
-		b.kitItem(k)
-		b.place()
+		b.kitItem(k, right)
 	}
-	b.place()
+	b.placeColumns(step)
 }
 
+// kitFact is where the facts of a thing of the kit begin.
+const kitFact = 76.0
+
 // kitItem sets the facts as understood above the line as typed, to be compared.
-func (b *book) kitItem(k *record.Item) {
+func (b *book) kitItem(k *record.Item, right float64) {
 	first := len(b.lines)
-	b.set(measure{right: b.width()}, span{text: k.Name, style: strong})
+	b.set(measure{right: right}, span{text: k.Name, style: strong})
 	for _, f := range k.Facts {
-		b.set(measure{left: b.form.fact, first: -b.form.fact + listIndent, right: b.width()},
-			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: b.form.fact})
+		b.set(measure{left: kitFact, first: -kitFact + listIndent, right: right},
+			span{text: f.Name, style: label}, span{text: f.Value, style: plain, tab: kitFact})
 	}
 	if k.Source != "" {
-		b.sourceLine(k.Place.String(), k.Source, listIndent, b.width(), grey)
+		b.sourceLine(k.Place.String(), k.Source, listIndent, right, grey)
 	}
 	for _, t := range k.Tests {
 		if b.has("tests") {
-			b.set(measure{left: listIndent, right: b.width()}, span{text: "from the test " + t.Name, style: aside, to: target{mark: b.markOf(t)}})
+			b.set(measure{left: listIndent, right: right}, span{text: "from the test " + t.Name, style: aside, to: target{mark: b.markOf(t)}})
 		}
 	}
 	b.keepFrom(first)
@@ -52,7 +56,7 @@ func (b *book) kitItem(k *record.Item) {
 
 // scans lists the files by state, with the pages of their sheets.
 func (b *book) scans() {
-	b.begin(scansTitle, scansTitle, "", 0)
+	b.beginBelow(scansTitle, "")
 	for _, group := range saying.ScanGroups {
 		head := false
 		for _, s := range b.season.Scans {
@@ -94,7 +98,6 @@ func (b *book) scan(s *record.Scan) {
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
-	b.space(grid)
 }
 
 // scanFacts says what is known of a file.
@@ -122,7 +125,7 @@ func fileSize(bytes int64) string {
 
 // colophon says how the book was made and what it could not show.
 func (b *book) colophon() {
-	b.begin(colophonTitle, colophonTitle, "", 0)
+	b.beginBelow(colophonTitle, "")
 	lines := []string{
 		"Written by " + orWords(b.options.Generator, "notchbook") + " from " +
 			saying.Count(len(b.season.Notebooks), "notebook") + ", for " + b.form.name + " paper printed on both sides.",

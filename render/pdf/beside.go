@@ -28,7 +28,7 @@ func (b *book) besideScenes() []*record.Scene {
 
 // scenes sets every scene with more than one sheet.
 func (b *book) scenes() {
-	b.begin(scenesTitle, scenesTitle, "the sheets of a scene, and in what they differ", 0)
+	b.beginBelow(scenesTitle, "the sheets of a scene, and in what they differ")
 	for _, sc := range b.besideScenes() {
 		b.sceneBeside(sc)
 		b.place()

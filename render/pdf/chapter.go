@@ -1,12 +1,14 @@
 package pdf
 
 import (
+	"slices"
+
 	"notchbook/compile/record"
 	"notchbook/render/saying"
 )
 
 // chapters writes the outings with the writer's prose where it stood, each on a page of
-// its own, or below the one before where that leaves half a page.
+// its own, or below the one before where that leaves a quarter of a page.
 func (b *book) chapters() {
 	for i, o := range b.season.Outings {
 		b.outing(o, i == 0)
@@ -17,16 +19,11 @@ func (b *book) chapters() {
 // outing writes one chapter. Notes, log lines and entries come as they stood.
 func (b *book) outing(o *record.Outing, first bool) {
 	below := saying.Join(" · ", o.Date, o.Place, o.Path)
-	if first {
-		// The outings have a bookmark in common that leads to the first.
-		b.openPage(headOf(o))
-		b.title(o.Title, below)
-		b.lines[0].mark = b.markOf(o)
-		b.lines[0].outline = &outline{title: outingsTitle, level: 0}
-		b.place()
-		b.bookmark(outline{title: o.Title, level: 1}, b.form.top)
-	} else {
-		b.beginWhere(b.form.top+(b.bottom()-b.form.top)/2, o, o.Title, below, 1)
+	b.beginWhere(b.form.top+(b.bottom()-b.form.top)*3/4, o, o.Title, below, 1)
+	if first { // the outings have a bookmark in common, which leads to the first
+		i := slices.IndexFunc(b.lines, func(l line) bool { return l.outline != nil })
+		b.lines[i+1].outline = b.lines[i].outline
+		b.lines[i].outline = &outline{title: outingsTitle, level: 0}
 	}
 	b.head, b.path = headOf(o), o.Path
 	p := prose{galley: &b.galley, uri: b.uri, right: b.width(), picture: b.prosePicture}
@@ -141,7 +138,7 @@ func (b *book) otherSheets() {
 	if len(loose) == 0 {
 		return
 	}
-	b.begin(looseTitle, looseTitle, "", 0)
+	b.beginBelow(looseTitle, "")
 	for _, s := range loose {
 		b.entryOnce(s)
 	}

@@ -100,7 +100,7 @@ func (b *book) contactGroups() []contactGroup {
 
 // contacts sets the rows, with a heading where a sleeve or an outing begins.
 func (b *book) contacts() {
-	b.begin(contactsTitle, contactsTitle, "in rows as in a sleeve", 0)
+	b.beginBelow(contactsTitle, "in rows as in a sleeve")
 	for _, g := range b.contactGroups() {
 		if g.title != "" {
 			b.subtitle(g.title)

@@ -125,38 +125,40 @@ func (b *book) holders() {
 	}
 	b.tableOf(rows, "side", "state", "film", "may be loaded", "why")
 	b.place()
+	right, step := b.halves()
 	for _, h := range b.season.Holders {
-		b.sideHistory(h)
+		b.sideHistory(h, right)
 	}
-	b.place()
+	b.placeColumns(step)
 }
 
 // sideHistory is what happened to a holder side, in the order of the notes.
-func (b *book) sideHistory(h *record.HolderSide) {
+// A sheet is named by its label where the date or the line above tell which of the side's it is.
+func (b *book) sideHistory(h *record.HolderSide, right float64) {
 	if len(h.Events) == 0 {
 		return
 	}
-	const date, what = 42.0, 108.0
-	b.space(grid / 2)
+	const what = 46.0
 	first := len(b.lines)
-	for i, e := range h.Events {
-		name := span{text: "", style: strong}
-		if i == 0 {
-			name.text = h.Label
+	b.set(measure{right: right}, span{text: h.Label, style: strong})
+	var last *record.Sheet
+	for _, e := range h.Events {
+		said := span{text: saying.Join(" ", e.What, e.Film), style: style{size: smallSize}, tab: what}
+		if s := e.Sheet; s != nil {
+			name := s.ID
+			if s == last || s.ID == e.Date+" "+h.Label {
+				name = s.Label
+			}
+			said.text, said.to, last = e.What+" "+name, b.toEntry(s), s
 		}
-		said := span{text: saying.Join(" ", e.What, e.Film), style: plain, tab: what}
-		if e.Sheet != nil {
-			said.text, said.to = e.What+" "+e.Sheet.ID, b.toEntry(e.Sheet)
-		}
-		b.set(measure{left: what, first: -what, right: b.width()}, name, span{text: e.Date, style: label, tab: date}, said,
+		b.set(measure{left: what, first: -what, right: right}, span{text: e.Date, style: label}, said,
 			span{text: lead(saying.Given(e.Place.String())), style: aside})
 	}
 	for _, f := range h.Conflicts {
-		b.set(measure{left: what, right: b.width()}, span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)}, span{text: f.Message, style: plain})
+		b.set(measure{left: what, right: right}, span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)}, span{text: f.Message, style: style{size: smallSize}})
 	}
 	b.keepFrom(first)
-	b.lines[len(b.lines)-1].keep = false
-	b.place()
+	b.space(grid)
 }
 
 // narrow is a column in which the book's own tables are set in small type.
@@ -189,7 +191,7 @@ func (b *book) negatives() {
 	}
 	b.beginBelow(negativesTitle, below)
 	for _, s := range n.Numbered {
-		b.sheetRow("", s, orWords(s.Sleeve, "not filed"), s.Title)
+		b.sheetRow("", s, dayAndSubject(s), orWords(s.Sleeve, "not filed"))
 	}
 	for _, group := range []struct {
 		title  string
@@ -198,7 +200,7 @@ func (b *book) negatives() {
 		if len(group.sheets) > 0 {
 			b.subtitle(group.title)
 			for _, s := range group.sheets {
-				b.sheetRow("", s, s.Title, "")
+				b.sheetRow("", s, dayAndSubject(s), "")
 			}
 		}
 	}
@@ -212,13 +214,22 @@ func (b *book) negatives() {
 	b.place()
 }
 
+// dayAndSubject says when a sheet was exposed and of what.
+func dayAndSubject(s *record.Sheet) string {
+	day := ""
+	if s.Outing != nil {
+		day = s.Outing.Date
+	}
+	return saying.Join(", ", day, saying.Subject(s))
+}
+
 // losses lists the lost sheets by what they were lost to.
 func (b *book) losses() {
 	b.beginBelow(lossesTitle, "")
 	for _, l := range b.season.Losses {
 		b.subtitle(l.Cause + ": " + saying.Count(record.Sheets(l.Sheets), "sheet"))
 		for _, s := range l.Sheets {
-			b.sheetRow("", s, s.Title, "")
+			b.sheetRow("", s, saying.Subject(s), "")
 		}
 	}
 	b.place()

@@ -10,7 +10,7 @@ import (
 // findings writes what the check has to say, in the order of the notes, each
 // with the line it is about and the page of its sheet.
 func (b *book) findings() {
-	b.begin(findingsTitle, findingsTitle, saying.Findings(&b.season.Tally), 0)
+	b.beginBelow(findingsTitle, saying.Findings(&b.season.Tally))
 	if len(b.season.Findings) == 0 {
 		b.set(measure{right: b.width()}, span{text: "Nothing was found.", style: plain})
 	}

@@ -34,9 +34,9 @@ type form struct {
 }
 
 var papers = map[Paper]form{
-	A4:     {name: "A4", w: 595.28, h: 841.89, inner: 85, outer: 54, top: 72, foot: 66, folio: 3, edge: 112, fact: 132, value: 194},
-	Letter: {name: "US Letter", w: 612, h: 792, inner: 85, outer: 54, top: 72, foot: 66, folio: 3, edge: 112, fact: 132, value: 194},
-	A5:     {name: "A5", w: 419.53, h: 595.28, inner: 54, outer: 32, top: 52, foot: 48, folio: 2, edge: 84, fact: 98, value: 152},
+	A4:     {name: "A4", w: 595.28, h: 841.89, inner: 85, outer: 54, top: 60, foot: 56, folio: 2, edge: 112, fact: 132, value: 194},
+	Letter: {name: "US Letter", w: 612, h: 792, inner: 85, outer: 54, top: 60, foot: 56, folio: 2, edge: 112, fact: 132, value: 194},
+	A5:     {name: "A5", w: 419.53, h: 595.28, inner: 54, outer: 32, top: 52, foot: 49, folio: 2, edge: 84, fact: 98, value: 152},
 }
 
 // formOf finds the measures for what was asked. Margins that are alike are as

@@ -41,14 +41,14 @@ const (
 // titlePage says what this is, at a glance.
 func (b *book) titlePage() {
 	b.newPage()
-	b.y += 11 * grid
+	b.y += 4 * grid
 	b.set(measure{right: b.width(), h: 3 * grid}, span{text: b.season.Title, style: style{face: bold, size: 26}})
 	if dates := b.dates(); dates != "" {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}
 	b.set(measure{right: b.width()}, span{text: strings.Join([]string{saying.Count(b.season.Tally.Outings, "outing"),
 		saying.Count(b.season.Tally.Sheets, "sheet")}, ", "), style: style{size: bodySize, ink: grey}})
-	b.space(4 * grid)
+	b.space(2 * grid)
 	for _, c := range b.season.Cautions {
 		b.set(measure{right: 320}, span{text: c, style: style{face: italic, size: bodySize}})
 		b.space(grid)
@@ -111,10 +111,13 @@ func (b *book) notebooks() {
 	}
 }
 
-// contents lists the sections, page numbers first, where the eye finds them.
+// contents lists the sections below the title, page numbers first, where the eye finds
+// them.
 func (b *book) contents() {
-	b.openPage("Contents")
-	b.title("Contents", "")
+	b.head = "Contents"
+	b.space(grid)
+	b.set(measure{right: b.width(), h: 2 * grid}, span{text: "Contents", style: style{face: bold, size: 18}})
+	b.keepFrom(0)
 	for _, s := range b.listSections() {
 		b.contentsLine(s)
 	}
@@ -215,7 +218,7 @@ func (b *book) title(title, below string) {
 	if below != "" {
 		b.set(measure{right: b.width()}, span{text: below, style: style{size: bodySize, ink: grey}})
 	}
-	b.space(2 * grid)
+	b.space(grid)
 	b.keepFrom(first)
 }
 
@@ -238,11 +241,11 @@ func (b *book) begin(key any, title, below string, level int) {
 	b.lines[first].outline = &outline{title: title, level: level}
 }
 
-// shortest is how much of a page a section must have that does not begin a new one.
-const shortest = 16 * grid
+// shortest is how much of a page a section needs that does not begin a new one.
+const shortest = 12 * grid
 
-// beginBelow opens a section that is often short: where there is room it stands
-// below the one before.
+// beginBelow opens a section: where there is room below the one before, else on its own
+// page.
 func (b *book) beginBelow(title, below string) {
 	b.beginWhere(b.bottom()-shortest, title, title, below, 0)
 }
@@ -250,11 +253,11 @@ func (b *book) beginBelow(title, below string) {
 // beginWhere opens a section below the one before where that ends above last, in points
 // from the paper's top, else on its own page.
 func (b *book) beginWhere(last float64, key any, title, below string, level int) {
-	if b.atTop() || b.page < 3 || b.y > last {
+	if b.atTop() || b.page < 2 || b.y > last {
 		b.begin(key, title, below, level)
 		return
 	}
-	b.space(3 * grid)
+	b.space(2 * grid)
 	first := len(b.lines)
 	b.title(title, below)
 	b.lines[first].mark = b.markOf(key)

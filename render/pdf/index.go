@@ -14,7 +14,7 @@ func (b *book) indexes() {
 	if len(b.season.Indexes) == 0 {
 		return
 	}
-	b.begin(indexesTitle, indexesTitle, "numbers are pages", 0)
+	b.beginBelow(indexesTitle, "numbers are pages")
 	for _, x := range b.season.Indexes {
 		b.index(x)
 	}
@@ -95,20 +95,40 @@ func (b *book) pageRuns(sheets []*record.Sheet) []span {
 	return out
 }
 
+// halves are the right edge of the first of two columns, and how far from it the second
+// stands. Where the page is too narrow for two there is one.
+func (b *book) halves() (right, step float64) {
+	if b.width() < narrow {
+		return b.width(), 0
+	}
+	return (b.width() - indexGap) / 2, (b.width()-indexGap)/2 + indexGap
+}
+
 // placeColumns places the galley in two columns, step apart: page for page,
-// and evenly on the last.
+// and evenly on the last. Where they do not stand apart it is one.
 func (b *book) placeColumns(step float64) {
+	if step == 0 {
+		b.place()
+		return
+	}
 	rest := 0.0
 	for _, l := range b.lines {
 		rest += l.h
 	}
 	for at := 0; at < len(b.lines); {
-		if b.y+keptRows*grid > b.bottom() {
+		end, h := b.block(at)
+		if b.y+max(h, keptRows*grid) > b.bottom()+slack && !b.atTop() {
 			b.newPage()
 		}
-		// On the last page half of what is left, and a line more for rows that
-		// are kept together.
-		room := min(b.bottom()-b.y, max(rest/2+grid, keptRows*grid))
+		if b.y+h > b.bottom()+slack { // no page holds it whole
+			for i := at; i < end; i++ {
+				b.lines[i].keep = false
+			}
+			h = grid
+		}
+		// On the last page half of what is left, and as much more as the first
+		// rows need that are kept together.
+		room := min(b.bottom()-b.y, max(rest/2+grid, keptRows*grid, h))
 		top, deepest := b.y, b.y
 		for column := range 2 {
 			b.y = top

@@ -11,7 +11,7 @@ import (
 
 // The page
 //
-// All type stands on a grid of lines 12 points high, so that lines on both
+// All type stands on a grid of lines 11 points high, so that lines on both
 // sides of a leaf lie on one another; what is larger takes two or three of them.
 // Only the words of charts have a grid of their own. The inner margin is wide enough for
 // punching or sewing where the book is to be bound; it changes sides, for the
@@ -23,7 +23,7 @@ import (
 // will stand its room is left, and stampPages goes back and fills it in.
 
 const (
-	grid      = 12.0 // line height
+	grid      = 11.0 // line height
 	bodySize  = 9.0
 	smallSize = 7.5
 	descent   = 3.0 // from the foot of a line up to where its type stands

@@ -38,7 +38,7 @@ func (b *book) entry(s *record.Sheet) {
 	b.sheetNames(left, s)
 	b.verdict(right, s)
 	b.arithmetic(right, s)
-	b.facts(right, s)
+	b.facts(left, right, s)
 	b.afterwards(right, s)
 	b.says(right, s)
 	b.airBefore()
@@ -184,20 +184,44 @@ func (b *book) factSpans(g *galley, name string, values ...span) {
 	g.set(measure{left: b.form.value, first: b.form.fact - b.form.value, right: b.width()}, row...)
 }
 
-// facts sets what was in the camera.
-func (b *book) facts(g *galley, s *record.Sheet) {
+// beneath is the narrowest left column that has room for facts, and besideName where
+// their values begin in it.
+const (
+	beneath    = 112.0
+	besideName = 40.0
+)
+
+// facts sets what was in the camera and what became of the sheet: below the picture, where
+// the left column has room for it, else at the right.
+func (b *book) facts(left, right *galley, s *record.Sheet) {
+	set := func(name, value string) {
+		if value != "" {
+			left.set(measure{left: besideName, first: -besideName, right: b.form.edge + 4},
+				span{text: name, style: label}, span{text: value, style: style{size: smallSize}, tab: besideName})
+		}
+	}
+	if b.form.edge < beneath {
+		set = func(name, value string) { b.fact(right, name, value) }
+	}
 	film := s.Film
 	if s.EI.Known {
 		film = saying.Join(", ", film, "EI "+saying.Number(s.EI.Value))
 	}
-	b.fact(g, "film", film)
-	b.fact(g, "lens", s.Lens)
-	b.fact(g, "filter", strings.Join(s.Filters, " + "))
-	b.fact(g, "extension", s.Extension)
-	b.fact(g, "movements", strings.Join(s.Movements, ", "))
+	set("film", film)
+	set("lens", s.Lens)
+	set("filter", strings.Join(s.Filters, " + "))
+	set("extension", s.Extension)
+	set("movements", strings.Join(s.Movements, ", "))
 	for _, f := range s.Sharpness {
-		b.fact(g, "sharpness", f.Name+": "+f.Value)
+		b.fact(right, "sharpness", f.Name+": "+f.Value)
 	}
+	b.fact(right, "to develop", s.Development)
+	for _, d := range s.Developed {
+		b.factSpans(right, "developed", span{text: d.Text, style: plain}, span{text: lead(saying.Given(d.Date, maybe(d))), style: aside})
+	}
+	set("number", otherThan(s.Number, s.ID))
+	set("sleeve", s.Sleeve)
+	set("lost to", s.Lost)
 }
 
 // arithmetic sets the way from the reading to the difference: as a ladder and a
@@ -232,9 +256,7 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
 			span{text: lead(saying.Given(byClock(s))), style: aside})
 	}
-	for i, c := range s.Choices {
-		b.choice(g, c, i == 0)
-	}
+	b.choices(g, s.Choices)
 }
 
 // rowTold says whether a row of a drawing stands there with all that is to be
@@ -377,28 +399,27 @@ func lead(words []string) string {
 	return "   " + strings.Join(words, "; ")
 }
 
-// choice sets settings that would have been right.
-func (b *book) choice(g *galley, c record.Choice, first bool) {
-	name := ""
-	if first {
-		name = "going back"
+// choices sets the settings that would have been right, the best first.
+func (b *book) choices(g *galley, all []record.Choice) {
+	var row []span
+	for i, c := range all {
+		more := saying.Given(c.Kind)
+		if amount := exposure.FormatStops(c.Left); amount != "0" {
+			more = append(more, amount+" left")
+		}
+		pair := saying.Join(", ", c.Time, c.Aperture)
+		if i > 0 {
+			pair = "   " + pair
+		}
+		row = append(row, span{text: pair, style: plain}, span{text: " " + strings.Join(more, ", "), style: aside})
 	}
-	more := saying.Given(c.Kind)
-	if amount := exposure.FormatStops(c.Left); amount != "0" {
-		more = append(more, amount+" left")
+	if len(row) > 0 {
+		b.factSpans(g, "going back", row...)
 	}
-	b.factSpans(g, name, span{text: saying.Join(", ", c.Time, c.Aperture), style: plain},
-		span{text: lead(more), style: aside})
 }
 
-// afterwards sets what became of the sheet.
+// afterwards sets what the negative shows and what was made of it.
 func (b *book) afterwards(g *galley, s *record.Sheet) {
-	b.fact(g, "to develop", s.Development)
-	for _, d := range s.Developed {
-		b.factSpans(g, "developed", span{text: d.Text, style: plain}, span{text: lead(saying.Given(d.Date, maybe(d))), style: aside})
-	}
-	b.fact(g, "number", otherThan(s.Number, s.ID))
-	b.fact(g, "sleeve", s.Sleeve)
 	b.fact(g, "density", saying.Densities(s))
 	for _, r := range s.Results {
 		b.fact(g, "result", r.Text)
@@ -406,7 +427,6 @@ func (b *book) afterwards(g *galley, s *record.Sheet) {
 	for _, p := range s.Prints {
 		b.fact(g, "print", p.Text)
 	}
-	b.fact(g, "lost to", s.Lost)
 	b.twins(g, s)
 }
 

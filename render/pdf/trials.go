@@ -10,7 +10,7 @@ import (
 
 // tests sets the photographer's own tests, each with its curves and figures.
 func (b *book) tests() {
-	b.begin(testsTitle, testsTitle, "what they give, each figure with its error and the sheets it is from", 0)
+	b.beginBelow(testsTitle, "what they give, each figure with its error and the sheets it is from")
 	for _, t := range b.season.Tests {
 		b.test(t)
 		b.place()

@@ -22,6 +22,14 @@ func Beside(s *record.Sheet) string {
 	return s.Label
 }
 
+// Subject is what a sheet is of: its own title, else that of its scene.
+func Subject(s *record.Sheet) string {
+	if s.Title == "" && s.Scene != nil {
+		return s.Scene.Title
+	}
+	return s.Title
+}
+
 // Given is the texts that are not empty, in a list of its own.
 func Given(texts ...string) []string {
 	return slices.DeleteFunc(slices.Clone(texts), func(s string) bool { return s == "" })

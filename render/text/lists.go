@@ -59,14 +59,7 @@ func named(s *record.Sheet) string {
 	if s.Number != "" && s.Outing != nil {
 		text = saying.Join(", ", s.ID, strings.TrimSpace(s.Outing.Date+" "+s.Label))
 	}
-	return saying.Join(", ", text, showing(s))
-}
-
-func showing(s *record.Sheet) string {
-	if s.Title == "" && s.Scene != nil {
-		return s.Scene.Title
-	}
-	return s.Title
+	return saying.Join(", ", text, saying.Subject(s))
 }
 
 // toDevelop is the list to take into the darkroom.
@@ -210,7 +203,7 @@ func (p *page) places(s *record.Season) {
 		for _, v := range pl.Visits {
 			p.line(cleaned(cmp.Or(v.ISO, v.Date, "no date")))
 			for _, sh := range v.Sheets {
-				p.row("  "+cleaned(sh.Label), saying.Join("; ", showing(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
+				p.row("  "+cleaned(sh.Label), saying.Join("; ", saying.Subject(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
 					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), saying.Verdict(sh)))
 			}
 		}

@@ -289,7 +289,9 @@ func TestIndexesOfBookAreWhole(t *testing.T) {
 
 func (b book) indexesAreWhole(t *testing.T, season *record.Season, pages map[*record.Sheet]int) {
 	t.Helper()
-	first := slices.IndexFunc(b.text, func(page string) bool { return strings.Contains("\n"+page, "\nIndexes\n") && !strings.Contains(page, "Contents\n") })
+	first := slices.IndexFunc(b.text, func(page string) bool {
+		return strings.Contains("\n"+page, "\nIndexes\n") && !strings.Contains(page, "Contents\n")
+	})
 	if first < 0 {
 		t.Fatal("the book has no indexes")
 	}

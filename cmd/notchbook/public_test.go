@@ -16,7 +16,7 @@ import (
 
 // ownNotes are the commands that say nothing of the notes to others: they write the
 // writer's own notebooks, speak with the writer's editor, or read no notebook.
-var ownNotes = []string{"tidy", "lsp", "handbook", "notation", "completion", "man"}
+var ownNotes = []string{"tidy", "lsp", "handbook", "notation", "completion", "man", "help"}
 
 // publicRuns is how each of the other commands is asked for all that it can write.
 // {season} is the folder of the notes, {out} a folder for what is written.

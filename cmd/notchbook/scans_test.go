@@ -15,6 +15,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -452,5 +453,23 @@ func TestChangedScanIsNotForgotten(t *testing.T) {
 	}
 	if _, err := os.Stat(former); err == nil {
 		t.Error("the list of what they were is left")
+	}
+}
+
+// The page of the scans begins with what is on it, by state and by day, and each day
+// has as many scans as is said there.
+func TestScansPageHasContents(t *testing.T) {
+	page := contents(t, filepath.Join(compiledSeason(t), "record", "scans.html"))
+	list, rest, ok := strings.Cut(page, "<h2>")
+	days := regexp.MustCompile(`<span class="n">(\d+)</span> <a href="scans\.html#(day-\d+)">`).FindAllStringSubmatch(list, -1)
+	if !ok || len(days) < 4 {
+		t.Fatalf("%d days in the contents", len(days))
+	}
+	for _, d := range days {
+		_, of, ok := strings.Cut(rest, `id="`+d[2]+`"`)
+		of, _, _ = strings.Cut(of, "</ul>")
+		if n := strings.Count(of, "<li>"); !ok || strconv.Itoa(n) != d[1] {
+			t.Errorf("%s has %d scans, not %s", d[2], n, d[1])
+		}
 	}
 }

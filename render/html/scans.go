@@ -81,9 +81,9 @@ func (s scan) HTML() template.HTML {
 		}
 		m.put("\n<div><p>")
 		s.link(m)
-		m.put("</p>\n", `<p class="quiet">`).text(s.Words()).put("</p>")
+		m.put("</p>\n<p>")
 		if of := s.Of(); len(of) > 0 {
-			m.put("\n<p>Sheet")
+			m.put("Sheet")
 			if len(of) > 1 {
 				m.put("s")
 			}
@@ -94,10 +94,11 @@ func (s scan) HTML() template.HTML {
 				m.put(" ")
 				r.link(m)
 			}
-			m.put("</p>")
+			m.put(" ")
 		}
+		m.put(`<span class="quiet">`).text(s.Words()).put("</span></p>")
 		if s.SHA256 != "" {
-			m.put("\n", `<p class="sha"><abbr title="checksum of the file">SHA-256</abbr> <code>`).text(s.SHA256).put("</code></p>")
+			m.put("\n", `<details class="sha"><summary><abbr title="checksum of the file">SHA-256</abbr></summary> <code>`).text(s.SHA256).put("</code></details>")
 		}
 		if s.Was != "" {
 			m.put("\n", `<p class="sha">`).text(saying.FormerSum).put(" <code>").text(s.Was).put("</code></p>")
@@ -129,37 +130,112 @@ func scanTitle(s record.ScanState) string {
 	return "Present"
 }
 
-// scanGroup is the scans of one state on one page.
-type scanGroup struct {
-	Title string
-	State record.ScanState
-	Count int // over all parts
-	Scans []scan
+// scansBody is what a part of the list of scans shows.
+type scansBody struct {
+	Contents []*scanGroup // of all parts; on the first, where there is more than one day
+	Groups   []scanGroup
 }
 
+// scanGroup is the scans of one state, by the outings that their sheets are of.
+type scanGroup struct {
+	Title string
+	Count int // over all parts
+	Days  []*scanDay
+}
+
+// scanDay is the scans of one outing, in one state.
+type scanDay struct {
+	Title     string // "" for those of no sheet
+	ID, URL   string
+	Count     int  // over all parts
+	Continued bool // it began on the part before
+	Scans     []scan
+	state     record.ScanState
+	outing    *record.Outing
+}
+
+// outingOf is the outing of the first sheet of a scan, nil where it has none.
+func outingOf(s *record.Scan) *record.Outing {
+	if len(s.Sheets) == 0 {
+		return nil
+	}
+	return s.Sheets[0].Outing
+}
+
+// scanPages lists the scans by what a hand is needed for, then by outing: a season has
+// hundreds, and one looks for those of a day.
 func (w *site) scanPages() []*page {
+	at := map[*record.Outing]int{nil: len(w.season.Outings)}
+	for i, o := range w.season.Outings {
+		at[o] = i
+	}
 	sorted := slices.Clone(w.season.Scans)
 	slices.SortStableFunc(sorted, func(a, b *record.Scan) int {
-		return cmp.Compare(slices.Index(scanOrder, a.State), slices.Index(scanOrder, b.State))
+		return cmp.Or(cmp.Compare(slices.Index(scanOrder, a.State), slices.Index(scanOrder, b.State)), cmp.Compare(at[outingOf(a)], at[outingOf(b)]))
 	})
-	counts := map[record.ScanState]int{}
-	for _, s := range sorted {
-		counts[s.State]++
-	}
 	weight := func(s *record.Scan) int {
-		return rowWeight + 2*len(s.Path) + 3*(len(s.SHA256)+2*len(s.Was))/2 + 60*len(s.Sheets)
+		return rowWeight + 90 + 2*len(s.Path) + 3*(len(s.SHA256)+2*len(s.Was))/2 + 60*len(s.Sheets)
 	}
-	return list("scans", "Scans", "scans", cut(sorted, weight), func(_ int, scans []*record.Scan) any {
-		var groups []scanGroup
-		for _, s := range scans {
-			if len(groups) == 0 || groups[len(groups)-1].State != s.State {
-				groups = append(groups, scanGroup{Title: scanTitle(s.State), State: s.State, Count: counts[s.State]})
-			}
-			g := &groups[len(groups)-1]
-			g.Scans = append(g.Scans, w.scan(s))
+	parts := cut(sorted, weight)
+	days, contents := scanDays(parts)
+	return list("scans", "Scans", "scans", parts, func(part int, scans []*record.Scan) any {
+		var body scansBody
+		if part == 0 && len(days) > 1 {
+			body.Contents = contents
 		}
-		return groups
+		var last *scanDay
+		for _, s := range scans {
+			day := days[dayKey{s.State, outingOf(s)}]
+			if last == nil || last.state != s.State {
+				body.Groups = append(body.Groups, scanGroup{Title: scanTitle(s.State), Count: countOf(contents, s.State)})
+			}
+			g := &body.Groups[len(body.Groups)-1]
+			if last == nil || last.state != s.State || last.outing != outingOf(s) {
+				shown := *day
+				shown.Continued = day.URL != partName("scans", part)+"#"+day.ID
+				last = &shown
+				g.Days = append(g.Days, last)
+			}
+			last.Scans = append(last.Scans, w.scan(s))
+		}
+		return body
 	})
+}
+
+// dayKey is by what a day is found.
+type dayKey struct {
+	state  record.ScanState
+	outing *record.Outing
+}
+
+// scanDays are the days of all parts, and the same by state, in their order.
+func scanDays(parts [][]*record.Scan) (days map[dayKey]*scanDay, contents []*scanGroup) {
+	days = map[dayKey]*scanDay{}
+	for part, scans := range parts {
+		for _, s := range scans {
+			d := days[dayKey{s.State, outingOf(s)}]
+			if d == nil {
+				d = &scanDay{ID: "day-" + strconv.Itoa(len(days)+1), state: s.State, outing: outingOf(s)}
+				d.URL = partName("scans", part) + "#" + d.ID
+				if d.outing != nil {
+					d.Title = saying.Join(", ", d.outing.Date, cmp.Or(d.outing.Place, d.outing.Title))
+				}
+				if n := len(contents); n == 0 || contents[n-1].Days[0].state != s.State {
+					contents = append(contents, &scanGroup{Title: scanTitle(s.State)})
+				}
+				g := contents[len(contents)-1]
+				days[dayKey{s.State, d.outing}], g.Days = d, append(g.Days, d)
+			}
+			d.Count++
+			contents[len(contents)-1].Count++
+		}
+	}
+	return days, contents
+}
+
+// countOf is how many scans of a state there are.
+func countOf(contents []*scanGroup, state record.ScanState) int {
+	return contents[slices.IndexFunc(contents, func(g *scanGroup) bool { return g.Days[0].state == state })].Count
 }
 
 // kitGroup is the declarations of one kind.

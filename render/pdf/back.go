@@ -174,5 +174,5 @@ func (b *book) lackedWords() string {
 		}
 		names = append(names, name)
 	}
-	return "A " + lackedMark + " stands where the typefaces lack what was typed: " + strings.Join(names, ", ") + "."
+	return "A " + lackedMark + " stands where the typefaces lack what was typed: " + strings.Join(names, ", ") + ". The pages and the plain text beside this book have them as typed."
 }

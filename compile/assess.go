@@ -306,6 +306,10 @@ func (r *reckoning) judge() record.State {
 		r.need("what " + quote(words) + " is, and what it costs")
 		return record.Unchecked
 	}
+	if r.sh.aside != "" {
+		r.need("whether " + quote(r.sh.aside) + " is a setting of it")
+		return record.Unchecked
+	}
 	if r.anyMeter {
 		r.need("which meter was read, since not all read alike")
 		return record.Unchecked

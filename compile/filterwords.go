@@ -69,6 +69,46 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	return false
 }
 
+// inProse takes a filter that stands among words which leave open whether it was on: a
+// colour that is that of a thing (red brick), and a filter that was thought of or left at
+// home. With the thing the sheet is held to what it asks for without the filter, and not
+// blamed; with the other it is not checked at all.
+func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int) bool {
+	if t.metering || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 {
+		return false
+	}
+	var words []string
+	for _, kind := range []any{before(all, i), after(all, i)} {
+		if loose, ok := kind.(*lang.Loose); ok {
+			words = append(words, loose.Words...)
+		}
+	}
+	for n := range words {
+		words[n] = strings.ToLower(strings.Trim(words[n], ".,;:!"))
+	}
+	sh, name := t.sheet, k.Filters[0].Name
+	loose, thing := after(all, i).(*lang.Loose)
+	if thing && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[strings.ToLower(strings.Trim(loose.Words[0], ".,;:!"))] {
+		if _, declared := find(t.book.kit.filters, name); !declared {
+			sh.vague = name + " " + strings.Join(loose.Words, " ")
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return true
+		}
+	}
+	if slices.ContainsFunc(words, func(w string) bool { return notOnLens[w] }) {
+		sh.vague, sh.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
+		sh.remarks = append(sh.remarks, term.Span.Text())
+		return true
+	}
+	return false
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	besideColour = setOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
+	notOnLens    = setOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later")
+)
+
 // ofNoLens reports whether all filters of words in lower case are of no lens, or only what
 // belongs to one is spoken of: filter coffee at the car, the oil filter, the filter case.
 func ofNoLens(low []string) bool {

@@ -173,6 +173,7 @@ type sheet struct {
 	doubts      []source.Span
 	wantedSays  string // words behind the development that is asked for: "pyro 9'"
 	sums        []*lang.Sum
+	aside       string // figures in prose beside the settings, which may be one
 	vague       string // words that may name a filter which nobody knows
 	strange     bool   // and they do
 	racked      string // words that speak of an extension which no term gives

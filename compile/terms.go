@@ -227,6 +227,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			}
 			return
 		}
+		if t.inProse(k, term, all, i) {
+			return
+		}
 		if t.besideFilter(all, i) && !k.Add {
 			both := *k
 			both.Add = true
@@ -373,7 +376,15 @@ func (t *reader) place(zone float64, term *lang.Term, said any) {
 	if sh.reading == nil || sh.reading.kind == "sunny 16" {
 		return
 	}
-	at, ok := sh.reading.meant(looseText(said))
+	words := looseText(said)
+	at, ok := sh.reading.meant(words)
+	if ok && !t.ownReading && !t.metering && len(sh.reading.areas) == 1 && !sh.reading.areas[0].placed && sh.reading.areas[0].name == "" &&
+		slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }) {
+		own := *sh.reading // of the scene: it names no place, and whether these words mean it is not said
+		own.open = "whether the reading was placed: " + words + " " + term.Span.Text()
+		sh.reading = &own
+		return
+	}
 	if !ok || sh.reading.kind == "average" {
 		sh.unclear = "which reading stands " + term.Span.Text()
 		return
@@ -485,6 +496,11 @@ func (t *reader) more(k *lang.Amount, term *lang.Term) {
 // loose words are a remark; "as metered" and "gave that" take the reading.
 func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
 	words := strings.ToLower(strings.Join(k.Words, " "))
+	if term.Aside {
+		t.sheet.aside = term.Span.Text()
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+		return
+	}
 	if t.ofFilters(k.Words, term, all, i) {
 		return
 	}
@@ -525,7 +541,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if words == "lost" || words == "sheet lost" || words == "negative lost" {
 		t.sheet.losses = append(t.sheet.losses, "gone")
 	}
-	if unexposed[words] {
+	if unexposed[words] && (t.gotAv.File == nil || t.gotTime.File == nil) {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
@@ -668,14 +684,19 @@ func before(all []*lang.Term, i int) any {
 // readsOn reports whether an exposure follows a cue.
 func readsOn(all []*lang.Term, i int) bool {
 	for _, term := range all[i+1:] {
-		switch term.Kind.(type) {
+		switch k := term.Kind.(type) {
 		case *lang.Exposure:
-			return true
+			return !lasting(k)
 		case *lang.Cue:
 			return false
 		}
 	}
 	return false
+}
+
+// lasting reports whether a time alone stands behind words: reading steady for 5 min.
+func lasting(k *lang.Exposure) bool {
+	return k.EV == nil && len(k.Parts) == 1 && k.Parts[0].Time != nil && slices.ContainsFunc(k.Name, func(w string) bool { return strings.EqualFold(w, "for") || strings.EqualFold(w, "after") })
 }
 
 // newReading begins a reading of the line's own, once.

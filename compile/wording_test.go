@@ -181,3 +181,45 @@ func TestLensByItsName(t *testing.T) {
 		}
 	}
 }
+
+// Prose behind the settings, commas and all, asks for nothing: a right sheet stays right,
+// one that is off stays off, and where a figure or a filter in it may be one of the sheet's
+// neither is said.
+func TestProseBesideSettings(t *testing.T) {
+	state := func(settings, remark string) record.State {
+		season, _ := compileText("filter Y8: yellow, x2\nfilter R25: red, x8\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + settings + ", " + remark + "\n")
+		return season.Sheets[0].State
+	}
+	for remark := range strings.SplitSeq("wind dropped at last|clouds from the west, 3 layers|three swans on the left|tripod legs at 3rd notch|camera 1.2 m above the ground|standing on the bank 2m below the road|"+
+		"from the 2nd gate|gate 4|temperature 4C|minus 2 and windy|cold hands, 2 gloves|focused on the third post|focus on hinge at 2m|front tilt 5 degrees|rear swing 2, front rise 15|dark slide pulled 1/3 too early, pushed back|"+
+		"recocked shutter|sun behind me|f22 would have been better|should have used f32|wanted f16 but wind|1/30 would blur the grass|see 3A|compare with 2B|"+
+		"same spot as last year|back at 16:40|sunset 16:02|6 sheets left|last sheet of box 12|3 people watching|bus 36 passed|2 miles from the car|frame 2/3 full|upper 1/3 sky|1/3 sky 2/3 land|"+
+		"half in shade|N side of the church|normal contrast|no wind|no filter needed|yellow leaves|yellow door|red brick|green moss|blue hour|orange lichen on stone|deep shadow under eaves|light mist over water|"+
+		"flat light|side light|ND in the other bag|print at grade 3|8x10 print wanted|16x20 print|4x5 holder stiff|EV 12 on the wall as well|metered the wall|shadows on III|highlights fall on VII|sky on VIII|range 5 stops|contrast 1:8|"+
+		"stopped down after focusing|focus wide open|viewed at f5.6|diffraction beyond f32|hyperfocal 12 m|near 3 m far infinity|dof from 2 to 8 m|for the exhibition|insurance copy", "|") {
+		if got := state("1/60 f8", remark); got != record.Right && !strings.HasPrefix(remark, "dof") && !strings.HasPrefix(remark, "ND") {
+			t.Errorf("1/60 f8, %s: %s", remark, got)
+		}
+	}
+	for _, remark := range []string{"pol would kill the reflection", "pol left at home", "R25 in the other bag", "Y8 tried, not used", "thought of Y8", "reading steady for 5 min", "sky 2 stops brighter than the hill"} {
+		if got := state("1/60 f8", remark); got == record.Off {
+			t.Errorf("1/60 f8, %s: off", remark)
+		}
+	}
+	for _, remark := range []string{"wind dropped at last", "three swans on the left", "camera on the bank", "no wind", "sunset behind the mill", "half in shade"} {
+		if got := state("1/250 f8", remark); got != record.Off {
+			t.Errorf("1/250 f8, %s: %s", remark, got)
+		}
+	}
+	for _, remark := range []string{"1/60 would have been too slow", "red brick", "sky on VIII"} { // and may be the sheet's after all
+		if got := state("1/250 f8", remark); got == record.Right {
+			t.Errorf("1/250 f8, %s: right", remark)
+		}
+	}
+	// What takes something back, or gives another setting, is no prose.
+	for _, said := range []string{"rather 1/125", "gave 1/125", "actually 1/125", "now f11", "shutter 1/125", "meant f11", "wall 12"} {
+		if _, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: 1/60 f8, " + said + "\n"); len(list) == 0 {
+			t.Errorf("1/60 f8, %s: nothing is said", said)
+		}
+	}
+}

@@ -818,7 +818,8 @@ func (s *scanner) wholeBeside(i int) bool {
 // value; ofSettings are words beside which a number may be a setting (common practice, no source).
 var (
 	numbered = setOf("gate platform pier bus tram train route berth track room flat milestone marker junction lock channel pitch plot bay page chapter take try attempt plate frame exit mile " +
-		"wind force beaufort day week section dock wharf unit block level floor lane stall row site station stand bench picture visit version map grid")
+		"wind force beaufort day week section dock wharf unit block level floor lane stall row site station stand bench picture visit version map grid " +
+		"box batch emulsion lot roll holder grade pano print sheet")
 	ofSettings = setOf("stopped aperture speed shutter exposed exposure factor filter filters developed seconds time iso asa din instead not")
 )
 

@@ -37,6 +37,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Text != "" || len(s.Terms) == 0 {
 		return long
 	}
+	asides(s)
 	l := linter{st: s, names: names, field: words[string(s.Word)].field, list: long}
 	for i := range s.Terms {
 		if suspicious(&s.Terms[i]) {

@@ -71,6 +71,7 @@ type Term struct {
 	Doubtful bool // followed by a question mark, or behind "about"
 	Sic      bool // followed by [sic]: written so on purpose
 	Unread   bool // reported by Parse; the Kind is a Remark or a Bare
+	Aside    bool // a figure in prose beside the settings, which may be one: the Kind is Loose
 	Second   int  // of an Exposure with two settings: where in Span the second begins
 }
 

@@ -145,6 +145,9 @@ func (s *scanner) diluted() bool {
 
 // format is 4x5 or 9x12cm, where a size can be meant.
 func (s *scanner) format() bool {
+	if s.field&onSheet != 0 {
+		return s.printSize()
+	}
 	if s.field&(onCamera|onHolder) == 0 {
 		return false
 	}
@@ -157,6 +160,20 @@ func (s *scanner) format() bool {
 	end = unit(s.low, end, "mm", "cm", "inches", "in")
 	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
 }
+
+// printSize is the size of a print or a holder on a sheet's line, a word: 8x10 print. With
+// the unit of a time it is exposures, 4x5s.
+func (s *scanner) printSize() bool {
+	cross := digits(s.low, s.pos)
+	if at(s.low, cross) != 'x' {
+		return false
+	}
+	end := digits(s.low, cross+1)
+	return sizes[s.low[s.pos:end]] && boundary(s.low, end) && !s.unitOfTime(end) && s.emit(tWord, s.src[s.pos:end], end)
+}
+
+// sizes are those of sheet film and paper, in inches and centimetres.
+var sizes = setOf("4x5 5x7 8x10 7x17 8x20 11x14 12x16 16x20 20x24 9x12 13x18 18x24 24x30 30x40 40x50")
 
 // clockTime is 2:30 (minutes and seconds), or a ratio 1:3.
 func (s *scanner) clockTime() bool {

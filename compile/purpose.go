@@ -16,8 +16,8 @@ import (
 // The words are those of notes read for this (common practice, no source).
 var (
 	morePurpose = lang.Lazily(`\b(?:stops?|half|third) (?:more|extra|over|above|up)\b|\b(?:extra|additional) (?:half |third of a )?stop|\bplus (?:one|a (?:half|third|stop))\b|` +
-		`\bopen(?:ed)? up\b|\bover-?expos|\bto be (?:safe|sure)\b|\bfor safety\b|\bsafe side\b|\binsurance\b|\bgenerous`)
-	lessPurpose = lang.Lazily(`\b(?:stops?|half|third) (?:less|under|below|down)\b|\bminus (?:one|a (?:half|third|stop))\b|\bstopped down (?:for|to keep|to hold)\b|\bunder-?expos|\bheld back\b`)
+		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos|\bto be (?:safe|sure)\b|\bfor safety\b|\bsafe side\b|\binsurance\b|\bgenerous`)
+	lessPurpose = lang.Lazily(`\b(?:stops?|half|third) (?:less|under|below|down)\b|\bminus (?:one|a (?:half|third|stop))\b|\bunder-?expos`)
 	anyPurpose  = lang.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended|bracket(?:ed|ing)?)\b`)
 	ownsToSlip  = lang.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|botched|damn|blast|stupid|thought)\b|n't\b|\?`)
 	saidStops   = lang.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)

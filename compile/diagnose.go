@@ -41,7 +41,7 @@ func (s *season) diagnose() {
 func (s *season) diagnosed(sh *sheet) {
 	c := s.caseOf(sh, s.sheets[max(0, sh.index-nearby):sh.index])
 	sh.sum.causes, sh.sum.stays = slip.Diagnose(c), slip.Lasting(c)
-	if sh.sum.habit && !slices.ContainsFunc(sh.sum.causes, func(c slip.Cause) bool { return !c.Weak }) {
+	if sh.sum.habit && !slip.IsSlip(c) {
 		sh.sum.state = record.Right
 	}
 }
@@ -72,6 +72,9 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	c.Steps, c.Lenses = steps(sh), otherLenses(sh, before)
 	if sh.lens.known {
 		c.Lens = sh.lens.v.Lens
+	}
+	if len(a.nominal) > 0 && a.nominal[0] >= 1 {
+		c.Rules = rulesBeside(sh)
 	}
 	for _, f := range a.fells {
 		if f.Meant.Known {
@@ -206,6 +209,23 @@ func (k *kit) costing() []slip.Filter {
 		}
 	}
 	return k.costs
+}
+
+// rulesBeside is the reciprocity rules that a time may have been corrected by by mistake: of the
+// kit's other films, and the further ones of its own.
+func rulesBeside(sh *sheet) (all []slip.Rule) {
+	for _, f := range kitOf(sh).films {
+		own := sh.film.known && sh.film.v == f
+		if !own && !f.rule.IsZero() {
+			all = append(all, slip.Rule{Film: f.name, Rule: f.rule})
+		}
+		for i, r := range f.rules {
+			if i > 0 {
+				all = append(all, slip.Rule{Film: f.name + " " + r.name, Rule: r.rule})
+			}
+		}
+	}
+	return all
 }
 
 // otherIndices is what a sheet may have been rated at by mistake: every index of the kit,

@@ -171,3 +171,33 @@ func TestRemarksAreEvidence(t *testing.T) {
 		t.Errorf("a click off is %s", said)
 	}
 }
+
+// What a rule for long times gives where it is applied twice, or another film's is, is no round
+// number of stops: where the time is just that, it comes first. By the power law of the kit
+// 4 s become 4^1.6 = 9.2 s and these 34.8 s; 10 s become 20.4 s by t^1.31 and 39.8 s by t^1.6.
+func TestRulesThatFitExactlyComeFirst(t *testing.T) {
+	const kit = "film slate: ISO 400, EI 200, pan, reciprocity t^1.31 over 1s\nfilm slow: ISO 100, EI 200, pan, reciprocity t^1.6 over 1s\nfilm plate: EI 80\nfilter R25: x8\nlens 210: 210 mm\n\nday: 2026-11-07\nfilm: slow\nlens: 210\nscene: gate\n"
+	for line, want := range map[string]string{
+		"meter: 4s f16\n1A: 35s f16": "reciprocity-twice", "meter: 4s f16\n1A: 34.8s f16": "reciprocity-twice", "meter: 10s f22\n1A: film slate, 40s f22": "rule-of-another-film",
+		"meter: 10s f22\n1A: 20s f22": "rule-of-another-film", "meter: 10s f22\n1A: 10s f22": "reciprocity-forgotten",
+	} {
+		season, list := compileText(kit + line + "\n")
+		if f := season.Findings; len(f) == 0 || len(f[0].Causes) == 0 || f[0].Causes[0] != want {
+			t.Errorf("%q: first is not %s: %v", line, want, list)
+		}
+	}
+}
+
+// That the aperture of the sheet before stayed fits most sheets with an equal aperture; it is
+// not said beside what is plainer and fits exactly.
+func TestApertureThatStayedIsNoNoise(t *testing.T) {
+	const kit = "film slate: ISO 400, EI 200, pan\nfilter R25: x8\nlens 210: 210 mm, f5.6-f64\nmeter spot: EV at EI\n\nday: 2026-11-07\nfilm: slate\nlens: 210\nscene: gate\nmeter: 1/60 f22\n1A: 1/30 f32\n"
+	season, list := compileText(kit + "1B: 1/60 f32\n")
+	if f := season.Findings; len(f) == 0 || len(f[0].Causes) == 0 || f[0].Causes[0] != "aperture-left-on" {
+		t.Errorf("the aperture that stayed is not said: %v", list)
+	}
+	season, list = compileText(kit + "scene: barn\nmeter: EV 14\n1B: R25, 1/15 f32\n")
+	if f := season.Findings; len(f) == 0 || len(f[0].Causes) == 0 || f[0].Causes[0] != "filter-not-compensated" || slices.Contains(f[0].Causes, "aperture-left-on") {
+		t.Errorf("beside the filter that was forgotten: %v", list)
+	}
+}

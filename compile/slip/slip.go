@@ -46,6 +46,7 @@ type Case struct {
 	Bellows float64  // stops for the extension
 	Lenses  []Value  // stops that this extension would ask of the other lenses of the day
 	Rule    exposure.Rule
+	Rules   []Rule // of the kit's other films
 
 	Areas []Area  // that were placed on a zone
 	Light float64 // EV of the base reading
@@ -69,6 +70,12 @@ type Filter struct {
 type Value struct {
 	For   string // "ortho", "tungsten", the name of a lens; "" for every other
 	Stops float64
+}
+
+// Rule is the rule for long times of a film by name.
+type Rule struct {
+	Film string
+	Rule exposure.Rule
 }
 
 // Area is a metered area that was placed.
@@ -97,7 +104,8 @@ type Guess struct {
 	Stops    float64 // predicted difference
 	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot
 	Text     string
-	Weak     bool // it would fit much that is no slip
+	Weak     bool    // it would fit much that is no slip
+	Miss     float64 // stops by which a guess that is made of the difference itself misses what it rests on
 }
 
 // Cause is a hypothesis that fits.
@@ -127,23 +135,22 @@ const most = 2
 // fit is a guess that came near enough.
 type fit struct {
 	Cause
-	cost float64
+	cost  float64
+	exact bool // within what two slips together must come to
 }
 
 // Diagnose gives the causes that fit, simplest first.
 func Diagnose(c *Case) []Cause {
-	var fits []fit
-	for i := range table {
-		if f, ok := table[i].fit(c); ok {
-			fits = append(fits, f)
-		}
-	}
+	fits := fitting(c)
 	if len(fits) == 0 {
 		return together(c)
 	}
-	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
 	var causes []Cause
 	for _, f := range fits {
+		// Beside what is plainer and fits exactly a setting that stayed is a chance.
+		if (f.Slug == "aperture-left-on" || f.Slug == "time-left-on") && len(causes) > 0 && fits[0].exact && !fits[0].Weak {
+			continue
+		}
 		if len(causes) == most || len(causes) > 0 && f.cost > fits[0].cost+farBehind {
 			break
 		}
@@ -152,20 +159,44 @@ func Diagnose(c *Case) []Cause {
 	return causes
 }
 
-// What a cause costs: its place in the table, less the evidence for it, and a
-// little for every hundredth of a stop that it misses by. A cause that lies far
+// fitting is every hypothesis that fits, the one that costs least first.
+func fitting(c *Case) []fit {
+	var fits []fit
+	for i := range table {
+		if f, ok := table[i].fit(c); ok {
+			fits = append(fits, f)
+		}
+	}
+	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
+	return fits
+}
+
+// IsSlip reports whether one of the two causes that fit best would not fit much that is no
+// slip, worth saying or not.
+func IsSlip(c *Case) bool {
+	fits := fitting(c)
+	for i := range min(most, len(fits)) {
+		if !fits[i].Weak {
+			return true
+		}
+	}
+	return len(fits) == 0 && len(together(c)) > 0
+}
+
+// What a cause costs: its place in the table, less the evidence for it, and
+// something for every hundredth of a stop that it misses by. A cause that lies far
 // behind the first is not worth saying.
 const (
 	evidenceWeighs = 3.
-	densityWeighs  = 9. // against a cause that measured densities deny: more than all that can speak for it
-	missWeighs     = 4. // a step of the table for a quarter of a stop
-	farBehind      = 4.
+	densityWeighs  = 9.  // against a cause that measured densities deny: more than all that can speak for it
+	missWeighs     = 24. // a step of the table for a twenty-fourth of a stop: settings are rounded, but seldom to another mistake
+	farBehind      = 4
 )
 
 // fit is the best of a hypothesis's guesses, where one fits.
 func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 	for _, g := range h.tries(c) {
-		miss := math.Abs(exposure.Round(g.Stops - c.Difference))
+		miss := math.Abs(exposure.Round(g.Stops-c.Difference)) + g.Miss
 		if miss > Within+1e-6 {
 			continue
 		}
@@ -174,7 +205,7 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 			cost += densityWeighs
 		}
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost}, true
+			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly}, true
 		}
 	}
 	return best, ok

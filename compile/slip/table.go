@@ -60,6 +60,8 @@ func init() {
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 2s f16\n3A: film slow, R25, 24s f16\n", reciprocityTooEarly},
 		{"reciprocity-twice", "a time was corrected for reciprocity twice", "the film's rule", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 4s f16\n3A: film slow, 34s f16\n", reciprocityTwice},
+		{"rule-of-another-film", "a time was corrected for reciprocity by another film's rule", "the kit's rules", 5,
+			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 8s f16\n3A: film slow, 15s f16\n", otherRule},
 		{"extension-of-another-lens", "the extension was compensated as for another lens", "the lenses of the sheets before", 5,
 			kit + "lens 150: 150 mm\nmeter: 1/60 f16\n2A: lens 150, 1/60 f16\n3A: ext 360mm, lens 210, 1/15 f11½\n", otherLens},
 		{"another-filter", "another filter's compensation was given", "the kit's filters", 5,
@@ -344,7 +346,8 @@ func apertureLeft(c *Case) []Guess {
 	// Forgetting to open the aperture shows where the time was meant for another
 	// stop or half stop that the lens has.
 	meant := exposure.AvFor(c.Asked, c.OnFilm)
-	if mark := math.Round(2*meant) / 2; math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
+	mark := math.Round(2*meant) / 2
+	if math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
 		return nil
 	}
 	return []Guess{{Stops: c.Difference, Weak: true,
@@ -568,8 +571,45 @@ func reciprocityTwice(c *Case) []Guess {
 	if status != exposure.Corrected {
 		return nil
 	}
-	return worth([]Guess{{Stops: math.Log2(once * parts / needed), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
+	guess := math.Log2(once * parts / needed)
+	return worth([]Guess{{Stops: guess, Evidence: c.exactly(guess), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
 		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}})
+}
+
+// exactly is the evidence of a figure that no round number of stops comes to, where the
+// difference is just that.
+func (c *Case) exactly(stops float64) float64 {
+	if whole := math.Abs(stops - math.Round(stops)); math.Abs(stops-c.Difference) > exactly || whole <= exactly {
+		return 0
+	}
+	return 0.7
+}
+
+// otherRule is the metered time brought to another film's, by whose rule it is right.
+func otherRule(c *Case) []Guess {
+	needed, parts := c.needed(), float64(max(c.Parts, 1))
+	own, status := c.Rule.Corrected(needed / parts)
+	if status == exposure.Beyond || own <= 0 {
+		return nil
+	}
+	var all []Guess
+	for _, other := range c.Rules {
+		clock, status := other.Rule.Corrected(needed / parts)
+		if status != exposure.Corrected || math.Abs(math.Log2(clock/own)) < Within {
+			continue
+		}
+		onFilm, status := c.Rule.Effective(clock)
+		if status == exposure.Beyond || onFilm <= 0 {
+			continue
+		}
+		guess := math.Log2(onFilm * parts / needed)
+		if math.Abs(guess-c.Difference) > exactly { // the rules of a kit lie everywhere between two stops
+			continue
+		}
+		all = append(all, Guess{Stops: guess, Text: fmt.Sprintf("%s was corrected for reciprocity to %s, by the rule of %s; by its own it is %s",
+			exposure.FormatTime(needed/parts), exposure.FormatTime(clock), other.Film, exposure.FormatTime(own))})
+	}
+	return worth(all)
 }
 
 // otherLens is an extension that was compensated by the focal length of another lens.

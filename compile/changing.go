@@ -38,7 +38,7 @@ const becoming = `(?: (?:is|was|has|had|have|been|keeps|kept|now|just|already|th
 
 // ofThings are light and sun as parts of other words, with the thing behind them or before:
 // light rain fell, the sun hat came off, the head light went.
-var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `)\b|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
+var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `|mist|fog|haze|cloud|clouds)\b|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
 
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
 func changeIn(words string) lightChange {

@@ -29,7 +29,7 @@ func TestArrowLeadsAway(t *testing.T) {
 	states(t, record.Right, "1/30 f16 → good.tif", "1/30 f16 -> good.tif -- gust", "f16 1/30 => file good.tif", "f16 1/30 → binder 3 p 2", "1/30 f16 -> notes/gate.md",
 		"metered wall 13, f16 1/30 → good.tif", "1/15 f16 → 1/30 f16 → good.tif", "1/30 f16 → N-1", "1/30 f16, R25 off → good.tif")
 	states(t, record.Off, "1/15 f16 → good.tif", "metered wall 12, f16 1/30 → good.tif", "1/30 f16 → 1/15 f16")
-	states(t, record.Unchecked, "1/30 f16 → as the table says", "metered 16, 1/30, gave 1/8 f16")
+	states(t, record.Unchecked, "metered average of 3, f16 1/30", "metered gate 3, f16 1/30", "1/30 f16 → as the table says", "metered 16, 1/30, gave 1/8 f16")
 	season, list := compileText(remarkKit + "1A 1B: 1/30 f16 → good.tif\n2A: 1/30 f16 → else/no.tif\n")
 	for i, want := range []string{"good.tif", "good.tif", "else/no.tif"} {
 		if scans := season.Sheets[i].Scans; len(scans) != 1 || scans[0].Path != want {
@@ -94,6 +94,13 @@ func TestFilterOfNoLens(t *testing.T) {
 		states(t, record.Off, "1/8 f16, "+words, "1/120 f16, "+words)
 	}
 	states(t, record.Unchecked, "1/30 f16, filter mauve", "1/30 f16, with the mauve filter", "1/8 f16, some mauve filter from the bag", "1/8 f16, the filter that was in the coffee bag")
+}
+
+// Haze is a state of the light on a sheet's own line (14 at ISO 100 for hazy sun: ANSI
+// PH2.7-1986), rain is none.
+func TestLightOnTheSheetsLine(t *testing.T) {
+	states(t, record.Right, "sunny 16, light haze, 1/60 f16")
+	states(t, record.Off, "sunny 16, light haze, 1/60 f8", "sunny 16, light rain, 1/60 f8")
 }
 
 // Only light that changed explains that a sheet got otherwise than metered: not what is light

@@ -561,6 +561,9 @@ func (s *scanner) weather() bool {
 	if s.field&onSheet == 0 || stop == end || end == start {
 		return false
 	}
+	if unit(s.low, stop, "din") > stop {
+		return false // of a film
+	}
 	stop = unit(s.low, stop, "c", "f")
 	before := s.low[:s.pos]
 	before = before[strings.LastIndexByte(before, ',')+1:]
@@ -648,6 +651,12 @@ func (s *scanner) meteredAlone(end int) bool {
 	switch s.tokens[n].Value {
 	case "gave", "corrected":
 		return false
+	}
+	if last := len(s.tokens) - 1; last > n {
+		switch word := s.low[s.tokens[last].Pos.Offset:s.ends[last]]; {
+		case numbered[word], word == "of", word == "from", word == "for", word == "with", word == "in", word == "on", word == "to", word == "by", word == "after", word == "before", word == "than", word == "about":
+			return false // an average of 3, gate 3
+		}
 	}
 	const brightest = 20 // no subject is brighter at ISO 100
 	if number(s.low[s.pos:end]) > brightest {

@@ -27,11 +27,11 @@ func states(t *testing.T, want record.State, lines ...string) {
 // file of notes; before a setting it says that the first was metered.
 func TestArrowLeadsAway(t *testing.T) {
 	states(t, record.Right, "1/30 f16 → good.tif", "1/30 f16 -> good.tif -- gust", "f16 1/30 => file good.tif", "f16 1/30 → binder 3 p 2", "1/30 f16 -> notes/gate.md",
-		"metered wall 13, f16 1/30 → good.tif", "1/15 f16 → 1/30 f16 → good.tif", "1/30 f16 → N-1", "1/30 f16, R25 off → good.tif")
+		"metered wall 13, f16 1/30 → good.tif", "1/15 f16 → 1/30 f16 → good.tif", "1/30 f16 → N-1", "1/30 f16, R25 off → good.tif", "1/30 f16, scan: good.tif", "1/30 f16 scan good.tif", "1/30 f16 → archive", "1/30 f16 -> see my notes")
 	states(t, record.Off, "1/15 f16 → good.tif", "metered wall 12, f16 1/30 → good.tif", "1/30 f16 → 1/15 f16")
 	states(t, record.Unchecked, "metered average of 3, f16 1/30", "metered gate 3, f16 1/30", "1/30 f16 → as the table says", "metered 16, 1/30, gave 1/8 f16")
-	season, list := compileText(remarkKit + "1A 1B: 1/30 f16 → good.tif\n2A: 1/30 f16 → else/no.tif\n")
-	for i, want := range []string{"good.tif", "good.tif", "else/no.tif"} {
+	season, list := compileText(remarkKit + "1A 1B: 1/30 f16 → good.tif\n2A: 1/30 f16 → else/no.tif\n2B: 1/30 f16, scan: good.tif\n")
+	for i, want := range []string{"good.tif", "good.tif", "else/no.tif", "good.tif"} {
 		if scans := season.Sheets[i].Scans; len(scans) != 1 || scans[0].Path != want {
 			t.Errorf("sheet %d has the scans %v, want %s", i, scans, want)
 		}

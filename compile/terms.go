@@ -292,9 +292,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Filed:
 		sh.filed.sleeve, sh.filed.sleeveAt = k.Place, term.Span
 	case *lang.Scanned:
-		ref := t.scanRef(k.Path, term.Span)
-		ref.sheets = append(ref.sheets, sh)
-		sh.scans = append(sh.scans, ref)
+		t.scanned(k.Path, term.Span)
 	case *lang.Negative:
 		if !t.metering {
 			t.resolver.number(sh, k.Number, term.Span, t.st.Word == lang.Amend)
@@ -523,6 +521,10 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if t.thing(k, term) {
 		return
 	}
+	if namesScan(k.Words) && !t.metering {
+		t.scanned(k.Words[1], term.Span)
+		return
+	}
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
@@ -562,6 +564,26 @@ func undashed(text string) string {
 		return sign[strings.LastIndex(sign, " ")+1:] + trimmed
 	}
 	return trimmed
+}
+
+// scanned gives the sheet the file of its scan.
+func (t *reader) scanned(name string, at source.Span) {
+	ref := t.scanRef(name, at)
+	ref.sheets = append(ref.sheets, t.sheet)
+	t.sheet.scans = append(t.sheet.scans, ref)
+}
+
+// namesScan reports whether words are no more than the word for a scan and the file of a
+// picture: scan: scans/3a.tif.
+func namesScan(words []string) bool {
+	if len(words) != 2 || !strings.EqualFold(words[0], "scan") && !strings.EqualFold(words[0], "scans") {
+		return false
+	}
+	switch strings.ToLower(path.Ext(words[1])) {
+	case ".tif", ".tiff", ".png", ".jpg", ".jpeg":
+		return len(words[1]) > len(path.Ext(words[1]))
+	}
+	return false
 }
 
 // timeFollows reports whether a time stands right behind a term.
@@ -874,10 +896,14 @@ func leadsAway(all []*lang.Term, i int) bool {
 	case *lang.Filed, *lang.Scanned, *lang.N, *lang.Hold, *lang.Negative, *lang.State, *lang.Densitometer:
 		return true
 	case *lang.Loose:
-		return slices.ContainsFunc(k.Words, isPath)
+		return slices.ContainsFunc(k.Words, func(word string) bool { return isPath(word) || kept[strings.ToLower(word)] })
 	}
 	return false
 }
+
+// kept are words for where a negative goes, or for what is said of it elsewhere (common
+// practice, no source).
+var kept = setOf("see file filed archive archived scan scanned scans binder box page drawer tray sleeve lab print printed notes")
 
 // isPath reports whether a word is a file's: folders, or an ending of letters.
 func isPath(word string) bool {

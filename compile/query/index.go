@@ -10,12 +10,17 @@ import (
 
 // Index finds out what every sheet of a finished season can be found by.
 func Index(s *record.Season) *record.Finder {
-	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}, figures: map[string]bool{}}
+	x := &indexer{season: s, terms: map[string]*record.Findable{}, dates: map[string]*record.Findable{}, words: map[string]*record.Findable{}, figures: map[string]bool{}, several: map[*record.Sheet]bool{}}
 	x.learn()
 	x.always()
 	for _, sh := range s.Sheets {
 		if strings.Trim(sh.Label, "0123456789") == "" {
 			x.figures[sh.Label] = true
+		}
+	}
+	for _, sh := range s.Sheets {
+		if sh.Before != nil {
+			x.several[sh.First()] = true
 		}
 	}
 	near := x.nearby()
@@ -38,7 +43,8 @@ func Index(s *record.Season) *record.Finder {
 // indexer is an index in the making.
 type indexer struct {
 	season              *record.Season
-	at                  int // the sheet that is being looked at
+	at                  int                    // the sheet that is being looked at
+	several             map[*record.Sheet]bool // the first of several exposures on one piece of film
 	terms, dates, words map[string]*record.Findable
 	figures             map[string]bool // labels that are a number and nothing else
 

@@ -69,6 +69,24 @@ func TestFindInWords(t *testing.T) {
 	}
 }
 
+// All exposures of a sheet that has more than one are found, be it meant or not; several
+// exposures in one line's time are one.
+func TestFindDoubleExposures(t *testing.T) {
+	s := season(t, "day: 2026-10-04, Mill\nmeter: 1/60 f16\nload 1A-3B: slate\n1A: 1/60 f16\n1B: 1/120 f16\n1B: again, 1/120 f16\n2A: 4 x 1s f16\n2B: 1/60 f16\n3A: 1/60 f16\n3A: second exposure, 1/60 f16\n")
+	book := Open(Index(s))
+	for q, want := range map[string]string{
+		"double": "1B 1B'2 3A 3A'2", "double exposures": "1B 1B'2 3A 3A'2", "twice exposed": "1B 1B'2 3A 3A'2", "exposed twice": "1B 1B'2 3A 3A'2", "not double": "1A 2A 2B",
+	} {
+		var got []string
+		for _, i := range book.Find(q).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s finds %v, want %s", q, got, want)
+		}
+	}
+}
+
 // Each line is a query and the sheets it fits.
 func TestFind(t *testing.T) {
 	cases := []struct{ query, want string }{

@@ -38,7 +38,7 @@ func (x *indexer) always() {
 	for _, word := range []string{
 		"right", "off", "underexposed", "overexposed", "unchecked", "unexposed", "exposed", "developed", "undeveloped", "scanned", "unscanned",
 		"lost", "duplicate", "other development", "developed otherwise than asked", "reciprocity corrected", "bracketed", "held back", "amended",
-		"struck", "doubtful", "no image", "no filter", "extension written", "rise", "fall", "shift", "tilt", "swing",
+		"exposed more than once", "struck", "doubtful", "no image", "no filter", "extension written", "rise", "fall", "shift", "tilt", "swing",
 	} {
 		x.know(word, as(spelledOf[word]...))
 	}
@@ -66,6 +66,8 @@ var spelledOf = map[string][]string{
 	"developed otherwise than asked": {"otherwise", "developed otherwise"},
 	"reciprocity corrected":          {"reciprocity", "reciprocity corrected", "corrected"},
 	"bracketed":                      {"bracket", "bracketed"}, "held back": {"hold", "held", "held back"}, "amended": {"amended"}, "struck": {"struck"},
+	"exposed more than once": {"double", "double exposure", "double exposures", "double exposed", "doubly exposed", "exposed twice", "twice exposed", "twice",
+		"multiple exposure", "multiple exposures", "multiply exposed", "exposed more than once", "exposed again", "several exposures"},
 	"doubtful": {"doubtful", "in doubt", "question mark"},
 	"no image": {"no image", "off", "blank"}, "no filter": {"no filter", "no filters", "unfiltered", "bare"},
 	"extension written": {"ext", "extension", "bellows", "close-up", "close up"},
@@ -87,6 +89,9 @@ func (x *indexer) fate(sh *record.Sheet) {
 	if sh.Lost != "" {
 		x.state("lost")
 		x.is("lost to "+sh.Lost, as("lost to "+sh.Lost, "lost "+sh.Lost, sh.Lost))
+	}
+	if x.several[sh.First()] {
+		x.state("exposed more than once")
 	}
 	if len(sh.Twins) > 0 {
 		x.state("duplicate")

@@ -24,7 +24,7 @@ type LightState struct {
 func (s LightState) Steps() float64 { return exposure.Round(fullSun - s.EV100) }
 
 // fullSun and sunny are the EVs at ISO 100 of full sun and of the weakest light that
-// still has a direction (ANSI PH2.7-1986 as reproduced in Wikipedia "Exposure value").
+// still has a direction (ANSI PH2.7-1986, at second hand).
 const fullSun, sunny = 15, 14
 
 // phrase is a row of a light table under one of its wordings.

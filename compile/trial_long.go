@@ -56,17 +56,17 @@ func (m *measuring) reciprocity() {
 			res.Moves = m.byRule(rule)
 			res.Effects = effects(res.Moves, false)
 		}
-		if law.Misses {
-			res.Why = fmt.Sprintf("the times lie off it by more than their errors (%.2f stop in the mean): the film follows no power law, or a sheet does not belong", law.Rms)
-			res.Offer, res.Moves, res.Effects = "", nil, nil
-			if rule, written, ok := tableOf(law); ok {
-				res.Offer = m.filmLine("reciprocity "+written, func(kind any) bool { _, is := kind.(*lang.RuleOf); return is })
-				res.Moves = m.byRule(rule)
-				res.Effects = effects(res.Moves, false)
-			}
-		}
 	} else {
 		res.Why = "cannot tell: " + law.CannotTell
+	}
+	if law.Misses { // of an exponent that is not known too: the times tell what they lose
+		res.Why = fmt.Sprintf("the times lie off it by more than their errors (%.2f stop in the mean): the film follows no power law, or a sheet does not belong", law.Rms)
+		res.Offer, res.Moves, res.Effects = "", nil, nil
+		if rule, written, ok := tableOf(law); ok {
+			res.Offer = m.filmLine("reciprocity "+written, func(kind any) bool { _, is := kind.(*lang.RuleOf); return is })
+			res.Moves = m.byRule(rule)
+			res.Effects = effects(res.Moves, false)
+		}
 	}
 	m.out.Results = append(m.out.Results, res)
 	m.losses(law, from)

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"os"
@@ -10,6 +11,7 @@ import (
 	"testing"
 
 	"notchbook/compile"
+	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 )
 
@@ -484,6 +486,62 @@ func TestSheetWithoutADensity(t *testing.T) {
 		if !strings.Contains(strings.Join(test.Needs, "; "), "the density of "+gone) {
 			t.Errorf("without %s it would take %q", gone, test.Needs)
 		}
+	}
+}
+
+// Losses that bend away from any power law are offered as a table, which the kit reads back
+// as what the test found: every time then loses by the kit what it lost in the test, to the
+// two figures that a table is written to.
+func TestLossesWithoutALawAreOfferedAsATable(t *testing.T) {
+	files := testBenchFiles(t)
+	notes := "2026-12-05-long-times.md"
+	seconds := map[string]float64{"L1": 0.5, "L2": 2, "L3": 0.4, "L4": 0.9, "L5": 1.5, "L6": 2.4}
+	losses := map[string]float64{"L1": 0, "L2": 0, "L3": 0.4, "L4": 0.9, "L5": 1.5, "L6": 2.4}
+	var lines []string
+	for _, l := range strings.Split(files[notes], "\n") {
+		label, _, ok := strings.Cut(strings.TrimPrefix(l, "density "), ":")
+		if !ok || !strings.HasPrefix(l, "density ") {
+			lines = append(lines, l)
+			continue
+		}
+		line := "density " + label + ": base+fog 0.08 0.08"
+		for step := range 9 { // a straight film of a gradient of 0.6 behind the tablet's steps of a stop
+			line += fmt.Sprintf(", step %d %.3f", step+1, 0.08+max(0.6*0.30103*(7-float64(step)-losses[label]), 0))
+		}
+		lines = append(lines, line)
+	}
+	files[notes] = strings.Join(lines, "\n")
+	exponent := resultOf(t, testOf(t, seasonOf(files), "reciprocity"), "exponent")
+	if !strings.Contains(exponent.Why, "follows no power law") || !strings.Contains(exponent.Offer, "reciprocity 8s=") && !strings.Contains(exponent.Offer, "=8s") {
+		t.Fatalf("%q, offered %q", exponent.Why, exponent.Offer)
+	}
+	files["kit.md"] = adopted(files["kit.md"], exponent.Offer)
+	again := testOf(t, seasonOf(files), "reciprocity")
+	for label, loss := range losses {
+		if seconds[label] < 2 {
+			continue
+		}
+		for _, r := range again.Results {
+			if r.Of == exposure.FormatTime(seconds[label]) && !strings.Contains(r.Declared, fmt.Sprintf("%.1f", loss)) {
+				t.Errorf("at %s the kit says %q, and %.1f stop were lost", r.Of, r.Declared, loss)
+			}
+		}
+	}
+}
+
+// What the densities stand over is said: one base and fog where the sheets of a bath agree
+// on it, and each sheet's own where they differ by more than their readings.
+func TestWhatDensitiesStandOver(t *testing.T) {
+	files := testBenchFiles(t)
+	const one, own = "the base and fog of sheets that were developed together is one", "each sheet stands over its own"
+	notes := func() string { return strings.Join(testOf(t, seasonOf(files), "filter").Notes, "\n") }
+	if said := notes(); !strings.Contains(said, one) || strings.Contains(said, own) {
+		t.Errorf("%s", said)
+	}
+	filters := "2026-11-28-filters.md"
+	files[filters] = strings.Replace(files[filters], "F5: base+fog 0.09 0.08", "F5: base+fog 0.29 0.28", 1)
+	if said := notes(); !strings.Contains(said, own) || strings.Contains(said, one) {
+		t.Errorf("with a fogged sheet: %s", said)
 	}
 }
 

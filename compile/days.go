@@ -92,6 +92,9 @@ func (g *register[T]) days(b *book, at source.Span) []string {
 // bearer is the sheet that a label of a line means at this point.
 func (r *resolver) bearer(l lang.Label) *sheet {
 	if l.Day.File == nil {
+		if len(r.daysOf(l)) > 1 {
+			return nil
+		}
 		return r.named(l.Text)
 	}
 	sh, ok := r.register.find(r.book, l)
@@ -99,6 +102,20 @@ func (r *resolver) bearer(l lang.Label) *sheet {
 		return numbered
 	}
 	return sh
+}
+
+// daysOf are the days that have a sheet of a label in notes of the darkroom that stand in
+// a book of their own: there nothing tells which was logged last before the line.
+func (r *resolver) daysOf(l lang.Label) (days []string) {
+	if !r.book.darkroom || l.Day.File != nil || r.bearers[strings.ToLower(l.Text)] != nil {
+		return nil
+	}
+	for _, sh := range r.sheets {
+		if day := sh.outing.day(); strings.EqualFold(sh.shown, l.Text) && !slices.Contains(days, day) {
+			days = append(days, day)
+		}
+	}
+	return days
 }
 
 // spoken keeps which sheet a label with a day means.
@@ -119,6 +136,11 @@ func called(l lang.Label) string {
 // whichDay adds to a finding what days one that is not whole may be.
 func (r *resolver) whichDay(f *finding, labels ...lang.Label) {
 	for _, l := range labels {
+		if days := r.daysOf(l); len(days) > 1 {
+			f.Message = l.Text + " is a sheet of " + counted(len(days), "day", "days")
+			f.note("of " + strings.Join(days, " or ") + "; write the day before the label: " + days[0] + " " + l.Text)
+			return
+		}
 		if l.Day.File == nil {
 			continue
 		}

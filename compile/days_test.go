@@ -245,3 +245,52 @@ func TestPlaceBehindADate(t *testing.T) {
 		}
 	}
 }
+
+// Notes of the darkroom in a notebook of their own speak of all days, whatever they are
+// called. A label that several days have is not guessed: its day is asked for.
+func TestDarkroomNotesWithoutADayComeLast(t *testing.T) {
+	book := func(name, darkroom string) (*record.Season, diag.List) {
+		files := map[string]string{
+			"b.md": "day: 2026-10-04, Mill\nmeter: 1/60 f16\n3A: 1/60 f16\n3B: 1/60 f16\n",
+			"c.md": "day: 2026-11-07, Weir\nmeter: 1/60 f16\n3A: 1/60 f16\n",
+			name:   darkroom,
+		}
+		names := []string{"b.md", "c.md", name}
+		slices.Sort(names)
+		return compile.Compile(compile.World{Read: func(n string) ([]byte, error) { return []byte(files[n]), nil }}, names...)
+	}
+	for _, name := range []string{"a.md", "d.md"} {
+		s, list := book(name, "develop 3B, 2026-10-04 3A: 2026-10-06, N, 8m\nneg 3B: 26-002\nneg 2026-10-04 3A: 26-001\nprint 26-001: grade 3\n")
+		if list.Count(diag.Error)+list.Count(diag.Warning) > 0 {
+			t.Errorf("%s: %v", name, list)
+		}
+		for _, sh := range s.Sheets {
+			was, of := len(sh.Developed) == 1 && sh.Number != "", sh.Outing.ISO == "2026-10-04"
+			if was != of || (len(sh.Prints) == 1) != (sh.Number == "26-001") {
+				t.Errorf("%s: %s %s has the number %q, %d developments, %d prints", name, sh.Outing.ISO, sh.Label, sh.Number, len(sh.Developed), len(sh.Prints))
+			}
+		}
+		for _, line := range []string{"develop 3A: N", "develop 3A-3B: N", "neg 3A: 26-001"} {
+			s, list := book(name, line+"\n")
+			d, ok := codes(list)["no-such-sheet"]
+			if !ok {
+				d, ok = codes(list)["negative-without-entry"]
+			}
+			if !ok || d.Message != "3A is a sheet of 2 days" {
+				t.Errorf("%s: %s: %v", name, line, list)
+			}
+			for _, sh := range s.Sheets {
+				if sh.Label == "3A" && (len(sh.Developed) > 0 || sh.Number != "") {
+					t.Errorf("%s: %s is taken to mean that of %s", name, line, sh.Outing.ISO)
+				}
+			}
+		}
+	}
+	// What a kit says is wanted, and what declares anything, counts before all days.
+	s, _ := book("d.md", "film slate: ISO 400, EI 250\ndevelop: N-1\ndevelop 3B: N\n")
+	for _, sh := range s.Sheets {
+		if len(sh.Developed) > 0 {
+			t.Errorf("%s was developed by the kit", sh.ID)
+		}
+	}
+}

@@ -50,7 +50,7 @@ func (r *resolver) dry(st *lang.Statement, do func(sh *sheet, nth int)) {
 			sh.lines = append(sh.lines, st)
 			r.spoken(l, sh)
 			do(sh, i)
-		} else if !ranged(l) {
+		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
 			r.unlogged = append(r.unlogged, unlogged{called(l), st, l.Span})
 			f := r.report("negative-without-entry", l.Day.Cover(l.Span), "no entry above this line is "+called(l)).
 				note("a negative is named by its sheet's label or by its number")

@@ -19,7 +19,7 @@ import (
 
 // load reads the notebooks, each once, those that a notebook uses before it. It
 // leaves the books in the order in which they count: what has no day first, then
-// by the first day, then by name. One lexicon grows from book to book, so that a
+// by the first day, then by name; last the darkroom's that have none. One lexicon grows from book to book, so that a
 // filter of the kit is known in every notebook of the season.
 
 // book is one notebook as read.
@@ -33,6 +33,7 @@ type book struct {
 	uses     []string // the notebooks that it uses
 	lacks    string   // the first of them, or of those that they use, that could not be read
 	kit      *kit     // share; what it knows
+	darkroom bool     // notes of the darkroom without a day, behind all others
 
 	ownEI  float64 // they are at this index, 0 where at none of the meter's own
 	unlike bool    // its meters show different things, and a reading must say by which it is
@@ -45,20 +46,42 @@ func (s *season) load(names []string) {
 	for _, name := range names {
 		l.book(path.Clean(name), source.Span{})
 	}
+	for _, b := range s.books {
+		b.darkroom = firstDay(b) == afterAll
+	}
 	slices.SortStableFunc(s.books, func(a, b *book) int {
 		return cmp.Or(cmp.Compare(firstDay(a), firstDay(b)), cmp.Compare(a.name, b.name))
 	})
 }
 
-// firstDay is the date of a book's first day line, "" where it has none.
+// afterAll is behind every first day.
+const afterAll = "~~"
+
+// firstDay is the date of a book's first day line, "" where it has none. Notes of the
+// darkroom that stand in a book of their own speak of sheets that must be known by then:
+// they count behind all days.
 func firstDay(b *book) string {
+	darkroom, more := false, false
 	for _, s := range b.Statements {
-		if s.Word == lang.Day {
+		switch s.Word {
+		case lang.Day:
 			if iso, _, _ := dateIn(b, s.Text); iso != "" {
 				return iso
 			}
 			return "~" // a day without a whole date: behind all others
+		case lang.Develop:
+			darkroom, more = darkroom || len(s.Labels) > 0, more || len(s.Labels) == 0 // else it is what is wanted
+		case lang.Neg, lang.Sleeve, lang.Print, lang.Result, lang.Density, lang.Amend:
+			darkroom = true
+		case lang.Scan:
+			darkroom = darkroom || len(s.Labels) > 0 // else it is a pattern
+		case lang.Use, lang.Private:
+		default:
+			more = true // it declares or logs something, which must be known before
 		}
+	}
+	if darkroom && !more {
+		return afterAll
 	}
 	return ""
 }

@@ -660,7 +660,7 @@ func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
 			sh.lines = append(sh.lines, st)
 			r.spoken(l, sh)
 			do(sh, l)
-		} else if !ranged(l) {
+		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
 			missing = append(missing, l)
 		}
 	}

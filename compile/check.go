@@ -475,7 +475,7 @@ func (s *season) orphans(named map[string]bool) {
 		if shown == nil {
 			shown = s.shown()
 		}
-		if s.world.Public && !shown[path] {
+		if s.world.Public && (!shown[path] || s.withheld[path]) {
 			continue
 		}
 		ref := &scanRef{path: path, look: s.world.Look(path)}

@@ -82,12 +82,13 @@ type season struct {
 	names *lang.Lexicon
 	room  *room
 
-	books   []*book    // load
-	kits    []*kit     // share; what is in them, declare
-	outings []*outing  // resolve
-	sheets  []*sheet   // resolve; in the order logged
-	scans   []*scanRef // resolve
-	sides   []*side    // resolve; what became of them, holders
+	books    []*book         // load
+	withheld map[string]bool // load; scans that a public record leaves out, by path
+	kits     []*kit          // share; what is in them, declare
+	outings  []*outing       // resolve
+	sheets   []*sheet        // resolve; in the order logged
+	scans    []*scanRef      // resolve
+	sides    []*side         // resolve; what became of them, holders
 
 	dated map[lang.Label]*sheet // resolve; what labels with a day before them mean
 

@@ -42,6 +42,7 @@ type book struct {
 }
 
 func (s *season) load(names []string) {
+	s.withheld = map[string]bool{}
 	l := loader{season: s, state: map[string]progress{}, lacks: map[string]string{}}
 	for _, name := range names {
 		l.book(path.Clean(name), source.Span{})
@@ -169,6 +170,10 @@ func (l *loader) add(name string, file *source.File) {
 	if l.world.Public {
 		tree, list, public = l.public(tree, list)
 		file = tree.File
+	}
+	for _, scan := range public.Scans {
+		full, _ := scanPath(name, scan)
+		l.withheld[full] = true
 	}
 	sum := sha256.Sum256(file.Text)
 	for _, other := range uses {

@@ -24,6 +24,9 @@ func (r *resolver) scan(st *lang.Statement) {
 			sh.tone.add(how)
 		}
 		for _, name := range share(names, i, len(st.Labels)) {
+			if full, _ := scanPath(r.book.name, name); r.withheld[full] {
+				continue
+			}
 			ref := r.scanRef(name, st.TextSpan())
 			ref.tone.add(how)
 			ref.sheets = append(ref.sheets, sh)
@@ -150,7 +153,7 @@ func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 }
 
 func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
-	if has(sh.states, "unused") || len(sh.scans) > 0 {
+	if has(sh.states, "unused") || len(sh.scans) > 0 || sh.tone.private {
 		return
 	}
 	if sh.first != nil {
@@ -167,7 +170,11 @@ func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 	if strings.Contains(names[0], "{neg}") && sh.number == "" {
 		return // it has no number, and so no name
 	}
-	ref := r.scanRef(r.fill(names[0], sh), pattern.TextSpan())
+	name := r.fill(names[0], sh)
+	if full, _ := scanPath(r.book.name, name); r.withheld[full] {
+		return
+	}
+	ref := r.scanRef(name, pattern.TextSpan())
 	ref.pattern = true
 	ref.tone.add(r.tones[pattern])
 	ref.sheets = append(ref.sheets, sh)

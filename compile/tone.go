@@ -15,13 +15,14 @@ import (
 // tone is what is stated of a scan.
 type tone struct {
 	linear, auto bool
+	private      bool   // none is to be shown to others
 	settings     string // scans of the same were made alike; "" not stated
 	as           *sheet // they were made as this one's
 }
 
 // add puts a later statement over an earlier one.
 func (t *tone) add(more tone) {
-	t.linear, t.auto = t.linear || more.linear, t.auto || more.auto
+	t.linear, t.auto, t.private = t.linear || more.linear, t.auto || more.auto, t.private || more.private
 	if more.settings != "" || more.as != nil {
 		t.settings, t.as = more.settings, more.as
 	}
@@ -41,6 +42,8 @@ func (r *resolver) toneOf(st *lang.Statement) tone {
 			t.linear = true
 		case low == "auto":
 			t.auto = true
+		case low == "private":
+			t.private = r.world.Public
 		case low == "same settings":
 			t.settings = fmt.Sprintf("%s:%d", st.Span.File.Name, st.Span.File.Position(st.Span.Start).Line)
 		case as:

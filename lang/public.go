@@ -2,6 +2,7 @@ package lang
 
 import (
 	"bytes"
+	"path"
 	"slices"
 	"strings"
 
@@ -10,9 +11,10 @@ import (
 
 // Redaction is a notebook as it may be handed on.
 type Redaction struct {
-	Text    []byte // without the private remarks
-	Private bool   // there were some
-	Left    []int  // lines, from 1, that speak of something private and stand in Text
+	Text    []byte   // without the private remarks
+	Private bool     // there were some
+	Left    []int    // lines, from 1, that speak of something private and stand in Text
+	Scans   []string // files that a scan line holds back, as it names them
 }
 
 // Public is a notebook without its private remarks. A remark is private when it begins with "private:", behind any sign, on a
@@ -23,12 +25,21 @@ type Redaction struct {
 // which are its rest where an editor broke it. An emptied line keeps its line end, so
 // that the lines of the copy have the numbers of the original.
 //
+// Of a scan line with the word private, as in "scan 1A: kiln.tif, private", only the
+// labels and that word stay.
+//
 // It looks at every line, whatever that was read as, and takes a word that is nearly
 // "private" for it: where the shape of a line is in doubt, what is marked goes.
 func Public(tree *Notebook) (out Redaction) {
 	file := tree.File
 	var text bytes.Buffer
 	var at place
+	held := map[int]*Statement{} // by where the line begins
+	for _, st := range tree.Statements {
+		if names, ok := privateScan(st); ok {
+			held[st.Span.Start], out.Scans = st, append(out.Scans, names...)
+		}
+	}
 	line := func(n int) string { return string(file.Text[tree.Lines[n].Body:tree.Lines[n].BodyEnd]) }
 	for n, l := range tree.Lines {
 		body := line(n)
@@ -50,7 +61,10 @@ func Public(tree *Notebook) (out Redaction) {
 		private := len(kept) != len(body)
 		at.leaves(l.Kind, folded.Text, private, open)
 		out.Private = out.Private || private
-		if at.section > 0 || at.doubtful || saysPrivate(kept) || l.Kind != Log && headingLevel(folded.Text, under) > 0 && nearlyPrivate(folded.Text) {
+		if st := held[l.Body]; st != nil && l.Kind == Log {
+			kept, out.Private = string(file.Text[l.Body:st.Body.Start])+" "+privateWord, true
+		} else if at.section > 0 || at.doubtful || saysPrivate(kept) || l.Kind != Log && headingLevel(folded.Text, under) > 0 && nearlyPrivate(folded.Text) ||
+			slices.ContainsFunc(out.Scans, func(name string) bool { return strings.Contains(kept, name) }) {
 			out.Left = append(out.Left, n+1)
 		}
 		text.Write(file.Text[l.Start:l.Body])
@@ -59,6 +73,23 @@ func Public(tree *Notebook) (out Redaction) {
 	}
 	out.Text = text.Bytes()
 	return out
+}
+
+// privateScan reports whether a scan line says that its scans are private, and which
+// they are.
+func privateScan(st *Statement) (names []string, ok bool) {
+	if st.Word != Scan || len(st.Labels) == 0 {
+		return nil, false
+	}
+	for part := range strings.SplitSeq(st.Text, ",") {
+		switch part = strings.TrimSpace(part); {
+		case strings.EqualFold(part, privateWord):
+			ok = true
+		case path.Ext(part) != "":
+			names = append(append(names, part), strings.Fields(part)...) // one name with blanks, or several
+		}
+	}
+	return names, ok
 }
 
 // place is where a line stands to what is marked private above it.

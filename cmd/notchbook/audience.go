@@ -53,6 +53,6 @@ func (r *reading) sayLeft(t terminal, season *record.Season) {
 		all = append(all[:12], fmt.Sprintf("and %d more", more))
 	}
 	if len(all) > 0 {
-		t.complain(fmt.Errorf("the word private stands in what is written, and is not marked as a remark to be left out: %s", strings.Join(all, ", ")))
+		t.complain(fmt.Errorf("the word private, or the name of a private scan, stands in what is written, and is not marked to be left out: %s", strings.Join(all, ", ")))
 	}
 }

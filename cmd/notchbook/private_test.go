@@ -125,3 +125,36 @@ func unpacked(t testing.TB, pdf string) string {
 	}
 	return string(text)
 }
+
+// A scan whose line says private is in no public output: neither its name nor its bytes'
+// digest, also where a pattern would find it; the sheet stays. In the writer's own record
+// all is as without the word.
+func TestPrivateScansAreHeldBack(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	fill(t, dir, map[string]string{
+		"walk.md": "day: 2026-12-05, Kestrelword\nscan: scans/{day}-{sheet}.jpg\nmeter: 1/8 f16\n1A: f16, 1/8\n1B: f16, 1/8\n2A: f16, 1/8\n" +
+			"scan 1A: scans/2026-12-05-1A.jpg, private -- on the old machine\nscan 1B: scans/Quillsecret.jpg, PRIVATE\n",
+		"scans/2026-12-05-1A.jpg": picture(300, 200), "scans/Quillsecret.jpg": picture(200, 300), "scans/2026-12-05-2A.jpg": picture(320, 200),
+		"scans/2026-12-05-1B.jpg": picture(310, 200),
+	})
+	out := t.TempDir()
+	digest := digestOf(t, filepath.Join(dir, "scans", "2026-12-05-1A.jpg"))
+	must(t, "compile", "--public", dir, "-o", filepath.Join(out, "record"))
+	must(t, "archive", "--public", dir, "-o", filepath.Join(out, "bag"))
+	searched(t, out)
+	text := strings.Join(bytesOf(t, out), "\n") + must(t, "find", "--public", "kestrelword", dir, "--format", "json").out + must(t, "scans", "--public", dir).out
+	for _, hidden := range []string{"2026-12-05-1A.jpg", "2026-12-05-1B.jpg", "Quillsecret", digest, digestOf(t, filepath.Join(dir, "scans", "Quillsecret.jpg"))} {
+		if strings.Contains(text, hidden) {
+			t.Errorf("%s is handed on", hidden)
+		}
+	}
+	for _, name := range []string{"bag/data/season/scans/2026-12-05-2A.jpg", "record/outing-2026-12-05.html"} {
+		if _, err := os.Stat(filepath.Join(out, filepath.FromSlash(name))); err != nil {
+			t.Error(err)
+		}
+	}
+	must(t, "compile", dir, "-o", filepath.Join(out, "whole"))
+	if sums := contents(t, filepath.Join(out, "whole", sumsName)); strings.Count(sums, "\n") != 4 || !strings.Contains(sums, digest) {
+		t.Errorf("the whole record's sums are\n%s", sums)
+	}
+}

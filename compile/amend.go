@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -27,7 +28,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 		return all
 	}
 	logged := newRegister[amended]()
-	logged.isos = slices.Clone(r.register.isos)
+	logged.isos, logged.known = slices.Clone(r.register.isos), maps.Clone(r.register.known)
 	last, of := map[string]amended{}, map[string]*outing{}
 	o := &outing{book: b}
 	for _, st := range b.Statements {
@@ -50,7 +51,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 				}
 				for nth := range exposures {
 					one := amended{st, key, nth}
-					for r.register.taken[o.day()+" "+logged.peek(o, l.Text)] {
+					for r.register.taken[dayLabel{o.day(), logged.peek(o, l.Text)}] {
 						logged.shown(o, l.Text) // of a notebook before
 					}
 					shown := logged.shown(o, l.Text)

@@ -159,6 +159,9 @@ func (r *reckoning) changingInProse(want lightChange) string {
 		case e.scene != nil, e.line != nil && (e.line.Word == lang.Meter || e.line.Word == lang.Day):
 			return ""
 		case e.prose != nil:
+			if !mayTellOfLight(strings.ToLower(typed(e.prose, o.book))) {
+				return ""
+			}
 			for _, words := range sentences(plainText(e.prose, o.book)) {
 				if changeIn(words) == want {
 					return words

@@ -16,39 +16,44 @@ import (
 // register is what was logged on each day, by the labels that tell the sheets of a day
 // apart.
 type register[T any] struct {
-	of    map[string]T // by day and label, in lower case
-	taken map[string]bool
+	of    map[dayLabel]T // both in lower case
+	taken map[dayLabel]bool
 	isos  []string // the days whose date is known, each once
+	known map[string]bool
 }
 
+// dayLabel is a label on a day.
+type dayLabel struct{ day, label string }
+
 func newRegister[T any]() *register[T] {
-	return &register[T]{of: map[string]T{}, taken: map[string]bool{}}
+	return &register[T]{of: map[dayLabel]T{}, taken: map[dayLabel]bool{}, known: map[string]bool{}}
 }
 
 // shown is a label as it stands apart from those that the day has already: 6B'2 is the
 // second 6B. It is taken from then on.
 func (g *register[T]) shown(o *outing, label string) string {
 	shown := label
-	for n := 2; g.taken[o.day()+" "+shown]; n++ {
+	for n := 2; g.taken[dayLabel{o.day(), shown}]; n++ {
 		shown = fmt.Sprintf("%s'%d", label, n)
 	}
-	g.taken[o.day()+" "+shown] = true
+	g.taken[dayLabel{o.day(), shown}] = true
 	return shown
 }
 
 // put files a sheet by its day as typed, and by its date where no other has that.
 func (g *register[T]) put(o *outing, shown string, v T) {
 	shown = strings.ToLower(shown)
-	g.of[strings.ToLower(o.day())+" "+shown] = v
+	g.of[dayLabel{strings.ToLower(o.day()), shown}] = v
 	if o.iso == "" {
 		return
 	}
-	if key := o.iso + " " + shown; o.iso != strings.ToLower(o.day()) {
+	if key := (dayLabel{o.iso, shown}); o.iso != strings.ToLower(o.day()) {
 		if _, ok := g.of[key]; !ok {
 			g.of[key] = v
 		}
 	}
-	if !slices.Contains(g.isos[max(0, len(g.isos)-1):], o.iso) && !slices.Contains(g.isos, o.iso) {
+	if !g.known[o.iso] {
+		g.known[o.iso] = true
 		g.isos = append(g.isos, o.iso)
 	}
 }
@@ -56,12 +61,12 @@ func (g *register[T]) put(o *outing, shown string, v T) {
 // find is the sheet that a label with a day means. Where the day is not whole, or its
 // figures can be read in two ways, and more than one of the days fits, none is meant.
 func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
-	label := " " + strings.ToLower(l.Text)
-	if v, ok = g.of[strings.ToLower(l.Day.Text())+label]; ok {
+	label := strings.ToLower(l.Text)
+	if v, ok = g.of[dayLabel{strings.ToLower(l.Day.Text()), label}]; ok {
 		return v, true
 	}
 	if fit := g.days(b, l.Day); len(fit) == 1 {
-		v, ok = g.of[fit[0]+label]
+		v, ok = g.of[dayLabel{fit[0], label}]
 	}
 	return v, ok
 }
@@ -164,6 +169,6 @@ func (r *resolver) wholeFilm(sh *sheet) *sheet {
 // peek is what shown would give.
 func (g *register[T]) peek(o *outing, label string) string {
 	shown := g.shown(o, label)
-	delete(g.taken, o.day()+" "+shown)
+	delete(g.taken, dayLabel{o.day(), shown})
 	return shown
 }

@@ -22,9 +22,14 @@ var (
 // illegible is what a line has in the place of a setting that cannot be read, or "". Where
 // a setting is missing, so may stand a mark alone.
 func illegible(st *lang.Statement, missing bool) string {
-	text := withoutRemarks(st)
-	if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
-		return ""
+	text := st.Body.Text()
+	for _, whole := range [...]bool{true, false} {
+		if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
+			return ""
+		}
+		if whole {
+			text = withoutRemarks(st)
+		}
 	}
 	for _, at := range illegibleValue().FindAllStringIndex(text, -1) {
 		if found := text[at[0]:at[1]]; !repeats(found, text[:at[0]]+" "+text[at[1]:]) {

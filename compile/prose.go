@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"bytes"
 	"html"
+	"math"
 	"net/url"
 	"path"
 	"strings"
@@ -33,6 +34,21 @@ func plainText(n ast.Node, b *book) string {
 	var text strings.Builder
 	words(&text, proseOf(b).inlines(n))
 	return text.String()
+}
+
+// typed is the source of a block's own lines, and of what it holds.
+func typed(n ast.Node, b *book) string {
+	from, to := math.MaxInt, 0
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if lines := n.Lines; n.Type() != ast.TypeInline && entering && lines().Len() > 0 {
+			from, to = min(from, lines().At(0).Start), max(to, lines().At(lines().Len()-1).Stop)
+		}
+		return ast.WalkContinue, nil
+	})
+	if from >= to {
+		return ""
+	}
+	return string(proseOf(b).src[from:to])
 }
 
 func words(to *strings.Builder, all []record.Inline) {

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"notchbook/lang"
@@ -21,6 +22,8 @@ var (
 	anyPurpose  = lang.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended|bracket(?:ed|ing)?)\b`)
 	ownsToSlip  = lang.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|botched|damn|blast|stupid|thought)\b|n't\b|\?`)
 	saidStops   = lang.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
+	// purposeful has a part of each of the above, for a quick look.
+	purposeful  = strings.Fields("more extra additional over above up plus expos safe sure safety insurance generous less under below down minus purpose deliberate intention intended bracket")
 	stopsInWord = map[string]float64{"one": 1, "a": 1, "1": 1, "two": 2, "2": 2, "3": 3, "half": 0.5, "half a": 0.5, "a third": 1. / 3, "two thirds": 2. / 3, "one and a half": 1.5}
 )
 
@@ -33,6 +36,9 @@ func (sh *sheet) meantSo(off float64) string {
 		way := morePurpose
 		if off < 0 {
 			way = lessPurpose
+		}
+		if !slices.ContainsFunc(purposeful, func(part string) bool { return strings.Contains(low, part) }) {
+			continue
 		}
 		any := anyPurpose().MatchString(low)
 		if !any && !way().MatchString(low) || ownsToSlip().MatchString(low) {

@@ -40,6 +40,9 @@ func (r *resolver) beginsDay(n ast.Node) {
 		segment := n.Lines().At(i)
 		line := source.Span{File: r.book.File, Start: segment.Start + mark, End: segment.Stop + mark}
 		text := line.Text()
+		if !strings.ContainsAny(text, "0123456789") {
+			continue
+		}
 		start := len(text) - len(strings.TrimLeft(text, " \t*_>"))
 		line = line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
 		iso, length, ambiguous := dateIn(r.book, line.Text())

@@ -435,7 +435,7 @@ func (s *scanner) bracketed(end int) bool {
 
 // said is an amount in words: half a stop, a third of a stop, quarter second.
 func (s *scanner) said() bool {
-	if strings.IndexByte("abefhnoqst", s.low[s.pos]) < 0 {
+	if !numberWords[s.low[s.pos:letterRun(s.low, s.pos)]] {
 		return false
 	}
 	if s.timeInWords() {

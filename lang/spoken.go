@@ -19,6 +19,18 @@ var ordinals = map[string]int{
 	"hundredth": 100, "hundred and twenty-fifth": 125, "hundred and twenty fifth": 125,
 }
 
+// numberWords are the words with which a number in words begins.
+var numberWords = func() map[string]bool {
+	all := setOf("a an one")
+	for word := range cardinals {
+		all[word] = true
+	}
+	for _, f := range fractionsInWords {
+		all[f[0][:letterRun(f[0], 0)]] = true
+	}
+	return all
+}()
+
 // inWords reads a whole number in words up to 99: ten, twenty-five. The end is i where
 // there is none.
 func inWords(s string, i int) (end, n int) {

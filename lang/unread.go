@@ -320,6 +320,9 @@ func (s *scanner) tells() bool {
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
+	if !l.mayHaveAperture() {
+		return diag.Diagnostic{}, false
+	}
 	s := l.bench.scan(l.text, 0, onSheet, l.names)
 	times := s.count(tTime)
 	for _, t := range s.tokens {
@@ -448,6 +451,31 @@ func (l *doubtful) speaksOfHolder() bool {
 		return false
 	case words[0] == "holder" || words[0] == "side" || words[0] == "slide" || words[0] == "sheet" || words[0] == "plate":
 		return strings.ContainsAny(words[1], "0123456789") || len(words[1]) == 1
+	}
+	return false
+}
+
+// mayHaveAperture reports whether the line has what an aperture needs, at a glance: most prose
+// has not.
+func (l *doubtful) mayHaveAperture() bool {
+	text := l.text
+	if strings.IndexByte(text, '@') >= 0 || len(l.names.Calls) > 0 {
+		return true
+	}
+	low := lower(text)
+	for i := 0; i < len(low); i++ {
+		if !isLetter(low[i]) {
+			continue
+		}
+		end := letterRun(low, i)
+		switch low[i:end] {
+		case "us", "u", "bl", "blende", "wide", "between":
+			return true
+		}
+		if next := skip(low, end); low[end-1] == 'f' && next < len(low) && (isDigit(low[next]) || strings.IndexByte("/.:=", low[next]) >= 0) {
+			return true
+		}
+		i = end
 	}
 	return false
 }

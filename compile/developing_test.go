@@ -334,3 +334,29 @@ func TestOneTwinIsDevelopedFirst(t *testing.T) {
 		t.Errorf("1B is exposed twice: %q", got)
 	}
 }
+
+// Two exposures on one sheet of film are developed together, as one of their lines asks;
+// two amounts on one line are a slip.
+func TestOneDevelopmentForOneSheet(t *testing.T) {
+	for notes, want := range map[string]string{
+		"7A: N+1, 1/60 f16\n7A: again, 1/60 f16":      "N+1 N+1",
+		"7A: 1/60 f16\n7A: again, 1/60 f16, N+1":      "N+1 N+1",
+		"7A: N+1, 1/60 f16, again, 1/60 f16":          "N+1 N+1",
+		"7A: N, 1/30 f16\namend 7A: dev N+1, was N":   "N+1",
+		"7A: N, 1/30 f16\namend 7A: N+1 not N":        "N+1",
+		"7A: N, N+1, 1/30 f16":                        "N",
+		"7A: N, 1/30 f16\n7A: not again, 1/30 f16, N": "N N",
+	} {
+		season, list := compileText("film fell: EI 100\n\nday: 2026-11-07\nload 7A: fell\nmeter: 1/30 f16\n" + notes + "\n")
+		var got []string
+		for _, sh := range season.Sheets {
+			got = append(got, sh.Development)
+		}
+		if all := strings.Join(got, " "); all != want {
+			t.Errorf("%s: %q, want %q", notes, all, want)
+		}
+		if _, two := codes(list)["two-settings"]; two != strings.Contains(notes, "N, N+1") {
+			t.Errorf("%s: two-settings %v", notes, two)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -89,5 +90,35 @@ func TestFilterCalledLikeAHolderSide(t *testing.T) {
 	}
 	if got := stateOf(t, "80A: no filter, 1/4 f16\n42A: same as 80A"); got != record.Right {
 		t.Errorf("the sheet 80A, copied: %s", got)
+	}
+}
+
+// A filter that nobody knows may be all that a sheet's difference is: such a
+// sheet is asked about, not blamed. Words about filters that name none change
+// nothing (common practice, no source).
+func TestUnknownFilterIsAskedAbout(t *testing.T) {
+	for words, want := range map[string]record.State{
+		"filter mauve": record.Unchecked, "with the mauve filter": record.Unchecked, "filter Z99": record.Unchecked,
+		"Z99 filter": record.Unchecked, "+ Z99": record.Unchecked, "Z99": record.Unchecked,
+		"double extension": record.Unchecked, "bellows out a hand": record.Unchecked, "forgot the bellows": record.Off, "bellows sagged": record.Off,
+		"bellows out a hand, ext 210mm": record.Off,
+		"forgot the filter":             record.Off, "no filter": record.Off, "filter off": record.Off, "dirty filter": record.Off, "left the filter in the bag": record.Off,
+	} {
+		if sh := sheetOf(t, checksKit, "1A: slate, "+words+", metered 1/60 f16, 1/15 f16"); sh.State != want {
+			t.Errorf("%q, two stops over: %v, want %v", words, sh.State, want)
+		}
+		if sh := sheetOf(t, checksKit, "1A: slate, "+words+", metered 1/60 f16, 1/60 f16"); sh.State == record.Off {
+			t.Errorf("%q: a right sheet is blamed", words)
+		}
+	}
+	// What was copied from a sheet is copied with its doubt, and taken off with it.
+	_, list := compileText(checksKit + "1A: slate, filter mauve, metered 1/60 f16, 1/15 f16\n1B: same\n1C: same, no filter\n")
+	for _, d := range list {
+		if d.Code == "exposure-off" && !strings.HasPrefix(d.Message, "1C got") {
+			t.Errorf("blamed: %s", d.Message)
+		}
+	}
+	if _, off := codes(list)["exposure-off"]; !off {
+		t.Error("without the filter, 1C is two stops over")
 	}
 }

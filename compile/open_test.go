@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"notchbook/compile/record"
 	"notchbook/lang/diag"
 )
 
@@ -116,4 +117,16 @@ func TestRightSettingsBeyondTheTable(t *testing.T) {
 		}
 	}
 	t.Errorf("it is not said that the answer lies beyond the table: %v", list)
+}
+
+// A shutter that was held open has a time of its own: none is carried to it.
+func TestNoTimeIsCarriedToAShutterHeldOpen(t *testing.T) {
+	for _, given := range []string{"f16 B", "f16, T, four minutes", "f16 B4m", "f16 T(4 min)"} {
+		season, _ := compileText(checksKit + "meter: 1/60 f16\n1A: slate, 1/60 f16\n1B: slate, " + given + "\n2A: slate, metered 1/8 f16, " + given + "\n")
+		for _, sh := range season.Sheets[1:] {
+			if sh.State != record.Unchecked {
+				t.Errorf("%s: %s is %s", given, sh.Label, sh.State)
+			}
+		}
+	}
 }

@@ -223,3 +223,21 @@ func TestDashInAColumn(t *testing.T) {
 		}
 	}
 }
+
+// Innocent words behind a right sheet blame nobody (invented remarks; the sheet is right
+// without them).
+func TestInnocentRemarks(t *testing.T) {
+	for sheet, remarks := range map[string]string{
+		"meter: 1/30 f16\n1A: f16 1/30": "the shadow 2 stops darker than the wall|brighter sky 2 stops over|light fell 1 stop after this|light up 2 miles off|light -2 C|" +
+			"chapter 3/IV|bus 9/V|EV 13 to I think|changed holder|circular window|cap on afterwards|-- [f16 as before]|path goes off to the left|half an hour's walk|covered bridge",
+		"filter: Y8\nmeter: 1/30 f16\n1A: f16 1/15": "took the filter off afterwards|filter off next time|took the filter cap off|dog ran off with the filter case|yellow off white wall|off yellow lichen|no yellow leaves left",
+		"meter: 8m f16\n1A: f16 8m":                 "path covered 5m up|gate shut 5 min walk|pause 5 min between sheets|the covered wagon 3m left|closed road 2m wide|- 3m drop|hat on, gloves on",
+	} {
+		for remark := range strings.SplitSeq(remarks, "|") {
+			season, _ := compileText("filter Y8: yellow, x2\nfilm slate: EI 400, reciprocity t^1.0 over 1s\n\nday: 2026-11-07\nfilm: slate\n" + sheet + ", " + remark + "\n")
+			if sh := season.Sheets[0]; sh.State == record.Off {
+				t.Errorf("%s, %s: %v", sheet, remark, sh.Difference)
+			}
+		}
+	}
+}

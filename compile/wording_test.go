@@ -223,3 +223,31 @@ func TestProseBesideSettings(t *testing.T) {
 		}
 	}
 }
+
+// A film named with its index is exposed at it, in whatever line it is named; a meter at
+// EI 100 then reads one stop short for film at EI 50 (ISO 5800: half the speed is twice the
+// exposure).
+func TestFilmSaidWithItsIndex(t *testing.T) {
+	for _, film := range []string{
+		"film: curlew, ISO 100, EI 50", "film: curlew EI 50", "film: curlew at EI 50", "film: curlew, ISO 50",
+		"load 1: curlew, EI 50", "load 1A-2B: curlew, ISO 100, EI 50 -- the last box",
+		"film curlew: ISO 100, EI 100\nload 1-3: curlew, EI 50",
+	} {
+		season, list := compileText("day: 2026-11-07\n" + film + "\nmeter: 1/15 f16 at EI 100\n1A: 1/8 f16\n1B: 1/30 f16\n")
+		if got := season.Sheets[0]; got.State != record.Right || got.Film != "curlew" {
+			t.Errorf("%s: %s is %s, on %q", film, got.Label, got.State, got.Film)
+		}
+		if got := season.Sheets[1]; got.State != record.Off || got.Difference.Value != -2 {
+			t.Errorf("%s: %s is %s, by %v", film, got.Label, got.State, got.Difference)
+		}
+		if d, found := codes(list)["never-loaded"]; found {
+			t.Errorf("%s: %s", film, d.Message)
+		}
+	}
+	// What follows the comma is no fact of the film: all of it is its name, and
+	// nothing is known of it.
+	season, _ := compileText("day: 2026-11-07\nfilm: curlew, EI 50 or so\nmeter: 1/15 f16 at EI 100\n1A: 1/8 f16\n")
+	if got := season.Sheets[0]; got.State != record.Unchecked {
+		t.Errorf("%s, with an index that is not one", got.State)
+	}
+}

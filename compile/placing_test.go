@@ -1,0 +1,54 @@
+package compile_test
+
+import (
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// A zone away from its reading places the sheet's only one; filters side by side
+// are both on (common practice, no source).
+func TestWordsApartBelongTogether(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"metered 1/60 f16, placed shadow on III, 1/250 f16":       record.Right,
+		"metered 1/60 f16, placed shadow on III, 1/60 f16":        record.Off,
+		"EV 9 rock, EV 13 foam, shadow on III, 1/250 f16":         record.Unchecked,
+		"metered 1/60 f16, Y8 x2, pol x4, 1/8 f16":                record.Right,
+		"metered 1/60 f16, Y8 x2 pol x4, 1/15 f16":                record.Off,
+		"metered 1/60 f16, Y8 x2, gust, pol x4 instead, 1/15 f16": record.Right,
+		"1/60 f16, no meter":                                      record.Unchecked,
+		"metered 1/60 f16, 1/60 f16, not metered again":           record.Right,
+		"1/60 f16, no metered 1/60 f16, 1/60 f16":                 record.Right,
+		"metered 1/60 f16, ~~Y8 x2~~ pol x4, 1/15 f16":            record.Right,
+		"metered 1/60 f16, Y8 x2 no wait pol x4, 1/15 f16":        record.Right,
+	} {
+		if sh := sheetOf(t, checksKit, "1A: slate, "+line); sh.State != want {
+			t.Errorf("%s: %v (%v), want %v", line, sh.State, sh.Needs, want)
+		}
+	}
+}
+
+// A zone on a sheet's line places what was metered for the scene anew, and so does an
+// amendment (Zone System: one zone is one stop; EV 9 on III asks for EV 11, on IV for EV
+// 10, on II for EV 12). What was not metered is not placed.
+func TestPlacedAnew(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"1B: f22 1/4":                                      record.Right,
+		"1B: f22 1/4, shadow on II":                        record.Off,
+		"1B: f22 1/8, shadow on II":                        record.Right,
+		"1B: shadow on IV, f22 1/2":                        record.Right,
+		"1B: on IV, f22 1/2":                               record.Right,
+		"1B: f22 1/2\namend 1B: on IV not III":             record.Right,
+		"1B: f22 1/4\namend 1B: shadow on IV":              record.Off,
+		"1B: f22 1/4, cloud on VII":                        record.Right,
+		"1B: f22 1/4, hedge on VII":                        record.Unchecked,
+		"1B: f22 1/4, shadow on III\n2A: same, on IV, 1/2": record.Right,
+	} {
+		season, _ := compileText("film fell: EI 100\nmeter spot: EV at 100\n\nday: 2026-11-07\nfilm: fell\nmeter: shadow EV 9 on III, cloud EV 13\n" + notes + "\n")
+		for _, sh := range season.Sheets {
+			if sh.State != want {
+				t.Errorf("%s: %s is %s, want %s", notes, sh.Label, sh.State, want)
+			}
+		}
+	}
+}

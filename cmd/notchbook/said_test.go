@@ -203,9 +203,10 @@ func TestExplainKnowsEveryCode(t *testing.T) {
 	}
 }
 
-// A number that the kit has as a name is told how the name is written.
+// A number that the kit has as a name is told how the name is written; a lens needs that
+// only where the settings do not stand beside it.
 func TestBareNumberThatIsAName(t *testing.T) {
-	dir := folder(t, map[string]string{"a.md": "film 100: ISO 100\nlens 210: 210 mm\nfilter 25: x8\n3A: 100, 210, 25, 1/30 f16\n"})
+	dir := folder(t, map[string]string{"a.md": "film 100: ISO 100\nlens 210: 210 mm\nfilter 25: x8\n3A: 100, 25, 1/30 f16\n3B: 210, f16\n"})
 	out := notchbook(t, "check", dir).out
 	for _, want := range []string{"the film 100 is written film 100", "the lens 210 is written lens 210", "the filter 25 is written #25"} {
 		if !strings.Contains(out, want) {

@@ -26,6 +26,7 @@ func (b *book) did(scene *record.Scene) {
 			b.set(measure{left: quoteIndent, right: b.width()}, span{text: said, style: plain})
 		}
 	}
+	asides := len(b.lines)
 	for _, text := range saying.Given(c.Drift, c.How) {
 		b.set(measure{right: b.width()}, span{text: text, style: aside})
 	}
@@ -41,5 +42,8 @@ func (b *book) did(scene *record.Scene) {
 		b.set(measure{right: b.width()}, spans...)
 	}
 	b.lines[first].keep = true
+	for i := asides; i < len(b.lines)-1; i++ {
+		b.lines[i].keep = true // none of them stands alone over a page
+	}
 	b.space(grid)
 }

@@ -418,6 +418,11 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 			t, ok = find(all, first)
 		}
 	}
+	for _, said := range spellings(name, what) {
+		if !ok {
+			t, ok = find(all, said)
+		}
+	}
 	switch {
 	case ok || name == "":
 	case len(all) == 0:
@@ -426,6 +431,20 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 		r.undeclared(what, name, st.TextSpan())
 	}
 	return t, ok
+}
+
+// spellings are other ways to say a name: the 90, 90mm, 90 mm lens, the slate film.
+func spellings(name, what string) []string {
+	low := strings.ToLower(name)
+	for _, article := range [...]string{"the ", "my ", "to the "} {
+		low = strings.TrimPrefix(low, article)
+	}
+	low = strings.TrimSpace(strings.TrimSuffix(low, what))
+	if what != "lens" {
+		return []string{low}
+	}
+	first, _, _ := strings.Cut(low, " f") // 90 f8
+	return []string{low, strings.TrimSpace(strings.TrimSuffix(low, "mm")), strings.TrimSpace(strings.TrimSuffix(first, "mm")), low + "mm", low + " mm"}
 }
 
 // lastSaid is what stands of a name that was taken back: "300 no wait 210".
@@ -514,12 +533,6 @@ func (r *resolver) filmOf(name string, st *lang.Statement) *film {
 		*f = *r.newFilm(&line)
 	}
 	return f
-}
-
-func (r *resolver) chooseFilters(st *lang.Statement) {
-	sh := &sheet{filters: r.now.filters}
-	r.filterTerms(sh, st)
-	r.now.filters, r.ahead.filters = sh.filters, !r.bare
 }
 
 // meter holds for its scene, until the next.

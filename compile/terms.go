@@ -1197,20 +1197,6 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 	}
 }
 
-// filterTerms reads a line that sets the filters for all sheets.
-func (r *resolver) filterTerms(sh *sheet, st *lang.Statement) {
-	t := reader{resolver: r, sheet: sh, st: st}
-	for _, term := range t.standing() {
-		switch term.Kind.(type) {
-		case *lang.Stack, *lang.Drop:
-			t.filterTerm(sh, term)
-		case *lang.Comma, *lang.Remark, *lang.Loose:
-		default:
-			t.stray(term)
-		}
-	}
-}
-
 // filterTerm puts filters on or takes them off. A filter named alone replaces
 // all; with a plus it comes on top.
 func (t *reader) filterTerm(sh *sheet, term *lang.Term) {

@@ -251,3 +251,43 @@ func TestFilmSaidWithItsIndex(t *testing.T) {
 		t.Errorf("%s, with an index that is not one", got.State)
 	}
 }
+
+// A filter line puts on, takes off or keeps what it says; one that says neither leaves open
+// what is on, as a line does that speaks of a filter and is not read. A filter that was on
+// is not carried on in silence.
+func TestFilterLines(t *testing.T) {
+	last := func(lines string) (*record.Sheet, int) {
+		season, list := compileText("filter Y8: yellow, x2\nfilter R25: red, x8\nlens 90: 90 mm\n" + wordingKit + "scene: wall\nmeter: EV 12\n" + lines)
+		return season.Sheets[len(season.Sheets)-1], len(list)
+	}
+	for _, on := range strings.Split("Y8|yellow|Y8 on|yellow 8|Wratten 8|#8|K2|Y8 (x2)|Y8, x2|Y8 x2|Y8 1 stop|the yellow|yellow filter", "|") {
+		if sh, _ := last("filter: " + on + "\n1A: 1/30 f8\n"); sh.State != record.Right {
+			t.Errorf("filter: %s: %s, %v", on, sh.State, sh.Difference)
+		}
+	}
+	for _, off := range strings.Split("none|off|no|-|removed|without|bare|taken off|Y8 off|took off the Y8|no filter", "|") {
+		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + off + "\n1B: 1/60 f8\n"); sh.State != record.Right {
+			t.Errorf("filter: Y8, then filter: %s: %s, %v", off, sh.State, sh.Difference)
+		}
+	}
+	for _, kept := range []string{"same", "as before", "still Y8"} {
+		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + kept + "\n1B: 1/30 f8\n"); sh.State != record.Right {
+			t.Errorf("filter: Y8, then filter: %s: %s, %v", kept, sh.State, sh.Difference)
+		}
+	}
+	for _, open := range []string{"filter: mauve", "filter:", "no filter", "filter off", "R25 on", "using the R25", "Filter = R25"} {
+		if sh, said := last("filter: Y8\n1A: 1/30 f8\n" + open + "\n1B: 1/60 f8\n"); sh.State != record.Unchecked || said == 0 {
+			t.Errorf("filter: Y8, then %s: %s, %d findings", open, sh.State, said)
+		}
+	}
+	for _, prose := range []string{"No filters of any kind for this one.", "The red filter case is lost.", "# Filters", "Walked on and thought about\nthe R25", "Yellow."} {
+		if sh, said := last("filter: Y8\n1A: 1/30 f8\n\n" + prose + "\n\n1B: 1/30 f8\n"); sh.State != record.Right || said > 0 {
+			t.Errorf("%s: %s, %d findings", prose, sh.State, said)
+		}
+	}
+	for _, lens := range []string{"90", "90mm", "90 mm", "the 90", "90 f8", "90mm lens"} {
+		if sh, said := last("lens: " + lens + "\n1A: 1/60 f8, ext 90mm\n"); sh.State != record.Right || sh.Lens != "90" || said > 0 {
+			t.Errorf("lens: %s: %s, %s", lens, sh.State, sh.Lens)
+		}
+	}
+}

@@ -208,7 +208,10 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 		return d, ok
 	}
 	if !figures {
-		return l.colonless()
+		if d, ok := l.colonless(); ok {
+			return d, ok
+		}
+		return l.filterAlone()
 	}
 	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).strange} {
 		if d, ok := look(l); ok {
@@ -223,8 +226,10 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	if d, ok := l.headless(); ok {
-		return d, ok
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).headless} {
+		if d, ok := look(l); ok {
+			return d, ok
+		}
 	}
 	return l.listed()
 }
@@ -364,6 +369,56 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: note}},
 	}, true
 }
+
+// filterAlone is a line by itself that says no more than which filter is on or off: no
+// filter, Y8 on, using the R25. A colour alone may be anything.
+func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
+	const most = 5 // words
+	text := strings.TrimRight(bulleted(l.text), " .:!")
+	if text == "" || text[0] == '#' && !isDigit(at(text, 1)) || len(text) > 48 || len(strings.Fields(text)) > most || strings.ContainsAny(text, `"(&;`) {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	said := false
+	for i, t := range s.tokens {
+		word := s.low[t.Pos.Offset:s.ends[i]]
+		switch t.Type {
+		case tFilter:
+			if !strings.ContainsAny(word, "0123456789") && l.names.Names[word] != FilterWord && !strings.Contains(word, "filter") && !strings.HasPrefix(word, "pol") {
+				return diag.Diagnostic{}, false
+			}
+			said = true
+		case tDrop:
+			said = said || strings.Contains(word, "filter")
+		case tWord:
+			if !ofFilterLine[word] {
+				return diag.Diagnostic{}, false
+			}
+			said = said || strings.HasPrefix(word, "filter")
+		case tNo, tNot, tNone, tPlus, tComma, tEquals:
+		default:
+			return diag.Diagnostic{}, false
+		}
+	}
+	if !said || strings.EqualFold(text, "filter") || strings.EqualFold(text, "filters") { // a heading, else
+		return diag.Diagnostic{}, false
+	}
+	l.hangs = true
+	for _, beside := range [...]int{l.line - 1, l.line + 1} {
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
+			return diag.Diagnostic{}, false // words of a paragraph
+		}
+	}
+	l.meant = FilterWord
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line says what filter is on and is not read",
+		Notes:   []diag.Aside{{Text: "for the sheets below, it is written filter: Y8, or filter: none"}},
+	}, true
+}
+
+// ofFilterLine are the words of such a line.
+var ofFilterLine = setOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
 
 // listed is a line of a list of sheets: a number of a series, a side, or a figure of a
 // column, and behind it a shutter speed or whole seconds. One alone is prose.

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -552,6 +553,9 @@ func (r *resolver) meter(st *lang.Statement) {
 	if line.light != "" {
 		r.lightIs(line.light, st.Span)
 	}
+	if line.reading == nil {
+		r.withoutReading(line, st)
+	}
 	if line.reading != nil {
 		line.reading.open = cmp.Or(line.unclear, line.reading.open)
 		r.now.reading = line.reading
@@ -560,6 +564,26 @@ func (r *resolver) meter(st *lang.Statement) {
 		}
 	}
 }
+
+// withoutReading is a meter line that gives none: the reading before it is kept where the
+// line says so or speaks of something else, and else open.
+func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
+	words := strings.FieldsFunc(strings.ToLower(st.Body.Text()), func(c rune) bool { return !unicode.IsLetter(c) })
+	kept := slices.ContainsFunc(words, func(w string) bool { return readingKept[w] })
+	if kept || len(st.Labels) > 0 || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
+		return
+	}
+	r.now.lost.meter = placeOf(st.Span).Line
+	at := st.Body
+	if strings.TrimSpace(at.Text()) == "" {
+		at = st.Span
+	}
+	r.report("no-reading", at, "no reading is understood on this line, and none from before holds below it")
+}
+
+// readingKept are words of a meter line that keep the reading before it (common practice,
+// no source).
+var readingKept = setOf("same before still unchanged ditto above continued again steady constant")
 
 // chosenWith takes a lens or a film that a meter line names: it holds for what follows,
 // as one of a line of its own does.

@@ -291,3 +291,36 @@ func TestFilterLines(t *testing.T) {
 		}
 	}
 }
+
+// A meter line without a reading that is understood takes the one before it away, unless it
+// says that it still holds; so does a line that tells of a reading and is not read. The old
+// reading is not carried on in silence.
+func TestMeterLines(t *testing.T) {
+	last := func(line, settings string) (*record.Sheet, int) {
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: 1/60 f8\n" + line + "\n1B: " + settings + "\n")
+		return season.Sheets[1], len(list)
+	}
+	for _, now := range strings.Split("meter: 13|meter: EV 13 now|meter: EV ~~12~~ 13|meter: EV 13 (was 12)|meter: about EV 13|meter: 1/60 f8 no wait 1/125 f8|meter: EV 12½/13½ no wait EV 13", "|") {
+		if sh, _ := last(now, "1/125 f8"); sh.State != record.Right {
+			t.Errorf("%s: %s, %v", now, sh.State, sh.Difference)
+		}
+	}
+	for _, still := range []string{"meter: same", "meter: as before", "meter: unchanged", "meter: still EV 12", "meter: steady"} {
+		if sh, _ := last(still, "1/60 f8"); sh.State != record.Right {
+			t.Errorf("%s: %s, %v", still, sh.State, sh.Difference)
+		}
+	}
+	if sh, _ := last("meter: EV 12/13", "1/90 f8"); sh.State != record.Right { // halfway
+		t.Errorf("EV 12/13: %s, %v", sh.State, sh.Difference)
+	}
+	for _, open := range strings.Split("meter: none|meter:|meter: no|meter: forgot|meter: not taken|meter: dropped a stop|meter: down 1|meter: up 2|now EV 13|EV 13 now|EV 13|reading now 1/125 f8|meter now 1/125 f8|metered EV 13", "|") {
+		if sh, said := last(open, "1/125 f8"); sh.State != record.Unchecked || said == 0 {
+			t.Errorf("%s: %s, %v, %d findings", open, sh.State, sh.Difference, said)
+		}
+	}
+	for _, prose := range []string{"The meter is in the car.", "It was EV 12 in my notes of last year, and\nEV 13 at noon.", "Waited for the light."} {
+		if sh, _ := last("\n"+prose+"\n", "1/60 f8"); sh.State != record.Right {
+			t.Errorf("%s: %s", prose, sh.State)
+		}
+	}
+}

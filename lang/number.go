@@ -606,6 +606,9 @@ func (s *scanner) bare() bool {
 		return s.emit(tAperture, value, end)
 	}
 	_, _, placed := zone(s.low, skip(s.low, end))
+	if s.field&onMeter != 0 && !placed && s.last() == tWord && relative[s.low[s.tokens[len(s.tokens)-1].Pos.Offset:s.ends[len(s.ends)-1]]] {
+		return s.emit(tNumber, value, end) // down 1
+	}
 	switch {
 	case s.field&(onSheet|onMeter) != 0 && placed || s.field&onMeter != 0:
 		if s.behindWord("minus") { // shadow minus 2 on III
@@ -623,6 +626,9 @@ func (s *scanner) bare() bool {
 	}
 	return s.emit(tNumber, value, end)
 }
+
+// relative are words before a number that is no light value, but what one changed by.
+var relative = setOf("down up dropped drop lost gained rose fell by plus increased decreased")
 
 // yearly is the end of a negative's number, a year and a count, with which the terms of a
 // sheet's line begin: 1A: 94-001 K2 1/30 f16; else pos.

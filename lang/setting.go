@@ -161,6 +161,12 @@ func (s *scanner) lightValue() bool {
 	if end == i || !boundary(s.low, end) {
 		return false
 	}
+	if from, to, two := strings.Cut(value, "/"); two && !strings.Contains(from, "+") && number(from) >= 2 && !properFraction(value) { // EV 12/13
+		if number(to) != number(from)+1 {
+			return false
+		}
+		value = from + "+1/2"
+	}
 	if below {
 		value = "-" + value
 	}

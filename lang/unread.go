@@ -221,6 +221,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if d, ok := l.lost(); ok {
 		return d, true // and no end of the line above
 	}
+	if d, ok := l.readingAlone(); ok {
+		return d, true
+	}
 	if after {
 		if d, ok := l.wrapped(before); ok {
 			return d, true
@@ -369,6 +372,52 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: note}},
 	}, true
 }
+
+// readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
+// meter now 1/125 f8.
+func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
+	text := strings.TrimRight(bulleted(l.text), " .!")
+	if text == "" || text[0] == '#' || len(text) > 48 || strings.ContainsAny(text, `"(&;`) {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onMeter, l.names)
+	metered := false
+	for i, t := range s.tokens {
+		word := s.low[t.Pos.Offset:s.ends[i]]
+		switch t.Type {
+		case tWord:
+			if !ofReadingLine[word] {
+				return diag.Diagnostic{}, false
+			}
+			metered = metered || strings.HasPrefix(word, "meter") || strings.HasPrefix(word, "read")
+		case tCue:
+			metered = true
+		case tEV:
+			metered = metered || isLetter(word[0])
+		case tAperture, tTime, tZone, tMeterEI, tISO, tComma, tAt, tEquals, tAbout, tDoubt, tArrow, tNo:
+		default:
+			return diag.Diagnostic{}, false
+		}
+	}
+	if !metered || s.count(tEV) == 0 && (s.count(tAperture) == 0 || s.count(tTime) == 0) {
+		return diag.Diagnostic{}, false
+	}
+	l.hangs = true
+	for _, beside := range [...]int{l.line - 1, l.line + 1} {
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
+			return diag.Diagnostic{}, false // words of a paragraph
+		}
+	}
+	l.meant, l.many = Meter, "say what the meter showed and are not read"
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line says what the meter showed and is not read",
+		Notes:   []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
+	}, true
+}
+
+// ofReadingLine are the words of such a line.
+var ofReadingLine = setOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at")
 
 // filterAlone is a line by itself that says no more than which filter is on or off: no
 // filter, Y8 on, using the R25. A colour alone may be anything.

@@ -409,7 +409,7 @@ func (s *scanner) nothing() int {
 // have been better.
 func (s *scanner) column(i int) bool {
 	next := skip(s.low, i)
-	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == i || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
+	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == i || next == len(s.low) || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
 		return false
 	}
 	text, _, _ := strings.Cut(s.src[next:], " - ")

@@ -324,3 +324,22 @@ func TestMeterLines(t *testing.T) {
 		}
 	}
 }
+
+// What may as well be something else is not read as one of the two: where the sheet is right
+// by the other, it is not off, and where only the first makes it right, it is not right.
+func TestWhatMayBeSomethingElse(t *testing.T) {
+	state := func(notes string) record.State {
+		season, _ := compileText("filter Y8: yellow, x2\nfilter R25: red, x8\nfilter pol: x2\n" + wordingKit + "scene: wall\nmeter: EV 12\n" + notes + "\n")
+		return season.Sheets[len(season.Sheets)-1].State
+	}
+	for notes := range strings.SplitSeq(`1A: 1/60 f8 2/3 sky|1A: 1/60 f8 1/3 of it sky|1A: 1/60 f8 + 2/3 sky`, "|") {
+		if got := state(notes); got == record.Off {
+			t.Errorf("%s: off", notes)
+		}
+	}
+	for notes := range strings.SplitSeq(`1A: 1/8 f16 + 1/8|1A: 1/8 f22 1/3 stop more|1A: 1/8 f22 1/3 of a stop more`, "|") {
+		if got := state(notes); got == record.Right {
+			t.Errorf("%s: right", notes)
+		}
+	}
+}

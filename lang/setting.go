@@ -55,16 +55,38 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	next := skip(s.low, end)
 	if at(s.low, next) == '+' {
 		from := skip(s.low, next+1)
-		if stop, ok := fraction(s.low, from); ok && (from == next+1 || properFraction(s.low[from:stop])) {
+		if stop, ok := fraction(s.low, from); ok && (from == next+1 || s.partOfStop(from, stop)) {
 			return stop, "+" + s.low[from:stop]
 		}
 	}
 	// Behind a time, a third is one of a stop: f22 1/3, f22 and 2/3. A half may be a time.
 	from := skip(s.low, unit(s.low, next, "and", "&"))
-	if stop, ok := fraction(s.low, from); ok && s.count(tTime) > 0 && (s.low[from:stop] == "1/3" || s.low[from:stop] == "2/3") && unit(s.low, stop, secondUnits...) == stop && at(s.low, stop) != '"' {
+	if stop, ok := fraction(s.low, from); ok && s.count(tTime) > 0 && (s.low[from:stop] == "1/3" || s.low[from:stop] == "2/3") && s.partOfStop(from, stop) {
 		return stop, "+" + s.low[from:stop]
 	}
 	return end, ""
+}
+
+// partOfStop reports whether a fraction behind an f-number and a blank is a half or a third
+// of a stop past it: not a second exposure of the line's time, a time with its unit, so many
+// stops more, nor a part of what the words behind it name, f8 2/3 sky.
+func (s *scanner) partOfStop(from, stop int) bool {
+	said := s.low[from:stop]
+	if said != "1/2" && said != "1/3" && said != "2/3" || unit(s.low, stop, secondUnits...) != stop || at(s.low, stop) == '"' {
+		return false
+	}
+	for i := range s.tokens {
+		if s.tokens[i].Type == tTime && s.tokens[i].Value == said {
+			return false
+		}
+	}
+	next := skip(s.low, stop)
+	if !isLetter(at(s.low, next)) {
+		return true
+	}
+	const enough = 24 // bytes: of a term no more than its beginning is looked at
+	inner := scanFolded(s.src[next:min(len(s.src), next+enough)], s.field, s.names)
+	return len(inner.tokens) > 0 && inner.kind(0) != tWord && inner.kind(0) != tStops
 }
 
 // upper is the 22 of f16/22, f16-22 and f16-f22. In a lens's line the dash is

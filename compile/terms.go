@@ -974,6 +974,9 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	}
 	for i := range k.Parts {
 		t.part(&a, &k.Parts[i])
+		if time := k.Parts[i].Time; time != nil && (time.Count != nil || time.Again != nil) {
+			rd.open = "what " + term.Span.Text() + " is" // a meter shows one time
+		}
 	}
 	if k.Zone != nil {
 		a.placed, a.zone = true, float64(*k.Zone)

@@ -329,15 +329,17 @@ func TestMeterLines(t *testing.T) {
 // by the other, it is not off, and where only the first makes it right, it is not right.
 func TestWhatMayBeSomethingElse(t *testing.T) {
 	state := func(notes string) record.State {
-		season, _ := compileText("filter Y8: yellow, x2\nfilter R25: red, x8\nfilter pol: x2\n" + wordingKit + "scene: wall\nmeter: EV 12\n" + notes + "\n")
+		season, _ := compileText("filter Y8: yellow, x2\nfilter R25: red, x8\nfilter pol: x2\n" + wordingKit + "scene: wall\nmeter: EV 12\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
 		return season.Sheets[len(season.Sheets)-1].State
 	}
-	for notes := range strings.SplitSeq(`1A: 1/60 f8 2/3 sky|1A: 1/60 f8 1/3 of it sky|1A: 1/60 f8 + 2/3 sky`, "|") {
+	for notes := range strings.SplitSeq(`1A: 1/60 f8 2/3 sky|1A: 1/60 f8 1/3 of it sky|1A: 1/60 f8 + 2/3 sky|`+
+		`1A: R25 and pol, x16, 1/4 f8|1A: R25, pol, x4, 1/15 f8|1A: Y8, 2x 1/60 f8|1A: Y8 factor 2 stops, 1/15 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8 2x stops, 1/15 f8|1A: Y8 x1/2, 1/30 f8|meter: 2 x 1/60 f8; 1A: 1/30 f8`, "|") {
 		if got := state(notes); got == record.Off {
 			t.Errorf("%s: off", notes)
 		}
 	}
-	for notes := range strings.SplitSeq(`1A: 1/8 f16 + 1/8|1A: 1/8 f22 1/3 stop more|1A: 1/8 f22 1/3 of a stop more`, "|") {
+	for notes := range strings.SplitSeq(`1A: 1/8 f16 + 1/8|1A: 1/8 f22 1/3 stop more|1A: 1/8 f22 1/3 of a stop more|`+
+		`1A: Y8 factor 2 stops, 1/30 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8, f8 1/60 x2 for Y8|1A: f8 1/125 x2 factor`, "|") {
 		if got := state(notes); got == record.Right {
 			t.Errorf("%s: right", notes)
 		}

@@ -22,7 +22,7 @@ var (
 	lightValues  = bounds{-40, 40, "a light value"}
 	zones        = bounds{-10, 20, "a zone"}
 	speeds       = bounds{1e-3, 1e7, "a film speed"}
-	factors      = bounds{1e-3, 1e12, "a factor"}
+	factors      = bounds{1, 1e12, "a factor"} // of exposure: less than 1 would be light that a filter adds
 	inStops      = bounds{-40, 40, "a number of stops"}
 	densities    = bounds{0, 15, "a density"}
 	ofFilm       = bounds{0, 5, "a density of film"}

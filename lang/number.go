@@ -299,20 +299,40 @@ func (s *scanner) amount() bool {
 		return s.emit(tStops, value, behind)
 	}
 	end, value = mixed(s.low, s.pos)
-	if at(s.low, end) == 'x' && boundary(s.low, end+1) && (s.ofFilterBefore() || !isDigit(at(s.low, skip(s.low, end+1)))) {
+	if at(s.low, end) != 'x' || !boundary(s.low, end+1) {
+		return false
+	}
+	if inStopsBehind(s.low, end+1) {
+		return s.emit(tNumber, value, end+1)
+	}
+	if !isDigit(at(s.low, skip(s.low, end+1))) {
+		s.ofFilterBefore()
+		return s.emit(tFactor, value, end+1)
+	}
+	// Before a time it is the filter's right behind it, and behind a comma a number of
+	// exposures as well: Y8, 2x 1/60.
+	last := len(s.tokens) - 1
+	if s.last() == tFilter || s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false
 }
 
-// ofFilterBefore reports whether what comes is of the filter that was named right before,
-// a comma between them or not: a factor means nothing else. The comma is done with.
-func (s *scanner) ofFilterBefore() bool {
+// ofFilterBefore takes away the comma between what comes and the filter that was named right
+// before: a factor means nothing else. Behind two filters it may be of both, R25 and pol, x16,
+// and the comma stays.
+func (s *scanner) ofFilterBefore() {
 	last := len(s.tokens) - 1
-	if s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
+	if s.last() != tComma || s.kind(last-1) != tFilter || s.field&onSheet == 0 {
+		return
+	}
+	before := last - 2
+	for before >= 0 && (s.kind(before) == tComma || s.kind(before) == tPlus || s.kind(before) == tWord) {
+		before--
+	}
+	if s.kind(before) != tFilter {
 		s.tokens, s.ends = s.tokens[:last], s.ends[:last]
 	}
-	return s.last() == tFilter
 }
 
 // measured is a shutter's time as a tester shows it: 17.1 17.4 ms, and of slow

@@ -262,14 +262,25 @@ func (s *scanner) factor() bool {
 	if end == start || !boundary(s.low, end) {
 		return false
 	}
+	if inStopsBehind(s.low, end) {
+		return s.emit(tNumber, value, end)
+	}
 	s.ofFilterBefore()
 	return s.emit(tFactor, value, end)
 }
 
-// saidFactor is factor 2, a factor of 2½, factor 2x and factor x2.
+// inStopsBehind reports whether the word for stops stands at i. Nobody knows what x2 stops is.
+func inStopsBehind(s string, i int) bool { return unit(s, i, "stops", "stop") > i }
+
+// saidFactor is factor 2, a factor of 2½, factor 2x and factor x2; factor 2 stops is an amount
+// in stops.
 func (s *scanner) saidFactor(end int) bool {
 	end = unit(s.low, end, "of")
 	start := skip(s.low, end)
+	if stop, value := spoken(s.low, start); stop > start && inStopsBehind(s.low, stop) {
+		s.ofFilterBefore()
+		return s.emit(tStops, value, unit(s.low, stop, "stops", "stop"))
+	}
 	if at(s.low, start) == 'x' {
 		start = skip(s.low, start+1)
 	}
@@ -277,7 +288,7 @@ func (s *scanner) saidFactor(end int) bool {
 	if end > start && at(s.low, end) == 'x' {
 		end++
 	}
-	if end <= start || !boundary(s.low, end) {
+	if end <= start || !boundary(s.low, end) || inStopsBehind(s.low, end) {
 		return false
 	}
 	s.ofFilterBefore()

@@ -294,14 +294,18 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		_, ei := t.Kind.(*lang.FilmEI)
-		plain = plain || ei && !t.Struck && len(before[t]) == 0
+		plain = plain || ei && !t.Struck && len(before[t]) == 0 && lightBehind(st, t) == ""
 		switch k := t.Kind.(type) {
 		case *lang.Bare:
-			if n := float64(k.Value); exposure.NearestIndex(n) == n && !wordBehind(st, t) {
+			if n := float64(k.Value); exposure.NearestIndex(n) == n && !wordBehind(st, t) && !ofBox(before[t]) {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Amount:
 			if k.Stops != nil && !t.Struck {
+				f.unsure = t.Span.Text()
+			}
+		case *lang.Loose:
+			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
 				f.unsure = t.Span.Text()
 			}
 		}
@@ -311,7 +315,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.ISO:
 			f.iso = float64(k.Speed)
 		case *lang.FilmEI:
-			if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
+			if light := lightBehind(st, t); light != "" {
+				f.inLight[light] = float64(k.EI)
+			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
 				f.inLight[strings.ToLower(strings.Join(words, " "))] = float64(k.EI)
 			} else {
 				f.ei = float64(k.EI)
@@ -343,8 +349,55 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		}
 		return true
 	})
+	if f.ei == 0 {
+		f.ei = f.inN[0] // of the usual development
+	}
 	return f
 }
+
+// ofBox reports whether words end with one before a number that stands on the box.
+func ofBox(words []string) bool {
+	if len(words) == 0 {
+		return false
+	}
+	switch strings.ToLower(words[len(words)-1]) {
+	case "emulsion", "batch", "lot", "box", "price", "no", "no.":
+		return true
+	}
+	return false
+}
+
+// ofIndex reports whether a word leads to a film's index, which then could not be read: EI fifty.
+func ofIndex(word string) bool {
+	switch strings.ToLower(strings.Trim(word, ".,:;")) {
+	case "ei", "e.i", "index":
+		return true
+	}
+	return false
+}
+
+// lightBehind is the light that an index holds in where it stands right behind it: EI 50 in
+// tungsten, rated 50 by tungsten. "" where none does.
+func lightBehind(st *lang.Statement, t *lang.Term) string {
+	i := 0
+	for &st.Terms[i] != t {
+		i++
+	}
+	if i+1 < len(st.Terms) {
+		if k, ok := st.Terms[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && leadsToLight[strings.ToLower(k.Words[0])] {
+			i++
+		}
+	}
+	if i+1 < len(st.Terms) && endsAt(st, i+1) {
+		if k, ok := st.Terms[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
+			return k.Names[0]
+		}
+	}
+	return ""
+}
+
+// leadsToLight are words between a value and the light that it holds in.
+var leadsToLight = setOf("in by under for with")
 
 // wordBehind reports whether a word stands right behind a term: 25 sheets.
 func wordBehind(st *lang.Statement, t *lang.Term) bool {

@@ -164,11 +164,11 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	}
 	if held != nil && held.film != "" {
 		sh.loadedFilm, sh.ei = held.film, held.rated
-		if f, ok := find(r.book.kit.films, held.film); ok {
-			sh.film = value[*film]{v: f, known: true, at: held.load.Span}
-		} else if len(r.book.kit.films) == 0 {
-			sh.film = value[*film]{v: r.unknownFilm(held.film), known: true, at: held.load.Span}
+		f, ok := find(r.book.kit.films, held.film)
+		if !ok {
+			f = r.unknownFilm(held.film) // and no other that is in use elsewhere
 		}
+		sh.film = value[*film]{v: f, known: true, at: held.load.Span}
 	}
 }
 

@@ -98,18 +98,28 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50", "|") {
+	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50", "|") {
 		if sh := check("film stone: ISO 100", said); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50"} {
+	// What is loaded and not understood is no other film that is in use.
+	season, _ := compileText(wordingKit + "load 1A: stone at 50\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n1B: rated at EI 50, 1/30 f8\n")
+	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
+		t.Errorf("loaded at 50: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
+	}
+	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI fifty", "ISO 100, EI 50/64", "ISO 100/50"} {
 		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
 			t.Errorf("film stone: %s: %s", said, sh.State)
 		}
 	}
-	if sh := check("film stone: ISO 100, box of 25 sheets", "stone"); sh.State != record.Right {
-		t.Errorf("with 25 sheets in the box: %s", sh.State)
+	for _, said := range []string{"box of 25 sheets", "shot 50 sheets", "exposed 12 sheets", "shot at 7 in the morning", "rated 5 stars", "emulsion 32", "EI 50 in tungsten", "rated 50 by tungsten", "N EI 100, N-1 EI 50"} {
+		if sh := check("film stone: ISO 100, "+said, "stone"); sh.State != record.Right {
+			t.Errorf("film stone: ISO 100, %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	if sh := check("film stone: ISO 200, N EI 50", "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+		t.Errorf("with an index for N alone: %s, %v", sh.State, sh.Difference)
 	}
 }
 

@@ -53,7 +53,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).joinedIndex, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).joinedIndex, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
 	}
 	exposed := onSheet | onMeter
@@ -251,18 +251,48 @@ func (s *scanner) exposureIndex(end int) bool {
 	return stop != end && sensitive(tEI)(s, stop)
 }
 
-// ratedAt is rated 50, rated at EI 50, shot at 50.
+// ratedAt is rated 50, rated at EI 50, shot at 50, exposed at EI 50. Behind shot and exposed a
+// number without its sign may be an hour, and before a word it counts that: shot 50 sheets.
 func (s *scanner) ratedAt(end int) bool {
-	end = unit(s.low, end, "at", "as", "@")
-	return sensitive(tEI)(s, unit(s.low, end, "ei", "iso", "asa"))
+	const hours = 24
+	behind := unit(s.low, end, "at", "as", "@")
+	sign := unit(s.low, behind, "ei", "iso", "asa")
+	if sign == behind {
+		stop, value := s.speed(skip(s.low, sign))
+		rated := s.low[s.pos:end] == "rated"
+		if value == "" || !rated && (behind == end || number(value) <= hours) {
+			return false
+		}
+		next := skip(s.low, stop)
+		if word := s.low[next:letterRun(s.low, next)]; word != "" && !leadToLight[word] && keywords[word].field&onFilm == 0 {
+			return false
+		}
+	}
+	return sensitive(tEI)(s, sign)
 }
+
+// ratedOnSheet is the film's index with its sign on a sheet's line: rated at EI 50. Without the
+// word before it, at EI 50 is the meter's.
+func (s *scanner) ratedOnSheet() bool {
+	end := letterRun(s.low, s.pos)
+	switch s.low[s.pos:end] {
+	case "rated", "shot", "exposed":
+		behind := unit(s.low, end, "at", "as", "@")
+		sign := unit(s.low, behind, "ei", "iso", "asa")
+		return s.field&onSheet != 0 && sign > behind && sensitive(tEI)(s, sign)
+	}
+	return false
+}
+
+// leadToLight are words between an index and the light that it holds in.
+var leadToLight = setOf("in by under for with")
 
 // exposed is the state of a holder's side, and of a film its index: exposed at 50.
 func (s *scanner) exposed(end int) bool {
-	if s.field&onFilm != 0 {
-		return s.ratedAt(end)
+	if s.field&onHolder != 0 {
+		return state("exposed")(s, end)
 	}
-	return state("exposed")(s, end)
+	return s.ratedAt(end)
 }
 
 // inDIN is a film's speed in degrees: DIN 21.

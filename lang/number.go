@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -467,7 +468,12 @@ func (s *scanner) speed(i int) (end int, value string) {
 		return i, ""
 	}
 	if at(s.low, end) == '/' && isDigit(at(s.low, end+1)) { // both, as film boxes have it
-		end = degree(s.low, digits(s.low, end+1))
+		const alike = 1.3 // what a degree and a rounding come to
+		stop := digits(s.low, end+1)
+		same := number(cmp.Or(fromDegrees(s.low[end+1:stop]), "0")) / number(value)
+		if degrees := degree(s.low, stop); degrees > stop || same > 1/alike && same < alike {
+			end = degrees
+		}
 	} else if stop := s.din(end); stop > end {
 		end, value = stop, fromDegrees(value)
 	}

@@ -225,6 +225,12 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 			end, from = at, at+lead.skip
 		}
 	}
+	if from == 0 { // stone (EI 50), stone EI50
+		start := skip(body, 0)
+		if name := start + names.longest(body[start:]); name > start && skip(body, name) < len(body) {
+			end, from = name, skip(body, name)
+		}
+	}
 	if end < 0 {
 		return
 	}

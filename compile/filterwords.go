@@ -77,20 +77,24 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 	if t.metering || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 {
 		return false
 	}
-	var words []string
-	for _, kind := range []any{before(all, i), after(all, i)} {
-		if loose, ok := kind.(*lang.Loose); ok {
-			words = append(words, loose.Words...)
-		}
+	var words, behind []string
+	if loose, ok := before(all, i).(*lang.Loose); ok {
+		words = append(words, loose.Words...)
 	}
+	switch next := after(all, i).(type) {
+	case *lang.Loose:
+		behind = next.Words
+	case *lang.Exposure:
+		behind = next.Name // red brick 1/60 f8
+	}
+	words = append(words, behind...)
 	for n := range words {
 		words[n] = strings.ToLower(strings.Trim(words[n], ".,;:!"))
 	}
 	sh, name := t.sheet, k.Filters[0].Name
-	loose, thing := after(all, i).(*lang.Loose)
-	if thing && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[strings.ToLower(strings.Trim(loose.Words[0], ".,;:!"))] {
+	if len(behind) > 0 && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[strings.ToLower(strings.Trim(behind[0], ".,;:!"))] {
 		if _, declared := find(t.book.kit.filters, name); !declared {
-			sh.vague = name + " " + strings.Join(loose.Words, " ")
+			sh.vague = name + " " + strings.Join(behind, " ")
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return true
 		}

@@ -36,6 +36,8 @@ type reader struct {
 	hadOn      []*use         // the filters before those of the last term
 	led        *lang.Exposure // the reading that a zone stood before, and the zone
 	leads      float64
+	zoned      string // a zone before the line's readings that none of them followed at once
+	zonedOn    float64
 	by         *meter // the meter that the line's readings are by, nil where none is named
 	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
 	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
@@ -201,8 +203,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Exposure:
 		t.exposure(k, term, all, i)
 	case *lang.Sunny16:
+		var also string
+		if t.ownReading && len(sh.reading.areas) > 0 {
+			also = "whether " + sh.reading.at.Text() + " or sunny 16 was followed"
+		}
 		t.ownReading = true
-		sh.reading = &reading{kind: "sunny 16", at: term.Span, doubtful: term.Doubtful}
+		sh.reading = &reading{kind: "sunny 16", at: term.Span, doubtful: term.Doubtful, open: also}
 	case *lang.MeterEI:
 		if !t.filmAt(float64(k.EI), term, all, i) {
 			t.meterEI(float64(k.EI), term)
@@ -281,7 +287,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.led, t.leads = led, float64(k.Zone)
 			return
 		}
-		t.place(float64(k.Zone), term, before(all, i))
+		words := looseText(before(all, i))
+		if t.st.Word == lang.Sheet {
+			words = strings.TrimSpace(words + " " + looseText(after(all, i))) // zone III shadow
+		}
+		t.place(float64(k.Zone), term, words)
 	case *lang.Falls:
 		sh.remarks = append(sh.remarks, term.Span.Text())
 		if rd := sh.reading; rd != nil && len(rd.areas) > 0 && (t.metering || t.ownReading) && !term.Doubtful {
@@ -368,13 +378,15 @@ func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
 // place takes a zone that stands away from its reading, as in "metered 1/60 f16,
 // shadow on III", or places the reading of the scene anew for this sheet, "shadow on IV".
 // Of several readings it is not known which is meant.
-func (t *reader) place(zone float64, term *lang.Term, said any) {
+func (t *reader) place(zone float64, term *lang.Term, words string) {
 	sh := t.sheet
 	sh.remarks = append(sh.remarks, term.Span.Text())
+	if !t.ownReading {
+		t.zoned, t.zonedOn = term.Span.Text(), zone
+	}
 	if sh.reading == nil || sh.reading.kind == "sunny 16" {
 		return
 	}
-	words := looseText(said)
 	at, ok := sh.reading.meant(words)
 	if ok && !t.ownReading && !t.metering && len(sh.reading.areas) == 1 && !sh.reading.areas[0].placed && sh.reading.areas[0].name == "" &&
 		slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }) {
@@ -525,6 +537,14 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.scanned(k.Words[1], term.Span)
 		return
 	}
+	if rd := t.sheet.reading; rd != nil && t.ownReading && rd.open == "" {
+		switch {
+		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
+			rd.open = "what sunny 16 comes to in " + quote(words)
+		case t.metering && (shifted().MatchString(words) || len(k.Words) == 1 && strings.Trim(k.Words[0], "IVX") == ""):
+			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
+		}
+	}
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
@@ -548,6 +568,14 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
 }
+
+// What is said beside a reading of stops from it, and beside sunny 16 of less sun, changes what
+// was followed (common practice, no source).
+var (
+	shadedSun = lang.Lazily(`\b(?:shade|shaded|shadow|overcast|cloud\w*|haz[ey]|hazy|mist|backlit|dusk|snow|beach)\b`)
+	shifted   = lang.Lazily(`\b(?:one|two|three|four|half|a|\d) (?:stops?|zones?)? ?(?:down|below|under|less|lower|up|above|over|more|higher)\b|` +
+		`\b(?:down|up|opened|closed|minus|plus|less|compensated)(?: by)? (?:a|one|two|three|four|half)\b`)
+)
 
 // several are words that make more of a time, or say that it was given more than once.
 var several = setOf("twice thrice doubled tripled quadrupled halved")
@@ -984,6 +1012,10 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	} else if t.led == k {
 		a.placed, a.zone = true, t.leads
 	}
+	if t.zoned != "" && !(a.placed && a.zone == t.zonedOn) {
+		rd.open = "which reading stands " + t.zoned
+	}
+	t.zoned = ""
 	rd.areas = append(rd.areas, a)
 	rd.atMeters(term.Span)
 	if rd.kind == "plain" && (a.placed || len(rd.areas) > 1) {

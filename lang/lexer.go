@@ -564,7 +564,7 @@ func (s *scanner) bracket() bool {
 // zoneOfReading is the zone in brackets behind a reading: EV 10 (III), EV 10 (zone III);
 // "" where they hold anything else.
 func (s *scanner) zoneOfReading(text string) string {
-	if last := s.last(); last != tEV && (s.field&onMeter == 0 || last != tAperture && last != tTime) {
+	if last := s.last(); last != tEV && (s.field&onMeter == 0 && !s.readingOn() || last != tAperture && last != tTime) {
 		return ""
 	}
 	text = strings.TrimSpace(text)
@@ -575,6 +575,17 @@ func (s *scanner) zoneOfReading(text string) string {
 		return value
 	}
 	return ""
+}
+
+// readingOn reports whether what stands last on the line is behind "metered", and what was
+// given is not said yet.
+func (s *scanner) readingOn() bool {
+	for i := len(s.tokens) - 1; i >= 0; i-- {
+		if s.tokens[i].Type == tCue {
+			return strings.HasPrefix(s.tokens[i].Value, "metered")
+		}
+	}
+	return false
 }
 
 // onlyIndex reports whether a text is a film's index and nothing else: ISO 100 (EI 50).

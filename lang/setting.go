@@ -410,6 +410,10 @@ func (s *scanner) sunny(end int) bool {
 	if next := digits(s.low, stop); s.low[stop:next] == "16" {
 		return s.emit(tSunny, "sunny 16", next)
 	}
+	switch end, value := decimal(s.low, stop); value {
+	case "5.6", "8", "11", "22": // the rule for another sky, or what was metered there
+		return s.emit(tNumber, value, end)
+	}
 	return false
 }
 

@@ -57,22 +57,63 @@ func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Loose:
 			words = k.Words
+			if leadsToLight[strings.ToLower(words[0])] {
+				words = words[1:]
+			}
 		case *lang.Class:
 			words = k.Names
 			if k.Amount != nil {
 				return nil
 			}
 		}
-		if words == nil || i == 0 {
+		if len(words) == 0 || i == 0 {
 			continue
 		}
-		if _, amount := st.Terms[i-1].Kind.(*lang.Amount); amount && endsAt(st, i) {
-			behind[&st.Terms[i-1]] = words
+		from := i - 1
+		if k, ok := st.Terms[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && leadsToLight[strings.ToLower(k.Words[0])] {
+			from-- // x4 in daylight
+		}
+		if _, amount := st.Terms[from].Kind.(*lang.Amount); amount && endsAt(st, i) {
+			behind[&st.Terms[from]] = words
 		} else if !endsAt(st, i) {
 			return nil
 		}
 	}
 	return behind
+}
+
+// betweenTwo reports whether an amount is the further end of a span, x4 to x8, or the other
+// of two between which the line does not decide.
+func betweenTwo(words []string) bool {
+	if len(words) != 1 {
+		return false
+	}
+	switch strings.ToLower(words[0]) {
+	case "or", "to", "and", "until", "-", "–":
+		return true
+	}
+	return false
+}
+
+// misbound reports whether, in a stretch without commas, words stand behind their amounts and look
+// as if they stood before the next: x4 daylight x2 tungsten. Which holds for what is not read.
+func misbound(st *lang.Statement) bool {
+	begins, between := false, false
+	for i := range st.Terms {
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Comma:
+			begins, between = false, false
+		case *lang.Amount:
+			begins = i == 0 || endsAt(st, i-2) || between
+		case *lang.Class:
+			if begins && k.Amount != nil {
+				between = true
+			} else if between && k.Amount == nil && endsAt(st, i) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // endsAt reports whether a comma, or the line's end, is behind a term.

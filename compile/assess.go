@@ -338,8 +338,25 @@ func (r *reckoning) judge() record.State {
 		r.need("the value that the notes mark as doubtful: " + r.sh.doubts[0].Text())
 		return record.Unchecked
 	}
+	if said := r.doubtfulInKit(); said != "" {
+		r.need("the value that the kit marks as doubtful: " + said)
+		return record.Unchecked
+	}
 	r.habit = !tol.own && over > 0 && over <= habitual+margin
 	return record.Off
+}
+
+// doubtfulInKit is what a sheet was reckoned with and the kit marks as doubtful, "" for none.
+func (r *reckoning) doubtfulInKit() string {
+	for _, u := range r.owes {
+		if u.cost != nil && u.cost.doubtful {
+			return u.name + " " + u.cost.detail
+		}
+	}
+	if f := r.filmOf(r.sh); f != nil && !r.sh.ei.known {
+		return f.doubtful
+	}
+	return ""
 }
 
 // margin is what the rounding of marks may add to a tolerance; habitual is what

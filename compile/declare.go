@@ -315,6 +315,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		case *lang.ISO:
 			f.iso = float64(k.Speed)
 		case *lang.FilmEI:
+			if t.Doubtful {
+				f.doubtful = t.Span.Text()
+			}
 			if light := lightBehind(st, t); light != "" {
 				f.inLight[light] = float64(k.EI)
 			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
@@ -538,15 +541,19 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st)}
 	f.number = handbook.NumberOf(f.name)
 	before, behind := wordsBefore(st), wordsBehind(st)
+	amiss := false
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
 			s.described(f, k, t)
 		case *lang.Amount:
-			if words := slices.Concat(before[t], behind[t]); len(words) > 0 {
-				f.declareAmount(words, newCost(k, t))
-			} else {
+			switch words := slices.Concat(before[t], behind[t]); {
+			case f.stops != nil && betweenTwo(before[t]):
 				s.forAll(f, newCost(k, t), t)
+			case len(words) > 0:
+				f.declareAmount(words, newCost(k, t))
+			default:
+				s.forAll(f, spanned(st, k, t), t)
 			}
 		case *lang.Care:
 			return f.tests(k)
@@ -564,11 +571,28 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 			f.passes = s.ownCurve(t, lang.FilterWord)
 		case *lang.Loose:
 			return true
+		case *lang.Millimetres:
+			return false // of its thread
 		default:
+			amiss = amiss || strings.ContainsAny(t.Span.Text(), "0123456789")
 			return false
 		}
 		return true
 	})
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if _, bare := t.Kind.(*lang.Bare); t.Unread && !bare {
+			amiss = amiss || strings.ContainsAny(t.Span.Text(), "0123456789")
+		}
+	}
+	if amiss && f.stops != nil {
+		f.stops.doubtful = true // what could not be read may say otherwise
+	}
+	if misbound(st) {
+		s.report("two-settings", st.Span, "which value of "+f.name+" is for what: they stand before their words, and before the next value's").
+			note("what a value holds for stands before it: filter " + f.name + ": daylight x4, tungsten x2")
+		f.stops, f.amounts = nil, nil
+	}
 	s.colourAgainstNumber(f)
 	return f
 }
@@ -586,6 +610,18 @@ func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 			s.forAll(f, newCost(&part.Amounts[i], t), t)
 		}
 	}
+}
+
+// spanned is what an amount costs, and with a number right before it something between the two:
+// 2-3 stops.
+func spanned(st *lang.Statement, k *lang.Amount, t *lang.Term) *cost {
+	c := newCost(k, t)
+	for i := range st.Terms[:len(st.Terms)-1] {
+		if least, ok := st.Terms[i].Kind.(*lang.Bare); ok && &st.Terms[i+1] == t && k.Stops != nil {
+			c.low = min(c.low, math.Abs(float64(least.Value)))
+		}
+	}
+	return c
 }
 
 // forAll takes what a filter costs whatever is behind and before it. Said twice it is one
@@ -616,7 +652,7 @@ func shortClass(name string) string {
 
 // newCost is an amount as the photographer gave it.
 func newCost(a *lang.Amount, t *lang.Term) *cost {
-	c := &cost{own: true, at: t.Span, from: place(t.Span)}
+	c := &cost{own: true, at: t.Span, from: place(t.Span), doubtful: t.Doubtful}
 	switch {
 	case a.Factor != nil:
 		c.stops, _ = exposure.FactorStops(float64(*a.Factor))

@@ -83,19 +83,20 @@ type timing struct {
 
 type film struct {
 	declared
-	iso, ei float64
-	unsure  string             // a number on its line that may be its index, where none is said
-	class   string             // "pan", "ortho", "blue"; "" unknown
-	inLight map[string]float64 // EI by light: "tungsten"
-	inN     map[float64]float64
-	rule    exposure.Rule
-	how     string // the rule in words
-	rules   []namedRule
-	times   []developing
-	baths   []string          // the developers, in the order declared
-	care    map[string]string // "developer", "agitation", "capacity", "safelight": as typed
-	shorten []shorter         // by the metered time, shortest first
-	sees    *ownCurve         // sensitivity of the writer's own, nil where none
+	iso, ei  float64
+	unsure   string             // a number on its line that may be its index, where none is said
+	doubtful string             // its index, where its line marks it so
+	class    string             // "pan", "ortho", "blue"; "" unknown
+	inLight  map[string]float64 // EI by light: "tungsten"
+	inN      map[float64]float64
+	rule     exposure.Rule
+	how      string // the rule in words
+	rules    []namedRule
+	times    []developing
+	baths    []string          // the developers, in the order declared
+	care     map[string]string // "developer", "agitation", "capacity", "safelight": as typed
+	shorten  []shorter         // by the metered time, shortest first
+	sees     *ownCurve         // sensitivity of the writer's own, nil where none
 }
 
 // namedRule is one of several reciprocity rules of a film.
@@ -133,6 +134,8 @@ type cost struct {
 	from   string  // "kit.md:12", a source of the handbook
 	own    bool    // declared or written by the photographer
 	at     source.Span
+
+	doubtful bool // marked so where it is declared
 }
 
 type meter struct {

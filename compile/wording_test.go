@@ -143,6 +143,18 @@ func TestCostsAsTheyAreDeclared(t *testing.T) {
 			t.Errorf("filter Z: %s: %s, %v, want a stop under by tungsten", said, sh.State, sh.Difference)
 		}
 	}
+	for _, said := range []string{"x4 in daylight, x2 in tungsten", "x4 for daylight, x2 for tungsten"} {
+		if sh := check(said, "sun"); !sh.Difference.Known || math.Abs(sh.Difference.Value+2) > 0.02 {
+			t.Errorf("filter Z: %s: %s, %v, want 2 stops under", said, sh.State, sh.Difference)
+		}
+	}
+	// Here the sheet has what the other reading of the line asks for.
+	for said, settings := range map[string]string{"x4 or x8": "1/8 f8", "x4 to x8": "1/8 f8", "2-3 stops": "1/15 f8", "x4 daylight x2 tungsten": "1/15 f8", "x8?": "1/15 f8", "x4 = 3 stops": "1/8 f8", "x8 no x4": "1/15 f8"} {
+		season, list := compileText("filter Z: " + said + "\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: Z, " + settings + "\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("filter Z: %s: off by %v\n%v", said, sh.Difference, list)
+		}
+	}
 	season, list := compileText("filter Z: x4, x2\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: Z, 1/30 f8\n1B: Z, 1/15 f8\n")
 	if season.Sheets[0].State == record.Off || season.Sheets[1].State == record.Off || len(list) == 0 || list[0].Code != "two-settings" {
 		t.Errorf("%s, %s, %v", season.Sheets[0].State, season.Sheets[1].State, list)

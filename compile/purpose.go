@@ -14,13 +14,21 @@ import (
 // remark that owns to a slip is none of these, and words that name an amount speak only
 // for about so much.
 
+// An amount is one in the writer's words, and ends where nothing behind it is what it lies over
+// or above: a stop over, and not a bus stop over the bridge.
+const (
+	amountSaid  = `\b(?:(?:one|a|an|two|three|half a|a half|a third of a|two thirds of a|one and a half|[0-9½⅓⅔¼¾]+) (?:full |whole |extra )?stops?|half|a third|two thirds)`
+	endOfAmount = `(?:\s*$|\s*[.,;:!)]| (?:for|to|on purpose|because|as|since|so|than|at)\b)`
+	forReason   = `\b(?:for|to|because|since|so that|on purpose)\b`
+)
+
 // The words are those of notes read for this (common practice, no source).
 var (
-	morePurpose = lang.Lazily(`\b(?:stops?|half|third) (?:more|extra|over|above|up)\b|\b(?:extra|additional) (?:half |third of a )?stop|\bplus (?:one|a (?:half|third|stop))\b|` +
-		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos|\bto be (?:safe|sure)\b|\bfor safety\b|\bsafe side\b|\binsurance\b|\bgenerous`)
-	lessPurpose = lang.Lazily(`\b(?:stops?|half|third) (?:less|under|below|down)\b|\bminus (?:one|a (?:half|third|stop))\b|\bunder-?expos`)
-	anyPurpose  = lang.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended|bracket(?:ed|ing)?)\b`)
-	ownsToSlip  = lang.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|botched|damn|blast|stupid|thought)\b|n't\b|\?`)
+	morePurpose = lang.Lazily(amountSaid + ` (?:more|extra)\b|` + amountSaid + ` (?:over|above|up)` + endOfAmount + `|\b(?:extra|additional) (?:half |third of a )?stop|\bplus (?:one|a (?:half|third|stop))` + endOfAmount + `|` +
+		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos\w*\b.*` + forReason + `|\bto be (?:safe|sure)` + endOfAmount + `|\bfor safety\b|\bon the safe side` + endOfAmount + `|(?:^|\b(?:for|as|an|some) )insurance` + endOfAmount + `|^generous\w*$|\bgenerous(?:ly)? expos|\bexposed generously\b`)
+	lessPurpose = lang.Lazily(amountSaid + ` less\b|` + amountSaid + ` (?:under|below|down)` + endOfAmount + `|\bminus (?:one|a (?:half|third|stop))` + endOfAmount + `|\bunder-?expos\w*\b.*` + forReason)
+	anyPurpose  = lang.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended)\b|(?:^|[^a-z ] *|\b(?:a|to|as|my|the|this|was|is) )bracket(?:ed|ing)?(?:` + endOfAmount + `|,? (?:over|under|up|down|plus|minus|[+\-0-9]))`)
+	ownsToSlip  = lang.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|misset|botched|damn|blast|stupid|thought|sorry|fault|careless|idiot|fool|bother|alas|fear|(?:not|never|no|without) (?:on |a |any )?(?:purpose|intended|intentional(?:ly)?|deliberate(?:ly)?|meant|bracket\w*))\b|n't\b|\?`)
 	saidStops   = lang.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
 	// purposeful has a part of each of the above, for a quick look.
 	purposeful  = strings.Fields("more extra additional over above up plus expos safe sure safety insurance generous less under below down minus purpose deliberate intention intended bracket")

@@ -255,6 +255,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Magnification:
 		sh.drawn()
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
+		if strings.Contains(strings.ToLower(term.Span.Text()), "life") && besideWords(all, i) {
+			sh.doubts = append(sh.doubts, term.Span) // of the statue, perhaps
+		}
 	case *lang.Focus:
 		sh.drawn()
 		sh.focus = known(float64(k.MM), term.Span, term.Doubtful)
@@ -551,6 +554,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if term != t.open.told && t.open.coveredFor == "" && coversLens(words) && !timeFollows(all, i) {
 		t.open.coveredFor = words
 	}
+	if manyTimes[strings.TrimPrefix(words, "exposed ")] {
+		t.sheet.unclear = "how much light it got by " + quote(words)
+	}
 	if several[lastWord(words)] || len(k.Words) > 1 && several[strings.ToLower(k.Words[0])] || strings.Contains(words, "exposures") {
 		t.sheet.vague = term.Span.Text()
 	}
@@ -579,6 +585,31 @@ var (
 
 // several are words that make more of a time, or say that it was given more than once.
 var several = setOf("twice thrice doubled tripled quadrupled halved")
+
+// manyTimes are words that say so and nothing else.
+var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "three times": true, "four times": true}
+
+// besideWords reports whether a term stands beside words, a comma between them or not.
+func besideWords(all []*lang.Term, i int) bool {
+	is := func(n int) (words, comma bool) {
+		if n < 0 || n >= len(all) {
+			return false, false
+		}
+		_, words = all[n].Kind.(*lang.Loose)
+		_, comma = all[n].Kind.(*lang.Comma)
+		return words, comma
+	}
+	for _, step := range [...]int{-1, 1} {
+		words, comma := is(i + step)
+		if comma {
+			words, _ = is(i + 2*step)
+		}
+		if words {
+			return true
+		}
+	}
+	return false
+}
 
 // lastWord is the last of a text's words.
 func lastWord(words string) string {
@@ -811,8 +842,8 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		}
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
-			if slices.ContainsFunc(k.Name, func(w string) bool { return strings.EqualFold(w, "exposures") }) {
-				t.sheet.vague = term.Span.Text() // two exposures of 10s
+			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || slices.Contains(strings.Fields(words), "exposures") {
+				t.sheet.unclear = "how much light it got by " + quote(words) // two exposures of 10s
 			}
 		}
 		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {

@@ -365,7 +365,7 @@ func TestWhatMayBeSomethingElse(t *testing.T) {
 		}
 	}
 	for notes := range strings.SplitSeq(`1A: 1/8 f16 + 1/8|1A: 1/8 f22 1/3 stop more|1A: 1/8 f22 1/3 of a stop more|`+
-		`1A: Y8 factor 2 stops, 1/30 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8, f8 1/60 x2 for Y8|1A: f8 1/125 x2 factor|1A: 1/250 f8, zone III shadow`, "|") {
+		`1A: Y8 factor 2 stops, 1/30 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8, f8 1/60 x2 for Y8|1A: f8 1/125 x2 factor|1A: 1/250 f8, zone III shadow|1A: 1/60 f8 twice|1A: 1/60 f8, exposed twice|1A: 1/60 f8, doubled|1A: 1/60 f8, two exposures|1A: twice 1/60 f8|1A: two exposures of 1/60 f8`, "|") {
 		if got := state(notes); got == record.Right {
 			t.Errorf("%s: right", notes)
 		}

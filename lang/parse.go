@@ -371,6 +371,9 @@ func (p *phrases) mark(what lexer.TokenType, at int) {
 	for n > 0 && isComma(p.terms[n-1]) {
 		n--
 	}
+	for n == 0 && what == tDoubt && p.next < len(p.tokens) && p.kind(p.next) == tComma {
+		p.next++ // at the line's beginning it can be of what follows alone
+	}
 	if n == 0 || n < len(p.terms) {
 		p.about = what == tDoubt && p.next < len(p.tokens) && p.kind(p.next) != tComma && p.kind(p.next) != tRemark
 	}

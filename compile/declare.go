@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -739,29 +740,61 @@ func (s *declaring) seasonRule(st *lang.Statement) {
 	})
 }
 
-// seasonTolerance is "1/3 stop" for both sides, or each side with its sign.
+// seasonTolerance is "1/3 stop" for both sides, or each side with its sign or its word: +1/2
+// -1/3, half a stop over.
 func (s *declaring) seasonTolerance(st *lang.Statement) {
+	type side struct {
+		stops float64
+		way   int // +1 over, -1 under, 0 both
+	}
+	var sides []side
 	s.each(st, func(t *lang.Term) bool {
-		var v float64
+		said := t.Span.Text()
 		switch k := t.Kind.(type) {
 		case *lang.Amount:
 			if k.Stops == nil {
 				return false
 			}
-			v = float64(*k.Stops)
+			one := side{stops: math.Abs(float64(*k.Stops))}
+			if strings.HasPrefix(said, "+") {
+				one.way = 1
+			} else if *k.Stops < 0 {
+				one.way = -1
+			}
+			sides = append(sides, one)
+		case *lang.Exposure: // ½, which elsewhere is a time
+			if len(k.Parts) != 1 || k.Parts[0].Time == nil || strings.ContainsFunc(said, unicode.IsLetter) {
+				return false
+			}
+			sides = append(sides, side{stops: k.Parts[0].Time.Parts[0].Num / k.Parts[0].Time.Parts[0].Den})
+		case *lang.Loose:
+			for _, w := range k.Words {
+				way, ok := toleranceWords[strings.ToLower(w)]
+				if !ok {
+					return false
+				}
+				if way != 0 && len(sides) > 0 {
+					sides[len(sides)-1].way = way
+				}
+			}
 		default:
-			return false
-		}
-		tol := &s.kit.tolerance
-		tol.own = true
-		switch signed := t.Span.Text(); {
-		case strings.HasPrefix(signed, "+"):
-			tol.over = v
-		case v < 0:
-			tol.under = -v
-		default:
-			tol.over, tol.under = v, v
+			return slices.Contains([]string{"+", "/", "±", "-", "+/-"}, strings.TrimSpace(said))
 		}
 		return true
 	})
+	for _, one := range sides {
+		tol := &s.kit.tolerance
+		tol.own = true
+		if one.way >= 0 {
+			tol.over = one.stops
+		}
+		if one.way <= 0 {
+			tol.under = one.stops
+		}
+	}
+}
+
+// toleranceWords are words beside a tolerance, and the side that they mean.
+var toleranceWords = map[string]int{
+	"over": 1, "more": 1, "under": -1, "less": -1, "up": 0, "to": 0, "either": 0, "way": 0, "and": 0, "or": 0, "plus": 0, "minus": 0, "of": 0, "a": 0, "+/-": 0, "±": 0,
 }

@@ -170,7 +170,7 @@ func TestMoreOnPurpose(t *testing.T) {
 		state          record.State
 	}{
 		{"1/30 f8", "plus one|bracket|bracketed|bracket over|on purpose|to be safe|insurance|gave one extra stop|opened up for the shadows|-- a stop more on purpose|-- one stop more for the shadows|-- one stop more for the shadows, no wind|-- a stop over for the shadows|-- overexposed a stop for the shadows|(+1)|+1 for the shadows", record.Unchecked},
-		{"1/30 f8", "-- oops, one stop over|-- gave a stop more by mistake|-- should have been a stop less|birch in the gap|"+
+		{"1/30 f8", "-- oops, one stop over|-- gave a stop more by mistake|-- should have been a stop less|birch in the gap|" +
 			"-- bus stop over the bridge|-- sun half above the ridge|-- a third up the hill|-- on the safe side of the fence|-- wall bracket in the corner|-- no bracket|-- not on purpose|-- plus one heron|-- a generous gift|-- overexposed!|-- one stop over, my fault", record.Off},
 		{"1/8 f8", "-- one stop more for the shadows|-- to be safe", record.Off},
 		{"1/125 f8", "-- a stop less on purpose|-- underexposed a stop, to push it", record.Unchecked},
@@ -368,6 +368,27 @@ func TestWhatMayBeSomethingElse(t *testing.T) {
 		`1A: Y8 factor 2 stops, 1/30 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8, f8 1/60 x2 for Y8|1A: f8 1/125 x2 factor|1A: 1/250 f8, zone III shadow|1A: 1/60 f8 twice|1A: 1/60 f8, exposed twice|1A: 1/60 f8, doubled|1A: 1/60 f8, two exposures|1A: twice 1/60 f8|1A: two exposures of 1/60 f8`, "|") {
 		if got := state(notes); got == record.Right {
 			t.Errorf("%s: right", notes)
+		}
+	}
+}
+
+// A tolerance in the ways it is written; a sheet within it is right, one beyond it is not.
+func TestTolerancesAsTheyAreWritten(t *testing.T) {
+	state := func(tolerance, settings string) record.State {
+		season, _ := compileText("tolerance: " + tolerance + "\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + settings + "\n")
+		return season.Sheets[0].State
+	}
+	for said := range strings.SplitSeq("1/2 stop|½|half a stop|±1/2|+- 1/2 stop|+/- 1/2|0.5|0.5 stop|up to half a stop|+1/3 -1/2|1/3 stop over, 1/2 under|1 stop over, 1/2 stop under", "|") {
+		if got := state(said, "1/60 f8½"); got != record.Right {
+			t.Errorf("tolerance: %s, half a stop under: %s", said, got)
+		}
+		if got := state(said, "1/60 f11"); got != record.Off {
+			t.Errorf("tolerance: %s, a stop under: %s", said, got)
+		}
+	}
+	for said := range strings.SplitSeq("+1/2 -1/3|1/2 stop over, 1/3 under", "|") {
+		if got := state(said, "1/60 f8½"); got != record.Off {
+			t.Errorf("tolerance: %s, half a stop under: %s", said, got)
 		}
 	}
 }

@@ -347,6 +347,11 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 		l.terms = append(l.terms, t)
 		return
 	}
+	if l.st.Word == Tolerance && k.Value > 0 && k.Value <= 3 { // in stops, as nothing else
+		t.Kind = &Amount{Stops: &k.Value}
+		l.terms = append(l.terms, t)
+		return
+	}
 	d := diag.Diagnostic{
 		Code: "bare-number", Severity: diag.Error, Span: t.Span, Message: fmt.Sprintf("%s has no unit", t.Span.Text()),
 		Notes: []diag.Aside{{Text: l.units(k.Value.text(), i)}},

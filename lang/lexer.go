@@ -139,6 +139,8 @@ type scanner struct {
 	ends     []int // end of each token in src
 	open     bool  // within brackets that hold a filter's amount
 	back     bool  // within brackets that take back what stands before them
+
+	apertures, durations, clocks int // how many tokens of each there are, while they are settled
 }
 
 // scan lexes a line's body into tokens and their ends.
@@ -660,6 +662,7 @@ func (s *scanner) hash() bool {
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
 	times := s.count(tTime)
+	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
 	for i := range s.tokens {
 		t := &s.tokens[i]
 		after := s.kind(i + 1)
@@ -703,10 +706,12 @@ func (s *scanner) settle() {
 		case tTime:
 			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && len(clock) == 5 && clock >= "13" && end == s.ends[i] && after == tComma && times > 1 {
 				t.Type, t.Value = tClock, clock // 16:53, 4s f11
+				s.durations, s.clocks = s.durations-1, s.clocks+1
 				continue
 			}
 			if isLetter(s.low[t.Pos.Offset]) && s.inWholeWords(i) && s.kind(i-1) != tAt && s.passing(i, after) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
+				s.durations--
 			}
 		case tNth:
 			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
@@ -765,16 +770,23 @@ func (s *scanner) counts(i int) bool {
 	}
 	own := true
 	for n := i - 1; n >= 0 && s.kind(n) != tComma && s.kind(n) != tRemark; n-- {
+		if i-n > longRemark {
+			return false
+		}
 		own = own && (s.kind(n) == tWord || s.kind(n) == tNumber)
 	}
 	for n := i + 1; n < len(s.tokens) && s.kind(n) != tComma && s.kind(n) != tRemark; n++ {
-		if s.kind(n) != tWord && s.kind(n) != tNumber {
+		if s.kind(n) != tWord && s.kind(n) != tNumber || n-i > longRemark {
 			return false
 		}
 	}
-	whole, several := s.count(tAperture) > 0 && s.count(tTime, tClock) > 0, strings.HasSuffix(what, "s")
+	whole, several := s.apertures > 0 && s.durations+s.clocks > 0, strings.HasSuffix(what, "s")
 	return own && (whole || several) || whole && several
 }
+
+// longRemark is how many tokens a remark may have between two commas: a line of numbers takes no
+// time squared.
+const longRemark = 64
 
 // steps are a distance on foot, and a slip for stops where nothing says from where or where to.
 var steps = map[string]bool{"steps": true, "step": true, "paces": true, "pace": true, "yards": true, "yds": true}
@@ -805,7 +817,7 @@ func (s *scanner) numbersThing(i int) bool {
 // wholeBeside reports whether a line has an aperture and a time, and the stretch between the
 // commas around its ith term nothing but words and numbers, none of them of a setting.
 func (s *scanner) wholeBeside(i int) bool {
-	if s.count(tAperture) == 0 || s.count(tTime, tClock) == 0 {
+	if s.apertures == 0 || s.durations+s.clocks == 0 {
 		return false
 	}
 	apart := func(n int) bool { return n < 0 || n >= len(s.tokens) || s.kind(n) == tComma || s.kind(n) == tRemark }
@@ -813,12 +825,12 @@ func (s *scanner) wholeBeside(i int) bool {
 		return s.kind(n) == tNumber || s.kind(n) == tClock || (s.kind(n) == tWord || s.kind(n) == tAt || s.kind(n) == tTo) && !ofSettings[s.low[s.tokens[n].Pos.Offset:s.ends[n]]]
 	}
 	for n := i - 1; !apart(n); n-- {
-		if !inWords(n) {
+		if !inWords(n) || i-n > longRemark {
 			return false
 		}
 	}
 	for n := i + 1; !apart(n); n++ {
-		if !inWords(n) {
+		if !inWords(n) || n-i > longRemark {
 			return false
 		}
 	}
@@ -847,7 +859,7 @@ func setOf(words string) map[string]bool {
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
 	end := digits(s.low, from)
-	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.count(tAperture) == 0 || s.count(tTime) == 0 {
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 {
 		return false
 	}
 	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]

@@ -158,7 +158,9 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 			t.open.coveredFor = term.Span.Text()
 		}
 		for _, seconds := range each {
-			t.open.covered += seconds
+			if t.open.covered += seconds; seconds < 1 { // by hand it takes longer
+				t.open.coveredFor = term.Span.Text()
+			}
 		}
 		t.open.told = words
 	case uncover:

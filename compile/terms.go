@@ -255,8 +255,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Magnification:
 		sh.drawn()
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
-		if strings.Contains(strings.ToLower(term.Span.Text()), "life") && besideWords(all, i) {
-			sh.doubts = append(sh.doubts, term.Span) // of the statue, perhaps
+		text, loose := strings.ToLower(term.Span.Text()), looseText(before(all, i))
+		if strings.Contains(text, "life") && besideWords(all, i) || text[0] >= '0' && text[0] <= '9' && loose != "" && !ofScale[strings.ToLower(lastWord(loose))] {
+			sh.doubts = append(sh.doubts, term.Span) // of the statue, or a slope of 1:4
 		}
 	case *lang.Focus:
 		sh.drawn()
@@ -610,6 +611,9 @@ func besideWords(all []*lang.Term, i int) bool {
 	}
 	return false
 }
+
+// ofScale are words before a ratio that is the picture's.
+var ofScale = setOf("at about close-up closeup up macro ratio repro reproduction copy copied now then to and")
 
 // lastWord is the last of a text's words.
 func lastWord(words string) string {

@@ -1,6 +1,9 @@
 package lang
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Prose with figures in it, beside a sheet's settings: "1/60 f8, f22 would have been
 // better", "…, box 12", "…, sunset 16:02". Such words ask for nothing. But nobody can be
@@ -14,13 +17,14 @@ func asides(s *Statement) {
 		return
 	}
 	var aperture, time bool
+	var stand []string // what is set, as typed
 	for from := 0; from < len(s.Terms); {
 		to := from
 		for to < len(s.Terms) && !isComma(s.Terms[to]) {
 			to++
 		}
 		stretch := s.Terms[from:to]
-		if aperture && time && inProse(stretch) {
+		if aperture && time && inProse(stretch, stand) {
 			for i := range stretch {
 				stretch[i].aside()
 			}
@@ -33,6 +37,7 @@ func asides(s *Statement) {
 				if k.EV != nil || k.Zone != nil {
 					return
 				}
+				stand = append(stand, strings.Fields(lower(stretch[i].Span.Text()))...)
 				for _, part := range k.Parts {
 					aperture, time = aperture || part.Aperture != nil, time || part.Time != nil
 				}
@@ -45,10 +50,13 @@ func asides(s *Statement) {
 }
 
 // inProse reports whether the terms between two commas are words with figures among them,
-// and none of the words speaks of settings or takes something back.
-func inProse(stretch []Term) bool {
+// and none of the words speaks of settings or takes something back. An aperture or a speed of
+// the shutter that is not one of those that stand on the line is in prose only where a word says
+// that it was not given.
+func inProse(stretch []Term, stand []string) bool {
 	const sentence = 3 // words; a number behind fewer may be a light value: wall 12
 	said, figures, least := 0, 0, 1
+	setting, notGiven := false, false
 	for i := range stretch {
 		var words []string
 		switch k := stretch[i].Kind.(type) {
@@ -63,6 +71,9 @@ func inProse(stretch []Term) bool {
 			}
 			figures++
 			words = k.Name
+			for word := range strings.FieldsSeq(lower(stretch[i].Span.Text())) {
+				setting = setting || isSetting(word) && !slices.Contains(stand, word)
+			}
 		case *Remark, *Millimetres:
 		default:
 			return false
@@ -75,13 +86,28 @@ func inProse(stretch []Term) bool {
 			if speaksOfSettings[low] || nearest(low, termList) != "" && !ordinary()[low] {
 				return false
 			}
+			notGiven = notGiven || unreal[low]
 			if letterRun(low, 0) == len(low) && (least == sentence || len(low) > 2 && !smallWords[low]) {
 				said++
 			}
 		}
 	}
-	return said >= least && figures > 0
+	return said >= least && figures > 0 && (!setting || notGiven)
 }
+
+// isSetting reports whether a word in lower case is an aperture by its sign, or a part of a
+// second that shutters are marked with and no part of a picture or of a mile is: 1/8 and shorter.
+func isSetting(word string) bool {
+	word = strings.Trim(word, ".,:;!?()")
+	if rest, ok := strings.CutPrefix(word, "f"); ok {
+		return isDigit(at(strings.TrimPrefix(rest, "/"), 0))
+	}
+	part, ok := strings.CutPrefix(word, "1/")
+	return ok && number("0"+part[:digits(part, 0)]) >= 8
+}
+
+// unreal are words that say of a setting that it was not given (common practice, no source).
+var unreal = setOf("would could should might may wanted want wish wished next better best beyond viewed viewing focused focussed focusing focussing focus before than too tried planned hoped ideal ideally perfect needed need usual usually normally diffraction until never")
 
 // aside makes words of a term, known as such.
 func (t *Term) aside() {

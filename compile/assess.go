@@ -353,6 +353,9 @@ func (r *reckoning) doubtfulInKit() string {
 			return u.name + " " + u.cost.detail
 		}
 	}
+	if r.sh.ei.doubt {
+		return r.sh.ei.at.Text()
+	}
 	if f := r.filmOf(r.sh); f != nil && !r.sh.ei.known {
 		return f.doubtful
 	}

@@ -6,11 +6,13 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -515,10 +517,30 @@ func ratedIn(st *lang.Statement) (ei value[float64]) {
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		if k, ok := t.Kind.(*lang.FilmEI); ok && !t.Struck {
-			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span}
+			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
 		}
 	}
+	if _, behind, more := strings.Cut(st.Text, ","); more && !ei.known && mayRate(behind) {
+		ei = value[float64]{at: st.TextSpan(), doubt: true}
+	}
 	return ei
+}
+
+// mayRate reports whether words behind a film's name may be its index and are not read as one:
+// stone, at 50; stone, EI fifty; stone, one stop over.
+func mayRate(behind string) bool {
+	words := strings.FieldsFunc(strings.ToLower(behind), func(c rune) bool { return c == ' ' || c == '\t' || c == ',' || c == ';' })
+	for i, word := range words {
+		n, err := strconv.ParseFloat(word, 64)
+		last := i+1 == len(words)
+		switch {
+		case ofIndex(word), word == "speed", word == "stop", word == "stops":
+			return true
+		case err == nil && n > 0 && exposure.NearestIndex(n) == n && last && !ofBox(words[:i]):
+			return true
+		}
+	}
+	return false
 }
 
 // filmOf is a film that is declared nowhere, with what the line that names it says of
@@ -548,6 +570,9 @@ func (r *resolver) meter(st *lang.Statement) {
 		t.by, _ = find(r.book.kit.meters, st.Labels[0].Text)
 	}
 	t.read()
+	if line.reading == nil && t.zoned != "" {
+		line.unclear = cmp.Or(line.unclear, "whether the reading above stands "+t.zoned)
+	}
 	r.chosenWith(line)
 	r.filterMetered(line, st)
 	if line.light != "" {

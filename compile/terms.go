@@ -1051,6 +1051,9 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 		rd.open = "which reading stands " + t.zoned
 	}
 	t.zoned = ""
+	if a.name != "" && strings.Trim(a.name, "IVX") == "" {
+		rd.open = "whether " + a.name + " is the zone of " + term.Span.Text() // III EV 10
+	}
 	rd.areas = append(rd.areas, a)
 	rd.atMeters(term.Span)
 	if rd.kind == "plain" && (a.placed || len(rd.areas) > 1) {

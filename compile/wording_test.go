@@ -36,7 +36,7 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 func TestReadingsThatAreOpenAccuseNobody(t *testing.T) {
 	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8|"+
 		"zone III, EV 10|shadow zone III, EV 10|zone III EV 10 zone VII EV 14|shadow 10, III|EV 10, two zones down|EV 10, placed two below|EV 10, stopped down two|EV 10/14|EV 12, sunny 16|sunny 16, EV 12|"+
-		"sunny 16, open shade|sunny 8|sunny 11|2 x 1/125 f8", "|") {
+		"sunny 16, open shade|sunny 8|sunny 11|2 x 1/125 f8|III EV 10|III 10|III EV 10 VII EV 14|EV 10\nmeter: zone III", "|") {
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
 		if sh := season.Sheets[0]; sh.State == record.Off {
 			t.Errorf("meter: %s: off by %v", meter, sh.Difference)
@@ -109,6 +109,15 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 	season, _ := compileText(wordingKit + "load 1A: stone at 50\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n1B: rated at EI 50, 1/30 f8\n")
 	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
 		t.Errorf("loaded at 50: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
+	}
+	for _, said := range []string{"stone, at 50", "stone, EI fifty", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
+		if sh := check("film stone: ISO 100", said); sh.State == record.Off {
+			t.Errorf("load 1A: %s: off by %v", said, sh.Difference)
+		}
+		season, _ := compileText(wordingKit + "film: " + said + "\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("film: %s: off by %v", said, sh.Difference)
+		}
 	}
 	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI fifty", "ISO 100, EI 50/64", "ISO 100/50"} {
 		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {

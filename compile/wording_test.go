@@ -369,7 +369,7 @@ func TestWhatMayBeSomethingElse(t *testing.T) {
 	for notes := range strings.SplitSeq(`1A: 1/60 f8 2/3 sky|1A: 1/60 f8 1/3 of it sky|1A: 1/60 f8 + 2/3 sky|`+
 		`1A: R25 and pol, x16, 1/4 f8|1A: R25, pol, x4, 1/15 f8|1A: Y8, 2x 1/60 f8|1A: Y8 factor 2 stops, 1/15 f8|1A: Y8 x2 stops, 1/30 f8|1A: Y8 2x stops, 1/15 f8|1A: Y8 x1/2, 1/30 f8|meter: 2 x 1/60 f8; 1A: 1/30 f8|`+
 		`1A: metered 1/15 f8 (III), gave 1/60 f8|1A: 1/60 f8, zone III shadow|meter: sunny 11; 1A: 1/100 f11|1A: ?, 1/15 f8|1A: 1/60 f8, statue, life size|1A: 1/60 f8, half life size, the bronze horse|`+
-		`1A: 1/60 f8, slope 1:4|1A: score 2:1, 1/60 f8|1A: 1/60 f8 - 11/2026|1A: red deer 1/60 f8|1A: yellow field of rape 1/60 f8|1A: red filter at home 1/60 f8|1A: yellow filter would help 1/60 f8`, "|") {
+		`1A: 1/60 f8, slope 1:4|1A: score 2:1, 1/60 f8|1A: 1/60 f8 - 11/2026|1A: 1/60 f8; 1B: same, f22 would have been better|1A: 1/60 f8; 1B: same, next one at 1/15|1A: red deer 1/60 f8|1A: yellow field of rape 1/60 f8|1A: red filter at home 1/60 f8|1A: yellow filter would help 1/60 f8`, "|") {
 		if got := state(notes); got == record.Off {
 			t.Errorf("%s: off", notes)
 		}

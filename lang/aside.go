@@ -18,21 +18,24 @@ func asides(s *Statement) {
 	}
 	var aperture, time bool
 	var stand []string // what is set, as typed
+	copied := false    // what is set is that of another sheet, which a figure may change
 	for from := 0; from < len(s.Terms); {
 		to := from
 		for to < len(s.Terms) && !isComma(s.Terms[to]) {
 			to++
 		}
 		stretch := s.Terms[from:to]
-		if aperture && time && inProse(stretch, stand) {
+		if aperture && time && inProse(stretch, stand, copied) {
 			for i := range stretch {
 				stretch[i].aside()
 			}
 		}
 		for i := range stretch {
 			switch k := stretch[i].Kind.(type) {
-			case *Cue, *Withdraw, *Nth, *Same, *Arrow:
+			case *Cue, *Withdraw, *Nth, *Arrow:
 				return
+			case *Same:
+				aperture, time, copied = true, true, true
 			case *Exposure:
 				if k.EV != nil || k.Zone != nil {
 					return
@@ -53,7 +56,7 @@ func asides(s *Statement) {
 // and none of the words speaks of settings or takes something back. An aperture or a speed of
 // the shutter that is not one of those that stand on the line is in prose only where a word says
 // that it was not given.
-func inProse(stretch []Term, stand []string) bool {
+func inProse(stretch []Term, stand []string, copied bool) bool {
 	const sentence = 3 // words; a number behind fewer may be a light value: wall 12
 	said, figures, least := 0, 0, 1
 	setting, notGiven := false, false
@@ -92,7 +95,7 @@ func inProse(stretch []Term, stand []string) bool {
 			}
 		}
 	}
-	return said >= least && figures > 0 && (!setting || notGiven)
+	return said >= least && figures > 0 && (!setting && !copied || notGiven)
 }
 
 // isSetting reports whether a word in lower case is an aperture by its sign, or a part of a

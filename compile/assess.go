@@ -299,6 +299,10 @@ func (r *reckoning) judge() record.State {
 		r.need("what " + quote(r.sh.vague) + " is, and what it costs")
 		return record.Unchecked
 	}
+	if rd := r.sh.reading; rd != nil && rd.half && rd.open != "" { // half a reading acquits nobody either
+		r.need(r.sh.reading.open + ", in the reading")
+		return record.Unchecked
+	}
 	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
 		return record.Right
 	}
@@ -310,12 +314,12 @@ func (r *reckoning) judge() record.State {
 		r.need("whether " + quote(r.sh.aside) + " is a setting of it")
 		return record.Unchecked
 	}
-	if r.anyMeter {
-		r.need("which meter was read, since not all read alike")
-		return record.Unchecked
-	}
 	if r.sh.reading != nil && r.sh.reading.open != "" {
 		r.need(r.sh.reading.open + ", in the reading")
+		return record.Unchecked
+	}
+	if r.anyMeter {
+		r.need("which meter was read, since not all read alike")
 		return record.Unchecked
 	}
 	if r.sh.reading != nil && r.sh.reading.maybeThrough {

@@ -583,6 +583,7 @@ func (r *resolver) meter(st *lang.Statement) {
 	}
 	if line.reading != nil {
 		line.reading.open = cmp.Or(line.unclear, line.reading.open)
+		line.reading.half = line.reading.open != ""
 		r.now.reading = line.reading
 		if r.scene != nil {
 			r.scene.reading = line.reading

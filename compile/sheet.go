@@ -65,6 +65,7 @@ type reading struct {
 	doubtful     bool
 	through      bool   // taken through the filters: nothing is owed for them
 	maybeThrough bool   // or it may be
+	half         bool   // what it leaves open stands on its meter line: nor does it acquit
 	open         string // what its line leaves open: a reading with it accuses nobody
 }
 

@@ -41,6 +41,9 @@ func TestReadingsThatAreOpenAccuseNobody(t *testing.T) {
 		if sh := season.Sheets[0]; sh.State == record.Off {
 			t.Errorf("meter: %s: off by %v", meter, sh.Difference)
 		}
+		if season, _ = compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/15 f8\n"); strings.HasPrefix(meter, "EV 10") && season.Sheets[0].State == record.Right {
+			t.Errorf("meter: %s: right by half of it", meter)
+		}
 	}
 }
 

@@ -226,6 +226,10 @@ func (s *scanner) sign(c byte) bool {
 	case '.', ':', '!', '*', '|':
 		return s.punctuation()
 	case '@', '/':
+		if from := skip(s.low, s.pos+1); c == '@' && s.indexBehindEV(from) > from {
+			stop := s.indexBehindEV(from)
+			return s.emit(tMeterEI, s.low[from:stop], stop)
+		}
 		return s.emit(tAt, "@", s.pos+1)
 	case '=':
 		if s.byte(1) == '>' {

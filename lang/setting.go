@@ -421,6 +421,9 @@ func (s *scanner) sunny(end int) bool {
 // between time and aperture.
 func (s *scanner) at(end int) bool {
 	next := skip(s.low, end)
+	if stop := s.indexBehindEV(next); stop > next {
+		return s.emit(tMeterEI, s.low[next:stop], stop)
+	}
 	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {
 		start := skip(s.low, after)
 		if stop, value := decimal(s.low, start); stop > start {
@@ -445,6 +448,17 @@ func (s *scanner) at(end int) bool {
 		}
 	}
 	return false
+}
+
+// indexBehindEV is the end of an index behind a light value and a sign, EV 12 @ 100, where it
+// is a speed of the series and too large for another light value; else i.
+func (s *scanner) indexBehindEV(i int) int {
+	const brightest = 25
+	stop := digits(s.low, i)
+	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightest {
+		return i
+	}
+	return stop
 }
 
 // about before a value makes it doubtful.

@@ -1,0 +1,242 @@
+package compile
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// What a line takes from elsewhere for its sheet: the settings of another, a lens, a film, a
+// light, and the filters that come on or off.
+
+// besideFilter reports whether nothing but commas stands between a filter and
+// the one named before it: then both are on the lens.
+func (t *reader) besideFilter(all []*lang.Term, i int) bool {
+	for i--; i >= 0; i-- {
+		switch all[i].Kind.(type) {
+		case *lang.Comma:
+		case *lang.Stack:
+			return !t.amending
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// thing takes a declared film, lens or camera that stands by its name alone.
+func (t *reader) thing(k *lang.Loose, term *lang.Term) bool {
+	name := strings.Join(k.Words, " ")
+	if f, ok := find(t.book.kit.films, name); ok {
+		t.choose(&lang.Choose{Text: "film " + f.name}, term)
+		return true
+	}
+	if l, ok := find(t.book.kit.lenses, name); ok {
+		t.choose(&lang.Choose{Text: "lens " + l.name}, term)
+		return true
+	}
+	return false
+}
+
+// filmAt takes the index behind a film's name for the film's: slate at EI 200.
+func (t *reader) filmAt(ei float64, term *lang.Term, all []*lang.Term, i int) bool {
+	ofFilm := false
+	switch k := before(all, i).(type) {
+	case *lang.Choose:
+		ofFilm = strings.HasPrefix(k.Text, "film ")
+	case *lang.Loose:
+		_, ofFilm = find(t.book.kit.films, k.Words[len(k.Words)-1])
+	}
+	if ofFilm && !t.metering {
+		t.sheet.ei = known(ei, term.Span, term.Doubtful)
+	}
+	return ofFilm && !t.metering
+}
+
+// same copies another sheet: what it saw and how it was set, not what happened
+// to it.
+func (t *reader) same(k *lang.Same, term *lang.Term) {
+	from := t.last()
+	if k.Label != "" {
+		from = t.named(k.Label)
+	}
+	if from == nil {
+		t.report("no-such-sheet", term.Span, "there is no sheet before this one to copy", t.real()...)
+		if k.Label != "" {
+			t.sheet.unclear = "the sheet that it copies"
+		}
+		return
+	}
+	sh := t.sheet
+	sh.sameAs = from
+	sh.scene = from.scene
+	sh.reading, sh.light, sh.former = from.reading, from.light, from.former
+	sh.lens, sh.camera = from.lens, from.camera
+	if sh.loadedFilm == "" {
+		sh.film = from.film
+	}
+	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
+	sh.wanted, sh.movements = from.wanted, from.movements
+	sh.vague, sh.strange, sh.racked = from.vague, from.strange, from.racked
+	sh.aperture, sh.time = from.aperture, from.time
+	sh.aperture.copied, sh.time.copied = true, true
+	sh.filters = nil
+	for _, u := range from.filters {
+		if !u.always {
+			sh.filters = append(sh.filters, u)
+		}
+	}
+}
+
+// last is the sheet logged before on the same outing.
+func (t *reader) last() *sheet {
+	if n := len(t.sheets); n > 0 && t.sheets[n-1].outing == t.sheet.outing {
+		return t.sheets[n-1]
+	}
+	return nil
+}
+
+// choose takes another lens, film, camera or light for this sheet only.
+func (t *reader) choose(k *lang.Choose, term *lang.Term) {
+	what, name, _ := strings.Cut(k.Text, " ")
+	ok := true
+	sh := t.sheet
+	switch what {
+	case "lens":
+		if sh.lens.v, ok = find(t.book.kit.lenses, name); !ok && len(t.book.kit.lenses) == 0 {
+			sh.lens.v, ok = t.unknownLens(name), true
+		}
+		sh.lens.known, sh.lens.at = ok, term.Span
+	case "film":
+		if sh.film.v, ok = find(t.book.kit.films, name); !ok && len(t.book.kit.films) == 0 {
+			sh.film.v, ok = t.unknownFilm(name), true
+		}
+		sh.film.known, sh.film.at = ok, term.Span
+		if t.st.Span.Cover(sh.ei.at) != t.st.Span {
+			sh.ei = value[float64]{} // was said with the film that it is not
+		}
+		if ok && sh.loadedFilm != "" && !strings.EqualFold(sh.loadedFilm, sh.film.v.name) {
+			t.report("film-in-holder", term.Span, fmt.Sprintf("%s is logged with %s, but %s was loaded", sh.label, name, sh.loadedFilm), t.real()...).
+				note("the sheet is checked as "+name, term.Span).
+				note("loaded here", t.loadOf(sh))
+		}
+	case "camera":
+		sh.camera.v, ok = find(t.book.kit.cameras, name)
+		sh.camera.known, sh.camera.at = ok, term.Span
+	case "light":
+		if changeIn(k.Text) != 0 {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // light going: the one that was metered
+			return
+		}
+		sh.light, sh.former = name, lightLine{}
+	case "scene":
+		sh.title = name
+	}
+	if !ok {
+		t.undeclared(what, name, term.Span)
+	}
+}
+
+// filterTerm puts filters on or takes them off. A filter named alone replaces
+// all; with a plus it comes on top.
+func (t *reader) filterTerm(sh *sheet, term *lang.Term) {
+	switch k := term.Kind.(type) {
+	case *lang.Drop:
+		t.drop(sh, k.What)
+	case *lang.Stack:
+		t.hadOn = sh.filters
+		sh.vague, sh.strange = "", false
+		var on []*use
+		if k.Add {
+			on = append(on, sh.filters...)
+		}
+		for _, f := range k.Filters {
+			on = append(on, &use{name: f.Name, amounts: f.Amounts, at: term.Span})
+		}
+		sh.filters = on
+	}
+}
+
+// drawn drops what was known of the bellows: each way to say it replaces the
+// others.
+func (sh *sheet) drawn() {
+	sh.extension, sh.scale, sh.focus, sh.bellows = value[float64]{}, value[float64]{}, value[float64]{}, value[lang.Amount]{}
+}
+
+func (t *reader) drop(sh *sheet, what string) {
+	switch what {
+	case "filter":
+		sh.filters, sh.vague, sh.strange = nil, "", false
+	case "ext", "bellows":
+		sh.drawn()
+		sh.racked = ""
+	case "rise", "fall", "shift", "tilt", "swing":
+		var kept []string
+		for _, m := range sh.movements {
+			if !strings.Contains(strings.ToLower(m), what) {
+				kept = append(kept, m)
+			}
+		}
+		sh.movements = kept
+	default:
+		var kept []*use
+		for _, u := range sh.filters {
+			if !t.oneFilter(u.name, what) {
+				kept = append(kept, u)
+			}
+		}
+		sh.filters = kept
+	}
+}
+
+// oneFilter reports whether a filter that is on may be called so: by its name, its
+// number or its colour.
+func (t *reader) oneFilter(on, called string) bool {
+	f, entry, ok := t.book.kit.filter(on)
+	other, _, _ := t.book.kit.filter(called)
+	switch {
+	case strings.EqualFold(on, called), f != nil && f == other:
+		return true
+	case handbook.NumberOf(on) != "" && handbook.NumberOf(on) == handbook.NumberOf(called):
+		return true
+	case f != nil && f.colour != "" && f.colour == strings.ToLower(called):
+		return true
+	}
+	return ok && entry.Number != "" && !strings.ContainsAny(called, "0123456789") && entry.Called(called)
+}
+
+// said is a sheet's settings and reading in a few words, for its history.
+func (r *resolver) said(sh *sheet) string {
+	var all []string
+	for _, u := range sh.filters {
+		all = append(all, u.name)
+	}
+	if sh.time.known {
+		all = append(all, givenTime(sh.time.v))
+	}
+	if sh.aperture.known {
+		all = append(all, apertureText(sh.aperture.v))
+	}
+	if sh.extension.known {
+		all = append(all, "ext "+trim(exposure.Round(sh.extension.v))+" mm")
+	}
+	if sh.wanted.known {
+		all = append(all, nText(sh.wanted.v))
+	}
+	if sh.reading != nil && sh.reading.ei != 0 {
+		all = append(all, "metered at EI "+trim(sh.reading.ei))
+	}
+	return strings.Join(all, " ")
+}
+
+// loadOf is where the film was loaded that a sheet has from its side.
+func (t *reader) loadOf(sh *sheet) source.Span {
+	if held := t.holders[strings.ToLower(sh.label)]; held != nil && held.load != nil {
+		return held.load.Span
+	}
+	return source.Span{}
+}

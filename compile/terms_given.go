@@ -1,0 +1,265 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// What a line says was given: aperture, time and what was meant with them, and how the sheet
+// is to be developed.
+
+// wants is the development that is asked for. A second on the line is a slip that only
+// the writer can settle, unless the line says that it is what was asked for before.
+func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
+	if words := strings.Fields(strings.ToLower(said)); len(words) > 0 && (words[len(words)-1] == "was" || words[len(words)-1] == "were") {
+		t.struck(term.Span.Text(), "", "withdrawn", term.Span)
+		return
+	}
+	n := known(float64(k.Stops), term.Span, term.Doubtful)
+	if t.gotN.File != nil && n.v != t.sheet.wanted.v {
+		t.another("developments", t.gotN, term)
+		return
+	}
+	t.gotN, t.sheet.wanted = term.Span, n
+}
+
+// more is "second +1": one sheet of the line got so much more on purpose, past
+// the settings that are written for all.
+func (t *reader) more(k *lang.Amount, term *lang.Term) {
+	if k.Stops == nil || t.of < 2 {
+		t.stray(term)
+		return
+	}
+	t.sheet.bracket = known(float64(*k.Stops), term.Span, term.Doubtful)
+	t.sheet.extra = float64(*k.Stops)
+}
+
+// exposure is a reading or a setting.
+func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
+	isReading := t.metering || k.Zone != nil || k.EV != nil && !t.gave
+	if t.inReading && !t.gave && !isReading {
+		isReading = !t.readingDone()
+	}
+	switch {
+	case isReading && t.secondTime(k):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
+	case isReading:
+		t.metered(k, term)
+	case t.beforeArrow(all, i):
+		t.keepAperture(k, term, all, i)
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
+	default:
+		if t.besides(k, term, all, i) {
+			return
+		}
+		if t.has(k) && inDeveloper(k, all, i) {
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+			return
+		}
+		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
+			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
+			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || slices.Contains(strings.Fields(words), "exposures") {
+				t.sheet.unclear = "how much light it got by " + quote(words) // two exposures of 10s
+			}
+		}
+		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs
+			if term.Doubtful {
+				t.sheet.doubts = t.sheet.doubts[:len(t.sheet.doubts)-1]
+			}
+			return
+		}
+		t.settings(k, term)
+		t.open.named = t.open.named || slices.ContainsFunc(k.Name, func(w string) bool { return !connective[strings.ToLower(w)] })
+	}
+}
+
+// inDeveloper reports whether a second time is how long a sheet is developed: in a
+// developer by its name, ash-11 9 min, or behind the development asked for, N-1 9 min.
+func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
+	if len(k.Parts) != 1 || k.Parts[0].Time == nil || !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 {
+		return false
+	}
+	const shortest = 150 // seconds
+	total := 0.
+	for _, part := range k.Parts[0].Time.Parts {
+		total += part.Num / part.Den
+	}
+	return total >= shortest
+}
+
+// developmentBefore is where the development that is asked for stands before a term,
+// with nothing but words between, -1 where it does not.
+func developmentBefore(all []*lang.Term, i int) int {
+	for i--; i >= 0; i-- {
+		switch all[i].Kind.(type) {
+		case *lang.N:
+			return i
+		case *lang.Comma, *lang.Loose, *lang.Remark:
+		default:
+			return -1
+		}
+	}
+	return -1
+}
+
+// developmentSaid keeps what a line says of how a sheet is to be developed, beyond the
+// amount: it goes on the list for the darkroom as it was typed.
+func (t *reader) developmentSaid(all []*lang.Term) {
+	for i, term := range all {
+		at := developmentBefore(all, i)
+		if at < 0 {
+			continue
+		}
+		switch k := term.Kind.(type) {
+		case *lang.Exposure:
+			if !inDeveloper(k, all, i) {
+				continue
+			}
+		case *lang.Loose:
+			if !strings.ContainsAny(term.Span.Text(), "0123456789") {
+				continue
+			}
+		default:
+			continue
+		}
+		t.sheet.wantedSays = strings.TrimLeft(source.Span{File: term.Span.File, Start: all[at].Span.End, End: term.Span.End}.Text(), ", ")
+	}
+}
+
+// beforeArrow reports whether an arrow, or "corrected", follows: what stands before it is the
+// time that the reading asked for, what stands behind it was given.
+func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
+	n := behindCommas(all, i)
+	if n == len(all) {
+		return false
+	}
+	switch k := all[n].Kind.(type) {
+	case *lang.Arrow:
+		return !leadsAway(all, n)
+	case *lang.Cue:
+		then := givenThen(all, i)
+		return k.Word == "corrected" && then != nil && slices.ContainsFunc(then.Parts, func(p lang.Setting) bool { return p.Time != nil })
+	}
+	return false
+}
+
+// behindCommas is where the term stands that follows the ith, commas aside.
+func behindCommas(all []*lang.Term, i int) int {
+	for i++; i < len(all); i++ {
+		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+			break
+		}
+	}
+	return i
+}
+
+// givenThen is what stands behind the arrow, or "corrected", that follows the ith term.
+func givenThen(all []*lang.Term, i int) *lang.Exposure {
+	for i = behindCommas(all, i); i < len(all); i = behindCommas(all, i) {
+		switch k := all[i].Kind.(type) {
+		case *lang.Exposure:
+			return k
+		case *lang.Arrow, *lang.Cue:
+		default:
+			return nil
+		}
+	}
+	return nil
+}
+
+// keepAperture keeps the aperture of "f22 8s -> 15s", which is given for both.
+func (t *reader) keepAperture(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
+	if then := givenThen(all, i); then != nil && len(then.Parts) != 1 {
+		return
+	}
+	for n := range k.Parts {
+		if a := k.Parts[n].Aperture; a != nil && t.gotAv.File == nil {
+			t.gotAv = term.Span
+			t.sheet.aperture = set(*a, term.Setting(n), term.Doubtful)
+		}
+	}
+}
+
+// settings takes what was given. A second aperture or time on one line is a
+// slip that only the writer can settle, and the first stands.
+func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
+	for i := range k.Parts {
+		part := &k.Parts[i]
+		if part.Aperture != nil {
+			if t.gotAv.File != nil {
+				t.another("apertures", t.gotAv, term)
+				continue
+			}
+			t.gotAv = term.Span
+			t.sheet.aperture = set(*part.Aperture, term.Setting(i), term.Doubtful)
+			continue
+		}
+		if t.gotTime.File != nil {
+			t.another("times", t.gotTime, term)
+			continue
+		}
+		t.gotTime = term.Span
+		t.sheet.time = set(*part.Time, term.Setting(i), term.Doubtful)
+	}
+}
+
+// has reports whether the line has all settings already that an exposure names.
+func (t *reader) has(k *lang.Exposure) bool {
+	for i := range k.Parts {
+		if k.Parts[i].Aperture != nil && t.gotAv.File == nil || k.Parts[i].Time != nil && t.gotTime.File == nil && len(t.open.stretches) == 0 {
+			return false
+		}
+	}
+	return len(k.Parts) > 0
+}
+
+// another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
+// written with a blank.
+func (t *reader) another(what string, first source.Span, second *lang.Term) {
+	if t.sheet.unclear != "" || t.open.coveredFor != "" {
+		return // one slip, one finding
+	}
+	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" stands")
+	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
+	t.sheet.slip = len(t.found)
+	mark, part, blank := cutLast(first.Text())
+	switch {
+	case blank && what == "times" && isPart(part) && strings.HasPrefix(strings.ToLower(mark), "f"):
+		// "f16 ½ ... 1/30" is half a stop past f/16 written with a blank.
+		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, partSign(part)), first)
+		if !second.Doubtful { // 1/2 or was it 1/4?
+			f.Fix = &diag.Fix{Span: first, Text: mark + partSign(part)}
+		}
+		return
+	case what == "times" && isPart(second.Span.Text()):
+		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
+	}
+	f.note("the first stands until one of the two is struck out: ~~"+second.Span.Text()+"~~", first)
+}
+
+// cutLast cuts a text at its last blank.
+func cutLast(text string) (before, after string, ok bool) {
+	i := strings.LastIndexByte(strings.TrimSpace(text), ' ')
+	if i < 0 {
+		return text, "", false
+	}
+	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i:]), true
+}
+
+// parts are the fractions of a stop, as they are typed.
+var parts = map[string]string{"1/2": "½", "1/3": "⅓", "2/3": "⅔", "1/4": "¼", "3/4": "¾"}
+
+func isPart(text string) bool { return parts[text] != "" || strings.Trim(text, "½⅓⅔¼¾") == "" }
+
+func partSign(text string) string {
+	if sign := parts[text]; sign != "" {
+		return sign
+	}
+	return text
+}

@@ -1,0 +1,296 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// What a line says that the meter showed: light values and settings, the zones that they were
+// placed on, the index that the meter stood at.
+
+// ofReading reports whether an index is that of the reading before it: right behind it, or
+// for a speed that is not said to be the film's (apart) anywhere before what was given.
+func (t *reader) ofReading(all []*lang.Term, i int, apart bool) bool {
+	if k, ok := before(all, i).(*lang.Exposure); ok && (k.EV != nil || k.Zone != nil) {
+		return true
+	}
+	_, behind := before(all, i).(*lang.Exposure)
+	return t.ownReading && t.inReading && !t.gave && (apart || behind && t.readingDone() && t.gotAv.File == nil && t.gotTime.File == nil)
+}
+
+// place takes a zone that stands away from its reading, as in "metered 1/60 f16,
+// shadow on III", or places the reading of the scene anew for this sheet, "shadow on IV".
+// Of several readings it is not known which is meant.
+func (t *reader) place(zone float64, term *lang.Term, words string) {
+	sh := t.sheet
+	sh.remarks = append(sh.remarks, term.Span.Text())
+	if !t.ownReading {
+		t.zoned, t.zonedOn = term.Span.Text(), zone
+	}
+	if sh.reading == nil || sh.reading.kind == "sunny 16" {
+		return
+	}
+	at, ok := sh.reading.meant(words)
+	if ok && !t.ownReading && !t.metering && len(sh.reading.areas) == 1 && !sh.reading.areas[0].placed && sh.reading.areas[0].name == "" &&
+		slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }) {
+		own := *sh.reading // of the scene: it names no place, and whether these words mean it is not said
+		own.open = "whether the reading was placed: " + words + " " + term.Span.Text()
+		sh.reading = &own
+		return
+	}
+	if !ok || sh.reading.kind == "average" {
+		sh.unclear = "which reading stands " + term.Span.Text()
+		return
+	}
+	own := *sh.reading // the scene's is left as it is
+	own.areas = slices.Clone(own.areas)
+	own.areas[at].placed, own.areas[at].zone = true, zone
+	if own.kind == "plain" {
+		own.kind = "spot"
+	}
+	sh.reading = &own
+}
+
+// ledTo is the reading that a zone stands before: zone III EV 10, zone III at 1/15 f8; nil
+// where none follows at once, or that has a zone of its own.
+func (t *reader) ledTo(all []*lang.Term, i int) *lang.Exposure {
+	for i++; i < len(all); i++ {
+		switch k := all[i].Kind.(type) {
+		case *lang.Loose:
+			if slices.ContainsFunc(k.Words, func(w string) bool { return !connective[w] }) {
+				return nil
+			}
+		case *lang.Exposure:
+			if k.Zone == nil && (k.EV != nil || t.metering) {
+				return k
+			}
+			return nil
+		default:
+			return nil
+		}
+	}
+	return nil
+}
+
+// meant is the area that a zone away from its reading is said of: the one that the words
+// before it name, else the only one, else the only one that is placed.
+func (rd *reading) meant(words string) (at int, ok bool) {
+	placed := -1
+	for i := range rd.areas {
+		a := &rd.areas[i]
+		if _, named := cutWords(strings.ToLower(words), strings.ToLower(a.name)); named {
+			return i, true
+		}
+		if a.placed {
+			if placed >= 0 {
+				return 0, false
+			}
+			placed = i
+		}
+	}
+	switch {
+	case len(rd.areas) == 1:
+		return 0, true
+	case slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }):
+		return 0, false // an area that was not metered
+	}
+	return placed, placed >= 0
+}
+
+// placing are words that lead to a zone and name no area.
+var placing = map[string]bool{"placed": true, "place": true, "put": true, "now": true, "instead": true, "moved": true, "it": true, "them": true, "this": true, "rather": true, "again": true}
+
+// asMetered gives what the meter showed.
+func (t *reader) asMetered(term *lang.Term) {
+	if a := wholeReading(t.sheet.reading); a != nil {
+		t.sheet.aperture = set(a.aperture, term.Span, false)
+		t.sheet.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, term.Span, false)
+	}
+}
+
+// cue opens a reading or ends it.
+func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
+	switch k.Word {
+	case "gave", "corrected":
+		t.gave, t.inReading = true, false
+		return
+	case "metered":
+		if loose, ok := before(all, i).(*lang.Loose); ok && strings.EqualFold(strings.Join(loose.Words, " "), "as") {
+			return
+		}
+	}
+	t.inReading = true
+	if k.Word == "average" && t.ownReading {
+		t.sheet.reading.kind = k.Word // behind the readings, as it is also said
+		return
+	}
+	if !readsOn(all, i) {
+		return // "metered at EI 100": the reading stays, its index is another
+	}
+	t.newReading(all[i].Span)
+	switch k.Word {
+	case "incident", "average":
+		t.sheet.reading.kind = k.Word
+	case "metered through":
+		t.sheet.reading.through = true
+	case "metered with":
+		t.sheet.reading.maybeThrough = true
+	}
+}
+
+// readsOn reports whether an exposure follows a cue.
+func readsOn(all []*lang.Term, i int) bool {
+	for _, term := range all[i+1:] {
+		switch k := term.Kind.(type) {
+		case *lang.Exposure:
+			return !lasting(k)
+		case *lang.Cue:
+			return false
+		}
+	}
+	return false
+}
+
+// lasting reports whether a time alone stands behind words: reading steady for 5 min.
+func lasting(k *lang.Exposure) bool {
+	return k.EV == nil && len(k.Parts) == 1 && k.Parts[0].Time != nil && slices.ContainsFunc(k.Name, func(w string) bool { return strings.EqualFold(w, "for") || strings.EqualFold(w, "after") })
+}
+
+// newReading begins a reading of the line's own, once.
+func (t *reader) newReading(at source.Span) {
+	if t.ownReading {
+		return
+	}
+	t.ownReading = true
+	t.sheet.reading = &reading{kind: "plain", at: at, ei: t.indexed, eiAt: t.indexedAt}
+}
+
+// meterEI is the index that the meter stood at. A reading that other sheets
+// share is copied first.
+func (t *reader) meterEI(ei float64, term *lang.Term) {
+	if t.sheet.reading == nil {
+		t.sheet.reading = &reading{kind: "plain"}
+	}
+	own := *t.sheet.reading
+	own.ei, own.eiAt, own.eiMeters = ei, term.Span, false
+	t.sheet.reading = &own
+	if !t.ownReading {
+		t.indexed, t.indexedAt = ei, term.Span
+	}
+}
+
+// secondTime reports whether a reading that has a time and no aperture is
+// followed by another time: that is no part of it.
+func (t *reader) secondTime(k *lang.Exposure) bool {
+	rd := t.sheet.reading
+	if t.metering || rd == nil || !t.ownReading || len(rd.areas) == 0 || len(k.Parts) != 1 || k.Parts[0].Time == nil {
+		return false
+	}
+	last := rd.areas[len(rd.areas)-1]
+	return !last.asEV && last.hasTime && !last.hasAv
+}
+
+// readingDone reports whether the reading that was begun needs no more.
+func (t *reader) readingDone() bool {
+	rd := t.sheet.reading
+	if rd == nil || len(rd.areas) == 0 || rd.kind == "average" && !t.gave && t.metering {
+		return false
+	}
+	return rd.areas[len(rd.areas)-1].complete()
+}
+
+// metered adds an area to the line's reading.
+func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
+	t.newReading(term.Span)
+	rd := t.sheet.reading
+	rd.at = rd.at.Cover(term.Span)
+	rd.doubtful = rd.doubtful || term.Doubtful
+	if rd.kind == "sunny 16" {
+		rd.open = "whether " + term.Span.Text() + " or sunny 16 was followed"
+	}
+	name, by := t.byMeter(k.Name)
+	a := area{name: name, by: by, at: term.Span}
+	if n := len(rd.areas); n > 0 && !rd.areas[n-1].complete() && k.EV == nil {
+		a = rd.areas[n-1] // the other half of a pair, behind a comma
+		rd.areas = rd.areas[:n-1]
+		a.at = a.at.Cover(term.Span)
+	}
+	if k.EV != nil {
+		a.asEV, a.ev = true, float64(*k.EV)
+	}
+	for i := range k.Parts {
+		t.part(&a, &k.Parts[i])
+		if time := k.Parts[i].Time; time != nil && (time.Count != nil || time.Again != nil) {
+			rd.open = "what " + term.Span.Text() + " is" // a meter shows one time
+		}
+	}
+	if k.Zone != nil {
+		a.placed, a.zone = true, float64(*k.Zone)
+		rd.kind = "spot"
+	} else if t.led == k {
+		a.placed, a.zone = true, t.leads
+	}
+	if t.zoned != "" && !(a.placed && a.zone == t.zonedOn) {
+		rd.open = "which reading stands " + t.zoned
+	}
+	t.zoned = ""
+	if a.name != "" && strings.Trim(a.name, "IVX") == "" {
+		rd.open = "whether " + a.name + " is the zone of " + term.Span.Text() // III EV 10
+	}
+	rd.areas = append(rd.areas, a)
+	rd.atMeters(term.Span)
+	if rd.kind == "plain" && (a.placed || len(rd.areas) > 1) {
+		rd.kind = "spot"
+	}
+}
+
+// atMeters takes the index of the meter that all areas are by, where it has one of its
+// own and the line says no other.
+func (rd *reading) atMeters(at source.Span) {
+	by := rd.areas[0].by
+	alike := !slices.ContainsFunc(rd.areas, func(a area) bool { return a.by != by })
+	switch {
+	case alike && by != nil && by.ei != 0 && rd.ei == 0:
+		rd.ei, rd.eiAt, rd.eiMeters = by.ei, at, true
+	case !alike && rd.eiMeters:
+		rd.ei, rd.eiMeters = 0, false
+	}
+}
+
+// byMeter is a reading's name without the meter that it begins with, and that meter: dslr
+// EV 3, shadow by the dslr EV 3.
+func (t *reader) byMeter(words []string) (name string, by *meter) {
+	for i, word := range words {
+		m, ok := find(t.book.kit.meters, word)
+		if !ok {
+			continue
+		}
+		from := i
+		for from > 0 && byWords[strings.ToLower(words[from-1])] {
+			from--
+		}
+		return strings.Join(append(slices.Clone(words[:from]), words[i+1:]...), " "), m
+	}
+	return strings.Join(words, " "), t.by
+}
+
+// byWords stand before the meter that a reading is by.
+var byWords = setOf("by with from on via using the my")
+
+// part takes one half of a metered pair of settings.
+func (t *reader) part(a *area, s *lang.Setting) {
+	if s.Aperture != nil {
+		a.aperture = *s.Aperture
+		a.av, a.hasAv = apertureAv(*s.Aperture)
+	} else if len(s.Time.Parts) > 0 {
+		a.time = s.Time.Parts[0]
+		a.seconds, a.hasTime = exposure.TimeSeconds(a.time.Num, a.time.Den)
+	}
+	if a.hasAv && a.hasTime {
+		a.ev = exposure.EV(a.av, a.seconds)
+	}
+}

@@ -1,0 +1,146 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/lang"
+)
+
+// The loose words of a line: most are a remark, and some tell of the sheet.
+
+// loose words are a remark; "as metered" and "gave that" take the reading.
+func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
+	words := strings.ToLower(strings.Join(k.Words, " "))
+	if term.Aside {
+		t.sheet.aside = term.Span.Text()
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+		return
+	}
+	if t.ofFilters(k.Words, term, all, i) {
+		return
+	}
+	if m, ok := find(t.book.kit.meters, strings.Join(k.Words, " ")); ok && t.ownReading && len(t.sheet.reading.areas) > 0 {
+		rd := t.sheet.reading
+		rd.areas[len(rd.areas)-1].by = m // EV 3, dslr
+		rd.atMeters(term.Span)
+	}
+	if t.gave && (words == "that" || words == "it") {
+		t.asMetered(term)
+		return
+	}
+	if cue, ok := after(all, i).(*lang.Cue); ok && words == "as" && cue.Word == "metered" {
+		t.asMetered(term)
+		return
+	}
+	if term.Sic && strings.ContainsAny(words, "0123456789") && t.sheet.unclear == "" {
+		t.sheet.unclear = "what " + quote(words) + " stands for, copied as it was written" // and no setting of another sheet is put there
+	}
+	if t.thing(k, term) {
+		return
+	}
+	if namesScan(k.Words) && !t.metering {
+		t.scanned(k.Words[1], term.Span)
+		return
+	}
+	if rd := t.sheet.reading; rd != nil && t.ownReading && rd.open == "" {
+		switch {
+		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
+			rd.open = "what sunny 16 comes to in " + quote(words)
+		case t.metering && (shifted().MatchString(words) || len(k.Words) == 1 && strings.Trim(k.Words[0], "IVX") == ""):
+			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
+		}
+	}
+	if unmeasured(words) {
+		t.sheet.unlit = words
+	}
+	if term != t.open.told && t.open.coveredFor == "" && coversLens(words) && !timeFollows(all, i) {
+		t.open.coveredFor = words
+	}
+	if manyTimes[strings.TrimPrefix(words, "exposed ")] {
+		t.sheet.unclear = "how much light it got by " + quote(words)
+	}
+	if several[lastWord(words)] || len(k.Words) > 1 && several[strings.ToLower(k.Words[0])] || strings.Contains(words, "exposures") {
+		t.sheet.vague = term.Span.Text()
+	}
+	if racked(k.Words) {
+		t.sheet.racked = term.Span.Text()
+	}
+	if connective[words] {
+		return
+	}
+	if words == "lost" || words == "sheet lost" || words == "negative lost" {
+		t.sheet.losses = append(t.sheet.losses, "gone")
+	}
+	if unexposed[words] && (t.gotAv.File == nil || t.gotTime.File == nil) {
+		t.sheet.states = append(t.sheet.states, "unused")
+	}
+	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+}
+
+// several are words that make more of a time, or say that it was given more than once.
+var several = setOf("twice thrice doubled tripled quadrupled halved")
+
+// lastWord is the last of a text's words.
+func lastWord(words string) string {
+	return words[strings.LastIndexByte(words, ' ')+1:]
+}
+
+// undashed is a remark without the dash before it; a minus right before a figure is its own.
+func undashed(text string) string {
+	trimmed := strings.TrimLeft(text, "-–—− ")
+	if sign := text[:len(text)-len(trimmed)]; trimmed != "" && trimmed[0] >= '0' && trimmed[0] <= '9' && sign != "" && !strings.HasSuffix(sign, " ") {
+		return sign[strings.LastIndex(sign, " ")+1:] + trimmed
+	}
+	return trimmed
+}
+
+// timeFollows reports whether a time stands right behind a term.
+func timeFollows(all []*lang.Term, i int) bool {
+	k, ok := after(all, i).(*lang.Exposure)
+	return ok && len(k.Name) == 0 && len(k.Parts) == 1 && k.Parts[0].Time != nil
+}
+
+// connective are words between terms that say nothing by themselves.
+var connective = map[string]bool{
+	"but": true, "and": true, "with": true, "so": true, "then": true, "at": true, "for": true, "on": true, "the": true, "a": true, "-": true, ".": true,
+}
+
+// unexposed are words that say that no light came to the film.
+var unexposed = map[string]bool{
+	"not exposed": true, "unexposed": true, "never exposed": true, "not used": true, "blank": true, "void": true, "no exposure": true,
+}
+
+// racked reports words that speak of the bellows and do not say that nothing
+// was done about them: "double extension", "bellows out a hand's width".
+func racked(words []string) bool {
+	speaks := false
+	for _, word := range words {
+		switch word = strings.ToLower(word); word {
+		case "bellows", "extension", "extended", "racked":
+			speaks = true
+		case "forgot", "forgotten", "forget", "no", "not", "without", "never", "none", "missed", "ignored", "normal", "infinity", "checked",
+			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":
+			return false
+		}
+	}
+	return speaks && len(words) > 1
+}
+
+func setOf(words string) map[string]bool {
+	all := map[string]bool{}
+	for word := range strings.FieldsSeq(words) {
+		all[word] = true
+	}
+	return all
+}
+
+// unmeasured reports light that no reading of the scene speaks of.
+func unmeasured(words string) bool {
+	for word := range strings.FieldsSeq(words) {
+		switch word {
+		case "flash", "strobe", "flashed", "pre-exposed", "preflashed", "pre-flashed", "preflash", "pre-flash":
+			return true
+		}
+	}
+	return false
+}

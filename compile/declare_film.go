@@ -1,0 +1,264 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// What a line declares of a film: its index, what it sees, its developing times, and its rule
+// for long times.
+
+func (s *season) newFilm(st *lang.Statement) *film {
+	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}, care: map[string]string{}}
+	before := wordsBefore(st)
+	plain := false // there is an index for all
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		_, ei := t.Kind.(*lang.FilmEI)
+		plain = plain || ei && !t.Struck && len(before[t]) == 0 && lightBehind(st, t) == ""
+		switch k := t.Kind.(type) {
+		case *lang.Bare:
+			if n := float64(k.Value); exposure.NearestIndex(n) == n && !wordBehind(st, t) && !ofBox(before[t]) {
+				f.unsure = t.Span.Text()
+			}
+		case *lang.Amount:
+			if k.Stops != nil && !t.Struck {
+				f.unsure = t.Span.Text()
+			}
+		case *lang.Loose:
+			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
+				f.unsure = t.Span.Text()
+			}
+		}
+	}
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.ISO:
+			f.iso = float64(k.Speed)
+		case *lang.FilmEI:
+			if t.Doubtful {
+				f.doubtful = t.Span.Text()
+			}
+			if light := lightBehind(st, t); light != "" {
+				f.inLight[light] = float64(k.EI)
+			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
+				f.inLight[strings.ToLower(strings.Join(words, " "))] = float64(k.EI)
+			} else {
+				f.ei = float64(k.EI)
+			}
+		case *lang.MeterEI: // I rate it at EI 50
+			f.ei = float64(k.EI)
+		case *lang.Class:
+			f.classes(k)
+		case *lang.TimeFor:
+			f.developing(k, t.Span)
+		case *lang.Care:
+			if !f.tests(k) {
+				f.keep(strings.Cut(k.Text, " "))
+			}
+		case *lang.Shorten:
+			f.shorten = s.shortenFrom(k, t)
+		case *lang.RuleOf:
+			f.addRule(s, k, t)
+		case *lang.CurveFile:
+			f.sees = s.ownCurve(t, lang.Film)
+		case *lang.Loose:
+			if strings.EqualFold(k.Words[0], "reciprocity") && !readAmiss(st, t) {
+				s.report("reciprocity-unclear", t.Span, "no rule is read behind the word").
+					note("it is written reciprocity t^1.31 over 1s, or 2s=3s 4s=7s, or none to 1s")
+			}
+			return true
+		default:
+			return false
+		}
+		return true
+	})
+	if f.ei == 0 {
+		f.ei = f.inN[0] // of the usual development
+	}
+	return f
+}
+
+// ofBox reports whether words end with one before a number that stands on the box.
+func ofBox(words []string) bool {
+	if len(words) == 0 {
+		return false
+	}
+	switch strings.ToLower(words[len(words)-1]) {
+	case "emulsion", "batch", "lot", "box", "price", "no", "no.":
+		return true
+	}
+	return false
+}
+
+// ofIndex reports whether a word leads to a film's index, which then could not be read: EI fifty.
+func ofIndex(word string) bool {
+	switch strings.ToLower(strings.Trim(word, ".,:;")) {
+	case "ei", "e.i", "index":
+		return true
+	}
+	return false
+}
+
+// lightBehind is the light that an index holds in where it stands right behind it: EI 50 in
+// tungsten, rated 50 by tungsten. "" where none does.
+func lightBehind(st *lang.Statement, t *lang.Term) string {
+	i := 0
+	for &st.Terms[i] != t {
+		i++
+	}
+	if i+1 < len(st.Terms) {
+		if k, ok := st.Terms[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && leadsToLight[strings.ToLower(k.Words[0])] {
+			i++
+		}
+	}
+	if i+1 < len(st.Terms) && endsAt(st, i+1) {
+		if k, ok := st.Terms[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
+			return k.Names[0]
+		}
+	}
+	return ""
+}
+
+// leadsToLight are words between a value and the light that it holds in.
+var leadsToLight = setOf("in by under for with")
+
+// wordBehind reports whether a word stands right behind a term: 25 sheets.
+func wordBehind(st *lang.Statement, t *lang.Term) bool {
+	for i := range st.Terms[:len(st.Terms)-1] {
+		if _, word := st.Terms[i+1].Kind.(*lang.Loose); &st.Terms[i] == t {
+			return word
+		}
+	}
+	return false
+}
+
+// readAmiss reports whether what stands behind a term is a slip that is reported as such.
+func readAmiss(st *lang.Statement, t *lang.Term) bool {
+	for i := range st.Terms {
+		if &st.Terms[i] == t {
+			return i+1 < len(st.Terms) && st.Terms[i+1].Unread
+		}
+	}
+	return false
+}
+
+// namesLight reports whether words before an index are a light that it holds for.
+func namesLight(words []string) bool {
+	light := strings.Join(words, " ")
+	_, known := handbook.Light(light)
+	return known || lightClass(light) != handbook.Daylight
+}
+
+func (f *film) classes(k *lang.Class) {
+	for _, name := range k.Names {
+		switch {
+		case k.EI != nil:
+			f.inLight[name] = float64(*k.EI)
+		case strings.HasPrefix(name, "pan"):
+			f.class = handbook.Pan
+		case strings.HasPrefix(name, "ortho"):
+			f.class = handbook.Ortho
+		case name == "blue":
+			f.class = handbook.Blue
+		}
+	}
+}
+
+// keep takes what is declared for the darkroom. Times belong to the developer that
+// is named before them; those before any, to the first.
+func (f *film) keep(word, text string, _ bool) {
+	if word == "developer" {
+		f.baths = append(f.baths, text)
+		if len(f.baths) > 1 {
+			return
+		}
+		for i := range f.times {
+			f.times[i].bath = text
+		}
+	}
+	f.care[word] = text
+}
+
+func (f *film) developing(k *lang.TimeFor, at source.Span) {
+	if k.EI != nil {
+		f.inN[float64(k.N)] = float64(*k.EI)
+	}
+	if k.Time != nil {
+		d := developing{n: float64(k.N), seconds: k.Time.Num / k.Time.Den, at: at}
+		if n := len(f.baths); n > 0 {
+			d.bath = f.baths[n-1]
+		}
+		if k.At != nil {
+			d.celsius, d.stated = exposure.Round(float64(*k.At)), true
+		}
+		f.times = append(f.times, d)
+	}
+}
+
+// addRule takes a film's rule. Of several the first counts; the others can be
+// compared with it.
+func (f *film) addRule(s *season, k *lang.RuleOf, t *lang.Term) {
+	rule, how := s.ruleFrom(k, t)
+	if f.rule.IsZero() {
+		f.rule, f.how = rule, how
+	}
+	f.rules = append(f.rules, namedRule{k.Name, rule, how})
+}
+
+// ruleFrom makes a film's rule of its parts, and says it in words.
+func (s *season) ruleFrom(k *lang.RuleOf, t *lang.Term) (exposure.Rule, string) {
+	var (
+		rule   exposure.Rule
+		points []exposure.Point
+		over   lang.Law
+		err    error
+	)
+	for _, law := range k.Laws {
+		threshold := 0.
+		if law.Over != nil {
+			threshold = law.Over.Num / law.Over.Den
+		}
+		switch {
+		case law.Power != nil:
+			rule, err = exposure.PowerLaw(float64(*law.Power), threshold)
+		case law.None:
+			rule = exposure.None(secondsOr(law.UpTo, 0))
+		case law.From != nil:
+			over = law
+		case law.Pair != nil:
+			points = append(points, exposure.Point{Metered: law.Pair.From.Num / law.Pair.From.Den, Clock: law.Pair.To.Num / law.Pair.To.Den})
+		case law.At != nil:
+			at := law.At.Num / law.At.Den
+			points = append(points, exposure.Point{Metered: at, Clock: at * exposure.StopsFactor(float64(*law.More))})
+		}
+	}
+	if err == nil && len(points) > 0 {
+		rule, err = exposure.Table(0, points)
+	}
+	if err == nil && over.From != nil {
+		factor := 0.
+		if over.Times != nil {
+			factor = float64(*over.Times)
+		} else if over.Stops != nil {
+			factor = exposure.StopsFactor(float64(*over.Stops))
+		}
+		rule, err = rule.Over(secondsOr(over.From, 0), factor)
+	}
+	if err != nil {
+		s.report("reciprocity-unclear", t.Span, err.Error())
+	}
+	return rule, strings.TrimSpace(strings.TrimPrefix(t.Span.Text(), "reciprocity"))
+}
+
+func secondsOr(s *lang.Seconds, otherwise float64) float64 {
+	if s == nil {
+		return otherwise
+	}
+	return s.Num / s.Den
+}

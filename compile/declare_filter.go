@@ -1,0 +1,148 @@
+package compile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/lang"
+)
+
+// What a line declares of a filter: its colour and number, and what it costs.
+
+func (s *season) newFilter(st *lang.Statement) *filter {
+	f := &filter{declared: named(st)}
+	f.number = handbook.NumberOf(f.name)
+	before, behind := wordsBefore(st), wordsBehind(st)
+	amiss := false
+	s.each(st, func(t *lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.Stack:
+			s.described(f, k, t)
+		case *lang.Amount:
+			switch words := slices.Concat(before[t], behind[t]); {
+			case f.stops != nil && betweenTwo(before[t]):
+				s.forAll(f, newCost(k, t), t)
+			case len(words) > 0:
+				f.declareAmount(words, newCost(k, t))
+			default:
+				s.forAll(f, spanned(st, k, t), t)
+			}
+		case *lang.Care:
+			return f.tests(k)
+		case *lang.Class:
+			switch {
+			case k.Amount == nil:
+			case both(k.Names):
+				f.declareAmount(slices.Concat(before[t], k.Names), newCost(k.Amount, t))
+			default:
+				for _, name := range k.Names {
+					f.declareAmount(append(slices.Clone(before[t]), name), newCost(k.Amount, t))
+				}
+			}
+		case *lang.CurveFile:
+			f.passes = s.ownCurve(t, lang.FilterWord)
+		case *lang.Loose:
+			return true
+		case *lang.Millimetres:
+			return false // of its thread
+		default:
+			amiss = amiss || strings.ContainsAny(t.Span.Text(), "0123456789")
+			return false
+		}
+		return true
+	})
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if _, bare := t.Kind.(*lang.Bare); t.Unread && !bare {
+			amiss = amiss || strings.ContainsAny(t.Span.Text(), "0123456789")
+		}
+	}
+	if amiss && f.stops != nil {
+		f.stops.doubtful = true // what could not be read may say otherwise
+	}
+	if misbound(st) {
+		s.report("two-settings", st.Span, "which value of "+f.name+" is for what: they stand before their words, and before the next value's").
+			note("what a value holds for stands before it: filter " + f.name + ": daylight x4, tungsten x2")
+		f.stops, f.amounts = nil, nil
+	}
+	s.colourAgainstNumber(f)
+	return f
+}
+
+// described takes a filter's colour, Wratten number and amounts.
+func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
+	for _, part := range k.Filters {
+		if number := handbook.NumberOf(part.Name); number != "" {
+			f.number = number
+		}
+		if !strings.ContainsAny(part.Name, "0123456789") && !strings.HasPrefix(strings.ToLower(part.Name), "pol") {
+			f.colour = strings.ToLower(part.Name)
+		}
+		for i := range part.Amounts {
+			s.forAll(f, newCost(&part.Amounts[i], t), t)
+		}
+	}
+}
+
+// spanned is what an amount costs, and with a number right before it something between the two:
+// 2-3 stops.
+func spanned(st *lang.Statement, k *lang.Amount, t *lang.Term) *cost {
+	c := newCost(k, t)
+	for i := range st.Terms[:len(st.Terms)-1] {
+		if least, ok := st.Terms[i].Kind.(*lang.Bare); ok && &st.Terms[i+1] == t && k.Stops != nil {
+			c.low = min(c.low, math.Abs(float64(least.Value)))
+		}
+	}
+	return c
+}
+
+// forAll takes what a filter costs whatever is behind and before it. Said twice it is one
+// value, x4 (2 stops); of two that differ by more than a rounding it is not known which
+// counts, and nobody is blamed between them.
+func (s *season) forAll(f *filter, c *cost, t *lang.Term) {
+	const rounding = 1. / 6
+	if f.stops != nil && math.Abs(f.stops.stops-c.stops) > rounding {
+		s.report("two-settings", t.Span, fmt.Sprintf("two values of %s on one line, %s and %s", f.name, exposure.InStops(f.stops.stops), exposure.InStops(c.stops))).
+			note("what a value holds for stands before it: filter " + f.name + ": x4, tungsten x2")
+		c.low, c.high = min(c.low, f.stops.low), max(c.high, f.stops.high)
+	}
+	f.stops = c
+}
+
+// colourAgainstNumber finds "green 25".
+func (s *season) colourAgainstNumber(f *filter) {
+	entry, ok := handbook.Filter(f.number)
+	if ok && f.colour != "" && f.number != "pol" && !entry.Called(f.colour) {
+		s.report("colour-against-number", f.at.Labels[0].Span,
+			fmt.Sprintf("%s is said to be %s, but a Wratten %s is %s", f.name, f.colour, entry.Number, entry.Colour))
+	}
+}
+
+func shortClass(name string) string {
+	return strings.TrimSuffix(name, "chromatic")
+}
+
+// newCost is an amount as the photographer gave it.
+func newCost(a *lang.Amount, t *lang.Term) *cost {
+	c := &cost{own: true, at: t.Span, from: place(t.Span), doubtful: t.Doubtful}
+	switch {
+	case a.Factor != nil:
+		c.stops, _ = exposure.FactorStops(float64(*a.Factor))
+		c.detail = exposure.FormatFactor(float64(*a.Factor))
+	case a.Density != nil:
+		c.stops, _ = exposure.DensityStops(float64(*a.Density))
+		c.detail = "density " + trim(float64(*a.Density))
+	case a.Stops != nil:
+		c.stops = float64(*a.Stops)
+		if c.stops < 0 {
+			c.stops = -c.stops // "G11 (-2)" costs two stops
+		}
+		c.detail = exposure.InStops(c.stops)
+	}
+	c.low, c.high = c.stops, c.stops
+	return c
+}

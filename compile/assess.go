@@ -41,6 +41,21 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.sum.state == record.Off && sh.former.words != "" {
 		s.inFormerLight(sh)
 	}
+	if sh.sum.state == record.Off && sh.scenes != nil {
+		s.byScenesReading(sh)
+	}
+}
+
+// byScenesReading takes back what rests on a light value behind a sheet's whole settings,
+// 1/60 f8, sky EV 15: it may be one more that was read, and the sheet is right by that of
+// the scene.
+func (s *season) byScenesReading(sh *sheet) {
+	at := *sh
+	at.reading, at.scenes = sh.scenes, nil
+	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {
+		sh.sum.state = record.Unchecked
+		sh.sum.needs = append(sh.sum.needs, "whether "+sh.reading.at.Text()+" is its reading: it would be right by that of line "+fmt.Sprint(placeOf(sh.scenes.at).Line))
+	}
 }
 
 // inFormerLight takes back what rests on a scene's having ended the light before

@@ -174,16 +174,17 @@ type sheet struct {
 	doubts      []source.Span
 	wantedSays  string // words behind the development that is asked for: "pyro 9'"
 	sums        []*lang.Sum
-	aside       string // figures in prose beside the settings, which may be one
-	vague       string // words that may name a filter which nobody knows
-	strange     bool   // and they do
-	racked      string // words that speak of an extension which no term gives
-	unlit       string // flash or pre-exposure, in the writer's word
-	covered     string // a remark that says that the lens was covered meanwhile
-	unclear     string // what a line that was reported leaves open
-	unclearOf   string // the setting that it leaves open, and an amendment can give: "time", "aperture"
-	slip        int    // the finding about that, by its place among all, from 1; 0 for none
-	unread      bool   // its reading stands on a line that was not read
+	scenes      *reading // the scene's, where the sheet's own stands behind its whole settings
+	aside       string   // figures in prose beside the settings, which may be one
+	vague       string   // words that may name a filter which nobody knows
+	strange     bool     // and they do
+	racked      string   // words that speak of an extension which no term gives
+	unlit       string   // flash or pre-exposure, in the writer's word
+	covered     string   // a remark that says that the lens was covered meanwhile
+	unclear     string   // what a line that was reported leaves open
+	unclearOf   string   // the setting that it leaves open, and an amendment can give: "time", "aperture"
+	slip        int      // the finding about that, by its place among all, from 1; 0 for none
+	unread      bool     // its reading stands on a line that was not read
 	developed   []done
 	scans       []*scanRef
 	sameAs      *sheet

@@ -165,6 +165,9 @@ func (t *reader) newReading(at source.Span) {
 	if t.ownReading {
 		return
 	}
+	if !t.metering && !t.inReading && t.gotAv.File != nil && t.gotTime.File != nil {
+		t.sheet.scenes = t.sheet.reading
+	}
 	t.ownReading = true
 	t.sheet.reading = &reading{kind: "plain", at: at, ei: t.indexed, eiAt: t.indexedAt}
 }

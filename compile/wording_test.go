@@ -406,3 +406,18 @@ func TestTolerancesAsTheyAreWritten(t *testing.T) {
 		}
 	}
 }
+
+// A light value behind a sheet's whole settings may be its reading, or one more that was
+// read: a sheet that is right by the scene's is not off by it. Before the settings it is the
+// sheet's own, and what is off by both is off.
+func TestLightValueBehindTheSettings(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"1/60 f8, sky EV 15": record.Unchecked, "1/60 f8, EV 10 by the door": record.Unchecked, "1/60 f8 EV 13": record.Unchecked,
+		"1/250 f8, EV 14": record.Right, "EV 14, 1/250 f8": record.Right, "EV 14, 1/60 f8": record.Off, "1/8 f8, sky EV 15": record.Off, "1/60 f8, metered EV 14": record.Off,
+	} {
+		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s, %v, want %s", line, sh.State, sh.Difference, want)
+		}
+	}
+}

@@ -7,64 +7,170 @@ import (
 	"notchbook/lang"
 )
 
-// The line that puts filters on for the sheets below it, or takes them off. What it does not
-// say leaves open what is on: the filters before it are not carried on in silence.
+// The line that puts filters on for the sheets below it, or takes them off. It is read part
+// by part: Y8 off, R25 on. What it does not say for sure leaves open what is on: the filters
+// before it are not carried on in silence.
+
+// filterPart is a part of a filter line, up to a comma or an and.
+type filterPart struct {
+	stacks  []*lang.Term
+	drops   []*lang.Term
+	ahead   []string // words before the first filter, in lower case
+	behind  []string // and those behind it
+	comma   bool     // nothing but a comma stands before it
+	dubious bool     // marked, or with something that is no filter and no word of one
+}
+
+func (p *filterPart) words() []string { return append(slices.Clone(p.ahead), p.behind...) }
+
+// says reports whether one of some words is in a set.
+func says(words []string, set map[string]bool) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return set[w] })
+}
+
+// only reports whether each of some words is in one of some sets.
+func only(words []string, sets ...map[string]bool) bool {
+	return !slices.ContainsFunc(words, func(w string) bool {
+		return !slices.ContainsFunc(sets, func(set map[string]bool) bool { return set[w] })
+	})
+}
+
+// filterParts splits a filter line, and reports what has no meaning in it. It is open where
+// a term of it cannot be read.
+func (t *reader) filterParts() (parts []*filterPart, open bool) {
+	p := &filterPart{}
+	next := func(comma bool) {
+		if len(p.stacks)+len(p.drops)+len(p.ahead) > 0 {
+			parts = append(parts, p)
+			p = &filterPart{comma: comma}
+		}
+		p.comma = p.comma && comma
+	}
+	terms := t.standing()
+	open = t.sheet.unclear != ""
+	for _, term := range terms {
+		p.dubious = p.dubious || term.Doubtful
+		switch k := term.Kind.(type) {
+		case *lang.Stack:
+			p.stacks = append(p.stacks, term)
+		case *lang.Drop:
+			p.drops = append(p.drops, term)
+		case *lang.Loose:
+			for _, w := range k.Words {
+				w = strings.ToLower(strings.Trim(w, ".,;:!"))
+				switch {
+				case w == "and", w == "then", w == "but":
+					next(false)
+				case len(p.stacks) == 0:
+					p.ahead = append(p.ahead, w)
+				default:
+					p.behind = append(p.behind, w)
+				}
+			}
+		case *lang.Comma:
+			next(true)
+		case *lang.Remark:
+		default:
+			t.stray(term)
+		}
+	}
+	next(false)
+	return parts, open
+}
 
 // chooseFilters reads a filter line.
 func (r *resolver) chooseFilters(st *lang.Statement) {
 	sh := &sheet{filters: r.now.filters}
 	t := reader{resolver: r, sheet: sh, st: st}
-	var named []string
-	var words []string
-	dropped := false
-	for _, term := range t.standing() {
-		switch k := term.Kind.(type) {
-		case *lang.Stack:
-			t.filterTerm(sh, term)
-			for _, f := range k.Filters {
-				named = append(named, f.Name)
+	lost := r.now.lost.filter
+	r.now.lost.filter = 0
+	parts, open := t.filterParts()
+	named := slices.ContainsFunc(parts, func(p *filterPart) bool { return len(p.stacks)+len(p.drops) > 0 })
+	open = open || strings.HasPrefix(strings.TrimSpace(st.Body.Text()), "- ") // a bullet, or less
+	understood, fresh, on := false, false, false                              // fresh: what was on before counts no more; on: by a part just read
+	for _, p := range parts {
+		words := p.words()
+		off, undone := says(words, filterOff), says(words, filterUndone)
+		clean := only(words, filterOff, filterTaking) && !undone
+		wasOn := on
+		on = false
+		switch {
+		case p.dubious:
+			open = true
+		case len(p.stacks) > 1 && !(says(words, filterSwap) && only(words, filterSwap, filterTaking)), len(p.stacks) > 0 && undone:
+			open = true
+		case len(p.stacks) > 0 && off && !(clean && !says(p.behind, filterNo)):
+			open = open || len(parts) > 1 || says(p.ahead, filterOff) || says(p.behind, filterGone) // else it is without a hood
+			on = true
+			t.putOn(sh, p.stacks, wasOn && p.comma, &fresh)
+		case len(p.stacks) > 0 && off:
+			for _, f := range p.stacks[0].Kind.(*lang.Stack).Filters {
+				t.drop(sh, f.Name)
 			}
-		case *lang.Drop:
-			t.filterTerm(sh, term)
-			dropped = true
-		case *lang.Loose:
-			for _, w := range k.Words {
-				words = append(words, strings.ToLower(strings.Trim(w, ".,;:!")))
+		case len(p.stacks) > 0:
+			on = true
+			t.putOn(sh, p.stacks, wasOn && p.comma && len(p.ahead) == 0, &fresh)
+		case len(p.drops) > 0:
+			for _, term := range p.drops {
+				t.filterTerm(sh, term)
+				fresh = fresh || term.Kind.(*lang.Drop).What == "filter"
 			}
-		case *lang.Comma, *lang.Remark:
+			open = open || undone && len(parts) == 1
+		case says(words, filterKept) && !undone, len(words) == 2 && (noChange[words[0]] && filterChange[words[1]]):
+		case named && fresh && off && clean: // Y8, off
+			open = true
+		case off && (clean || !undone && !named && (words[0] == "off" || words[0] == "removed")):
+			sh.filters, fresh = nil, true
+		case named:
+			continue // of something else
+		case off, undone:
+			open = true
 		default:
-			t.stray(term)
+			continue
 		}
-	}
-	says := func(set map[string]bool) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return set[w] })
+		understood = true
 	}
 	body := strings.Trim(st.Body.Text(), " \t.")
 	switch {
-	case len(named) > 0 && says(filterOff): // Y8 off
-		sh.filters = r.now.filters
-		for _, name := range named {
-			t.drop(sh, name)
-		}
-	case len(named) > 0, dropped, says(filterKept):
-	case says(filterOff), body == "-", body == "–", body == "—", body == "0", body == "/":
+	case slices.Contains([]string{"-", "–", "—", "0", "/"}, body):
 		sh.filters = nil
-	default:
+	case open || !understood:
 		r.now.lost.filter = placeOf(st.Span).Line
-		at, message := st.Body, quote(body)+" is no filter that is known, and what is on from here is open"
-		if body == "" {
+		at, message := st.Body, quote(body)+" does not say for sure which filter is on from here"
+		switch {
+		case body == "":
 			at, message = st.Span, "no filter is named, and what is on from here is open"
+		case !understood && !named:
+			message = quote(body) + " is no filter that is known, and what is on from here is open"
 		}
 		f := r.report("not-declared", at, message).note("without one it is written filter: none")
-		if body != "" {
+		if body != "" && !named && !open {
 			f.note("declare it: filter " + strings.Join(strings.Fields(body), "-") + ": … stops")
 		}
+	case !fresh:
+		r.now.lost.filter = lost // and what was open before still is
 	}
 	r.now.filters, r.ahead.filters = sh.filters, !r.bare
 }
 
+// putOn puts on the last filters of a part, beside those that only a comma parts from them.
+func (t *reader) putOn(sh *sheet, stacks []*lang.Term, beside bool, fresh *bool) {
+	last := stacks[len(stacks)-1]
+	k := *last.Kind.(*lang.Stack)
+	*fresh = *fresh || !k.Add
+	k.Add = k.Add || beside
+	t.filterTerm(sh, &lang.Term{Kind: &k, Span: last.Span})
+}
+
 // The words are those of notes read for this (common practice, no source).
 var (
-	filterOff  = setOf("off no none removed remove without bare nothing clear out away taken took nil unfiltered")
-	filterKept = setOf("same before still unchanged ditto above continued again kept stays")
+	filterOff    = setOf("off no none removed remove without bare nothing clear out away taken took nil unfiltered")
+	filterNo     = setOf("no none without bare nothing clear nil unfiltered") // are of what is behind them
+	filterGone   = setOf("off none removed remove out away taken took bare nil unfiltered")
+	filterKept   = setOf("same before still unchanged ditto above continued again kept stays")
+	filterTaking = setOf("the my a it them filter filters now again back is was were are all both this that put here i have had been has still")
+	filterSwap   = setOf("changed swapped switched exchanged from to for")
+	filterChange = setOf("change changed changes changing new different else")
+	noChange     = setOf("no not nothing")
+	filterUndone = setOf("not never forgot forgotten didn't didn’t don't haven't wasn't isn't instead hardly nearly almost")
 )

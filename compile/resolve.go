@@ -231,8 +231,11 @@ func (r *resolver) brokenOff(line int) {
 	}
 }
 
-// heard is a statement that chooses anew.
+// heard is a statement that chooses anew. A meter and a filter line may also keep what was.
 func (r *resolver) heard(st *lang.Statement) {
+	if st.Word == lang.Meter || st.Word == lang.FilterWord {
+		return
+	}
 	if kept := r.now.lost.of(st.Word); kept != nil && !declaration(st) {
 		*kept = 0
 	}
@@ -584,7 +587,7 @@ func (r *resolver) meter(st *lang.Statement) {
 	if line.reading != nil {
 		line.reading.open = cmp.Or(line.unclear, line.reading.open)
 		line.reading.half = line.reading.open != ""
-		r.now.reading = line.reading
+		r.now.reading, r.now.lost.meter = line.reading, 0
 		if r.scene != nil {
 			r.scene.reading = line.reading
 		}

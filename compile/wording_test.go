@@ -312,6 +312,31 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", kept, sh.State, sh.Difference)
 		}
 	}
+	for _, other := range strings.Split("Y8 off, R25 on|R25, Y8 off|Y8 out and R25 in|changed from Y8 to R25|off, R25|R25 on, dark cloth off|R25 in, nothing else|R25 with no hood", "|") {
+		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + other + "\n1B: 1/8 f8\n"); sh.State != record.Right {
+			t.Errorf("filter: Y8, then filter: %s: %s, %v", other, sh.State, sh.Difference)
+		}
+	}
+	if sh, _ := last("filter: Y8, R25\n1A: 1/4 f8\n"); sh.State != record.Right {
+		t.Errorf("filter: Y8, R25: %s, %v", sh.State, sh.Difference)
+	}
+	for _, kept := range []string{"no change", "nothing changed", "unchanged, nothing else"} {
+		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + kept + "\n1B: 1/30 f8\n"); sh.State != record.Right {
+			t.Errorf("filter: Y8, then filter: %s: %s, %v", kept, sh.State, sh.Difference)
+		}
+	}
+	for _, open := range strings.Split("not removed|forgot to remove|did not take it off|Y8?|none?|R25 instead of Y8|- Y8|taken care of", "|") {
+		for _, settings := range []string{"1/60", "1/30", "1/8"} {
+			if sh, said := last("filter: Y8\n1A: 1/30 f8\nfilter: " + open + "\n1B: " + settings + " f8\n"); sh.State != record.Unchecked || said == 0 {
+				t.Errorf("filter: Y8, then filter: %s, %s: %s, %d findings", open, settings, sh.State, said)
+			}
+		}
+	}
+	for _, kept := range []string{"same", "still on", "R25 off", "+ Y8"} {
+		if sh, _ := last("filter: mauve\nfilter: " + kept + "\n1B: 1/60 f8\n"); sh.State != record.Unchecked {
+			t.Errorf("filter: mauve, then filter: %s: %s", kept, sh.State)
+		}
+	}
 	for _, open := range []string{"filter: mauve", "filter:", "no filter", "filter off", "R25 on", "using the R25", "Filter = R25"} {
 		if sh, said := last("filter: Y8\n1A: 1/30 f8\n" + open + "\n1B: 1/60 f8\n"); sh.State != record.Unchecked || said == 0 {
 			t.Errorf("filter: Y8, then %s: %s, %d findings", open, sh.State, said)

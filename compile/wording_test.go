@@ -342,7 +342,7 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("filter: Y8, then %s: %s, %d findings", open, sh.State, said)
 		}
 	}
-	for _, prose := range []string{"No filters of any kind for this one.", "The red filter case is lost.", "Filters", "Walked on and thought about\nthe R25", "Yellow."} {
+	for _, prose := range []string{"No filters of any kind for this one.", "The red filter case is lost.", "Filters", "The filters", "My filters", "Next, the filters", "With filters", "With and without filters", "Filters and no filters", "All filters:", "Walked on and thought about\nthe R25", "Yellow."} {
 		if sh, said := last("filter: Y8\n1A: 1/30 f8\n\n" + prose + "\n\n1B: 1/30 f8\n"); sh.State != record.Right || said > 0 {
 			t.Errorf("%s: %s, %d findings", prose, sh.State, said)
 		}

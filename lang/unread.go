@@ -428,7 +428,7 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(text, 0, onSheet, l.names)
-	said := false
+	said, named, done := false, false, false
 	for i, t := range s.tokens {
 		word := s.low[t.Pos.Offset:s.ends[i]]
 		switch t.Type {
@@ -436,20 +436,24 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 			if !strings.ContainsAny(word, "0123456789") && l.names.Names[word] != FilterWord && !strings.Contains(word, "filter") && !strings.HasPrefix(word, "pol") {
 				return diag.Diagnostic{}, false
 			}
-			said = true
+			said, named = true, true
 		case tDrop:
 			said = said || strings.Contains(word, "filter")
+			done = true
 		case tWord:
 			if !ofFilterLine[word] {
 				return diag.Diagnostic{}, false
 			}
-			said = said || strings.HasPrefix(word, "filter")
-		case tNo, tNot, tNone, tPlus, tComma, tEquals:
+			said, done = said || strings.HasPrefix(word, "filter"), done || ofFilterDeed[word]
+		case tNo, tNot, tNone:
+			done = true
+		case tPlus, tComma, tEquals:
 		default:
 			return diag.Diagnostic{}, false
 		}
 	}
-	if !said || strings.EqualFold(text, "filter") || strings.EqualFold(text, "filters") { // a heading, else
+	low := strings.ToLower(text)
+	if !said || !named && (!done || strings.Count(low, "filter") > 1 || strings.Contains(low, "with and")) { // a heading: the filters, with and without filters
 		return diag.Diagnostic{}, false
 	}
 	l.hangs = true
@@ -468,6 +472,9 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 
 // ofFilterLine are the words of such a line.
 var ofFilterLine = setOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
+
+// ofFilterDeed are those of them that say what was done, where no filter is named.
+var ofFilterDeed = setOf("on off using use used took taken removed put without added add screwed changed switched swapped no")
 
 // listed is a line of a list of sheets: a number of a series, a side, or a figure of a
 // column, and behind it a shutter speed or whole seconds. One alone is prose.

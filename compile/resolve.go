@@ -597,9 +597,7 @@ func (r *resolver) meter(st *lang.Statement) {
 // withoutReading is a meter line that gives none: the reading before it is kept where the
 // line says so or speaks of something else, and else open.
 func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
-	words := strings.FieldsFunc(strings.ToLower(st.Body.Text()), func(c rune) bool { return !unicode.IsLetter(c) })
-	kept := slices.ContainsFunc(words, func(w string) bool { return readingKept[w] })
-	if kept || len(st.Labels) > 0 || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
+	if keepsReading(st.Body.Text()) || len(st.Labels) > 0 || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
 		return
 	}
 	r.now.lost.meter = placeOf(st.Span).Line
@@ -610,9 +608,24 @@ func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
 	r.report("no-reading", at, "no reading is understood on this line, and none from before holds below it")
 }
 
-// readingKept are words of a meter line that keep the reading before it (common practice,
-// no source).
-var readingKept = setOf("same before still unchanged ditto above continued again steady constant")
+// keepsReading reports whether a meter line without a reading says that the one before it still
+// holds: same, as before, no change; not: not the same, read again before 1A.
+func keepsReading(text string) bool {
+	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) })
+	if len(words) == 2 && noChange[words[0]] && filterChange[words[1]] {
+		return true
+	}
+	return !says(words, readingGone) && (says(words, readingKept) || says(words, readingAgain) && only(words, readingAgain, readingFrom))
+}
+
+// The words are those of meter lines that keep the reading before them, and those that take it
+// away whatever else is said (common practice, no source).
+var (
+	readingKept  = setOf("same still unchanged ditto steady constant")
+	readingAgain = setOf("before above continued again")
+	readingFrom  = setOf("as reading like it is was the from use used using light one all")
+	readingGone  = setOf("not no never nothing longer changed changes changing different forgot forgotten didn didnt don wasn isn doesn hardly nearly almost lost broke broken dead off out")
+)
 
 // chosenWith takes a lens or a film that a meter line names: it holds for what follows,
 // as one of a line of its own does.

@@ -458,8 +458,16 @@ func (s *scanner) indexBehindEV(i int) int {
 	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightest {
 		return i
 	}
+	next := skip(s.low, stop)
+	if unit(s.low, stop, notOfIndex...) > stop || strings.IndexByte("%°'\"", at(s.low, next)) >= 0 && next < len(s.low) || apertureIn(s.low[next:min(next+3, len(s.low))]) {
+		return i
+	}
 	return stop
 }
+
+// notOfIndex are units that make a distance or a time of a number behind a light value: EV 12
+// at 100 yards.
+var notOfIndex = strings.Fields("m metres meters metre meter km ft feet foot yards yard yds yd paces steps miles mile mm cm in inches s sec secs second seconds min minutes hours percent degrees")
 
 // about before a value makes it doubtful.
 func (s *scanner) about(end int) bool {

@@ -215,7 +215,8 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	case like.unread && sh.unclear == "":
 		sh.unclear, sh.unread = like.unclear, true
 	}
-	if slices.Equal(sh.filters, r.now.filters) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
+	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
+	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
 		open("filter", r.now.lost.filter)
 	}
 	if sh.lens.v == r.now.lens {

@@ -312,6 +312,11 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", kept, sh.State, sh.Difference)
 		}
 	}
+	for _, settings := range []string{"+ R25, 1/8 f8", "+R25, 1/4 f8"} {
+		if sh, _ := last("filter: Y8\nfilter: mauve\n1A: " + settings + "\n"); sh.State != record.Unchecked {
+			t.Errorf("filter: mauve, then 1A: %s: %s", settings, sh.State)
+		}
+	}
 	for _, other := range strings.Split("Y8 off, R25 on|R25, Y8 off|Y8 out and R25 in|changed from Y8 to R25|off, R25|R25 on, dark cloth off|R25 in, nothing else|R25 with no hood", "|") {
 		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + other + "\n1B: 1/8 f8\n"); sh.State != record.Right {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", other, sh.State, sh.Difference)

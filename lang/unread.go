@@ -402,11 +402,8 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 	if !metered || s.count(tEV) == 0 && (s.count(tAperture) == 0 || s.count(tTime) == 0) {
 		return diag.Diagnostic{}, false
 	}
-	l.hangs = true
-	for _, beside := range [...]int{l.line - 1, l.line + 1} {
-		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
-			return diag.Diagnostic{}, false // words of a paragraph
-		}
+	if !l.alone() {
+		return diag.Diagnostic{}, false // words of a paragraph
 	}
 	l.meant, l.many = Meter, "say what the meter showed and are not read"
 	return diag.Diagnostic{
@@ -414,6 +411,17 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 		Message: "this line says what the meter showed and is not read",
 		Notes:   []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
 	}, true
+}
+
+// alone reports whether no prose is on the lines above and below.
+func (l *doubtful) alone() bool {
+	l.hangs = true
+	for _, beside := range [...]int{l.line - 1, l.line + 1} {
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
+			return false
+		}
+	}
+	return true
 }
 
 // ofReadingLine are the words of such a line.
@@ -456,11 +464,8 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 	if !said || !named && (!done || strings.Count(low, "filter") > 1 || strings.Contains(low, "with and")) { // a heading: the filters, with and without filters
 		return diag.Diagnostic{}, false
 	}
-	l.hangs = true
-	for _, beside := range [...]int{l.line - 1, l.line + 1} {
-		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
-			return diag.Diagnostic{}, false // words of a paragraph
-		}
+	if !l.alone() {
+		return diag.Diagnostic{}, false // words of a paragraph
 	}
 	l.meant = FilterWord
 	return diag.Diagnostic{

@@ -153,7 +153,7 @@ func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 }
 
 func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
-	if has(sh.states, "unused") || len(sh.scans) > 0 || sh.tone.private {
+	if has(sh.states, "unused") || len(sh.scans) > 0 || sh.tone.private || r.tones[pattern].private {
 		return
 	}
 	if sh.first != nil {

@@ -158,3 +158,26 @@ func TestPrivateScansAreHeldBack(t *testing.T) {
 		t.Errorf("the whole record's sums are\n%s", sums)
 	}
 }
+
+// A pattern whose line says private gives no sheet a scan in a public output; in the writer's
+// own record it does.
+func TestPrivatePatternIsHeldBack(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	fill(t, dir, map[string]string{
+		"walk.md":                 "day: 2026-12-05, Kestrelword\nscan: scans/{day}-{sheet}.jpg, private\nmeter: 1/8 f16\n1A: f16, 1/8\n",
+		"scans/2026-12-05-1A.jpg": picture(300, 200),
+	})
+	out := t.TempDir()
+	must(t, "compile", "--public", dir, "-o", filepath.Join(out, "record"))
+	must(t, "archive", "--public", dir, "-o", filepath.Join(out, "bag"))
+	text := strings.Join(bytesOf(t, out), "\n")
+	for _, hidden := range []string{"2026-12-05-1A.jpg", digestOf(t, filepath.Join(dir, "scans", "2026-12-05-1A.jpg"))} {
+		if strings.Contains(text, hidden) {
+			t.Errorf("%s is handed on", hidden)
+		}
+	}
+	must(t, "compile", dir, "-o", filepath.Join(out, "whole"))
+	if sums := contents(t, filepath.Join(out, "whole", sumsName)); !strings.Contains(sums, "2026-12-05-1A.jpg") && !strings.Contains(sums, digestOf(t, filepath.Join(dir, "scans", "2026-12-05-1A.jpg"))) {
+		t.Errorf("the whole record's sums are\n%s", sums)
+	}
+}

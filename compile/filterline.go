@@ -157,9 +157,22 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 func (t *reader) putOn(sh *sheet, stacks []*lang.Term, beside bool, fresh *bool) {
 	last := stacks[len(stacks)-1]
 	k := *last.Kind.(*lang.Stack)
+	if beside && t.alreadyOn(sh, &k) {
+		return
+	}
 	*fresh = *fresh || !k.Add
 	k.Add = k.Add || beside
 	t.filterTerm(sh, &lang.Term{Kind: &k, Span: last.Span})
+}
+
+// alreadyOn reports whether filters behind a comma are those that are on, said again: Y8, yellow.
+func (t *reader) alreadyOn(sh *sheet, k *lang.Stack) bool {
+	for _, f := range k.Filters {
+		if len(f.Amounts) > 0 || !slices.ContainsFunc(sh.filters, func(u *use) bool { return t.oneFilter(u.name, f.Name) || t.oneFilter(f.Name, u.name) }) {
+			return false
+		}
+	}
+	return true
 }
 
 // The words are those of notes read for this (common practice, no source).
@@ -172,5 +185,5 @@ var (
 	filterSwap   = setOf("changed swapped switched exchanged from to for")
 	filterChange = setOf("change changed changes changing new different else")
 	noChange     = setOf("no not nothing")
-	filterUndone = setOf("not never forgot forgotten didn't didn’t don't haven't wasn't isn't instead hardly nearly almost")
+	filterUndone = setOf("not never forgot forgotten didn't didn’t don't haven't wasn't isn't instead hardly nearly almost later maybe perhaps")
 )

@@ -235,6 +235,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		if t.besideFilter(all, i) && !k.Add {
+			if t.alreadyOn(sh, k) {
+				return
+			}
 			both := *k
 			both.Add = true
 			t.filterTerm(sh, &lang.Term{Kind: &both, Span: term.Span})

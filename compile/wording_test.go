@@ -325,12 +325,17 @@ func TestFilterLines(t *testing.T) {
 	if sh, _ := last("filter: Y8, R25\n1A: 1/4 f8\n"); sh.State != record.Right {
 		t.Errorf("filter: Y8, R25: %s, %v", sh.State, sh.Difference)
 	}
+	for _, once := range []string{"filter: Y8, yellow\n1A: 1/30 f8\n", "filter: yellow, Y8\n1A: 1/30 f8\n", "1A: Y8, yellow, 1/30 f8\n"} {
+		if sh, _ := last(once); sh.State != record.Right {
+			t.Errorf("%s: %s, %v", once, sh.State, sh.Difference)
+		}
+	}
 	for _, kept := range []string{"no change", "nothing changed", "unchanged, nothing else"} {
 		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + kept + "\n1B: 1/30 f8\n"); sh.State != record.Right {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", kept, sh.State, sh.Difference)
 		}
 	}
-	for _, open := range strings.Split("not removed|forgot to remove|did not take it off|Y8?|none?|R25 instead of Y8|- Y8|taken care of", "|") {
+	for _, open := range strings.Split("not removed|forgot to remove|did not take it off|Y8?|none?|R25 instead of Y8|- Y8|taken care of|Y8, R25 later", "|") {
 		for _, settings := range []string{"1/60", "1/30", "1/8"} {
 			if sh, said := last("filter: Y8\n1A: 1/30 f8\nfilter: " + open + "\n1B: " + settings + " f8\n"); sh.State != record.Unchecked || said == 0 {
 				t.Errorf("filter: Y8, then filter: %s, %s: %s, %d findings", open, settings, sh.State, said)

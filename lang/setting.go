@@ -184,10 +184,14 @@ func (s *scanner) lightValue() bool {
 		return false
 	}
 	if from, to, two := strings.Cut(value, "/"); two && !strings.Contains(from, "+") && number(from) >= 2 && !properFraction(value) { // EV 12/13
-		if number(to) != number(from)+1 {
-			return false
+		switch number(to) - number(from) {
+		case 1:
+			value = from + "+1/2"
+		case -1: // EV 13/12
+			value = to + "+1/2"
+		default: // no fraction: EV 10/15
+			return s.field&onMeter != 0 && s.emit(tWord, s.src[s.pos:end], end)
 		}
-		value = from + "+1/2"
 	}
 	if below {
 		value = "-" + value

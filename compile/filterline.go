@@ -69,6 +69,10 @@ func (t *reader) filterParts() (parts []*filterPart, open bool) {
 			}
 		case *lang.Comma:
 			next(true)
+		case *lang.Amount:
+			if k.Factor == nil || !costs(k, p, parts) {
+				t.stray(term)
+			}
 		case *lang.Remark:
 		default:
 			t.stray(term)
@@ -76,6 +80,28 @@ func (t *reader) filterParts() (parts []*filterPart, open bool) {
 	}
 	next(false)
 	return parts, open
+}
+
+// costs gives a factor behind a comma to the filter before it: Y8, x4. What was read of the
+// line is left as it is, since the next edition of the notes may have it again.
+func costs(k *lang.Amount, p *filterPart, parts []*filterPart) bool {
+	if len(p.stacks) == 0 && len(p.ahead) == 0 && len(p.drops) == 0 && len(parts) > 0 {
+		p = parts[len(parts)-1]
+	}
+	if len(p.stacks) == 0 {
+		return false
+	}
+	last := len(p.stacks) - 1
+	stack := *p.stacks[last].Kind.(*lang.Stack)
+	if len(stack.Filters) != 1 || len(stack.Filters[0].Amounts) > 0 {
+		return false
+	}
+	stack.Filters = slices.Clone(stack.Filters)
+	stack.Filters[0].Amounts = []lang.Amount{*k}
+	term := *p.stacks[last]
+	term.Kind = &stack
+	p.stacks[last] = &term
+	return true
 }
 
 // chooseFilters reads a filter line.

@@ -362,6 +362,12 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("lens: %s: %s, %s", lens, sh.State, sh.Lens)
 		}
 	}
+	// A factor behind the comma is the filter's, whatever the kit says.
+	for line, right := range map[string]string{"Y8, x4": "1/15 f8", "Y8 x4": "1/15 f8", "Y8, x4, R25": "1/2 f8"} {
+		if sh, said := last("filter: " + line + "\n1A: " + right + "\n"); sh.State != record.Right || said > 0 {
+			t.Errorf("filter: %s: %s, %v, %d findings", line, sh.State, sh.Difference, said)
+		}
+	}
 }
 
 // A meter line without a reading that is understood takes the one before it away, unless it

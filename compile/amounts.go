@@ -57,7 +57,7 @@ func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Loose:
 			words = k.Words
-			if leadsToLight[strings.ToLower(words[0])] {
+			if lang.LeadsToLight[strings.ToLower(words[0])] {
 				words = words[1:]
 			}
 		case *lang.Class:
@@ -70,7 +70,7 @@ func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 			continue
 		}
 		from := i - 1
-		if k, ok := st.Terms[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && leadsToLight[strings.ToLower(k.Words[0])] {
+		if k, ok := st.Terms[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			from-- // x4 in daylight
 		}
 		if _, amount := st.Terms[from].Kind.(*lang.Amount); amount && endsAt(st, i) {

@@ -113,7 +113,7 @@ func lightBehind(st *lang.Statement, t *lang.Term) string {
 		i++
 	}
 	if i+1 < len(st.Terms) {
-		if k, ok := st.Terms[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && leadsToLight[strings.ToLower(k.Words[0])] {
+		if k, ok := st.Terms[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			i++
 		}
 	}
@@ -124,9 +124,6 @@ func lightBehind(st *lang.Statement, t *lang.Term) string {
 	}
 	return ""
 }
-
-// leadsToLight are words between a value and the light that it holds in.
-var leadsToLight = setOf("in by under for with")
 
 // wordBehind reports whether a word stands right behind a term: 25 sheets.
 func wordBehind(st *lang.Statement, t *lang.Term) bool {

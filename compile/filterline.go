@@ -23,18 +23,6 @@ type filterPart struct {
 
 func (p *filterPart) words() []string { return append(slices.Clone(p.ahead), p.behind...) }
 
-// says reports whether one of some words is in a set.
-func says(words []string, set map[string]bool) bool {
-	return slices.ContainsFunc(words, func(w string) bool { return set[w] })
-}
-
-// only reports whether each of some words is in one of some sets.
-func only(words []string, sets ...map[string]bool) bool {
-	return !slices.ContainsFunc(words, func(w string) bool {
-		return !slices.ContainsFunc(sets, func(set map[string]bool) bool { return set[w] })
-	})
-}
-
 // filterParts splits a filter line, and reports what has no meaning in it. It is open where
 // a term of it cannot be read.
 func (t *reader) filterParts() (parts []*filterPart, open bool) {
@@ -57,7 +45,7 @@ func (t *reader) filterParts() (parts []*filterPart, open bool) {
 			p.drops = append(p.drops, term)
 		case *lang.Loose:
 			for _, w := range k.Words {
-				w = strings.ToLower(strings.Trim(w, ".,;:!"))
+				w = plain(w)
 				switch {
 				case w == "and", w == "then", w == "but":
 					next(false)
@@ -203,13 +191,13 @@ func (t *reader) alreadyOn(sh *sheet, k *lang.Stack) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	filterOff    = setOf("off no none removed remove without bare nothing clear out away taken took nil unfiltered")
-	filterNo     = setOf("no none without bare nothing clear nil unfiltered") // are of what is behind them
-	filterGone   = setOf("off none removed remove out away taken took bare nil unfiltered")
-	filterKept   = setOf("same before still unchanged ditto above continued again kept stays")
-	filterTaking = setOf("the my a it them filter filters now again back is was were are all both this that put here i have had been has still")
-	filterSwap   = setOf("changed swapped switched exchanged from to for")
-	filterChange = setOf("change changed changes changing new different else")
-	noChange     = setOf("no not nothing")
-	filterUndone = setOf("not never forgot forgotten didn't didn’t don't haven't wasn't isn't instead hardly nearly almost later maybe perhaps")
+	filterOff    = lang.SetOf("off no none removed remove without bare nothing clear out away taken took nil unfiltered")
+	filterNo     = lang.SetOf("no none without bare nothing clear nil unfiltered") // are of what is behind them
+	filterGone   = lang.SetOf("off none removed remove out away taken took bare nil unfiltered")
+	filterKept   = lang.SetOf("same before still unchanged ditto above continued again kept stays")
+	filterTaking = lang.SetOf("the my a it them filter filters now again back is was were are all both this that put here i have had been has still")
+	filterSwap   = lang.SetOf("changed swapped switched exchanged from to for")
+	filterChange = lang.SetOf("change changed changes changing new different else")
+	noChange     = lang.SetOf("no not nothing")
+	filterUndone = lang.SetOf("not never forgot forgotten didn't didn’t don't haven't wasn't isn't instead hardly nearly almost later maybe perhaps")
 )

@@ -18,23 +18,20 @@ import (
 func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i int) bool {
 	low := make([]string, len(words))
 	for n, word := range words {
-		low[n] = strings.ToLower(strings.Trim(word, ".,;:!"))
+		low[n] = plain(word)
 	}
 	if ofNoLens(low) {
 		return false
-	}
-	has := func(set map[string]bool) bool {
-		return slices.ContainsFunc(low, func(word string) bool { return set[word] })
 	}
 	_, loose := term.Kind.(*lang.Loose)
 	on, named := before(all, i).(*lang.Stack)
 	_, next := after(all, i).(*lang.Stack)
 	next = next && loose
-	spoken := has(theFilter)
+	spoken := says(low, theFilter)
 	off := takenOff(low) && (named || next || spoken)
 	sh := t.sheet
 	switch {
-	case off && (has(notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
+	case off && (says(low, notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
 		sh.vague = term.Span.Text()
 		return false
 	case off && named && (low[0] == "off" || !next && !spoken):
@@ -46,7 +43,7 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	case off:
 		t.drop(sh, "filter")
 		return true
-	case spoken && (has(putOn) && len(sh.filters) == 0 || has(notPutOn) && len(sh.filters) > 0):
+	case spoken && (says(low, putOn) && len(sh.filters) == 0 || says(low, notPutOn) && len(sh.filters) > 0):
 		sh.vague = term.Span.Text() // which, or whether it was on after all
 		return false
 	}
@@ -89,17 +86,17 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 	}
 	words = append(words, behind...)
 	for n := range words {
-		words[n] = strings.ToLower(strings.Trim(words[n], ".,;:!"))
+		words[n] = plain(words[n])
 	}
 	sh, name := t.sheet, k.Filters[0].Name
-	if len(behind) > 0 && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[strings.ToLower(strings.Trim(behind[0], ".,;:!"))] {
+	if len(behind) > 0 && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[plain(behind[0])] {
 		if _, declared := find(t.book.kit.filters, name); !declared {
 			sh.vague = name + " " + strings.Join(behind, " ")
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return true
 		}
 	}
-	if slices.ContainsFunc(words, func(w string) bool { return notOnLens[w] }) {
+	if says(words, notOnLens) {
 		sh.vague, sh.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
 		sh.remarks = append(sh.remarks, term.Span.Text())
 		return true
@@ -109,8 +106,8 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	besideColour = setOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
-	notOnLens    = setOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later")
+	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
+	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later")
 )
 
 // ofNoLens reports whether all filters of words in lower case are of no lens, or only what
@@ -153,7 +150,7 @@ func thingBehind(all []*lang.Term, i int) bool {
 }
 
 // besideOff are the words beside "off" that name no thing.
-var besideOff = setOf("off out away again now then and but so for this here stayed stays kept goes went being left filter filters one took taken removed came is was of at lens")
+var besideOff = lang.SetOf("off out away again now then and but so for this here stayed stays kept goes went being left filter filters one took taken removed came is was of at lens")
 
 // original is a word as it was typed.
 func original(words, low []string, word string) string {
@@ -251,17 +248,17 @@ func likeTradeNumber(word string) bool {
 // notDone that it was not taken off, or when; madeWithFilter stand behind the word and besideFilter too, but those name
 // what belongs to a lens's; otherFilters stand before it (common practice, no source).
 var (
-	theFilter    = setOf("filter filters")
-	beforeFilter = setOf("with w/ through using used plus and + on in a an the my our old new same but so then for")
-	notFilter    = setOf("a an the my no not any without w/o same other this that which what some each every one another only " +
+	theFilter    = lang.SetOf("filter filters")
+	beforeFilter = lang.SetOf("with w/ through using used plus and + on in a an the my our old new same but so then for")
+	notFilter    = lang.SetOf("a an the my no not any without w/o same other this that which what some each every one another only " +
 		"forgot forgotten missed left lost dropped removed missing absent dirty dusty clean on off in out gone back again away first later before after " +
 		"holder ring case thread bag box factor needed want wants need next change changed wrong right was is fell slipped still both it to of i wiped cleaned")
-	madeWithFilter = setOf("coffee coffees tea paper papers tip tips lane bed beds")
-	besideFilter   = setOf("holder ring rings case cases thread threads bag bags box boxes pouch wallet tin kit slot slots drawer " +
+	madeWithFilter = lang.SetOf("coffee coffees tea paper papers tip tips lane bed beds")
+	besideFilter   = lang.SetOf("holder ring rings case cases thread threads bag bags box boxes pouch wallet tin kit slot slots drawer " +
 		"adapter adapters wrench spanner cloth")
-	otherFilters = setOf("coffee tea water oil air fuel petrol diesel pump pond cigarette dust paper traffic spam noise")
-	plainWords   = setOf("more another good bad cold hot dropped lost found left forgot bought had drank wiped cleaned opened closed empty spare whole and or")
-	putOn        = setOf("on back")
-	notPutOn     = setOf("forgot forgotten left lost missing missed absent without dropped gone")
-	notDone      = setOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later afterwards afterward next then")
+	otherFilters = lang.SetOf("coffee tea water oil air fuel petrol diesel pump pond cigarette dust paper traffic spam noise")
+	plainWords   = lang.SetOf("more another good bad cold hot dropped lost found left forgot bought had drank wiped cleaned opened closed empty spare whole and or")
+	putOn        = lang.SetOf("on back")
+	notPutOn     = lang.SetOf("forgot forgotten left lost missing missed absent without dropped gone")
+	notDone      = lang.SetOf("forgot forgotten forget not never didn't didnt didn’t don't wasn't wasn’t should before after until when later afterwards afterward next then")
 )

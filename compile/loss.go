@@ -48,7 +48,7 @@ func lightClass(light string) string {
 
 // otherLamps are the words for light that is neither the sun's nor a tungsten lamp's
 // (common practice, no source).
-var otherLamps = setOf("sodium mercury led leds fluorescent fluorescents neon xenon hmi halide discharge cfl hps candle candles candlelight firelight torch torches flashlight headlights headlamps")
+var otherLamps = lang.SetOf("sodium mercury led leds fluorescent fluorescents neon xenon hmi halide discharge cfl hps candle candles candlelight firelight torch torches flashlight headlights headlamps")
 
 // kindOfLight is the same for lights that count as one: their class, else their words.
 func kindOfLight(light string) string {

@@ -43,16 +43,16 @@ const (
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	waits      = setOf("waited waiting wait waits")
-	lamps      = setOf("torch torches torchlight flashlight headtorch headlamp lamp lantern flash strobe hidden")
-	sky        = setOf("cloud clouds moon dew mist fog rain wind gust gusts car cars train plane planes lorry boat headlights clouded")
-	beforeTime = setOf("after within every took another lost from until till since")
-	agone      = setOf("later ago earlier")
-	behindTime = setOf("after before wait apart between in on into")
-	deducts    = setOf("minus less - – — − --")
-	coverings  = setOf("covered covering capped blocked masked shielded paused pause interrupted interruption closed shut")
-	notLasting = setOf("from until till to after at between since before")
-	repeated   = setOf("every each per times twice")
+	waits      = lang.SetOf("waited waiting wait waits")
+	lamps      = lang.SetOf("torch torches torchlight flashlight headtorch headlamp lamp lantern flash strobe hidden")
+	sky        = lang.SetOf("cloud clouds moon dew mist fog rain wind gust gusts car cars train plane planes lorry boat headlights clouded")
+	beforeTime = lang.SetOf("after within every took another lost from until till since")
+	agone      = lang.SetOf("later ago earlier")
+	behindTime = lang.SetOf("after before wait apart between in on into")
+	deducts    = lang.SetOf("minus less - – — − --")
+	coverings  = lang.SetOf("covered covering capped blocked masked shielded paused pause interrupted interruption closed shut")
+	notLasting = lang.SetOf("from until till to after at between since before")
+	repeated   = lang.SetOf("every each per times twice")
 
 	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:capped|covered|closed|shut|blocked|masked|shielded)\b` +
 		`|\b(?:capped|covered|blocked|masked|closed|shut|shielded|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
@@ -81,39 +81,36 @@ func roleOf(before []string, behind string) role {
 	if len(after) > 0 {
 		next = strings.Trim(after[0], ".")
 	}
-	any := func(words []string, of map[string]bool) bool {
-		return slices.ContainsFunc(words, func(w string) bool { return of[w] })
-	}
 	switch {
 	case deducts[last] && (isSign(last) && next != "" && next != "for" || ways[next]):
 		return perhaps // - 3m drop: of the ground
 	case deducts[last], coversLens(strings.Join(low, " ")), coversLens(strings.ToLower(behind)):
-		if notLasting[last] || any(after, repeated) || any(low, repeated) {
+		if notLasting[last] || says(after, repeated) || says(low, repeated) {
 			return uncover
 		}
 		return covered
 	case coverings[last], coverings[next]:
 		switch {
-		case notLasting[last], any(after, repeated), any(low, repeated):
+		case notLasting[last], says(after, repeated), says(low, repeated):
 			return uncover
 		case len(low) > 1 && coverings[last], ways[next], notLasting[next]:
 			return perhaps // path covered 5m up, pause 5 min between sheets
 		}
 		return covered
-	case any(low, coverings):
+	case says(low, coverings):
 		return perhaps
-	case any(low, waits), agone[next]:
+	case says(low, waits), agone[next]:
 		return waited
-	case any(low, lamps), lamps[next]:
+	case says(low, lamps), lamps[next]:
 		return lit
-	case any(low, sky), beforeTime[last], behindTime[next], any(after, sky):
+	case says(low, sky), beforeTime[last], behindTime[next], says(after, sky):
 		return perhaps
 	}
 	return given
 }
 
 // ways are words behind metres, which are written as minutes are, and behind walks.
-var ways = setOf("up down wide left right high deep long away drop walk off from to back below above")
+var ways = lang.SetOf("up down wide left right high deep long away drop walk off from to back below above")
 
 // isSign reports a dash that stands for minus, or for none.
 func isSign(word string) bool { return word != "" && strings.Trim(word, "-–—−") == "" }
@@ -345,7 +342,7 @@ func timeLost(st *lang.Statement) string {
 }
 
 // partOfTime are the words before "second" that make it one of time.
-var partOfTime = setOf("a half quarter third one few some")
+var partOfTime = lang.SetOf("a half quarter third one few some")
 
 // mended takes back what a line left open of a setting that an amendment gives, and the
 // finding about it becomes a note.

@@ -621,10 +621,10 @@ func keepsReading(text string) bool {
 // The words are those of meter lines that keep the reading before them, and those that take it
 // away whatever else is said (common practice, no source).
 var (
-	readingKept  = setOf("same still unchanged ditto steady constant")
-	readingAgain = setOf("before above continued again")
-	readingFrom  = setOf("as reading like it is was the from use used using light one all")
-	readingGone  = setOf("not no never nothing longer changed changes changing different forgot forgotten didn didnt don wasn isn doesn hardly nearly almost lost broke broken dead off out")
+	readingKept  = lang.SetOf("same still unchanged ditto steady constant")
+	readingAgain = lang.SetOf("before above continued again")
+	readingFrom  = lang.SetOf("as reading like it is was the from use used using light one all")
+	readingGone  = lang.SetOf("not no never nothing longer changed changes changing different forgot forgotten didn didnt don wasn isn doesn hardly nearly almost lost broke broken dead off out")
 )
 
 // chosenWith takes a lens or a film that a meter line names: it holds for what follows,

@@ -409,7 +409,7 @@ func besideWords(all []*lang.Term, i int) bool {
 }
 
 // ofScale are words before a ratio that is the picture's.
-var ofScale = setOf("at about close-up closeup up macro ratio repro reproduction copy copied now then to and")
+var ofScale = lang.SetOf("at about close-up closeup up macro ratio repro reproduction copy copied now then to and")
 
 // scanned gives the sheet the file of its scan.
 func (t *reader) scanned(name string, at source.Span) {
@@ -421,14 +421,7 @@ func (t *reader) scanned(name string, at source.Span) {
 // namesScan reports whether words are no more than the word for a scan and the file of a
 // picture: scan: scans/3a.tif.
 func namesScan(words []string) bool {
-	if len(words) != 2 || !strings.EqualFold(words[0], "scan") && !strings.EqualFold(words[0], "scans") {
-		return false
-	}
-	switch strings.ToLower(path.Ext(words[1])) {
-	case ".tif", ".tiff", ".png", ".jpg", ".jpeg":
-		return len(words[1]) > len(path.Ext(words[1]))
-	}
-	return false
+	return len(words) == 2 && (strings.EqualFold(words[0], "scan") || strings.EqualFold(words[0], "scans")) && lang.IsPicture(words[1])
 }
 
 func after(all []*lang.Term, i int) any {
@@ -459,7 +452,7 @@ func leadsAway(all []*lang.Term, i int) bool {
 
 // kept are words for where a negative goes, or for what is said of it elsewhere (common
 // practice, no source).
-var kept = setOf("see file filed archive archived scan scanned scans binder box page drawer tray sleeve lab print printed notes")
+var kept = lang.SetOf("see file filed archive archived scan scanned scans binder box page drawer tray sleeve lab print printed notes")
 
 // isPath reports whether a word is a file's: folders, or an ending of letters.
 func isPath(word string) bool {

@@ -36,7 +36,7 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 	}
 	at, ok := sh.reading.meant(words)
 	if ok && !t.ownReading && !t.metering && len(sh.reading.areas) == 1 && !sh.reading.areas[0].placed && sh.reading.areas[0].name == "" &&
-		slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }) {
+		!only(strings.Fields(words), connective, placing) {
 		own := *sh.reading // of the scene: it names no place, and whether these words mean it is not said
 		own.open = "whether the reading was placed: " + words + " " + term.Span.Text()
 		sh.reading = &own
@@ -61,7 +61,7 @@ func (t *reader) ledTo(all []*lang.Term, i int) *lang.Exposure {
 	for i++; i < len(all); i++ {
 		switch k := all[i].Kind.(type) {
 		case *lang.Loose:
-			if slices.ContainsFunc(k.Words, func(w string) bool { return !connective[w] }) {
+			if !only(k.Words, connective) {
 				return nil
 			}
 		case *lang.Exposure:
@@ -95,7 +95,7 @@ func (rd *reading) meant(words string) (at int, ok bool) {
 	switch {
 	case len(rd.areas) == 1:
 		return 0, true
-	case slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !connective[w] && !placing[w] }):
+	case !only(strings.Fields(words), connective, placing):
 		return 0, false // an area that was not metered
 	}
 	return placed, placed >= 0
@@ -282,7 +282,7 @@ func (t *reader) byMeter(words []string) (name string, by *meter) {
 }
 
 // byWords stand before the meter that a reading is by.
-var byWords = setOf("by with from on via using the my")
+var byWords = lang.SetOf("by with from on via using the my")
 
 // part takes one half of a metered pair of settings.
 func (t *reader) part(a *area, s *lang.Setting) {

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang"
@@ -78,7 +79,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 }
 
 // several are words that make more of a time, or say that it was given more than once.
-var several = setOf("twice thrice doubled tripled quadrupled halved")
+var several = lang.SetOf("twice thrice doubled tripled quadrupled halved")
 
 // lastWord is the last of a text's words.
 func lastWord(words string) string {
@@ -126,14 +127,6 @@ func racked(words []string) bool {
 	return speaks && len(words) > 1
 }
 
-func setOf(words string) map[string]bool {
-	all := map[string]bool{}
-	for word := range strings.FieldsSeq(words) {
-		all[word] = true
-	}
-	return all
-}
-
 // unmeasured reports light that no reading of the scene speaks of.
 func unmeasured(words string) bool {
 	for word := range strings.FieldsSeq(words) {
@@ -143,4 +136,19 @@ func unmeasured(words string) bool {
 		}
 	}
 	return false
+}
+
+// plain is a word in lower case, without the marks around it.
+func plain(word string) string { return strings.ToLower(strings.Trim(word, ".,;:!")) }
+
+// says reports whether one of some words is in a set.
+func says(words []string, set map[string]bool) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return set[w] })
+}
+
+// only reports whether each of some words is in one of some sets.
+func only(words []string, sets ...map[string]bool) bool {
+	return !slices.ContainsFunc(words, func(w string) bool {
+		return !slices.ContainsFunc(sets, func(set map[string]bool) bool { return set[w] })
+	})
 }

@@ -110,7 +110,7 @@ func isSetting(word string) bool {
 }
 
 // unreal are words that say of a setting that it was not given (common practice, no source).
-var unreal = setOf("would could should might may wanted want wish wished next better best beyond viewed viewing focused focussed focusing focussing focus before than too tried planned hoped ideal ideally perfect needed need usual usually normally diffraction until never")
+var unreal = SetOf("would could should might may wanted want wish wished next better best beyond viewed viewing focused focussed focusing focussing focus before than too tried planned hoped ideal ideally perfect needed need usual usually normally diffraction until never")
 
 // aside makes words of a term, known as such.
 func (t *Term) aside() {
@@ -122,11 +122,11 @@ func (t *Term) aside() {
 
 // speaksOfSettings are words that speak of settings or readings, or change what was said (common
 // practice, no source).
-var speaksOfSettings = setOf(`exposed exposure exp shot set sets setting settings shutter aperture stop stops stopped speed time gave give given giving actual actually really real
+var speaksOfSettings = SetOf(`exposed exposure exp shot set sets setting settings shutter aperture stop stops stopped speed time gave give given giving actual actually really real
 	instead rather then now change changed corrected correct correction or no not sorry oops meant mean make made meter metered meters spot reading reads read incident ev lv zone zones
 	again second another after extra plus minus more less open opened closed close until became becomes reciprocity bulb both also twice doubled total altogether each every
 	covered covering capped blocked masked shielded paused pause interrupted interruption shut waited waiting wait torch lamp lantern flash strobe cloud clouds
 	shadow shadows highlight highlights factor filter filters bellows extension ext focal lens film iso asa ei din index rated placed falls fell fall bracket bracketed`)
 
 // smallWords are too small to make prose of a stretch.
-var smallWords = setOf("the and with for about but off its this that was had has")
+var smallWords = SetOf("the and with for about but off its this that was had has")

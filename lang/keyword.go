@@ -264,7 +264,7 @@ func (s *scanner) ratedAt(end int) bool {
 			return false
 		}
 		next := skip(s.low, stop)
-		if word := s.low[next:letterRun(s.low, next)]; word != "" && !leadToLight[word] && keywords[word].field&onFilm == 0 {
+		if word := s.low[next:letterRun(s.low, next)]; word != "" && !LeadsToLight[word] && keywords[word].field&onFilm == 0 {
 			return false
 		}
 	}
@@ -284,8 +284,8 @@ func (s *scanner) ratedOnSheet() bool {
 	return false
 }
 
-// leadToLight are words between an index and the light that it holds in.
-var leadToLight = setOf("in by under for with")
+// LeadsToLight are words between a value and the light that it holds in.
+var LeadsToLight = SetOf("in by under for with")
 
 // exposed is the state of a holder's side, and of a film its index: exposed at 50.
 func (s *scanner) exposed(end int) bool {

@@ -844,19 +844,11 @@ func (s *scanner) wholeBeside(i int) bool {
 // numbered are things that bear numbers and are not metered, or whose number is never a light
 // value; ofSettings are words beside which a number may be a setting (common practice, no source).
 var (
-	numbered = setOf("gate platform pier bus tram train route berth track room flat milestone marker junction lock channel pitch plot bay page chapter take try attempt plate frame exit mile " +
+	numbered = SetOf("gate platform pier bus tram train route berth track room flat milestone marker junction lock channel pitch plot bay page chapter take try attempt plate frame exit mile " +
 		"wind force beaufort day week section dock wharf unit block level floor lane stall row site station stand bench picture visit version map grid " +
 		"box batch emulsion lot roll holder grade pano print sheet")
-	ofSettings = setOf("stopped aperture speed shutter exposed exposure factor filter filters developed seconds time iso asa din instead not")
+	ofSettings = SetOf("stopped aperture speed shutter exposed exposure factor filter filters developed seconds time iso asa din instead not")
 )
-
-func setOf(words string) map[string]bool {
-	all := map[string]bool{}
-	for word := range strings.FieldsSeq(words) {
-		all[word] = true
-	}
-	return all
-}
 
 // isLens reports whether a number, or a length in millimetres, is the name of a declared
 // lens, on a sheet's line that has its settings: 210mm, 1/60 f8; with the 210, 1/60 f8.

@@ -174,7 +174,7 @@ func (s *scanner) printSize() bool {
 }
 
 // sizes are those of sheet film and paper, in inches and centimetres.
-var sizes = setOf("4x5 5x7 8x10 7x17 8x20 11x14 12x16 16x20 20x24 9x12 13x18 18x24 24x30 30x40 40x50")
+var sizes = SetOf("4x5 5x7 8x10 7x17 8x20 11x14 12x16 16x20 20x24 9x12 13x18 18x24 24x30 30x40 40x50")
 
 // clockTime is 2:30 (minutes and seconds), or a ratio 1:3.
 func (s *scanner) clockTime() bool {
@@ -654,7 +654,7 @@ func (s *scanner) bare() bool {
 }
 
 // relative are words before a number that is no light value, but what one changed by.
-var relative = setOf("down up dropped drop lost gained rose fell by plus increased decreased")
+var relative = SetOf("down up dropped drop lost gained rose fell by plus increased decreased")
 
 // yearly is the end of a negative's number, a year and a count, with which the terms of a
 // sheet's line begin: 1A: 94-001 K2 1/30 f16; else pos.

@@ -132,3 +132,12 @@ func distance(a, b string) int {
 
 // Slips counts the letters by which two words differ.
 func Slips(a, b string) int { return distance(a, b) }
+
+// SetOf is the words of a text, to be asked for by themselves.
+func SetOf(words string) map[string]bool {
+	all := map[string]bool{}
+	for word := range strings.FieldsSeq(words) {
+		all[word] = true
+	}
+	return all
+}

@@ -21,7 +21,7 @@ var ordinals = map[string]int{
 
 // numberWords are the words with which a number in words begins.
 var numberWords = func() map[string]bool {
-	all := setOf("a an one")
+	all := SetOf("a an one")
 	for word := range cardinals {
 		all[word] = true
 	}

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"path"
 	"slices"
 	"strings"
 
@@ -396,6 +397,12 @@ func (s *scanner) picture(i int) (from, end int) {
 		}
 	}
 	return 0, 0
+}
+
+// IsPicture reports whether a name is that of a file of a kind that scans are kept in.
+func IsPicture(name string) bool {
+	ending := lower(path.Ext(name))
+	return len(name) > len(ending) && slices.Contains(pictureEndings, ending)
 }
 
 // pictureEndings are those of the files that scans are kept in.

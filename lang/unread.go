@@ -425,7 +425,7 @@ func (l *doubtful) alone() bool {
 }
 
 // ofReadingLine are the words of such a line.
-var ofReadingLine = setOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at")
+var ofReadingLine = SetOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at")
 
 // filterAlone is a line by itself that says no more than which filter is on or off: no
 // filter, Y8 on, using the R25. A colour alone may be anything.
@@ -476,10 +476,10 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 }
 
 // ofFilterLine are the words of such a line.
-var ofFilterLine = setOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
+var ofFilterLine = SetOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
 
 // ofFilterDeed are those of them that say what was done, where no filter is named.
-var ofFilterDeed = setOf("on off using use used took taken removed put without added add screwed changed switched swapped no")
+var ofFilterDeed = SetOf("on off using use used took taken removed put without added add screwed changed switched swapped no")
 
 // listed is a line of a list of sheets: a number of a series, a side, or a figure of a
 // column, and behind it a shutter speed or whole seconds. One alone is prose.

@@ -112,15 +112,20 @@ func (r *resolver) bearer(l lang.Label) *sheet {
 // daysOf are the days that have a sheet of a label in notes of the darkroom that stand in
 // a book of their own: there nothing tells which was logged last before the line.
 func (r *resolver) daysOf(l lang.Label) (days []string) {
-	if !r.book.darkroom || l.Day.File != nil || r.bearers[strings.ToLower(l.Text)] != nil {
+	label := strings.ToLower(l.Text)
+	if !r.book.darkroom || l.Day.File != nil || r.bearers[label] != nil {
 		return nil
 	}
-	for _, sh := range r.sheets {
-		if day := sh.outing.day(); strings.EqualFold(sh.shown, l.Text) && !slices.Contains(days, day) {
-			days = append(days, day)
+	if r.loggedOn == nil { // no sheet is logged from here on
+		r.loggedOn = map[string][]string{}
+		for _, sh := range r.sheets {
+			key := strings.ToLower(sh.shown)
+			if all := r.loggedOn[key]; !slices.Contains(all[max(0, len(all)-1):], sh.outing.day()) && !slices.Contains(all, sh.outing.day()) {
+				r.loggedOn[key] = append(all, sh.outing.day())
+			}
 		}
 	}
-	return days
+	return r.loggedOn[label]
 }
 
 // spoken keeps which sheet a label with a day means.

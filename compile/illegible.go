@@ -22,14 +22,12 @@ var (
 // illegible is what a line has in the place of a setting that cannot be read, or "". Where
 // a setting is missing, so may stand a mark alone.
 func illegible(st *lang.Statement, missing bool) string {
-	text := st.Body.Text()
-	for _, whole := range [...]bool{true, false} {
-		if !strings.ContainsAny(text, "[?_…") && !strings.Contains(text, "..") && !strings.Contains(text, "(ill") && !strings.Contains(text, "(unr") {
-			return ""
-		}
-		if whole {
-			text = withoutRemarks(st)
-		}
+	if !mayBeIllegible(st.Body.Text()) {
+		return ""
+	}
+	text := withoutRemarks(st)
+	if !mayBeIllegible(text) {
+		return ""
 	}
 	for _, at := range illegibleValue().FindAllStringIndex(text, -1) {
 		if found := text[at[0]:at[1]]; !repeats(found, text[:at[0]]+" "+text[at[1]:]) {
@@ -40,6 +38,11 @@ func illegible(st *lang.Statement, missing bool) string {
 		return ""
 	}
 	return strings.Trim(illegibleAlone().FindString(text), " ,;:")
+}
+
+// mayBeIllegible is a quick look for a mark of transcribers.
+func mayBeIllegible(text string) bool {
+	return strings.ContainsAny(text, "[?_…") || strings.Contains(text, "..") || strings.Contains(text, "(ill") || strings.Contains(text, "(unr")
 }
 
 // repeats reports whether square brackets say no setting but those that stand on the line

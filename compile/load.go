@@ -47,11 +47,13 @@ func (s *season) load(names []string) {
 	for _, name := range names {
 		l.book(path.Clean(name), source.Span{})
 	}
+	first := make(map[*book]string, len(s.books))
 	for _, b := range s.books {
-		b.darkroom = firstDay(b) == afterAll
+		first[b] = firstDay(b)
+		b.darkroom = first[b] == afterAll
 	}
 	slices.SortStableFunc(s.books, func(a, b *book) int {
-		return cmp.Or(cmp.Compare(firstDay(a), firstDay(b)), cmp.Compare(a.name, b.name))
+		return cmp.Or(cmp.Compare(first[a], first[b]), cmp.Compare(a.name, b.name))
 	})
 }
 

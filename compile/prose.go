@@ -40,8 +40,11 @@ func plainText(n ast.Node, b *book) string {
 func typed(n ast.Node, b *book) string {
 	from, to := math.MaxInt, 0
 	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if lines := n.Lines; n.Type() != ast.TypeInline && entering && lines().Len() > 0 {
-			from, to = min(from, lines().At(0).Start), max(to, lines().At(lines().Len()-1).Stop)
+		if n.Type() == ast.TypeInline || !entering {
+			return ast.WalkContinue, nil
+		}
+		if lines := n.Lines(); lines.Len() > 0 {
+			from, to = min(from, lines.At(0).Start), max(to, lines.At(lines.Len()-1).Stop)
 		}
 		return ast.WalkContinue, nil
 	})

@@ -90,6 +90,7 @@ type resolver struct {
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
+	loggedOn map[string][]string // the days of each label, for notes of the darkroom; nil until asked for
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
 	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for

@@ -24,7 +24,7 @@ func (r *resolver) scan(st *lang.Statement) {
 			sh.tone.add(how)
 		}
 		for _, name := range share(names, i, len(st.Labels)) {
-			if full, _ := scanPath(r.book.name, name); r.withheld[full] {
+			if r.withholds(name) {
 				continue
 			}
 			ref := r.scanRef(name, st.TextSpan())
@@ -152,6 +152,12 @@ func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 	return first
 }
 
+// withholds reports whether a scan, as the notebook names it, is left out of what is public.
+func (r *resolver) withholds(name string) bool {
+	full, _ := scanPath(r.book.name, name)
+	return r.withheld[full]
+}
+
 func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 	if has(sh.states, "unused") || len(sh.scans) > 0 || sh.tone.private || r.tones[pattern].private {
 		return
@@ -171,7 +177,7 @@ func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 		return // it has no number, and so no name
 	}
 	name := r.fill(names[0], sh)
-	if full, _ := scanPath(r.book.name, name); r.withheld[full] {
+	if r.withholds(name) {
 		return
 	}
 	ref := r.scanRef(name, pattern.TextSpan())

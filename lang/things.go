@@ -4,6 +4,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"notchbook/lang/source"
 )
@@ -51,11 +52,13 @@ func (s *scanner) called(means string, end int) bool {
 // LightThings are the words behind "light" or "sun" with which these are no light: what is
 // light of weight, little of its kind, or a thing by that name (common practice, no source).
 // Light cloud, haze and mist are states of the light.
-func LightThings() []string {
+func LightThings() []string { return lightThings() }
+
+var lightThings = sync.OnceValue(func() []string {
 	return strings.Fields("rain rains rainfall drizzle shower showers snow snowfall sleet hail wind winds breeze breezes air airs frost dew ice meter meters lightmeter " +
 		"tent box table pad bulb bulbs switch stand stands cable post posts pole railway rail aircraft plane boat ship vessel house housed bag bags load lunch supper meal snack breakfast jacket coat shirt " +
 		"hat hats cap cream dial bed glasses shade shades screen lounge block traffic work touch grip pack packed footed weight tripod camera lens dust sand soil leak leaks leaked industry engine engines entertainment reading readings")
-}
+})
 
 // light is the kind of light for this sheet: the words up to a term.
 func (s *scanner) light(end int) bool {

@@ -2,9 +2,10 @@ package main
 
 import (
 	"fmt"
-	"regexp"
+	"slices"
 	"strings"
 
+	"notchbook/lang"
 	"notchbook/lang/diag"
 )
 
@@ -40,13 +41,14 @@ func compared(before, now diag.List) (d difference) {
 		rest = append(rest, now[i])
 	}
 	var left diag.List
-	for i := len(before) - 1; i >= 0; i-- {
+	for i := range slices.Backward(before) {
 		if key := identity(&before[i], true); whole[key] > 0 {
 			whole[key]--
 			bare[identity(&before[i], false)]++
-			left = append(diag.List{before[i]}, left...)
+			left = append(left, before[i])
 		}
 	}
+	slices.Reverse(left)
 	paired := map[string]int{}
 	for i := range rest {
 		key := identity(&rest[i], false)
@@ -70,7 +72,7 @@ func compared(before, now diag.List) (d difference) {
 
 // lineNumber is where a text names a line, which is another one when something is
 // written above it.
-var lineNumber = regexp.MustCompile(`(\bline |\.\w+:)\d+`)
+var lineNumber = lang.Lazily(`(\bline |\.\w+:)\d+`)
 
 // identity is by what a finding is known again in the next edition of its notebook:
 // alone, or with its reasons and its correction.
@@ -87,7 +89,7 @@ func identity(d *diag.Diagnostic, whole bool) string {
 			parts = append(parts, d.Fix.Text)
 		}
 	}
-	return lineNumber.ReplaceAllString(strings.Join(parts, "\x00"), "$1")
+	return lineNumber().ReplaceAllString(strings.Join(parts, "\x00"), "$1")
 }
 
 // changes writes what is new in full, and what is gone in a line each: it is in the

@@ -310,59 +310,68 @@ func (r *reckoning) judge() record.State {
 	tol := kitOf(r.sh).tolerance
 	over := exposure.Difference(r.leastBase-r.high, r.least) // at least so much too much
 	under := exposure.Difference(r.mostBase-r.low, r.given)  // at least so much too little, negative
-	if r.sh.strange {
-		r.need("what " + quote(r.sh.vague) + " is, and what it costs")
-		return record.Unchecked
-	}
-	if rd := r.sh.reading; rd != nil && rd.half && rd.open != "" { // half a reading acquits nobody either
-		r.need(r.sh.reading.open + ", in the reading")
-		return record.Unchecked
-	}
-	if over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin) { // the limit itself is within
+	unknown := r.acquitsNobody()
+	switch {
+	case unknown != "":
+	case over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin): // the limit itself is within
 		return record.Right
+	default:
+		unknown = r.blamesNobody(over > 0)
 	}
-	if words := r.sh.open(); words != "" {
-		r.need("what " + quote(words) + " is, and what it costs")
-		return record.Unchecked
-	}
-	if r.sh.aside != "" {
-		r.need("whether " + quote(r.sh.aside) + " is a setting of it")
-		return record.Unchecked
-	}
-	if r.sh.reading != nil && r.sh.reading.open != "" {
-		r.need(r.sh.reading.open + ", in the reading")
-		return record.Unchecked
-	}
-	if r.anyMeter {
-		r.need("which meter was read, since not all read alike")
-		return record.Unchecked
-	}
-	if r.sh.reading != nil && r.sh.reading.maybeThrough {
-		r.need("whether the meter looked through the filter: metered through the filter, or metered without it")
-		return record.Unchecked
-	}
-	if r.sh.covered != "" && over > 0 && r.seconds >= 1 {
-		r.need("how long the lens was covered: " + quote(r.sh.covered))
-		return record.Unchecked
-	}
-	if words := r.sh.meantSo(r.diff); words != "" && !r.sh.bracket.known {
-		r.need("how much was meant by " + quote(words) + ": it is written bracket " + exposure.FormatStops(math.Round(3*r.diff)/3))
-		return record.Unchecked
-	}
-	if words := r.changing(over > 0); words != "" {
-		r.need("what the meter showed when it was exposed, after " + quote(words))
-		return record.Unchecked
-	}
-	if len(r.sh.doubts) > 0 {
-		r.need("the value that the notes mark as doubtful: " + r.sh.doubts[0].Text())
-		return record.Unchecked
-	}
-	if said := r.doubtfulInKit(); said != "" {
-		r.need("the value that the kit marks as doubtful: " + said)
+	if unknown != "" {
+		r.need(unknown)
 		return record.Unchecked
 	}
 	r.habit = !tol.own && over > 0 && over <= habitual+margin
 	return record.Off
+}
+
+// acquitsNobody is what must be known before a sheet can be called right, "" for nothing.
+func (r *reckoning) acquitsNobody() string {
+	switch sh := r.sh; {
+	case sh.strange:
+		return "what " + quote(sh.vague) + " is, and what it costs"
+	case sh.reading != nil && sh.reading.half && sh.reading.open != "":
+		return sh.reading.open + ", in the reading"
+	}
+	return ""
+}
+
+// blamesNobody is what must be known before a sheet that looks wrong, with too much or too
+// little, can be called so, "" for nothing.
+func (r *reckoning) blamesNobody(over bool) string {
+	sh := r.sh
+	if words := sh.open(); words != "" {
+		return "what " + quote(words) + " is, and what it costs"
+	}
+	if sh.aside != "" {
+		return "whether " + quote(sh.aside) + " is a setting of it"
+	}
+	if sh.reading != nil && sh.reading.open != "" {
+		return sh.reading.open + ", in the reading"
+	}
+	if r.anyMeter {
+		return "which meter was read, since not all read alike"
+	}
+	if sh.reading != nil && sh.reading.maybeThrough {
+		return "whether the meter looked through the filter: metered through the filter, or metered without it"
+	}
+	if sh.covered != "" && over && r.seconds >= 1 {
+		return "how long the lens was covered: " + quote(sh.covered)
+	}
+	if words := sh.meantSo(r.diff); words != "" && !sh.bracket.known {
+		return "how much was meant by " + quote(words) + ": it is written bracket " + exposure.FormatStops(math.Round(3*r.diff)/3)
+	}
+	if words := r.changing(over); words != "" {
+		return "what the meter showed when it was exposed, after " + quote(words)
+	}
+	if len(sh.doubts) > 0 {
+		return "the value that the notes mark as doubtful: " + sh.doubts[0].Text()
+	}
+	if said := r.doubtfulInKit(); said != "" {
+		return "the value that the kit marks as doubtful: " + said
+	}
+	return ""
 }
 
 // doubtfulInKit is what a sheet was reckoned with and the kit marks as doubtful, "" for none.

@@ -255,8 +255,7 @@ func (s *scanner) exposureIndex(end int) bool {
 // number without its sign may be an hour, and before a word it counts that: shot 50 sheets.
 func (s *scanner) ratedAt(end int) bool {
 	const hours = 24
-	behind := unit(s.low, end, "at", "as", "@")
-	sign := unit(s.low, behind, "ei", "iso", "asa")
+	behind, sign := s.ratedWith(end)
 	if sign == behind {
 		stop, value := s.speed(skip(s.low, sign))
 		rated := s.low[s.pos:end] == "rated"
@@ -277,11 +276,16 @@ func (s *scanner) ratedOnSheet() bool {
 	end := letterRun(s.low, s.pos)
 	switch s.low[s.pos:end] {
 	case "rated", "shot", "exposed":
-		behind := unit(s.low, end, "at", "as", "@")
-		sign := unit(s.low, behind, "ei", "iso", "asa")
+		behind, sign := s.ratedWith(end)
 		return s.field&onSheet != 0 && sign > behind && sensitive(tEI)(s, sign)
 	}
 	return false
+}
+
+// ratedWith is where the word between rated and its index ends, and the sign behind that.
+func (s *scanner) ratedWith(end int) (behind, sign int) {
+	behind = unit(s.low, end, "at", "as", "@")
+	return behind, unit(s.low, behind, "ei", "iso", "asa")
 }
 
 // LeadsToLight are words between a value and the light that it holds in.

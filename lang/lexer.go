@@ -226,9 +226,10 @@ func (s *scanner) sign(c byte) bool {
 	case '.', ':', '!', '*', '|':
 		return s.punctuation()
 	case '@', '/':
-		if from := skip(s.low, s.pos+1); c == '@' && s.indexBehindEV(from) > from {
-			stop := s.indexBehindEV(from)
-			return s.emit(tMeterEI, s.low[from:stop], stop)
+		if from := skip(s.low, s.pos+1); c == '@' {
+			if stop := s.indexBehindEV(from); stop > from {
+				return s.emit(tMeterEI, s.low[from:stop], stop)
+			}
 		}
 		return s.emit(tAt, "@", s.pos+1)
 	case '=':
@@ -537,32 +538,25 @@ func (s *scanner) doubt(open, closing byte) int {
 // bracket is a filter's amount right behind the filter, else a remark.
 func (s *scanner) bracket() bool {
 	closing := strings.IndexByte(s.src[s.pos:], ')')
-	end := len(s.src)
-	if closing >= 0 {
-		end = s.pos + closing + 1
+	if closing < 0 {
+		return s.emit(tRemark, "(", len(s.src))
 	}
-	if closing >= 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:end-1]) {
+	end := s.pos + closing + 1
+	inner := s.src[s.pos+1 : end-1]
+	if s.last() == tFilter && s.amounts(inner) {
 		s.open = true
 		return s.emit(tOpen, "(", s.pos+1)
 	}
-	if closing >= 0 {
-		if value := s.zoneOfReading(s.low[s.pos+1 : end-1]); value != "" {
-			return s.emit(tZone, value, end)
-		}
+	if value := s.zoneOfReading(s.low[s.pos+1 : end-1]); value != "" {
+		return s.emit(tZone, value, end)
 	}
-	if closing >= 0 && s.field&onFilm != 0 && s.onlyIndex(s.src[s.pos+1:end-1]) {
+	if s.field&onFilm != 0 && s.onlyIndex(inner) || s.lessThanRead(inner) || s.indexOfReading(inner) {
 		s.back = true
 		return s.emit(tComma, ",", s.pos+1)
 	}
-	if closing >= 0 && (s.lessThanRead(s.src[s.pos+1:end-1]) || s.indexOfReading(s.src[s.pos+1:end-1])) {
+	if back := s.takesBack(s.pos + 1); back > 0 {
 		s.back = true
-		return s.emit(tComma, ",", s.pos+1)
-	}
-	if closing >= 0 {
-		if back := s.takesBack(s.pos + 1); back > 0 {
-			s.back = true
-			return s.emit(tNo, "no wait", back)
-		}
+		return s.emit(tNo, "no wait", back)
 	}
 	return s.emit(tRemark, "(", end)
 }

@@ -97,11 +97,8 @@ func (s *scanner) upper(i int, mark string) (end int, value string) {
 		return i, ""
 	}
 	start := i + 1
-	if c == '-' && at(s.low, start) == 'f' {
-		start++
-		if at(s.low, start) == '/' {
-			start++
-		}
+	if c == '-' {
+		start = fSign(s.low, start)
 	}
 	end, value = decimal(s.low, start)
 	if end == start || c == '-' && (number(value) <= number(mark) || at(s.low, end) == '/') {

@@ -24,8 +24,8 @@ type filterPart struct {
 func (p *filterPart) words() []string { return append(slices.Clone(p.ahead), p.behind...) }
 
 // filterParts splits a filter line, and reports what has no meaning in it. It is open where
-// a term of it cannot be read.
-func (t *reader) filterParts() (parts []*filterPart, open bool) {
+// a term of it cannot be read; whose is a cost in it that is of no filter for sure.
+func (t *reader) filterParts() (parts []*filterPart, open bool, whose *lang.Term) {
 	p := &filterPart{}
 	next := func(comma bool) {
 		if len(p.stacks)+len(p.drops)+len(p.ahead) > 0 {
@@ -59,7 +59,7 @@ func (t *reader) filterParts() (parts []*filterPart, open bool) {
 			next(true)
 		case *lang.Amount:
 			if k.Factor == nil || !costs(k, p, parts) {
-				t.stray(term)
+				whose = term
 			}
 		case *lang.Remark:
 		default:
@@ -67,16 +67,17 @@ func (t *reader) filterParts() (parts []*filterPart, open bool) {
 		}
 	}
 	next(false)
-	return parts, open
+	return parts, open, whose
 }
 
-// costs gives a factor behind a comma to the filter before it: Y8, x4. What was read of the
-// line is left as it is, since the next edition of the notes may have it again.
+// costs gives a factor behind a comma to the filter before it: Y8, x4. Behind two filters it
+// may be of both, Y8, R25, x16, and is nobody's. What was read of the line is left as it is,
+// since the next edition of the notes may have it again.
 func costs(k *lang.Amount, p *filterPart, parts []*filterPart) bool {
 	if len(p.stacks) == 0 && len(p.ahead) == 0 && len(p.drops) == 0 && len(parts) > 0 {
-		p = parts[len(parts)-1]
+		p, parts = parts[len(parts)-1], parts[:len(parts)-1]
 	}
-	if len(p.stacks) == 0 {
+	if len(p.stacks) == 0 || len(parts) > 0 && parts[len(parts)-1].uncosted() {
 		return false
 	}
 	last := len(p.stacks) - 1
@@ -92,13 +93,22 @@ func costs(k *lang.Amount, p *filterPart, parts []*filterPart) bool {
 	return true
 }
 
+// uncosted reports whether a part puts a filter on and does not say what it costs.
+func (p *filterPart) uncosted() bool {
+	if len(p.stacks) == 0 || says(p.words(), filterOff) {
+		return false
+	}
+	filters := p.stacks[len(p.stacks)-1].Kind.(*lang.Stack).Filters
+	return len(filters[len(filters)-1].Amounts) == 0
+}
+
 // chooseFilters reads a filter line.
 func (r *resolver) chooseFilters(st *lang.Statement) {
 	sh := &sheet{filters: r.now.filters}
 	t := reader{resolver: r, sheet: sh, st: st}
 	lost := r.now.lost.filter
 	r.now.lost.filter = 0
-	parts, open := t.filterParts()
+	parts, open, whose := t.filterParts()
 	named := slices.ContainsFunc(parts, func(p *filterPart) bool { return len(p.stacks)+len(p.drops) > 0 })
 	open = open || strings.HasPrefix(strings.TrimSpace(st.Body.Text()), "- ") // a bullet, or less
 	understood, fresh, on := false, false, false                              // fresh: what was on before counts no more; on: by a part just read
@@ -148,6 +158,11 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 	switch {
 	case slices.Contains([]string{"-", "–", "—", "0", "/"}, body):
 		sh.filters = nil
+	case whose != nil:
+		r.now.lost.filter = placeOf(st.Span).Line
+		cost := strings.TrimSpace(whose.Span.Text())
+		r.report("not-declared", whose.Span, quote(cost)+" is of no filter for sure, and what is on from here costs is open").
+			note("what a filter costs is written right behind it, without a comma: Y8 x2")
 	case open || !understood:
 		r.now.lost.filter = placeOf(st.Span).Line
 		at, message := st.Body, quote(body)+" does not say for sure which filter is on from here"

@@ -363,9 +363,15 @@ func TestFilterLines(t *testing.T) {
 		}
 	}
 	// A factor behind the comma is the filter's, whatever the kit says.
-	for line, right := range map[string]string{"Y8, x4": "1/15 f8", "Y8 x4": "1/15 f8", "Y8, x4, R25": "1/2 f8"} {
+	for line, right := range map[string]string{"Y8, x4": "1/15 f8", "Y8 x4": "1/15 f8", "Y8, x4, R25": "1/2 f8", "Y8, x4, R25, x4": "1/4 f8", "Y8 off, R25, x4": "1/15 f8"} {
 		if sh, said := last("filter: " + line + "\n1A: " + right + "\n"); sh.State != record.Right || said > 0 {
 			t.Errorf("filter: %s: %s, %v, %d findings", line, sh.State, sh.Difference, said)
+		}
+	}
+	// Behind two filters it may be of both: it is said once, and nobody is blamed or acquitted.
+	for _, line := range []string{"Y8, R25, x16", "Y8 and R25, x16", "Y8 + R25, x16", "Y8, 2 stops"} {
+		if sh, said := last("filter: " + line + "\n1A: 1/60 f8\n"); sh.State != record.Unchecked || said != 1 {
+			t.Errorf("filter: %s: %s, %d findings", line, sh.State, said)
 		}
 	}
 }

@@ -223,9 +223,7 @@ func sameProblems(a, b []problem) bool { return slices.Equal(a, b) }
 func exampleInEditor(t *testing.T, name string) (e *editor, dir, uri, text string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := os.CopyFS(dir, os.DirFS("../../examples/aldermoor")); err != nil {
-		t.Fatal(err)
-	}
+	copyNotes(t, dir, "../../examples/aldermoor")
 	raw, err := os.ReadFile(filepath.Join(dir, name))
 	if err != nil {
 		t.Fatal(err)

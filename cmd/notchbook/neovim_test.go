@@ -23,9 +23,7 @@ func TestRealEditorAttaches(t *testing.T) {
 		t.Skip("no Neovim here (Debian package neovim): that an editor attaches is not tested")
 	}
 	dir := t.TempDir()
-	if err := os.CopyFS(filepath.Join(dir, "season"), os.DirFS("../../examples/aldermoor")); err != nil {
-		t.Fatal(err)
-	}
+	copyNotes(t, filepath.Join(dir, "season"), "../../examples/aldermoor")
 	program := filepath.Join(dir, "notchbook")
 	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)

@@ -21,9 +21,7 @@ func TestQuestionsAreAnswered(t *testing.T) {
 		t.Fatal("no questions", err)
 	}
 	folder := t.TempDir()
-	if err := os.CopyFS(filepath.Join(folder, "examples"), os.DirFS("../../examples")); err != nil {
-		t.Fatal(err)
-	}
+	copyNotes(t, filepath.Join(folder, "examples"), "../../examples")
 	absolute := make([]string, len(files))
 	for i, file := range files {
 		if absolute[i], err = filepath.Abs(file); err != nil {

@@ -7,8 +7,6 @@ import (
 	"runtime"
 	"strings"
 	"testing"
-
-	"notchbook/cmd/notchbook/disk"
 )
 
 // The same notes give the same record, to the byte: whoever compiles, wherever
@@ -102,14 +100,7 @@ func TestAgainIsAsForTheFirstTime(t *testing.T) {
 		}
 		must(t, append([]string{"compile", dir}, change.args...)...)
 		fresh := filepath.Join(t.TempDir(), filepath.Base(dir))
-		if err := os.CopyFS(fresh, os.DirFS(dir)); err != nil {
-			t.Fatal(err)
-		}
-		for _, kept := range []string{"record", disk.CacheFolder} {
-			if err := os.RemoveAll(filepath.Join(fresh, kept)); err != nil {
-				t.Fatal(err)
-			}
-		}
+		copyNotes(t, fresh, dir)
 		must(t, append([]string{"compile", fresh}, change.args...)...)
 		if os.Remove(filepath.Join(dir, "record", formerName)) == nil { // only a record that follows others knows what scans were
 			must(t, append([]string{"compile", dir}, change.args...)...)

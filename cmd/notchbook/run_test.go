@@ -79,6 +79,7 @@ var (
 	entries        = program.Entries
 	numberedNotes  = program.NumberedNotes
 	numberedSeason = program.NumberedSeason
+	copyNotes      = program.CopyNotes
 	aldermoor      = program.Aldermoor
 	tool           = program.Tool
 	ask            = program.Ask

@@ -255,6 +255,26 @@ func Example(t testing.TB) string {
 	return ""
 }
 
+// CopyNotes copies a season, or a folder of seasons, and none of the records that somebody
+// made of them.
+func CopyNotes(t testing.TB, to, from string) {
+	t.Helper()
+	if err := os.CopyFS(to, os.DirFS(from)); err != nil {
+		t.Fatal(err)
+	}
+	for _, made := range []string{"record", ".notchbook-cache"} {
+		seasons, err := filepath.Glob(filepath.Join(to, "*", made))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, one := range append(seasons, filepath.Join(to, made)) {
+			if err := os.RemoveAll(one); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
 // Aldermoor is a copy of the season that is shipped, with what an awkward name
 // can be beside it, and with at least a few scans, drawn here, where the
 // shipped ones are not at hand.
@@ -268,14 +288,7 @@ func Aldermoor(t testing.TB) string {
 // AldermoorIn is such a copy in a folder that is not there yet.
 func AldermoorIn(t testing.TB, dir string) {
 	t.Helper()
-	if err := os.CopyFS(dir, os.DirFS(Example(t))); err != nil {
-		t.Fatal(err)
-	}
-	for _, made := range []string{"record", ".notchbook-cache"} { // by somebody who tried the example
-		if err := os.RemoveAll(filepath.Join(dir, made)); err != nil {
-			t.Fatal(err)
-		}
-	}
+	CopyNotes(t, dir, Example(t))
 	for _, name := range []string{"scans/2026-10-04-1A.jpg", "scans/2026-11-07-2B.jpg"} {
 		if _, err := os.Stat(filepath.Join(dir, name)); err != nil {
 			Fill(t, dir, map[string]string{name: Picture(600, 480)})

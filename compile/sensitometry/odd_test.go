@@ -7,6 +7,9 @@ import (
 	"slices"
 	"testing"
 
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"notchbook/compile/sensitometry"
 )
 
@@ -95,10 +98,11 @@ func TestOddSheetOfASpeedTest(t *testing.T) {
 // greyCards is a test of nine sheets, one patch of a grey card each, read three times,
 // three quarters of a stop apart, the darkest five stops below the reading; one of them
 // got so much more than is written. differs is by how many of its own errors the bad
-// patch is another than it should be.
-func greyCards(t *testing.T, k int, f film, bad int, off float64) (found *sensitometry.Film, ei, differs float64, ok bool) {
+// patch is another than it should be, known what one says who has the film's curve.
+func greyCards(t *testing.T, k int, f film, bad int, off float64) (found *sensitometry.Film, ei, differs float64, known []sensitometry.Odd, ok bool) {
 	r := rand.New(rand.NewPCG(15, uint64(k)))
 	var all []sensitometry.Reading
+	var errors []float64
 	for i := range 9 {
 		set := stop * (0.75*float64(i) - 5)
 		got := set
@@ -110,31 +114,52 @@ func greyCards(t *testing.T, k int, f film, bad int, off float64) (found *sensit
 			differs = math.Abs(f.density(got)-f.density(set)) / sd
 		}
 		all = append(all, sensitometry.Reading{Sheet: i, LogH: set, D: d, Sd: sd})
+		errors = append(errors, math.Abs(d-f.density(set))/sd)
 	}
 	found, err := sensitometry.NewFilm(all, 9, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
 	ei, _, ok = sensitometry.Index(found.Curve, 100)
-	return found, ei, differs, ok
+	return found, ei, differs, withTheCurve(errors), ok
+}
+
+// withTheCurve names the odd sheet as one can who has the film's very curve and the
+// densitometer's very error, and so nothing to fit: no one can do better. Of series in
+// which all belong it names one in a hundred, and one sheet alone where that is twenty
+// times as likely as any other.
+func withTheCurve(errors []float64) []sensitometry.Odd {
+	worst := floats.MaxIdx(errors)
+	if errors[worst] < distuv.UnitNormal.Quantile(1-0.01/2/float64(len(errors))) {
+		return nil
+	}
+	odd := sensitometry.Odd{Sheet: worst}
+	for i, e := range errors {
+		if i != worst && (errors[worst]*errors[worst]-e*e)/2 < math.Log(20) {
+			odd.Or = append(odd.Or, i)
+		}
+	}
+	return []sensitometry.Odd{odd}
 }
 
 // Of grey cards not every bad sheet can be named. A sheet of the toe has nearly the
-// density of the base and fog whatever it got: where the bad patch differs by less than
-// four of its errors even one who knew the film's curve could not tell it. And at the
-// ends of the series a bad sheet and a bend of the curve look alike, so that two sheets
-// may be the one. Asserted is that nearly all that differ by six errors are named or
+// density of the base and fog whatever it got: even one who has the film's curve
+// (withTheCurve) names but 94 of a hundred, and here it is to be found from the same nine
+// patches. And at the ends of the series a bad sheet and a bend of the curve look alike,
+// so that two sheets may be the one. Asserted is that of those that can be named at all
+// nine in ten are, alone or among a few, that nearly all that differ by six errors are named or
 // stand among those that are, that hardly ever another is blamed, in one of a hundred
 // series in which all belong, and that where the speed still moves by more than a sixth
 // of a stop it is by less than its reader is told, or seen to hang on a sheet (Without).
 func TestOddSheetAmongGreyCards(t *testing.T) {
-	var all, visible oddities
+	var all, visible, known oddities
 	bySize := map[int]*oddities{}
 	blamed, unread := 0, 0
 	for k := range many() {
 		_, f, bad, off := spoiled(k)
-		right, clean, _, _ := greyCards(t, k, f, bad, 0)
-		found, ei, differs, ok := greyCards(t, k, f, bad, off)
+		right, clean, _, _, _ := greyCards(t, k, f, bad, 0)
+		found, ei, differs, could, ok := greyCards(t, k, f, bad, off)
+		known.add(could, bad, 0)
 		if len(right.Odd) > 0 {
 			blamed++
 		}
@@ -173,6 +198,7 @@ func TestOddSheetAmongGreyCards(t *testing.T) {
 		}
 	}
 	t.Logf("one odd sheet among nine grey cards: %v stop", &all)
+	t.Logf("    who has the film's curve names %.1f %%; of as many %.1f %% are named here, alone or among a few", 100*float64(known.named)/float64(known.n), 100*float64(all.named+all.among)/float64(known.named+known.among))
 	for size := range 6 {
 		if o := bySize[size]; o != nil {
 			t.Logf("    off by %.1f to %.1f stops: %v", float64(size)/2, float64(size+1)/2, o)
@@ -184,7 +210,7 @@ func TestOddSheetAmongGreyCards(t *testing.T) {
 	if many() < 1000 {
 		few = 3
 	}
-	if (visible.named+visible.among+few)*100 < 95*visible.n || all.wrong*100 > all.n || (all.named+few)*100 < 78*all.n || all.over*100 > 5*all.n || all.over > 10 && all.told*100 < 75*all.over || blamed*100 > 2*all.n {
+	if (all.named+all.among+few)*100 < 90*(known.named+known.among) || (visible.named+visible.among+few)*100 < 95*visible.n || all.wrong*100 > all.n || (all.named+few)*100 < 78*all.n || all.over*100 > 5*all.n || all.over > 10 && all.told*100 < 75*all.over || blamed*100 > 2*all.n {
 		t.Errorf("%+v, visible %+v", all, visible)
 	}
 }

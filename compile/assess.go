@@ -23,6 +23,9 @@ func (s *season) assess() {
 	s.lookUpFilters()
 	s.convene()
 	s.eachSheet(s.assessAlone)
+	for _, sh := range s.sheets {
+		s.otherwise(sh)
+	}
 	s.sharedReadings()
 	s.togethers()
 }

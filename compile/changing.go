@@ -32,6 +32,24 @@ var (
 		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbrighter(?: now\b|\s*$)|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
 
+// byStops is an amount in stops by which the light went: a stop down by now, dropped a stop.
+var byStops = lang.Lazily(`\b(?:a|one|two|half a|a half|[0-9½⅓⅔¼¾]+) (?:full |whole |good )?stops? (down|lower|less|darker|dimmer|up|higher|more|brighter)(?: by now| now| since\b| than (?:when|before|metered)|\s*$)|^light (dropp\w*|fell|lost|down|up|rose|gained) (?:by )?(?:a|one|two|half)\b`)
+
+// movedBy is the change that an amount in stops is said of, where it is no more than a wish:
+// more given, for the shadows, is none.
+func movedBy(words string) lightChange {
+	low := strings.ToLower(words)
+	m := byStops().FindStringSubmatch(low)
+	if m == nil || m[1] != "" && !strings.Contains(low, "light") && !strings.Contains(low, "since") && !strings.Contains(low, "now") {
+		return 0
+	}
+	switch m[1] + m[2] {
+	case "up", "higher", "more", "brighter", "rose", "gained":
+		return lightRose
+	}
+	return lightFell
+}
+
 // becoming is the words that may stand between the light and what became of it; with any others
 // another thing may be what fell.
 const becoming = `(?: (?:is|was|has|had|have|been|keeps|kept|now|just|already|then|slowly|quickly|fast|suddenly|quite|all|almost|nearly|really|started|starts|began|beginning|starting|to|by|a|bit|little|about|again|gradually|steadily|much|soon|came and|comes and|coming and|went and|goes and))*`
@@ -143,9 +161,12 @@ func (r *reckoning) changing(over bool) string {
 		want = lightFell
 	}
 	for _, words := range r.sh.remarks {
-		if changeIn(words) == want {
+		if changeIn(words) == want || movedBy(words) == want {
 			return words
 		}
+	}
+	if words := "light " + r.sh.light; r.sh.light != "" && (changeIn(words) == want || movedBy(words) == want) {
+		return r.sh.light
 	}
 	return r.changingInProse(want)
 }

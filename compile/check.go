@@ -250,8 +250,9 @@ func nText(n float64) string {
 func (s *season) unchecked() {
 	said := map[string]*finding{}
 	var order []string
+	told := s.told()
 	for _, sh := range s.sheets {
-		if sh.sum.state != record.Unchecked || sh.unclear != "" {
+		if sh.sum.state != record.Unchecked || sh.unclear != "" && told(sh) {
 			continue // what is unclear was reported where it stands
 		}
 		key := fmt.Sprintf("%p %s", sh.scene, strings.Join(sh.sum.needs, "; "))
@@ -282,6 +283,38 @@ func (s *season) unchecked() {
 		if f := asked[o]; f != nil {
 			s.reportUnchecked(f.sheets)
 		}
+	}
+}
+
+// told knows whether something was said already of a sheet, of a line of its, or of what
+// leaves it unclear on another's: that is then the one finding for the one slip.
+func (s *season) told() func(*sheet) bool {
+	lines := map[*source.File]map[int]bool{}
+	about := map[*sheet]bool{}
+	for i := range s.found {
+		at := s.found[i].Span
+		for _, sh := range s.found[i].sheets {
+			about[sh] = true
+		}
+		if at.File == nil {
+			continue
+		}
+		if lines[at.File] == nil {
+			lines[at.File] = map[int]bool{}
+		}
+		lines[at.File][at.File.Line(at.Start).Start] = true
+	}
+	own := func(sh *sheet) bool {
+		return about[sh] || slices.ContainsFunc(sh.lines, func(st *lang.Statement) bool { return lines[st.Span.File][st.Span.File.Line(st.Span.Start).Start] })
+	}
+	unclear := map[string]bool{}
+	for _, sh := range s.sheets {
+		if sh.unclear != "" && own(sh) {
+			unclear[sh.unclear] = true
+		}
+	}
+	return func(sh *sheet) bool {
+		return own(sh) || unclear[sh.unclear] || strings.Contains(sh.unclear, "could not be read")
 	}
 }
 

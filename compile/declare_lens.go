@@ -24,6 +24,8 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			if k.To != nil {
 				l.Small, _ = exposure.ApertureAv(k.To.Mark, k.To.Past)
 				l.smallest = apertureText(*k.To)
+			} else if l.Wide >= pinhole || says(strings.Fields(strings.ToLower(l.name)), holes) {
+				l.only, l.Small, l.smallest = k.From, l.Wide, l.widest
 			}
 		case *lang.Circle:
 			l.circle = float64(k.MM)
@@ -50,6 +52,12 @@ func (s *season) newLens(st *lang.Statement) *lens {
 	})
 	return l
 }
+
+// pinhole is the aperture value, f/90, beyond which no lens opens widest: a hole or a zone plate
+// has this aperture and no other. So have those that are called so (common practice, no source).
+const pinhole = 13
+
+var holes = lang.SetOf("pinhole zoneplate zone-plate plate hole")
 
 func (l *lens) clicks(k *lang.Clicks) {
 	l.Clicks = 1

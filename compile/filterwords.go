@@ -54,6 +54,10 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 			note("declare it: filter " + words[0] + ": … stops; where it is written filter " + words[0] + ", it is the filter for certain")
 		return false
 	}
+	if short := shortForFilter(words); short != "" && sh.vague == "" && len(sh.filters) == 0 {
+		sh.vague = short
+		return false
+	}
 	name, certain := unknownFilter(low)
 	switch {
 	case name == "":
@@ -207,6 +211,25 @@ func unknownFilter(words []string) (name string, certain bool) {
 	}
 	return "", false
 }
+
+// shortForFilter is a word that may be short for a filter, or be one's name in another
+// language: a capital that stands for a colour and stands alone, yel., Gelbfilter, filtre jaune.
+func shortForFilter(words []string) string {
+	for _, word := range words {
+		bare := strings.Trim(word, ".,;:()")
+		low := strings.ToLower(bare)
+		switch {
+		case len(words) == 1 && len(bare) == 1 && strings.Contains("YORGK", bare), shortColours[low],
+			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
+			return strings.Join(words, " ")
+		}
+	}
+	return ""
+}
+
+// shortColours are colours as they are cut short in columns, or called in other languages, and
+// what dims all colours (common practice, no source).
+var shortColours = lang.SetOf("yel yell yello yllw orng gelb grün gruen rot jaune rouge vert nd grey gray gelatin gelatine")
 
 // likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
 func likeMakersNumber(word string) bool {

@@ -81,3 +81,23 @@ func withoutRemarks(st *lang.Statement) string {
 	}
 	return string(text)
 }
+
+// settingLost is the words of a line that say that a setting of it is not known any more.
+func settingLost(st *lang.Statement) string {
+	for i := range st.Terms {
+		said := ""
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Loose:
+			said = strings.Join(k.Words, " ")
+		case *lang.Remark:
+			said = k.Text
+		}
+		if said != "" && !st.Terms[i].Struck && notKnown().MatchString(strings.ToLower(said)) {
+			return said
+		}
+	}
+	return ""
+}
+
+// notKnown are words by which a setting is owned to be lost (common practice, no source).
+var notKnown = lang.Lazily(`\b(?:il)?legible\b|\b(?:time|speed|shutter|aperture|stop|f-?stop|setting|settings|rest|zeit|blende)\b.*\b(?:forgotten|forgot|lost|unknown|unsure|missing|not noted|not written|vergessen|fehlt|unleserlich|oublié)|\b(?:forgot|can't|cannot|can’t|don't|don’t|not) (?:to )?(?:note|write|remember|read|recall|sure of)\b.*\b(?:time|speed|shutter|aperture|stop|setting|settings)`)

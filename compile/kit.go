@@ -68,6 +68,7 @@ type lens struct {
 	ranged bool           // only their ends are typed
 
 	widest, smallest string        // the apertures as typed
+	only             lang.Aperture // of a pinhole
 	with             []lang.Filter // always on
 	scale            bellowsScale
 	timings          []timing // of the shutter, in the order written

@@ -71,9 +71,13 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		if lacks := r.book.lacks; lacks != "" {
 			sh.unclear = "what " + lacks + " declares, which could not be read"
 		}
+		bare := *sh
 		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
 		t.read()
 		r.complete(sh, &t)
+		if sh.copying != "" {
+			sh.plain = r.copyingNothing(bare, one)
+		}
 		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
 			r.apply(sh, a)
@@ -90,6 +94,25 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.wasExposed(sh, st, []lang.Label{l})
 		before, held = r.onFilm(key)
 	}
+}
+
+// copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
+// same wall. Nothing else is to know of it.
+func (r *resolver) copyingNothing(sh sheet, st *lang.Statement) *sheet {
+	bare := *st
+	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+		switch t.Kind.(type) {
+		case *lang.Same, *lang.Negative, *lang.Scanned, *lang.Filed, *lang.Loose, *lang.Remark, *lang.Spot, *lang.Densitometer:
+			return true
+		}
+		return false
+	})
+	said := len(r.found)
+	t := reader{resolver: r, sheet: &sh, st: &bare, nth: 1, of: 1}
+	t.read()
+	r.complete(&sh, &t)
+	r.found = r.found[:said]
+	return &sh
 }
 
 // eachExposure is the one or two that a line logs on each of its sheets: what stands
@@ -149,7 +172,7 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 // inherit gives a sheet what holds at this point.
 func (r *resolver) inherit(sh *sheet, held *holder) {
 	sh.reading, sh.filters, sh.light, sh.former, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.former, r.now.wanted
-	r.ahead, r.bare = ahead{}, false
+	r.ahead, r.bare, r.unused = ahead{}, false, nil
 	if r.scene != nil && sh.light != "" {
 		r.scene.light = sh.light
 	}
@@ -259,11 +282,19 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		}
 		return
 	}
+	if words := settingLost(t.st); words != "" {
+		sh.unclear = "the setting that is not written: " + quote(words)
+		return
+	}
 	if words := timeLost(t.st); words != "" && !sh.time.known {
 		sh.leaveOpen("time", "the time: "+quote(words)+" was not understood")
 		r.report("nearly-a-term", t.st.Body, quote(words)+" is not understood as a time", t.real()...).
 			note("a time is written 1/15, 10s, 2m30s, ten seconds; the sheet is not checked")
 		sh.slip = len(r.found)
+		return
+	}
+	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.Wide > 0 && l.Wide == l.Small && l.at != nil {
+		sh.aperture.value = value[lang.Aperture]{v: l.only, known: true, at: l.at.Span} // a pinhole has no other
 		return
 	}
 	prior := r.before(sh)
@@ -274,7 +305,7 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.unclear = prior.unclear
 		return
 	}
-	if !sh.aperture.known && prior.aperture.known {
+	if !sh.aperture.known && prior.aperture.known && couldHave(sh, prior) {
 		sh.aperture = prior.aperture
 		sh.aperture.carried = prior
 		sh.doubtAlso(prior, prior.aperture.at)
@@ -284,6 +315,13 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// couldHave reports whether a sheet's lens has the aperture of the sheet before it: else it is
+// not known what was set on it.
+func couldHave(sh, prior *sheet) bool {
+	av, ok := apertureAv(prior.aperture.v)
+	return !ok || !sh.lens.known || sh.lens.v == prior.lens.v || prior.aperture.v.Widest || sh.lens.v.HasAperture(av)
 }
 
 // heldOpen reports the sign of a shutter held open, B or T, among a line's words:

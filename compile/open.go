@@ -329,6 +329,7 @@ func timeLost(st *lang.Statement) string {
 					continue // the second larch
 				}
 			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min", "hour", "hours", "hrs":
+			case "seconde", "secondes", "demi-seconde", "sekunde", "sekunden", "sek", "minuten", "stunde", "stunden", "heure", "heures": // common practice, no source
 			default:
 				continue
 			}

@@ -18,7 +18,7 @@ import (
 // or above: a stop over, and not a bus stop over the bridge.
 const (
 	amountSaid  = `\b(?:(?:one|a|an|two|three|half a|a half|a third of a|two thirds of a|one and a half|[0-9½⅓⅔¼¾]+) (?:full |whole |extra )?stops?|half|a third|two thirds)`
-	endOfAmount = `(?:\s*$|\s*[.,;:!)]| (?:for|to|on purpose|because|as|since|so|than|at)\b)`
+	endOfAmount = `(?:\s*$|\s*[.,;:!)]| (?:for|to|on purpose|because|as|since|so|than|at|by time|in time)\b)`
 	forReason   = `\b(?:for|to|because|since|so that|on purpose)\b`
 )
 

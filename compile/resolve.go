@@ -78,7 +78,8 @@ type resolver struct {
 	now      scope
 	lit      lightLine // the last that was said of the light on this day
 	ahead    ahead
-	bare     bool // the scene has begun and has no sheet yet
+	unused   *reading // of a meter line below which no sheet stands yet
+	bare     bool     // the scene has begun and has no sheet yet
 	dayed    bool
 	passed   int    // line of the notebook, up to which unread ones were seen
 	heading  string // the last heading of the first level
@@ -397,7 +398,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 			r.now.former = r.lit
 		}
 	}
-	r.ahead, r.bare = ahead{}, true
+	r.ahead, r.bare, r.unused = ahead{}, true, nil
 	sc.light = r.now.light
 	r.scene = sc
 	r.outing.scenes = append(r.outing.scenes, sc)
@@ -588,6 +589,10 @@ func (r *resolver) meter(st *lang.Statement) {
 	if line.reading != nil {
 		line.reading.open = cmp.Or(line.unclear, line.reading.open)
 		line.reading.half = line.reading.open != ""
+		if former := r.now.reading; former != nil && r.unused == former {
+			line.reading.former = former
+		}
+		r.unused = line.reading
 		r.now.reading, r.now.lost.meter = line.reading, 0
 		if r.scene != nil {
 			r.scene.reading = line.reading

@@ -63,10 +63,11 @@ type reading struct {
 	eiAt         source.Span
 	eiMeters     bool // the index is the one that its meter always stands at
 	doubtful     bool
-	through      bool   // taken through the filters: nothing is owed for them
-	maybeThrough bool   // or it may be
-	half         bool   // what it leaves open stands on its meter line: nor does it acquit
-	open         string // what its line leaves open: a reading with it accuses nobody
+	through      bool     // taken through the filters: nothing is owed for them
+	maybeThrough bool     // or it may be
+	half         bool     // what it leaves open stands on its meter line: nor does it acquit
+	former       *reading // the one on a line above, where no sheet stands between them
+	open         string   // what its line leaves open: a reading with it accuses nobody
 }
 
 // area is one reading: a light value, or the settings that the meter showed.
@@ -174,7 +175,10 @@ type sheet struct {
 	doubts      []source.Span
 	wantedSays  string // words behind the development that is asked for: "pyro 9'"
 	sums        []*lang.Sum
-	scenes      *reading // the scene's, where the sheet's own stands behind its whole settings
+	plain       *sheet   // as it would be if it copied nothing, where that is open
+	copying     string   // by words that leave it open
+	above       *reading // the scene's, where the sheet has one of its own
+	scenes      *reading // the same, where its own stands behind its whole settings
 	aside       string   // figures in prose beside the settings, which may be one
 	vague       string   // words that may name a filter which nobody knows
 	strange     bool     // and they do

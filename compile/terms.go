@@ -25,6 +25,7 @@ type reader struct {
 	ownReading bool    // the line has a reading of its own
 	indexed    float64 // the index that the line says the meter stood at, before its reading
 	indexedAt  source.Span
+	indexSaid  string // an index among words, which the meter may have stood at
 	open       opening
 	inReading  bool // behind "metered", "incident", "average"
 	gave       bool
@@ -43,14 +44,16 @@ type reader struct {
 
 func (t *reader) read() {
 	all := t.standing()
-	for _, term := range all {
+	for i, term := range all {
 		if same, ok := term.Kind.(*lang.Same); ok && !afterStop(term.Span) {
+			t.sheet.copying = ofSomething(same, all, i)
 			t.same(same, term)
 		}
 	}
 	for i, term := range all {
 		t.term(all, i, term)
 	}
+	t.indexOpen()
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)
 	}
@@ -86,6 +89,8 @@ func (t *reader) standing() []*lang.Term {
 				i++
 				t.struck(t.st.Terms[i].Span.Text(), "", "withdrawn", t.st.Terms[i].Span)
 			}
+		case isWithdraw && noThing(t.st.Terms[i:]):
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		case isWithdraw && noReading(t.st.Terms[i:]):
 			i++
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Cover(t.st.Terms[i].Span).Text())
@@ -113,6 +118,18 @@ func noReading(terms []lang.Term) bool {
 		return !reads
 	}
 	return true
+}
+
+// noThing reports whether "no" stands before words, and takes nothing back that stands behind a
+// comma: no second sheet, no wind.
+func noThing(terms []lang.Term) bool {
+	if !strings.EqualFold(terms[0].Span.Text(), "no") || len(terms) < 2 {
+		return false
+	}
+	loose, ok := terms[1].Kind.(*lang.Loose)
+	at := terms[0].Span
+	before := strings.TrimRight(string(at.File.Text[max(0, at.Start-4):at.Start]), " \t")
+	return ok && strings.HasSuffix(before, ",") && !slices.ContainsFunc(loose.Words, func(w string) bool { return strings.ContainsAny(w, "0123456789") })
 }
 
 // meant reports whether "second" or "last" means this sheet of the line.
@@ -222,6 +239,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.meterEI(float64(k.EI), term)
 			return
 		}
+		if ofAnother(before(all, i)) {
+			sh.aside = term.Span.Text()
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
 		sh.ei = known(float64(k.EI), term.Span, term.Doubtful)
 	case *lang.Stack:
 		if t.dropNext {
@@ -324,6 +346,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Sum:
 		sh.sums = append(sh.sums, k)
 	case *lang.Remark:
+		if _, meters := before(all, i).(*lang.Cue); meters {
+			t.mayStandAt(strings.Fields(k.Text))
+		}
 		sh.remarks = append(sh.remarks, k.Text)
 		if coversLens(strings.ToLower(k.Text)) {
 			sh.covered = k.Text
@@ -339,6 +364,18 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.stray(term)
 	}
 }
+
+// ofAnother reports whether words before an index say that it is that of something else than
+// the film: guide number for EI 100, app set to EI 6400.
+func ofAnother(kind any) bool {
+	loose, ok := kind.(*lang.Loose)
+	return ok && len(loose.Words) > 1 && indexOfAnother[plain(loose.Words[len(loose.Words)-1])] && says(loose.Words, things)
+}
+
+var (
+	indexOfAnother = lang.SetOf("to for from at of on by")
+	things         = lang.SetOf("meter app phone guide number flash camera viewer dslr preview")
+)
 
 // stray is a term that means nothing on this line; it is kept and said. What a
 // figure on a sheet's line was meant for may be all that explains the sheet.

@@ -64,6 +64,9 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	if k.Label != "" {
 		from = t.named(k.Label)
 	}
+	if from == nil && t.sheet.copying != "" {
+		return // same light, above the first sheet
+	}
 	if from == nil {
 		t.report("no-such-sheet", term.Span, "there is no sheet before this one to copy", t.real()...)
 		if k.Label != "" {
@@ -91,6 +94,32 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 		}
 	}
 }
+
+// ofSomething are the words beside "same", or "as before", that say what is the same and not
+// that the sheet before is copied: same light, wall as before. What goes on about the sheet
+// itself is none: same but, same settings.
+func ofSomething(k *lang.Same, all []*lang.Term, i int) string {
+	text := strings.ToLower(all[i].Span.Text())
+	var words []string
+	switch {
+	case k.Label != "":
+	case strings.HasPrefix(text, "same"):
+		words = strings.Fields(looseText(after(all, i)))
+	case strings.HasPrefix(text, "as "):
+		words = strings.Fields(looseText(before(all, i)))
+	}
+	if len(words) == 0 || aboutSheets[plain(words[0])] || strings.HasPrefix(text, "as ") && aboutSheets[plain(words[len(words)-1])] {
+		return ""
+	}
+	if said := strings.Join(words, " "); strings.HasPrefix(text, "same") {
+		return all[i].Span.Text() + " " + said
+	} else {
+		return said + " " + all[i].Span.Text()
+	}
+}
+
+// aboutSheets are words that speak of a sheet, or go on about one (common practice, no source).
+var aboutSheets = lang.SetOf("again but with without and for except only settings setting exposure exposures everything all else shot frame sheet negative values as at plus minus now time aperture speed stop from on, other one reading filter filters lens")
 
 // last is the sheet logged before on the same outing.
 func (t *reader) last() *sheet {

@@ -45,6 +45,10 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 	if t.inReading && !t.gave && !isReading {
 		isReading = !t.readingDone()
 	}
+	if cue, ok := before(all, i).(*lang.Cue); ok && cue.Word == "metered" && !isReading && !t.metering && len(k.Parts) == 1 && k.Parts[0].Time != nil && givenBehind(all, i) {
+		t.sheet.remarks = append(t.sheet.remarks, "metered "+term.Span.Text()) // the writer's own sum: EV 6, metered 8s, given 16s
+		return
+	}
 	switch {
 	case isReading && t.secondTime(k):
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
@@ -57,13 +61,20 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		if t.besides(k, term, all, i) {
 			return
 		}
-		if t.has(k) && inDeveloper(k, all, i) {
+		_, behindN := before(all, i).(*lang.N)
+		if inDeveloper(k, all, i) && (t.has(k) || behindN || bathBehind(all, i)) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+			if !t.otherTime(all, i) {
+				t.sheet.leaveOpen("time", "the time, and whether it is "+strings.TrimSpace(term.Span.Text())+" or that is of the development")
+			}
 			return
+		}
+		if len(k.Name) > 0 && countsExposures(k) && !t.gave && !only(strings.Fields(strings.ToLower(strings.Join(k.Name, " "))), connective, ofExposures) {
+			t.sheet.vague = strings.Join(k.Name, " ") + " " + trim(float64(*k.Parts[partWithTime(k)].Time.Count)) + "x" // Y 2x 1/15: a factor, or two exposures
 		}
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
-			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || slices.Contains(strings.Fields(words), "exposures") {
+			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || strings.HasSuffix(words, " times") || slices.Contains(strings.Fields(words), "exposures") {
 				t.sheet.unclear = "how much light it got by " + quote(words) // two exposures of 10s
 			}
 		}
@@ -79,10 +90,35 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 	}
 }
 
+// countsExposures reports whether an exposure's time is given several times: 2x 1/15.
+func countsExposures(k *lang.Exposure) bool {
+	at := partWithTime(k)
+	return at >= 0 && k.Parts[at].Time.Count != nil
+}
+
+// partWithTime is where an exposure's time stands among its parts, -1 where it has none.
+func partWithTime(k *lang.Exposure) int {
+	return slices.IndexFunc(k.Parts, func(p lang.Setting) bool { return p.Time != nil })
+}
+
+// ofExposures are words before a number of exposures that no filter is called by.
+var ofExposures = lang.SetOf("exposed exposing expose exposures exposure multiple double triple pops shots tripped fired opened in of total all")
+
+// givenBehind reports whether a word leads to what was given, behind a term.
+func givenBehind(all []*lang.Term, i int) bool {
+	return slices.ContainsFunc(all[i+1:], func(t *lang.Term) bool {
+		cue, ok := t.Kind.(*lang.Cue)
+		return ok && cue.Word == "gave"
+	})
+}
+
 // inDeveloper reports whether a second time is how long a sheet is developed: in a
 // developer by its name, ash-11 9 min, or behind the development asked for, N-1 9 min.
 func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
-	if len(k.Parts) != 1 || k.Parts[0].Time == nil || !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 {
+	if len(k.Parts) != 1 || k.Parts[0].Time == nil {
+		return false
+	}
+	if !bathBehind(all, i) && !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 {
 		return false
 	}
 	const shortest = 150 // seconds
@@ -92,6 +128,14 @@ func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
 	}
 	return total >= shortest
 }
+
+// bathBehind reports whether a temperature stands behind a time: 9 min 20C.
+func bathBehind(all []*lang.Term, i int) bool {
+	loose, ok := after(all, i).(*lang.Loose)
+	return ok && degrees().MatchString(loose.Words[0])
+}
+
+var degrees = lang.Lazily(`^\d+(?:\.\d+)?°?[CF]$`)
 
 // developmentBefore is where the development that is asked for stands before a term,
 // with nothing but words between, -1 where it does not.

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -168,7 +169,7 @@ func (t *reader) newReading(at source.Span) {
 	if !t.metering && !t.inReading && t.gotAv.File != nil && t.gotTime.File != nil {
 		t.sheet.scenes = t.sheet.reading
 	}
-	t.ownReading = true
+	t.ownReading, t.sheet.above = true, t.sheet.reading
 	t.sheet.reading = &reading{kind: "plain", at: at, ei: t.indexed, eiAt: t.indexedAt}
 }
 
@@ -179,6 +180,9 @@ func (t *reader) meterEI(ei float64, term *lang.Term) {
 		t.sheet.reading = &reading{kind: "plain"}
 	}
 	own := *t.sheet.reading
+	if was := own.ei; t.ownReading && was != 0 && was != ei && !own.eiMeters {
+		own.open = "the EI that the meter stood at: at EI " + trim(was) + ", or at EI " + trim(ei)
+	}
 	own.ei, own.eiAt, own.eiMeters = ei, term.Span, false
 	t.sheet.reading = &own
 	if !t.ownReading {
@@ -214,6 +218,10 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	rd.doubtful = rd.doubtful || term.Doubtful
 	if rd.kind == "sunny 16" {
 		rd.open = "whether " + term.Span.Text() + " or sunny 16 was followed"
+	}
+	t.mayStandAt(k.Name)
+	if len(k.Name) > 0 && strings.EqualFold(k.Name[0], "or") && len(rd.areas) > 0 {
+		rd.open = "which of " + rd.at.Text() + " was the reading"
 	}
 	name, by := t.byMeter(k.Name)
 	a := area{name: name, by: by, at: term.Span}
@@ -296,4 +304,33 @@ func (t *reader) part(a *area, s *lang.Setting) {
 	if a.hasAv && a.hasTime {
 		a.ev = exposure.EV(a.av, a.seconds)
 	}
+}
+
+// mayStandAt takes note of an index among words that the meter may have stood at, which no
+// term of the line says.
+func (t *reader) mayStandAt(words []string) {
+	if n := indexAmong(words); n != "" && t.indexSaid == "" {
+		t.indexSaid = n
+	}
+}
+
+// indexOpen leaves a reading open whose meter may have stood at an index.
+func (t *reader) indexOpen() {
+	if rd := t.sheet.reading; t.indexSaid != "" && t.ownReading && rd.ei == 0 && rd.open == "" {
+		rd.open = "whether the meter stood at " + t.indexSaid
+	}
+}
+
+// indexAmong is a film speed among words, as of a meter that stood at it: EI 6400, at 6400.
+func indexAmong(words []string) string {
+	for i, word := range words {
+		n, err := strconv.ParseFloat(strings.Trim(word, ".:,()"), 64)
+		if err != nil || exposure.NearestIndex(n) != n || i == 0 {
+			continue
+		}
+		if before := strings.ToLower(words[i-1]); ofIndex(before) || before == "iso" || before == "asa" || before == "at" && n >= 25 {
+			return strings.Trim(word, ".:,()")
+		}
+	}
+	return ""
 }

@@ -51,6 +51,15 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
 		}
 	}
+	if t.metering || t.inReading && !t.gave {
+		t.mayStandAt(k.Words)
+	}
+	if t.metering && len(k.Words) == 1 && illuminances[words] {
+		t.luminous(term)
+	}
+	if addsToTime(all, i, k.Words) && t.sheet.unclear == "" {
+		t.sheet.leaveOpen("time", "what "+quote(strings.Join(k.Words, " "))+" adds to the time")
+	}
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
@@ -77,6 +86,26 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
 }
+
+// illuminances are units of what falls on a thing, which no light value is.
+var illuminances = lang.SetOf("lux lx fc footcandle footcandles foot-candle foot-candles ft-candles")
+
+// luminous leaves a reading open that is in lux or footcandles, and says how it is written.
+func (t *reader) luminous(term *lang.Term) {
+	if rd := t.sheet.reading; rd != nil && rd.open == "" && t.ownReading {
+		rd.open = "what light value " + rd.at.Cover(term.Span).Text() + " comes to"
+		t.report("unknown-term", term.Span, quote(term.Span.Text())+" is no light value").
+			note("a reading is written as EV or as settings: EV 5, 8s f5.6")
+	}
+}
+
+// addsToTime reports a number in words behind a time and an "and": an hour and forty.
+func addsToTime(all []*lang.Term, i int, words []string) bool {
+	k, ok := before(all, i).(*lang.Exposure)
+	return ok && len(timesOf(k)) > 0 && len(words) > 1 && strings.EqualFold(words[0], "and") && numberInWords[strings.ToLower(words[1])]
+}
+
+var numberInWords = lang.SetOf("a half quarter five ten fifteen twenty thirty forty fifty")
 
 // several are words that make more of a time, or say that it was given more than once.
 var several = lang.SetOf("twice thrice doubled tripled quadrupled halved")

@@ -409,6 +409,9 @@ func (s *scanner) fractionTime() bool {
 		return false
 	}
 	end := digits(s.low, slash+1)
+	if s.low[s.pos:slash] == "1" && end == slash+2 && at(s.low, end) == '.' && digits(s.low, end+1) == end+2 {
+		end += 2 // 1/2.5, 1/1.6: a third of a stop between two marks, as meters show it
+	}
 	left, right := s.low[s.pos:slash], s.low[slash+1:end]
 	if stop := unit(s.low, end, "th", "rd", "nd", "st"); stop == end+2 {
 		end = stop

@@ -386,3 +386,12 @@ func (p *phrases) mark(what lexer.TokenType, at int) {
 	last.Sic = last.Sic || what == tSic
 	last.Span.End = p.span(at, at+1).End
 }
+
+// Within is the terms that a stretch of words would have if it were a sheet's line: for who
+// asks what words that were kept as they are may have meant as well. Its spans are of a file
+// of its own; the lexicon is only read.
+func Within(words string, names *Lexicon) []Term {
+	file := source.New("", []byte(words))
+	folded := source.Fold(file.Whole())
+	return readTerms(file, 0, &folded, 0, sheetLine, names, newBench())
+}

@@ -1,0 +1,397 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// A sheet is called off only where it is off in every way in which its line may be read.
+// Words are taken as most people mean them; where a line has figures or filters beside those
+// that it was reckoned with, or such as stand in words that leave open whether they count,
+// each is tried in its turn. If one of them makes the sheet right, it is asked about, and
+// the sheet is not blamed.
+
+// another is another way to read a line: what would have to be known, and what it puts in
+// the place of what was understood.
+type another struct {
+	asks string
+	put  func(*sheet)
+}
+
+// otherwise takes back the blame where another reading of a sheet's line makes it right.
+func (s *season) otherwise(sh *sheet) {
+	if sh.sum.state != record.Off || len(sh.amends) > 0 {
+		return
+	}
+	if _, again := eachExposure(sh.lines[0]); again != nil {
+		return // the figures are of two exposures
+	}
+	l := otherWords(sh, s.names)
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings()) {
+		at := *sh
+		way.put(&at)
+		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, way.asks)
+			return
+		}
+	}
+}
+
+// otherLine is what stands on a sheet's line: its terms, and those that its words would be.
+type otherLine struct {
+	sh    *sheet
+	terms []lang.Term
+	prose []otherProse
+}
+
+// otherProse is a remark, or words between the terms, with the terms that it would have.
+type otherProse struct {
+	said  string
+	terms []lang.Term
+
+	filters []lang.Term // the terms, where what may join two filters is taken for a plus
+	put     bool        // that something stands otherwise than it is written: wrong, it was 1s
+}
+
+func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
+	l := &otherLine{sh: sh}
+	all := sh.lines[0].Terms
+	for i := range all {
+		t := &all[i]
+		if t.Struck || withdrawn(all, i) {
+			continue
+		}
+		l.terms = append(l.terms, *t)
+		said := ""
+		switch k := t.Kind.(type) {
+		case *lang.Remark:
+			said = k.Text
+		case *lang.Loose:
+			said = strings.Join(k.Words, " ")
+		case *lang.Exposure:
+			said = strings.Join(k.Name, " ")
+		}
+		if said == "" || !slices.ContainsFunc([]byte(said), func(c byte) bool { return c >= '0' && c <= '9' || c == 'I' || c == 'V' || c == 'X' }) {
+			continue
+		}
+		low := strings.ToLower(said)
+		p := otherProse{said: said, put: putRight().MatchString(low)}
+		if _, remark := t.Kind.(*lang.Remark); remark && ownsToSlip().MatchString(low) && !p.put {
+			continue // it says what would have been right
+		}
+		p.terms = lang.Within(said, names)
+		if apart := betweenFilters.Replace(said); apart != said {
+			p.filters = lang.Within(apart, names)
+		}
+		l.prose = append(l.prose, p)
+	}
+	return l
+}
+
+// betweenFilters are the marks and words that people put between two filters, or within the
+// name of one.
+var betweenFilters = strings.NewReplacer("/", " / ", "-", "", " over ", " + ", " on ", " + ")
+
+// putRight are words by which a remark corrects what its line says, or doubts it (common
+// practice, no source).
+var putRight = lang.Lazily(`\b(?:it was|was it|in fact|after all|in truth|really|actually|actual|says?|reads?|recte|correct|correction|i mean|meant|rather|wrote (?:it|that)? ?(?:down )?wrong|wrong, )\b|^(?:no|not|wrong|sorry)\b`)
+
+// withdrawn reports whether a term stands beside a word that takes it back.
+func withdrawn(all []lang.Term, i int) bool {
+	is := func(n int) bool {
+		if n < 0 || n >= len(all) {
+			return false
+		}
+		_, no := all[n].Kind.(*lang.Withdraw)
+		return no
+	}
+	return is(i-1) || is(i+1)
+}
+
+// times are the other times of the line, as the exposure's own, or as parts of it: one that
+// was added, or that the lens was covered for.
+func (l *otherLine) times() (ways []another) {
+	sh := l.sh
+	if !sh.time.known || sh.time.copied || sh.time.carried != nil {
+		return nil
+	}
+	given, ok := exposures(sh.time.v)
+	if !ok {
+		return nil
+	}
+	try := func(said string, parts ...lang.Seconds) {
+		put := func(at *sheet) { at.time.v, at.covered = lang.Time{Parts: parts}, "" }
+		asks := "whether " + quote(said) + " is its time, or a part of it"
+		ways = append(ways, another{asks, put})
+		if above := sh.above; above != nil && !hasAperture(sh.reading) {
+			ways = append(ways, another{asks, func(at *sheet) { put(at); at.reading = above }})
+		}
+	}
+	total, rest := 0., 0.
+	for _, seconds := range given {
+		total += seconds
+	}
+	if len(given) > 1 {
+		ways = append(ways, l.onceOnly(given)...)
+	}
+	seconds := func(s float64) lang.Seconds { return lang.Seconds{Num: s, Den: 1} }
+	beside := func(t *lang.Term, alone, added, taken bool) {
+		for _, time := range timesOf(t.Kind) {
+			each, ok := exposures(time)
+			if !ok {
+				continue
+			}
+			said, sum := strings.TrimSpace(t.Span.Text()), 0.
+			for _, s := range each {
+				sum += s
+			}
+			if alone {
+				try(said, time.Parts...)
+			}
+			if sum < 1 || total < 1 { // by hand it takes longer
+				continue
+			}
+			if rest += sum; added {
+				try(said, seconds(total+sum))
+				if rest > sum {
+					try(said, seconds(total+rest))
+				}
+			}
+			if taken && total > sum {
+				try(said, seconds(total-sum))
+			}
+		}
+	}
+	for i := range l.terms {
+		if t := &l.terms[i]; !liesIn(sh.time.at, t.Span) && !l.settled(t.Span) {
+			beside(t, true, true, true)
+		}
+	}
+	for _, p := range l.prose {
+		words := strings.Fields(strings.ToLower(p.said))
+		added, taken := says(words, goesOn), says(words, coverings) || says(words, covers)
+		for i := range p.terms {
+			beside(&p.terms[i], p.put, added, taken)
+		}
+	}
+	return ways
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	goesOn = lang.SetOf("another more again then plus and second extra further – - —")
+	covers = lang.SetOf("card hat cap hand cloth lid dark waited wait car cars bus lorry people person next")
+)
+
+// onceOnly are the times of one that is written as several: 2x 1/15 is also a filter's factor,
+// and 23:58 + 7 min an hour of the clock.
+func (l *otherLine) onceOnly(given []float64) (ways []another) {
+	sh := l.sh
+	said := strings.TrimSpace(sh.time.at.Text())
+	if count := sh.time.v.Count; count != nil && behindWords(sh.time.at) {
+		asks := "whether " + quote(said) + " is so many exposures, or what stands before the time is a factor"
+		once := func(at *sheet) { at.time.v.Count = nil }
+		ways = append(ways, another{asks, once}, another{asks, func(at *sheet) {
+			once(at)
+			stops, _ := exposure.FactorStops(float64(*count))
+			at.extra -= stops
+		}})
+	}
+	if len(sh.time.v.Parts) > 1 && strings.Contains(said, ":") {
+		for _, part := range sh.time.v.Parts {
+			ways = append(ways, another{"what " + quote(said) + " is, an hour or a time", func(at *sheet) { at.time.v.Parts = []lang.Seconds{part} }})
+		}
+	}
+	return ways
+}
+
+// behindWords reports whether a word or a filter stands right before a stretch.
+func behindWords(at source.Span) bool {
+	if unicode.IsLetter([]rune(at.Text())[0]) {
+		return true // of the same term
+	}
+	before := strings.TrimRight(string(at.File.Text[at.File.Line(at.Start).Start:at.Start]), " \t")
+	return before != "" && strings.IndexByte(",:;", before[len(before)-1]) < 0
+}
+
+// settled reports whether a stretch is no other way to read the sheet: it is a whole reading,
+// or stands before the word that leads to what was given, by which it was the meter's.
+func (l *otherLine) settled(at source.Span) bool {
+	for i := range l.terms {
+		t := &l.terms[i]
+		cue, leads := t.Kind.(*lang.Cue)
+		_, arrow := t.Kind.(*lang.Arrow)
+		if (leads && cue.Word == "gave" || arrow) && at.End <= t.Span.Start && l.sh.time.at.Start >= t.Span.End {
+			return true
+		}
+	}
+	if rd := l.sh.reading; rd != nil && l.sh.ownReading {
+		for i := range rd.areas {
+			if a := &rd.areas[i]; liesIn(at, a.at) && strings.Contains(strings.ToLower(a.at.Text()), "f") && a.hasAv {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// hasAperture reports whether a reading shows more than a time.
+func hasAperture(rd *reading) bool {
+	return rd != nil && slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV || !strings.Contains(a.at.Text(), "s") })
+}
+
+// timesOf are the times of a term.
+func timesOf(kind any) (all []lang.Time) {
+	var k *lang.Exposure
+	switch kind := kind.(type) {
+	case *lang.Exposure:
+		k = kind
+	case *lang.Sum:
+		k = kind.Exposure
+	case *lang.Clock:
+		if from, to, ok := strings.Cut(kind.Time, "-"); ok && from != "" && to != "" {
+			return []lang.Time{{Parts: []lang.Seconds{{Num: openFor(from, to), Den: 1}}}}
+		}
+	}
+	if k == nil || k.EV != nil || k.Zone != nil {
+		return nil
+	}
+	for _, part := range k.Parts {
+		if part.Time != nil {
+			all = append(all, *part.Time)
+		}
+	}
+	return all
+}
+
+// apertures are those of words that put the line right.
+func (l *otherLine) apertures() (ways []another) {
+	for _, p := range l.prose {
+		for i := range p.terms {
+			k, ok := p.terms[i].Kind.(*lang.Exposure)
+			if !ok || !p.put || k.EV != nil {
+				continue
+			}
+			for _, part := range k.Parts {
+				if part.Aperture != nil {
+					ways = append(ways, another{"whether " + quote(p.said) + " puts its aperture right", func(at *sheet) {
+						at.aperture.v = *part.Aperture
+						for _, time := range timesOf(k) {
+							at.time.v = time
+						}
+					}})
+				}
+			}
+		}
+	}
+	return ways
+}
+
+// filters are those of the line's words put on, and those that stand among words taken off.
+func (l *otherLine) filters() (ways []another) {
+	sh := l.sh
+	for _, p := range l.prose {
+		for _, t := range slices.Concat(p.terms, p.filters) {
+			if k, ok := t.Kind.(*lang.Stack); ok {
+				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {
+					for _, f := range k.Filters {
+						at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.Name, amounts: f.Amounts, at: sh.at})
+					}
+				}})
+			}
+		}
+	}
+	var stacks []*lang.Term
+	for i := range l.terms {
+		if _, stack := l.terms[i].Kind.(*lang.Stack); !stack {
+			continue
+		}
+		stacks = append(stacks, &l.terms[i])
+		at := l.terms[i].Span
+		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
+		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
+		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) {
+			continue
+		}
+		ways = append(ways, another{"whether the filter was on: " + quote(words), func(without *sheet) {
+			without.filters = slices.DeleteFunc(slices.Clone(without.filters), func(u *use) bool { return liesIn(u.at, at) })
+		}})
+	}
+	if len(stacks) > 1 {
+		said := source.Span{File: sh.at.File, Start: stacks[0].Span.Start, End: stacks[len(stacks)-1].Span.End}.Text()
+		ways = append(ways, another{"whether all of " + quote(said) + " were on", func(all *sheet) {
+			all.filters = nil
+			for _, t := range stacks {
+				for _, f := range t.Kind.(*lang.Stack).Filters {
+					all.filters = append(all.filters, &use{name: f.Name, amounts: f.Amounts, at: t.Span})
+				}
+			}
+		}})
+	}
+	return ways
+}
+
+// wordsAt are the words that the ith term is, "" where it is none.
+func (l *otherLine) wordsAt(i int) string {
+	if i < 0 || i >= len(l.terms) {
+		return ""
+	}
+	switch k := l.terms[i].Kind.(type) {
+	case *lang.Loose:
+		return strings.Join(k.Words, " ")
+	case *lang.Exposure:
+		return strings.Join(k.Name, " ")
+	}
+	return ""
+}
+
+// readings are the reading placed on a zone of the line's words, the one that stands above
+// another of the same scene with no sheet between them, and the sheet as it would be if it
+// copied nothing.
+func (l *otherLine) readings() (ways []another) {
+	if plain := l.sh.plain; plain != nil {
+		ways = append(ways, another{"whether the sheet before is copied by " + quote(l.sh.copying), func(at *sheet) { *at = *plain }})
+	}
+	rd := l.sh.reading
+	if rd == nil {
+		return ways
+	}
+	if rd.former != nil && !l.sh.ownReading {
+		ways = append(ways, another{"which reading counts, " + rd.former.at.Text() + " or " + rd.at.Text(), func(at *sheet) { at.reading = rd.former }})
+	}
+	if !l.sh.ownReading {
+		return ways
+	}
+	for _, p := range l.prose {
+		for _, zone := range zonesIn(p.said) {
+			for n := range rd.areas {
+				ways = append(ways, another{"whether " + quote(p.said) + " is a zone that the reading stands on", func(at *sheet) {
+					own := *rd
+					own.areas = slices.Clone(rd.areas)
+					own.areas[n].placed, own.areas[n].zone = true, zone
+					at.reading = &own
+				}})
+			}
+		}
+	}
+	return ways
+}
+
+// zonesIn are the Roman numerals among words, as zones.
+func zonesIn(words string) (zones []float64) {
+	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
+		for zone := 0.; zone <= 10; zone++ {
+			if exposure.Roman(zone) == word {
+				zones = append(zones, zone)
+			}
+		}
+	}
+	return zones
+}

@@ -1,0 +1,93 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// Right sheets in words that may be read in more than one way: each is right in the way that
+// its writer meant (common practice, no source), and so none may be called off. The stops
+// beside them follow from EV = log₂(N²/t) (ISO 2720) and t^1.3.
+func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
+	night := "film dusk: ISO 400, EI 250, reciprocity t^1.3 over 1s\nlens 150: 150 mm, f5.6-f64\nlens plate: 75 mm, f64\nmeter spot: EV at 100\nday: 2026-12-05\nfilm: dusk\nlens: 150\nscene: a\n"
+	wall := "meter: wall EV -2 on III\n" // 25.6 s at f/8, on film 68 s
+	long := "meter: wall EV -3 on III\n" // 102 s at f/11, on film 6m46s
+	day := "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nfilter R25: red, x8\nfilter pol: 1½ stops\nlens 150: 150 mm\nday: 2026-12-06\nload 1A-9B: stone\n"
+	typed := "day: 12 Oct 2003\nfilm stone: ISO 200, EI 100\nfilm: stone\nmeter: 1/30 f22\n"
+	for _, c := range []struct{ notes, lines string }{
+		// What the meter showed, and what the film got.
+		{night + wall, "f8, 26s metered, 68s given|f8, 26s by the meter, 68s on film|f8, metered 26s, exposed 68s|f8, meter says 26s, so 68s|f8, 26s^1.3 = 68s"},
+		// In parts, and with the lens covered meanwhile.
+		{night + wall, "f8, 30s, car, another 38s|f8, 30s – car – 38s|f8, two times 34s|f8, from 23:10 to 23:11, 8s more"},
+		{night + long, "f11, 3m, then at 22:10 another 3m46|f11, 16m46, covered for 10 min|f11, 16m46, paused for 10 min|f11, 16m46 (card 10 min)|f11, from 23:10 to 23:17 -- 3 min for the next|f11, 23:58 + 7 min"},
+		{night + "meter: wall EV -4 on III\n", "f11, 10 min, then 7 min after the car|f22, an hour and forty"},
+		{night + "meter: EV 3 on IV\n", "f22, 14s, minus one by time|f22, 14s twice|f22, EV 3 on IV, 28s, app set to EI 6400 for the view|f22, EV 3 on IV, 28s, guide number for EI 100 was twenty"},
+		// At another index than the film's: 8 s at f/5.6 and 6400 are 205 s at 250, on film 16m50s.
+		{night, "metered at 6400: 8s f5.6, gave 16m50 f5.6|metered EI 6400: 8s f5.6, gave 16m50 f5.6|metered (EI 6400) 8s f5.6, gave 16m50 f5.6|metered 8s f5.6 ISO 6400 = 3m25 at EI 250, gave 16m50 f5.6"},
+		{night + "meter: phone at 6400: 8s f5.6\n", "f5.6, 16m50"},
+		{night + "meter: 10 lux\n", "f16, 67s"},
+		// A hole has one aperture; no other lens's is on it.
+		{night + "meter: EV 3 on IV\n9A: f22, 28s\n", "lens plate, EV 7 on V, 45s"},
+		// A time in the darkroom.
+		{night + wall, "f8 N 9½ min|f8, 9 min 20C N"},
+
+		// What is the same is the light, or the wall.
+		{day + "9A: Y8, EV 10 on V, f16 1/2\n", "EV 10 on V, f16 1/4, same light|EV 10 on V, f16 1/4, same tree|EV 10 on V, f16 1/4, wall as before"},
+		{day + "9A: lens 150, ext 212mm, EV 10 on V, f16 1/2\n", "EV 10 on V, f16 1/4, same wall"},
+		{day, "EV 10 on V, f16 1/4, same light"},
+		// Readings line by line, and a zone in words that are not read.
+		{day + "meter: shadow EV 8 on III\nmeter: sky EV 13\n", "f22 1/2"},
+		{day, "shadow EV 8 at III, f22 1/2|zone III: shadow EV 8, f22 1/2|shadow (III) EV 8, f22 1/2|shadow EV 8 on Z. III, f22 1/2|shadow EV 8 between II and III, f22 1/2|shadow EV 8 on II-III, f22⅓ 1/2|" +
+			"shadow EV 8 or 9 on III, f22 1/2|EV 8 auf III, f22 1/2|ombre EV 8 sur III, f22 1/2|shadow EV 8 @ III, f22 1/2"},
+		// Filters as they are spelled, and such as were not on.
+		{day, "R-25, EV 10 on V, f8 1/2|Y8 over pol, EV 10 on V, f8 1/3|Y8 on pol, EV 10 on V, f8 1/3|EV 10 on V, Y, f16 1/2"},
+		{day, "EV 10 on V, f16 1/4, cleaned the R25|EV 10 on V, f16 1/4, dropped the R25 in the mud|EV 10 on V, f16 1/4, R25 broken|EV 10 on V, f16 1/4, Ines used the R25|EV 10 on V, f16 1/4, before I put the Y8 on|" +
+			"EV 10 on V, f16 1/4, barn red|EV 10 on V, f16 1/4, sky red"},
+		{typed, "Y 2x 1/15 f22|O 4x 1/8 f22|yel 2x 1/15 f22|yell. 2x 1/15 f22|lt. yel. 2x 1/15 f22|gelb 2x 1/15 f22|ND 3x 1/10 f22|Y (2x) 1/15 f22|f22 1/15 Y (2x)|Y 1/15 f22|ND (8x) 1/4 f22|gelatin 8x 1/4 f22|" +
+			"filter 8x 1/4 f22|grey 8x 1/4 f22|mit Gelbfilter, f22 1/15|filtre jaune, f22 1/15"},
+		// A remark that puts right what stands before it, or doubts it.
+		{day, "EV 10 on V, f32 1/2s -- wrong, it was 1s|EV 10 on V, f32 1/2s (wrong, it was 1s)|EV 10 on V, f32 1/2s -- no, wrote that wrong: f/32 at 1 s|EV 10 on V, f32 1/2s; gave 1s after all|EV 10 on V, f32 1/2s (1s in fact)|EV 10 on V, f32 1/2s -- or was it 1s?"},
+		{typed, "f22 1/4 (archivist: read 1/30)|1/2 at f22 (M.D. says 1/30)"},
+		// What is not known any more is not that of the sheet before.
+		{typed + "9A: f22 1/30\n", "f32, illegible time|f32, time forgotten|f32, Zeit vergessen|f32, une demi-seconde"},
+		// The light went by a stop.
+		{day + "meter: EV 10 on V\n", "f16 1/2 -- light a stop down by now|f16 1/2 (a stop down since the reading)"},
+		{day + "meter: EV 10 on V\nlight: dropped a stop\n", "f16 1/2"},
+		{day, "EV 6 on V, f22, metered 8 s, given 16 s"},
+	} {
+		for _, said := range strings.Split(c.lines, "|") {
+			season, list := compileText(c.notes + "1A: " + said + "\n")
+			sh := season.Sheets[len(season.Sheets)-1]
+			if sh.State == record.Off || sh.Label != "1A" {
+				t.Errorf("1A: %s: %v", said, list)
+			}
+			if sh.State == record.Unchecked && len(list) == 0 {
+				t.Errorf("1A: %s: not checked, and nothing is said of it", said)
+			}
+		}
+	}
+}
+
+// The same sheets without the words, or with such as leave nothing open, are off.
+func TestNothingElseIsReadIntoALineThatIsClear(t *testing.T) {
+	day := "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nfilter R25: red, x8\nlens 150: 150 mm\nday: 2026-12-06\nload 1A-9B: stone\n"
+	for _, said := range strings.Split("EV 10 on V, f32 1/2s|EV 10 on V, f32 1/2s -- should have been 1s|EV 10 on V, R25, f16 1/4|EV 10 on V, with the R25, f16 1/4|EV 10 on V, R25 on, f16 1/4|EV 8 on III, f22 1/15 -- waited 2 min|"+
+		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s", "|") {
+		season, list := compileText(day + "1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Off {
+			t.Errorf("1A: %s: %s, %v", said, sh.State, list)
+		}
+	}
+}
+
+// A third of a stop between two marks of the shutter, as meters show it.
+func TestTimesBetweenTheMarks(t *testing.T) {
+	season, list := compileText("film stone: ISO 100, EI 100\nday: 2026-12-06\nload 1A-9B: stone\n1A: EV 9⅓ on V, f16 1/2.5\n1B: EV 8⅔ on V, 1/1.6 f16\n2A: EV 10 on V, f16 1/4, no second sheet\n")
+	for _, sh := range season.Sheets {
+		if sh.State != record.Right {
+			t.Errorf("%s: %s, %v", sh.Label, sh.State, list)
+		}
+	}
+}

@@ -99,6 +99,9 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 		sh.unclear, sh.unclearOf = "", ""
 	}
 	t.read()
+	if t.ownReading && before.reading != nil {
+		sh.reading = amendedReading(before.reading, sh.reading, st)
+	}
 	t.shutterOpen()
 	if before.unclearOf != "" {
 		t.mended(before.unclearOf, before.unclear)
@@ -106,6 +109,45 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	if was := r.said(&before); was != r.said(sh) {
 		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
 	}
+}
+
+// amendedReading is a reading with the areas that a line reads anew: what it says nothing of, the
+// zone and the other areas, stays.
+func amendedReading(was, now *reading, st *lang.Statement) *reading {
+	merged := *now
+	merged.areas = slices.Clone(was.areas)
+	for _, a := range now.areas {
+		at := slices.IndexFunc(was.areas, func(old area) bool { return a.name != "" && strings.EqualFold(old.name, a.name) })
+		if at < 0 && (a.name == "" || was.areas == nil) && len(was.areas) == 1 {
+			at = 0
+		}
+		if at < 0 && a.name == "" {
+			at = slices.IndexFunc(was.areas, func(old area) bool { return old.asEV && withdraws(st, old.ev) })
+		}
+		if at < 0 {
+			return now // of other areas: another reading
+		}
+		if a.name == "" {
+			a.name = was.areas[at].name
+		}
+		if !a.placed {
+			a.placed, a.zone = was.areas[at].placed, was.areas[at].zone
+		}
+		merged.areas[at] = a
+	}
+	merged.kind, merged.through, merged.maybeThrough = was.kind, was.through, was.maybeThrough
+	if merged.ei == 0 {
+		merged.ei, merged.eiAt, merged.eiMeters = was.ei, was.eiAt, was.eiMeters
+	}
+	return &merged
+}
+
+// withdraws reports whether a line says of a light value that it was not the one.
+func withdraws(st *lang.Statement, ev float64) bool {
+	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+		k, ok := t.Kind.(*lang.Exposure)
+		return ok && k.EV != nil && float64(*k.EV) == ev
+	})
 }
 
 // contradicts reports an amendment that corrects what its sheet's lines do not say: 1/30

@@ -371,6 +371,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if len(sh.doubts) > 0 {
 		return "the value that the notes mark as doubtful: " + sh.doubts[0].Text()
 	}
+	if words := sh.unsure(); words != "" {
+		return "the value that the notes mark as doubtful: " + quote(words)
+	}
 	if said := r.doubtfulInKit(); said != "" {
 		return "the value that the kit marks as doubtful: " + said
 	}

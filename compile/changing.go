@@ -153,14 +153,18 @@ func (r *reckoning) changed() {
 // changing is the words by which a sheet's lines say that the light changed in the way
 // that its difference went: more was given when it fell.
 func (r *reckoning) changing(over bool) string {
-	if r.sh.lightBy.known || r.sh.ownReading {
+	if r.sh.lightBy.known {
 		return ""
 	}
 	want := lightRose
 	if over {
 		want = lightFell
 	}
-	for _, words := range r.sh.remarks {
+	remarks := r.sh.remarks
+	if r.sh.ownReading {
+		remarks = r.sh.sinceRead()
+	}
+	for _, words := range remarks {
 		if changeIn(words) == want || movedBy(words) == want {
 			return words
 		}
@@ -168,7 +172,30 @@ func (r *reckoning) changing(over bool) string {
 	if words := "light " + r.sh.light; r.sh.light != "" && (changeIn(words) == want || movedBy(words) == want) {
 		return r.sh.light
 	}
+	if r.sh.ownReading {
+		return "" // it was taken after what was told above
+	}
 	return r.changingInProse(want)
+}
+
+// sinceRead is the words that stand on a sheet's line between its reading and what was given, and
+// remarks that speak of the reading.
+func (sh *sheet) sinceRead() (words []string) {
+	from, to := sh.reading.at.End, sh.settingsSpan().Start
+	for i := range sh.lines[0].Terms {
+		t := &sh.lines[0].Terms[i]
+		switch k := t.Kind.(type) {
+		case *lang.Loose:
+			if t.Span.Start >= from && t.Span.End <= to {
+				words = append(words, strings.Join(k.Words, " "))
+			}
+		case *lang.Remark:
+			if t.Span.Start >= from && t.Span.End <= to || strings.Contains(strings.ToLower(k.Text), "since") {
+				words = append(words, k.Text)
+			}
+		}
+	}
+	return words
 }
 
 // changingInProse looks at what was told last between the reading and the sheet.

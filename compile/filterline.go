@@ -102,6 +102,20 @@ func (p *filterPart) uncosted() bool {
 	return len(filters[len(filters)-1].Amounts) == 0
 }
 
+// listOfFilters reports a line that tells what filters cost and puts none on: three and more,
+// behind commas, each with its cost.
+func (r *resolver) listOfFilters(st *lang.Statement, parts []*filterPart) bool {
+	if len(parts) < 3 || slices.ContainsFunc(parts, func(p *filterPart) bool {
+		return len(p.stacks) != 1 || len(p.words()) > 0 || p.uncosted()
+	}) {
+		return false
+	}
+	name := parts[0].stacks[0].Kind.(*lang.Stack).Filters[0].Name
+	r.report("unknown-term", st.Body, "so many filters at once are taken for a list of what they cost, and none is on").
+		note("what a filter costs is declared on a line of its own: filter " + name + ": x2")
+	return true
+}
+
 // chooseFilters reads a filter line.
 func (r *resolver) chooseFilters(st *lang.Statement) {
 	sh := &sheet{filters: r.now.filters}
@@ -109,6 +123,10 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 	lost := r.now.lost.filter
 	r.now.lost.filter = 0
 	parts, open, whose := t.filterParts()
+	if r.listOfFilters(st, parts) {
+		r.now.lost.filter = placeOf(st.Span).Line
+		return
+	}
 	named := slices.ContainsFunc(parts, func(p *filterPart) bool { return len(p.stacks)+len(p.drops) > 0 })
 	open = open || strings.HasPrefix(strings.TrimSpace(st.Body.Text()), "- ") // a bullet, or less
 	understood, fresh, on := false, false, false                              // fresh: what was on before counts no more; on: by a part just read

@@ -64,6 +64,12 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		o.entries = append(o.entries, entry{line: st})
 		return
 	}
+	if before != nil && before.outing == o && corrects(st) {
+		r.apply(before, st)
+		before.lines = append(before.lines, st)
+		o.entries = append(o.entries, entry{line: st})
+		return
+	}
 	nthOn := 0
 	for one, again := eachExposure(st); one != nil; one, again = again, nil {
 		sh := r.newSheet(st, l)
@@ -95,6 +101,24 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		before, held = r.onFilm(key)
 	}
 }
+
+// corrects reports whether a line that repeats a label corrects what was logged under it: f22 not
+// f32; should say f22. A second exposure says neither.
+func corrects(st *lang.Statement) bool {
+	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+		switch k := t.Kind.(type) {
+		case *lang.Withdraw:
+			return k.After
+		case *lang.Loose:
+			return correcting().MatchString(strings.ToLower(strings.Join(k.Words, " ")))
+		case *lang.Exposure:
+			return correcting().MatchString(strings.ToLower(strings.Join(k.Name, " ")))
+		}
+		return false
+	})
+}
+
+var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|was really|sorry)\b|^sorry$`)
 
 // copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
 // same wall. Nothing else is to know of it.

@@ -33,7 +33,7 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings()) {
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(s)) {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
@@ -49,6 +49,8 @@ type otherLine struct {
 	sh    *sheet
 	terms []lang.Term
 	prose []otherProse
+	words []string // all of the line, in lower case
+	zones []float64
 }
 
 // otherProse is a remark, or words between the terms, with the terms that it would have.
@@ -66,6 +68,9 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 	for i := range all {
 		t := &all[i]
 		if t.Struck || withdrawn(all, i) {
+			if k, ok := t.Kind.(*lang.Exposure); ok && k.Zone != nil {
+				l.zones = append(l.zones, float64(*k.Zone)) // EV 9 on II no wait EV 8
+			}
 			continue
 		}
 		l.terms = append(l.terms, *t)
@@ -78,7 +83,10 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 		case *lang.Exposure:
 			said = strings.Join(k.Name, " ")
 		}
-		if said == "" || !slices.ContainsFunc([]byte(said), func(c byte) bool { return c >= '0' && c <= '9' || c == 'I' || c == 'V' || c == 'X' }) {
+		l.words = append(l.words, strings.FieldsFunc(strings.ToLower(said), func(c rune) bool { return !unicode.IsLetter(c) })...)
+		if said == "" || !slices.ContainsFunc([]byte(said), func(c byte) bool {
+			return c >= '0' && c <= '9' || c == 'I' || c == 'V' || c == 'X' || c == 'l' || c == '/'
+		}) {
 			continue
 		}
 		low := strings.ToLower(said)
@@ -97,7 +105,7 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 
 // betweenFilters are the marks and words that people put between two filters, or within the
 // name of one.
-var betweenFilters = strings.NewReplacer("/", " / ", "-", "", " over ", " + ", " on ", " + ")
+var betweenFilters = strings.NewReplacer("/", " + ", "-", "", " over ", " + ", " on ", " + ")
 
 // putRight are words by which a remark corrects what its line says, or doubts it (common
 // practice, no source).
@@ -308,12 +316,26 @@ func (l *otherLine) filters() (ways []another) {
 			}
 		}
 	}
+	off := func(at *sheet) { at.filters = nil }
+	if len(sh.filters) > 0 && says(l.words, offLens) {
+		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), off})
+	}
+	if says(l.words, throughFilter) && sh.reading != nil {
+		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {
+			own := *sh.reading
+			own.through = true
+			at.reading = &own
+		}})
+	}
 	var stacks []*lang.Term
 	for i := range l.terms {
 		if _, stack := l.terms[i].Kind.(*lang.Stack); !stack {
 			continue
 		}
 		stacks = append(stacks, &l.terms[i])
+		if says(l.words, insteadOf) {
+			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " alone was on", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
+		}
 		at := l.terms[i].Span
 		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
 		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
@@ -327,13 +349,60 @@ func (l *otherLine) filters() (ways []another) {
 	if len(stacks) > 1 {
 		said := source.Span{File: sh.at.File, Start: stacks[0].Span.Start, End: stacks[len(stacks)-1].Span.End}.Text()
 		ways = append(ways, another{"whether all of " + quote(said) + " were on", func(all *sheet) {
-			all.filters = nil
-			for _, t := range stacks {
-				for _, f := range t.Kind.(*lang.Stack).Filters {
-					all.filters = append(all.filters, &use{name: f.Name, amounts: f.Amounts, at: t.Span})
-				}
-			}
+			l.putOn(all, stacks...)
 		}})
+	}
+	return ways
+}
+
+// putOn puts the filters of some terms on a sheet, and no others.
+func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
+	at.filters = nil
+	for _, t := range stacks {
+		for _, f := range t.Kind.(*lang.Stack).Filters {
+			at.filters = append(at.filters, &use{name: f.Name, amounts: f.Amounts, at: t.Span})
+		}
+	}
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	offLens       = lang.SetOf("gone away off bare nothing without none out removed more")
+	throughFilter = lang.SetOf("through front already included behind")
+	insteadOf     = lang.SetOf("instead not rather for swapped changed")
+)
+
+// bellows are the bellows as they may have stood by the line's words: in again, or out to
+// twice the focal length.
+func (l *otherLine) bellows() (ways []another) {
+	sh := l.sh
+	if !says(l.words, ofBellows) && sh.racked == "" {
+		return nil
+	}
+	said := strings.Join(l.words, " ")
+	ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) { at.drawn() }})
+	if focal := sh.lens.v.focalOr0(); sh.lens.known && focal > 0 && (says(l.words, twofold) || has(sh.states, "double")) {
+		ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) {
+			at.drawn()
+			at.extension = known(2*focal, sh.at, false)
+		}})
+	}
+	return ways
+}
+
+var (
+	ofBellows = lang.SetOf("ext extension bellows infinity racked extended")
+	twofold   = lang.SetOf("double doubled twice")
+)
+
+// films are those that the line's words name.
+func (l *otherLine) films(s *season) (ways []another) {
+	for _, f := range kitOf(l.sh).films {
+		if f != l.sh.film.v && slices.Contains(l.words, strings.ToLower(f.name)) {
+			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {
+				at.film, at.ei = value[*film]{v: f, known: true, at: l.sh.at}, value[float64]{}
+			}})
+		}
 	}
 	return ways
 }
@@ -369,24 +438,35 @@ func (l *otherLine) readings() (ways []another) {
 	if !l.sh.ownReading {
 		return ways
 	}
+	place := func(zone float64, asks string) {
+		for n := range rd.areas {
+			ways = append(ways, another{asks, func(at *sheet) {
+				own := *rd
+				own.areas = slices.Clone(rd.areas)
+				own.areas[n].placed, own.areas[n].zone = true, zone
+				at.reading = &own
+			}})
+		}
+	}
+	for _, zone := range l.zones {
+		place(zone, "whether the reading stands on "+exposure.Roman(zone)+", as the one that was taken back")
+	}
 	for _, p := range l.prose {
 		for _, zone := range zonesIn(p.said) {
-			for n := range rd.areas {
-				ways = append(ways, another{"whether " + quote(p.said) + " is a zone that the reading stands on", func(at *sheet) {
-					own := *rd
-					own.areas = slices.Clone(rd.areas)
-					own.areas[n].placed, own.areas[n].zone = true, zone
-					at.reading = &own
-				}})
-			}
+			place(zone, "whether "+quote(p.said)+" is a zone that the reading stands on")
 		}
 	}
 	return ways
 }
 
-// zonesIn are the Roman numerals among words, as zones.
+// zonesIn are the Roman numerals among words, as zones, also where a phone took their strokes
+// for letters (Ill), and the figures behind the word zone.
 func zonesIn(words string) (zones []float64) {
+	if m := zoneSaid().FindStringSubmatch(words); m != nil {
+		zones = append(zones, parseFloat(m[1]))
+	}
 	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
+		word = strings.ReplaceAll(word, "l", "I")
 		for zone := 0.; zone <= 10; zone++ {
 			if exposure.Roman(zone) == word {
 				zones = append(zones, zone)
@@ -395,3 +475,5 @@ func zonesIn(words string) (zones []float64) {
 	}
 	return zones
 }
+
+var zoneSaid = lang.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)

@@ -16,6 +16,7 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 	long := "meter: wall EV -3 on III\n" // 102 s at f/11, on film 6m46s
 	day := "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nfilter R25: red, x8\nfilter pol: 1½ stops\nlens 150: 150 mm\nday: 2026-12-06\nload 1A-9B: stone\n"
 	typed := "day: 12 Oct 2003\nfilm stone: ISO 200, EI 100\nfilm: stone\nmeter: 1/30 f22\n"
+	phone := "film dusk: ISO 400, EI 200\nfilm noon: ISO 100, EI 50\nfilter red: x8\nfilter yellow: x2\nfilter pola: x4\nlens 150: 150 mm, f5.6-f64\nmeter spot: EV at 100\nday: 4 May 2024 quarry\nload 1A-9B: dusk\n"
 	for _, c := range []struct{ notes, lines string }{
 		// What the meter showed, and what the film got.
 		{night + wall, "f8, 26s metered, 68s given|f8, 26s by the meter, 68s on film|f8, metered 26s, exposed 68s|f8, meter says 26s, so 68s|f8, 26s^1.3 = 68s"},
@@ -56,6 +57,19 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day + "meter: EV 10 on V\n", "f16 1/2 -- light a stop down by now|f16 1/2 (a stop down since the reading)"},
 		{day + "meter: EV 10 on V\nlight: dropped a stop\n", "f16 1/2"},
 		{day, "EV 6 on V, f22, metered 8 s, given 16 s"},
+		{phone, "EV 10 on III, cloud came, f22 1/8|EV 10 on III, f22 1/8, double time for the shadows"},
+		// A thing has a colour; the filter of that name is another.
+		{phone, "red brick wall, EV 10 on III, f22 1/15|red roof EV 10 on III, f22 1/15|the orange tree, EV 10 on III, f22 1/15|EV 10 on III, f22 1/15, yellow leaves everywhere|EV 10 on III, f22 1/15, the boat is red"},
+		// Filters taken off or changed, and looked through, in other words.
+		{phone + "9A: EV 10 on III, red, f22 1/2\n", "same, red gone, 1/15|same, no more red, 1/15|same, filter away, 1/15|same, bare lens, 1/15|same, nothing on, 1/15|same, yellow instead of red, 1/8"},
+		{phone, "EV 10 on III, yellow plus pola, f22 1/2|EV 10 on III, yellow/pola, f22 1/2|red, read through filter EV 7 on III, f22 1/2|red, EV 7 on III through filter, f22 1/2|red (in the reading already), EV 7 on III, f22 1/2|red held in front of the meter, EV 7 on III, f22 1/2"},
+		// The bellows in again, or out to twice the focal length.
+		{phone + "9A: lens 150, ext 300mm, EV 10 on III, f22 1/4\n", "same, ext back to 150, f22 1/15|same, bellows back in, f22 1/15|same, infinity, f22 1/15"},
+		{phone, "lens 150, bellows double, EV 10 on III, f22 1/4"},
+		// Doubt, and another film.
+		{phone, "EV 10 on III (or 11?? can't remember), 1/30 f22|EV 10 on III, f22 1/30 (1/15?)|EV 10 on III, f22 1/30, not sure about the time|EV 10 on III, f22, probably 1/30|EV 10 on III, f22 1/30 maybe|EV 10 on III or IV, f22 1/8|EV 10 on III, f22 1/4, this one was noon"},
+		{phone, "zone 3: EV 10, f22 1/15|Z III: EV 10, f22 1/15|EV 10 on Ill, f22 1/15|EV 10 on lll, f22 1/15|planks EV 9 on II no wait EV 8, 1/8 at f22"},
+		{phone + "9A: EV 10 on III, f22 1/15\n", "same reading as before, red, f22 1/2|same reading, f32 1/8|meter same, f32 1/8"},
 	} {
 		for _, said := range strings.Split(c.lines, "|") {
 			season, list := compileText(c.notes + "1A: " + said + "\n")
@@ -89,5 +103,58 @@ func TestTimesBetweenTheMarks(t *testing.T) {
 		if sh.State != record.Right {
 			t.Errorf("%s: %s, %v", sh.Label, sh.State, list)
 		}
+	}
+}
+
+// Minutes and seconds by their signs, with a blank between.
+func TestMinutesAndSecondsBySign(t *testing.T) {
+	for _, said := range strings.Split(`1'15"|1' 15"|1’ 15”|1m15`, "|") {
+		season, _ := compileText("1A: f22, " + said + "\n")
+		if got := season.Sheets[0].Given.Time; got != "1m 15s" {
+			t.Errorf("%s: %s", said, got)
+		}
+	}
+}
+
+// What puts a sheet right behind its line: an amendment of its reading keeps the zone and the
+// other areas; a line that repeats the label and corrects is one; in prose it is reported.
+func TestCorrectionsOfASheet(t *testing.T) {
+	notes := "film dusk: ISO 400, EI 200\nmeter spot: EV at 100\nday: 2024-05-04\nload 1A-9B: dusk\n"
+	for _, c := range []struct{ lines, state, code string }{
+		{"1A: planks EV 9 on II, 1/8 at f22\namend 1A: planks EV 8", "right", ""},
+		{"1A: planks EV 9 on II, 1/8 at f22\namend 1A: EV 8 not EV 9", "right", ""},
+		{"1A: door EV 10 on III, gable EV 14 on VII, 1/15 f22\namend 1A: gable EV 13", "right", ""},
+		{"1A: EV 10 on III, f32 1/15\n1A: f22 not f32", "right", ""},
+		{"1A: EV 10 on III, f32 1/15\n1A: should say f22", "right", ""},
+		{"1A: EV 10 on III, f32 1/15\n1A: f22 sorry", "right", ""},
+		{"1A: planks EV 9 on II, 1/8 at f22\nno wait the planks were 8", "unchecked", "correction-not-read"},
+		{"1A: planks EV 9 on II, 1/8 at f22\nscratch that, planks EV 8", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f32 1/15\n\n1A should say f22", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f32 1/15\n\nPS: 1A should say f22", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f32 1/15\n\n1A → f22", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A was lovely, 12 ducks", "right", ""},
+	} {
+		season, list := compileText(notes + c.lines + "\n")
+		code := ""
+		if len(list) > 0 {
+			code = list[0].Code
+		}
+		if sh := season.Sheets[0]; len(season.Sheets) != 1 || string(sh.State) != c.state || code != c.code {
+			t.Errorf("%s: %s, %v", c.lines, sh.State, list)
+		}
+	}
+}
+
+// A date without its year above sheets begins no day, and is said; a part of a whole is none.
+func TestDatesWithoutTheirYear(t *testing.T) {
+	for said, want := range map[string]bool{"12.4. Birkensee": true, "4 May quarry": true, "# 4 May quarry": true, "Sat 4 May quarry": true, "15/6 coast": true, "📷 12.4.2024 Birkensee": true,
+		"1/2 of the film is left": false, "4 holders, 2 boxes": false, "March wind": false} {
+		_, list := compileText("film stone: ISO 100, EI 100\n\n" + said + "\n\n1A: EV 10 on V, f22 1/2\n")
+		if got := len(list) > 0 && list[0].Code == "date-without-day"; got != want {
+			t.Errorf("%s: %v", said, list)
+		}
+	}
+	if _, list := compileText("film stone: ISO 100, EI 100\nday: 2024-05-04, quarry\n\n## 4 May quarry\n\n1A: EV 10 on V, f22 1/2\n"); len(list) > 0 {
+		t.Errorf("the day's own date: %v", list)
 	}
 }

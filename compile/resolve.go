@@ -217,9 +217,31 @@ func (r *resolver) pass(to int) {
 			*kept = r.passed + 1
 			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
 		}
+		if meant == lang.Amend {
+			r.corrected(r.passed)
+		}
 		if meant == lang.Sheet && r.passed > 0 && r.book.Lines[r.passed-1].Kind == lang.Log {
 			r.brokenOff(r.passed + 1)
 		}
+	}
+}
+
+// corrected leaves the sheet unclear that a line of prose puts right: the one whose label it
+// has, else the last.
+func (r *resolver) corrected(line int) {
+	l := &r.book.Lines[line]
+	said := strings.FieldsFunc(string(r.book.File.Text[l.Body:l.BodyEnd]), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	var sh *sheet
+	for _, word := range said {
+		if sh = r.named(word); sh != nil {
+			break
+		}
+	}
+	if sh == nil && len(r.sheets) > 0 {
+		sh = r.sheets[len(r.sheets)-1]
+	}
+	if sh != nil && sh.unclear == "" {
+		sh.unclear = fmt.Sprintf("the correction on line %d, which could not be read", line+1)
 	}
 }
 

@@ -124,6 +124,10 @@ func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 			return
 		}
 	}
+	_, sameReading := before(all, i).(*lang.Same)
+	if _, same := after(all, i).(*lang.Same); k.Word == "metered" && (sameReading || same) {
+		return // same reading: the scene's
+	}
 	t.inReading = true
 	if k.Word == "average" && t.ownReading {
 		t.sheet.reading.kind = k.Word // behind the readings, as it is also said

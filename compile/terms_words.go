@@ -107,6 +107,21 @@ func addsToTime(all []*lang.Term, i int, words []string) bool {
 
 var numberInWords = lang.SetOf("a half quarter five ten fifteen twenty thirty forty fifty")
 
+// unsure is what a sheet's words say of a value that may be another, "" for nothing: probably
+// 1/30, not sure about the time, (1/15?).
+func (sh *sheet) unsure() string {
+	for _, remark := range sh.remarks {
+		if notSure().MatchString(strings.ToLower(remark)) {
+			return remark
+		}
+	}
+	return ""
+}
+
+// notSure are words of doubt about a value, and a figure with the mark of one (common practice,
+// no source).
+var notSure = lang.Lazily(`^(?:probably|maybe|perhaps|possibly|presumably|roughly|i think|i guess)$|\b(?:not|isn't|isn’t|am not|wasn't) (?:quite |really |so )?sure\b|\bunsure\b|\b(?:can't|can’t|cannot|don't|don’t|do not) (?:quite )?(?:remember|recall)\b|\b(?:probably|maybe|perhaps|possibly|i think|i guess) (?:f/?\d|1/\d|\d+ ?s\b|ev \d)|\d ?\?`)
+
 // several are words that make more of a time, or say that it was given more than once.
 var several = lang.SetOf("twice thrice doubled tripled quadrupled halved")
 

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"strings"
+	"unicode"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -43,29 +44,66 @@ func (r *resolver) beginsDay(n ast.Node) {
 		if !strings.ContainsAny(text, "0123456789") {
 			continue
 		}
-		start := len(text) - len(strings.TrimLeft(text, " \t*_>"))
+		start := len(text) - len(strings.TrimLeftFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }))
 		line = line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
 		iso, length, ambiguous := dateIn(r.book, line.Text())
+		yearless := false
+		if length == 0 {
+			length = withoutYear(line.Text(), heading || n.Lines().Len() == 1)
+			yearless = length > 0
+		}
 		words := 0
 		if length > 0 {
 			words = len(strings.Fields(line.Text()[length:]))
 		}
-		if length == 0 || iso == "" && !ambiguous || i > 0 && words > mostOfDay {
+		if length == 0 || iso == "" && !ambiguous && !yearless || yearless && words > mostOfDay/2 || i > 0 && words > mostOfDay {
 			continue
 		}
 		story := !heading && isStory(line.Text()[length:])
 		date := line.Sub(0, length)
+		if o := r.outing; yearless && o != nil && len(o.iso) > 4 {
+			separator := " "
+			if last := date.Text()[length-1]; last == '.' {
+				separator = ""
+			} else if last >= '0' && last <= '9' && strings.Contains(date.Text(), "/") {
+				separator = "/"
+			}
+			iso, _, _ = dateIn(r.book, date.Text()+separator+o.iso[:4])
+		}
 		if o := r.outing; o != nil && o.date != "" && (o.iso == iso && iso != "" || strings.EqualFold(o.date, date.Text())) {
 			r.undated = nil
 			continue
 		}
 		_, listed := n.Parent().(*ast.ListItem)
-		r.undated = &undated{date, line, !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
+		r.undated = &undated{date, line, !yearless && !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
 		if !story {
 			r.now.reading = nil
 		}
 	}
 }
+
+// withoutYear is the length of a day and month at the beginning of a line, 0 where there is none:
+// 4 May, Sat 4 May, May 4th, 12.4., and 15/6 on a line by itself.
+func withoutYear(line string, alone bool) int {
+	m := dayAndMonth().FindStringIndex(strings.ToLower(line))
+	if m == nil {
+		m = figuresOfDay().FindStringIndex(line)
+		if m == nil || !alone {
+			return 0
+		}
+		m[1] = strings.IndexByte(line+" ", ' ')
+		if next, _, _ := strings.Cut(strings.TrimLeft(line[m[1]:], " "), " "); figuresOfPart[plain(next)] {
+			return 0 // 1/2 of the film is left
+		}
+	}
+	return len(strings.TrimRight(line[:m[1]], " "))
+}
+
+var (
+	dayAndMonth   = lang.Lazily(`^(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]? )?(?:\d{1,2}(?:st|nd|rd|th)?\.? (?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]* \d{1,2}(?:st|nd|rd|th)?)(?:[.,;: ]|$)`)
+	figuresOfDay  = lang.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
+	figuresOfPart = lang.SetOf("of a an stop stops second seconds sec s left full over under more less hour hours")
+)
 
 // isStory reports whether what stands behind a date reads as a sentence about it, or as
 // another thing that begins with figures: a verb or a small word follows, and no name.
@@ -100,6 +138,10 @@ func (r *resolver) sheetsOfNoDay() {
 		f.note("as it stands they count to "+o.date, o.at)
 	} else {
 		f.note("as it stands they count to no day")
+	}
+	if iso, length, _ := dateIn(r.book, u.at.Text()); iso == "" && length == 0 {
+		f.note("a day begins with a line of its own and has its year: day: 2026-05-04, the place")
+		return
 	}
 	if u.fix {
 		f.Fix = &diag.Fix{Span: u.whole.Sub(0, 0), Text: string(lang.Day) + ": "}

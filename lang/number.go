@@ -249,12 +249,13 @@ func (s *scanner) minutes() bool {
 		return false
 	}
 	if stop := digits(s.low, s.pos); at(s.low, stop) == '\'' && stop > s.pos { // 1'20"
-		if last := digits(s.low, stop+1); last > stop+1 && (at(s.low, last) == '"' || strings.HasPrefix(s.low[last:], "''")) && s.field&(onSheet|onMeter) != 0 {
+		from := skip(s.low, stop+1) // 1' 15"
+		if last := digits(s.low, from); last > from && (at(s.low, last) == '"' || strings.HasPrefix(s.low[last:], "''")) && s.field&(onSheet|onMeter) != 0 {
 			behind := last + 1
 			if s.low[last] == '\'' {
 				behind++
 			}
-			return boundary(s.low, behind) && s.emit(tTime, trimFloat(60*number(s.low[s.pos:stop])+number(s.low[stop+1:last])), behind)
+			return boundary(s.low, behind) && s.emit(tTime, trimFloat(60*number(s.low[s.pos:stop])+number(s.low[from:last])), behind)
 		}
 	}
 	end, value := spoken(s.low, s.pos)

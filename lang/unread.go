@@ -218,6 +218,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
+	if d, ok := l.corrects(); ok {
+		return d, true
+	}
 	if d, ok := l.lost(); ok {
 		return d, true // and no end of the line above
 	}
@@ -312,6 +315,40 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", label)}},
 	}, true
 }
+
+// corrects is a line of prose that puts a logged sheet right, or the one on the line above: 3A
+// should say f16; no wait, the planks were EV 8.
+func (l *doubtful) corrects() (diag.Diagnostic, bool) {
+	low := lower(l.text)
+	m := correction().FindStringSubmatchIndex(low)
+	if m == nil {
+		return diag.Diagnostic{}, false
+	}
+	label := ""
+	if m[2] >= 0 {
+		label = l.text[m[2]:m[3]]
+	}
+	s := scanFolded(l.text[m[1]:], onSheet, l.names)
+	figures := s.settings() + s.count(tZone, tFilter)
+	if label == "" {
+		figures += s.count(tNumber) // the planks were 8
+	}
+	if figures == 0 || label != "" && !l.logged(lower(label)) || label == "" && !l.afterLog(l.line) {
+		return diag.Diagnostic{}, false
+	}
+	l.meant, l.hangs = Amend, true
+	if label == "" {
+		label = "3A"
+	}
+	return diag.Diagnostic{
+		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects a sheet and is not read",
+		Notes: []diag.Aside{{Text: fmt.Sprintf("a correction is written amend %s: and what is right, as in amend %s: f16 not f22", label, label)}},
+	}, true
+}
+
+// correction is how a line begins that corrects a sheet: by its label, or by a word that takes
+// back what stands above (common practice, no source).
+var correction = Lazily(`^(?:(?:ps|p\.s\.|correction|sorry|no|oops|nb)[:,.]? )*([0-9]{1,3}[ab])(?: correction)?(?:[:,]? (?:was|were|should (?:say|be|read|have been)|is really|really|correction|actually)\b| ?(?:→|->|=>) ?)|^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)
 
 // tells reports whether a line has an aperture beside a time, or a light value and one of
 // the two.

@@ -283,22 +283,21 @@ func (s *season) choices(sh *sheet) []record.Choice {
 
 // choicesAt is the right settings that start from an exposure.
 func (s *season) choicesAt(sh *sheet, from exposure.Exposure) []record.Choice {
-	var l exposure.Lens
-	if sh.lens.known {
-		l = sh.lens.v.Lens
-	}
 	var all []record.Choice
-	for _, c := range exposure.RightSettings(sh.sum.asked, from, l, sh.sum.rule) {
+	for _, c := range exposure.RightSettings(sh.sum.asked, from, lensOf(sh), sh.sum.rule) {
 		if c.Status == exposure.Beyond {
 			continue
 		}
 		all = append(all, record.Choice{
-			Kind: [...]string{exposure.KeptAperture: "aperture kept", exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
+			Kind: [...]string{exposure.KeptAperture: keptAperture, exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
 			Time: markedTime(sh, c.Seconds), Aperture: exposure.FormatAperture(c.Av), Left: c.Left,
 		})
 	}
 	return all
 }
+
+// keptAperture is the kind of a choice that changes the time alone.
+const keptAperture = "aperture kept"
 
 // markedTime is a time as the lens's own shutter has it engraved.
 func markedTime(sh *sheet, seconds float64) string {

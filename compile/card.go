@@ -215,6 +215,7 @@ type Spread struct {
 	Why      string   // why there are none, where there are none
 	Doubts   []string // why they are not to be trusted
 	Cautions []string
+	Assumed  []string // what was taken so, though the reading does not say it
 	Unread   []string // words that were not understood
 }
 
@@ -238,7 +239,7 @@ func ReckonEach(world World, rd Reading, names ...string) []Spread {
 func reckonWith(world World, rd Reading, filter string, names []string) Spread {
 	line := joinTerms(rd.Terms, filter)
 	r, _ := Reckon(world, rd.Light, joinTerms(line, rd.Aperture), names...)
-	out := Spread{Filter: filter, Settings: r.Settings, Doubts: r.Doubts, Cautions: r.Cautions, Unread: r.Unread}
+	out := Spread{Filter: filter, Settings: r.Settings, Doubts: r.Doubts, Cautions: r.Cautions, Assumed: r.Assumed, Unread: r.Unread}
 	for _, step := range r.Sheet.Steps {
 		if step.Kind == "filter" {
 			out.Stops += step.Stops
@@ -250,12 +251,29 @@ func reckonWith(world World, rd Reading, filter string, names []string) Spread {
 	case len(r.Needs) > 0:
 		out.Why = "it would take " + few(r.Needs)
 	case len(r.Settings) == 0:
-		out.Why = "nothing that the lens can do"
+		out.Why = r.whyNone()
 	default:
 		best := r.Settings[0]
 		out.Line = joinTerms(line, strings.ReplaceAll(best.Time, " ", "")+" "+best.Aperture)
 	}
 	return out
+}
+
+// whyNone is why no settings are right as they were asked for, with what is known instead.
+func (r *Reckoned) whyNone() string {
+	var all []string
+	for _, c := range r.Metered {
+		all = append(all, c.Time+" "+c.Aperture+" before reciprocity")
+	}
+	all = append(all, r.Lacks...)
+	if n := len(r.Others); n > 0 {
+		c := r.Others[n-1]
+		all = append(all, "another aperture: "+c.Time+" "+c.Aperture)
+	}
+	if len(all) == 0 {
+		return "nothing that the lens can do"
+	}
+	return strings.Join(all, "; ")
 }
 
 func joinTerms(parts ...string) string {

@@ -16,6 +16,7 @@ import (
 func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st)}
 	f.number = handbook.NumberOf(f.name)
+	f.byLetter = handbook.IsOldLetter(f.name)
 	before, behind := wordsBefore(st), wordsBehind(st)
 	amiss := false
 	s.each(st, func(t *lang.Term) bool {
@@ -77,7 +78,7 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 	for _, part := range k.Filters {
 		if number := handbook.NumberOf(part.Name); number != "" {
-			f.number = number
+			f.number, f.byLetter = number, handbook.IsOldLetter(part.Name)
 		}
 		if !strings.ContainsAny(part.Name, "0123456789") && !strings.HasPrefix(strings.ToLower(part.Name), "pol") {
 			f.colour = strings.ToLower(part.Name)
@@ -113,13 +114,24 @@ func (s *season) forAll(f *filter, c *cost, t *lang.Term) {
 	f.stops = c
 }
 
-// colourAgainstNumber finds "green 25".
+// colourAgainstNumber finds "green 25". A number is what the writer says, and is used; one
+// that only an old letter stands for gives way to the colour: a filter G that is green is
+// none of the yellow ones that the trade called so.
 func (s *season) colourAgainstNumber(f *filter) {
 	entry, ok := handbook.Filter(f.number)
-	if ok && f.colour != "" && f.number != "pol" && !entry.Called(f.colour) {
-		s.report("colour-against-number", f.at.Labels[0].Span,
-			fmt.Sprintf("%s is said to be %s, but a Wratten %s is %s", f.name, f.colour, entry.Number, entry.Colour))
+	if !ok || f.colour == "" || f.number == "pol" || entry.Called(f.colour) {
+		return
 	}
+	if f.byLetter {
+		f.number = ""
+		s.report("colour-against-number", f.at.Labels[0].Span,
+			fmt.Sprintf("%s is said to be %s, but the old letter %s is a Wratten %s, %s", f.name, f.colour, entry.Letter, entry.Number, entry.Colour)).
+			note("the colour counts, and its number is not known").
+			note("write the number that it has: filter " + f.name + ": " + f.colour + ", Wratten …, and what it costs")
+		return
+	}
+	s.report("colour-against-number", f.at.Labels[0].Span,
+		fmt.Sprintf("%s is said to be %s, but a Wratten %s is %s", f.name, f.colour, entry.Number, entry.Colour))
 }
 
 func shortClass(name string) string {

@@ -10,6 +10,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/lang/source"
 )
 
 // The part of gather that writes a sheet's entry, and the indexes over them.
@@ -65,11 +66,11 @@ func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
 	}
 	switch {
 	case sh.extension.known:
-		rs.Extension = "ext " + trim(math.Round(sh.extension.v)) + " mm"
+		rs.Extension, rs.ExtensionTyped = "ext "+trim(math.Round(sh.extension.v))+" mm", sh.extension.at.Text()
 	case sh.scale.known:
-		rs.Extension = "mag " + trim(math.Round(sh.scale.v*1000)/1000)
+		rs.Extension, rs.ExtensionTyped = "mag "+trim(math.Round(sh.scale.v*1000)/1000), sh.scale.at.Text()
 	case sh.focus.known:
-		rs.Extension = "focus " + trim(math.Round(sh.focus.v/10)/100) + " m"
+		rs.Extension, rs.ExtensionTyped = "focus "+trim(math.Round(sh.focus.v/10)/100)+" m", sh.focus.at.Text()
 	}
 }
 
@@ -167,10 +168,12 @@ func givenOf(sh *sheet) record.Settings {
 	a := &sh.sum
 	if sh.aperture.known {
 		s.Aperture = apertureText(sh.aperture.v) + sh.doubtMark(sh.aperture.at)
+		s.ApertureTyped = asTyped(sh.aperture.at)
 		s.Av = record.Figure{Value: a.av, Known: a.av != 0}
 	}
 	if sh.time.known {
 		s.Time = givenTime(sh.time.v) + sh.doubtMark(sh.time.at)
+		s.TimeTyped = asTyped(sh.time.at)
 		s.Seconds = record.Figure{Value: a.seconds, Known: a.seconds > 0}
 	}
 	if a.hasGave {
@@ -181,6 +184,14 @@ func givenOf(sh *sheet) record.Settings {
 	}
 	s.Note = givenNote(sh)
 	return s
+}
+
+// asTyped is the notes' own words at a place, "" where there is none.
+func asTyped(at source.Span) string {
+	if at.File == nil {
+		return ""
+	}
+	return at.Text()
 }
 
 // givenNote says what was read into the settings that is not written there.
@@ -272,22 +283,21 @@ func (s *season) choices(sh *sheet) []record.Choice {
 
 // choicesAt is the right settings that start from an exposure.
 func (s *season) choicesAt(sh *sheet, from exposure.Exposure) []record.Choice {
-	var l exposure.Lens
-	if sh.lens.known {
-		l = sh.lens.v.Lens
-	}
 	var all []record.Choice
-	for _, c := range exposure.RightSettings(sh.sum.asked, from, l, sh.sum.rule) {
+	for _, c := range exposure.RightSettings(sh.sum.asked, from, lensOf(sh), sh.sum.rule) {
 		if c.Status == exposure.Beyond {
 			continue
 		}
 		all = append(all, record.Choice{
-			Kind: [...]string{exposure.KeptAperture: "aperture kept", exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
+			Kind: [...]string{exposure.KeptAperture: keptAperture, exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
 			Time: markedTime(sh, c.Seconds), Aperture: exposure.FormatAperture(c.Av), Left: c.Left,
 		})
 	}
 	return all
 }
+
+// keptAperture is the kind of a choice that changes the time alone.
+const keptAperture = "aperture kept"
 
 // markedTime is a time as the lens's own shutter has it engraved.
 func markedTime(sh *sheet, seconds float64) string {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
@@ -116,7 +117,7 @@ func (g *gatherer) kit() {
 			fact("developer", strings.Join(f.baths, "; ")), fact("agitation", f.care["agitation"]), fact("capacity", f.care["capacity"]), fact("safelight", f.care["safelight"]))
 	}
 	for _, f := range all(g.season, func(k *kit) []*filter { return k.filters }) {
-		g.item("filter", &f.declared, fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
+		g.item("filter", &f.declared, fact("kind", f.kind()), fact("colour", f.colour), fact("Wratten number", numberText(f.number)), fact("costs", costText(f)), fact("curve", f.passes.text()))
 	}
 	for _, m := range all(g.season, func(k *kit) []*meter { return k.meters }) {
 		g.item("meter", &m.declared, fact("shows", m.shows()), fact("offset", offsetText(m.offset)))
@@ -242,6 +243,14 @@ func timesText(f *film) string {
 		all = append(all, text)
 	}
 	return strings.Join(all, ", ")
+}
+
+// kind is what a filter is that its name does not tell: P, which is declared as a polarizer.
+func (f *filter) kind() string {
+	if f.number == "pol" && handbook.NumberOf(f.name) != "pol" {
+		return "polarizer"
+	}
+	return ""
 }
 
 func numberText(number string) string {

@@ -119,11 +119,12 @@ type developing struct {
 
 type filter struct {
 	declared
-	number  string // Wratten number, "pol", "" unknown
-	colour  string
-	stops   *cost     // declared for everything
-	amounts []amount  // declared for a film or a light, in the order of the line
-	passes  *ownCurve // transmittance of the writer's own, nil where none
+	number   string // Wratten number, "pol", "" unknown
+	byLetter bool   // that an old letter stands for: G
+	colour   string
+	stops    *cost     // declared for everything
+	amounts  []amount  // declared for a film or a light, in the order of the line
+	passes   *ownCurve // transmittance of the writer's own, nil where none
 }
 
 // cost is an amount in stops with where it is from.

@@ -52,3 +52,21 @@ func TestPlacedAnew(t *testing.T) {
 		}
 	}
 }
+
+// Of two zones for one reading on a line neither is taken, unless the words say that the
+// second takes the place of the first.
+func TestPlacedTwice(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"shadow EV 9 on III, f22 1/4":                    record.Right,
+		"shadow EV 9 on III, on III, f22 1/4":            record.Right,
+		"shadow EV 9 on V, zone III, f22 1/4":            record.Unchecked,
+		"shadow EV 9 on V, on III, f22 1/2":              record.Unchecked,
+		"shadow EV 9 on V, now on III, f22 1/4":          record.Right,
+		"shadow EV 9 on III, wall EV 13 on VII, f22 1/4": record.Right,
+	} {
+		sh := sheetOf(t, "film fell: EI 100\nmeter spot: EV at 100\n", "1A: fell, "+line)
+		if sh.State != want || want == record.Unchecked && sh.Needs[0] != "which zone stands, V or III" {
+			t.Errorf("%s: %s, needs %q, want %s", line, sh.State, sh.Needs, want)
+		}
+	}
+}

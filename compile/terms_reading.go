@@ -47,6 +47,10 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 		sh.unclear = "which reading stands " + term.Span.Text()
 		return
 	}
+	if was := &sh.reading.areas[at]; t.ownReading && !t.metering && was.placed && was.zone != zone && !says(strings.Fields(strings.ToLower(words)), anew) {
+		sh.unclear = "which zone stands, " + exposure.Roman(was.zone) + " or " + exposure.Roman(zone)
+		return
+	}
 	own := *sh.reading // the scene's is left as it is
 	own.areas = slices.Clone(own.areas)
 	own.areas[at].placed, own.areas[at].zone = true, zone
@@ -104,6 +108,9 @@ func (rd *reading) meant(words string) (at int, ok bool) {
 
 // placing are words that lead to a zone and name no area.
 var placing = map[string]bool{"placed": true, "place": true, "put": true, "now": true, "instead": true, "moved": true, "it": true, "them": true, "this": true, "rather": true, "again": true}
+
+// anew are words that lead to a zone which takes the place of the one before it.
+var anew = lang.SetOf("now instead moved move rather again but then")
 
 // asMetered gives what the meter showed.
 func (t *reader) asMetered(term *lang.Term) {

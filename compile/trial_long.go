@@ -25,7 +25,11 @@ func (m *measuring) reciprocity() {
 	}
 	test := &sensitometry.LongTest{Readings: readingsOf(points)}
 	for _, sh := range sheets {
-		test.Seconds = append(test.Seconds, m.byClock(sh).seconds)
+		seconds := m.byClock(sh).seconds
+		test.Seconds = append(test.Seconds, seconds)
+		if _, status := m.ruleOf(sh).Corrected(seconds); seconds <= 1 && status == exposure.Below {
+			test.Short = max(test.Short, seconds)
+		}
 	}
 	law, err := test.Solve()
 	if err != nil {
@@ -44,6 +48,8 @@ func (m *measuring) reciprocity() {
 			if !law.Found {
 				text += " (the usual threshold; the data do not speak against it)"
 			}
+		} else if law.Together != nil {
+			text += " over " + exposure.FormatTime(over) + " (the usual threshold, up to which the times are taken to lose nothing)"
 		} else {
 			text += fmt.Sprintf("; the threshold lies below %s, and the test does not show where", exposure.FormatTime(law.From))
 		}
@@ -58,6 +64,15 @@ func (m *measuring) reciprocity() {
 		}
 	} else {
 		res.Why = "cannot tell: " + law.CannotTell
+		short := map[float64]bool{}
+		for _, pt := range points {
+			if test.Seconds[pt.Sheet] <= max(test.Short, law.Losses[0].Seconds) {
+				short[exposure.Round(pt.LogH)] = true
+			}
+		}
+		if len(short) < 4 {
+			m.need(shortTimes)
+		}
 	}
 	if law.Misses { // of an exponent that is not known too: the times tell what they lose
 		res.Why = fmt.Sprintf("the times lie off it by more than their errors (%.2f stop in the mean): the film follows no power law, or a sheet does not belong", law.Rms)
@@ -70,8 +85,16 @@ func (m *measuring) reciprocity() {
 	}
 	m.out.Results = append(m.out.Results, res)
 	m.losses(law, from)
-	m.odditiesOfTimes(test.Seconds)
-	m.note("tested from %s to %s; beyond that nothing is known", exposure.FormatTime(law.From), exposure.FormatTime(law.To))
+	shortest, seconds := law.From, test.Seconds
+	if n := len(law.Together); n > 0 {
+		shortest = law.Together[0]
+		for i := range seconds {
+			seconds[i] = max(seconds[i], law.From)
+		}
+		m.note("the times from %s to %s are taken as one that loses nothing: the densities are too few to tell of each what it loses", exposure.FormatTime(shortest), exposure.FormatTime(law.From))
+	}
+	m.odditiesOfTimes(seconds)
+	m.note("tested from %s to %s; beyond that nothing is known", exposure.FormatTime(shortest), exposure.FormatTime(law.To))
 	m.errorNote()
 }
 

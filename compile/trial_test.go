@@ -561,3 +561,58 @@ func TestWedgeHoldsToTheNext(t *testing.T) {
 		}
 	}
 }
+
+// greyCards is a test of reciprocity with grey cards: the film has a toe and a straight line
+// of a gradient of 0.6, and follows t^1.30 over 1 s; the densities scatter by 0.01.
+func greyCards(settings string) string {
+	text := "film slate: ISO 100, EI 100\nlens 210: 210 mm\nmeter spot: EV at EI\n\nday: 2026-11-07\nload T1-T20: slate\nscene: test reciprocity, grey card\nmeter: EV 9\n"
+	scatter := []float64{0.4, -1.1, 0.8, -0.3, 1.2, -0.7, 0.1, -0.9, 0.6, 1.0, -0.5, 0.2, -1.2, 0.9}
+	for i, set := range strings.Split(settings, ", ") {
+		time, aperture, _ := strings.Cut(set, " ")
+		seconds := parseTime(time)
+		onFilm := seconds
+		if seconds > 1 {
+			onFilm = math.Pow(seconds, 1/1.3)
+		}
+		av := 2 * math.Log2(map[string]float64{"f5.6": math.Sqrt(32), "f8": 8, "f11": math.Sqrt(128), "f16": 16, "f22": math.Sqrt(512), "f32": 32, "f45": math.Sqrt(2048)}[aperture])
+		stops := 9 - av + math.Log2(onFilm) // from Zone V
+		d := 0.1 + 0.6*0.30103*math.Log2(1+math.Exp2(stops+4)) + 0.01*scatter[i%len(scatter)]
+		text += fmt.Sprintf("T%d: %s\ndensity T%d: base+fog 0.09 0.10 0.11, card %.2f\n", i+1, set, i+1, d)
+	}
+	return text
+}
+
+// parseTime is the exact seconds of a time as marked: 1/15 is a sixteenth.
+func parseTime(text string) float64 {
+	if den, ok := strings.CutPrefix(text, "1/"); ok {
+		n, _ := strconv.ParseFloat(den, 64)
+		return math.Exp2(-math.Round(math.Log2(n)))
+	}
+	total, _ := strconv.ParseFloat(strings.TrimSuffix(strings.TrimSuffix(text, "s"), "m"), 64)
+	if strings.HasSuffix(text, "m") {
+		total *= 60
+	}
+	return total
+}
+
+// Grey cards at many times make a curve of those at which no film fails, whatever their
+// times and apertures; where even those are too few it is said which are lacking.
+func TestReciprocityOfGreyCards(t *testing.T) {
+	for settings, together := range map[string]bool{
+		"1/15 f8, 1/15 f5.6, 1/8 f8, 1/8 f5.6, 1/4 f8, 1/2 f11, 1s f8, 2s f11, 4s f16, 8s f11, 15s f22, 30s f22, 2m f32, 4m f45": true,
+		"1/15 f11, 1/15 f5.6, 1/4 f11, 1/2 f11, 1/2 f8, 1s f11, 1s f5.6, 2s f8, 8s f22, 30s f32, 1m f32, 4m f45":                 false,
+	} {
+		test := testOf(t, yearsOf(t, greyCards(settings)), "reciprocity")
+		exponent := resultOf(t, test, "exponent")
+		if !exponent.Value.Known || math.Abs(exponent.Value.Value-1.3) > max(2.5*exponent.Error.Value, 0.02) || exponent.Error.Value > 0.05 || !strings.Contains(exponent.Offer, "over 1s") {
+			t.Errorf("%s: %s ±%.3f, %s, offered %q, needs %q", settings, exponent.Text, exponent.Error.Value, exponent.Why, exponent.Offer, test.Needs)
+		}
+		if said := strings.Join(test.Notes, "\n"); strings.Contains(said, "the times from 1/15 to 1 s are taken as one that loses nothing") != together || !strings.Contains(said, "tested from 1/15 to 4m") {
+			t.Errorf("%s: %s", settings, said)
+		}
+	}
+	test := testOf(t, yearsOf(t, greyCards("1/2 f8, 2s f11, 4s f16")), "reciprocity")
+	if said := strings.Join(test.Needs, "; "); !strings.Contains(said, "four exposures that differ at times of no reciprocity failure") {
+		t.Errorf("too few: %s", said)
+	}
+}

@@ -578,9 +578,16 @@ func (m *measuring) from(sheets []*sheet, odd []sensitometry.Odd) []*record.Shee
 	return all
 }
 
+// shortTimes is what a test of reciprocity has its curve from.
+const shortTimes = "four exposures that differ at times of no reciprocity failure, for the film's curve: say, 1/2 s at f5.6, f8, f11 and f16"
+
 // failed says why a curve could not be made.
 func (m *measuring) failed(err error) {
-	if err == sensitometry.ErrTooFew {
+	switch {
+	case err == sensitometry.ErrTooFew && m.series.kind == "reciprocity":
+		m.need(shortTimes)
+		return
+	case err == sensitometry.ErrTooFew:
 		m.need("more densities: a curve takes at least four, on different exposures")
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -40,15 +41,21 @@ func (c *reckonCommand) Run(t terminal) error {
 	for _, words := range out.Unread {
 		t.complain(fmt.Errorf("%q was not understood and counts for nothing", words))
 	}
-	if len(out.Settings) == 0 {
-		if len(out.Needs) == 0 {
-			t.complain(errors.New(noSettings(out.Sheet)))
-		} else {
-			t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
-		}
+	switch {
+	case len(out.Needs) > 0:
+		t.complain(fmt.Errorf("to reckon, it would take %s%s", strings.Join(out.Needs, "; and "), kitHint(c.Kit)))
+		return status(found)
+	case len(out.Settings)+len(out.Others)+len(out.Metered)+len(out.Lacks) == 0:
+		t.complain(errors.New(noSettings(out.Sheet)))
 		return status(found)
 	}
-	return printReckoned(t.out, out)
+	if err := printReckoned(t.out, out); err != nil {
+		return err
+	}
+	if len(out.Settings) == 0 {
+		return status(found)
+	}
+	return nil
 }
 
 // noSettings says why nothing can be set.
@@ -56,11 +63,7 @@ func noSettings(s *record.Sheet) string {
 	if !s.Asked.EV.Known {
 		return "there are no settings for this"
 	}
-	text := exposure.FormatEV(s.Asked.EV.Value) + " is asked, and nothing that the lens can do and the film's reciprocity is known for gives it so"
-	if s.Film == "" {
-		text += "; no film is named"
-	}
-	return text
+	return exposure.FormatEV(s.Asked.EV.Value) + " is asked, and nothing that the lens can do gives it so"
 }
 
 // kitHint says where lenses, films and filters would be known from.
@@ -92,11 +95,14 @@ func printReckoned(out io.Writer, r compile.Reckoned) error {
 	}
 	fmt.Fprintln(out)
 	w = tabwriter.NewWriter(out, 0, 8, 2, ' ', tabwriter.AlignRight)
-	for _, c := range r.Settings {
-		fmt.Fprintf(w, "%s\t%s\t%s\t\n", c.Time, c.Aperture, leaves(c.Left))
+	for _, c := range rows(r) {
+		fmt.Fprintf(w, "%s\t%s\t%s\t\n", c.Time, c.Aperture, c.says)
 	}
 	if err := w.Flush(); err != nil {
 		return err
+	}
+	for _, text := range slices.Concat(r.Lacks, r.Assumed) {
+		fmt.Fprintf(out, "\n%s\n", text)
 	}
 	for _, c := range r.Cautions {
 		fmt.Fprintf(out, "\n%s\n", c)
@@ -104,11 +110,44 @@ func printReckoned(out io.Writer, r compile.Reckoned) error {
 	return nil
 }
 
+// row is a pair of settings, and what there is to say of it.
+type row struct {
+	record.Choice
+	says string
+}
+
+// rows are the settings: those that keep the aperture that was named, then those of others,
+// called so, then those that are known before reciprocity only.
+func rows(r compile.Reckoned) []row {
+	var kept, others, metered []row
+	for _, c := range r.Settings {
+		if r.Aperture == "" || c.Aperture == r.Aperture {
+			kept = append(kept, row{c, leaves(c.Left)})
+		} else {
+			others = append(others, row{c, joined(leaves(c.Left), "another aperture")})
+		}
+	}
+	for _, c := range r.Others {
+		others = append(others, row{c, joined(leaves(c.Left), "another aperture")})
+	}
+	for _, c := range r.Metered {
+		says := "before reciprocity"
+		if c.Left != 0 {
+			says = joined(leaves(c.Left), says)
+		}
+		metered = append(metered, row{c, says})
+	}
+	if len(kept) == 0 && r.Aperture != "" {
+		return slices.Concat(metered, others)
+	}
+	return slices.Concat(kept, others, metered)
+}
+
 // what names film and lens.
 func what(s *record.Sheet) string {
 	text := ""
 	if s.EI.Known {
-		text = fmt.Sprintf("%s at EI %g", s.Film, s.EI.Value)
+		text = strings.TrimSpace(fmt.Sprintf("%s at EI %g", s.Film, s.EI.Value))
 	}
 	if s.Lens != "" {
 		text = joined(text, "lens "+s.Lens)

@@ -181,6 +181,15 @@ func (r Rule) Reach() float64 {
 	return defaultThreshold
 }
 
+// Last returns the entry with which a table ends; ok is false of other rules, and of a
+// table that goes on by a factor.
+func (r Rule) Last() (p Point, ok bool) {
+	if len(r.points) == 0 || r.tail != 0 {
+		return Point{}, false
+	}
+	return r.points[len(r.points)-1], true
+}
+
 // Corrected returns the seconds to expose by the clock for a metered time in
 // seconds. Beyond the rule's reach, and of no time, it is the time as it came.
 func (r Rule) Corrected(metered float64) (clock float64, status Status) {

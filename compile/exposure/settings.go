@@ -126,7 +126,7 @@ func (l Lens) NearestAperture(av float64) float64 {
 	}
 	steps := max(1, math.Round(1/click)) // a whole number, or thirds do not add up to stops
 	on := math.Round(av*steps) / steps
-	wide, small := l.ends()
+	wide, small := l.Ends()
 	if on < wide || math.Abs(wide-av) < math.Abs(on-av) {
 		on = wide
 	}
@@ -147,7 +147,9 @@ func (l Lens) speeds() []float64 {
 // known has B.
 func (l Lens) counts() bool { return l.Bulb || len(l.Speeds) == 0 }
 
-func (l Lens) ends() (wide, small float64) {
+// Ends are the aperture values of the widest and the smallest opening, the usual ones where
+// they are not known. One that is smaller than usual is the only one: a pinhole's f/256.
+func (l Lens) Ends() (wide, small float64) {
 	wide, small = l.Wide, l.Small
 	if wide == 0 {
 		wide = usualWide

@@ -85,6 +85,12 @@ func NumberOf(name string) string {
 	return ""
 }
 
+// IsOldLetter reports whether a filter's name is an old letter and no number: G, K2.
+func IsOldLetter(name string) bool {
+	e, ok := Filter(name)
+	return ok && e.Letter != "" && filterKey(name) == e.Letter
+}
+
 // filterKey brings the ways to write a number to one.
 func filterKey(number string) string {
 	key := strings.ToUpper(strings.Join(strings.Fields(number), ""))

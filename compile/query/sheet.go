@@ -204,7 +204,7 @@ func (x *indexer) equipment(sh *record.Sheet) {
 	if len(sh.Filters) == 0 && sh.State != record.Unexposed {
 		x.state("no filter")
 	}
-	x.bellows(sh.Extension)
+	x.bellows(sh.Extension, sh.ExtensionTyped)
 	for _, m := range sh.Movements {
 		x.movement(m)
 	}
@@ -246,9 +246,11 @@ func (x *indexer) placed(zone float64) {
 func (x *indexer) exposed(sh *record.Sheet) {
 	if a := strings.TrimSuffix(sh.Given.Aperture, "?"); a != "" {
 		x.is(a, func() []string { return apertureSpelled(a) })
+		x.typed(a, sh.Given.ApertureTyped)
 	}
 	if t := strings.TrimSuffix(sh.Given.Time, "?"); t != "" {
 		x.is(t, func() []string { return timeSpelled(t, sh.Given.Seconds) })
+		x.typed(t, sh.Given.TimeTyped)
 	}
 	if sh.Given.OnFilm.Known || sh.Asked.OnFilm.Known {
 		x.state("reciprocity corrected")

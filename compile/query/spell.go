@@ -2,8 +2,10 @@ package query
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -40,6 +42,14 @@ func (x *indexer) lensSpelled(name string) []string {
 	return all
 }
 
+// polarizer is the kind of a filter that is none by a colour.
+const polarizer = "polarizer"
+
+// declared reports whether the kit has a thing.
+func (x *indexer) declared(kind, name string) bool {
+	return slices.ContainsFunc(x.season.Kit, func(it *record.Item) bool { return it.Kind == kind && strings.EqualFold(it.Name, name) })
+}
+
 // fact is what the kit says of a thing, "" where nothing.
 func (x *indexer) fact(kind, name, fact string) string {
 	for _, item := range x.season.Kit {
@@ -60,12 +70,19 @@ func (x *indexer) fact(kind, name, fact string) string {
 func (x *indexer) filterSpelled(name string) []string {
 	all := []string{name, "filter " + name}
 	number := x.fact("filter", name, "Wratten number")
-	if number == "" {
+	if number == "" && (x.fact("filter", name, "kind") == polarizer || handbook.NumberOf(name) == "pol") {
+		number = "pol"
+	}
+	if number == "" && !x.declared("filter", name) {
 		number = handbook.NumberOf(name)
 	}
 	e, ok := handbook.Filter(number)
 	if !ok {
-		return append(all, strings.ReplaceAll(name, " ", ""), x.fact("filter", name, "colour"))
+		all = append(all, strings.ReplaceAll(name, " ", ""))
+		if colour := x.fact("filter", name, "colour"); colour != "" {
+			all = append(all, colour, colour+" filter")
+		}
+		return all
 	}
 	if e.Number == "pol" {
 		return append(all, "pol", "polarizer", "polariser")
@@ -83,7 +100,7 @@ func (x *indexer) filterSpelled(name string) []string {
 
 // bellows is an extension, a magnification or a distance, as the record has it:
 // "ext 260 mm", "mag 0.5", "focus 1.2 m".
-func (x *indexer) bellows(text string) {
+func (x *indexer) bellows(text, typed string) {
 	how, amount, ok := strings.Cut(text, " ")
 	if !ok {
 		return
@@ -102,6 +119,22 @@ func (x *indexer) bellows(text string) {
 		}
 		return all
 	})
+	x.typed(text, typed)
+}
+
+// typed has a term spelled as the notes have it. A number that nothing stands beside may be
+// of anything: it is nobody's spelling.
+func (x *indexer) typed(name, text string) {
+	f := x.terms[name]
+	text = clean(strings.TrimRight(text, "? "))
+	if f == nil || !strings.ContainsFunc(text, func(r rune) bool { return r == '/' || unicode.IsLetter(r) }) {
+		return
+	}
+	for _, spelled := range []string{text, strings.TrimRight(text, ".")} {
+		if !slices.Contains(f.Spelled, spelled) {
+			f.Spelled = append(f.Spelled, spelled)
+		}
+	}
 }
 
 // movement is a movement as typed, "front rise 12 mm", and its kind.

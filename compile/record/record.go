@@ -191,6 +191,7 @@ type Sheet struct {
 	EI                 Figure // exposure index the sheet was rated at
 	Filters            []string
 	Extension          string // "ext 260 mm", "1:2"; "" where not written
+	ExtensionTyped     string // the same as typed: "ext 14 in."
 	Movements          []string
 	Sharpness          []Fact // what the aperture holds sharp, where the notes ask
 	Hour               string // time of day as typed: "14:30"
@@ -266,6 +267,8 @@ type Settings struct {
 	OnFilm   Figure // seconds after reciprocity, where that differs
 	EV       Figure // Av - log2 of the seconds that count on film
 	Note     string // "f16.5 read as half a stop past f/16", "aperture carried from 6A"
+
+	ApertureTyped, TimeTyped string // as typed: "between 16 and 22", "30 secs"; "" where nothing was
 }
 
 // Choice is a pair of settings that would have been right.

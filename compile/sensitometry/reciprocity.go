@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -13,6 +14,7 @@ import (
 type LongTest struct {
 	Readings []Reading // LogH is that of the time by the clock
 	Seconds  []float64 // by sheet, by the clock
+	Short    float64   // up to which time a film loses nothing, where the sheets do not tell that themselves; 0 where nobody knows
 }
 
 // Loss is how much a time falls short.
@@ -31,8 +33,9 @@ type Law struct {
 	Odd        []Odd
 	Losses     []Loss // by time, the shortest first, which is taken to lose nothing
 	From, To   float64
-	Rms        float64 // of the residues, stops
-	Misses     bool    // the times lie off the law by more than their errors: the film follows none
+	Rms        float64   // of the residues, stops
+	Misses     bool      // the times lie off the law by more than their errors: the film follows none
+	Together   []float64 // the short times that were taken as one which loses nothing, the last for all of them; nil where each was fitted
 	Curve      *Curve
 	Known      bool
 	CannotTell string // why no law is given
@@ -42,9 +45,24 @@ type Law struct {
 var ErrOneTime = errors.New("all sheets had one time")
 
 // Solve finds the law. Where the data do not tell it, Known is false and
-// CannotTell says why.
+// CannotTell says why. Each time is asked for what it loses, but where the sheets
+// are too few for that, as grey cards at many times are, those that are short are
+// taken as one: different times and apertures are then points of one curve.
 func (t *LongTest) Solve() (*Law, error) {
-	times, class := t.classes()
+	law, err := t.solve(0)
+	if err == nil && law.Known || err != nil && err != ErrTooFew {
+		return law, err
+	}
+	together, failed := t.solve(t.Short)
+	if failed == nil && together.Together != nil && (err != nil || together.Known) {
+		return together, nil
+	}
+	return law, err
+}
+
+// solve finds the law with the times up to one taken together.
+func (t *LongTest) solve(short float64) (*Law, error) {
+	times, class, together := t.classes(short)
 	if len(times) < 2 {
 		return nil, ErrOneTime
 	}
@@ -60,7 +78,7 @@ func (t *LongTest) Solve() (*Law, error) {
 	if err != nil {
 		return nil, err
 	}
-	law := &Law{From: times[0], To: times[len(times)-1], Odd: odd}
+	law := &Law{From: times[0], To: times[len(times)-1], Odd: odd, Together: together}
 	if law.Curve, err = s.curve(); err != nil {
 		return nil, err
 	}
@@ -103,18 +121,20 @@ func (l *Law) fitTold(s *solution) {
 }
 
 // classes are the distinct times, the shortest first, and which of them each
-// sheet had.
-func (t *LongTest) classes() (times []float64, class []int) {
-	times = append(times, monotoneTimes(t.Seconds)...)
-	for _, s := range t.Seconds {
-		for i := range times {
-			if times[i] == s {
-				class = append(class, i)
-				break
-			}
-		}
+// sheet had. Those up to a short one are one, if they are several.
+func (t *LongTest) classes(short float64) (times []float64, class []int, together []float64) {
+	times = monotoneTimes(t.Seconds)
+	n := 0
+	for n < len(times) && times[n] <= short {
+		n++
 	}
-	return times, class
+	if n > 1 {
+		together, times = times[:n], times[n-1:]
+	}
+	for _, s := range t.Seconds {
+		class = append(class, max(slices.Index(times, s), 0)) // a short one is the first
+	}
+	return times, class, together
 }
 
 func monotoneTimes(all []float64) []float64 {
@@ -140,12 +160,11 @@ func (l *Law) fit(s *solution, which []int) {
 			covariance.SetSym(i, j, s.inverse.At(nc+which[i]-1, nc+which[j]-1)*s.chi)
 		}
 	}
-	longest := l.Losses[n]
 	switch {
 	case n < 2:
 		l.CannotTell = "two times tell a loss and no law; it takes three"
 		return
-	case longest.Stops.Value < 2.5*longest.Stops.Sd || longest.Stops.Value < 0.1:
+	case !slices.ContainsFunc(l.Losses[1:], func(x Loss) bool { return x.Stops.Value >= max(2.5*x.Stops.Sd, 0.1) }):
 		l.CannotTell = "no time that was tested loses anything for certain: the film holds to there, or the threshold lies beyond"
 		return
 	}

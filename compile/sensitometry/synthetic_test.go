@@ -364,6 +364,44 @@ func TestExponentOfReciprocity(t *testing.T) {
 	c.report(t, "exponent of reciprocity", "", 0.02)
 }
 
+// A grey card on each of fourteen sheets, at seven apertures and times of a second or less and
+// at seven longer: the short ones are a curve together. Nearly all tell the exponent, and as
+// well as they say.
+func TestExponentOfGreyCards(t *testing.T) {
+	r := rand.New(rand.NewPCG(12, 9))
+	var c calibration
+	told := 0
+	seconds := []float64{1. / 16, 1. / 16, 1. / 8, 1. / 4, 1. / 4, 1. / 2, 1, 2, 4, 8, 15, 30, 60, 240}
+	stops := []float64{-2, -1, 0, 1, 2, 3, 4, 0, 1, 2, 3, 1, 2, 3}
+	for range many() {
+		f := someFilm(r)
+		p := 1.15 + 0.35*r.Float64()
+		test := &sensitometry.LongTest{Seconds: seconds, Short: 1}
+		for i, clock := range seconds {
+			set, counts := stop*stops[i], min(clock, math.Pow(clock, 1/p))
+			if clock < 1 {
+				counts = clock
+			}
+			d, sd := read(r, f.density(set-math.Log10(clock/counts)), 0.02)
+			test.Readings = append(test.Readings, sensitometry.Reading{Sheet: i, LogH: set, D: d, Sd: sd})
+		}
+		law, err := test.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if law.Known {
+			told++
+			c.add(law.Exponent.Value, law.Exponent.Sd, p)
+		} else {
+			t.Logf("p %.2f ± %.2f: %s", p, law.Exponent.Sd, law.CannotTell)
+		}
+	}
+	c.report(t, "exponent of grey cards", "", 0.3)
+	if told < many()*9/10 {
+		t.Errorf("%d of %d are told", told, many())
+	}
+}
+
 // longTest is sheets that a law t = (m)^p above one second shortens; what it takes
 // from the aperture keeps the densities on the wedge.
 func longTest(r *rand.Rand, f film, p float64, seconds []float64) *sensitometry.LongTest {

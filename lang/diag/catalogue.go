@@ -85,7 +85,7 @@ var catalogue = []Rule{
 		"The later line counts, for the whole season.",
 		"lens 210: 210 mm\nlens 210: 209 mm\n", "lens 210: 210 mm\n"},
 	{"colour-against-number", Warning, "A filter's colour and number disagree",
-		"The number is a Wratten number of another colour. Which of the two is meant only the writer knows; the number is used.",
+		"The number is a Wratten number of another colour. Which of the two is meant only the writer knows; the number is used. Where only an old letter stands for it (filter G: green), the colour counts, and the number is not known.",
 		"3A: green 25, 1/30 f16\n", "3A: red 25, 1/30 f16\n"},
 	{"reciprocity-unclear", Error, "A reciprocity rule cannot be used",
 		"A rule is a power law (t^1.31 over 1s) or a table in which both columns grow and no time gets shorter (2s=3s, 4s=7s).",

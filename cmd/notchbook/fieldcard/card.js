@@ -67,10 +67,11 @@
 			p.textContent = text;
 			return p;
 		}));
-		const unread = all[0]?.Unread ?? [];
-		if (unread.length) {
+		const said = [...(all[0]?.Assumed ?? [])], unread = all[0]?.Unread ?? [];
+		if (unread.length) said.unshift("Not understood, and counts for nothing: " + unread.join(", "));
+		if (said.length) {
 			$("waiting").hidden = false;
-			$("waiting").textContent = "Not understood, and counts for nothing: " + unread.join(", ");
+			$("waiting").textContent = said.join(". ");
 		}
 	};
 	const stops = n => {

@@ -1,0 +1,54 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// says runs a command and reports what of its output is missing, and what should not be
+// there, marked with a tilde.
+func says(t *testing.T, args []string, want ...string) {
+	t.Helper()
+	s := notchbook(t, args...)
+	for _, w := range want {
+		if without, not := strings.CutPrefix(w, "~"); strings.Contains(s.out+s.err, strings.TrimPrefix(w, "~")) == not {
+			t.Errorf("%s: %q in\n%s%s", strings.Join(args, " "), without, s.out, s.err)
+		}
+	}
+}
+
+// Labels go by their figures as numbers, wherever these stand.
+func TestLabelsAreSortedByTheirNumbers(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"n.md": "film sedge: ISO 100\nday: 2026-10-04, Mill\nload S1 S10 S11 S2: sedge\nload 10A 9A: sedge\nmeter: EV 11\nS10: 1/8 f16\nS2: 1/8 f16\nS11: 1/8 f16\nS1: 1/8 f16\n" +
+			"neg S10: M10-2\nneg S2: M2-10\nneg S11: M2-9\n",
+	})
+	follow := func(text string, order ...string) {
+		t.Helper()
+		for _, word := range order {
+			_, rest, ok := strings.Cut(text, word)
+			if !ok {
+				t.Errorf("%s is not where it should be of %q", word, order)
+			}
+			text = rest
+		}
+	}
+	follow(must(t, "holders", dir).out, "\n9A ", "\n10A ", "\nS1 ", "\nS2 ", "\nS10 ", "\nS11 ")
+	follow(must(t, "negatives", dir).out, "M2-9 ", "M2-10 ", "M10-2 ")
+	out := t.TempDir() + "/record"
+	notchbook(t, "compile", dir, "-o", out)
+	follow(read(t, out, "record.txt"), "\nHolders\n", "\n9A ", "\n10A ", "\nS1 ", "\nS2 ", "\nS10 ", "\nS11 ")
+	follow(read(t, out, "holders.html"), ">9A<", ">10A<", ">S1<", ">S2<", ">S10<", ">S11<")
+}
+
+// read is a file of a folder.
+func read(t *testing.T, dir, name string) string {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(dir, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}

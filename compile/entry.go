@@ -18,7 +18,7 @@ func (g *gatherer) sheets() {
 	for _, sh := range g.season.sheets {
 		rs := &record.Sheet{
 			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
-			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
+			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: allEvenly(sh.remarks), Steps: sh.sum.steps,
 		}
 		rs.Sharpness, _, _ = sh.sharpness()
 		if isSide(sh.label) {

@@ -349,7 +349,7 @@ func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
 
 // sleeveOf is where a negative lies, as that sleeve was spelled first.
 func (g *gatherer) sleeveOf(sh *sheet) string {
-	name := sh.filed.sleeve
+	name := evenly(sh.filed.sleeve)
 	if name == "" {
 		return ""
 	}

@@ -43,6 +43,33 @@ func TestLabelsAreSortedByTheirNumbers(t *testing.T) {
 	follow(read(t, out, "holders.html"), ">9A<", ">10A<", ">S1<", ">S2<", ">S10<", ">S11<")
 }
 
+// the notebook stays as it is.
+func TestWhatIsTypedInColumnsIsSaidEvenly(t *testing.T) {
+	const text = "# Mill\twheel   and  weir\n\nday: 2026-10-04,\tLower    Mill\tgoit\n\nscene: Wheel\t from   the  bridge\nlight:  open \t shade\nmeter: EV 11\n3A:\t1/8\tf16\t-- a\tremark   with  tabs\nsleeve 3A: binder\t2,   page 9\n3A: 1/8 f16 1/4\n"
+	dir := folder(t, map[string]string{"n.md": text})
+	out := t.TempDir() + "/record"
+	s := notchbook(t, "compile", dir, "-o", out)
+	said := s.out + s.err + notchbook(t, "find", "wheel", dir).out + notchbook(t, "explain", "3A", dir).out + notchbook(t, "holders", dir).out + notchbook(t, "years", dir).out
+	if strings.ContainsAny(said, "\t\uFFFD") {
+		t.Errorf("a tab was said:\n%s", said)
+	}
+	record := read(t, out, "record.txt")
+	for _, want := range []string{"Mill wheel and weir", "Lower Mill goit", "Wheel from the bridge", "open shade", "a remark with tabs", "binder 2, page 9"} {
+		if !strings.Contains(record, want) {
+			t.Errorf("record.txt has no %q", want)
+		}
+		if data := read(t, out, "season.json"); !strings.Contains(data, want) {
+			t.Errorf("season.json has no %q", want)
+		}
+	}
+	if got := read(t, dir, "n.md"); got != text {
+		t.Errorf("the notebook was changed:\n%s", got)
+	}
+	if strings.Contains(record, "\uFFFD") {
+		t.Error("record.txt has a mark for a tab")
+	}
+}
+
 // read is a file of a folder.
 func read(t *testing.T, dir, name string) string {
 	t.Helper()

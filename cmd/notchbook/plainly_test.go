@@ -70,6 +70,17 @@ func TestWhatIsTypedInColumnsIsSaidEvenly(t *testing.T) {
 	}
 }
 
+// What is private is found by whom it is for, and by nobody else.
+func TestPrivateLinesAreFound(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"n.md": "day: 2026-10-04, Mill\n\nscene: gate\nmeter: EV 11\nprivate: the cooper has the key\n1A: 1/8 f16 -- sluice (private: ask the wheelwright)\n\nscene: weir\nmeter: EV 11\n2A: 1/8 f16\n",
+	})
+	for _, word := range []string{"cooper", "wheelwright"} {
+		says(t, []string{"find", word, dir}, "2026-10-04 1A", "1 sheet of 2")
+		says(t, []string{"find", "--public", word, dir}, "~2026-10-04 1A", "0 sheets of 2")
+	}
+}
+
 // read is a file of a folder.
 func read(t *testing.T, dir, name string) string {
 	t.Helper()

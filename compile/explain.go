@@ -45,12 +45,12 @@ func Explain(world World, name string, names ...string) []Explained {
 // nothing is spelled just so.
 func (s *season) called(name string) []int {
 	name = strings.Join(strings.Fields(name), " ")
-	number := strings.TrimPrefix(bareNumber(name), "#")
+	number, whole := strings.TrimPrefix(bareNumber(name), "#"), wholeDay(name)
 	means := func(same func(a, b string) bool) []int {
 		var exact, labelled []int
 		for i, sh := range s.sheets {
 			switch {
-			case same(sh.id, name), same(sh.entered(), name), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
+			case same(sh.id, name), same(sh.entered(), name), sh.outing.iso != "" && same(sh.outing.iso+" "+sh.shown, whole(sh.outing.book)), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
 				exact = append(exact, i)
 			case same(sh.label, name), same(sh.shown, name):
 				labelled = append(labelled, i)
@@ -65,6 +65,23 @@ func (s *season) called(name string) []int {
 		return all
 	}
 	return means(strings.EqualFold)
+}
+
+// wholeDay gives a name with the day that it begins with as YYYY-MM-DD, as a notebook has
+// it: whoever asks for a sheet need not write its day as the notes do.
+func wholeDay(name string) func(*book) string {
+	known := map[*book]string{}
+	return func(b *book) string {
+		as, ok := known[b]
+		if !ok {
+			as = name
+			if iso, length, _ := dateIn(b, name); iso != "" {
+				as = iso + " " + strings.TrimLeft(name[length:], " ,")
+			}
+			known[b] = as
+		}
+		return as
+	}
 }
 
 // bareNumber is a name without the word that says that it is a negative's number.

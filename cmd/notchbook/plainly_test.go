@@ -19,6 +19,22 @@ func says(t *testing.T, args []string, want ...string) {
 	}
 }
 
+// Who asks for a sheet writes its day in whatever way, and so do the notes.
+func TestExplainTakesADayInAnyWay(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"n.md": "day: Thu 5 Dec 2024, Mill\nmeter: EV 11\n1A: 1/8 f16\n3A: 1/8 f16\nneg 3A: 2024-31\n\nday: 2024-12-06, Weir\nmeter: EV 11\n1A: 1/8 f16\n",
+	})
+	for name, title := range map[string]string{
+		"2024-12-05 1A": "Thu 5 Dec 2024 1A: ", "5 Dec 2024 1A": "Thu 5 Dec 2024 1A: ", "5 Dec 2024, 1a": "Thu 5 Dec 2024 1A: ", "thu 5 dec 2024 1A": "Thu 5 Dec 2024 1A: ",
+		"6 Dec 2024 1A": "2024-12-06 1A: ", "2024-12-05 3A": "negative 2024-31, 2024-12-05 3A: ", "2024-31": "negative 2024-31, 2024-12-05 3A: ",
+	} {
+		if got := notchbook(t, "explain", name, dir); !strings.HasPrefix(got.out, title) {
+			t.Errorf("%s:\n%s%s", name, got.out, got.err)
+		}
+	}
+	says(t, []string{"explain", "2024-12-07 1A", dir}, "no sheet and no scene")
+}
+
 // Labels go by their figures as numbers, wherever these stand.
 func TestLabelsAreSortedByTheirNumbers(t *testing.T) {
 	dir := folder(t, map[string]string{

@@ -103,6 +103,9 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	if byClock := exposure.Difference(a.asked, a.clock); math.Abs(byClock-a.diff) > 1e-6 {
 		rs.ByClock = record.Known(byClock)
 	}
+	if least, only := sh.asOne(); only {
+		rs.AsOne = record.Known(least)
+	}
 	if a.state == record.Off {
 		rs.Choices = g.choices(sh)
 	}

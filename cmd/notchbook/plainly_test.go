@@ -59,6 +59,7 @@ func TestLabelsAreSortedByTheirNumbers(t *testing.T) {
 	follow(read(t, out, "holders.html"), ">9A<", ">10A<", ">S1<", ">S2<", ">S10<", ">S11<")
 }
 
+// What is typed in columns, with tabs and runs of blanks, is said with one blank, and
 // the notebook stays as it is.
 func TestWhatIsTypedInColumnsIsSaidEvenly(t *testing.T) {
 	const text = "# Mill\twheel   and  weir\n\nday: 2026-10-04,\tLower    Mill\tgoit\n\nscene: Wheel\t from   the  bridge\nlight:  open \t shade\nmeter: EV 11\n3A:\t1/8\tf16\t-- a\tremark   with  tabs\nsleeve 3A: binder\t2,   page 9\n3A: 1/8 f16 1/4\n"
@@ -94,6 +95,27 @@ func TestPrivateLinesAreFound(t *testing.T) {
 	for _, word := range []string{"cooper", "wheelwright"} {
 		says(t, []string{"find", word, dir}, "2026-10-04 1A", "1 sheet of 2")
 		says(t, []string{"find", "--public", word, dir}, "~2026-10-04 1A", "0 sheets of 2")
+	}
+}
+
+// A sheet that is right only because several exposures may count as one long one is
+// nowhere said to be off by the other count alone.
+func TestSeveralExposuresAreSaidAsASpan(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"n.md": "film sedge: ISO 100, EI 64, reciprocity t^1.31 over 1s\nlens 150: 150 mm, f5.6-f64\nday: 2026-10-04, Mill\nfilm: sedge\nlens: 150\nmeter: EV 6\n1A: f22, 3 x 9.4s\n2A: f22, 28s\n",
+	})
+	const span = "0 to 0.4 stop over"
+	says(t, []string{"check", dir}, "2 sheets, 2 right")
+	says(t, []string{"explain", "1A", dir}, span, "~  0.4 stop over", "as one long one")
+	says(t, []string{"develop", dir}, span+", the exposures counted as one", "~– 0.4")
+	says(t, []string{"develop", "--format", "json", dir}, `"stops": 0.38`, `"stopsAsOne": 0.01`)
+	says(t, []string{"check", "--format", "json", dir}, `"stopsAsOne": 0.01`)
+	out := t.TempDir() + "/record"
+	notchbook(t, "compile", dir, "-o", out)
+	for _, name := range []string{"record.txt", "outing-2026-10-04.html"} {
+		if text := strings.Join(strings.Fields(strings.ReplaceAll(read(t, out, name), "\u00a0", " ")), " "); !strings.Contains(text, span) || !strings.Contains(text, "each by itself") || strings.Contains(text, ">0.4 stop over") {
+			t.Errorf("%s says it otherwise", name)
+		}
 	}
 }
 

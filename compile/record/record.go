@@ -215,6 +215,7 @@ type Sheet struct {
 	Given      Settings // what was set
 	Difference Figure   // given - asked on film, stops; + is too much exposure
 	ByClock    Figure   // the same without reciprocity, where that differs
+	AsOne      Figure   // the same where several exposures count as one long one, if only so it is right
 	Rule       string   // the rule for long times that changed one of them: "t^1.31 over 1s (kit.md:30)"
 	Tolerance  string   // "±⅓ stop"
 	Choices    []Choice // right settings for going back, best first; nil when right

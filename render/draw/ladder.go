@@ -139,6 +139,9 @@ func settingsWords(x record.Settings) string {
 
 // gapWords say the difference, and that a small one is none to speak of.
 func gapWords(s *record.Sheet) string {
+	if s.AsOne.Known {
+		return exposure.Between(s.AsOne.Value, s.Difference.Value)
+	}
 	if exposure.FormatAmount(s.Difference.Value) == "0" {
 		return "none"
 	}

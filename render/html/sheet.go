@@ -113,7 +113,7 @@ func (s sheet) Sum() []sumRow {
 		rows = append(rows, sumRow{Name: "By the clock", Small: "before reciprocity", Figure: exposure.OverUnder(s.ByClock.Value)})
 	}
 	if s.Difference.Known {
-		rows = append(rows, sumRow{Name: "Difference", Small: tolerance(s.Tolerance), Figure: exposure.OverUnder(s.Difference.Value), Total: true})
+		rows = append(rows, sumRow{Name: "Difference", Small: dotted(tolerance(s.Tolerance), saying.GapOf(s.Sheet)), Figure: saying.Gap(s.Sheet), Total: true})
 	}
 	return rows
 }

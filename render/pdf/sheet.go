@@ -253,8 +253,8 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 		b.settings(g, "given", &s.Given)
 	}
 	if s.Difference.Known && !told(draw.Difference, 0) {
-		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
-			span{text: lead(saying.Given(byClock(s))), style: aside})
+		b.factSpans(g, "difference", span{text: saying.Gap(s), style: plain},
+			span{text: lead(saying.Given(byClock(s), saying.GapOf(s))), style: aside})
 	}
 	b.choices(g, s.Choices)
 }
@@ -276,7 +276,7 @@ func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
 		case draw.Given:
 			return b.settingsNote(&s.Given)
 		case draw.Difference:
-			return byClock(s)
+			return saying.Join("; ", byClock(s), saying.GapOf(s))
 		}
 		return ""
 	})

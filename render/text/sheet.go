@@ -76,7 +76,7 @@ func (p *page) way(s *record.Sheet) {
 		if s.ByClock.Known {
 			clock = "by the clock " + exposure.OverUnder(s.ByClock.Value)
 		}
-		p.row("difference", behind(exposure.OverUnder(s.Difference.Value), clock, tolerance(s)))
+		p.row("difference", behind(saying.Gap(s), saying.GapOf(s), clock, tolerance(s)))
 	}
 	p.row("by the rule", s.Rule)
 	for i, c := range s.Choices {

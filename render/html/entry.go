@@ -169,7 +169,7 @@ func (s sheet) twins(m *markup) {
 
 // typedLine is a line as typed, where it is all that is to be said.
 func typedLine(m *markup, l record.Line) {
-	m.put("\n", `<p class="line"><code>`).text(l.Text).put("</code></p>")
+	m.put("\n", `<p class="line"><code>`).typed(l.Text).put("</code></p>")
 }
 
 func (s sheet) history(m *markup) {

@@ -9,6 +9,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
+	"notchbook/render/saying"
 )
 
 // yearsCommand sets the years of the notes beside one another, and the days on
@@ -66,6 +67,7 @@ func printYears(out io.Writer, all []*record.Year) error {
 		listed(out, yearText(y)+", film used: ", films)
 		listed(out, yearText(y)+", lost to: ", losses)
 	}
+	fmt.Fprintln(out, saying.LostFrom)
 	return nil
 }
 

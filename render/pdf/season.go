@@ -60,8 +60,8 @@ func (b *book) titled(title string, rows []tableRow, names ...string) {
 func (b *book) outingTable() {
 	var rows []tableRow
 	for _, o := range b.season.Outings {
-		if o.Date == "" && len(o.Sheets) == 0 {
-			continue // a kit
+		if isPapers(o) {
+			continue
 		}
 		var n [5]int
 		for _, s := range o.Sheets {

@@ -52,7 +52,9 @@ func (s sheet) Facts() []record.Fact {
 	case len(s.Developed) == 0 && s.State != record.Unexposed:
 		add("Developed", "not yet")
 	}
-	add("Number", s.Number)
+	if s.Number != s.Label {
+		add("Number", s.Number)
+	}
 	add("Sleeve", s.Sleeve)
 	add("Density", saying.Densities(s.Sheet))
 	for _, p := range s.Sheet.Patches {

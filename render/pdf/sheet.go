@@ -115,7 +115,9 @@ func (b *book) sheetNames(g *galley, s *record.Sheet) {
 	if s.Title != "" {
 		g.set(m, span{text: s.Title, style: style{face: italic, size: bodySize}})
 	}
-	g.set(m, span{text: saying.Join(" · ", s.ID, s.Camera, format(s)), style: label})
+	if more := saying.Join(" · ", otherThan(s.ID, s.Label), s.Camera, format(s)); more != "" {
+		g.set(m, span{text: more, style: label})
+	}
 	b.sheetPicture(g, s)
 	for _, scan := range s.Scans {
 		b.scanName(g, scan, m)
@@ -477,7 +479,9 @@ func (b *book) says(g *galley, s *record.Sheet) {
 		b.change(g, c)
 	}
 	for i := range s.Lines {
-		b.typedLine(g, &s.Lines[i], b.form.fact, black)
+		l := s.Lines[i]
+		l.Text = saying.Typed(&l, s)
+		b.typedLine(g, &l, b.form.fact, black)
 	}
 }
 

@@ -28,16 +28,26 @@ func Bound(left, right string) bool {
 	if InTime(left, right) {
 		return true
 	}
+	if right == times && isDigit(left[len(left)-1]) || left == times && isDigit(right[0]) {
+		return true // 3 × 9.4 s
+	}
 	last, _ := utf8.DecodeLastRuneInString(left)
 	first, _ := utf8.DecodeRuneInString(right)
 	return unicode.IsNumber(last) && slices.Contains(units, right) ||
 		unicode.IsNumber(first) && slices.Contains(before, left)
 }
 
+// times stands between how often and how long.
+const times = "×"
+
 // InTime reports whether the blank between two stretches of a text is within a time: 1m 23s,
-// 2h 5m.
+// 2h 5m, 3 × 9.4 s.
 func InTime[T string | []byte](left, right T) bool {
 	n := len(left)
+	if n > 3 && len(right) > 0 && isDigit(right[0]) && string(left[n-2:]) == times && left[n-3] == ' ' && isDigit(left[n-4]) ||
+		n > 0 && isDigit(left[n-1]) && len(right) > 3 && string(right[:2]) == times && right[2] == ' ' && isDigit(right[3]) {
+		return true
+	}
 	if n < 2 || left[n-1] != 'm' && left[n-1] != 'h' || !isDigit(left[n-2]) {
 		return false
 	}

@@ -34,7 +34,7 @@ func (g *gatherer) sheets() {
 		for _, st := range sh.lines {
 			rs.Lines = append(rs.Lines, lineOf(st))
 		}
-		rs.Before = g.sheet[sh.first]
+		rs.Before, rs.Mistaken = g.sheet[sh.first], sh.mistaken()
 		g.sheet[sh] = rs
 		g.out.Sheets = append(g.out.Sheets, rs)
 	}

@@ -164,3 +164,30 @@ func TestLossesSayFromWhere(t *testing.T) {
 		t.Error("the book does not say from where on a sheet is lost")
 	}
 }
+
+// Two exposures on one sheet by mistake are right nowhere: not in heads, not in counts.
+func TestExposedTwiceIsNotRight(t *testing.T) {
+	notes := map[string]string{"n.md": "day: 2026-10-04, Mill\nload 1A-3A: sedge\nfilm sedge: ISO 100\nscene: one\nmeter: EV 11\n1A: f16 1/8\n2A: f16 1/8\nscene: two\nmeter: EV 11\n2A: f16 1/8\n3A: f16 1/8\n3A: f16 1/8, again\n"}
+	dir := folder(t, notes)
+	check := notchbook(t, "check", dir).out
+	says(t, []string{"check", dir}, "2 exposed twice", "~6 right")
+	says(t, []string{"find", "2A", dir}, "exposed twice", "~right")
+	says(t, []string{"explain", "2026-10-04 2A", dir}, "2026-10-04 2A, one: exposed twice")
+	says(t, []string{"years", dir}, "exposed twice  unchecked")
+	says(t, []string{"years", "--format", "json", dir}, `"exposedTwice": 2`)
+	if !strings.Contains(check, ", 5 exposures: ") {
+		t.Errorf("check says\n%s", check)
+	}
+	out := compiledRecord(t, notes)
+	text := strings.Join(strings.Fields(read(t, out, "record.txt")), " ")
+	if !strings.Contains(text, "2A exposed twice") || !strings.Contains(text, "2 exposed twice") || !strings.Contains(text, "1A right") {
+		t.Errorf("record.txt:\n%s", text)
+	}
+	if index := read(t, out, "index.html"); !strings.Contains(index, "<strong>2 exposed twice</strong>") || !strings.Contains(index, "<dt>exposed twice</dt><dd>2</dd>") {
+		t.Error("the first page counts otherwise")
+	}
+	book := ask(t, "pdftotext", "-layout", filepath.Join(out, "record.pdf"), "-")
+	if !regexp.MustCompile(`(?m)^ *2A +exposed twice`).MatchString(book) || !regexp.MustCompile(`sheets +right +exposed twice`).MatchString(book) {
+		t.Errorf("the book:\n%s", book)
+	}
+}

@@ -159,8 +159,8 @@ func scanWord(state record.ScanState) string {
 // verdict sets the difference in words.
 func (b *book) verdict(g *galley, s *record.Sheet) {
 	look := style{face: bold, size: heroSize}
-	switch s.State {
-	case record.Off, record.NoImage:
+	switch s.Standing() {
+	case record.Off, record.NoImage, record.Doubled:
 		look.ink = red
 	case record.Unchecked, record.Unexposed:
 		look.face, look.ink = regular, grey

@@ -16,6 +16,8 @@ func Verdict(s *record.Sheet) string {
 	switch {
 	case s.State == record.NoImage:
 		return "no image"
+	case s.Standing() == record.Doubled:
+		return "exposed twice"
 	case s.State == record.Off && s.Difference.Known:
 		return exposure.OverUnder(s.Difference.Value)
 	case s.State == "":

@@ -60,7 +60,7 @@ func Sheets(c *record.Counts) string {
 
 // Standing says how sheets stand, and where some were exposed twice, their exposures.
 func Standing(c *record.Counts) string {
-	numbers, words := []int{c.Right, c.Off, c.Unchecked, c.NoImage}, []string{"right", "off", "unchecked", "no image"}
+	numbers, words := []int{c.Right, c.Off, c.Doubled, c.Unchecked, c.NoImage}, []string{"right", "off", "exposed twice", "unchecked", "no image"}
 	if c.Twice() {
 		return Join("; ", Join(": ", Count(c.Exposures(), "exposure"), Counted(numbers, words...)), Counted([]int{c.Unexposed}, "unexposed"))
 	}

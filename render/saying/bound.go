@@ -44,8 +44,8 @@ const times = "×"
 // 2h 5m, 3 × 9.4 s.
 func InTime[T string | []byte](left, right T) bool {
 	n := len(left)
-	if n > 3 && len(right) > 0 && isDigit(right[0]) && string(left[n-2:]) == times && left[n-3] == ' ' && isDigit(left[n-4]) ||
-		n > 0 && isDigit(left[n-1]) && len(right) > 3 && string(right[:2]) == times && right[2] == ' ' && isDigit(right[3]) {
+	if n > 3 && len(right) > 0 && isDigit(right[0]) && string(left[n-2:]) == times && left[n-3] == ' ' && isFew(left[:n-3]) ||
+		len(right) > 3 && string(right[:2]) == times && right[2] == ' ' && isDigit(right[3]) && isFew(left) {
 		return true
 	}
 	if n < 2 || left[n-1] != 'm' && left[n-1] != 'h' || !isDigit(left[n-2]) {
@@ -59,6 +59,13 @@ func InTime[T string | []byte](left, right T) bool {
 		return false
 	}
 	return i+1 == len(right) || !isLetter(right[i+1])
+}
+
+// isFew reports whether a text ends with a number of one or two figures: how often, and not
+// how many pixels wide.
+func isFew[T string | []byte](text T) bool {
+	n := len(text)
+	return n > 0 && isDigit(text[n-1]) && (n < 3 || !isDigit(text[n-2]) || !isDigit(text[n-3]))
 }
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }

@@ -329,6 +329,18 @@ func (r *reckoning) judge() record.State {
 	return record.Off
 }
 
+// asOne is the difference of a sheet with its several exposures counted as one long one, and
+// whether it is right only so.
+func (sh *sheet) asOne() (stops float64, only bool) {
+	a := &sh.sum
+	stops = exposure.Difference(a.asked, a.least)
+	return stops, a.state == record.Right && a.least > a.given && a.diff > kitOf(sh).tolerance.over+pastTolerance
+}
+
+// pastTolerance is how far past the tolerance a difference is to be before why it is right
+// is said, in stops.
+const pastTolerance = 1. / 100
+
 // acquitsNobody is what must be known before a sheet can be called right, "" for nothing.
 func (r *reckoning) acquitsNobody() string {
 	switch sh := r.sh; {

@@ -91,7 +91,7 @@ func (s *season) cardLens(l *lens) record.CardLens {
 			out.Facts = append(out.Facts, f)
 		}
 	}
-	if l.focal == 0 {
+	if l.focal == 0 || l.single() {
 		return out
 	}
 	most := 0.0
@@ -117,6 +117,10 @@ func (s *season) cardLens(l *lens) record.CardLens {
 	return out
 }
 
+// single reports a lens of one opening, such as a pinhole or a zone plate: nothing is
+// focused by its extension.
+func (l *lens) single() bool { return l.Wide != 0 && l.Small == l.Wide }
+
 // scaleText is a magnification as people write it.
 func scaleText(m float64) string {
 	if m >= 1 {
@@ -125,8 +129,26 @@ func scaleText(m float64) string {
 	return "1:" + trim(math.Round(10/m)/10)
 }
 
-// metered are the times for which a card tells what to give.
-var metered = []float64{1, 2, 4, 8, 15, 30, 60, 120, 240}
+// metered are the times for which a card tells what to give, up to an hour.
+var metered = []float64{1, 2, 4, 8, 15, 30, 60, 120, 240, 480, 900, 1800, 3600}
+
+// meteredFor are the times for which a card tells what to give by a rule: those that its
+// table declares, and between them those of the scale that are not next to one; up to
+// where the rule ends, and one beyond to say so.
+func meteredFor(rule exposure.Rule) []float64 {
+	const third = 1.26
+	all := rule.Declared()
+	for _, t := range metered {
+		if !slices.ContainsFunc(rule.Declared(), func(own float64) bool { return t < own*third && own < t*third }) {
+			all = append(all, t)
+		}
+		if t > rule.Reach() {
+			break
+		}
+	}
+	slices.Sort(all)
+	return all
+}
 
 func (s *season) cardFilm(f *film) record.CardFilm {
 	out := record.CardFilm{Name: f.name, Rule: f.how}
@@ -142,7 +164,7 @@ func (s *season) cardFilm(f *film) record.CardFilm {
 	if rule.IsZero() {
 		return out
 	}
-	for _, t := range metered {
+	for _, t := range meteredFor(rule) {
 		row := record.CardRow{What: exposure.FormatTime(t)}
 		clock, status := rule.Corrected(t)
 		if status != exposure.Beyond {

@@ -58,8 +58,16 @@ func (c *Checked) Counts() (all record.Counts) {
 		}
 		return sh
 	}
-	record.Count(&all, c.season.sheets, func(sh *sheet) record.State { return sh.sum.state }, first)
+	record.Count(&all, c.season.sheets, (*sheet).standing, first)
 	return all
+}
+
+// standing is how a sheet counts, as record.Sheet.Standing.
+func (sh *sheet) standing() record.State {
+	if sh.sum.state == record.Right && sh.mistaken() {
+		return record.Doubled
+	}
+	return sh.sum.state
 }
 
 // Cautions are the sentences that the trade puts beside what can hurt.

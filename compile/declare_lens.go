@@ -53,9 +53,9 @@ func (s *season) newLens(st *lang.Statement) *lens {
 	return l
 }
 
-// pinhole is the aperture value, f/90, beyond which no lens opens widest: a hole or a zone plate
+// pinhole is the aperture value, f/64, at which no lens opens widest: a hole or a zone plate
 // has this aperture and no other. So have those that are called so (common practice, no source).
-const pinhole = 13
+const pinhole = 12
 
 var holes = lang.SetOf("pinhole zoneplate zone-plate plate hole")
 

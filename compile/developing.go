@@ -293,7 +293,11 @@ func tankNote(sh *sheet) string {
 	case sh.sum.state == record.Unchecked:
 		all = append(all, "unchecked")
 	case sh.sum.known && math.Abs(sh.sum.diff) >= 1./6:
-		all = append(all, exposure.OverUnder(sh.sum.diff))
+		text := exposure.OverUnder(sh.sum.diff)
+		if least, only := sh.asOne(); only {
+			text = exposure.Between(least, sh.sum.diff) + ", the exposures counted as one or each by itself"
+		}
+		all = append(all, text)
 	}
 	if sh.first != nil {
 		all = append(all, "exposed again")

@@ -19,7 +19,7 @@ func (g *gatherer) sheets() {
 	for _, sh := range g.season.sheets {
 		rs := &record.Sheet{
 			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
-			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: sh.remarks, Steps: sh.sum.steps,
+			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: allEvenly(sh.remarks), Steps: sh.sum.steps,
 		}
 		rs.Sharpness, _, _ = sh.sharpness()
 		if isSide(sh.label) {
@@ -35,7 +35,7 @@ func (g *gatherer) sheets() {
 		for _, st := range sh.lines {
 			rs.Lines = append(rs.Lines, lineOf(st))
 		}
-		rs.Before = g.sheet[sh.first]
+		rs.Before, rs.Mistaken = g.sheet[sh.first], sh.mistaken()
 		g.sheet[sh] = rs
 		g.out.Sheets = append(g.out.Sheets, rs)
 	}
@@ -103,6 +103,9 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	rs.Difference = record.Known(a.diff)
 	if byClock := exposure.Difference(a.asked, a.clock); math.Abs(byClock-a.diff) > 1e-6 {
 		rs.ByClock = record.Known(byClock)
+	}
+	if least, only := sh.asOne(); only {
+		rs.AsOne = record.Known(least)
 	}
 	if a.state == record.Off {
 		rs.Choices = g.choices(sh)
@@ -335,11 +338,11 @@ func withoutDate(d done) string {
 // indexes are the ways to look a sheet up.
 func (g *gatherer) indexes() {
 	g.index("side", "By holder side", naturally, func(s *record.Sheet) []string { return one(s.Side) })
-	g.index("film", "By film", naturalWords, func(s *record.Sheet) []string { return one(s.Film) })
-	g.index("filter", "By filter", naturalWords, func(s *record.Sheet) []string { return s.Filters })
+	g.index("film", "By film", naturally, func(s *record.Sheet) []string { return one(s.Film) })
+	g.index("filter", "By filter", naturally, func(s *record.Sheet) []string { return s.Filters })
 	g.index("lens", "By lens", naturally, func(s *record.Sheet) []string { return one(s.Lens) })
 	g.index("subject", "By subject", plainly, subjects(g.out.Sheets))
-	g.index("place", "By place", plainly, func(s *record.Sheet) []string { return one(s.Outing.Place) })
+	g.index("place", "By place", naturally, func(s *record.Sheet) []string { return one(s.Outing.Place) })
 	g.index("date", "By date", plainly, func(s *record.Sheet) []string {
 		if s.Outing.ISO != "" {
 			return one(s.Outing.ISO)
@@ -347,7 +350,7 @@ func (g *gatherer) indexes() {
 		return one(s.Outing.Date)
 	})
 	g.index("development", "By development asked for", plainly, func(s *record.Sheet) []string { return one(s.Development) })
-	g.index("sleeve", "By sleeve", naturalWords, func(s *record.Sheet) []string { return one(s.Sleeve) })
+	g.index("sleeve", "By sleeve", naturally, func(s *record.Sheet) []string { return one(s.Sleeve) })
 	g.index("number", "By negative number", byNumber(g.out.Sheets), func(s *record.Sheet) []string { return one(s.Number) })
 }
 
@@ -385,27 +388,19 @@ func (g *gatherer) index(kind, title string, order func(a, b string) int, keys f
 
 func plainly(a, b string) int { return strings.Compare(strings.ToLower(a), strings.ToLower(b)) }
 
-// naturally orders 2A before 10A.
+// naturally orders 2A before 10A, S2 before S10, and "binder 2, page 9" before "binder 2,
+// page 14".
 func naturally(a, b string) int {
-	x, y := leading(a), leading(b)
-	if x != y {
-		return x - y
-	}
-	return plainly(a, b)
-}
-
-// naturalWords orders "binder 2, page 9" before "binder 2, page 14".
-func naturalWords(a, b string) int {
-	for {
-		i, j := figure(a), figure(b)
-		if c := plainly(a[:i], b[:j]); c != 0 || i == len(a) || j == len(b) {
-			return cmp.Or(c, len(a)-i-(len(b)-j))
+	for x, y := a, b; ; {
+		i, j := figure(x), figure(y)
+		if c := plainly(x[:i], y[:j]); c != 0 || i == len(x) || j == len(y) {
+			return cmp.Or(c, len(x)-i-(len(y)-j), plainly(a, b), strings.Compare(a, b))
 		}
-		a, b = a[i:], b[j:]
-		if c := leading(a) - leading(b); c != 0 {
+		x, y = x[i:], y[j:]
+		if c := leading(x) - leading(y); c != 0 {
 			return c
 		}
-		a, b = strings.TrimLeft(a, "0123456789"), strings.TrimLeft(b, "0123456789")
+		x, y = strings.TrimLeft(x, "0123456789"), strings.TrimLeft(y, "0123456789")
 	}
 }
 

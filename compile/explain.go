@@ -45,12 +45,12 @@ func Explain(world World, name string, names ...string) []Explained {
 // nothing is spelled just so.
 func (s *season) called(name string) []int {
 	name = strings.Join(strings.Fields(name), " ")
-	number := strings.TrimPrefix(bareNumber(name), "#")
+	number, whole := strings.TrimPrefix(bareNumber(name), "#"), wholeDay(name)
 	means := func(same func(a, b string) bool) []int {
 		var exact, labelled []int
 		for i, sh := range s.sheets {
 			switch {
-			case same(sh.id, name), same(sh.entered(), name), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
+			case same(sh.id, name), same(sh.entered(), name), sh.outing.iso != "" && same(sh.outing.iso+" "+sh.shown, whole(sh.outing.book)), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
 				exact = append(exact, i)
 			case same(sh.label, name), same(sh.shown, name):
 				labelled = append(labelled, i)
@@ -65,6 +65,23 @@ func (s *season) called(name string) []int {
 		return all
 	}
 	return means(strings.EqualFold)
+}
+
+// wholeDay gives a name with the day that it begins with as YYYY-MM-DD, as a notebook has
+// it: whoever asks for a sheet need not write its day as the notes do.
+func wholeDay(name string) func(*book) string {
+	known := map[*book]string{}
+	return func(b *book) string {
+		as, ok := known[b]
+		if !ok {
+			as = name
+			if iso, length, _ := dateIn(b, name); iso != "" {
+				as = iso + " " + strings.TrimLeft(name[length:], " ,")
+			}
+			known[b] = as
+		}
+		return as
+	}
 }
 
 // bareNumber is a name without the word that says that it is a negative's number.
@@ -248,8 +265,10 @@ func (e *explaining) allowed(stops float64) string {
 	tol := kitOf(e.sh).tolerance
 	past := max(stops-tol.over, -stops-tol.under)
 	switch {
-	case e.rs.State != record.Right || past < 1./100:
+	case e.rs.State != record.Right || past < pastTolerance:
 		return ""
+	case e.rs.AsOne.Known:
+		return "the less if the exposures count as one long one, the more if each counts by itself (common practice differs, no source)"
 	case e.sh.tests() != "":
 		return "a test is exposed otherwise than asked on purpose"
 	case e.sh.sum.habit:
@@ -264,12 +283,12 @@ func (e *explaining) allowed(stops float64) string {
 func (e *explaining) verdict() {
 	e.part("difference")
 	if d := e.rs.Difference; d.Known {
-		e.row("", "%s; the tolerance is %s%s", differenceText(d.Value), e.rs.Tolerance, declaredText(kitOf(e.sh).tolerance.own))
+		e.row("", "%s; the tolerance is %s%s", differenceText(e.rs), e.rs.Tolerance, declaredText(kitOf(e.sh).tolerance.own))
 		if why := e.allowed(d.Value); why != "" {
 			e.row("", "%s", why)
 		}
 		if e.rs.ByClock.Known {
-			e.row("", "by the clock, without reciprocity: %s", differenceText(e.rs.ByClock.Value))
+			e.row("", "by the clock, without reciprocity: %s", spokenDifference(e.rs.ByClock.Value))
 		}
 	}
 	if e.rs.State == record.Off {
@@ -301,7 +320,15 @@ func declaredText(own bool) string {
 	return ", since none is declared"
 }
 
-func differenceText(stops float64) string {
+// differenceText is a sheet's difference, or how far it may be one.
+func differenceText(rs *record.Sheet) string {
+	if rs.AsOne.Known {
+		return exposure.Between(rs.AsOne.Value, rs.Difference.Value)
+	}
+	return spokenDifference(rs.Difference.Value)
+}
+
+func spokenDifference(stops float64) string {
 	if text := exposure.OverUnder(stops); text != "none" {
 		return text
 	}

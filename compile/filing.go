@@ -349,7 +349,7 @@ func (g *gatherer) filedOf(sh *sheet, rs *record.Sheet) {
 
 // sleeveOf is where a negative lies, as that sleeve was spelled first.
 func (g *gatherer) sleeveOf(sh *sheet) string {
-	name := sh.filed.sleeve
+	name := evenly(sh.filed.sleeve)
 	if name == "" {
 		return ""
 	}
@@ -417,7 +417,7 @@ func byNumber(sheets []*record.Sheet) func(a, b string) int {
 	}
 	return func(a, b string) int {
 		x, y := series(a), series(b)
-		return cmp.Or(cmp.Compare(began[strings.ToLower(x.prefix)], began[strings.ToLower(y.prefix)]), plainly(x.prefix, y.prefix), cmp.Compare(x.n, y.n), plainly(a, b))
+		return cmp.Or(cmp.Compare(began[strings.ToLower(x.prefix)], began[strings.ToLower(y.prefix)]), naturally(x.prefix, y.prefix), cmp.Compare(x.n, y.n), plainly(a, b))
 	}
 }
 

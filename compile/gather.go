@@ -334,7 +334,7 @@ func (g *gatherer) outing(o *outing) {
 	g.out.Outings = append(g.out.Outings, out)
 	scenes := map[*scene]*record.Scene{}
 	for _, sc := range o.scenes {
-		rs := &record.Scene{Title: sc.title, Slug: g.slugs.unique(out.Slug+" "+sc.title, "scene"), Light: sc.light, Outing: out, Line: lineOf(sc.st), Patches: patchesOf(sc.patches), Test: sc.test}
+		rs := &record.Scene{Title: sc.title, Slug: g.slugs.unique(out.Slug+" "+sc.title, "scene"), Light: evenly(sc.light), Outing: out, Line: lineOf(sc.st), Patches: patchesOf(sc.patches), Test: sc.test}
 		scenes[sc] = rs
 		out.Scenes = append(out.Scenes, rs)
 	}

@@ -54,7 +54,7 @@ func (g *gatherer) lostTo(sh *sheet) string {
 		}
 	}
 	switch {
-	case g.doubled(sh):
+	case sh.doubles():
 		return "double"
 	case sh.sum.state == record.NoImage:
 		return "blind"
@@ -64,8 +64,12 @@ func (g *gatherer) lostTo(sh *sheet) string {
 	return ""
 }
 
-// doubled reports a sheet of film that was exposed twice by mistake. It is one
+// doubles reports a sheet of film that was exposed twice by mistake. It is one
 // sheet of film; the picture that was meant to be on another is the loss.
-func (g *gatherer) doubled(sh *sheet) bool {
+func (sh *sheet) doubles() bool {
 	return sh.first != nil && !sh.onPurpose() && !sh.first.isUnused()
 }
+
+// mistaken reports the second of two exposures that are on one sheet of film by mistake,
+// and the first.
+func (sh *sheet) mistaken() bool { return sh.doubles() || sh.over != nil && sh.over.doubles() }

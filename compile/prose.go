@@ -7,6 +7,7 @@ import (
 	"math"
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -28,6 +29,23 @@ type prose struct {
 
 func proseOf(b *book) prose {
 	return prose{src: b.File.Flat()[b.File.Mark():], book: b.name}
+}
+
+// evenly is a title, a name or a remark with one blank wherever the notes have several, or
+// tabs: they are typed to stand in columns, and an output has columns of its own.
+func evenly(text string) string {
+	if !strings.Contains(text, "  ") && !strings.ContainsAny(text, "\t\n\r\f\v") {
+		return text
+	}
+	return strings.Join(strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" \t\n\r\f\v", r) }), " ")
+}
+
+func allEvenly(texts []string) []string {
+	out := slices.Clone(texts)
+	for i := range out {
+		out[i] = evenly(out[i])
+	}
+	return out
 }
 
 func plainText(n ast.Node, b *book) string {

@@ -191,7 +191,7 @@ func (r *resolver) prose(n ast.Node) {
 	if h, ok := n.(*ast.Heading); ok {
 		r.now.reading = nil
 		if h.Level == 1 {
-			r.heading, r.headed = plainText(h, r.book), len(r.ground().entries)
+			r.heading, r.headed = evenly(plainText(h, r.book)), len(r.ground().entries)
 		}
 	}
 	r.ground().entries = append(r.ground().entries, entry{prose: n})
@@ -318,7 +318,7 @@ func (r *resolver) day(st *lang.Statement) {
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
-	o := &outing{date: date, iso: iso, place: where, book: r.book, at: st.TextSpan()}
+	o := &outing{date: evenly(date), iso: iso, place: evenly(where), book: r.book, at: st.TextSpan()}
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
@@ -386,7 +386,7 @@ func (r *resolver) introduction(o *outing) {
 		return
 	}
 	for _, e := range before.entries[from:] {
-		if h, ok := e.prose.(*ast.Heading); ok && h.Level == 1 && o.title == "" && plainText(h, r.book) == title {
+		if h, ok := e.prose.(*ast.Heading); ok && h.Level == 1 && o.title == "" && evenly(plainText(h, r.book)) == title {
 			o.title = title
 			continue
 		}
@@ -408,7 +408,7 @@ func onlyWords(entries []entry) bool {
 // newScene clears the reading; filter and light end with the scene before, but for
 // those that were chosen for the new one ahead of its line.
 func (r *resolver) newScene(st *lang.Statement) {
-	sc := &scene{st: st, title: st.Text, outing: r.ground()}
+	sc := &scene{st: st, title: evenly(st.Text), outing: r.ground()}
 	r.trial(sc, st)
 	r.now.reading, r.now.lost.meter = nil, 0
 	if !r.ahead.filters {

@@ -163,7 +163,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		}
 		sh.light, sh.former = name, lightLine{}
 	case "scene":
-		sh.title = name
+		sh.title = evenly(name)
 	}
 	if !ok {
 		t.undeclared(what, name, term.Span)

@@ -101,7 +101,7 @@ func explainSheet(out io.Writer, e compile.Explained) {
 	if e.Sheet.Scene != nil && e.Sheet.Scene.Title != "" {
 		title += ", " + e.Sheet.Scene.Title
 	}
-	fmt.Fprintf(out, "%s: %s\n", diag.Clean(title), stateWords[e.Sheet.State])
+	fmt.Fprintf(out, "%s: %s\n", diag.Clean(title), stateWords[e.Sheet.Standing()])
 	for _, p := range e.Parts {
 		fmt.Fprintf(out, "\n%s\n", p.Head)
 		for _, row := range p.Rows {
@@ -117,6 +117,7 @@ func explainSheet(out io.Writer, e compile.Explained) {
 // stateWords says a sheet's state as the last line of check does.
 var stateWords = map[record.State]string{
 	record.Right: "right", record.Off: "off", record.NoImage: "no image", record.Unchecked: "unchecked", record.Unexposed: "unexposed",
+	record.Doubled: "exposed twice",
 }
 
 // explainSlip prints a mistake that may be why a sheet is off.

@@ -83,7 +83,7 @@ func (c *fieldcardCommand) print(t terminal, card *record.Card) error {
 	if err := writeOver(c.Output, b.Bytes(), pdf.IsCard); err != nil {
 		return err
 	}
-	fmt.Fprintln(t.out, diag.Clean("the card is "+c.Output+": print it at its full size; how it is folded stands at its end"))
+	fmt.Fprintln(t.out, diag.Clean("the card is "+c.Output+": print it at its full size; how it is folded stands on it"))
 	return nil
 }
 

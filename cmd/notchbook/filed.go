@@ -8,6 +8,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/render/saying"
 )
 
 // negativesCommand lists the numbers of the negatives and what lacks one.
@@ -101,5 +102,6 @@ func (c *lossesCommand) Run(t terminal) error {
 		fmt.Fprintln(t.out)
 		listSheets(t.out, "off by a stop or more, and not counted, since no line says that they were developed", waiting)
 	}
+	fmt.Fprintln(t.out, "\n"+saying.LostFrom)
 	return nil
 }

@@ -129,7 +129,7 @@ func standing(s *record.Sheet) string {
 	if s.State == record.Off && s.Difference.Known {
 		return exposure.OverUnder(s.Difference.Value)
 	}
-	return stateWords[s.State]
+	return stateWords[s.Standing()]
 }
 
 // widest is how much of a text a column shows.

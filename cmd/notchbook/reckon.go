@@ -11,6 +11,7 @@ import (
 	"notchbook/compile"
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // reckonCommand is the field calculation, in the notation itself.
@@ -86,7 +87,7 @@ func printReckoned(out io.Writer, r compile.Reckoned) error {
 	}
 	fmt.Fprintf(w, "asked\t%s\t%s\n", exposure.FormatEV(s.Asked.EV.Value), what(s))
 	if r.Held && s.Difference.Known {
-		fmt.Fprintf(w, "given\t%s\t%s %s; %s\n", exposure.FormatEV(s.Given.EV.Value), s.Given.Time, s.Given.Aperture, exposure.OverUnder(s.Difference.Value))
+		fmt.Fprintf(w, "given\t%s\t%s %s; %s\n", exposure.FormatEV(s.Given.EV.Value), s.Given.Time, s.Given.Aperture, saying.Gap(s))
 	} else if r.Held {
 		fmt.Fprintf(w, "given\t–\t%s %s; to hold it against that, it would take %s\n", s.Given.Time, s.Given.Aperture, strings.Join(s.Needs, "; and "))
 	}

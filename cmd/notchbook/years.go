@@ -3,12 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
+	"notchbook/render/saying"
 )
 
 // yearsCommand sets the years of the notes beside one another, and the days on
@@ -43,10 +45,17 @@ func (c *yearsCommand) Run(t terminal) error {
 
 func printYears(out io.Writer, all []*record.Year) error {
 	table := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(table, "year\toutings\tsheets\texposures\tright\toff\tunchecked\tno image\tunexposed\tdeveloped\tscanned\tlost")
+	doubled := slices.ContainsFunc(all, func(y *record.Year) bool { return y.Doubled > 0 })
+	twice := func(cell any) string {
+		if !doubled {
+			return ""
+		}
+		return fmt.Sprint("\t", cell)
+	}
+	fmt.Fprintf(table, "year\toutings\tsheets\texposures\tright\toff%s\tunchecked\tno image\tunexposed\tdeveloped\tscanned\tlost\n", twice("exposed twice"))
 	for _, y := range all {
-		fmt.Fprintf(table, "%s\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\t%d\n", yearText(y), y.Outings, y.Sheets, y.Exposures(),
-			y.Right, y.Off, y.Unchecked, y.NoImage, y.Unexposed, y.Developed, y.Scanned, record.Lost(y.Losses))
+		fmt.Fprintf(table, "%s\t%d\t%d\t%d\t%d\t%d%s\t%d\t%d\t%d\t%d\t%d\t%d\n", yearText(y), y.Outings, y.Sheets, y.Exposures(),
+			y.Right, y.Off, twice(y.Doubled), y.Unchecked, y.NoImage, y.Unexposed, y.Developed, y.Scanned, record.Lost(y.Losses))
 	}
 	if err := table.Flush(); err != nil {
 		return err
@@ -66,6 +75,7 @@ func printYears(out io.Writer, all []*record.Year) error {
 		listed(out, yearText(y)+", film used: ", films)
 		listed(out, yearText(y)+", lost to: ", losses)
 	}
+	fmt.Fprintln(out, saying.LostFrom)
 	return nil
 }
 

@@ -225,6 +225,21 @@ func OverUnder(stops float64) string {
 	return InStops(stops) + " over"
 }
 
+// Between says a difference of which it is open how the film counts it, from the least to
+// the most: "0 to 0.4 stop over". Where both are spoken alike it is one.
+func Between(least, most float64) string {
+	low, high := FormatAmount(least), FormatAmount(most)
+	switch {
+	case OverUnder(least) == OverUnder(most):
+		return OverUnder(most)
+	case low == "0":
+		return "0 to " + OverUnder(most)
+	case least < 0:
+		return low + " under to " + OverUnder(most)
+	}
+	return low + " to " + high + OverUnder(most)[len(high):]
+}
+
 // AStop reports whether a difference is a stop or more as it is spoken: what
 // rounds to one counts as one.
 func AStop(stops float64) bool { return math.Abs(Round(stops)) >= 0.95 }

@@ -190,6 +190,17 @@ func (r Rule) Last() (p Point, ok bool) {
 	return r.points[len(r.points)-1], true
 }
 
+// Declared returns the metered times in seconds of a table's own entries, but for the one
+// from which it corrects; nil for other rules.
+func (r Rule) Declared() (all []float64) {
+	for i, p := range r.points {
+		if i > 0 {
+			all = append(all, p.Metered)
+		}
+	}
+	return all
+}
+
 // Corrected returns the seconds to expose by the clock for a metered time in
 // seconds. Beyond the rule's reach, and of no time, it is the time as it came.
 func (r Rule) Corrected(metered float64) (clock float64, status Status) {

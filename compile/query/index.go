@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/lang"
 )
 
 // Index finds out what every sheet of a finished season can be found by.
@@ -162,6 +163,8 @@ func (x *indexer) nearby() map[*record.Sheet][]string {
 			switch {
 			case e.Prose != nil:
 				texts = append(texts, blockText(*e.Prose))
+			case e.Line != nil && e.Line.Word == string(lang.Private):
+				texts = append(texts, e.Line.Text) // a record to be handed on has none
 			case e.Scene != nil:
 				begun = true
 			case e.Sheet != nil:

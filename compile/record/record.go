@@ -163,6 +163,8 @@ const (
 	Unchecked State = "unchecked" // a fact is missing; Needs says which
 	NoImage   State = "no-image"  // the film cannot see what the filter passes
 	Unexposed State = "unexposed" // stated unused
+
+	Doubled State = "exposed-twice" // of no sheet: see Sheet.Standing
 )
 
 // Figure is a number that may be unknown.
@@ -208,6 +210,7 @@ type Sheet struct {
 	Results            []Line    // verdicts and faults seen on the negative
 	Lost               string    // the cause by which it is lost, "" where it is not
 	Before             *Sheet    // the exposure before it on the same piece of film; nil for the first
+	Mistaken           bool      // this exposure and another are on one piece of film by mistake
 	Twins              []*Sheet  // duplicates: the same scene, film, filters and settings
 
 	Reading    *Reading // nil where there is none
@@ -216,6 +219,7 @@ type Sheet struct {
 	Given      Settings // what was set
 	Difference Figure   // given - asked on film, stops; + is too much exposure
 	ByClock    Figure   // the same without reciprocity, where that differs
+	AsOne      Figure   // the same where several exposures count as one long one, if only so it is right
 	Rule       string   // the rule for long times that changed one of them: "t^1.31 over 1s (kit.md:30)"
 	Tolerance  string   // "±⅓ stop"
 	Choices    []Choice // right settings for going back, best first; nil when right

@@ -11,12 +11,13 @@ import "slices"
 type Counts struct {
 	Outings, Sheets                int
 	Right, Off, Unchecked, NoImage int // exposures
+	Doubled                        int // exposures that would be right, were they not on a sheet exposed twice by mistake
 	Unexposed                      int // sheets that never were
 	Developed, Scanned             int // sheets: surely developed; with a scan that is there
 }
 
 // Exposures is how often film was exposed.
-func (c *Counts) Exposures() int { return c.Right + c.Off + c.Unchecked + c.NoImage }
+func (c *Counts) Exposures() int { return c.Right + c.Off + c.Unchecked + c.NoImage + c.Doubled }
 
 // Twice reports whether there are more exposures than exposed sheets, so that the two are
 // to be told apart.
@@ -35,6 +36,8 @@ func Count[S comparable](c *Counts, all []S, state func(S) State, first func(S) 
 			c.Off++
 		case NoImage:
 			c.NoImage++
+		case Doubled:
+			c.Doubled++
 		case Unexposed:
 			continue
 		default:
@@ -48,7 +51,7 @@ func Count[S comparable](c *Counts, all []S, state func(S) State, first func(S) 
 // CountOf counts sheets.
 func CountOf(all []*Sheet) (c Counts) {
 	developed, scanned := map[*Sheet]bool{}, map[*Sheet]bool{}
-	Count(&c, all, func(s *Sheet) State { return s.State }, (*Sheet).First)
+	Count(&c, all, (*Sheet).Standing, (*Sheet).First)
 	for _, sh := range all {
 		if sh.WasDeveloped() {
 			developed[sh.First()] = true
@@ -59,6 +62,15 @@ func CountOf(all []*Sheet) (c Counts) {
 	}
 	c.Developed, c.Scanned = len(developed), len(scanned)
 	return c
+}
+
+// Standing is how a sheet counts: as its state says, but that no exposure is right that
+// shares its film with another by mistake.
+func (s *Sheet) Standing() State {
+	if s.State == Right && s.Mistaken {
+		return Doubled
+	}
+	return s.State
 }
 
 // WasDeveloped reports whether a sheet was developed for certain, though perhaps nobody

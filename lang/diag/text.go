@@ -89,7 +89,7 @@ func (w Writer) excerpt(b *strings.Builder, d *Diagnostic) {
 	gutter := strings.Repeat(" ", len(number))
 	before := source.Span{File: line.File, Start: line.Start, End: mark.Start}
 	carets := max(1, width(mark.Text()))
-	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, tabless(line.Text()), less)
+	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, Clean(line.Text()), less)
 	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", width(more)+width(before.Text())),
 		w.paint(d.Severity, strings.Repeat("^", carets)))
 }
@@ -134,15 +134,15 @@ func (w Writer) dim(text string) string {
 	return "\x1b[2m" + text + "\x1b[0m"
 }
 
-// tabless shows each tab as one space, so that the carets stand where they
-// should on every terminal, and makes control characters visible.
-func tabless(s string) string { return Clean(strings.ReplaceAll(s, "\t", " ")) }
-
 // Clean makes text safe for a terminal and keeps it on its line: control
 // characters, line ends and the marks that turn the direction of text are shown
-// as a replacement character.
+// as a replacement character. A tab is shown as one space, so that carets stand
+// where they should on every terminal.
 func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
+		if r == '\t' {
+			return ' '
+		}
 		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
 			return r
 		}

@@ -44,6 +44,7 @@ type tankSheet struct {
 	Run   int      `json:"run"`
 	Order int      `json:"order"`
 	Stops *float64 `json:"stops"`
+	AsOne *float64 `json:"stopsAsOne,omitempty"` // several exposures counted as one, where the sheet is right only so
 	Note  *string  `json:"note"`
 }
 
@@ -69,7 +70,7 @@ func batchOf(b *record.Batch) batchJSON {
 		Seconds: figure(b.Seconds), Celsius: figure(b.Celsius), How: b.How, Agitation: orNull(b.Agitation), Capacity: orNull(b.Capacity), Sheets: []tankSheet{},
 	}
 	for _, sh := range b.Sheets {
-		out.Sheets = append(out.Sheets, tankSheet{sh.Sheet.ID, sh.Run, sh.Order, figure(sh.Sheet.Difference), orNull(sh.Note)})
+		out.Sheets = append(out.Sheets, tankSheet{sh.Sheet.ID, sh.Run, sh.Order, figure(sh.Sheet.Difference), figure(sh.Sheet.AsOne), orNull(sh.Note)})
 	}
 	return out
 }

@@ -54,6 +54,7 @@ type sheet struct {
 	Label    string   `json:"label"`
 	State    string   `json:"state"`
 	Stops    *float64 `json:"stops"`
+	AsOne    *float64 `json:"stopsAsOne,omitempty"` // several exposures counted as one, where the sheet is right only so
 	Needs    []string `json:"needs"`
 	Doubtful []string `json:"doubtful"`
 }
@@ -67,7 +68,7 @@ func Findings(w io.Writer, s *record.Season, folder string) error {
 		out.Findings = append(out.Findings, newFinding(f, folder))
 	}
 	for _, sh := range s.Sheets {
-		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), Needs: list(sh.Needs), Doubtful: list(sh.Doubts)})
+		out.Sheets = append(out.Sheets, sheet{ID: sh.ID, Label: sh.Label, State: string(sh.State), Stops: figure(sh.Difference), AsOne: figure(sh.AsOne), Needs: list(sh.Needs), Doubtful: list(sh.Doubts)})
 	}
 	return encoded(w, out, " ")
 }

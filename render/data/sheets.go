@@ -48,6 +48,7 @@ var columns = []column{
 	{"reciprocity rule", func(s *record.Sheet) string { return s.Rule }},
 	{"given (EV at the exposure index)", func(s *record.Sheet) string { return plain(s.Given.EV) }},
 	{"difference (stops, + is over)", func(s *record.Sheet) string { return plain(s.Difference) }},
+	{"counted as one exposure (stops)", func(s *record.Sheet) string { return plain(s.AsOne) }},
 	{"state", func(s *record.Sheet) string { return string(s.State) }},
 	{"would settle it", func(s *record.Sheet) string { return strings.Join(s.Needs, "; ") }},
 	{"development asked", func(s *record.Sheet) string { return s.Development }},

@@ -36,6 +36,7 @@ type yearJSON struct {
 	Off       int            `json:"off"`
 	Unchecked int            `json:"unchecked"`
 	NoImage   int            `json:"noImage"`
+	Doubled   int            `json:"exposedTwice,omitempty"` // that would be right, were they not on a sheet exposed twice by mistake
 	Unexposed int            `json:"unexposed"`
 	Developed int            `json:"developed"`
 	Scanned   int            `json:"scanned"`
@@ -66,7 +67,7 @@ type visitJSON struct {
 
 func yearOf(y *record.Year) yearJSON {
 	out := yearJSON{
-		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Exposures: y.Exposures(), Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage,
+		Year: orNull(y.Year), Outings: y.Outings, Sheets: y.Sheets, Exposures: y.Exposures(), Right: y.Right, Off: y.Off, Unchecked: y.Unchecked, NoImage: y.NoImage, Doubled: y.Doubled,
 		Unexposed: y.Unexposed, Developed: y.Developed, Scanned: y.Scanned, Films: []filmUseJSON{}, Losses: []yearLossJSON{},
 	}
 	for _, u := range y.Films {

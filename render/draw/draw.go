@@ -37,6 +37,7 @@ const (
 	Difference                // between the two
 	Tones                     // the strip itself, and its numbers
 	Spot                      // an area
+	Further                   // more of the row above
 )
 
 // Mark is a Line, an Area, a Dot or Words.

@@ -204,3 +204,27 @@ func TestCut(t *testing.T) {
 		}
 	}
 }
+
+// The figures of a ladder are never shortened: several times stand below one another,
+// and what has no room even so is smaller.
+func TestLadderShortensNoFigure(t *testing.T) {
+	for _, given := range []string{"1m 23s + 1m 23s", "12 × 1m 23s", "20 s + 17 s + 1m 5s + 1m 10s", "100000000000000000000000 × 1m 23s"} {
+		s := red25()
+		s.Given.Time = given
+		d := Ladder(s)
+		said, rows := "", 0
+		for _, m := range d.Marks {
+			w, ok := m.(Words)
+			if ok && w.Anchor == End && w.At.X == valueRight {
+				said += w.Text + " "
+				rows++
+				if wide := Width(w.Text, w.Size, w.Bold); wide > valueRoom+.01 {
+					t.Errorf("%q is %.0f points wide", w.Text, wide)
+				}
+			}
+		}
+		if !strings.Contains(said, given+", f/16 ") || rows != len(d.Rows) {
+			t.Errorf("%s: the figures are %q in %d rows of %d", given, said, rows, len(d.Rows))
+		}
+	}
+}

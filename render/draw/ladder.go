@@ -55,19 +55,62 @@ func Ladder(s *record.Sheet) *Drawing {
 	}
 	d := &Drawing{Width: LadderWidth, Title: "From the reading to the setting", Text: ladderText(s, rungs)}
 	scale := scaleOf(rungs)
-	d.Height = float64(len(rungs))*RowHigh + RowHigh
-	scale.rungs(d, len(rungs))
+	rows := 0
+	for _, r := range rungs {
+		rows += len(r.values())
+	}
+	d.Height = float64(rows)*RowHigh + RowHigh
+	scale.rungs(d, rows)
+	above := 0.
 	for i, r := range rungs {
-		y := RowHigh * (float64(i) + .5)
+		y := RowHigh * (float64(len(d.Rows)) + .5)
 		if i > 0 && r.kind != Difference && r.kind != Given { // what was given comes from elsewhere
-			d.rule(scale.x(r.from), y-RowHigh, scale.x(r.from), y, .5, Firm, Solid)
+			d.rule(scale.x(r.from), above, scale.x(r.from), y, .5, Firm, Solid)
 		}
-		scale.draw(d, r, y, s)
+		scale.draw(d, r, y, above, s)
 		cut := d.label(r, y)
 		d.Rows = append(d.Rows, Row{Kind: r.kind, At: r.step, Cut: cut})
+		for range r.values()[1:] {
+			d.Rows = append(d.Rows, Row{Kind: Further})
+		}
+		above = y
 	}
 	return d
 }
+
+// values are the lines that a row's figure takes: one, or where its times are several and
+// too long for it one below the other. A figure is never shortened.
+func (r rung) values() []string {
+	if r.wide(r.value) <= valueRoom {
+		return []string{r.value}
+	}
+	var lines []string
+	for _, part := range strings.SplitAfter(strings.ReplaceAll(r.value, ", ", ",\n"), " + ") {
+		for i, word := range strings.Split(part, "\n") {
+			last := len(lines) - 1
+			sep := ""
+			if i > 0 {
+				sep = " "
+			}
+			if last >= 0 && r.wide(strings.TrimSpace(lines[last]+sep+word)) <= valueRoom {
+				lines[last] += sep + word
+			} else {
+				lines = append(lines, word)
+			}
+		}
+	}
+	for i := range lines {
+		lines[i] = strings.TrimSpace(lines[i])
+	}
+	return lines
+}
+
+// valueRoom is how much of the width the figures have.
+const valueRoom = valueRight - plotRight - 6
+
+func (r rung) wide(text string) float64 { return Width(text, WordSize, r.bold()) }
+
+func (r rung) bold() bool { return r.kind == Asked || r.kind == Given || r.kind == Difference }
 
 // ladderRungs are the rows that what is known fills.
 func ladderRungs(s *record.Sheet) []rung {
@@ -139,6 +182,9 @@ func settingsWords(x record.Settings) string {
 
 // gapWords say the difference, and that a small one is none to speak of.
 func gapWords(s *record.Sheet) string {
+	if s.AsOne.Known {
+		return exposure.Between(s.AsOne.Value, s.Difference.Value)
+	}
 	if exposure.FormatAmount(s.Difference.Value) == "0" {
 		return "none"
 	}
@@ -206,7 +252,7 @@ func (l ladderScale) rungs(d *Drawing, rows int) {
 }
 
 // draw puts a row's marks on the ladder.
-func (l ladderScale) draw(d *Drawing, r rung, y float64, s *record.Sheet) {
+func (l ladderScale) draw(d *Drawing, r rung, y, above float64, s *record.Sheet) {
 	from, to := l.x(r.from), l.x(r.to)
 	switch r.kind {
 	case Read:
@@ -220,7 +266,7 @@ func (l ladderScale) draw(d *Drawing, r rung, y float64, s *record.Sheet) {
 	case Given:
 		d.add(Dot{At: Point{from, y}, Form: Diamond, Size: 7, Ink: Strong})
 	case Difference:
-		d.gap(from, to, y, gapInk(s))
+		d.gap(from, to, y, above, gapInk(s))
 	}
 }
 
@@ -241,13 +287,14 @@ func (d *Drawing) stride(from, to, y, width float64, ink Ink, dash Dash) {
 }
 
 // gap is a measured distance: a stroke at either end and the line between.
-func (d *Drawing) gap(from, to, y float64, ink Ink) {
+func (d *Drawing) gap(from, to, y, above float64, ink Ink) {
 	width := 1.
 	if ink != Quiet {
 		width = 2.2
 	}
-	d.rule(from, y-RowHigh*.9, from, y+4.5, .75, ink, Dotted)
-	d.rule(to, y-RowHigh*.9, to, y+4.5, .75, ink, Dotted)
+	above += RowHigh * .1
+	d.rule(from, above, from, y+4.5, .75, ink, Dotted)
+	d.rule(to, above, to, y+4.5, .75, ink, Dotted)
 	if math.Abs(to-from) > .5 {
 		d.stride(from, to, y, width, ink, Solid)
 	}
@@ -265,13 +312,15 @@ func gapInk(s *record.Sheet) Ink {
 }
 
 // label writes a row's name before the ladder and its figure after, and reports
-// whether it had to shorten one of them.
+// whether it had to shorten the name. A figure that is wider than its room even on lines
+// of its own is smaller.
 func (d *Drawing) label(r rung, y float64) (cut bool) {
-	ink, bold := Strong, r.kind == Asked || r.kind == Given || r.kind == Difference
 	base := y + WordDrop
 	name := Cut(r.name, WordSize, false, nameRight)
 	d.add(Words{At: Point{nameRight, base}, Text: name, Size: WordSize, Anchor: End, Ink: Quiet})
-	value := Cut(r.value, WordSize, bold, valueRight-plotRight-6)
-	d.add(Words{At: Point{valueRight, base}, Text: value, Size: WordSize, Bold: bold, Anchor: End, Ink: ink})
-	return name != r.name || value != r.value
+	for i, value := range r.values() {
+		size := WordSize * min(1, valueRoom/r.wide(value))
+		d.add(Words{At: Point{valueRight, base + float64(i)*RowHigh}, Text: value, Size: Snap(size), Bold: r.bold(), Anchor: End, Ink: Strong})
+	}
+	return name != r.name
 }

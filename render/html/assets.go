@@ -30,12 +30,13 @@ var fontLicence []byte
 // out the escaping of each place in them on first use.
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"count":  saying.Count,
-		"film":   record.Sheets,
-		"place":  placeWords,
-		"joined": saying.Join,
-		"dotted": dotted,
-		"dated":  func(s string) template.HTML { return piece(func(m *markup) { m.dated(s) }) },
+		"count":    saying.Count,
+		"film":     record.Sheets,
+		"lostFrom": func() string { return title(saying.LostFrom) + "." },
+		"place":    placeWords,
+		"joined":   saying.Join,
+		"dotted":   dotted,
+		"dated":    func(s string) template.HTML { return piece(func(m *markup) { m.dated(s) }) },
 	}).ParseFS(pageFiles, "page/*.html"))
 })
 

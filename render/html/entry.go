@@ -169,7 +169,7 @@ func (s sheet) twins(m *markup) {
 
 // typedLine is a line as typed, where it is all that is to be said.
 func typedLine(m *markup, l record.Line) {
-	m.put("\n", `<p class="line"><code>`).text(l.Text).put("</code></p>")
+	m.put("\n", `<p class="line"><code>`).typed(l.Text).put("</code></p>")
 }
 
 func (s sheet) history(m *markup) {
@@ -196,7 +196,7 @@ func (s sheet) typed(m *markup) {
 	}
 	m.put("\n<details><summary>As typed, ").text(saying.Count(len(s.Lines), "line")).put("</summary>\n<ul class=\"typed\">")
 	for _, l := range s.Lines {
-		m.put("\n<li><code>").text(l.Text).put(`</code> <span class="quiet">`).text(placeWords(l.Place)).put("</span></li>")
+		m.put("\n<li><code>").typed(saying.Typed(&l, s.Sheet)).put(`</code> <span class="quiet">`).text(placeWords(l.Place)).put("</span></li>")
 	}
 	m.put("\n</ul></details>")
 }

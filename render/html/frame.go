@@ -1,6 +1,7 @@
 package html
 
 import (
+	"bytes"
 	"slices"
 
 	"notchbook/compile/record"
@@ -24,7 +25,34 @@ func (w *site) draw(p *page) ([]byte, error) {
 		return nil, err
 	}
 	p.foot(m)
-	return m.out, nil
+	return wholeTimes(m.out), nil
+}
+
+// wholeTimes puts hard blanks into the times of a page, so that none is broken between its
+// minutes and its seconds, whoever wrote it there. What was typed stays as it was: see
+// markup.typed.
+func wholeTimes(page []byte) []byte {
+	var out []byte
+	from, code := 0, false
+	for i := 0; i < len(page); i++ {
+		switch page[i] {
+		case '<':
+			if rest := page[i:min(i+7, len(page))]; bytes.HasPrefix(rest, []byte("<code>")) {
+				code = true
+			} else if bytes.HasPrefix(rest, []byte("</code>")) {
+				code = false
+			}
+		case ' ':
+			if !code && saying.InTime(page[:i], page[i+1:]) {
+				out = append(append(out, page[from:i]...), "\u00a0"...)
+				from = i + 1
+			}
+		}
+	}
+	if from == 0 {
+		return page
+	}
+	return append(out, page[from:]...)
 }
 
 const (

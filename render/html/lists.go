@@ -15,6 +15,7 @@ type outingRow struct {
 	*record.Outing
 	URL            string
 	Off, Unchecked int
+	Doubled        int
 }
 
 // indexBody is the first page: the season at a glance.
@@ -57,9 +58,11 @@ func (w *site) indexPages() []*page {
 func (w *site) outingRow(op *outingPage) outingRow {
 	r := outingRow{Outing: op.outing, URL: op.name(0)}
 	for _, s := range op.outing.Sheets {
-		switch s.State {
+		switch s.Standing() {
 		case record.Off, record.NoImage:
 			r.Off++
+		case record.Doubled:
+			r.Doubled++
 		case record.Unchecked:
 			r.Unchecked++
 		}

@@ -57,6 +57,18 @@ func (m *markup) dated(s string) *markup {
 	return m.text(s[from:])
 }
 
+// typed writes a line as typed, and keeps its times whole without changing a byte.
+func (m *markup) typed(s string) *markup {
+	from := 0
+	for _, at := range timeOfTwo().FindAllStringIndex(s, -1) {
+		m.text(s[from:at[0]]).put(`<span class="day">`).text(s[at[0]:at[1]]).put("</span>")
+		from = at[1]
+	}
+	return m.text(s[from:])
+}
+
+var timeOfTwo = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d+ ?(h|m|min) \d+ ?(s|sec|m|min)?\b`) })
+
 var calendarDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`) })
 
 // joined writes what there is of the parts, with sep between. No line ends between a

@@ -145,6 +145,8 @@ func newVerdict(s *record.Sheet) verdict {
 	switch {
 	case s.State == record.NoImage:
 		v.Error = true
+	case s.Standing() == record.Doubled:
+		v.Class, v.Error = string(record.Off), true
 	case s.State == record.Off && s.Difference.Known:
 		v.Sign, v.Error = sign(s.Difference.Value), exposure.AStop(s.Difference.Value)
 	}

@@ -52,7 +52,9 @@ func (s sheet) Facts() []record.Fact {
 	case len(s.Developed) == 0 && s.State != record.Unexposed:
 		add("Developed", "not yet")
 	}
-	add("Number", s.Number)
+	if s.Number != s.Label {
+		add("Number", s.Number)
+	}
 	add("Sleeve", s.Sleeve)
 	add("Density", saying.Densities(s.Sheet))
 	for _, p := range s.Sheet.Patches {
@@ -113,7 +115,7 @@ func (s sheet) Sum() []sumRow {
 		rows = append(rows, sumRow{Name: "By the clock", Small: "before reciprocity", Figure: exposure.OverUnder(s.ByClock.Value)})
 	}
 	if s.Difference.Known {
-		rows = append(rows, sumRow{Name: "Difference", Small: tolerance(s.Tolerance), Figure: exposure.OverUnder(s.Difference.Value), Total: true})
+		rows = append(rows, sumRow{Name: "Difference", Small: dotted(tolerance(s.Tolerance), saying.GapOf(s.Sheet)), Figure: saying.Gap(s.Sheet), Total: true})
 	}
 	return rows
 }

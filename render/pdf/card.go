@@ -165,31 +165,41 @@ func setCard(card *record.Card, o CardOptions) (*cardBook, [][]placed, error) {
 	return c, c.largest(card), nil
 }
 
-// wholeFor is by how much the type may be smaller, in points, for no table to be parted
-// that a column could hold.
-const wholeFor = 1
+// wholeness is what may not go on from one panel to the next, where one could hold it.
+type wholeness int
 
-// largest sets the tables in the largest type in which one sheet holds them and no
-// row is broken, or else in the least.
+const (
+	nothing wholeness = iota
+	things            // the table of a film or a lens
+	everything
+)
+
+// spared is by how much the type may be smaller than the least, in points, where a few
+// lines would take a sheet of their own.
+const spared = 1
+
+// largest sets the tables in the largest type in which one sheet holds them, each whole on
+// its panel, or at least those of films and lenses, and no row is broken; else parted on
+// one sheet, however small; else in the least type on several.
 func (c *cardBook) largest(card *record.Card) [][]placed {
-	fits := c.search(card, c.most)
-	if !fits {
-		c.size, c.across = c.least, 2
+	for _, c.whole = range []wholeness{everything, things} {
+		if c.search(card, c.most, c.least) {
+			return c.try(card)
+		}
 	}
-	parted := c.leaflet
-	c.whole = true
-	if !c.search(card, parted.size) || c.size < parted.size-wholeFor {
-		c.leaflet, c.whole = parted, false
+	c.whole = nothing
+	if !c.search(card, c.least, c.least-spared) {
+		c.size, c.across, c.whole = c.least, 2, everything
 	}
 	return c.try(card)
 }
 
-// search looks for the largest type from a size down in which one sheet holds the
-// tables.
-func (c *cardBook) search(card *record.Card, from float64) bool {
-	for c.size = from; c.size >= c.least; c.size -= .5 {
+// search looks for the largest type from a size down to another in which one sheet holds
+// the tables.
+func (c *cardBook) search(card *record.Card, from, to float64) bool {
+	for c.size = from; c.size >= to; c.size -= .5 {
 		for c.across = 2; c.across > 0; c.across-- {
-			if columns := c.try(card); !c.broken && len(columns) <= c.across*perSheet {
+			if columns := c.try(card); !c.broken && !c.torn && len(columns) <= c.across*perSheet {
 				return true
 			}
 		}
@@ -221,13 +231,19 @@ type cardBook struct {
 	blocks []block
 	middle float64 // where the middle of a row ends, as a part of the column
 	broken bool    // a row of a table did not stay on its line, and would in smaller type
-	whole  bool    // no table is parted that a column could hold
+	whole  wholeness
+	torn   bool   // what should be whole went from one panel to the next
+	folded [2]int // the lines that say how it is folded, where they stand beside the panels
 }
 
 // block is lines that belong together; the first of them are its head, which
 // comes again where the block goes on in another column: the title, and as long
 // as there are rows the names of their columns.
-type block struct{ from, title, head, rows, to int }
+type block struct {
+	from, title, head, rows, to int
+
+	thing bool // of a film or a lens
+}
 
 // begin begins a block with its head.
 func (c *cardBook) begin(head string) {
@@ -317,6 +333,12 @@ func (c *cardBook) tables(card *record.Card) {
 	c.words("Never look at the sun through a lens, a filter or a spot meter.")
 	c.words("What is computed here ends at the film: for chemicals follow their safety data sheets and your local rules.")
 	c.end()
+	if c.oneSided() { // below the strip there is room, and once it is cut nobody needs to know
+		from := len(c.lines)
+		c.set(measure{right: 2 * c.leaflet.w, h: grid}, span{text: c.folding, style: style{face: regular, size: 8, ink: grey}})
+		c.folded = [2]int{from, len(c.lines)}
+		return
+	}
 	c.begin("This paper")
 	c.words(c.folding)
 	c.end()
@@ -376,6 +398,7 @@ func (c *cardBook) lights(all []record.CardLight) {
 // table is the small table of a film or a lens, and what else is known of it.
 func (c *cardBook) table(head, what, costs, more string, rows []record.CardRow, facts []record.Fact, rule string) {
 	c.begin(head)
+	c.blocks[len(c.blocks)-1].thing = true
 	if len(rows) > 0 {
 		c.row(italic, what, costs, more)
 		c.headed()
@@ -403,12 +426,14 @@ type placed struct {
 	y    float64
 }
 
-// flow parts the blocks into columns. Of a block that goes on in the next column
-// no less than two lines stand behind its head, and it is parted only where much
-// of a column would stay empty.
+// flow parts the blocks into columns. A block that has no room begins a column, or where
+// it takes several a panel; on paper whose tables may be torn only where much of a column
+// would not stay empty. Of a block that goes on in the next column no less than two lines
+// stand behind its head.
 func (c *cardBook) flow() (columns [][]placed) {
 	var column []placed
 	y, deep := 0.0, c.deep()
+	c.torn = false
 	next := func() {
 		columns, column, y = append(columns, column), nil, 0
 	}
@@ -416,40 +441,79 @@ func (c *cardBook) flow() (columns [][]placed) {
 		column = append(column, placed{i, y})
 		y += c.lines[i].h
 	}
-	tall := func(from, to int) (h float64) {
-		for _, l := range c.lines[from:to] {
-			h += l.h
-		}
-		return h
-	}
 	for _, b := range c.blocks {
 		if y > 0 {
 			y += c.lead / 2
 		}
-		whole := tall(b.from, b.to)
-		least := tall(b.from, min(max(b.head, b.from)+2, b.to))
-		if y > 0 && y+whole > deep && (whole <= deep && (c.whole || y > deep/2) || y+least > deep) {
+		whole, least := c.tall(b.from, b.to), c.tall(b.from, min(max(b.head, b.from)+2, b.to))
+		switch {
+		case y == 0 || y+whole <= deep:
+		case whole <= deep && (c.keeps(&b) || y > deep/2), y+least > deep:
 			next()
 		}
+		if c.keeps(&b) && whole > deep {
+			for len(columns)%c.across > 0 && c.over(&b, y) > c.across-len(columns)%c.across {
+				next()
+			}
+			if y > 0 && len(columns)%c.across == 0 && c.over(&b, y) > c.across {
+				for next(); len(columns)%c.across > 0; {
+					next()
+				}
+			}
+		}
+		panel := len(columns) / c.across
 		for i := b.from; i < b.to; i++ {
 			row := i // the last line that must stay with this one
 			for row+1 < b.to && c.lines[row].keep {
 				row++
 			}
-			if h := tall(i, row+1); len(column) > 0 && (y+h > deep && h <= deep/2 || y+c.lines[i].h > deep) {
+			if h := c.tall(i, row+1); len(column) > 0 && (y+h > deep && h <= deep/2 || y+c.lines[i].h > deep) {
 				next()
-				head := b.head
-				if i >= b.rows && b.rows > b.head {
-					head = b.title
-				}
-				for k := b.from; k < head && i >= head && tall(b.from, head) < deep/2; k++ {
+				for k := b.from; k < c.again(&b, i); k++ {
 					put(k)
 				}
 			}
 			put(i)
 		}
+		c.torn = c.torn || c.keeps(&b) && len(columns)/c.across != panel
 	}
 	return append(columns, column)
+}
+
+// keeps reports whether a block is to be whole.
+func (c *cardBook) keeps(b *block) bool { return c.whole == everything || c.whole == things && b.thing }
+
+// tall is how high some lines are.
+func (c *cardBook) tall(from, to int) (h float64) {
+	for _, l := range c.lines[from:to] {
+		h += l.h
+	}
+	return h
+}
+
+// again is up to which line the head of a block comes again where it goes on with line i.
+func (c *cardBook) again(b *block, i int) int {
+	head := b.head
+	if i >= b.rows && b.rows > b.head {
+		head = b.title
+	}
+	if i < head || c.tall(b.from, head) >= c.deep()/2 {
+		return b.from
+	}
+	return head
+}
+
+// over is how many columns a block takes that begins in one at y.
+func (c *cardBook) over(b *block, y float64) int {
+	n, deep := 1, c.deep()
+	for i := b.from; i < b.to; i++ {
+		if y+c.lines[i].h > deep && y > 0 {
+			n++
+			y = c.tall(b.from, c.again(b, i))
+		}
+		y += c.lines[i].h
+	}
+	return n
 }
 
 // impose sets the columns on their panels, and the panels on paper.
@@ -462,6 +526,9 @@ func (c *cardBook) impose(columns [][]placed) {
 			}
 			c.addPage(true)
 			c.marksOfSheet()
+			for i := c.folded[0]; i < c.folded[1]; i++ {
+				c.drawLine(&c.lines[i], c.panels[perSheet/2].x, c.panels[perSheet/2-1].y+c.leaflet.h+2*grid+float64(i-c.folded[0])*grid)
+			}
 			for i, p := range c.panels {
 				if n := first + i; p.back == back && n < panels {
 					c.drawPanel(p, n, columns[c.across*n:min(c.across*(n+1), len(columns))])

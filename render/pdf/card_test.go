@@ -182,6 +182,9 @@ func TestCardStaysInItsPanels(t *testing.T) {
 				if w.Text == "fold" || w.Text == "fold," || w.Text == "then" || w.Text == "cut" || w.Text == "first" {
 					continue // the marks stand at the folds
 				}
+				if foot := l.panels[pocketRows-1].y + l.h; o.Fold == ToPocket && w.YMin > foot+8 && w.YMax < l.paper.h-18 && w.XMin >= l.panels[pocketRows].x-1 && w.XMax <= l.panels[0].x+l.w+1 {
+					continue // how it is folded is said below the strip
+				}
 				inside := false
 				for _, p := range l.panels {
 					const bled = 4.5 // at least, from the edge
@@ -316,5 +319,40 @@ func TestCardBreaksNoRow(t *testing.T) {
 	}
 	if sizes[4] <= sizes[12] || sizes[12] < 9 {
 		t.Errorf("the type has %g points for 4 filters and %g for 12", sizes[4], sizes[12])
+	}
+}
+
+// The table of a film or a lens that a panel can hold stands on one, on either fold; and no
+// second sheet is printed for a few lines, least of all for how the first is folded.
+func TestCardKeepsThingsOnOnePanel(t *testing.T) {
+	for _, fold := range []Fold{ToQuarter, ToPocket} {
+		card := cardFixture(4, 3)
+		for i := range 2 {
+			film := record.CardFilm{Name: fmt.Sprint("long ", i), Facts: []record.Fact{{Name: "box speed", Value: "ISO 100"}}, Rule: "t^1.31 over 1s"}
+			for k := range 12 {
+				film.Rows = append(film.Rows, record.CardRow{What: fmt.Sprint(k+1, "m"), Costs: fmt.Sprint(2*k+3, "m"), More: "×2"})
+			}
+			card.Films = append(card.Films, film)
+		}
+		c, columns, err := setCard(card, CardOptions{Fold: fold})
+		if err != nil {
+			t.Fatal(err)
+		}
+		on := map[int]int{} // the panels of lines
+		for n, column := range columns {
+			for _, at := range column {
+				on[at.line] = n/c.across + 1
+			}
+		}
+		for _, b := range c.blocks {
+			for i := b.title; i < b.to && b.thing; i++ {
+				if on[i] != on[b.to-1] {
+					t.Errorf("%v: line %d of a table stands on panel %d, its last on %d", fold, i-b.from, on[i], on[b.to-1])
+				}
+			}
+		}
+		if len(columns) > c.across*perSheet {
+			t.Errorf("%v: %d columns of %d a panel", fold, len(columns), c.across)
+		}
 	}
 }

@@ -19,8 +19,12 @@ func (b *book) chapters() {
 // outing writes one chapter. Notes, log lines and entries come as they stood.
 func (b *book) outing(o *record.Outing, first bool) {
 	below := saying.Join(" · ", o.Date, o.Place, o.Path)
-	b.beginWhere(b.form.top+(b.bottom()-b.form.top)*3/4, o, o.Title, below, 1)
-	if first { // the outings have a bookmark in common, which leads to the first
+	level := 1
+	if isPapers(o) {
+		level = 0
+	}
+	b.beginWhere(b.form.top+(b.bottom()-b.form.top)*3/4, o, o.Title, below, level)
+	if first && level == 1 { // the outings have a bookmark in common, which leads to the first
 		i := slices.IndexFunc(b.lines, func(l line) bool { return l.outline != nil })
 		b.lines[i+1].outline = b.lines[i].outline
 		b.lines[i].outline = &outline{title: outingsTitle, level: 0}
@@ -30,20 +34,31 @@ func (b *book) outing(o *record.Outing, first bool) {
 	for _, c := range o.Cautions {
 		b.caution(c)
 	}
+	run := 0 // of log lines, below a heading
 	for i := range o.Entries {
 		first := len(b.lines)
-		b.outingEntry(p, &o.Entries[i])
-		if o.Entries[i].Line != nil && sheetFollows(o.Entries[i+1:]) {
+		e := &o.Entries[i]
+		b.outingEntry(p, e)
+		if e.Line != nil && (sheetFollows(o.Entries[i+1:]) || run+1 < leastLines && i+1 < len(o.Entries) && o.Entries[i+1].Line != nil) {
 			b.keepFrom(first)
+		}
+		if run++; e.Line == nil {
+			run = 0
+			if e.Sheet != nil || e.Prose != nil && e.Prose.Kind != record.Heading {
+				run = leastLines
+			}
 		}
 	}
 	b.placeEnd()
 }
 
+// leastLines is how many of the log lines below a heading stay with it.
+const leastLines = 3
+
 // sheetFollows reports whether a sheet comes next, or behind a few more lines:
 // what was chosen for it stays on its page.
 func sheetFollows(entries []record.Entry) bool {
-	for i := 0; i < len(entries) && i < 4; i++ {
+	for i := 0; i < len(entries) && i < 8; i++ {
 		if entries[i].Sheet != nil {
 			return true
 		}
@@ -53,6 +68,9 @@ func sheetFollows(entries []record.Entry) bool {
 	}
 	return false
 }
+
+// isPapers reports what is no outing: a kit, notes without a day.
+func isPapers(o *record.Outing) bool { return o.Date == "" && len(o.Sheets) == 0 }
 
 // headOf is the running head of an outing: its date and place.
 func headOf(o *record.Outing) string {

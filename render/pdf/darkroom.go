@@ -225,7 +225,7 @@ func dayAndSubject(s *record.Sheet) string {
 
 // losses lists the lost sheets by what they were lost to.
 func (b *book) losses() {
-	b.beginBelow(lossesTitle, "")
+	b.beginBelow(lossesTitle, saying.LostFrom)
 	for _, l := range b.season.Losses {
 		b.subtitle(l.Cause + ": " + saying.Count(record.Sheets(l.Sheets), "sheet"))
 		for _, s := range l.Sheets {

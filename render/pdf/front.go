@@ -187,14 +187,22 @@ func (b *book) listOutings() (out []section) {
 	if !b.has("outings") {
 		return nil
 	}
-	if len(s.Outings) > 0 {
-		out = append(out, section{title: outingsTitle, mark: b.markOf(s.Outings[0])})
-	}
-	for _, o := range s.Outings {
+	for i, o := range s.Outings {
+		if isPapers(o) {
+			continue
+		}
+		if len(out) == 0 {
+			out = append(out, section{title: outingsTitle, mark: b.markOf(s.Outings[i])})
+		}
 		out = append(out, section{title: o.Title, aside: outingAside(o), mark: b.markOf(o), inner: true})
 	}
 	if len(b.loose()) > 0 {
 		out = append(out, section{title: looseTitle, mark: b.markOf(looseTitle), inner: true})
+	}
+	for _, o := range s.Outings {
+		if isPapers(o) {
+			out = append(out, section{title: o.Title, mark: b.markOf(o)})
+		}
 	}
 	return out
 }
@@ -202,9 +210,6 @@ func (b *book) listOutings() (out []section) {
 // outingAside gives date and size of an outing, the date not twice.
 func outingAside(o *record.Outing) string {
 	date := o.Date
-	if date == "" && len(o.Sheets) == 0 {
-		return "" // a kit
-	}
 	if strings.Contains(o.Title, date) {
 		date = ""
 	}

@@ -224,7 +224,11 @@ func (b *book) place() {
 			i++ // white at the foot of a page does not turn it
 			continue
 		}
-		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() && h <= b.bottom()-b.form.top {
+		// What no page can hold goes on overleaf, but no heading is left behind by it.
+		if h > b.bottom()-b.form.top {
+			h = tallStart
+		}
+		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() {
 			b.overleaf(i)
 		}
 		for ; i < end; i++ {
@@ -234,6 +238,9 @@ func (b *book) place() {
 	b.drawLater()
 	b.reset()
 }
+
+// tallStart is how much of what no page can hold is to stand where it begins.
+const tallStart = 12 * grid
 
 // placeEnd is place for the last lines of a chapter: a page is not turned for one
 // or two of them alone.
@@ -261,11 +268,11 @@ func (b *book) orphans(end int, h float64) bool {
 }
 
 // block finds the lines that are kept together from line i on, and their
-// height.
+// height. White below a line that is kept parts nothing.
 func (b *book) block(i int) (end int, h float64) {
 	for end = i; end < len(b.lines); end++ {
 		h += b.lines[end].h
-		if !b.lines[end].keep {
+		if l := &b.lines[end]; !l.keep && !(l.gap && end > i && b.lines[end-1].keep) {
 			return end + 1, h
 		}
 	}

@@ -268,7 +268,27 @@ func (p prose) leaf(k *record.Inline, look style, to target) span {
 		}
 		return span{text: "▣ " + k.Text, style: look, to: to}
 	}
+	if k.Kind != record.CodeSpan {
+		return span{text: oneBlank(k.Text), style: look, to: to}
+	}
 	return span{text: k.Text, style: look, to: to}
+}
+
+// oneBlank sets white space of prose as one blank, as pages do.
+func oneBlank(text string) string {
+	if !strings.Contains(text, "  ") && !strings.Contains(text, "\t") {
+		return text
+	}
+	var out []byte
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case c != ' ' && c != '\t':
+			out = append(out, c)
+		case len(out) == 0 || out[len(out)-1] != ' ':
+			out = append(out, ' ')
+		}
+	}
+	return string(out)
 }
 
 // target resolves where a link of the prose leads.

@@ -60,12 +60,12 @@ func (b *book) titled(title string, rows []tableRow, names ...string) {
 func (b *book) outingTable() {
 	var rows []tableRow
 	for _, o := range b.season.Outings {
-		if o.Date == "" && len(o.Sheets) == 0 {
-			continue // a kit
+		if isPapers(o) {
+			continue
 		}
-		var n [5]int
+		var n [6]int
 		for _, s := range o.Sheets {
-			n[stateColumn(s.State)]++
+			n[stateColumn(s.Standing())]++
 		}
 		title := cell{spans: []span{{text: o.Title, style: plain}}}
 		if b.has("outings") {
@@ -79,9 +79,9 @@ func (b *book) outingTable() {
 			date = ""
 		}
 		rows = append(rows, tableRow{cells: []cell{words(date), title, number(record.Sheets(o.Sheets)),
-			number(n[0]), number(n[1]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
+			number(n[0]), number(n[1]), number(n[5]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
 	}
-	b.titled(outingsTitle, rows, "date", "", "sheets", "right", "off", "no image", "unchecked", "unexposed", "page")
+	b.titled(outingsTitle, rows, "date", "", "sheets", "right", "off", "exposed twice", "no image", "unchecked", "unexposed", "page")
 }
 
 // stateColumn is where a sheet is counted.
@@ -95,6 +95,8 @@ func stateColumn(s record.State) int {
 		return 2
 	case record.Unexposed:
 		return 4
+	case record.Doubled:
+		return 5
 	}
 	return 3
 }
@@ -147,9 +149,9 @@ func (b *book) yearTable() {
 	var rows []tableRow
 	for _, y := range b.season.Years {
 		rows = append(rows, tableRow{cells: []cell{words(orWords(y.Year, "undated")), number(y.Outings), number(y.Sheets), number(y.Right),
-			number(y.Off), number(y.NoImage), number(y.Unchecked), number(y.Unexposed), number(y.Developed), number(y.Scanned), number(record.Lost(y.Losses))}})
+			number(y.Off), number(y.Doubled), number(y.NoImage), number(y.Unchecked), number(y.Unexposed), number(y.Developed), number(y.Scanned), number(record.Lost(y.Losses))}})
 	}
-	b.titled("Years", rows, "year", "outings", "sheets", "right", "off", "no image", "unchecked", "unexposed", "developed", "scanned", "lost")
+	b.titled("Years", rows, "year", "outings", "sheets", "right", "off", "exposed twice", "no image", "unchecked", "unexposed", "developed", "scanned", "lost")
 }
 
 // lossTable counts what the sheets were lost to.

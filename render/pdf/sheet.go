@@ -115,7 +115,9 @@ func (b *book) sheetNames(g *galley, s *record.Sheet) {
 	if s.Title != "" {
 		g.set(m, span{text: s.Title, style: style{face: italic, size: bodySize}})
 	}
-	g.set(m, span{text: saying.Join(" · ", s.ID, s.Camera, format(s)), style: label})
+	if more := saying.Join(" · ", otherThan(s.ID, s.Label), s.Camera, format(s)); more != "" {
+		g.set(m, span{text: more, style: label})
+	}
 	b.sheetPicture(g, s)
 	for _, scan := range s.Scans {
 		b.scanName(g, scan, m)
@@ -157,8 +159,8 @@ func scanWord(state record.ScanState) string {
 // verdict sets the difference in words.
 func (b *book) verdict(g *galley, s *record.Sheet) {
 	look := style{face: bold, size: heroSize}
-	switch s.State {
-	case record.Off, record.NoImage:
+	switch s.Standing() {
+	case record.Off, record.NoImage, record.Doubled:
 		look.ink = red
 	case record.Unchecked, record.Unexposed:
 		look.face, look.ink = regular, grey
@@ -253,8 +255,8 @@ func (b *book) arithmetic(g *galley, s *record.Sheet) {
 		b.settings(g, "given", &s.Given)
 	}
 	if s.Difference.Known && !told(draw.Difference, 0) {
-		b.factSpans(g, "difference", span{text: exposure.OverUnder(s.Difference.Value), style: plain},
-			span{text: lead(saying.Given(byClock(s))), style: aside})
+		b.factSpans(g, "difference", span{text: saying.Gap(s), style: plain},
+			span{text: lead(saying.Given(byClock(s), saying.GapOf(s))), style: aside})
 	}
 	b.choices(g, s.Choices)
 }
@@ -276,7 +278,7 @@ func (b *book) ladder(g *galley, s *record.Sheet) rowTold {
 		case draw.Given:
 			return b.settingsNote(&s.Given)
 		case draw.Difference:
-			return byClock(s)
+			return saying.Join("; ", byClock(s), saying.GapOf(s))
 		}
 		return ""
 	})
@@ -477,7 +479,9 @@ func (b *book) says(g *galley, s *record.Sheet) {
 		b.change(g, c)
 	}
 	for i := range s.Lines {
-		b.typedLine(g, &s.Lines[i], b.form.fact, black)
+		l := s.Lines[i]
+		l.Text = saying.Typed(&l, s)
+		b.typedLine(g, &l, b.form.fact, black)
 	}
 }
 

@@ -129,8 +129,11 @@ func (g *galley) reset() {
 	g.pieces, g.lines = g.pieces[:0], g.lines[:0]
 }
 
-// set sets one paragraph. Its first and last lines never stand alone on a
-// page: they are kept with their neighbours.
+// unparted is how many lines a paragraph may have to be read without turning the page.
+const unparted = 5
+
+// set sets one paragraph. A short one is kept whole; of a longer one the first and
+// last lines never stand alone on a page: they are kept with their neighbours.
 func (g *galley) set(m measure, spans ...span) {
 	first := len(g.lines)
 	page := m.page
@@ -149,7 +152,7 @@ func (g *galley) set(m measure, spans ...span) {
 	}
 	set := g.lines[first:]
 	for i := range set {
-		set[i].keep = len(set) > 1 && (i == 0 || i == len(set)-2)
+		set[i].keep = i < len(set)-1 && (len(set) <= unparted || i == 0 || i == len(set)-2)
 	}
 }
 

@@ -160,3 +160,28 @@ func TestSurrogates(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// A short paragraph is read without turning the page; of a longer one no line stands alone.
+// White below a line that is kept, such as a heading, parts nothing.
+func TestParagraphsAndHeadingsAreKept(t *testing.T) {
+	g := &galley{faces: testFaces(t)}
+	for _, c := range []struct {
+		lines int
+		kept  string // a line that stays with the next is a +
+	}{{1, "-"}, {2, "+-"}, {4, "+++-"}, {5, "++++-"}, {7, "+----+-"}} {
+		g.lines, g.pieces = nil, nil
+		g.set(measure{right: 300}, span{text: strings.TrimSuffix(strings.Repeat("a line\n", c.lines), "\n"), style: plain})
+		kept := ""
+		for _, l := range g.lines {
+			kept += map[bool]string{true: "+", false: "-"}[l.keep]
+		}
+		if kept != c.kept {
+			t.Errorf("%d lines are kept as %s, not %s", c.lines, kept, c.kept)
+		}
+	}
+	b := &book{galley: galley{faces: testFaces(t)}}
+	b.lines = []line{{h: grid, keep: true}, {h: grid, gap: true}, {h: grid, keep: true}, {h: grid}, {h: grid, gap: true}}
+	if end, h := b.block(0); end != 4 || h != 4*grid {
+		t.Errorf("the heading is kept with %d lines, %g points", end, h)
+	}
+}

@@ -11,7 +11,7 @@ import (
 // years sets the calendar years one below the other, and behind them the places
 // that were come back to, with what each picture was made with, the last day first.
 func (b *book) years() {
-	b.beginBelow(yearsTitle, "")
+	b.beginBelow(yearsTitle, saying.LostFrom)
 	for _, y := range b.season.Years {
 		b.subtitle(orWords(y.Year, "Date not whole"))
 		first := len(b.lines)

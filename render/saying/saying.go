@@ -16,12 +16,31 @@ func Verdict(s *record.Sheet) string {
 	switch {
 	case s.State == record.NoImage:
 		return "no image"
+	case s.Standing() == record.Doubled:
+		return "exposed twice"
 	case s.State == record.Off && s.Difference.Known:
 		return exposure.OverUnder(s.Difference.Value)
 	case s.State == "":
 		return string(record.Unchecked)
 	}
 	return string(s.State)
+}
+
+// Gap says the difference of a sheet, or from where to where it is, where several exposures
+// may count as one long one.
+func Gap(s *record.Sheet) string {
+	if s.AsOne.Known {
+		return exposure.Between(s.AsOne.Value, s.Difference.Value)
+	}
+	return exposure.OverUnder(s.Difference.Value)
+}
+
+// GapOf says how the ends of such a difference are counted, "" where it is one figure.
+func GapOf(s *record.Sheet) string {
+	if s.AsOne.Known {
+		return "the exposures counted as one, or each by itself"
+	}
+	return ""
 }
 
 // Number writes a figure with two decimals at most, and none that are needless.

@@ -60,7 +60,7 @@ func Sheets(c *record.Counts) string {
 
 // Standing says how sheets stand, and where some were exposed twice, their exposures.
 func Standing(c *record.Counts) string {
-	numbers, words := []int{c.Right, c.Off, c.Unchecked, c.NoImage}, []string{"right", "off", "unchecked", "no image"}
+	numbers, words := []int{c.Right, c.Off, c.Doubled, c.Unchecked, c.NoImage}, []string{"right", "off", "exposed twice", "unchecked", "no image"}
 	if c.Twice() {
 		return Join("; ", Join(": ", Count(c.Exposures(), "exposure"), Counted(numbers, words...)), Counted([]int{c.Unexposed}, "unexposed"))
 	}
@@ -135,6 +135,36 @@ func AtSheet(f *record.Finding, s *record.Sheet) string {
 	}
 	return "there is no scan " + strings.Join(missing, ", ")
 }
+
+// LostFrom says from where on a sheet is counted as lost to its exposure: exposure.AStop.
+const LostFrom = "lost to its exposure: what is off by a stop or more and was developed"
+
+// mostTyped is how long a line that numbers many negatives may be to stand at each of its
+// sheets as it was typed.
+const mostTyped = 60
+
+// Typed is a line as it stands at one of its sheets: as typed, but for a long one that
+// numbers many negatives. Of that what concerns the sheet is said, and where the rest is
+// stands beside it.
+func Typed(l *record.Line, s *record.Sheet) string {
+	labels, _, _ := strings.Cut(l.Text, ":")
+	words := strings.Fields(labels)
+	if l.Word != numbering || len(l.Text) <= mostTyped || len(words) < 3 || s.Number == "" {
+		return l.Text
+	}
+	for i := range s.Lines {
+		if o := &s.Lines[i]; o.Word == numbering && *o != *l {
+			return words[0] + " … " + s.Label + " …" // which of them counts is not known here
+		}
+	}
+	if s.Number == s.Label {
+		return words[0] + " … " + s.Label + " …"
+	}
+	return words[0] + " … " + s.Label + " → " + s.Number + " …"
+}
+
+// numbering is the log word of lines that number negatives.
+const numbering = "neg"
 
 // OtherBytes says of a scan that it is not what an earlier record knew; "" of one that
 // is, and of one of which it is not known.

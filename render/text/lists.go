@@ -159,6 +159,9 @@ func (p *page) negatives(s *record.Season) {
 }
 
 func (p *page) losses(s *record.Season) {
+	if len(s.Losses) > 0 {
+		p.text(saying.LostFrom, "")
+	}
 	for _, l := range s.Losses {
 		p.heading(fmt.Sprintf("%s: %s", l.Cause, saying.Count(record.Sheets(l.Sheets), "sheet")), ofPart)
 		for _, sh := range l.Sheets {
@@ -178,6 +181,9 @@ func (p *page) yearsAndPlaces(s *record.Season) {
 }
 
 func (p *page) years(s *record.Season) {
+	if len(s.Years) > 0 {
+		p.text(saying.LostFrom, "")
+	}
 	for _, y := range s.Years {
 		p.heading(cmp.Or(y.Year, "Date not whole"), ofPart)
 		p.row("outings", fmt.Sprint(y.Outings))

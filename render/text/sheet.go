@@ -14,6 +14,7 @@ import (
 func (p *page) sheet(s *record.Sheet) {
 	p.heading(saying.Join("  ", s.Label, s.Title, saying.Verdict(s)), ofSheet)
 	for _, l := range s.Lines {
+		l.Text = saying.Typed(&l, s)
 		p.typed(l, outingPath(s))
 	}
 	for _, c := range s.History {
@@ -76,7 +77,7 @@ func (p *page) way(s *record.Sheet) {
 		if s.ByClock.Known {
 			clock = "by the clock " + exposure.OverUnder(s.ByClock.Value)
 		}
-		p.row("difference", behind(exposure.OverUnder(s.Difference.Value), clock, tolerance(s)))
+		p.row("difference", behind(saying.Gap(s), saying.GapOf(s), clock, tolerance(s)))
 	}
 	p.row("by the rule", s.Rule)
 	for i, c := range s.Choices {
@@ -142,7 +143,9 @@ func (p *page) afterwards(s *record.Sheet) {
 		}
 		p.row("developed", behind(saying.Join(", ", d.Date, without(d.Text, d.Date)), doubt))
 	}
-	p.row("negative", s.Number)
+	if s.Number != s.ID {
+		p.row("negative", s.Number)
+	}
 	p.row("sleeve", s.Sleeve)
 	for _, d := range s.Densities {
 		p.row("density", density(&d))

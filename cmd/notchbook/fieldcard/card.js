@@ -74,6 +74,8 @@
 			$("waiting").textContent = said.join(". ");
 		}
 	};
+	// No line ends within a time or between a figure and its unit.
+	const whole = text => text.replace(/(\d[mh]) (?=\d+[ms]\b)|[\d½⅓⅔¼¾⅙⅚] (?=(?:s|mm|stops?)\b)|\b(?:EV|EI|ISO) (?=\d)/g, found => found.slice(0, -1) + "\u00a0");
 	const stops = n => {
 		const whole = Math.trunc(Math.round(n * 12) / 12), part = Math.round((n - whole) * 12);
 		const name = { 0: "", 2: "⅙", 3: "¼", 4: "⅓", 6: "½", 8: "⅔", 9: "¾", 10: "⅚" }[part];
@@ -87,13 +89,13 @@
 		const give = cell(tr, "td", "", "fig");
 		if (s.Why) {
 			give.className = "quiet";
-			give.textContent = s.Why;
+			give.textContent = whole(s.Why);
 			return tr;
 		}
 		s.Settings.forEach((c, i) => {
 			const d = give.appendChild(document.createElement("div"));
 			d.className = i ? "quiet" : "best";
-			d.textContent = `${c.Time}  ${c.Aperture}`;
+			d.textContent = whole(`${c.Time}  ${c.Aperture}`);
 			const rest = left(c.Left);
 			if (!rest) return;
 			const l = i ? d : give.appendChild(document.createElement("div"));
@@ -103,7 +105,7 @@
 		for (const text of s.Doubts ?? []) {
 			const d = give.appendChild(document.createElement("div"));
 			d.className = "quiet";
-			d.textContent = text;
+			d.textContent = whole(text);
 		}
 		tr.tabIndex = 0;
 		tr.onclick = () => choose(tr, s.Line);
@@ -181,14 +183,14 @@
 		mark.textContent = f.severity;
 		const go = li.appendChild(document.createElement("button"));
 		go.type = "button";
-		go.textContent = `line ${f.line}: ${f.message}`;
+		go.textContent = whole(`line ${f.line}: ${f.message}`);
 		go.onclick = () => {
 			const before = $("notes").value.split("\n").slice(0, f.line - 1).join("\n").length + (f.line > 1 ? 1 : 0);
 			$("notes").focus();
 			$("notes").setSelectionRange(before, before + ($("notes").value.split("\n")[f.line - 1] ?? "").length);
 		};
 		const ul = li.appendChild(document.createElement("ul"));
-		for (const note of f.notes ?? []) ul.appendChild(document.createElement("li")).textContent = note;
+		for (const note of f.notes ?? []) ul.appendChild(document.createElement("li")).textContent = whole(note);
 		return li;
 	};
 	let later = 0;

@@ -21,6 +21,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 var (
@@ -44,7 +45,7 @@ type Kit struct {
 
 // Write writes the card of a kit.
 func Write(w io.Writer, card *record.Card, kit Kit, generator string) error {
-	t, err := template.New("card").Funcs(template.FuncMap{"stops": exposure.FormatAmount}).Parse(page)
+	t, err := template.New("card").Funcs(template.FuncMap{"stops": exposure.FormatAmount, "bind": saying.Bind}).Parse(page)
 	if err != nil {
 		return err
 	}

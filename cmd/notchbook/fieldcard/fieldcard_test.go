@@ -262,3 +262,46 @@ func TestCardIsPrinted(t *testing.T) {
 		t.Errorf("%d: %s", said.Status, said.Err)
 	}
 }
+
+// What a film was tested for stands on the card to its last entry, a power law to an hour;
+// and what has one opening is not said to need more light as it is drawn out.
+func TestCardTellsLongTimesToTheirEnd(t *testing.T) {
+	dir := t.TempDir()
+	program.Fill(t, dir, map[string]string{"kit.md": `# Bag
+
+camera field: 4x5, ext 65-400 mm
+lens 150: 150 mm, f5.6-f64
+lens pinhole: 75 mm, f256
+lens zone: 100 mm, f64
+film lune: ISO 100, reciprocity 1s=2s 4s=10s 1m=4m 8m=1h
+film fern: ISO 100, reciprocity 2s=3s 15s=35s
+film sedge: ISO 100, reciprocity t^1.31 over 1s
+`})
+	card, pdf := filepath.Join(dir, "card.html"), filepath.Join(dir, "card.pdf")
+	program.Must(t, "fieldcard", dir, "-o", card)
+	program.Must(t, "fieldcard", dir, "--paper", "card", "-o", pdf)
+	text, err := os.ReadFile(card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	part := func(head string) string {
+		_, rest, _ := strings.Cut(string(text), "<h2>"+head+"</h2>")
+		rest, _, _ = strings.Cut(rest, "<h2>")
+		return rest
+	}
+	for head, want := range map[string][]string{
+		"Film lune":  {">1 s<", ">1m<", ">4m<", ">8m<", ">1h<", ">15m<", "beyond the rule"},
+		"Film fern":  {">15 s<", ">35 s<", ">30 s<", "beyond the rule", "~>1m<"},
+		"Film sedge": {">1m<", ">30m<", ">1h<", "~beyond the rule"},
+		"Lens 150":   {"Extension"}, "Lens pinhole": {"f/256", "~Extension"}, "Lens zone": {"~Extension"},
+	} {
+		for _, w := range want {
+			if without, not := strings.CutPrefix(w, "~"); strings.Contains(part(head), without) == not {
+				t.Errorf("%s: %q in\n%s", head, w, part(head))
+			}
+		}
+	}
+	if paper := strings.Join(strings.Fields(program.Ask(t, "pdftotext", "-raw", pdf, "-")), " "); !strings.Contains(paper, "8m 1h ×7.5") {
+		t.Errorf("on paper:\n%s", paper)
+	}
+}

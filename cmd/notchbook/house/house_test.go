@@ -49,7 +49,7 @@ var rooms = map[string][]string{
 	"cmd/notchbook/disk":      {},
 	"cmd/fieldcard":           {"compile", "render/data"},
 	"cmd/notchbook/desk":      {},
-	"cmd/notchbook/fieldcard": {"compile/record", "compile/exposure"},
+	"cmd/notchbook/fieldcard": {"compile/record", "compile/exposure", "render/saying"},
 	"cmd/notchbook/lsp":       {"lang", "lang/source", "lang/diag", "compile", "compile/exposure", "compile/record", "render/saying"},
 	"cmd/notchbook":           {}, // all of the house, see allowed
 	"examples/draw":           {},

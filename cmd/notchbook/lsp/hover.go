@@ -76,7 +76,7 @@ func sheetText(sh *record.Sheet) string {
 		row("given", exposure.FormatEV(sh.Given.EV.Value), settings(sh.Given))
 	}
 	if sh.Difference.Known {
-		row("difference", exposure.FormatStops(sh.Difference.Value), exposure.OverUnder(sh.Difference.Value))
+		row("difference", exposure.FormatStops(sh.Difference.Value), saying.Join(", ", saying.Gap(sh), saying.GapOf(sh)))
 	}
 	for _, a := range areas {
 		if text := strings.Join(saying.Zones(&a), ", "); text != "" {

@@ -5,6 +5,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/render/saying"
 )
 
 // What an editor shows of a notebook's order: outings with their scenes and
@@ -230,7 +231,7 @@ func (s *server) hints(v view, p rangeParams) ([]inlayHint, error) {
 			hints[n-1].Label += ", " + label
 			continue
 		}
-		hints = append(hints, inlayHint{pos, label, true, exposure.OverUnder(sh.Difference.Value)})
+		hints = append(hints, inlayHint{pos, label, true, saying.Gap(sh)})
 	}
 	return hints, nil
 }

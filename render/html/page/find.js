@@ -257,7 +257,7 @@
     if (film !== found.length) text += `, ${found.length} exposures`;
     if (read.length > 0) text += ": " + read.join(", ");
     if (lost.length > 0) text += ". Nothing in these notes is called " + lost.join(", ") + ".";
-    said.textContent = text;
+    said.textContent = text.replace(/(\d[mh]) (?=\d+[ms]\b)/g, "$1\u00a0"); // no line ends within a time
     show();
   }
   const asked = () => (location.hash.startsWith("#q=") ? location.hash.slice(3) : "");

@@ -1,0 +1,186 @@
+package lang_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// prose is a block of random Markdown, made of words that stand nowhere else.
+type prose struct {
+	kind  string     // paragraph, list, item, quote, code, table
+	lines [][]string // the words of a paragraph, or of rows
+	inner []*prose
+	tight bool // no blank line is above it, or between the items of a list
+
+	line, word int    // where the mark stands in a paragraph, if it does
+	mark       string // how
+}
+
+// prosing makes random Markdown.
+type prosing struct {
+	t          *rapid.T
+	words      int
+	paragraphs []*prose
+	up         map[*prose]*prose
+}
+
+func (p *prosing) lines(least, most int) (lines [][]string) {
+	for range rapid.IntRange(least, most).Draw(p.t, "lines") {
+		var words []string
+		for range rapid.IntRange(1, 3).Draw(p.t, "words") {
+			words = append(words, fmt.Sprintf("q%c%c%c", 'a'+p.words/676, 'a'+p.words/26%26, 'a'+p.words%26))
+			p.words++
+		}
+		lines = append(lines, words)
+	}
+	return lines
+}
+
+// blocks are some in a row. None is of the kind of the one before, which would go on with it.
+func (p *prosing) blocks(up *prose, depth int) {
+	last := ""
+	for i := range rapid.IntRange(1, 4).Draw(p.t, "blocks") {
+		kinds := []string{"paragraph", "paragraph"}
+		if i > 0 || up.kind != "item" {
+			for _, k := range []string{"list", "quote", "code", "table"} {
+				if k != last && (depth < 3 || k == "code" || k == "table") {
+					kinds = append(kinds, k)
+				}
+			}
+		}
+		b := &prose{kind: rapid.SampledFrom(kinds).Draw(p.t, "kind")}
+		p.up[b], last = up, b.kind
+		up.inner = append(up.inner, b)
+		b.tight = b.kind != "paragraph" && b.kind != "table" && i > 0 && up.inner[i-1].kind == "paragraph" && rapid.Bool().Draw(p.t, "tight")
+		switch b.kind {
+		case "paragraph":
+			b.lines = p.lines(1, 3)
+			p.paragraphs = append(p.paragraphs, b)
+		case "code", "table":
+			b.lines = p.lines(2, 3)
+		case "quote":
+			p.blocks(b, depth+1)
+		case "list":
+			for range rapid.IntRange(1, 3).Draw(p.t, "items") {
+				item := &prose{kind: "item", tight: b.tight}
+				p.up[item] = b
+				b.inner = append(b.inner, item)
+				p.blocks(item, depth+1)
+			}
+		}
+	}
+}
+
+// write is the lines of a block.
+func (b *prose) write() (lines []string) {
+	switch b.kind {
+	case "paragraph":
+		for i, words := range b.lines {
+			line := strings.Join(words, " ")
+			if b.mark != "" && i == b.line {
+				line = strings.Join(words[:b.word], " ")
+				if b.word > 0 {
+					line += ". "
+				}
+				line += b.mark + strings.Join(words[b.word:], " ")
+			}
+			lines = append(lines, line)
+		}
+	case "code":
+		lines = append(lines, "```")
+		for _, words := range b.lines {
+			lines = append(lines, strings.Join(words, " "))
+		}
+		lines = append(lines, "```")
+	case "table":
+		for i, words := range b.lines {
+			lines = append(lines, "| "+strings.Join(words, " ")+" | a |")
+			if i == 0 {
+				lines = append(lines, "|---|---|")
+			}
+		}
+	default:
+		for i, inner := range b.inner {
+			if i > 0 && !inner.tight {
+				lines = append(lines, "")
+			}
+			lines = append(lines, inner.write()...)
+		}
+		for i, line := range lines {
+			switch {
+			case b.kind == "quote":
+				lines[i] = strings.TrimRight("> "+line, " ")
+			case b.kind == "item" && i == 0:
+				lines[i] = "- " + line
+			case b.kind == "item" && line != "":
+				lines[i] = "  " + line
+			}
+		}
+	}
+	return lines
+}
+
+// all adds the words of a block to a set.
+func (b *prose) all(set map[string]bool) {
+	for _, words := range b.lines {
+		for _, word := range words {
+			set[word] = true
+		}
+	}
+	for _, inner := range b.inner {
+		inner.all(set)
+	}
+}
+
+// Wherever in whatever Markdown the mark stands, what belongs to it is gone and all else is
+// there.
+func TestPublicOfRandomMarkdown(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := prosing{t: t, up: map[*prose]*prose{}}
+		notes := &prose{kind: "notes"}
+		p.blocks(notes, 0)
+		if len(p.paragraphs) == 0 {
+			t.Skip()
+		}
+		marked := rapid.SampledFrom(p.paragraphs).Draw(t, "marked")
+		marked.line = rapid.IntRange(0, len(marked.lines)-1).Draw(t, "line")
+		marked.word = rapid.IntRange(0, len(marked.lines[marked.line])-1).Draw(t, "word")
+		marked.mark = rapid.SampledFrom([]string{"private: ", "Private note: ", "**private:** ", "privat: "}).Draw(t, "mark")
+
+		private, up := map[string]bool{}, p.up[marked]
+		for i, words := range marked.lines[marked.line:] {
+			for j, word := range words {
+				if i > 0 || j >= marked.word {
+					private[word] = true
+				}
+			}
+		}
+		for i, b := range up.inner {
+			if b == marked && i+1 < len(up.inner) && up.inner[i+1].kind != "paragraph" {
+				up.inner[i+1].all(private)
+			}
+		}
+		if up.inner[0] == marked && marked.line == 0 && marked.word == 0 && up.kind != "notes" {
+			up.all(private)
+		}
+
+		text := strings.Join(notes.write(), "\n") + "\n"
+		_, got := publicOf(text)
+		every := map[string]bool{}
+		notes.all(every)
+		for word := range every {
+			if strings.Contains(got, word) == private[word] {
+				t.Fatalf("%s: private %v\n%s\nis published as\n%s", word, private[word], text, got)
+			}
+		}
+		if strings.Count(got, "\n") != strings.Count(text, "\n") {
+			t.Fatalf("the lines of\n%s\nhave other numbers in\n%s", text, got)
+		}
+		if again, more := publicOf(got); again.Private {
+			t.Fatalf("what is published,\n%s\nis again without something:\n%s", got, more)
+		}
+	})
+}

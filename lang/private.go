@@ -53,6 +53,8 @@ func privateLine(text string) bool {
 	switch {
 	case rest == "":
 		return false
+	case rest[0] == ']': // > [!private]
+		return true
 	case word == strings.ToUpper(word), strings.IndexByte("-;(", rest[0]) >= 0:
 		return true
 	}
@@ -99,8 +101,8 @@ func saysPrivate(text string) bool {
 
 // afterMarks is a text behind what Markdown sets before it.
 func afterMarks(text string) string {
-	text = strings.TrimLeft(text, " \t>#*-+•\ufeff0123456789.)")
-	for _, box := range []string{"[ ]", "[x]", "[X]"} {
+	text = strings.TrimLeft(text, " \t>#*-+•\ufeff0123456789.)\\")
+	for _, box := range []string{"[ ]", "[x]", "[X]", "[!"} {
 		text = strings.TrimPrefix(text, box)
 	}
 	return strings.TrimLeft(text, " \t")
@@ -156,7 +158,11 @@ func withoutPrivate(line string, folded source.Folded, body int, log bool) (r re
 			continue
 		}
 		r.cut, r.open, r.cell = true, !m.closed, r.cell || m.cell
-		begin, end := widened(all, max(body, from), m.begin, m.end)
+		least := from
+		if m.begin >= body {
+			least = max(body, from)
+		}
+		begin, end := widened(all, least, m.begin, m.end)
 		kept.WriteString(strings.TrimRight(line[behind:max(behind, folded.At(begin))], " \t\u00a0"))
 		behind, from, i = folded.End(end), end, max(i, end-1)
 	}
@@ -186,8 +192,14 @@ func privateAt(text string, i int, log bool) mark {
 			break
 		}
 		end, closed := closedAt(text, i, c, map[byte]byte{'(': ')', '[': ']', '"': '"', '\'': '\''}[c])
-		if next := at(text, end); c == '[' && closed && (next == '(' || next == '[') { // where a link leads tells as much
-			end, closed = closedAt(text, end, next, map[byte]byte{'(': ')', '[': ']'}[next])
+		switch next := at(text, end); { // where a link leads tells as much
+		case c != '[' || !closed:
+		case next == '(':
+			end, closed = closedAt(text, end, '(', ')')
+		case next == '[':
+			end, closed = closedAt(text, end, '[', ']')
+		case next == ':' && strings.Trim(text[:i], " \t>") == "":
+			end = len(text)
 		}
 		return mark{begin: i, end: end, closed: closed}
 	case '*', '_', '~', '`':
@@ -328,6 +340,9 @@ func widened(text string, from, begin, end int) (int, int) {
 			break
 		}
 		begin, end = from+len(head)-opening, len(text)-len(tail)+closing
+	}
+	if next := at(text, end); strings.TrimSpace(text[from:begin]) == "" && (next == ',' || next == ';') {
+		end++
 	}
 	if tail := strings.TrimLeft(text[end:], " \t"); tail == "" || strings.IndexByte(",;.:!?)]}|~*<", tail[0]) >= 0 {
 		begin = from + len(withoutLead(text[from:begin], tail == ""))

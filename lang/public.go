@@ -78,6 +78,7 @@ type block struct {
 	up          *block
 	nth         int // of the blocks in up
 	inner       []*block
+	cut         int  // it goes up to this line, or the day there
 	listed      bool // as an item, it goes with a list that goes
 }
 
@@ -237,22 +238,26 @@ func (r *redactor) look(n int) {
 
 // section takes out what is below a private heading.
 func (r *redactor) section(heading *block) {
-	level := heading.node.(*ast.Heading).Level
-	last := heading.last
-	for _, b := range heading.up.inner[heading.nth+1:] {
-		if h, ok := b.node.(*ast.Heading); ok && h.Level <= level {
-			break
-		}
-		last = b.last
-	}
 	r.hide(heading.first, heading.last)
-	for n := heading.last + 1; n <= last && n < r.days[heading.first]; n++ {
+	for n := heading.last + 1; n <= r.below(heading); n++ {
 		if r.Lines[n].Kind == Log {
 			r.lines[n].below = true
 		} else {
 			r.lines[n].gone = true
 		}
 	}
+}
+
+// below is the last line of what stands below a heading.
+func (r *redactor) below(heading *block) int {
+	last := heading.last
+	for _, b := range heading.up.inner[heading.nth+1:] {
+		if h, ok := b.node.(*ast.Heading); ok && h.Level <= heading.node.(*ast.Heading).Level {
+			break
+		}
+		last = b.last
+	}
+	return min(last, r.days[heading.first]-1)
 }
 
 // hide takes out lines up to the next day, but for log lines that are not private. One with a
@@ -263,7 +268,7 @@ func (r *redactor) hide(first, last int) {
 		switch {
 		case of.Kind == Log && (r.said[n] == nil || r.said[n].Word != Private) && !privateLine(l.folded.Text):
 			l.doubt = l.doubt || strings.Contains(l.folded.Text, " --")
-		case of.Kind == Unread && of.Meant == Sheet && !privateLine(l.folded.Text):
+		case of.Kind == Unread && (of.Meant == Sheet || of.Meant == "" && isDigit(l.folded.Text[0])) && !privateLine(l.folded.Text):
 			l.doubt = true
 		default:
 			l.gone = true
@@ -274,6 +279,18 @@ func (r *redactor) hide(first, last int) {
 // remark takes out what goes with a private remark on line n of a block, which is all of the
 // line or its end.
 func (r *redactor) remark(b *block, n int, whole bool) {
+	r.hideElement(n)
+	// A line that Markdown gives to an item though it stands left of it is above what follows.
+	lazy := whole && b.isText() && r.Lines[n].Kind != Log && n > b.first && b.up.kind() == ast.KindListItem && r.indent(n) <= r.indent(b.up.first)
+	switch {
+	case n < b.cut && lazy:
+		r.follow(b, n, whole, lazy)
+		return
+	case n < b.cut:
+		return
+	case !isRow(b.node):
+		b.cut = r.days[n]
+	}
 	from := n
 	if !whole {
 		from++
@@ -294,8 +311,7 @@ func (r *redactor) remark(b *block, n int, whole bool) {
 	default:
 		r.hide(from, last)
 	}
-	r.hideElement(n)
-	r.follow(b, n, whole)
+	r.follow(b, n, whole, lazy)
 }
 
 // lastOfFence is the last line of a fenced block that is not its fence.
@@ -307,16 +323,18 @@ func (r *redactor) lastOfFence(b *block) int {
 }
 
 // follow takes out the blocks behind a remark on line n of b that go with it.
-func (r *redactor) follow(b *block, n int, whole bool) {
+func (r *redactor) follow(b *block, n int, whole, lazy bool) {
 	behind := n // the end of what goes
 	if r.Lines[n].Kind != Log {
 		behind = b.last
 	}
-	// A line that Markdown gives to an item though it stands left of it is above what follows.
-	lazy := whole && b.isText() && r.Lines[n].Kind != Log && n > b.first && b.up.kind() == ast.KindListItem && r.indent(n) <= r.indent(b.up.first)
+	day := len(r.lines)
+	if n+1 < day {
+		day = r.days[n+1]
+	}
 	for now := b; ; {
 		next, out := now.next()
-		if next == nil || next.first >= r.days[n] {
+		if next == nil || next.first >= day {
 			return
 		}
 		adjacent := next.first == behind+1
@@ -331,7 +349,7 @@ func (r *redactor) follow(b *block, n int, whole bool) {
 			return
 		case next.kind() == ast.KindHeading:
 			if open {
-				r.doubt(next)
+				r.doubt(next.first, r.below(next))
 			}
 			return
 		case open:
@@ -345,7 +363,7 @@ func (r *redactor) follow(b *block, n int, whole bool) {
 			case !adjacent:
 				return
 			case ended(r.lines[n].folded.Text) && !goesOn(r.lines[next.first].folded.Text):
-				r.doubt(next)
+				r.doubt(next.first, next.last)
 				return
 			}
 		case adjacent && next.isText() && now.isText():
@@ -358,9 +376,9 @@ func (r *redactor) follow(b *block, n int, whole bool) {
 	}
 }
 
-// doubt names the lines of a block.
-func (r *redactor) doubt(b *block) {
-	for n := b.first; n <= b.last; n++ {
+// doubt names lines that stay.
+func (r *redactor) doubt(first, last int) {
+	for n := first; n <= last; n++ {
 		r.lines[n].doubt = r.Lines[n].Kind != Blank
 	}
 }
@@ -391,6 +409,7 @@ func (r *redactor) redaction() (out Redaction) {
 		whole := string(r.File.Text[of.Body:of.BodyEnd])
 		if l.gone {
 			out.Private = out.Private || whole != ""
+			text.WriteString(r.quoted(n))
 			text.Write(r.File.Text[of.BodyEnd:of.Close])
 			continue
 		}
@@ -415,6 +434,21 @@ func (r *redactor) redaction() (out Redaction) {
 	}
 	out.Text = text.Bytes()
 	return out
+}
+
+// quoted is what stays of a line that is gone from within a fence: the signs of the quotes,
+// without which the end of the fence would be the beginning of another.
+func (r *redactor) quoted(n int) string {
+	b := r.leaf[n]
+	if b.kind() != ast.KindFencedCodeBlock || r.lines[b.first].gone {
+		return ""
+	}
+	for up := b.up; up != nil; up = up.up {
+		if up.kind() == ast.KindBlockquote {
+			return strings.TrimRight(r.File.Whole()[r.Lines[n].Start:][:r.indent(n)], " \t")
+		}
+	}
+	return ""
 }
 
 // held reports whether a scan line says that its scans are private.

@@ -2,6 +2,7 @@ package lang_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -10,21 +11,22 @@ import (
 
 // prose is a block of random Markdown, made of words that stand nowhere else.
 type prose struct {
-	kind  string     // paragraph, list, item, quote, code, table
-	lines [][]string // the words of a paragraph, or of rows
+	kind  string     // paragraph, heading, list, item, quote, code, table
+	lines [][]string // the words of a paragraph, a heading, or of rows
+	level int        // of a heading
 	inner []*prose
 	tight bool // no blank line is above it, or between the items of a list
 
-	line, word int    // where the mark stands in a paragraph, if it does
+	line, word int    // where the mark stands, if it does
 	mark       string // how
 }
 
 // prosing makes random Markdown.
 type prosing struct {
-	t          *rapid.T
-	words      int
-	paragraphs []*prose
-	up         map[*prose]*prose
+	t      *rapid.T
+	words  int
+	leaves []*prose
+	up     map[*prose]*prose
 }
 
 func (p *prosing) lines(least, most int) (lines [][]string) {
@@ -45,8 +47,8 @@ func (p *prosing) blocks(up *prose, depth int) {
 	for i := range rapid.IntRange(1, 4).Draw(p.t, "blocks") {
 		kinds := []string{"paragraph", "paragraph"}
 		if i > 0 || up.kind != "item" {
-			for _, k := range []string{"list", "quote", "code", "table"} {
-				if k != last && (depth < 3 || k == "code" || k == "table") {
+			for _, k := range []string{"heading", "list", "quote", "code", "table"} {
+				if k != last && (depth < 3 || k != "list" && k != "quote") {
 					kinds = append(kinds, k)
 				}
 			}
@@ -54,13 +56,17 @@ func (p *prosing) blocks(up *prose, depth int) {
 		b := &prose{kind: rapid.SampledFrom(kinds).Draw(p.t, "kind")}
 		p.up[b], last = up, b.kind
 		up.inner = append(up.inner, b)
-		b.tight = b.kind != "paragraph" && b.kind != "table" && i > 0 && up.inner[i-1].kind == "paragraph" && rapid.Bool().Draw(p.t, "tight")
+		b.tight = (b.kind == "list" || b.kind == "quote" || b.kind == "code") && i > 0 && up.inner[i-1].kind == "paragraph" && rapid.Bool().Draw(p.t, "tight")
 		switch b.kind {
 		case "paragraph":
 			b.lines = p.lines(1, 3)
-			p.paragraphs = append(p.paragraphs, b)
+			p.leaves = append(p.leaves, b)
+		case "heading":
+			b.lines, b.level = p.lines(1, 1), rapid.IntRange(1, 3).Draw(p.t, "level")
+			p.leaves = append(p.leaves, b)
 		case "code", "table":
 			b.lines = p.lines(2, 3)
+			p.leaves = append(p.leaves, b)
 		case "quote":
 			p.blocks(b, depth+1)
 		case "list":
@@ -76,30 +82,34 @@ func (p *prosing) blocks(up *prose, depth int) {
 
 // write is the lines of a block.
 func (b *prose) write() (lines []string) {
+	text := func(i int) string {
+		words := b.lines[i]
+		switch {
+		case b.mark == "" || i != b.line:
+			return strings.Join(words, " ")
+		case b.word == 0:
+			return b.mark + strings.Join(words, " ")
+		}
+		return strings.Join(words[:b.word], " ") + ". " + b.mark + strings.Join(words[b.word:], " ")
+	}
 	switch b.kind {
 	case "paragraph":
-		for i, words := range b.lines {
-			line := strings.Join(words, " ")
-			if b.mark != "" && i == b.line {
-				line = strings.Join(words[:b.word], " ")
-				if b.word > 0 {
-					line += ". "
-				}
-				line += b.mark + strings.Join(words[b.word:], " ")
-			}
-			lines = append(lines, line)
+		for i := range b.lines {
+			lines = append(lines, text(i))
 		}
+	case "heading":
+		return []string{strings.Repeat("#", b.level) + " " + text(0)}
 	case "code":
 		lines = append(lines, "```")
-		for _, words := range b.lines {
-			lines = append(lines, strings.Join(words, " "))
+		for i := range b.lines {
+			lines = append(lines, text(i))
 		}
 		lines = append(lines, "```")
 	case "table":
-		for i, words := range b.lines {
-			lines = append(lines, "| "+strings.Join(words, " ")+" | a |")
+		for i := range b.lines {
+			lines = append(lines, "| a | "+text(i)+" | b |")
 			if i == 0 {
-				lines = append(lines, "|---|---|")
+				lines = append(lines, "|---|---|---|")
 			}
 		}
 	default:
@@ -123,6 +133,36 @@ func (b *prose) write() (lines []string) {
 	return lines
 }
 
+// belonging is the words that go with the mark in a block, which is one of those in up.
+func (b *prose) belonging(up *prose) map[string]bool {
+	set := map[string]bool{}
+	from := slices.Index(up.inner, b) + 1
+	switch first := b.line == 0 && b.word == 0; {
+	case b.kind == "table" && b.line == 0:
+		b.all(set)
+		return set
+	case b.kind == "table":
+		(&prose{lines: b.lines[b.line : b.line+1]}).all(set)
+		return set
+	case b.kind == "heading" && first:
+		b.all(set)
+		for _, below := range up.inner[from:] {
+			if below.kind == "heading" && below.level <= b.level {
+				break
+			}
+			below.all(set)
+		}
+		return set
+	case b.kind == "paragraph" && first && from == 1 && up.kind != "notes":
+		up.all(set)
+		return set
+	case b.kind == "paragraph" && from < len(up.inner) && up.inner[from].kind != "paragraph" && up.inner[from].kind != "heading":
+		up.inner[from].all(set)
+	}
+	(&prose{lines: append([][]string{b.lines[b.line][b.word:]}, b.lines[b.line+1:]...)}).all(set)
+	return set
+}
+
 // all adds the words of a block to a set.
 func (b *prose) all(set map[string]bool) {
 	for _, words := range b.lines {
@@ -142,30 +182,17 @@ func TestPublicOfRandomMarkdown(t *testing.T) {
 		p := prosing{t: t, up: map[*prose]*prose{}}
 		notes := &prose{kind: "notes"}
 		p.blocks(notes, 0)
-		if len(p.paragraphs) == 0 {
+		if len(p.leaves) == 0 {
 			t.Skip()
 		}
-		marked := rapid.SampledFrom(p.paragraphs).Draw(t, "marked")
+		marked := rapid.SampledFrom(p.leaves).Draw(t, "marked")
 		marked.line = rapid.IntRange(0, len(marked.lines)-1).Draw(t, "line")
 		marked.word = rapid.IntRange(0, len(marked.lines[marked.line])-1).Draw(t, "word")
 		marked.mark = rapid.SampledFrom([]string{"private: ", "Private note: ", "**private:** ", "privat: "}).Draw(t, "mark")
-
-		private, up := map[string]bool{}, p.up[marked]
-		for i, words := range marked.lines[marked.line:] {
-			for j, word := range words {
-				if i > 0 || j >= marked.word {
-					private[word] = true
-				}
-			}
+		if marked.kind == "heading" && marked.word == 0 {
+			marked.mark = rapid.SampledFrom([]string{"Private ", "private: ", "*Private* – "}).Draw(t, "mark")
 		}
-		for i, b := range up.inner {
-			if b == marked && i+1 < len(up.inner) && up.inner[i+1].kind != "paragraph" {
-				up.inner[i+1].all(private)
-			}
-		}
-		if up.inner[0] == marked && marked.line == 0 && marked.word == 0 && up.kind != "notes" {
-			up.all(private)
-		}
+		private := marked.belonging(p.up[marked])
 
 		text := strings.Join(notes.write(), "\n") + "\n"
 		_, got := publicOf(text)

@@ -142,7 +142,10 @@ func TestPublicTakesWhatBelongs(t *testing.T) {
 		"[^1]: private: Qa\n\n    Qb\n\nPubl1\n", "[^1]: private:\n    Qb\n\nPubl1\n", "[^1]: private:Qa\n\nPubl1\n", "[^1]: private: \"Qa\"\nQb\n\nPubl1\n",
 		"Publ1\n\n    code\n    private: Qa\n    Qb\n\nPubl2\n",
 		"```\nPubl1\nprivate: Qa\nQb\n\nQc\n```\nPubl2\n",
+		"> ```\n> Publ1\n> private: Qa\n> Qb\n> ```\n>\n> 1A: f16 -- Publ2\n",
 		"Private, says Publ1\n",
+		"[private: Qa]: qb/Qb.pdf\n\nPubl1\n",
+		"> [!private]\n> Qa\n\nPubl1\n",
 		// Quotes.
 		"> - private: Qa\n> - Publ1\n>\n> Publ2\n",
 		"> private: Qa\n>\n> Qb\n\nPubl1\n",
@@ -220,7 +223,7 @@ func TestPublicLeavesNoStumps(t *testing.T) {
 		{"We left, see [private: Ida](ida.pdf).", "We left."}, {"1A: f16 (private: hers), 1/30, private: his", "1A: f16, 1/30"}, {"A walk (with [private: her]) home", "A walk (with) home"},
 		{"A walk ([private: her]) home", "A walk home"}, {"- (private: hers)", ""}, {"2. *private: hers*", ""}, {"- [ ] [private: hers][1]", ""}, {"![private: hers](a.jpg)", ""},
 		{"Fog ![private: hers](a.jpg) and rain", "Fog and rain"}, {"<span title=\"private: hers\">fog</span>", "<span>fog</span>"}, {"Fog <b>private: hers</b> and rain", "Fog and rain"},
-		{"Fog, **private:** hers", "Fog"}, {"Fog – **private: hers**", "Fog"}, {"scene: Chapel – “private: hers”", "scene: Chapel"}, {"scene: (private: hers)", "scene:"}, {"## (private: hers)", ""},
+		{"Fog, **private:** hers", "Fog"}, {"Fog – **private: hers**", "Fog"}, {"scene: Chapel – “private: hers”", "scene: Chapel"}, {"scene: (private: hers)", "scene:"}, {"sleeve 26-001: “private: hers”, box 3", "sleeve 26-001: box 3"}, {"1B; f16, 1/8 (private: hers", "1B; f16, 1/8"}, {"## (private: hers)", ""},
 		{"1B: f22 ~~1/60 private: Ida moved~~ 1/4", "1B: f22 ~~1/60~~ 1/4"}, {"Fog (all day, private: with Ida) and rain", "Fog (all day) and rain"},
 	} {
 		if _, got := publicOf(c.text + "\n"); got != c.want+"\n" {

@@ -42,7 +42,36 @@ scan 1A: scans/kiln.jpg (private: Quillsecret)
 We met at the gate (private: with Quillsecret) and walked on.
 
 - private: Quillsecret
+  - and Quillsecret's wife
 - a public word: Kestrelword
+
+We had tea[^1]. private: with Quillsecret
+and Quillsecret's wife
+
+[^1]: private: Quillsecret
+    of Quillsecret's garden
+
+| who | where |
+|---|---|
+| private: | Quillsecret |
+
+private:
+
+~~~
+Quillsecret
+~~~
+
+<!--
+private: Quillsecret
+
+Quillsecret
+-->
+
+## Private – family
+
+- Quillsecret
+
+Quillsecret
 `
 
 // privateSeason is a season with a private remark in every place that one can

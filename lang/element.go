@@ -40,7 +40,7 @@ func (r *redactor) findElements() elements {
 	text := make([]int, len(r.lines)+1) // by line: the next one that has more than marks of HTML
 	text[len(r.lines)] = len(r.lines)
 	for n := len(r.lines) - 1; n >= 0; n-- {
-		if text[n] = n; strings.Trim(htmlMark.ReplaceAllString(r.lines[n].text, ""), " \t>") == "" {
+		if text[n] = n; strings.Trim(withoutHTML(r.lines[n].text), " \t>") == "" {
 			text[n] = text[n+1]
 		}
 	}
@@ -50,7 +50,7 @@ func (r *redactor) findElements() elements {
 			return
 		}
 		e := &element{comment: from.name == "<!--", first: from.line, from: from.at, last: n, close: at[0], end: at[1], lead: text[from.line+1]}
-		if strings.TrimSpace(htmlMark.ReplaceAllString(r.lines[from.line].text[from.at:], "")) != "" {
+		if strings.TrimSpace(withoutHTML(r.lines[from.line].text[from.at:])) != "" {
 			e.lead = from.line
 		}
 		if !e.comment {
@@ -118,7 +118,14 @@ func (r *redactor) hideElement(n int) {
 
 // leads reports whether a line begins with what is private, behind marks of HTML.
 func (r *redactor) leads(n int) bool {
-	return privateLine(htmlMark.ReplaceAllString(r.lines[n].folded.Text, ""))
+	return privateLine(withoutHTML(r.lines[n].folded.Text))
+}
+
+func withoutHTML(text string) string {
+	if !strings.ContainsAny(text, "<>") {
+		return text
+	}
+	return htmlMark.ReplaceAllString(text, "")
 }
 
 func (r *redactor) clear(e *element, n int) {
@@ -132,10 +139,18 @@ func (r *redactor) clear(e *element, n int) {
 		from = e.end // nothing is left in it
 		if e.first < n {
 			r.hide(e.first+1, n-1)
-			r.shorten(e.first, r.lines[e.first].text[:min(e.from, len(r.lines[e.first].text))])
+			if r.shortened(e.first) == 0 {
+				r.shorten(e.first, r.lines[e.first].text[:e.from])
+			}
 		}
 	}
+	from = max(0, from-r.shortened(e.last)) // of the line another may have taken the beginning
 	r.shorten(e.last, strings.TrimLeft(r.lines[e.last].text[from:], " \t"))
+}
+
+// shortened is how much shorter a line is than it was.
+func (r *redactor) shortened(n int) int {
+	return r.Lines[n].BodyEnd - r.Lines[n].Body - len(r.lines[n].text)
 }
 
 // shorten leaves of a line of prose what is given.

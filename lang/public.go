@@ -239,7 +239,8 @@ func (r *redactor) look(n int) {
 // section takes out what is below a private heading.
 func (r *redactor) section(heading *block) {
 	r.hide(heading.first, heading.last)
-	for n := heading.last + 1; n <= r.below(heading); n++ {
+	last := r.below(heading)
+	for n := heading.last + 1; n <= last; n++ {
 		if r.Lines[n].Kind == Log {
 			r.lines[n].below = true
 		} else {
@@ -268,7 +269,7 @@ func (r *redactor) hide(first, last int) {
 		switch {
 		case of.Kind == Log && (r.said[n] == nil || r.said[n].Word != Private) && !privateLine(l.folded.Text):
 			l.doubt = l.doubt || strings.Contains(l.folded.Text, " --")
-		case of.Kind == Unread && (of.Meant == Sheet || of.Meant == "" && isDigit(l.folded.Text[0])) && !privateLine(l.folded.Text):
+		case of.Kind == Unread && (of.Meant == Sheet || of.Meant == "" && isDigit(at(l.folded.Text, 0))) && !privateLine(l.folded.Text):
 			l.doubt = true
 		default:
 			l.gone = true

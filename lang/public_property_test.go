@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"notchbook/lang/source"
 )
 
 // prose is a block of random Markdown, made of words that stand nowhere else.
@@ -173,6 +175,28 @@ func (b *prose) all(set map[string]bool) {
 	for _, inner := range b.inner {
 		inner.all(set)
 	}
+}
+
+// scraps are what notes with private remarks are made of, and what should not stand there.
+var scraps = []string{
+	"private:", "Private ", "private note: ", "**private:**", "## ", "\n", "\n\n", "- ", "  ", "    ", "> ", "1. ", "| ", "|---|---|\n", "```\n", "<!-- ", "-->", "<div>", "</div>", "<p>", "</p>",
+	"~~", "**", "`", "(", ")", "[", "]", "![", "](a)", "\"", "“", "’", " – ", ";", ",", ". ", ":", "[^1]: ", "tea ", "\nday: 1991-06-22, Quarry\n", "\n1A: f16, 1/8\n", "\n1B: f22 -- ", "\n1B; f16, 1/8\n", "\r\n", "\u2028", "\ufeff", "\xfe", "<img alt=", "===\n", "\t",
+}
+
+// Of any text the lines keep their numbers, and no log line without the mark goes.
+func TestPublicOfAnyText(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(scraps), 0, 60).Draw(t, "scraps"), "") + "\nthe end\n"
+		_, got := publicOf(text)
+		for _, line := range []string{"\nday: 1991-06-22, Quarry\n", "\n1A: f16, 1/8\n"} {
+			if want, have := strings.Count(text, line), strings.Count(got, line); have < want && !strings.Contains(text, "```") {
+				t.Fatalf("%q stands %d times in %q, and %d times in %q", line, want, text, have, got)
+			}
+		}
+		if want, have := len(source.New("", []byte(text)).Lines()), len(source.New("", []byte(got)).Lines()); want != have {
+			t.Fatalf("%q has %d lines, %q has %d", text, want, got, have)
+		}
+	})
 }
 
 // Wherever in whatever Markdown the mark stands, what belongs to it is gone and all else is

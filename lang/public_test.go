@@ -173,6 +173,8 @@ func TestPublicTakesWhatBelongs(t *testing.T) {
 		"<!-- private: Qa\n\nQb --> Publ1\n",
 		"<!-- Publ1. private: Qa --> Publ2\n",
 		"<details><summary>private:</summary>\n\nQa\n\nQb\n</details>\n\nPubl1\n",
+		"<div>\nprivate: Qa\n<p>\nprivate: Qb\n\nQc\n</p> Qd</div> Publ1\n",
+		"<div>\n<!--\nprivate: Qa\n\nQb\n--> Qc</div>\nPubl1\n",
 		"<div>\n\nprivate: Qa\n\n- Qb\n\nQc\n\n</div>\n\nPubl1\n",
 		"<p>private: Qa <b>Qb</b> Qc</p> Publ1\n",
 		"<span title=\"private: Qa\">Publ1</span>\n",

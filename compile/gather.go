@@ -65,7 +65,8 @@ func (g *gatherer) notebooks() {
 	dayed := 0
 	for _, b := range g.books {
 		g.out.Notebooks = append(g.out.Notebooks, &record.Notebook{
-			Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines), Redacted: b.redacted, Left: b.left, Text: b.File.Text,
+			Path: b.name, SHA256: b.sha256, Bytes: len(b.File.Text), Lines: len(b.Lines), Redacted: b.public.Private, Text: b.File.Text,
+			Left: b.public.Left, Doubted: b.public.Doubted, Below: b.public.Below, Unlogged: len(b.Statements) == 0,
 		})
 		if firstDay(b) != "" {
 			dayed++

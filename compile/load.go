@@ -27,13 +27,12 @@ type book struct {
 	*lang.Notebook
 	name     string
 	sha256   string
-	figures  figures  // how its dates are written
-	redacted bool     // private remarks were left out
-	left     []int    // lines of the copy without them that have the word still
-	uses     []string // the notebooks that it uses
-	lacks    string   // the first of them, or of those that they use, that could not be read
-	kit      *kit     // share; what it knows
-	darkroom bool     // notes of the darkroom without a day, behind all others
+	figures  figures        // how its dates are written
+	public   lang.Redaction // what was left out where private remarks are, and what was not
+	uses     []string       // the notebooks that it uses
+	lacks    string         // the first of them, or of those that they use, that could not be read
+	kit      *kit           // share; what it knows
+	darkroom bool           // notes of the darkroom without a day, behind all others
 
 	ownEI  float64 // they are at this index, 0 where at none of the meter's own
 	unlike bool    // its meters show different things, and a reading must say by which it is
@@ -181,7 +180,7 @@ func (l *loader) add(name string, file *source.File) {
 	for _, other := range uses {
 		l.lacks[name] = cmp.Or(l.lacks[name], l.lacks[other])
 	}
-	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), redacted: public.Private, left: public.Left, uses: uses, lacks: l.lacks[name]})
+	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), public: public, uses: uses, lacks: l.lacks[name]})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
 	}

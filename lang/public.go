@@ -6,23 +6,37 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+	east "github.com/yuin/goldmark/extension/ast"
+
 	"notchbook/lang/source"
 )
 
-// Redaction is a notebook as it may be handed on.
+// Redaction is a notebook as it may be handed on. Its lines are counted from 1.
 type Redaction struct {
 	Text    []byte   // without the private remarks
 	Private bool     // there were some
-	Left    []int    // lines, from 1, that speak of something private and stand in Text
+	Left    []int    // lines that speak of something private and stand in Text
+	Doubted []int    // lines that may belong to a private remark and stand in Text
+	Below   []int    // log lines below a private heading, which stand in Text without their remarks
 	Scans   []string // files that a scan line holds back, as it names them
 }
 
-// Public is a notebook without its private remarks. A remark is private when it begins with "private:", behind any sign, on a
-// log line also behind a blank, in brackets, quotation marks, a comment, a cell or struck
-// out; "private note:" and its like say the same. Below a heading that is no more than
-// that, all prose goes up to the next heading of its level. With a line that begins so, or does not
-// close what it opened, go the lines of prose that follow it in the same paragraph,
-// which are its rest where an editor broke it. An emptied line keeps its line end, so
+// Public is a notebook without its private remarks. How one is marked is in private.go; what
+// else of the notebook goes with it is told here, by the blocks of the Markdown:
+//
+//   - What is in brackets, quotation marks, a comment, an element or struck out ends there.
+//     Any other goes on to the end of its paragraph, and so does one that nothing closes on
+//     its line.
+//   - An item of a list, and a quote, that begins with one goes as a whole; so does the row
+//     of a table that has one in a cell, and with the row of its heads the table.
+//   - Behind one that ends its paragraph goes the list, quote, table or code that follows,
+//     and any block where it ends in a colon or says no more than that it is private.
+//   - A heading that begins with the word goes with all that is below it, up to the next
+//     heading of its level or a higher one.
+//
+// Nothing goes beyond the next day, and no log line that is not itself marked: below a
+// private heading it goes without its remark. An emptied line keeps its line end, so
 // that the lines of the copy have the numbers of the original.
 //
 // Of a scan line with the word private, as in "scan 1A: kiln.tif, private", only the
@@ -30,50 +44,416 @@ type Redaction struct {
 //
 // It looks at every line, whatever that was read as, and takes a word that is nearly
 // "private" for it: where the shape of a line is in doubt, what is marked goes.
-func Public(tree *Notebook) (out Redaction) {
-	file := tree.File
-	var text bytes.Buffer
-	var at place
-	held := map[int]*Statement{} // by where the line begins
+func Public(tree *Notebook) Redaction {
+	r := newRedactor(tree)
+	for n := range r.lines {
+		r.look(n)
+	}
+	return r.redaction()
+}
+
+// redactor is the state of one Public.
+type redactor struct {
+	*Notebook
+	said     []*Statement // by line
+	lines    []line
+	leaf     []*block // by line; nil on a blank one
+	days     []int    // by line: the next one at which a day begins, or how many there are
+	elements elements
+}
+
+// line is what becomes of a line.
+type line struct {
+	text   string // the text of the line, without what is private
+	folded source.Folded
+	gone   bool // all of it
+	doubt  bool // it may belong to what is private, and stays
+	below  bool // it stands below a private heading, and stays
+}
+
+// block is a block of the Markdown by the lines that it stands on.
+type block struct {
+	node        ast.Node
+	first, last int
+	up          *block
+	nth         int // of the blocks in up
+	inner       []*block
+	cut         int  // it goes up to this line, or the day there
+	listed      bool // as an item, it goes with a list that goes
+}
+
+func newRedactor(tree *Notebook) *redactor {
+	count := len(tree.Lines)
+	r := &redactor{Notebook: tree, said: make([]*Statement, count), lines: make([]line, count), leaf: make([]*block, count), days: make([]int, count)}
 	for _, st := range tree.Statements {
-		if names, ok := privateScan(st); ok {
-			held[st.Span.Start], out.Scans = st, append(out.Scans, names...)
+		r.said[r.lineOf(st.Span.Start)] = st
+	}
+	next := count
+	for n := count - 1; n >= 0; n-- {
+		l := &tree.Lines[n]
+		if st := r.said[n]; st != nil && st.Word == Day || l.Kind == Unread && l.Meant == Day {
+			next = n
+		}
+		r.days[n] = next
+		r.lines[n].text = tree.File.Whole()[l.Body:l.BodyEnd]
+		r.lines[n].folded = source.Fold(r.lines[n].text)
+	}
+	r.blocks(tree.Prose, nil)
+	for n := range r.lines {
+		if r.leaf[n] == nil && !r.blank(n) { // the end of a fence, the strokes below a heading or a table's heads
+			r.leaf[n] = &block{first: n, last: n}
+			if n > 0 && r.leaf[n-1] != nil {
+				r.leaf[n] = r.leaf[n-1]
+			}
+			for b := r.leaf[n]; b != nil; b = b.up {
+				b.last = max(b.last, n)
+			}
 		}
 	}
-	line := func(n int) string { return string(file.Text[tree.Lines[n].Body:tree.Lines[n].BodyEnd]) }
-	for n, l := range tree.Lines {
-		body := line(n)
-		under := ""
-		if n+1 < len(tree.Lines) {
-			under = line(n + 1)
+	r.elements = r.findElements()
+	return r
+}
+
+// lineOf is the line that an offset of the file is on.
+func (r *redactor) lineOf(offset int) int {
+	n, found := slices.BinarySearchFunc(r.Lines, offset, func(l Line, at int) int { return l.Start - at })
+	if !found {
+		n--
+	}
+	return max(n, 0)
+}
+
+// indent is how far in a line begins, behind the signs of quotes.
+func (r *redactor) indent(n int) int {
+	text := r.File.Whole()[r.Lines[n].Start:r.Lines[n].BodyEnd]
+	return len(text) - len(strings.TrimLeft(text, " \t>"))
+}
+
+// blank reports whether nothing stands on a line but the signs of quotes.
+func (r *redactor) blank(n int) bool { return strings.Trim(r.lines[n].folded.Text, " \t>") == "" }
+
+// blocks finds where a block stands, and all in it. The row of a table is not looked into.
+func (r *redactor) blocks(node ast.Node, up *block) *block {
+	mark := r.File.Mark()
+	b := &block{node: node, up: up, first: r.lineOf(max(node.Pos(), 0) + mark)}
+	b.last = b.first
+	if lines := node.Lines(); lines != nil && lines.Len() > 0 {
+		b.last = max(b.last, r.lineOf(lines.At(lines.Len()-1).Start+mark))
+	}
+	if !isRow(node) {
+		for child := node.FirstChild(); child != nil && child.Type() == ast.TypeBlock; child = child.NextSibling() {
+			inner := r.blocks(child, b)
+			inner.nth = len(b.inner)
+			b.inner = append(b.inner, inner)
+			b.last = max(b.last, inner.last)
 		}
-		folded := source.Fold(body)
-		gone := at.enters(l.Kind, string(file.Text[l.Start:l.BodyEnd]), folded.Text, under)
-		if gone {
-			out.Private = out.Private || l.Body < l.BodyEnd
-			text.Write(file.Text[l.BodyEnd:l.Close])
+	}
+	switch {
+	case len(b.inner) == 0 && up != nil:
+		for n := b.first; n <= b.last; n++ {
+			r.leaf[n] = b
+		}
+	case b.kind() == east.KindTable: // whose place is that of the paragraph above it, where there is one
+		b.first = b.inner[0].first
+	}
+	return b
+}
+
+func (b *block) kind() ast.NodeKind {
+	if b == nil || b.node == nil {
+		return ast.KindParagraph
+	}
+	return b.node.Kind()
+}
+
+func isRow(node ast.Node) bool {
+	return node != nil && (node.Kind() == east.KindTableHeader || node.Kind() == east.KindTableRow)
+}
+
+// isText reports whether a block is a paragraph or what stands for one.
+func (b *block) isText() bool {
+	switch b.kind() {
+	case ast.KindParagraph, ast.KindTextBlock, ast.KindLinkReferenceDefinition, KindLogLine:
+		return true
+	}
+	return false
+}
+
+// isEnclosed reports whether a block is one that a remark may be the lead of.
+func (b *block) isEnclosed() bool {
+	switch b.kind() {
+	case ast.KindList, ast.KindBlockquote, east.KindTable, ast.KindCodeBlock, ast.KindFencedCodeBlock:
+		return true
+	}
+	return false
+}
+
+// next is the block behind b: where b is the last in an item or in a quote, the one behind
+// that. out is the block that b was the last of, if there is one.
+func (b *block) next() (next, out *block) {
+	for ; b.up != nil; b = b.up {
+		if b.nth+1 < len(b.up.inner) {
+			return b.up.inner[b.nth+1], out
+		}
+		out = b.up
+	}
+	return nil, nil
+}
+
+// look takes what is private out of one line, and with it what belongs to it.
+func (r *redactor) look(n int) {
+	l, b := &r.lines[n], r.leaf[n]
+	kind, text := r.Lines[n].Kind, l.folded.Text
+	switch {
+	case b == nil:
+		return
+	case b.kind() == ast.KindHeading && n == b.first && privateHeading(text):
+		r.section(b)
+		return
+	case kind == Log && r.said[n] != nil && r.said[n].Word == Private, privateLine(text), b.first == b.last && kind != Log && b.isText() && onlyPrivate(text):
+		r.remark(b, n, true)
+		return
+	}
+	logged, body := kind == Log || kind == Unread, 0
+	switch st := r.said[n]; {
+	case st != nil:
+		for offset := st.Body.Start - r.Lines[n].Body; body < len(text) && l.folded.At(body) < offset; body++ {
+		}
+	case logged:
+		body = strings.IndexByte(text, ':') + 1
+	}
+	kept := withoutPrivate(l.text, l.folded, body, logged)
+	switch {
+	case !kept.cut:
+		return
+	case kept.cell && !logged, isRow(b.node) && kept.open:
+		r.remark(b, n, true)
+	default:
+		l.text = kept.text
+		if kept.open {
+			r.remark(b, n, false)
+		}
+	}
+}
+
+// section takes out what is below a private heading.
+func (r *redactor) section(heading *block) {
+	r.hide(heading.first, heading.last)
+	last := r.below(heading)
+	for n := heading.last + 1; n <= last; n++ {
+		if r.Lines[n].Kind == Log {
+			r.lines[n].below = true
+		} else {
+			r.lines[n].gone = true
+		}
+	}
+}
+
+// below is the last line of what stands below a heading.
+func (r *redactor) below(heading *block) int {
+	last := heading.last
+	for _, b := range heading.up.inner[heading.nth+1:] {
+		if h, ok := b.node.(*ast.Heading); ok && h.Level <= heading.node.(*ast.Heading).Level {
+			break
+		}
+		last = b.last
+	}
+	return min(last, r.days[heading.first]-1)
+}
+
+// hide takes out lines up to the next day, but for log lines that are not private. One with a
+// dash may go on with what is.
+func (r *redactor) hide(first, last int) {
+	for n := first; n <= last && n < r.days[first]; n++ {
+		l, of := &r.lines[n], &r.Lines[n]
+		switch {
+		case of.Kind == Log && (r.said[n] == nil || r.said[n].Word != Private) && !privateLine(l.folded.Text):
+			l.doubt = l.doubt || strings.Contains(l.folded.Text, " --")
+		case of.Kind == Unread && (of.Meant == Sheet || of.Meant == "" && isDigit(at(l.folded.Text, 0))) && !privateLine(l.folded.Text):
+			l.doubt = true
+		default:
+			l.gone = true
+		}
+	}
+}
+
+// remark takes out what goes with a private remark on line n of a block, which is all of the
+// line or its end.
+func (r *redactor) remark(b *block, n int, whole bool) {
+	r.hideElement(n)
+	// A line that Markdown gives to an item though it stands left of it is above what follows.
+	lazy := whole && b.isText() && r.Lines[n].Kind != Log && n > b.first && b.up.kind() == ast.KindListItem && r.indent(n) <= r.indent(b.up.first)
+	switch {
+	case n < b.cut && lazy:
+		r.follow(b, n, whole, lazy)
+		return
+	case n < b.cut:
+		return
+	case !isRow(b.node):
+		b.cut = r.days[n]
+	}
+	from := n
+	if !whole {
+		from++
+	}
+	last := b.last
+	if b.kind() == ast.KindFencedCodeBlock && n > b.first { // its fence stays
+		last = r.lastOfFence(b)
+	}
+	switch {
+	case isRow(b.node):
+		if last = b.last; b.kind() == east.KindTableHeader {
+			last = b.up.last
+		}
+		r.hide(n, last)
+		return
+	case whole && n == b.first && b.nth == 0 && b.up != nil && (b.up.kind() == ast.KindListItem || b.up.kind() == ast.KindBlockquote):
+		r.hide(b.up.first, b.up.last)
+	default:
+		r.hide(from, last)
+	}
+	r.follow(b, n, whole, lazy)
+}
+
+// lastOfFence is the last line of a fenced block that is not its fence.
+func (r *redactor) lastOfFence(b *block) int {
+	if text := strings.Trim(r.lines[b.last].folded.Text, "> \t"); b.last > b.first && len(text) > 2 && strings.Trim(text, "`~") == "" {
+		return b.last - 1
+	}
+	return b.last
+}
+
+// follow takes out the blocks behind a remark on line n of b that go with it.
+func (r *redactor) follow(b *block, n int, whole, lazy bool) {
+	behind := n // the end of what goes
+	if r.Lines[n].Kind != Log {
+		behind = b.last
+	}
+	day := len(r.lines)
+	if n+1 < day {
+		day = r.days[n+1]
+	}
+	for now := b; ; {
+		next, out := now.next()
+		if next == nil || next.first >= day {
+			return
+		}
+		adjacent := next.first == behind+1
+		open := now.isText() && waits(r.lines[behind].folded.Text) || now == b && onlyPrivate(r.lines[n].folded.Text)
+		switch {
+		case next.kind() == KindLogLine:
+			if adjacent || open {
+				r.hide(next.first, next.last)
+			}
+			return
+		case next.kind() == ast.KindThematicBreak:
+			return
+		case next.kind() == ast.KindHeading:
+			if open {
+				r.doubt(next.first, r.below(next))
+			}
+			return
+		case open:
+		case next.kind() == ast.KindListItem:
+			if !lazy || next.listed {
+				return
+			}
+			next.listed = true
+		case now == b && r.Lines[n].Kind == Log && !whole: // the remark of a log line
+			switch {
+			case !adjacent:
+				return
+			case ended(r.lines[n].folded.Text) && !goesOn(r.lines[next.first].folded.Text):
+				r.doubt(next.first, next.last)
+				return
+			}
+		case adjacent && next.isText() && now.isText():
+		case next.isEnclosed() && (now.isText() || now.kind() == ast.KindList && next.kind() == ast.KindList) && (out == nil || adjacent && (out.kind() == ast.KindBlockquote || next.kind() != ast.KindList)):
+		default:
+			return
+		}
+		r.hide(next.first, next.last)
+		now, behind = next, next.last
+	}
+}
+
+// doubt names lines that stay.
+func (r *redactor) doubt(first, last int) {
+	for n := first; n <= last; n++ {
+		r.lines[n].doubt = r.Lines[n].Kind != Blank
+	}
+}
+
+// ended reports whether a sentence ends with a text.
+func ended(text string) bool {
+	text = strings.TrimRight(text, " \t\"')]"+emphasis)
+	return text != "" && strings.IndexByte(".!?", text[len(text)-1]) >= 0
+}
+
+// goesOn reports whether a line reads as the rest of the one above it, broken by an
+// editor: sentences begin with a capital.
+func goesOn(text string) bool {
+	text = strings.TrimLeft(text, " \t")
+	return text != "" && text[0] >= 'a' && text[0] <= 'z'
+}
+
+// redaction is the notebook as it is now.
+func (r *redactor) redaction() (out Redaction) {
+	for _, st := range r.Statements {
+		if names, ok := privateScan(st); ok {
+			out.Scans = append(out.Scans, names...)
+		}
+	}
+	var text bytes.Buffer
+	for n := range r.lines {
+		l, of := &r.lines[n], r.Lines[n]
+		whole := string(r.File.Text[of.Body:of.BodyEnd])
+		if l.gone {
+			out.Private = out.Private || whole != ""
+			text.WriteString(r.quoted(n))
+			text.Write(r.File.Text[of.BodyEnd:of.Close])
 			continue
 		}
-		kept, open := withoutPrivate(body, folded, l.Kind == Log || l.Kind == Unread)
-		if at.section > 0 {
-			kept = withoutRemark(kept)
+		if l.below {
+			l.text = withoutRemark(l.text)
+			out.Below = append(out.Below, n+1)
 		}
-		private := len(kept) != len(body)
-		at.leaves(l.Kind, folded.Text, private, open)
-		out.Private = out.Private || private
-		if st := held[l.Body]; st != nil && l.Kind == Log {
-			kept, out.Private = string(file.Text[l.Body:st.Body.Start])+" "+privateWord, true
-		} else if at.section > 0 || at.doubtful || saysPrivate(kept) || l.Kind != Log && headingLevel(folded.Text, under) > 0 && nearlyPrivate(folded.Text) ||
-			slices.ContainsFunc(out.Scans, func(name string) bool { return strings.Contains(kept, name) }) {
+		nearly := r.leaf[n].kind() == ast.KindHeading && of.Kind != Log && nearlyPrivate(l.text)
+		if st := r.said[n]; st != nil && held(st) {
+			l.text = string(r.File.Text[of.Body:st.Body.Start]) + " " + privateWord
+		} else if nearly || saysPrivate(l.text) || slices.ContainsFunc(out.Scans, func(name string) bool { return strings.Contains(l.text, name) }) {
 			out.Left = append(out.Left, n+1)
+		} else if l.doubt && !l.below {
+			out.Doubted = append(out.Doubted, n+1)
 		}
-		text.Write(file.Text[l.Start:l.Body])
-		text.WriteString(kept)
-		text.Write(file.Text[l.BodyEnd:l.Close])
+		out.Private = out.Private || l.text != whole
+		if l.text != "" || whole == "" {
+			text.Write(r.File.Text[of.Start:of.Body])
+		}
+		text.WriteString(l.text)
+		text.Write(r.File.Text[of.BodyEnd:of.Close])
 	}
 	out.Text = text.Bytes()
 	return out
 }
+
+// quoted is what stays of a line that is gone from within a fence: the signs of the quotes,
+// without which the end of the fence would be the beginning of another.
+func (r *redactor) quoted(n int) string {
+	b := r.leaf[n]
+	if b.kind() != ast.KindFencedCodeBlock || r.lines[b.first].gone {
+		return ""
+	}
+	for up := b.up; up != nil; up = up.up {
+		if up.kind() == ast.KindBlockquote {
+			return strings.TrimRight(r.File.Whole()[r.Lines[n].Start:][:r.indent(n)], " \t")
+		}
+	}
+	return ""
+}
+
+// held reports whether a scan line says that its scans are private.
+func held(st *Statement) bool { _, ok := privateScan(st); return ok }
 
 // privateScan reports whether a scan line says that its scans are private, and which
 // they are.
@@ -92,65 +472,6 @@ func privateScan(st *Statement) (names []string, ok bool) {
 	return names, ok
 }
 
-// place is where a line stands to what is marked private above it.
-type place struct {
-	section  int  // level of the private heading that it stands below, 0 for none
-	inside   bool // in the paragraph of a private line
-	item     bool // that line was an item of a list, which the next item ends
-	waits    bool // that line said "private:" and no more: the paragraph below is meant
-	wrapped  bool // behind a log line whose private remark went on to its end
-	doubtful bool // the line may have been meant, and stays
-}
-
-// enters takes the next line, and reports whether all of it goes.
-func (p *place) enters(kind LineKind, typed, text, under string) bool {
-	if level := headingLevel(text, under); level > 0 && (p.section == 0 || level <= p.section) {
-		p.section = 0
-		if privateHeading(text) {
-			p.section = level
-		}
-	}
-	block, listed := beginsBlock(typed)
-	p.doubtful = false
-	switch {
-	case privateLine(text):
-		*p = place{section: p.section, inside: true, item: listed, waits: isBarePrivate(text)}
-		return true
-	case kind == Blank:
-		p.inside, p.wrapped = p.inside && p.waits, false
-	case kind == Log:
-		p.doubtful = p.inside && strings.Contains(text, " --") // its remark may go on with what is private
-		p.inside, p.waits = false, false
-	case block, listed && p.item:
-		p.inside, p.waits, p.wrapped = false, false, false
-	case p.wrapped && goesOn(text):
-		p.inside, p.wrapped = true, false
-	case p.wrapped:
-		p.doubtful, p.wrapped = true, false
-	}
-	if p.inside && kind != Blank {
-		p.waits = false
-	}
-	return (p.inside || p.section > 0) && kind != Log
-}
-
-// leaves is what a line that stays says of the next.
-func (p *place) leaves(kind LineKind, text string, private, open bool) {
-	switch {
-	case open && kind != Log:
-		p.inside, p.item = true, false
-	case private && (kind == Log || kind == Unread):
-		p.wrapped = !strings.HasSuffix(strings.TrimRight(text, " \t"), ")")
-	}
-}
-
-// goesOn reports whether a line reads as the rest of the one above it, broken by an
-// editor: sentences begin with a capital.
-func goesOn(text string) bool {
-	text = strings.TrimLeft(text, " \t")
-	return text != "" && text[0] >= 'a' && text[0] <= 'z'
-}
-
 // withoutRemark leaves a log line without what is behind its dash.
 func withoutRemark(line string) string {
 	for _, dash := range [...]string{" -- ", " – ", " — "} {
@@ -159,246 +480,4 @@ func withoutRemark(line string) string {
 		}
 	}
 	return line
-}
-
-// headingLevel is the level of a heading, by the signs before it or by those below it; 0
-// where a line is none.
-func headingLevel(line, under string) int {
-	line, under = strings.TrimLeft(line, " \t>"), strings.TrimSpace(under)
-	level := len(line) - len(strings.TrimLeft(line, "#"))
-	switch {
-	case level > 0 && level <= 6 && (level == len(line) || isSpace(line[level])):
-		return level
-	case level > 0, line == "", under == "":
-		return 0
-	case strings.Trim(under, "=") == "":
-		return 1
-	case strings.Trim(under, "-") == "":
-		return 2
-	}
-	return 0
-}
-
-// privateHeading reports whether a heading is private and no more. The word is as it is, for
-// all below goes with it: Privates are soldiers.
-func privateHeading(line string) bool {
-	word, rest := cutLetters(strings.Trim(line, " \t>#*_:."))
-	return lower(word) == privateWord && behindNote(rest) == ""
-}
-
-// nearlyPrivate reports whether a heading is one slip from private and no more.
-func nearlyPrivate(line string) bool {
-	line = strings.Trim(line, " \t>#*_:.")
-	return !strings.Contains(line, ":") && beginsPrivate(line+":")
-}
-
-// saysPrivate reports whether a text has the word.
-func saysPrivate(text string) bool {
-	low := lower(text)
-	for i := 0; ; i++ {
-		n := strings.Index(low[i:], privateWord)
-		if n < 0 {
-			return false
-		}
-		i += n
-		if (i == 0 || !isLetter(low[i-1])) && !isLetter(at(low, i+len(privateWord))) {
-			return true
-		}
-	}
-}
-
-// beginsBlock reports whether a line of prose is a heading, a fence or a rule, and
-// whether it begins a list's item.
-func beginsBlock(line string) (block, item bool) {
-	line = strings.TrimLeft(line, " \t")
-	for _, sign := range []string{"```", "~~~", "---", "***", "___", "==="} {
-		if strings.HasPrefix(line, sign) {
-			return true, false
-		}
-	}
-	if mark := strings.TrimLeft(line, "0123456789"); len(line) != len(mark) {
-		return false, strings.HasPrefix(mark, ". ") || strings.HasPrefix(mark, ") ")
-	}
-	rest := strings.TrimLeft(line, "-*+#")
-	marked := len(rest) < len(line) && strings.HasPrefix(rest, " ")
-	return marked && line[0] == '#', marked && line[0] != '#'
-}
-
-// privateWord is what a private remark begins with, in any case and with
-// blanks before the colon.
-const privateWord = "private"
-
-// beginsPrivate reports whether a text begins with "private:", or with a word one
-// slip from it and a colon.
-func beginsPrivate(text string) bool {
-	word, rest := cutLetters(strings.TrimLeft(text, " \t*_~`"))
-	if len(word)+1 < len(privateWord) || len(word) > len(privateWord)+1 || distance(lower(word), privateWord) > 1 {
-		return false
-	}
-	return strings.HasPrefix(behindNote(rest), ":")
-}
-
-// behindNote is what follows "private", behind a word for a remark where there is one.
-func behindNote(text string) string {
-	const signs = " \t*_~`"
-	text = strings.TrimLeft(text, signs)
-	if note, behind := cutLetters(text); isNote(note) {
-		return strings.TrimLeft(behind, signs)
-	}
-	return text
-}
-
-// privateLine passes over what Markdown sets before a text. At the beginning of a line the
-// word is a mark also before sheets (private 1A:), before a dash, and in capitals.
-func privateLine(text string) bool {
-	text = afterMarks(text)
-	if beginsPrivate(text) {
-		return true
-	}
-	word, rest := cutLetters(strings.TrimLeft(text, "*_~`"))
-	if lower(word) != privateWord {
-		return false
-	}
-	rest = behindNote(rest)
-	switch {
-	case rest == "":
-		return false
-	case word == strings.ToUpper(word), strings.IndexByte("-;(", rest[0]) >= 0:
-		return true
-	}
-	labels, _, colon := strings.Cut(rest, ":")
-	return colon && len(labels) < 40 && !slices.ContainsFunc(strings.Fields(labels), func(w string) bool {
-		return !strings.ContainsAny(w, "0123456789") && w != "and" && w != "to"
-	})
-}
-
-// afterMarks is a text behind what Markdown sets before it.
-func afterMarks(text string) string {
-	text = strings.TrimLeft(text, " \t>#*-+•\ufeff0123456789.)")
-	for _, box := range []string{"[ ]", "[x]", "[X]"} {
-		text = strings.TrimPrefix(text, box)
-	}
-	return strings.TrimLeft(text, " \t")
-}
-
-// isBarePrivate reports a line that is marked private and says nothing else.
-func isBarePrivate(text string) bool {
-	text = strings.Trim(afterMarks(text), "*_~` \t:")
-	return lower(text) == privateWord
-}
-
-// cutLetters cuts a text behind its first letters.
-func cutLetters(text string) (word, rest string) {
-	end := 0
-	for end < len(text) && isLetter(text[end]|0x20) {
-		end++
-	}
-	return text[:end], text[end:]
-}
-
-// isNote reports the words for a remark behind "private".
-func isNote(word string) bool {
-	switch strings.TrimSuffix(lower(word), "s") {
-	case "remark", "note", "comment", "memo":
-		return true
-	}
-	return false
-}
-
-// withoutPrivate takes the private remarks out of one line, and reports whether the
-// last of them is still open at its end.
-func withoutPrivate(line string, folded source.Folded, log bool) (text string, open bool) {
-	var kept strings.Builder
-	from, all := 0, folded.Text
-	for i := 0; i < len(all); i++ {
-		begin, end, closed := privateAt(all, i, log)
-		if end == 0 {
-			continue
-		}
-		kept.WriteString(strings.TrimRight(line[from:max(from, folded.At(begin))], " \t\u00a0"))
-		from, i, open = folded.End(end), end-1, !closed
-	}
-	kept.WriteString(line[from:])
-	return kept.String(), open
-}
-
-// privateAt is the private remark that a sign at i opens, from where to where it is
-// taken out, and whether it closes on the line; end is 0 where there is none.
-func privateAt(text string, i int, log bool) (begin, end int, closed bool) {
-	rest := text[i+1:]
-	until := func(from int, sign string) (int, int, bool) {
-		if n := strings.Index(text[i+1:], sign); n >= 0 {
-			return from, i + 1 + n, true
-		}
-		return from, len(text), false
-	}
-	switch c := text[i]; c {
-	case '(', '[', '"', '\'':
-		if beginsPrivate(rest) {
-			end, closed := closedAt(text, i, c, map[byte]byte{'(': ')', '[': ']', '"': '"', '\'': '\''}[c])
-			if c == '[' && closed && at(text, end) == '(' { // where a link leads tells as much
-				end, closed = closedAt(text, end, '(', ')')
-			}
-			return i, end, closed
-		}
-	case '-':
-		rest = strings.TrimLeft(rest, "-")
-		switch {
-		case !beginsPrivate(rest):
-		case strings.HasSuffix(text[:i], "<!"):
-			begin, end, closed = until(i-len("<!"), "-->")
-			if closed {
-				end += len("-->")
-			}
-			return begin, end, closed
-		case i == 0 || strings.IndexByte(" \t-", text[i-1]) >= 0:
-			return i, len(text), true
-		}
-	case ' ', '\t': // in prose a gate may be private: no entry
-		if log && beginsPrivate(rest) && !strings.HasPrefix(strings.TrimLeft(rest, " \t"), "~") {
-			return i, len(text), false
-		}
-	case '~':
-		if strings.HasPrefix(rest, "~") && beginsPrivate(rest) {
-			if n := strings.Index(rest[1:], "~~"); n >= 0 {
-				return i, i + 2 + n + 2, true
-			}
-			return i, len(text), false
-		}
-	case '|':
-		if beginsPrivate(rest) {
-			return until(i+1, "|")
-		}
-	case '>':
-		if beginsPrivate(rest) {
-			begin, end, closed = until(i+1, "<")
-			if _, said, _ := strings.Cut(text[begin:end], ":"); strings.TrimSpace(said) == "" { // only the word stood in the tag
-				return i + 1, len(text), false
-			}
-			return begin, end, closed
-		}
-	case ':', ',', ';', '.', '!', '?', '{', '=', '/':
-		if beginsPrivate(rest) && !strings.HasPrefix(strings.TrimLeft(rest, " \t"), "~") { // that is struck out
-			return i + 1, len(text), true
-		}
-	}
-	return 0, 0, false
-}
-
-// closedAt is the offset behind the bracket or quotation mark that closes the
-// one at i, and whether one does. An apostrophe within words closes nothing.
-func closedAt(text string, i int, open, closing byte) (int, bool) {
-	depth := 1
-	for j := i + 1; j < len(text); j++ {
-		switch {
-		case text[j] == closing && closing == '\'' && j+1 < len(text) && isLetter(text[j+1]|0x20):
-		case text[j] == closing:
-			if depth--; depth == 0 {
-				return j + 1, true
-			}
-		case text[j] == open:
-			depth++
-		}
-	}
-	return len(text), false
 }

@@ -438,14 +438,19 @@ func (a *archiving) say() {
 	if a.more > 0 {
 		what += ", " + plural(a.more, "other file", "other files")
 	}
+	unclaimed, theirs := a.unclaimed()
 	if behind := a.behind(a.r.list.Others); len(behind) > 0 {
 		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since nothing in the notes leads to them: %s: %s", plural(len(behind), "file", "files"), strings.Join(behind, ", "))))
 	}
 	if links := a.behind(a.r.list.Links); len(links) > 0 {
 		fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("left out, since links are not followed: %s: %s", plural(len(links), "link", "links"), strings.Join(links, ", "))))
 	}
-	if n := a.unclaimed(); n > 0 {
-		fmt.Fprintf(a.t.out, "left out of what is public: %s that no sheet names\n", plural(n, "scan", "scans"))
+	if unclaimed > 0 {
+		with := ""
+		if theirs > 0 {
+			with = ", with " + plural(theirs, "sidecar", "sidecars")
+		}
+		fmt.Fprintf(a.t.out, "left out of what is public: %s that no sheet names or a line calls private%s\n", plural(unclaimed, "scan", "scans"), with)
 	}
 	fmt.Fprintln(a.t.out, diag.Clean(fmt.Sprintf("the bag is in %s: %s, %s; to check it: notchbook archive --verify %s", filepath.Clean(a.Output),
 		plural(len(a.season.Notebooks), "notebook", "notebooks"), what, filepath.Clean(a.Output))))
@@ -466,21 +471,29 @@ func (a *archiving) behind(listed []string) (names []string) {
 	return names
 }
 
-// unclaimed is how many scans of the folder are not in a public bag.
-func (a *archiving) unclaimed() (n int) {
+// unclaimed is how many scans of the folder are not in a public bag, and how many sidecars lie
+// beside them. Of those no more is to be said: what they are called may be private too.
+func (a *archiving) unclaimed() (scans, sidecars int) {
 	if !a.Public {
-		return 0
+		return 0, 0
 	}
 	in := map[string]bool{}
 	for _, s := range a.season.Scans {
 		in[s.Path] = true
 	}
 	for _, name := range a.r.scans() {
-		if !in[name] && !a.here[name] {
-			n++
+		if in[name] || a.here[name] {
+			continue
+		}
+		scans++
+		for _, beside := range sidecarsOf(name, "") {
+			if _, there := slices.BinarySearch(a.r.list.Others, beside); there && !a.here[beside] && !a.told[beside] {
+				a.told[beside] = true
+				sidecars++
+			}
 		}
 	}
-	return n
+	return scans, sidecars
 }
 
 // verify checks a bag and says what is amiss.

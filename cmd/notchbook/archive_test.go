@@ -467,5 +467,5 @@ func TestBagNamesWhatStaysBehind(t *testing.T) {
 	wantLines(t, s.err, missing)
 	s = must(t, "archive", season, "--public", "-o", filepath.Join(t.TempDir(), "bag"))
 	wantLines(t, s.err, missing, "notchbook: map.pdf: nobody has looked into it for what is private; it is left out of what is public")
-	wantLines(t, s.out, "left out of what is public: 2 scans that no sheet names")
+	wantLines(t, s.out, "left out of what is public: 2 scans that no sheet names or a line calls private")
 }

@@ -40,19 +40,33 @@ func (a audience) compiledAt(paths []string, t terminal, celsius float64) (seaso
 	return season, r.where(), nil
 }
 
-// sayLeft names the lines that speak of something private and are in what is written to
-// be handed on, since they are not marked as the notation marks it.
+// sayLeft names what is in what is written to be handed on though it may be private: every
+// line, since nobody looks for one that is not named.
 func (r *reading) sayLeft(t terminal, season *record.Season) {
-	var all []string
-	for _, n := range season.Notebooks {
-		for _, line := range n.Left {
-			all = append(all, record.Place{Path: n.Path, Line: line}.String())
+	if !season.Public {
+		return
+	}
+	for _, kind := range []struct {
+		why   string
+		lines func(*record.Notebook) []int
+	}{
+		{"the word private, or the name of a private scan, stands in what is written, and is not marked to be left out", func(n *record.Notebook) []int { return n.Left }},
+		{"what stands beside a private remark may belong to it, and is written", func(n *record.Notebook) []int { return n.Doubted }},
+		{"log lines below a private heading are written, without their remarks", func(n *record.Notebook) []int { return n.Below }},
+	} {
+		var all []string
+		for _, n := range season.Notebooks {
+			for _, line := range kind.lines(n) {
+				all = append(all, record.Place{Path: n.Path, Line: line}.String())
+			}
+		}
+		if len(all) > 0 {
+			t.complain(fmt.Errorf("%s: %s", kind.why, strings.Join(all, ", ")))
 		}
 	}
-	if more := len(all) - 12; more > 0 {
-		all = append(all[:12], fmt.Sprintf("and %d more", more))
-	}
-	if len(all) > 0 {
-		t.complain(fmt.Errorf("the word private, or the name of a private scan, stands in what is written, and is not marked to be left out: %s", strings.Join(all, ", ")))
+	for _, n := range season.Notebooks {
+		if n.Unlogged {
+			t.complain(fmt.Errorf("%s has no log line; it is published as a notebook", n.Path))
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -41,7 +42,36 @@ scan 1A: scans/kiln.jpg (private: Quillsecret)
 We met at the gate (private: with Quillsecret) and walked on.
 
 - private: Quillsecret
+  - and Quillsecret's wife
 - a public word: Kestrelword
+
+We had tea[^1]. private: with Quillsecret
+and Quillsecret's wife
+
+[^1]: private: Quillsecret
+    of Quillsecret's garden
+
+| who | where |
+|---|---|
+| private: | Quillsecret |
+
+private:
+
+~~~
+Quillsecret
+~~~
+
+<!--
+private: Quillsecret
+
+Quillsecret
+-->
+
+## Private – family
+
+- Quillsecret
+
+Quillsecret
 `
 
 // privateSeason is a season with a private remark in every place that one can
@@ -157,6 +187,45 @@ func TestPrivateScansAreHeldBack(t *testing.T) {
 	if sums := contents(t, filepath.Join(out, "whole", sumsName)); strings.Count(sums, "\n") != 4 || !strings.Contains(sums, digest) {
 		t.Errorf("the whole record's sums are\n%s", sums)
 	}
+}
+
+// What stays though it may be private is named, line by line and each for its own reason; so
+// is a file that is published as a notebook though nothing in it is one.
+func TestPublicNamesWhatIsWritten(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	gates := strings.Repeat("The gate is private: no entry\n\n", 14)
+	fill(t, dir, map[string]string{
+		"walk.md":                  "day: 2026-12-05, Kestrelword\nmeter: 1/8 f16\n1A: f16, 1/8\n\n" + gates + "private: Quillsecret\n1B: f16, 1/8 -- Ida\n\n## Private\n\n2A: f16, 1/8 -- Quillsecret\n2B: f16, 1/8\n",
+		"documents/Kästen (Ü).txt": "Box 1, Kestrelword\n",
+	})
+	out := t.TempDir()
+	said := must(t, "compile", "--public", dir, "-o", filepath.Join(out, "record")).err
+	searched(t, filepath.Join(out, "record"))
+	var lines []string
+	for n := 5; n < 5+28; n += 2 {
+		lines = append(lines, fmt.Sprintf("walk.md:%d", n))
+	}
+	wantLines(t, said,
+		"notchbook: the word private, or the name of a private scan, stands in what is written, and is not marked to be left out: "+strings.Join(lines, ", "),
+		"notchbook: what stands beside a private remark may belong to it, and is written: walk.md:34",
+		"notchbook: log lines below a private heading are written, without their remarks: walk.md:38, walk.md:39",
+		"notchbook: documents/Kästen (Ü).txt has no log line; it is published as a notebook")
+	if said := must(t, "compile", dir, "-o", filepath.Join(out, "whole")).err; strings.Contains(said, "private") || strings.Contains(said, "published") {
+		t.Error(said)
+	}
+}
+
+// The sidecar of a private scan is left out with it, and not named.
+func TestSidecarsOfPrivateScans(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "season")
+	fill(t, dir, map[string]string{
+		"walk.md":               "day: 2026-12-05, Kestrelword\n1A: f16, 1/8\nscan 1A: scans/Quillsecret.jpg, private\n",
+		"scans/Quillsecret.jpg": picture(200, 300), "scans/Quillsecret.xmp": "<x/>", "plan.dwg": "plan",
+	})
+	said := must(t, "archive", "--public", dir, "-o", filepath.Join(t.TempDir(), "bag"))
+	withoutSecret(t, "what was said", said.out+said.err)
+	wantLines(t, said.out, "left out, since nothing in the notes leads to them: 1 file: plan.dwg",
+		"left out of what is public: 1 scan that no sheet names or a line calls private, with 1 sidecar")
 }
 
 // A pattern whose line says private gives no sheet a scan in a public output; in the writer's

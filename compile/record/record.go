@@ -50,8 +50,13 @@ type Notebook struct {
 	// Redacted says that private remarks were left out: Text, its digest and its
 	// count of bytes are those of the copy without them.
 	Redacted bool
-	Left     []int  // lines from 1 that speak of something private and stand in a copy to be handed on
 	Text     []byte // as read, or the redacted copy; not to be changed
+
+	// Lines, from 1, that stand in a copy to be handed on: those that speak of something
+	// private, those that may belong to a private remark, and log lines below a private
+	// heading.
+	Left, Doubted, Below []int
+	Unlogged             bool // no log line was read in it
 }
 
 // CopyName is what a copy of the notebook is called: its path, or PublicName

@@ -23,7 +23,8 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 		`average of 14 and 10|shadow EV 10 on III|shadows EV 10 on zone III|shadow EV 10 on zone 3|EV 10 placed on III|shadow EV 10 -> III|rock EV 10 III|rock 10 on III|`+
 		`rock 10/III|rock 10 = III|shadow 10 on III, highlight 14|shadow 1/15 f8 on III|zone III EV 10|zone III at EV 10|Z3 EV 10|EV 10 on Z III|EV 10 z3|EV 10, zone III|`+
 		`EV 10 (zone III)|EV 10 (III)|zone III EV 10, zone VII EV 14|1/15 f8 (III)|EV 14 on VII|EV 13½ on VI½|EV 11 on IV|1/60 f8 on V|about EV 12|60th f8|1/60, f8|`+
-		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12`, "|") {
+		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12|EV 10 (sorry, EV 12)|EV 10 (sorry, 12)|EV 10 – no, EV 12|`+
+		`1/15 f8 (sorry, 1/60 f8)|EV 12 – no 2 clouds alike|EV 12 (no, 10 would be the shade)|EV 12, 21 DIN`, "|") {
 		season, list := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
 		if sh := season.Sheets[0]; sh.State != record.Right || math.Abs(sh.Difference.Value) > 0.02 {
 			t.Errorf("meter: %s: %s, %v\n%v", meter, sh.State, sh.Difference, list)
@@ -73,7 +74,7 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 			}
 		}
 	}
-	for _, subject := range []string{"life-size bronze of a heron", "the larger than life statue", "half an hour's walk"} { // words
+	for _, subject := range []string{"life-size bronze of a heron", "the larger than life statue", "half an hour's walk", "lighting ratio 3:1", "contrast of 4:1"} { // words
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: 1/60 f8, " + subject + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Right {
 			t.Errorf("%s: %s, %v", subject, sh.State, sh.Difference)

@@ -251,7 +251,7 @@ func (s *scanner) sign(c byte) bool {
 	case '+', '&':
 		return s.emit(tPlus, "+", s.pos+1)
 	case '(':
-		if end := s.doubt('(', ')'); end > 0 {
+		if end := s.doubt(')'); end > 0 {
 			return s.emit(tDoubt, "?", end)
 		}
 		return s.bracket()
@@ -268,7 +268,7 @@ func (s *scanner) sign(c byte) bool {
 		if strings.HasPrefix(s.low[s.pos:], "[sic]") {
 			return s.emit(tSic, "[sic]", s.pos+len("[sic]"))
 		}
-		if end := s.doubt('[', ']'); end > 0 {
+		if end := s.doubt(']'); end > 0 {
 			return s.emit(tDoubt, "?", end)
 		}
 		if closing := strings.IndexByte(s.src[s.pos:], ']'); closing > 0 && s.field&onSheet != 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:s.pos+closing]) {
@@ -327,7 +327,7 @@ func (s *scanner) cell() int {
 // onlyWords reports whether a text is words and no term.
 func (s *scanner) onlyWords(text string) bool {
 	inner := scanFolded(text, s.field, s.names)
-	return len(inner.tokens) > 0 && inner.count(tWord, tComma) == len(inner.tokens)
+	return inner.count(tWord) > 0 && inner.count(tWord, tComma) == len(inner.tokens)
 }
 
 // lone reports whether a quotation mark stands by itself, as a ditto mark does.
@@ -339,7 +339,7 @@ func (s *scanner) lone(i int) bool {
 // punctuation of a sentence, or what is left of Markdown's bold, says nothing.
 func (s *scanner) punctuation() bool {
 	end := s.pos + 1
-	for strings.IndexByte(".:!*|", at(s.low, end)) >= 0 && at(s.low, end) != 0 {
+	for strings.IndexByte(".:!*|", at(s.low, end)) >= 0 {
 		end++
 	}
 	return (end == len(s.low) || isSpace(s.low[end]) || s.low[end] == ',') && s.emit(tComma, ",", end)
@@ -351,8 +351,7 @@ func (s *scanner) tilde() bool {
 		return s.emit(tStrike, "~~", s.pos+2)
 	}
 	next := skip(s.low, s.pos+1)
-	c := at(s.low, next)
-	return (isDigit(c) || c == 'f' && (isDigit(at(s.low, next+1)) || at(s.low, next+1) == '/')) && s.emit(tAbout, "~", s.pos+1)
+	return (isDigit(at(s.low, next)) || apertureAt(s.low, next)) && s.emit(tAbout, "~", s.pos+1)
 }
 
 // dash reads the remark's dash, the arrow, and the dash of a range.
@@ -416,7 +415,7 @@ func (s *scanner) nothing() int {
 // have been better.
 func (s *scanner) column(i int) bool {
 	next := skip(s.low, i)
-	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == i || next == len(s.low) || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
+	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == len(s.low) || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
 		return false
 	}
 	text, _, _ := strings.Cut(s.src[next:], " - ")
@@ -450,7 +449,7 @@ func (s *scanner) column(i int) bool {
 func (s *scanner) maybeTerm(i int) bool {
 	rest := s.low[i:]
 	switch c, next := rest[0], at(rest, 1); {
-	case isDigit(c), c == 'f' && (isDigit(next) || next == '/'), c == 'n' && (next == 0 || next == '+' || next == '-' || next == ',' || isSpace(next)), c == '-':
+	case isDigit(c), apertureAt(rest, 0), c == 'n' && (next == 0 || next == '+' || next == '-' || next == ',' || next == '?' || isSpace(next)), c == '-':
 		return true
 	case isLetter(c):
 		return isDigit(next) || strings.HasPrefix(rest, "no filter") || strings.HasPrefix(rest, "neg ") || strings.HasPrefix(rest, "ext ") || strings.HasPrefix(rest, "rise ") || strings.HasPrefix(rest, "fall ")
@@ -492,7 +491,7 @@ func (s *scanner) takesBack(i int) int {
 	if end := i + len("no wait"); strings.HasPrefix(s.low[i:], "no wait") && !isLetter(at(s.low, end)) {
 		return end
 	}
-	if last := s.last(); s.field&onSheet == 0 || last != tAperture && last != tTime && last != tComma {
+	if last := s.last(); s.field&(onSheet|onMeter) == 0 || last != tAperture && last != tTime && last != tEV && last != tComma {
 		return 0
 	}
 	for _, word := range regrets {
@@ -500,17 +499,17 @@ func (s *scanner) takesBack(i int) int {
 			continue
 		}
 		end := i + len(word)
-		for strings.IndexByte(",.:;!", at(s.low, end)) >= 0 && end < len(s.low) {
+		for strings.IndexByte(",.:;!", at(s.low, end)) >= 0 {
 			end++
 		}
 		next := skip(s.low, end)
 		text, _, _ := strings.Cut(s.src[next:min(next+near, len(s.src))], ")")
 		behind := scanFolded(text, s.field, s.names)
 		n := 0
-		for behind.kind(n) == tAperture || behind.kind(n) == tTime {
+		for behind.kind(n) == tAperture || behind.kind(n) == tTime || behind.kind(n) == tEV {
 			n++
 		}
-		if n > 0 && (word == "no" || behind.kind(n) != tWord) {
+		if n > 0 && (behind.kind(n) != tWord || word == "no" && behind.kind(0) != tEV) { // no 2 clouds
 			return end
 		}
 	}
@@ -524,12 +523,12 @@ func (s *scanner) remarkAt(i int) bool {
 }
 
 // doubt is the end of a question mark in brackets, 0 where there is none.
-func (s *scanner) doubt(open, closing byte) int {
+func (s *scanner) doubt(closing byte) int {
 	end := s.pos + 1
 	for at(s.low, end) == '?' {
 		end++
 	}
-	if end == s.pos+1 || at(s.low, s.pos) != open || at(s.low, end) != closing {
+	if end == s.pos+1 || at(s.low, end) != closing {
 		return 0
 	}
 	return end + 1

@@ -192,8 +192,8 @@ func (s *scanner) clockTime() bool {
 	}
 	switch figures {
 	case 1:
-		if s.behindDeveloper() {
-			return false // a dilution: ash-11 1:1
+		if s.behindDeveloper() || s.ofBrightness() {
+			return false // a dilution: ash-11 1:1; lighting ratio 3:1
 		}
 		return right != "0" && s.field&(onSheet|onMeter) != 0 && s.emit(tScale, left+"/"+right, end)
 	case 2:
@@ -208,7 +208,7 @@ func (s *scanner) clockTime() bool {
 // settingFollows reports whether a line goes on with a comma or an aperture, or ends.
 func (s *scanner) settingFollows(i int) bool {
 	next := skip(s.low, i)
-	return next == len(s.low) || s.low[next] == ',' || next > i && (s.low[next] == '@' || s.low[next] == 'f' && (isDigit(at(s.low, skip(s.low, next+1))) || at(s.low, next+1) == '/'))
+	return next == len(s.low) || s.low[next] == ',' || next > i && (s.low[next] == '@' || apertureAt(s.low, next))
 }
 
 // behindDeveloper reports whether the last word has the shape of a developer's name, in
@@ -223,6 +223,21 @@ func (s *scanner) behindDeveloper() bool {
 	return strings.ContainsAny(word, "0123456789") || word == "pyro" || strings.HasSuffix(word, "al") || strings.HasSuffix(word, "ol")
 }
 
+// ofBrightness reports whether the words right before a ratio say that it is one of light, and
+// not of sizes: lighting ratio 3:1, contrast of 4:1.
+func (s *scanner) ofBrightness() bool {
+	for n := len(s.tokens) - 1; s.kind(n) == tWord; n-- {
+		switch s.low[s.tokens[n].Pos.Offset:s.ends[n]] {
+		case "lighting", "contrast":
+			return true
+		case "ratio", "of", "is":
+		default:
+			return false
+		}
+	}
+	return false
+}
+
 // hours is 2h, 2h26m, 1 hour 10 min, 1h30.
 func (s *scanner) hours() bool {
 	if s.field&(onLens|onCamera) != 0 {
@@ -230,7 +245,7 @@ func (s *scanner) hours() bool {
 	}
 	end, value := mixed(s.low, s.pos)
 	behind := unit(s.low, end, hourUnits...)
-	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
+	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
 	total := 3600 * number(value)
@@ -240,7 +255,7 @@ func (s *scanner) hours() bool {
 			return s.emit(tTime, trimFloat(total+60*number(more)), minutes)
 		}
 	}
-	return (boundary(s.low, behind) || at(s.low, behind) == '+') && s.emit(tTime, trimFloat(total), behind)
+	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind)
 }
 
 // minutes is 1m30s, 2 min, 1 min 30 s, 1m30.
@@ -260,7 +275,7 @@ func (s *scanner) minutes() bool {
 	}
 	end, value := spoken(s.low, s.pos)
 	behind := unit(s.low, end, minuteUnits...)
-	if behind == end || !(boundary(s.low, behind) || isDigit(at(s.low, behind)) || at(s.low, behind) == '+') {
+	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
 	total := 60 * number(value)
@@ -269,7 +284,7 @@ func (s *scanner) minutes() bool {
 		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35
 		if unit(s.low, stop, secondUnits...) != stop || next == behind || bare {
 			stop = unit(s.low, stop, secondUnits...)
-			if (boundary(s.low, stop) || at(s.low, stop) == '+') && number(more) < 60 && at(s.low, skip(s.low, stop)) != '=' { // 60s=3m 120s=7m is two rows
+			if boundary(s.low, stop) && number(more) < 60 && at(s.low, skip(s.low, stop)) != '=' { // 60s=3m 120s=7m is two rows
 				return s.emit(tTime, trimFloat(total+number(more)), stop)
 			}
 		}
@@ -329,7 +344,7 @@ func (s *scanner) ofFilterBefore() {
 		return
 	}
 	before := last - 2
-	for before >= 0 && (s.kind(before) == tComma || s.kind(before) == tPlus || s.kind(before) == tWord) {
+	for s.kind(before) == tComma || s.kind(before) == tPlus || s.kind(before) == tWord {
 		before--
 	}
 	if s.kind(before) != tFilter {
@@ -418,8 +433,8 @@ func (s *scanner) fractionTime() bool {
 		end = stop
 	}
 	end = unit(s.low, end, fractionUnits...)
-	glued := at(s.low, end) == 'f' && isDigit(at(s.low, end+1)) // 1/30f16
-	return right != "" && number(left) < number(right) && (boundary(s.low, end) || glued) && s.emit(tTime, left+"/"+right, end)
+	behind := boundary(s.low, end) || apertureAt(s.low, end) // 1/30f16
+	return right != "" && number(left) < number(right) && behind && s.emit(tTime, left+"/"+right, end)
 }
 
 var fractionUnits = append([]string{"of a second", "of a sec", "of second"}, secondUnits...)
@@ -447,8 +462,7 @@ func (s *scanner) seconds() bool {
 	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
 		behind = end + 1
 	}
-	ok := behind != end && (boundary(s.low, behind) || at(s.low, behind) == '+')
-	return ok && s.emit(tTime, trimFloat(number(value)), behind)
+	return behind != end && boundary(s.low, behind) && s.emit(tTime, trimFloat(number(value)), behind)
 }
 
 // atDegrees are the arithmetic speeds S by their degrees, from 0° on (ISO 6: S° = 1 + 10 lg S,
@@ -504,7 +518,7 @@ func degree(s string, i int) int {
 func (s *scanner) inDegrees() bool {
 	end := digits(s.low, s.pos)
 	stop := s.din(end)
-	if s.field&(onFilm|onSheet) == 0 || stop <= end || !strings.HasSuffix(s.low[end:stop], "din") {
+	if s.field&(onFilm|onSheet|onMeter) == 0 || !strings.HasSuffix(s.low[end:stop], "din") {
 		return false
 	}
 	value := fromDegrees(s.low[s.pos:end])
@@ -566,11 +580,8 @@ func (s *scanner) changed() bool {
 	if end == s.pos || !boundary(s.low, end) || number(value) > 5 || number(value) < 1./4 {
 		return false
 	}
-	if next := skip(s.low, end); strings.HasPrefix(s.low[next:], "f") && (isDigit(at(s.low, next+1)) || at(s.low, next+1) == '/') {
-		return false
-	}
 	stop := unit(s.low, end, "of a stop", "stops", "stop")
-	if c := at(s.low, skip(s.low, end)); stop == end && c != 0 && c != ',' && c != ')' && c != ';' { // light up 2 miles off
+	if c := at(s.low, skip(s.low, end)); stop == end && c != 0 && c != ',' && c != ')' && c != ';' { // light up 2 miles off, light down f16
 		return false
 	}
 	return s.emit(tStops, value, stop)
@@ -658,7 +669,7 @@ func (s *scanner) bare() bool {
 }
 
 // relative are words before a number that is no light value, but what one changed by.
-var relative = SetOf("down up dropped drop lost gained rose fell by plus increased decreased")
+var relative = SetOf("zone down up dropped drop lost gained rose fell by plus increased decreased")
 
 // yearly is the end of a negative's number, a year and a count, with which the terms of a
 // sheet's line begin: 1A: 94-001 K2 1/30 f16; else pos.

@@ -187,7 +187,7 @@ func (s *scanner) lightValue() bool {
 		case -1: // EV 13/12
 			value = to + "+1/2"
 		default: // no fraction: EV 10/15
-			return s.field&onMeter != 0 && s.emit(tWord, s.src[s.pos:end], end)
+			return s.field&(onMeter|onSheet) != 0 && s.emit(tWord, s.src[s.pos:end], end)
 		}
 	}
 	if below {
@@ -206,7 +206,7 @@ func (s *scanner) development() bool {
 	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
 		if strings.HasPrefix(s.low[i:], said[0]) {
 			start := skip(s.low, i+len(said[0]))
-			if end, value := mixedInWords(s.low, start, 3); end > start {
+			if end, value := mixedInWords(s.low, start, 5); end > start {
 				return boundary(s.low, end) && s.emit(tN, said[1]+value, end)
 			}
 			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) {
@@ -440,7 +440,7 @@ func (s *scanner) at(end int) bool {
 		}
 		return s.emit(tClock, clock(h.seconds), h.end)
 	}
-	if c := at(s.low, next); isDigit(c) || c == 'f' && (at(s.low, next+1) == '/' || isDigit(at(s.low, skip(s.low, next+1)))) {
+	if isDigit(at(s.low, next)) || apertureAt(s.low, next) {
 		return s.emit(tAt, "at", end)
 	}
 	for _, f := range fractionsInWords { // at an eighth
@@ -460,7 +460,7 @@ func (s *scanner) indexBehindEV(i int) int {
 		return i
 	}
 	next := skip(s.low, stop)
-	if unit(s.low, stop, notOfIndex...) > stop || strings.IndexByte("%°'\"", at(s.low, next)) >= 0 && next < len(s.low) || apertureIn(s.low[next:min(next+3, len(s.low))]) {
+	if unit(s.low, stop, notOfIndex...) > stop || strings.IndexByte("%°'\"", at(s.low, next)) >= 0 || apertureIn(s.low[next:min(next+3, len(s.low))]) {
 		return i
 	}
 	return stop
@@ -473,8 +473,7 @@ var notOfIndex = strings.Fields("m metres meters metre meter km ft feet foot yar
 // about before a value makes it doubtful.
 func (s *scanner) about(end int) bool {
 	next := skip(s.low, end)
-	c := at(s.low, next)
-	return (isDigit(c) || c == 'f' && isDigit(at(s.low, next+1))) && s.emit(tAbout, "about", end)
+	return (isDigit(at(s.low, next)) || apertureAt(s.low, next)) && s.emit(tAbout, "about", end)
 }
 
 // bulb is B before a time; alone it is a word.

@@ -47,7 +47,7 @@ func boundary(s string, i int) bool {
 	case '\\': // at the end of the line it is Markdown's hard break
 		return skip(s, i+1) == len(s)
 	}
-	return c == 0 || !isDigit(c) && !isLetter(c) && strings.IndexByte(`/:'\_|`, c) < 0
+	return !isDigit(c) && !isLetter(c) && strings.IndexByte(`/:'\_|`, c) < 0
 }
 
 // decimal reads 16, 0.72, .7 and 5,6.
@@ -77,10 +77,15 @@ func commaDecimal(s string, i, point int) int {
 		return point
 	}
 	marked := at(s, i-1) == 'f' || at(s, i-1) == '/'
-	if boundary(s, stop) || at(s, stop) == '+' || single && !marked && isLetter(at(s, stop)) {
+	if boundary(s, stop) || single && !marked && isLetter(at(s, stop)) {
 		return stop
 	}
 	return point
+}
+
+// apertureAt reports whether an aperture begins at i: f16, f/16, f 16.
+func apertureAt(s string, i int) bool {
+	return at(s, i) == 'f' && (at(s, i+1) == '/' || isDigit(at(s, skip(s, i+1))))
 }
 
 // fraction reads a/b.

@@ -122,6 +122,7 @@ func TestTermsAreCutWhereTheyEnd(t *testing.T) {
 		{onDevelop, "1:31", "Dilution 1+31"},
 		{onDevelop, "1+1+100", "Dilution 1+1+100"},
 		{onDevelop, "2:31", "Time 151"},
+		{onDevelop, "2026-11-09", "Date 2026-11-09"}, {onDevelop, "2026-11-9", "Day 2026-11-9"},
 		{onDevelop, "9 Nov", "Day 9 Nov"},
 		{onDevelop, "9th November 2026", "Day 9th November 2026"},
 		{onDevelop, "9 sept", "Day 9 sept"},

@@ -105,10 +105,16 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 // corrects reports whether a line that repeats a label corrects what was logged under it: f22 not
 // f32; should say f22. A second exposure says neither.
 func corrects(st *lang.Statement) bool {
+	for i := 0; i+1 < len(st.Terms); i++ {
+		if no, ok := st.Terms[i].Kind.(*lang.Withdraw); ok && no.After {
+			switch st.Terms[i+1].Kind.(type) {
+			case *lang.Exposure, *lang.Stack, *lang.Extension:
+				return true
+			}
+		}
+	}
 	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
 		switch k := t.Kind.(type) {
-		case *lang.Withdraw:
-			return k.After
 		case *lang.Loose:
 			return correcting().MatchString(strings.ToLower(strings.Join(k.Words, " ")))
 		case *lang.Exposure:

@@ -180,7 +180,14 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 	if isDigit(at(line, h.body)) && digits(said, 0) == len(said) {
 		return false
 	}
-	return known && (at(line, h.body) == ' ' || h.body == len(line)) || h.reads(line, names)
+	return known && (at(line, h.body) == ' ' || h.body == len(line)) || h.reads(line, names) || h.goesOn(line, names)
+}
+
+// goesOn reports whether a line goes on with a series of numbers that sheets were logged under,
+// and has a setting in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
+func (h *head) goesOn(line string, names *Lexicon) bool {
+	series, ok := seriesOf(lower(h.labels[0].text))
+	return ok && len(h.labels) == 1 && names.series[series] && scanFolded(line[h.body:], onSheet, names).settings() > 0
 }
 
 // sideHead is a holder's side in so many words, before what was set there: "Holder 1 side

@@ -164,6 +164,15 @@ func (x *Lexicon) learnLabel(label string) {
 		return // as most are
 	}
 	learn(x, aLabel, x.Labels, low, true)
+	if series, ok := seriesOf(low); ok {
+		x.series[series] = true
+	}
+}
+
+// seriesOf is what the numbers of a season's negatives begin with: 91 of 91-8.
+func seriesOf(label string) (series string, ok bool) {
+	from, to, ok := cutDash(label)
+	return from, ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) && from != "" && to != ""
 }
 
 // mostInRange bounds what a slip of the finger can make of a range.

@@ -525,7 +525,15 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 	if first, count, ranged := cutDash(label); !ok && !(ranged && ofYear(first, count)) && (label == "" || !sided(label)) {
 		return diag.Diagnostic{}, false
 	}
-	s := l.bench.scan(l.text, end, onSheet, l.names)
+	dashless := strings.ReplaceAll(l.text, "--", "  ") // in columns nothing stands there, and no remark begins
+	s := l.bench.scan(dashless, end, onSheet, l.names)
+	if l.ofSeries(label, end) && (s.count(tTime, tAperture, tEV, tZone, tN, tFactor, tStops, tFilter) > 1 || settingLike().MatchString(lower(l.text[end:]))) {
+		return diag.Diagnostic{
+			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
+			Message: "this goes on with the numbers above and is not read",
+			Notes:   []diag.Aside{{Text: "behind its label and a colon a sheet's line has an f before the aperture, and words as a remark: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
+		}, true
+	}
 	if !s.timed() {
 		return diag.Diagnostic{}, false
 	}
@@ -535,6 +543,16 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 		Message: "this line begins as a sheet does, holds a time and is not read",
 		Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, and an f before the aperture: " + l.ownLabel() + ": 1/30 f16"}},
 	}, true
+}
+
+// settingLike is what looks like a part of a second or an f-number.
+var settingLike = Lazily(`\b1/[0-9]|\bf/?[0-9]`)
+
+// ofSeries reports whether a line begins with a number of a series that sheets were logged
+// under, and a colon.
+func (l *doubtful) ofSeries(label string, end int) bool {
+	series, ok := seriesOf(label)
+	return ok && l.names.series[series] && at(l.text, end-1) == ':'
 }
 
 // row is the label that a line begins with, in lower case, "" where it is none, the end of

@@ -168,13 +168,15 @@ type Lexicon struct {
 	// lexicon is then taught by Parse alone.
 	Memory *Memory
 
+	series map[string]bool // of the labels that are a year and a count: 91 of 91-8
+
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
 }
 
 // NewLexicon is an empty lexicon.
 func NewLexicon() *Lexicon {
-	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}}
+	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}, series: map[string]bool{}}
 }
 
 // bench is what the nth core works at.

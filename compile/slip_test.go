@@ -201,3 +201,42 @@ func TestApertureThatStayedIsNoNoise(t *testing.T) {
 		t.Errorf("beside the filter that was forgotten: %v", list)
 	}
 }
+
+// Mistakes that people planted in notes of their own, each with what must be named first, in its
+// words where another would have the same slug.
+const plantedKit = `film noctil: ISO 400, EI 250, reciprocity t^1.3 over 1s
+lens 150: 150 mm, f5.6-f64
+meter candela: EV at 100
+day: 2024-12-05
+film: noctil
+lens: 150
+scene: a
+`
+
+func TestWhatWasDoneIsNamedFirst(t *testing.T) {
+	for _, c := range []struct{ notes, slug, words string }{
+		// EV -2 on III at EI 250 is EV 1 1/3: 25.4 s at f/8 and t^1.3 of them, 67 s; f/16 and f/11 want the time moved as well
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: f16 1m08\n", "time-left-on", "changed from f/8 and the time of 1A, 1m 8s,"},
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: f11 1m08\n", "time-left-on", "changed from f/8"},
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: same, f16\n", "time-left-on", "changed from f/8"},
+		{"meter: EV 9⅔\n1A: f8 1/30\n1B: f16 1/30\n", "time-left-on", "the time of 1A, 1/30,"},
+		{"meter: EV 9⅔\n1A: f8⅓ 1/30\n1B: f16 1/30\n", "time-left-on", "changed from f/8⅓"}, // a third of a stop was 1A's own
+		// f/8 for 67 s is the time of zone III; 6 times as long is that of V
+		{"1A: wall EV -2 on V, f8, 1m08\n", "wrong-zone", "placed on III, not V"},
+		{"1A: wall EV -2 on III, f8, 7m\n", "not-placed", "not placed on III"},
+	} {
+		season, list := compileText(plantedKit + c.notes)
+		named := false
+		for _, f := range season.Findings {
+			if f.Code == "exposure-off" {
+				named = true
+				if len(f.Causes) == 0 || f.Causes[0] != c.slug || !slices.ContainsFunc(f.Notes, func(n string) bool { return strings.HasPrefix(n, "fits: ") && strings.Contains(n, c.words) }) {
+					t.Errorf("%sfirst is not %s (%s): %v %q", c.notes, c.slug, c.words, f.Causes, f.Notes)
+				}
+			}
+		}
+		if !named {
+			t.Errorf("%sis not found off: %v", c.notes, list)
+		}
+	}
+}

@@ -78,7 +78,7 @@ func init() {
 			kit + "film plate: EI 25\nmeter: EV 12\n3A: film slate, 1/2 f16\n", meterLeft},
 		{"another-index", "it was reckoned at another EI", "the kit's indices", 5,
 			strings.Replace(kit, "EV at EI", "EV at 100", 1) + "film plate: EI 25\nmeter: EV 11\n3A: film slate, 1/2 f16\n", anotherIndex},
-		{"wrong-zone", "a reading was placed on a neighbouring zone", "the zone it was placed on", 5,
+		{"wrong-zone", "a reading was placed on another zone", "the zone it was placed on", 5,
 			kit + "meter: gate EV 9 on III\n3A: 1/4 f16\n", wrongZone},
 		{"earlier-reading", "the reading of an earlier scene was used", "the scenes before", 5,
 			kit + "meter: 1/60 f16\n3A: 1/60 f16\nscene: the barn\nmeter: 1/4 f16\n3B: 1/60 f16\n", earlierReading},
@@ -248,10 +248,16 @@ func placedWrongWay(c *Case) []Guess {
 	return worth(all)
 }
 
+// wrongZone is a neighbouring zone, or zone III for what was to be placed on V: the shadow's zone
+// is what most readings are placed on. V for III is a reading that was not placed at all.
 func wrongZone(c *Case) []Guess {
 	var all []Guess
 	for _, a := range c.Areas {
-		for _, off := range []float64{1, -1} {
+		offs := []float64{1, -1}
+		if a.Zone == 5 {
+			offs = append(offs, -2)
+		}
+		for _, off := range offs {
 			all = append(all, Guess{Stops: off, Text: fmt.Sprintf("%s was placed on %s, not %s", a.name(), exposure.Roman(a.Zone+off), exposure.Roman(a.Zone))})
 		}
 	}
@@ -327,13 +333,18 @@ func (c *Case) wears(f Filter) bool {
 	return false
 }
 
-// timeLeft is one setting of the sheet before, where that was right and asked
-// for another exposure. The settings are the evidence: whatever is left over is
-// the other setting's rounding.
+// timeLeft is the time of the sheet before, where that was right. The settings are the evidence.
+// Where this one asked for another exposure whatever is left over is the other setting's rounding;
+// where it asked for the same it is off by what the aperture was changed by, but for the part of a
+// stop that the sheet before was off by, which counts a quarter.
 func timeLeft(c *Case) []Guess {
 	p, ok := c.before()
-	if !ok || !p.SameTime || p.SameAperture || !p.Right || math.Abs(c.Asked-p.Asked) < 1./3 {
+	if !ok || !p.SameTime || p.SameAperture || !p.Right {
 		return nil
+	}
+	if math.Abs(c.Asked-p.Asked) < 1./3 {
+		return worth([]Guess{{Stops: c.Difference, Miss: math.Abs(p.Av-c.Av-c.Difference) / 4, Evidence: 0.3,
+			Text: fmt.Sprintf("the aperture was changed from %s and the time of %s, %s, was not changed with it", p.Aperture, p.Label, p.Time)}})
 	}
 	return []Guess{{Stops: c.Difference, Evidence: 0.3, Text: fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time), Weak: true}}
 }

@@ -224,6 +224,15 @@ func TestWhatWasDoneIsNamedFirst(t *testing.T) {
 		// f/8 for 67 s is the time of zone III; 6 times as long is that of V
 		{"1A: wall EV -2 on V, f8, 1m08\n", "wrong-zone", "placed on III, not V"},
 		{"1A: wall EV -2 on III, f8, 7m\n", "not-placed", "not placed on III"},
+		// 16 s are 27.9 s by t^1.2, what EI 50 asks for; 32 s before reciprocity nobody writes as 28 s
+		{"film lune: ISO 100, EI 50, tungsten EI 25, reciprocity t^1.2 over 1s\nlight: tungsten\n1A: film lune, EV 4 on IV f16, 28s\n", "another-index", "EI 50, not 25"},
+		// 25.4 s are 67 s by t^1.3 and those 237 s; an index of a film that no sheet is on is on nobody's mind
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m\n", "reciprocity-twice", "25 s was corrected"},
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m15\n", "reciprocity-twice", "25 s was corrected"},
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m30\n", "reciprocity-twice", "25 s was corrected"},
+		{"1B: EV 2 on III f32, 1m08\n2A: EV 2 on III f32, 4m30\n", "reciprocity-twice", "25 s was corrected"},
+		{"1A: EV 2 on IV f16, 28s\n2A: EV 2 on IV f16, 3 x 28s\n", "each-in-full", "each of the 3 exposures"},
+		{"1A: EV 2 on IV f16, 28s+28s\n", "each-in-full", "each of the 2 exposures"},
 	} {
 		season, list := compileText(plantedKit + c.notes)
 		named := false

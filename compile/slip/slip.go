@@ -34,9 +34,9 @@ type Case struct {
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
 	Lens       exposure.Lens
 
-	EI      float64   // of the film
-	MeterEI float64   // that the notes say the meter stood at
-	OtherEI []float64 // that the kit knows, and the box speed
+	EI      float64 // of the film
+	MeterEI float64 // that the notes say the meter stood at
+	OtherEI []Index // that the kit knows, box speeds among them
 
 	FixedMeter bool // its light values are at ISO 100, whatever film is in use
 
@@ -56,6 +56,13 @@ type Case struct {
 
 	Measured  bool    // densities tell what the film got
 	ByDensity float64 // stops by which it got more than was asked for, as they tell it
+}
+
+// Index is an exposure index that a sheet may have been exposed at.
+type Index struct {
+	EI      float64
+	Own     bool // of its film: the box speed, in another light, for another development
+	Exposed bool // of a film that a sheet of the notes is on
 }
 
 // Filter is a filter and what it costs.
@@ -92,6 +99,7 @@ type Earlier struct {
 	SameAperture, SameTime bool    // as this one
 	Aperture, Time         string  // as written
 	Right                  bool    // it got what it asked for
+	Copied                 bool    // this one was written as the same
 	Asked, Light           float64 // EV
 	Av, Seconds            float64
 	Known                  bool // Asked holds
@@ -102,7 +110,7 @@ type Earlier struct {
 // Guess is what a hypothesis says of a case.
 type Guess struct {
 	Stops    float64 // predicted difference
-	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot
+	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot, below 0 what speaks against it
 	Text     string
 	Weak     bool    // it would fit much that is no slip
 	Miss     float64 // stops by which a guess that is made of the difference itself misses what it rests on
@@ -200,7 +208,7 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 		if miss > Within+1e-6 {
 			continue
 		}
-		cost := float64(h.Plain) - evidenceWeighs*max(g.Evidence, c.saysOf(h.Slug)) + missWeighs*miss
+		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g) + missWeighs*miss
 		if c.denied(h.Slug) {
 			cost += densityWeighs
 		}

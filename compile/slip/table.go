@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"notchbook/compile/exposure"
 )
@@ -60,6 +61,8 @@ func init() {
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 2s f16\n3A: film slow, R25, 24s f16\n", reciprocityTooEarly},
 		{"reciprocity-twice", "a time was corrected for reciprocity twice", "the film's rule", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 4s f16\n3A: film slow, 34s f16\n", reciprocityTwice},
+		{"each-in-full", "each of several exposures on a sheet was given in full", "how many there were", 2,
+			kit + "meter: 8s f16\n3A: 3 x 15s f16\n", eachInFull},
 		{"rule-of-another-film", "a time was corrected for reciprocity by another film's rule", "the kit's rules", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 8s f16\n3A: film slow, 15s f16\n", otherRule},
 		{"extension-of-another-lens", "the extension was compensated as for another lens", "the lenses of the sheets before", 5,
@@ -183,7 +186,10 @@ func reciprocityForgotten(c *Case) []Guess {
 	if parts > 1 {
 		text = fmt.Sprintf("%d exposures make the %s before reciprocity; on film they were worth %s", c.Parts, exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
 	}
-	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: text}})
+	guess := math.Log2(onFilm * parts / needed)
+	// What stayed is the time by the clock, which long times are worth less of on film.
+	miss := math.Abs(math.Log2(c.Clock/needed)) - math.Abs(guess-c.Difference)
+	return worth([]Guess{{Stops: guess, Text: text, Miss: max(miss, 0)}})
 }
 
 // otherValue is a filter's value for another film or light.
@@ -502,12 +508,24 @@ func atOtherIndices(c *Case, text string) []Guess {
 		return nil
 	}
 	var all []Guess
-	for _, ei := range c.OtherEI {
-		if shift, ok := exposure.SpeedShift(c.EI, ei); ok {
-			all = append(all, Guess{Stops: shift, Text: fmt.Sprintf(text, ei, c.EI)})
+	for _, x := range c.OtherEI {
+		if shift, ok := exposure.SpeedShift(c.EI, x.EI); ok {
+			all = append(all, Guess{Stops: shift, Evidence: x.speaks(), Text: fmt.Sprintf(text, x.EI, c.EI)})
 		}
 	}
 	return worth(all)
+}
+
+// speaks is the evidence for an index: a film's own are on its line, one of a film that no sheet
+// is on was on nobody's mind.
+func (x Index) speaks() float64 {
+	switch {
+	case x.Own:
+		return 0.4
+	case !x.Exposed:
+		return -0.5
+	}
+	return 0
 }
 
 // earlierReading is the base of the scene before, on the same day.
@@ -571,7 +589,9 @@ func compensatedTwice(c *Case) []Guess {
 }
 
 // reciprocityTwice is a time that was corrected, taken for the metered one and
-// corrected once more: on film it is worth the corrected time.
+// corrected once more: on film it is worth the corrected time. Times of a minute and more are
+// rounded by up to a third of a stop by the clock, which counts half. A sheet before that was
+// right with the corrected time is evidence: it was there to be taken.
 func reciprocityTwice(c *Case) []Guess {
 	needed, parts := c.needed(), float64(max(c.Parts, 1))
 	once, status := c.Rule.Corrected(needed / parts)
@@ -582,9 +602,24 @@ func reciprocityTwice(c *Case) []Guess {
 	if status != exposure.Corrected {
 		return nil
 	}
-	guess := math.Log2(once * parts / needed)
-	return worth([]Guess{{Stops: guess, Evidence: c.exactly(guess), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
-		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}})
+	g := Guess{Stops: math.Log2(once * parts / needed), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
+		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}
+	g.Evidence = c.exactly(g.Stops)
+	if p, ok := c.before(); ok && p.Right && p.SameAperture && math.Abs(c.Asked-p.Asked) < Within {
+		g.Evidence = 0.7
+	}
+	if twice >= time.Minute.Seconds() && math.Abs(math.Log2(c.Clock/parts/twice)) <= 1./3 {
+		g.Stops, g.Miss = c.Difference, math.Abs(g.Stops-c.Difference)/2
+	}
+	return worth([]Guess{g})
+}
+
+// eachInFull is the whole exposure given in each of several.
+func eachInFull(c *Case) []Guess {
+	if c.Parts < 2 {
+		return nil
+	}
+	return []Guess{{Stops: math.Log2(float64(c.Parts)), Evidence: 0.5, Text: fmt.Sprintf("each of the %d exposures was given in full", c.Parts)}}
 }
 
 // exactly is the evidence of a figure that no round number of stops comes to, where the

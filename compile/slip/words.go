@@ -37,6 +37,38 @@ func (c *Case) saysOf(slug string) float64 {
 	return 0
 }
 
+// evidence is what speaks for a guess: what it is made of, or the sheet's remarks; and against it
+// a sheet before that was right, where it is its reading that was mistaken.
+func (c *Case) evidence(slug string, g *Guess) float64 {
+	if said := c.saysOf(slug); said > 0 {
+		return max(g.Evidence, said)
+	}
+	if ofReading[slug] {
+		return g.Evidence - c.readRight()
+	}
+	return g.Evidence
+}
+
+// ofReading are the mistakes that are made with a reading before anything is set.
+var ofReading = map[string]bool{
+	"not-placed": true, "placed-wrong-way": true, "wrong-zone": true, "meter-at-another-ei": true, "meter-left-at-ei": true, "another-index": true, "earlier-reading": true,
+}
+
+// readRight is what speaks against a mistake with the reading: that the sheet before it in the
+// scene was right with the same one, and more that this one was written as the same as a right one.
+func (c *Case) readRight() float64 {
+	for i, e := range c.Earlier {
+		switch {
+		case !e.SameScene || !e.SameReading || !e.Right:
+		case e.Copied:
+			return 1.2
+		case i == 0:
+			return 0.45
+		}
+	}
+	return 0
+}
+
 // denied reports whether measured densities speak against a mistake. Where a filter
 // is only not written the film got what was asked for; by every other mistake it
 // got what the settings say. Within a third of the difference of either, a density

@@ -173,7 +173,17 @@ func filtersOf(sh *sheet, inside bool) []slip.Filter {
 		if u.found != nil {
 			name = u.found.name
 		}
-		all = append(all, slip.Filter{Name: name, Stops: u.cost.stops, Density: densityOf(u.cost), Values: u.otherValues()})
+		all = append(all, slip.Filter{Name: name, Called: calledOf(name), Stops: u.cost.stops, Density: densityOf(u.cost), Values: u.otherValues()})
+	}
+	return all
+}
+
+// calledOf is what remarks call a filter: its name, and the letters before its number.
+func calledOf(name string) []string {
+	name = strings.ToLower(name)
+	all := []string{name}
+	if letters := strings.TrimRight(name, "0123456789"); len(letters) > 1 || letters != "" && strings.Contains("yorgb", letters) {
+		all = append(all, letters)
 	}
 	return all
 }
@@ -211,7 +221,7 @@ func (k *kit) costing() []slip.Filter {
 		k.costs = []slip.Filter{}
 		for _, f := range k.filters {
 			if f.stops != nil {
-				k.costs = append(k.costs, slip.Filter{Name: f.name, Stops: f.stops.stops})
+				k.costs = append(k.costs, slip.Filter{Name: f.name, Called: calledOf(f.name), Stops: f.stops.stops})
 			}
 		}
 	}

@@ -213,6 +213,9 @@ lens: 150
 scene: a
 `
 
+const bellows = "film lune: ISO 100, EI 64, reciprocity t^1.1 over 10s\nlens 240: 240 mm, f5.6-f64\n1A: film lune, lens 240, spot 9 on III ext 480 mm f16 0.8s\n"
+const filters = "filter Y8: x2\nfilter G11: x4\nmeter: 1/60 f22\n1A: Y8 1/30 f22\n"
+
 func TestWhatWasDoneIsNamedFirst(t *testing.T) {
 	for _, c := range []struct{ notes, slug, words string }{
 		// EV -2 on III at EI 250 is EV 1 1/3: 25.4 s at f/8 and t^1.3 of them, 67 s; f/16 and f/11 want the time moved as well
@@ -233,6 +236,18 @@ func TestWhatWasDoneIsNamedFirst(t *testing.T) {
 		{"1B: EV 2 on III f32, 1m08\n2A: EV 2 on III f32, 4m30\n", "reciprocity-twice", "25 s was corrected"},
 		{"1A: EV 2 on IV f16, 28s\n2A: EV 2 on IV f16, 3 x 28s\n", "each-in-full", "each of the 3 exposures"},
 		{"1A: EV 2 on IV f16, 28s+28s\n", "each-in-full", "each of the 2 exposures"},
+		// ext 480 mm before 240 mm are 2 stops; III with the same reading was right on the sheet before
+		{bellows + "1B: same f8 0.8s -- opened twice for the bellows\n", "compensated-twice", "the extension was compensated twice"},
+		{bellows + "1B: same f8 0.8s\n", "time-left-on", "the time of 1A, 0.8 s,"},
+		{bellows + "1B: same f16 3s\n", "factor-as-stops", "×4 of the extension"},
+		// what a remark names goes first
+		{filters + "1B: G11 1/30 f22\n", "settings-left", "settings of 1A"},
+		{filters + "1B: G11 1/30 f22 -- took G for a 2x\n", "stops-as-factor", "G11 were given as the factor ×2"},
+		{filters + "1B: G11 1/30 f22 (thought it was x2)\n", "stops-as-factor", "G11 were given as the factor ×2"},
+		{filters + "1B: G11 1/30 f22 -- reckoned with the Y8, not G11\n", "another-filter", "as if it were Y8"},
+		{filters + "1B: G11 1/30 f22 -- 4x5 film, gusts\n", "settings-left", "settings of 1A"},
+		{filters + "1B: G11 1/4 f22 -- the factor twice\n", "compensated-twice", "G11 was compensated twice"},
+		{filters + "1B: G11 1/60 f22 -- forgot the G\n", "filter-not-compensated", "nothing was given for G11"},
 	} {
 		season, list := compileText(plantedKit + c.notes)
 		named := false

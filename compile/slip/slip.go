@@ -69,8 +69,9 @@ type Index struct {
 type Filter struct {
 	Name    string
 	Stops   float64
-	Density float64 // where it is declared or named by its density
-	Values  []Value // declared for other films or another light, and for all
+	Called  []string // by remarks, in lower case
+	Density float64  // where it is declared or named by its density
+	Values  []Value  // declared for other films or another light, and for all
 }
 
 // Value is what a filter costs on a film or in a light, or an extension before a lens.
@@ -112,8 +113,9 @@ type Guess struct {
 	Stops    float64 // predicted difference
 	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot, below 0 what speaks against it
 	Text     string
-	Weak     bool    // it would fit much that is no slip
-	Miss     float64 // stops by which a guess that is made of the difference itself misses what it rests on
+	Of       []Filter // what was compensated wrongly, and what it was taken for
+	Weak     bool     // it would fit much that is no slip
+	Miss     float64  // stops by which a guess that is made of the difference itself misses what it rests on
 }
 
 // Cause is a hypothesis that fits.

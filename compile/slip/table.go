@@ -105,7 +105,7 @@ func notCompensated(c *Case) []Guess {
 	sum := 0.
 	for _, f := range c.Filters {
 		sum += f.Stops
-		all = append(all, Guess{Stops: -f.Stops, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -f.Stops, Of: []Filter{f}, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
 	}
 	if len(all) > 1 {
 		all = append(all, Guess{Stops: -sum, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
@@ -134,8 +134,13 @@ func worth(all []Guess) []Guess {
 	return kept
 }
 
+// extension is what the extension asks for, by the names that remarks have for it.
+func (c *Case) extension() []Filter {
+	return []Filter{{Stops: c.Bellows, Called: []string{"bellows", "extension", "ext"}}}
+}
+
 func bellowsForgotten(c *Case) []Guess {
-	return worth([]Guess{{Stops: -c.Bellows, Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
+	return worth([]Guess{{Stops: -c.Bellows, Of: c.extension(), Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
 }
 
 // asItStood is the bare reading given by the clock where more than one thing
@@ -201,7 +206,7 @@ func otherValue(c *Case) []Guess {
 			if v.For != "" {
 				which = "its value for " + v.For
 			}
-			all = append(all, Guess{Stops: v.Stops - f.Stops, Text: fmt.Sprintf("%s was given %s, %s; here it asks for %s", f.Name, exposure.InStops(v.Stops), which, exposure.InStops(f.Stops))})
+			all = append(all, Guess{Stops: v.Stops - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was given %s, %s; here it asks for %s", f.Name, exposure.InStops(v.Stops), which, exposure.InStops(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -281,10 +286,10 @@ func meterAtAnother(c *Case) []Guess {
 func wrongWay(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{Stops: -2 * f.Stops, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -2 * f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: -2 * c.Bellows, Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
+		all = append(all, Guess{Stops: -2 * c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
 	}
 	return worth(all)
 }
@@ -318,11 +323,11 @@ func settingsLeft(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{Stops: f.Stops, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
+			all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
 		}
 	}
 	if p.Bellows > c.Bellows+Within {
-		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
+		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
 	}
 	if p.Known && p.Right {
 		all = append(all, Guess{Stops: c.Asked - p.Asked, Evidence: 0.7, Text: fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
@@ -375,11 +380,11 @@ func factorAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		factor := exposure.StopsFactor(f.Stops)
-		all = append(all, Guess{Stops: factor - f.Stops, Text: fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
 	}
 	if c.Bellows > Within {
 		factor := exposure.StopsFactor(c.Bellows)
-		all = append(all, Guess{Stops: factor - c.Bellows, Text: fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
 	}
 	return worth(all)
 }
@@ -388,7 +393,7 @@ func stopsAsFactor(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Stops > 1 {
-			all = append(all, Guess{Stops: math.Log2(f.Stops) - f.Stops, Text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
+			all = append(all, Guess{Stops: math.Log2(f.Stops) - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -398,7 +403,7 @@ func densityAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Density > 0 {
-			all = append(all, Guess{Stops: f.Density - f.Stops, Text: fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
+			all = append(all, Guess{Stops: f.Density - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -409,7 +414,7 @@ func anotherFilter(c *Case) []Guess {
 	for _, f := range c.Filters {
 		for _, other := range c.Kit {
 			if other.Name != f.Name && !c.wears(other) {
-				all = append(all, Guess{Stops: other.Stops - f.Stops, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
+				all = append(all, Guess{Stops: other.Stops - f.Stops, Of: []Filter{f, other}, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
 			}
 		}
 	}
@@ -421,7 +426,7 @@ func extensionKept(c *Case) []Guess {
 	if !ok || math.Abs(p.Bellows-c.Bellows) < Within || p.Bellows == 0 {
 		return nil
 	}
-	return []Guess{{Stops: p.Bellows - c.Bellows, Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
+	return []Guess{{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
 }
 
 func countedOn(c *Case) []Guess {
@@ -432,7 +437,7 @@ func countedOn(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
+			all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
 		}
 	}
 	return worth(all)
@@ -444,11 +449,11 @@ func fractionLost(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if part := f.Stops - math.Floor(f.Stops); part > 1./4 && part < 0.9 {
-			all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
+			all = append(all, Guess{Stops: -part, Of: []Filter{f}, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
 		}
 	}
 	if part := c.Bellows - math.Floor(c.Bellows); c.Bellows > 1 && part > 1./4 && part < 0.9 {
-		all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
+		all = append(all, Guess{Stops: -part, Of: c.extension(), Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
 	}
 	if p := c.ReadPast; p != 0 {
 		all = append(all, Guess{Stops: p, Text: fmt.Sprintf("the %s of the reading was dropped", exposure.FormatAmount(p))})
@@ -551,7 +556,7 @@ func filterNotWritten(c *Case) []Guess {
 		for _, f := range e.Filters {
 			if e.SameScene && !c.wears(f) && !tried[f.Name] {
 				tried[f.Name] = true
-				all = append(all, Guess{Stops: f.Stops, Weak: true, Text: f.Name + " stayed on the lens, was allowed for, and is not written"})
+				all = append(all, Guess{Stops: f.Stops, Weak: true, Of: []Filter{f}, Text: f.Name + " stayed on the lens, was allowed for, and is not written"})
 			}
 		}
 	}
@@ -577,13 +582,13 @@ func bracketForgotten(c *Case) []Guess {
 func compensatedTwice(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("%s was compensated twice", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was compensated twice", f.Name)})
 	}
 	for _, f := range c.Through {
-		all = append(all, Guess{Stops: f.Stops, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: c.Bellows, Text: "the extension was compensated twice"})
+		all = append(all, Guess{Stops: c.Bellows, Of: c.extension(), Text: "the extension was compensated twice"})
 	}
 	return worth(all)
 }
@@ -663,7 +668,7 @@ func otherLens(c *Case) []Guess {
 	var all []Guess
 	for _, l := range c.Lenses {
 		if l.Stops > Within { // else it was not compensated at all
-			all = append(all, Guess{Stops: l.Stops - c.Bellows, Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
+			all = append(all, Guess{Stops: l.Stops - c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
 		}
 	}
 	return worth(all)

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -22,8 +23,14 @@ const nearby = 8
 // right counts for the sheets after it. So these come first, in their order; the
 // others change nothing but themselves and are looked at side by side.
 func (s *season) diagnose() {
+	exposed := map[*film]bool{}
+	for _, sh := range s.sheets {
+		if sh.film.known {
+			exposed[sh.film.v] = true
+		}
+	}
 	for _, k := range s.kits {
-		k.every()
+		k.indexed(exposed)
 		k.costing()
 	}
 	for _, sh := range s.sheets {
@@ -145,7 +152,7 @@ func earlier(sh, p *sheet) slip.Earlier {
 	e := slip.Earlier{
 		Label: p.label, SameScene: p.scene == sh.scene, SameReading: p.reading == sh.reading, SameLens: p.lens.v == sh.lens.v,
 		SameAperture: sameAperture(sh, p), SameTime: sameTime(sh, p), Aperture: apertureText(p.aperture.v), Time: givenTime(p.time.v),
-		Right: p.sum.state == record.Right, Known: p.sum.hasAsked, Asked: p.sum.asked, Light: p.sum.base, Av: p.sum.av, Seconds: p.sum.seconds,
+		Right: p.sum.state == record.Right, Copied: sh.sameAs == p, Known: p.sum.hasAsked, Asked: p.sum.asked, Light: p.sum.base, Av: p.sum.av, Seconds: p.sum.seconds,
 		Filters: filtersOf(p, false), Bellows: p.sum.bellows,
 	}
 	if p.scene != nil {
@@ -166,7 +173,17 @@ func filtersOf(sh *sheet, inside bool) []slip.Filter {
 		if u.found != nil {
 			name = u.found.name
 		}
-		all = append(all, slip.Filter{Name: name, Stops: u.cost.stops, Density: densityOf(u.cost), Values: u.otherValues()})
+		all = append(all, slip.Filter{Name: name, Called: calledOf(name), Stops: u.cost.stops, Density: densityOf(u.cost), Values: u.otherValues()})
+	}
+	return all
+}
+
+// calledOf is what remarks call a filter: its name, and the letters before its number.
+func calledOf(name string) []string {
+	name = strings.ToLower(name)
+	all := []string{name}
+	if letters := strings.TrimRight(name, "0123456789"); len(letters) > 1 || letters != "" && strings.Contains("yorgb", letters) {
+		all = append(all, letters)
 	}
 	return all
 }
@@ -204,7 +221,7 @@ func (k *kit) costing() []slip.Filter {
 		k.costs = []slip.Filter{}
 		for _, f := range k.filters {
 			if f.stops != nil {
-				k.costs = append(k.costs, slip.Filter{Name: f.name, Stops: f.stops.stops})
+				k.costs = append(k.costs, slip.Filter{Name: f.name, Called: calledOf(f.name), Stops: f.stops.stops})
 			}
 		}
 	}
@@ -228,35 +245,44 @@ func rulesBeside(sh *sheet) (all []slip.Rule) {
 	return all
 }
 
-// otherIndices is what a sheet may have been rated at by mistake: every index of the kit,
+// otherIndices is what a sheet may have been exposed at by mistake: every index of the kit,
 // and those of its film for other developments.
-func otherIndices(sh *sheet) []float64 {
-	all := kitOf(sh).every()
-	if !sh.film.known || len(sh.film.v.inN) == 0 {
+func otherIndices(sh *sheet) []slip.Index {
+	all := slices.Clone(kitOf(sh).indices)
+	if !sh.film.known {
 		return all
 	}
-	all = slices.Clone(all)
-	for _, ei := range sh.film.v.inN {
-		all = append(all, ei)
+	f := sh.film.v
+	own := append(f.indices(), slices.Collect(maps.Values(f.inN))...)
+	all = slices.DeleteFunc(all, func(x slip.Index) bool { return slices.Contains(own, x.EI) })
+	slices.Sort(own)
+	for _, ei := range slices.Compact(own) {
+		if ei != 0 {
+			all = append(all, slip.Index{EI: ei, Own: true, Exposed: true})
+		}
 	}
-	slices.Sort(all)
-	return slices.Compact(all)
+	return all
 }
 
-// every is every exposure index that the kit knows, box speeds included.
-func (k *kit) every() []float64 {
-	if k.indices == nil {
-		k.indices = []float64{}
-		for _, f := range k.films {
-			k.indices = append(k.indices, f.ei, f.iso)
-			for _, ei := range f.inLight {
-				k.indices = append(k.indices, ei)
-			}
+// indices is a film's index, its box speed and what it is rated at in each light, 0 among them
+// where one is not known.
+func (f *film) indices() []float64 {
+	return append([]float64{f.ei, f.iso}, slices.Collect(maps.Values(f.inLight))...)
+}
+
+// indexed leaves every exposure index that the kit knows, box speeds included. exposed is the
+// films that sheets are on.
+func (k *kit) indexed(exposed map[*film]bool) {
+	at := map[float64]bool{}
+	for _, f := range k.films {
+		for _, ei := range f.indices() {
+			at[ei] = at[ei] || exposed[f]
 		}
-		slices.Sort(k.indices)
-		k.indices = slices.DeleteFunc(slices.Compact(k.indices), func(v float64) bool { return v == 0 })
 	}
-	return k.indices
+	delete(at, 0)
+	for _, ei := range slices.Sorted(maps.Keys(at)) {
+		k.indices = append(k.indices, slip.Index{EI: ei, Exposed: at[ei]})
+	}
 }
 
 // sameAperture and sameTime compare marked settings.

@@ -32,7 +32,7 @@ type kit struct {
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
 	costs   []slip.Filter
-	indices []float64
+	indices []slip.Index
 	looked  map[string]lookup
 }
 

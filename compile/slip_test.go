@@ -201,3 +201,66 @@ func TestApertureThatStayedIsNoNoise(t *testing.T) {
 		t.Errorf("beside the filter that was forgotten: %v", list)
 	}
 }
+
+// Mistakes that people planted in notes of their own, each with what must be named first, in its
+// words where another would have the same slug.
+const plantedKit = `film noctil: ISO 400, EI 250, reciprocity t^1.3 over 1s
+lens 150: 150 mm, f5.6-f64
+meter candela: EV at 100
+day: 2024-12-05
+film: noctil
+lens: 150
+scene: a
+`
+
+const bellows = "film lune: ISO 100, EI 64, reciprocity t^1.1 over 10s\nlens 240: 240 mm, f5.6-f64\n1A: film lune, lens 240, spot 9 on III ext 480 mm f16 0.8s\n"
+const filters = "filter Y8: x2\nfilter G11: x4\nmeter: 1/60 f22\n1A: Y8 1/30 f22\n"
+
+func TestWhatWasDoneIsNamedFirst(t *testing.T) {
+	for _, c := range []struct{ notes, slug, words string }{
+		// EV -2 on III at EI 250 is EV 1 1/3: 25.4 s at f/8 and t^1.3 of them, 67 s; f/16 and f/11 want the time moved as well
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: f16 1m08\n", "time-left-on", "changed from f/8 and the time of 1A, 1m 8s,"},
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: f11 1m08\n", "time-left-on", "changed from f/8"},
+		{"meter: wall EV -2 on III\n1A: f8 1m08\n1B: same, f16\n", "time-left-on", "changed from f/8"},
+		{"meter: EV 9⅔\n1A: f8 1/30\n1B: f16 1/30\n", "time-left-on", "the time of 1A, 1/30,"},
+		{"meter: EV 9⅔\n1A: f8⅓ 1/30\n1B: f16 1/30\n", "time-left-on", "changed from f/8⅓"}, // a third of a stop was 1A's own
+		// f/8 for 67 s is the time of zone III; 6 times as long is that of V
+		{"1A: wall EV -2 on V, f8, 1m08\n", "wrong-zone", "placed on III, not V"},
+		{"1A: wall EV -2 on III, f8, 7m\n", "not-placed", "not placed on III"},
+		// 16 s are 27.9 s by t^1.2, what EI 50 asks for; 32 s before reciprocity nobody writes as 28 s
+		{"film lune: ISO 100, EI 50, tungsten EI 25, reciprocity t^1.2 over 1s\nlight: tungsten\n1A: film lune, EV 4 on IV f16, 28s\n", "another-index", "EI 50, not 25"},
+		// 25.4 s are 67 s by t^1.3 and those 237 s; an index of a film that no sheet is on is on nobody's mind
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m\n", "reciprocity-twice", "25 s was corrected"},
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m15\n", "reciprocity-twice", "25 s was corrected"},
+		{"film plate: EI 80\n1A: EV 0 on IV, f11, 4m30\n", "reciprocity-twice", "25 s was corrected"},
+		{"1B: EV 2 on III f32, 1m08\n2A: EV 2 on III f32, 4m30\n", "reciprocity-twice", "25 s was corrected"},
+		{"1A: EV 2 on IV f16, 28s\n2A: EV 2 on IV f16, 3 x 28s\n", "each-in-full", "each of the 3 exposures"},
+		{"1A: EV 2 on IV f16, 28s+28s\n", "each-in-full", "each of the 2 exposures"},
+		// ext 480 mm before 240 mm are 2 stops; III with the same reading was right on the sheet before
+		{bellows + "1B: same f8 0.8s -- opened twice for the bellows\n", "compensated-twice", "the extension was compensated twice"},
+		{bellows + "1B: same f8 0.8s\n", "time-left-on", "the time of 1A, 0.8 s,"},
+		{bellows + "1B: same f16 3s\n", "factor-as-stops", "×4 of the extension"},
+		// what a remark names goes first
+		{filters + "1B: G11 1/30 f22\n", "settings-left", "settings of 1A"},
+		{filters + "1B: G11 1/30 f22 -- took G for a 2x\n", "stops-as-factor", "G11 were given as the factor ×2"},
+		{filters + "1B: G11 1/30 f22 (thought it was x2)\n", "stops-as-factor", "G11 were given as the factor ×2"},
+		{filters + "1B: G11 1/30 f22 -- reckoned with the Y8, not G11\n", "another-filter", "as if it were Y8"},
+		{filters + "1B: G11 1/30 f22 -- 4x5 film, gusts\n", "settings-left", "settings of 1A"},
+		{filters + "1B: G11 1/4 f22 -- the factor twice\n", "compensated-twice", "G11 was compensated twice"},
+		{filters + "1B: G11 1/60 f22 -- forgot the G\n", "filter-not-compensated", "nothing was given for G11"},
+	} {
+		season, list := compileText(plantedKit + c.notes)
+		named := false
+		for _, f := range season.Findings {
+			if f.Code == "exposure-off" {
+				named = true
+				if len(f.Causes) == 0 || f.Causes[0] != c.slug || !slices.ContainsFunc(f.Notes, func(n string) bool { return strings.HasPrefix(n, "fits: ") && strings.Contains(n, c.words) }) {
+					t.Errorf("%sfirst is not %s (%s): %v %q", c.notes, c.slug, c.words, f.Causes, f.Notes)
+				}
+			}
+		}
+		if !named {
+			t.Errorf("%sis not found off: %v", c.notes, list)
+		}
+	}
+}

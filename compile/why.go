@@ -12,7 +12,7 @@ import (
 )
 
 // Causes that no setting shows. Where the figures of a sheet are right, or cannot
-// be checked, and the notes say that the film is black, clear, thin or dense,
+// be checked, and the notes say that the film is black, fogged, clear, thin or dense,
 // the mistake is one that leaves no figures.
 
 // seen is what the notes say that a sheet looks like.
@@ -42,6 +42,9 @@ func (s *season) silentCauses() {
 
 func (s *season) reportSilent(sh *sheet, l seen, twin bool) {
 	causes := slip.DiagnoseSilent(l.look, l.words, twin)
+	if len(causes) == 0 {
+		return // the writer says why
+	}
 	f := s.report("cause-not-in-settings", l.at, fmt.Sprintf("%s is %s, and no setting says why", sh.label, l.look), sh)
 	f.Severity = diag.Note
 	for i, c := range causes {

@@ -43,6 +43,8 @@ func TestCausesThatNoSettingShows(t *testing.T) {
 		{"3A: 1/60 f16\nresult 3A: very dense", "developed-long"},
 		{"3A: 1/60 f16 -- neg is a bit thin, printed on 4", "developed-short"},
 		{"3B: 1/60 f16\n3A: 1/60 f16\nresult 3A: blank\nresult 3B: two images", "side-exposed-twice slide-not-pulled"},
+		{"3A: 1/60 f16\nresult 3A: fogged", "lens-left-open shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: fogged, no leak in the holder that I can find", "lens-left-open shutter-not-set"},
 		{"3A: f16\nresult 3A: blank", "slide-not-pulled shutter-not-set"}, // unchecked
 	} {
 		season, _ := compileText(silentKit + c.text + "\n")
@@ -52,6 +54,9 @@ func TestCausesThatNoSettingShows(t *testing.T) {
 		for _, f := range season.Findings {
 			if f.Code == "cause-not-in-settings" && f.Severity != record.Note {
 				t.Errorf("%s: it is a %s", c.text, f.Severity)
+			}
+			if f.Code == "cause-not-in-settings" && strings.Contains(c.text, "fogged") != strings.Contains(f.Message, "is fogged") {
+				t.Errorf("%s: %s", c.text, f.Message)
 			}
 		}
 	}
@@ -67,6 +72,8 @@ func TestNoCauseWhereNoneIsAskedFor(t *testing.T) {
 		"3A: 1/60 f16\nresult 3A: clear shadows, good", "3A: 1/60 f16\nresult 3A: black and crisp", "3A: 1/60 f16\nresult 3A: fogged along one edge",
 		"3A: 1/60 f16\nresult 3A: keeper", "3A: 1/60 f16\nresult 3A: thin shadows", "3A: 1/60 f16\nresult 3A: not black", "3A: 1/60 f16\nresult 3A: black point set at 5",
 		"3A: 1/4 f16\nresult 3A: black", "3A: unused\nresult 3A: blank", "3A: 1/60 f16\n3A: again, 1/60 f16\nresult 3A: two images",
+		"3A: 1/60 f16\nresult 3A: fogged, holder 4 leaks", "3A: 1/60 f16\nresult 3A: black, a light leak", "3A: 1/60 f16\nresult 3A: fogged, slide pulled early",
+		"3A: 1/60 f16\nresult 3A: fogged: hole in the bellows", "3A: 1/60 f16\nresult 3A: fogged (I drew the slide too soon)", "3A: 1/60 f16 -- the negative came out fogged, the bellows leak",
 		"3A: 1/60 f16\n\nThe negative came out black. Nothing on the film.", "result 3A: blank\n3A: 1/60 f16",
 	} {
 		season, _ := compileText(silentKit + text + "\n")

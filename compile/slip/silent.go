@@ -15,6 +15,7 @@ type Look string
 // The looks.
 const (
 	Black  Look = "black"
+	Fogged Look = "fogged"
 	Clear  Look = "clear"
 	Dense  Look = "dense"
 	Thin   Look = "thin"
@@ -32,13 +33,13 @@ type Silent struct {
 // The order is the one in which they are named.
 var silent = []Silent{
 	{"lens-left-open", "the lens was left open after focusing",
-		map[Look]string{Black: "the lens was left open after focusing when the slide was pulled"},
+		map[Look]string{Black: "the lens was left open after focusing when the slide was pulled", Fogged: "the lens was left open after focusing when the slide was pulled"},
 		lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
 	{"slide-not-pulled", "the slide was not pulled",
 		map[Look]string{Clear: "the slide was not pulled"},
 		lazily(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|not pulled|never pulled)|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
 	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
-		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
+		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Fogged: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
 		lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
 	{"side-exposed-twice", "one side of a holder was exposed twice and another not at all",
 		map[Look]string{Double: "this side was exposed twice, and another, which will be blank, not at all", Clear: "another side was exposed twice, and this one not at all"},
@@ -61,9 +62,18 @@ func LookupSilent(slug string) (Silent, bool) {
 	return silent[i], true
 }
 
+// othersSaid are causes of which the table knows nothing and that need none: light came in
+// by the holder, the slide, the bellows.
+var (
+	othersSaid = lazily(`\b(?:leak(?:s|ed|y|ing)?|holder|bellows|pinholes?|holes? in|light (?:got|came|gets|comes) in|light.?trap|light.?struck|safelight|changing (?:bag|tent)|x-?ray(?:s|ed)?)\b` +
+		`|\bslide\b[^.;]*\b(?:early|too soon|half|out|open|pulled|drawn|cracked)\b|\b(?:pulled|drew)\b[^.;]*\bslide\b[^.;]*\b(?:early|too soon|before)\b`)
+	saidNot = lazily(`\b(?:no|not|never|without|neither|nor)\b[^.,;:!?(]*`)
+)
+
 // DiagnoseSilent gives at most two causes for a look. words is what the writer
-// says of the sheet: a cause that he names himself is the only one. twin says
-// that another sheet of the day is doubly exposed.
+// says of the sheet: a cause that he names himself is the only one, and one that
+// is not in the table leaves none to be named. twin says that another sheet of the
+// day is doubly exposed.
 func DiagnoseSilent(look Look, words string, twin bool) []Cause {
 	words = strings.ToLower(words)
 	var causes []Cause
@@ -78,6 +88,9 @@ func DiagnoseSilent(look Look, words string, twin bool) []Cause {
 		case s.Slug != "side-exposed-twice" || look == Double:
 			causes = append(causes, Cause{Slug: s.Slug, Text: text})
 		}
+	}
+	if othersSaid().MatchString(saidNot().ReplaceAllString(words, "")) {
+		return nil
 	}
 	return causes[:min(len(causes), most)]
 }
@@ -113,7 +126,8 @@ var sights = func() []sight {
 		{Clear, [2]pattern{
 			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed)(?: the)?(?: dark)? ?slide\b|\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b|\bso (?:it is |it's )?blank\b`),
 			lazily(`\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b`)}},
-		{Black, both(degree + `(?:black|fogged|dense ` + wholly + `)` + behind)},
+		{Black, both(degree + `(?:black|dense ` + wholly + `)` + behind)},
+		{Fogged, both(degree + `fogged` + behind)},
 		{Dense, both(degree + `dense` + behind)},
 		{Thin, both(degree + `thin` + behind)},
 	}

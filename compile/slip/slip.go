@@ -34,9 +34,9 @@ type Case struct {
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
 	Lens       exposure.Lens
 
-	EI      float64   // of the film
-	MeterEI float64   // that the notes say the meter stood at
-	OtherEI []float64 // that the kit knows, and the box speed
+	EI      float64 // of the film
+	MeterEI float64 // that the notes say the meter stood at
+	OtherEI []Index // that the kit knows, box speeds among them
 
 	FixedMeter bool // its light values are at ISO 100, whatever film is in use
 
@@ -58,12 +58,20 @@ type Case struct {
 	ByDensity float64 // stops by which it got more than was asked for, as they tell it
 }
 
+// Index is an exposure index that a sheet may have been exposed at.
+type Index struct {
+	EI      float64
+	Own     bool // of its film: the box speed, in another light, for another development
+	Exposed bool // of a film that a sheet of the notes is on
+}
+
 // Filter is a filter and what it costs.
 type Filter struct {
 	Name    string
 	Stops   float64
-	Density float64 // where it is declared or named by its density
-	Values  []Value // declared for other films or another light, and for all
+	Called  []string // by remarks, in lower case
+	Density float64  // where it is declared or named by its density
+	Values  []Value  // declared for other films or another light, and for all
 }
 
 // Value is what a filter costs on a film or in a light, or an extension before a lens.
@@ -92,6 +100,7 @@ type Earlier struct {
 	SameAperture, SameTime bool    // as this one
 	Aperture, Time         string  // as written
 	Right                  bool    // it got what it asked for
+	Copied                 bool    // this one was written as the same
 	Asked, Light           float64 // EV
 	Av, Seconds            float64
 	Known                  bool // Asked holds
@@ -102,10 +111,11 @@ type Earlier struct {
 // Guess is what a hypothesis says of a case.
 type Guess struct {
 	Stops    float64 // predicted difference
-	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot
+	Evidence float64 // what speaks for it beyond the figure: 0 nothing, 1 a lot, below 0 what speaks against it
 	Text     string
-	Weak     bool    // it would fit much that is no slip
-	Miss     float64 // stops by which a guess that is made of the difference itself misses what it rests on
+	Of       []Filter // what was compensated wrongly, and what it was taken for
+	Weak     bool     // it would fit much that is no slip
+	Miss     float64  // stops by which a guess that is made of the difference itself misses what it rests on
 }
 
 // Cause is a hypothesis that fits.
@@ -200,7 +210,7 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 		if miss > Within+1e-6 {
 			continue
 		}
-		cost := float64(h.Plain) - evidenceWeighs*max(g.Evidence, c.saysOf(h.Slug)) + missWeighs*miss
+		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g) + missWeighs*miss
 		if c.denied(h.Slug) {
 			cost += densityWeighs
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"time"
 
 	"notchbook/compile/exposure"
 )
@@ -60,6 +61,8 @@ func init() {
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 2s f16\n3A: film slow, R25, 24s f16\n", reciprocityTooEarly},
 		{"reciprocity-twice", "a time was corrected for reciprocity twice", "the film's rule", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 4s f16\n3A: film slow, 34s f16\n", reciprocityTwice},
+		{"each-in-full", "each of several exposures on a sheet was given in full", "how many there were", 2,
+			kit + "meter: 8s f16\n3A: 3 x 15s f16\n", eachInFull},
 		{"rule-of-another-film", "a time was corrected for reciprocity by another film's rule", "the kit's rules", 5,
 			kit + "film slow: ISO 100, EI 50, reciprocity t^1.6 over 1s\nmeter: 8s f16\n3A: film slow, 15s f16\n", otherRule},
 		{"extension-of-another-lens", "the extension was compensated as for another lens", "the lenses of the sheets before", 5,
@@ -78,7 +81,7 @@ func init() {
 			kit + "film plate: EI 25\nmeter: EV 12\n3A: film slate, 1/2 f16\n", meterLeft},
 		{"another-index", "it was reckoned at another EI", "the kit's indices", 5,
 			strings.Replace(kit, "EV at EI", "EV at 100", 1) + "film plate: EI 25\nmeter: EV 11\n3A: film slate, 1/2 f16\n", anotherIndex},
-		{"wrong-zone", "a reading was placed on a neighbouring zone", "the zone it was placed on", 5,
+		{"wrong-zone", "a reading was placed on another zone", "the zone it was placed on", 5,
 			kit + "meter: gate EV 9 on III\n3A: 1/4 f16\n", wrongZone},
 		{"earlier-reading", "the reading of an earlier scene was used", "the scenes before", 5,
 			kit + "meter: 1/60 f16\n3A: 1/60 f16\nscene: the barn\nmeter: 1/4 f16\n3B: 1/60 f16\n", earlierReading},
@@ -102,7 +105,7 @@ func notCompensated(c *Case) []Guess {
 	sum := 0.
 	for _, f := range c.Filters {
 		sum += f.Stops
-		all = append(all, Guess{Stops: -f.Stops, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -f.Stops, Of: []Filter{f}, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
 	}
 	if len(all) > 1 {
 		all = append(all, Guess{Stops: -sum, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
@@ -131,8 +134,13 @@ func worth(all []Guess) []Guess {
 	return kept
 }
 
+// extension is what the extension asks for, by the names that remarks have for it.
+func (c *Case) extension() []Filter {
+	return []Filter{{Stops: c.Bellows, Called: []string{"bellows", "extension", "ext"}}}
+}
+
 func bellowsForgotten(c *Case) []Guess {
-	return worth([]Guess{{Stops: -c.Bellows, Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
+	return worth([]Guess{{Stops: -c.Bellows, Of: c.extension(), Text: "nothing was given for the extension, which asks for " + exposure.InStops(c.Bellows)}})
 }
 
 // asItStood is the bare reading given by the clock where more than one thing
@@ -183,7 +191,10 @@ func reciprocityForgotten(c *Case) []Guess {
 	if parts > 1 {
 		text = fmt.Sprintf("%d exposures make the %s before reciprocity; on film they were worth %s", c.Parts, exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
 	}
-	return worth([]Guess{{Stops: math.Log2(onFilm * parts / needed), Text: text}})
+	guess := math.Log2(onFilm * parts / needed)
+	// What stayed is the time by the clock, which long times are worth less of on film.
+	miss := math.Abs(math.Log2(c.Clock/needed)) - math.Abs(guess-c.Difference)
+	return worth([]Guess{{Stops: guess, Text: text, Miss: max(miss, 0)}})
 }
 
 // otherValue is a filter's value for another film or light.
@@ -195,7 +206,7 @@ func otherValue(c *Case) []Guess {
 			if v.For != "" {
 				which = "its value for " + v.For
 			}
-			all = append(all, Guess{Stops: v.Stops - f.Stops, Text: fmt.Sprintf("%s was given %s, %s; here it asks for %s", f.Name, exposure.InStops(v.Stops), which, exposure.InStops(f.Stops))})
+			all = append(all, Guess{Stops: v.Stops - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was given %s, %s; here it asks for %s", f.Name, exposure.InStops(v.Stops), which, exposure.InStops(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -248,10 +259,16 @@ func placedWrongWay(c *Case) []Guess {
 	return worth(all)
 }
 
+// wrongZone is a neighbouring zone, or zone III for what was to be placed on V: the shadow's zone
+// is what most readings are placed on. V for III is a reading that was not placed at all.
 func wrongZone(c *Case) []Guess {
 	var all []Guess
 	for _, a := range c.Areas {
-		for _, off := range []float64{1, -1} {
+		offs := []float64{1, -1}
+		if a.Zone == 5 {
+			offs = append(offs, -2)
+		}
+		for _, off := range offs {
 			all = append(all, Guess{Stops: off, Text: fmt.Sprintf("%s was placed on %s, not %s", a.name(), exposure.Roman(a.Zone+off), exposure.Roman(a.Zone))})
 		}
 	}
@@ -269,10 +286,10 @@ func meterAtAnother(c *Case) []Guess {
 func wrongWay(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{Stops: -2 * f.Stops, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
+		all = append(all, Guess{Stops: -2 * f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: -2 * c.Bellows, Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
+		all = append(all, Guess{Stops: -2 * c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
 	}
 	return worth(all)
 }
@@ -306,11 +323,11 @@ func settingsLeft(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{Stops: f.Stops, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
+			all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
 		}
 	}
 	if p.Bellows > c.Bellows+Within {
-		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
+		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
 	}
 	if p.Known && p.Right {
 		all = append(all, Guess{Stops: c.Asked - p.Asked, Evidence: 0.7, Text: fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
@@ -327,13 +344,18 @@ func (c *Case) wears(f Filter) bool {
 	return false
 }
 
-// timeLeft is one setting of the sheet before, where that was right and asked
-// for another exposure. The settings are the evidence: whatever is left over is
-// the other setting's rounding.
+// timeLeft is the time of the sheet before, where that was right. The settings are the evidence.
+// Where this one asked for another exposure whatever is left over is the other setting's rounding;
+// where it asked for the same it is off by what the aperture was changed by, but for the part of a
+// stop that the sheet before was off by, which counts a quarter.
 func timeLeft(c *Case) []Guess {
 	p, ok := c.before()
-	if !ok || !p.SameTime || p.SameAperture || !p.Right || math.Abs(c.Asked-p.Asked) < 1./3 {
+	if !ok || !p.SameTime || p.SameAperture || !p.Right {
 		return nil
+	}
+	if math.Abs(c.Asked-p.Asked) < 1./3 {
+		return worth([]Guess{{Stops: c.Difference, Miss: math.Abs(p.Av-c.Av-c.Difference) / 4, Evidence: 0.3,
+			Text: fmt.Sprintf("the aperture was changed from %s and the time of %s, %s, was not changed with it", p.Aperture, p.Label, p.Time)}})
 	}
 	return []Guess{{Stops: c.Difference, Evidence: 0.3, Text: fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time), Weak: true}}
 }
@@ -358,11 +380,11 @@ func factorAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		factor := exposure.StopsFactor(f.Stops)
-		all = append(all, Guess{Stops: factor - f.Stops, Text: fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the factor %s of %s was given as %s", exposure.FormatFactor(factor), f.Name, exposure.InStops(factor))})
 	}
 	if c.Bellows > Within {
 		factor := exposure.StopsFactor(c.Bellows)
-		all = append(all, Guess{Stops: factor - c.Bellows, Text: fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
+		all = append(all, Guess{Stops: factor - c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the factor %s of the extension was given as %s", exposure.FormatFactor(factor), exposure.InStops(factor))})
 	}
 	return worth(all)
 }
@@ -371,7 +393,7 @@ func stopsAsFactor(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Stops > 1 {
-			all = append(all, Guess{Stops: math.Log2(f.Stops) - f.Stops, Text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
+			all = append(all, Guess{Stops: math.Log2(f.Stops) - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the %s of %s were given as the factor %s", exposure.InStops(f.Stops), f.Name, exposure.FormatFactor(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -381,7 +403,7 @@ func densityAsStops(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if f.Density > 0 {
-			all = append(all, Guess{Stops: f.Density - f.Stops, Text: fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
+			all = append(all, Guess{Stops: f.Density - f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("the density %g of %s was given as stops; it is %s", f.Density, f.Name, exposure.InStops(f.Stops))})
 		}
 	}
 	return worth(all)
@@ -392,7 +414,7 @@ func anotherFilter(c *Case) []Guess {
 	for _, f := range c.Filters {
 		for _, other := range c.Kit {
 			if other.Name != f.Name && !c.wears(other) {
-				all = append(all, Guess{Stops: other.Stops - f.Stops, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
+				all = append(all, Guess{Stops: other.Stops - f.Stops, Of: []Filter{f, other}, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
 			}
 		}
 	}
@@ -404,7 +426,7 @@ func extensionKept(c *Case) []Guess {
 	if !ok || math.Abs(p.Bellows-c.Bellows) < Within || p.Bellows == 0 {
 		return nil
 	}
-	return []Guess{{Stops: p.Bellows - c.Bellows, Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
+	return []Guess{{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
 }
 
 func countedOn(c *Case) []Guess {
@@ -415,7 +437,7 @@ func countedOn(c *Case) []Guess {
 	var all []Guess
 	for _, f := range p.Filters {
 		if !c.wears(f) {
-			all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
+			all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("counted on from %s, whose %s is still in the settings", p.Label, f.Name)})
 		}
 	}
 	return worth(all)
@@ -427,11 +449,11 @@ func fractionLost(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		if part := f.Stops - math.Floor(f.Stops); part > 1./4 && part < 0.9 {
-			all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
+			all = append(all, Guess{Stops: -part, Of: []Filter{f}, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
 		}
 	}
 	if part := c.Bellows - math.Floor(c.Bellows); c.Bellows > 1 && part > 1./4 && part < 0.9 {
-		all = append(all, Guess{Stops: -part, Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
+		all = append(all, Guess{Stops: -part, Of: c.extension(), Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
 	}
 	if p := c.ReadPast; p != 0 {
 		all = append(all, Guess{Stops: p, Text: fmt.Sprintf("the %s of the reading was dropped", exposure.FormatAmount(p))})
@@ -491,12 +513,24 @@ func atOtherIndices(c *Case, text string) []Guess {
 		return nil
 	}
 	var all []Guess
-	for _, ei := range c.OtherEI {
-		if shift, ok := exposure.SpeedShift(c.EI, ei); ok {
-			all = append(all, Guess{Stops: shift, Text: fmt.Sprintf(text, ei, c.EI)})
+	for _, x := range c.OtherEI {
+		if shift, ok := exposure.SpeedShift(c.EI, x.EI); ok {
+			all = append(all, Guess{Stops: shift, Evidence: x.speaks(), Text: fmt.Sprintf(text, x.EI, c.EI)})
 		}
 	}
 	return worth(all)
+}
+
+// speaks is the evidence for an index: a film's own are on its line, one of a film that no sheet
+// is on was on nobody's mind.
+func (x Index) speaks() float64 {
+	switch {
+	case x.Own:
+		return 0.4
+	case !x.Exposed:
+		return -0.5
+	}
+	return 0
 }
 
 // earlierReading is the base of the scene before, on the same day.
@@ -522,7 +556,7 @@ func filterNotWritten(c *Case) []Guess {
 		for _, f := range e.Filters {
 			if e.SameScene && !c.wears(f) && !tried[f.Name] {
 				tried[f.Name] = true
-				all = append(all, Guess{Stops: f.Stops, Weak: true, Text: f.Name + " stayed on the lens, was allowed for, and is not written"})
+				all = append(all, Guess{Stops: f.Stops, Weak: true, Of: []Filter{f}, Text: f.Name + " stayed on the lens, was allowed for, and is not written"})
 			}
 		}
 	}
@@ -548,19 +582,21 @@ func bracketForgotten(c *Case) []Guess {
 func compensatedTwice(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		all = append(all, Guess{Stops: f.Stops, Text: fmt.Sprintf("%s was compensated twice", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was compensated twice", f.Name)})
 	}
 	for _, f := range c.Through {
-		all = append(all, Guess{Stops: f.Stops, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
+		all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
 	}
 	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: c.Bellows, Text: "the extension was compensated twice"})
+		all = append(all, Guess{Stops: c.Bellows, Of: c.extension(), Text: "the extension was compensated twice"})
 	}
 	return worth(all)
 }
 
 // reciprocityTwice is a time that was corrected, taken for the metered one and
-// corrected once more: on film it is worth the corrected time.
+// corrected once more: on film it is worth the corrected time. Times of a minute and more are
+// rounded by up to a third of a stop by the clock, which counts half. A sheet before that was
+// right with the corrected time is evidence: it was there to be taken.
 func reciprocityTwice(c *Case) []Guess {
 	needed, parts := c.needed(), float64(max(c.Parts, 1))
 	once, status := c.Rule.Corrected(needed / parts)
@@ -571,9 +607,24 @@ func reciprocityTwice(c *Case) []Guess {
 	if status != exposure.Corrected {
 		return nil
 	}
-	guess := math.Log2(once * parts / needed)
-	return worth([]Guess{{Stops: guess, Evidence: c.exactly(guess), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
-		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}})
+	g := Guess{Stops: math.Log2(once * parts / needed), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
+		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}
+	g.Evidence = c.exactly(g.Stops)
+	if p, ok := c.before(); ok && p.Right && p.SameAperture && math.Abs(c.Asked-p.Asked) < Within {
+		g.Evidence = 0.7
+	}
+	if twice >= time.Minute.Seconds() && math.Abs(math.Log2(c.Clock/parts/twice)) <= 1./3 {
+		g.Stops, g.Miss = c.Difference, math.Abs(g.Stops-c.Difference)/2
+	}
+	return worth([]Guess{g})
+}
+
+// eachInFull is the whole exposure given in each of several.
+func eachInFull(c *Case) []Guess {
+	if c.Parts < 2 {
+		return nil
+	}
+	return []Guess{{Stops: math.Log2(float64(c.Parts)), Evidence: 0.5, Text: fmt.Sprintf("each of the %d exposures was given in full", c.Parts)}}
 }
 
 // exactly is the evidence of a figure that no round number of stops comes to, where the
@@ -617,7 +668,7 @@ func otherLens(c *Case) []Guess {
 	var all []Guess
 	for _, l := range c.Lenses {
 		if l.Stops > Within { // else it was not compensated at all
-			all = append(all, Guess{Stops: l.Stops - c.Bellows, Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
+			all = append(all, Guess{Stops: l.Stops - c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated by %s, as it asks of the %s; this lens asks for %s", exposure.InStops(l.Stops), l.For, exposure.InStops(c.Bellows))})
 		}
 	}
 	return worth(all)

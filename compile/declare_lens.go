@@ -14,6 +14,7 @@ import (
 
 func (s *season) newLens(st *lang.Statement) *lens {
 	l := &lens{declared: named(st)}
+	said := len(s.found)
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Millimetres:
@@ -50,6 +51,9 @@ func (s *season) newLens(st *lang.Statement) *lens {
 		}
 		return true
 	})
+	if len(s.found) > said { // of a list that is read by half nobody is told what it lacks
+		l.speeds, l.Speeds, l.ranged = nil, nil, false
+	}
 	return l
 }
 

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -222,6 +223,12 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 			f = r.unknownFilm(held.film) // and no other that is in use elsewhere
 		}
 		sh.film = value[*film]{v: f, known: true, at: held.load.Span}
+		switch chosen := r.now.film; {
+		case chosen == f && !held.rated.known:
+			sh.ei = r.now.rated
+		case chosen != nil && chosen != f && len(r.book.kit.films) > 1:
+			sh.chosenFilm = chosen
+		}
 	}
 }
 
@@ -242,6 +249,9 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
 	}
 	r.leftOpen(sh, t)
+	if l := sh.lens.v; sh.extension.known && sh.lens.known && l.flange == 0 && sh.extension.v < l.focal/2 && sh.unclear == "" {
+		sh.unclear = "the extension: " + trim(math.Round(sh.extension.v)) + " mm is less than half of the focal length" // perhaps in inches
+	}
 	if beyondBellows(sh) {
 		sh.unclear = "an extension that the camera has"
 	}

@@ -395,10 +395,10 @@ var (
 	twofold   = lang.SetOf("double doubled twice")
 )
 
-// films are those that the line's words name.
+// films are those that the line's words name, and the one that a line above chose for all.
 func (l *otherLine) films(s *season) (ways []another) {
 	for _, f := range kitOf(l.sh).films {
-		if f != l.sh.film.v && slices.Contains(l.words, strings.ToLower(f.name)) {
+		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
 			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {
 				at.film, at.ei = value[*film]{v: f, known: true, at: l.sh.at}, value[float64]{}
 			}})

@@ -133,6 +133,7 @@ type sheet struct {
 	index   int               // in the season, from 0
 
 	film       value[*film]
+	chosenFilm *film // by a film line, where its side was loaded with another
 	lens       value[*lens]
 	camera     value[*camera]
 	ei         value[float64]

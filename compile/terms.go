@@ -276,6 +276,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.drawn()
 		sh.extension = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.Magnification:
+		if developmentBefore(all, i) >= 0 {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // N, 1:3, 9 min: how the developer is thinned
+			return
+		}
 		sh.drawn()
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
 		text, loose := strings.ToLower(term.Span.Text()), looseText(before(all, i))
@@ -298,6 +302,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Bracket:
 		sh.bracket = known(float64(k.Stops), term.Span, term.Doubtful)
 	case *lang.N:
+		if loose, ok := after(all, i).(*lang.Loose); ok && ofNorth[plain(loose.Words[0])] {
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
 		t.wants(k, term, looseText(before(all, i)))
 	case *lang.Hold:
 		sh.hold = true
@@ -336,6 +344,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.fieldNumber = sh.fieldNumber || t.st.Word == lang.Sheet
 		}
 	case *lang.Densitometer:
+		if loose, ok := after(all, i).(*lang.Loose); ok && strings.HasPrefix(loose.Words[0], "+") {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // D 1+1, a developer
+			return
+		}
 		t.densityOf(sh, k, term)
 	case *lang.LuxSeconds:
 		sh.lux = known(float64(k.H), term.Span, term.Doubtful)
@@ -376,6 +388,9 @@ var (
 	indexOfAnother = lang.SetOf("to for from at of on by")
 	things         = lang.SetOf("meter app phone guide number flash camera viewer dslr preview")
 )
+
+// ofNorth are words behind N that make it the north: N wind, N face.
+var ofNorth = lang.SetOf("wind side face facing wall slope bank end gate edge shore aspect window light corner")
 
 // stray is a term that means nothing on this line; it is kept and said. What a
 // figure on a sheet's line was meant for may be all that explains the sheet.

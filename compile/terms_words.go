@@ -81,7 +81,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if words == "lost" || words == "sheet lost" || words == "negative lost" {
 		t.sheet.losses = append(t.sheet.losses, "gone")
 	}
-	if unexposed[words] && (t.gotAv.File == nil || t.gotTime.File == nil) {
+	if unexposed[strings.TrimRight(strings.SplitN(words, ". ", 2)[0], ".")] && (t.gotAv.File == nil || t.gotTime.File == nil) {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))

@@ -162,7 +162,7 @@ func (h *head) declares(line string, names *Lexicon) bool {
 // labelHead is one or more labels alone: a sheet line.
 func (h *head) labelHead(said, line string, names *Lexicon) bool {
 	list, all := splitLabels(said, h.from, "", names)
-	if !all {
+	if !all || len(list.all) > 1 && inClock(line, h.body-1) {
 		return false
 	}
 	h.labels, h.either = list.all, list.either
@@ -181,6 +181,11 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 		return false
 	}
 	return known && (at(line, h.body) == ' ' || h.body == len(line)) || h.reads(line, names) || h.goesOn(line, names)
+}
+
+// inClock reports whether a colon is that of a time of day, and another follows: 1A 17:40: f16.
+func inClock(line string, colon int) bool {
+	return colon > 0 && isDigit(line[colon-1]) && digits(line, colon+1) == colon+3 && strings.IndexByte(line[colon+3:], ':') >= 0
 }
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,

@@ -218,6 +218,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
+	if d, ok := l.indexAlone(); ok {
+		return d, true
+	}
 	if d, ok := l.corrects(); ok {
 		return d, true
 	}
@@ -287,15 +290,19 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 // the same as before.
 func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	from := opening(l.text)
+	if from == 0 && isBullet(l.text) {
+		from = 2 + opening(l.text[2:])
+	}
 	label, end := holderSide(l.text[from:])
 	end += from
 	if label == "" {
+		end = from
 		for end < len(l.text) && !isSpace(l.text[end]) {
 			end++
 		}
-		label = strings.TrimRight(l.text[from:end], ".,;:")
+		label = strings.TrimRight(l.text[from:end], ".,;:*")
 		low := lower(label)
-		if len(low) < 2 || !isDigit(low[0]) || !sided(low) || !looksLabel(low, l.names) {
+		if len(low) < 2 || !isDigit(low[0]) || !sided(low) && !(l.names.Labels[low] && isLetter(low[len(low)-1])) || !looksLabel(low, l.names) {
 			return diag.Diagnostic{}, false
 		}
 	}
@@ -315,6 +322,22 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", label)}},
 	}, true
 }
+
+// indexAlone is a film speed on a line by itself: EI: 64, EI 100 today. Which film's it is is not
+// said.
+func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
+	m := loneIndex().FindStringSubmatch(lower(l.text))
+	if m == nil {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Film
+	return diag.Diagnostic{
+		Code: "unknown-term", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "a film speed by itself is not read",
+		Notes: []diag.Aside{{Text: "it is said with the film: film: NAME, EI " + m[1] + ", or with a sheet, or of the meter: at EI " + m[1]}},
+	}, true
+}
+
+var loneIndex = Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?\.?$`)
 
 // corrects is a line of prose that puts a logged sheet right, or the one on the line above: 3A
 // should say f16; no wait, the planks were EV 8.

@@ -86,7 +86,7 @@ type resolver struct {
 	holders  map[string]*holder
 	sideBy   map[string]*side
 	bearers  map[string]*sheet // of negative numbers
-	byNumber bool              // all labels of the notebook are negatives' numbers
+	filled   map[string]bool   // labels of the notebook that are holders'
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
@@ -135,7 +135,7 @@ func (s *season) resolve() {
 func (r *resolver) notebook(b *book) {
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
 	r.defaults, r.now = r.only(), r.only()
-	r.amends, r.byNumber = r.amendments(b), loggedByNumber(b)
+	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
 	if o := r.outing; !r.dayed && o != nil && r.heading != "" {
@@ -816,7 +816,7 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 		given := r.bearers[strings.ToLower(whole.Text)] != nil
 		if between := r.numbersBetween(whole); !given && between != nil {
 			run = between
-		} else if ranged(run[0]) && (given || !known) {
+		} else if ranged(run[0]) && (given || !known || r.endless(run)) {
 			run = []lang.Label{whole}
 		}
 		all = append(all, run...)

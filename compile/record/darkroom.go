@@ -119,11 +119,27 @@ type Loss struct {
 // Negatives is the numbering of the season's negatives.
 type Negatives struct {
 	Numbered []*Sheet       // sheets that bear a number: series by their first day, then in the numbers' order
-	Next     string         // next free number of the last series, "" where there is none
+	Series   []NumberSeries // those in use, the one that was used latest first
+	Next     string         // next free number of the first of them, "" where there is none
 	After    string         // the number that it follows
+	Twice    []TwiceNote    // numbers that were given to a second negative
 	Unlogged []UnloggedNote // negatives without an entry
 	Without  []*Sheet       // developed sheets without a number, where others have one
 	Unfiled  []*Sheet       // developed sheets without a sleeve, where others have one
+}
+
+// NumberSeries is the end of a series of numbers: those that differ in their last figures only.
+type NumberSeries struct {
+	Next  string // the next free number
+	After string // the number that it follows, the highest
+}
+
+// TwiceNote is a number that a line gives to a sheet though another bears it.
+type TwiceNote struct {
+	Number string
+	Sheet  *Sheet // bears it not
+	Bearer *Sheet
+	Place  Place // of the line
 }
 
 // UnloggedNote is a negative's number that no sheet bears: a line names it, or

@@ -186,8 +186,12 @@ func (b *book) tableOf(rows []tableRow, names ...string) {
 func (b *book) negatives() {
 	n := &b.season.Negatives
 	below := ""
-	if n.Next != "" {
-		below = "next free number " + n.Next
+	var next []string
+	for _, s := range n.Series {
+		next = append(next, s.Next)
+	}
+	if len(next) > 0 {
+		below = "next free number " + strings.Join(next, ", ")
 	}
 	b.beginBelow(negativesTitle, below)
 	for _, s := range n.Numbered {

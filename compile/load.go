@@ -170,6 +170,10 @@ func (l *loader) add(name string, file *source.File) {
 	tree, list := lang.Parse(file, l.names)
 	var public lang.Redaction
 	if l.world.Public {
+		for _, scan := range l.privateScans(name, tree) {
+			full, _ := scanPath(name, scan)
+			l.withheld[full] = true
+		}
 		tree, list, public = l.public(tree, list)
 		file = tree.File
 	}

@@ -80,13 +80,13 @@ type resolver struct {
 	ahead    ahead
 	bare     bool // the scene has begun and has no sheet yet
 	dayed    bool
-	passed   int    // line of the notebook, up to which unread ones were seen
-	heading  string // the last heading of the first level
-	headed   int    // its place among the entries of the outing it stands in
-	holders  map[string]*holder
-	sideBy   map[string]*side
-	bearers  map[string]*sheet // of negative numbers
-	filled   map[string]bool   // labels of the notebook that are holders'
+	passed   int                // line of the notebook, up to which unread ones were seen
+	heading  string             // the last heading of the first level
+	headed   int                // its place among the entries of the outing it stands in
+	drawer   *drawer            // of the notebook
+	holders  map[string]*holder // of the drawer
+	bearers  map[string]*sheet  // of negative numbers
+	filled   map[string]bool    // labels of the notebook that are holders'
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
@@ -116,12 +116,17 @@ type holder struct {
 
 func (s *season) resolve() {
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, register: newRegister[*sheet](),
+		season: s, bearers: map[string]*sheet{}, register: newRegister[*sheet](),
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}
 	s.dated = map[lang.Label]*sheet{}
+	s.drawers()
+	none := newDrawer() // of notebooks that speak of no holder
 	for _, b := range s.books {
+		if b.drawer == nil {
+			b.drawer = none
+		}
 		r.notebook(b)
 	}
 	r.stillReused()
@@ -133,6 +138,7 @@ func (s *season) resolve() {
 }
 
 func (r *resolver) notebook(b *book) {
+	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
 	r.defaults, r.now = r.only(), r.only()
 	r.amends, r.filled = r.amendments(b), filled(b)

@@ -8,6 +8,7 @@ package record
 // load with film, with everything that the notes say of it in their order.
 type HolderSide struct {
 	Label     string // "3A", as first written
+	Of        string // whose it is, where notebooks with other kits have a side called so: their folder; "" where all holders are of one kit
 	Slug      string // unique in the season, safe in file names and anchors
 	State     HolderState
 	Why       string // how the state is known, in words: "loaded 2026-10-25"
@@ -19,6 +20,14 @@ type HolderSide struct {
 	Notch     string // the code that its negatives show, where a holder line states it
 	Events    []SideEvent
 	Conflicts []*Finding // what the check had to say of it
+}
+
+// Name is the label, with whose it is where that must be said.
+func (h *HolderSide) Name() string {
+	if h.Of == "" {
+		return h.Label
+	}
+	return h.Label + " (" + h.Of + ")"
 }
 
 // HolderState is what is in a holder side, as far as the notes tell.

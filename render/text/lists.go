@@ -107,7 +107,7 @@ func (p *page) batch(b *record.Batch) {
 
 func (p *page) holders(s *record.Season) {
 	for _, h := range s.Holders {
-		p.heading(saying.Join("  ", h.Label, string(h.State), h.Film), ofSheet)
+		p.heading(saying.Join("  ", h.Name(), string(h.State), h.Film), ofSheet)
 		p.row("may be loaded", behind(string(h.May), h.Reason))
 		p.row("holder", saying.Join(", ", h.Format, notch(h.Notch)))
 		for _, e := range h.Events {

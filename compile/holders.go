@@ -117,6 +117,11 @@ func (n *standing) expose(e *sideEvent) {
 		n.become(record.Loaded, e, "not used"+onDay(e.date))
 		n.film = cmp.Or(n.film, filmName(sh))
 		return
+	case sh.outing.adrift && !sh.wasDeveloped():
+		if n.state == record.Exposed || n.state == record.Spoiled {
+			return // it is in use anyhow
+		}
+		n.become(record.Doubtful, e, "exposed on a day without a date, "+strings.TrimRight(sh.outing.at.Text(), ". ")+", and when that was is not known")
 	case maybeUnused(sh):
 		n.become(record.Doubtful, e, "whether "+sh.shown+" was exposed is in doubt")
 	case n.state == record.Empty:

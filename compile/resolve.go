@@ -302,6 +302,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
 	o := &outing{date: date, iso: iso, place: where, book: r.book, at: st.TextSpan()}
+	o.adrift = length == 0 && r.datesDays()
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
@@ -345,7 +346,29 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
+	case length == 0 && r.datesDays():
+		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
+			note("write it behind the word, as far as it is known: day: 2026-11-07, place; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
+}
+
+// datesDays reports whether any day of the season has a whole date.
+func (s *season) datesDays() bool {
+	if s.dates == 0 {
+		s.dates = 1
+		for _, b := range s.books {
+			for _, st := range b.Statements {
+				if st.Word != lang.Day {
+					continue
+				}
+				if iso, _, _ := dateIn(b, st.Text); iso != "" {
+					s.dates = 2
+					return true
+				}
+			}
+		}
+	}
+	return s.dates == 2
 }
 
 // firstPhotograph is the year of the oldest camera photograph that is kept.

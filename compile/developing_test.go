@@ -447,3 +447,23 @@ func TestRemarksOnDryNegatives(t *testing.T) {
 		}
 	}
 }
+
+// Duplicates are alike in all that makes the negative: one scene is not enough.
+func TestDuplicatesAreTakenAlike(t *testing.T) {
+	const kit = "lens 150: 150 mm\nlens 210: 210 mm\nday: 2026-11-07\nscene: the roots\n"
+	for text, want := range map[string]bool{
+		"1A: roots, lens 150, EV 8 on III, f22 1/2\n1B: fungus, lens 210, ext 297mm, EV 11 on V, f22 1/2\n": false,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: lens 150, EV 8 on III, f22 1/2\n":                          true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: same\n":                                                    true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: same, N-1\n":                                               true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: lens 150, EV 9 on III, f22 1/2\n":                          false,
+		"1A: lens 150, f22 1/2\n1B: lens 210, f22 1/2\n":                                                    false,
+		"meter: EV 11\n1A: lens 150, f22 1/2\n1B: lens 150, ext 200mm, f22 1/2\n":                           false,
+		"meter: EV 11\n1A: lens 150, f22 1/2\nmeter: EV 11\n1B: lens 150, f22 1/2\n":                        true,
+	} {
+		s, _ := compileText(kit + text)
+		if got := len(s.Sheets[0].Twins) > 0; got != want {
+			t.Errorf("%q: duplicates %t", text, got)
+		}
+	}
+}

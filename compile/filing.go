@@ -579,7 +579,8 @@ func (g *gatherer) leftOut() {
 	}
 }
 
-// twins finds the duplicates: the same scene, film, filters and settings.
+// twins finds the duplicates, which show the same alike: the same scene, film, lens,
+// filters, extension, reading and settings.
 func (g *gatherer) twins() {
 	type alike struct {
 		scene *scene
@@ -595,7 +596,7 @@ func (g *gatherer) twins() {
 	for _, group := range groups {
 		for _, sh := range group {
 			for _, other := range group {
-				if other != sh && other.first != sh && sh.first != other {
+				if other != sh && other.first != sh && sh.first != other && takenAlike(sh, other) {
 					g.sheet[sh].Twins = append(g.sheet[sh].Twins, g.sheet[other])
 				}
 			}
@@ -610,6 +611,23 @@ func setUp(sh *sheet) string {
 		all = append(all, u.name)
 	}
 	return strings.ToLower(strings.Join(all, "|"))
+}
+
+// takenAlike reports whether nothing is known by which two sheets differ in lens, extension or
+// reading.
+func takenAlike(a, b *sheet) bool {
+	if a.lens.known && b.lens.known && a.lens.v != b.lens.v {
+		return false
+	}
+	if a.extension.v != b.extension.v || a.scale.v != b.scale.v || a.focus.v != b.focus.v {
+		return false
+	}
+	if a.reading == nil || b.reading == nil || a.reading == b.reading {
+		return true
+	}
+	return a.reading.kind == b.reading.kind && slices.EqualFunc(a.reading.areas, b.reading.areas, func(x, y area) bool {
+		return x.asEV == y.asEV && x.ev == y.ev && x.av == y.av && x.seconds == y.seconds && x.placed == y.placed && x.zone == y.zone
+	})
 }
 
 func sameFilters(a, b *sheet) bool {

@@ -522,9 +522,6 @@ func (g *gatherer) nextFree() {
 	}) {
 		out.Series = append(out.Series, record.NumberSeries{Next: e.top.at(e.top.n + 1), After: e.top.at(e.top.n)})
 	}
-	if len(out.Series) > 0 {
-		out.Next, out.After = out.Series[0].Next, out.Series[0].After
-	}
 }
 
 // yearOf is the year that a prefix is, 0 where it is none: 95-, 1995-, 03-. There were no

@@ -66,7 +66,7 @@ func TestEachFolderHasItsKit(t *testing.T) {
 	if len(season.ToDevelop.Batches) != 2 {
 		t.Errorf("batches by time: %v, want two", times)
 	}
-	if n := season.Negatives.Next; n != "26-002" {
+	if n := season.Negatives.Series[0].Next; n != "26-002" {
 		t.Errorf("the next free number is %s", n)
 	}
 }

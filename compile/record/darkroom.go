@@ -129,8 +129,6 @@ type Loss struct {
 type Negatives struct {
 	Numbered []*Sheet       // sheets that bear a number: series by their first day, then in the numbers' order
 	Series   []NumberSeries // those in use, the one that was used latest first
-	Next     string         // next free number of the first of them, "" where there is none
-	After    string         // the number that it follows
 	Twice    []TwiceNote    // numbers that were given to a second negative
 	Unlogged []UnloggedNote // negatives without an entry
 	Without  []*Sheet       // developed sheets without a number, where others have one

@@ -94,8 +94,11 @@ type season struct {
 
 	curveFiles map[string][]byte // declare; as read, by path
 
-	unlogged []unlogged // resolve; negatives without an entry
-	found    []finding  // every pass adds
+	dates      int             // 2 where a day has a whole date, 1 where none has; 0 until asked for
+	there      map[string]bool // paths of scan files; nil until asked for
+	unlogged   []unlogged      // resolve; negatives without an entry
+	givenTwice []secondGift    // resolve; numbers that stand given to a second negative
+	found      []finding       // every pass adds
 }
 
 // finding is a diagnostic with the sheets that it is about.

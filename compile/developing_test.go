@@ -166,7 +166,7 @@ func TestAnOpenLineIsSettledByTheOther(t *testing.T) {
 
 func TestNumbersAreGivenOnce(t *testing.T) {
 	s := at(0, trayNotes+"neg 1A 1B: 26-041 to 26-042\nneg 2A: 26-045\nneg 3A: 26-041\nneg 1B: 26-050\nsleeve 26-044: binder 1\n")
-	if n := s.Negatives; n.Next != "26-046" || n.After != "26-045" {
+	if n := s.Negatives.Series[0]; n.Next != "26-046" || n.After != "26-045" {
 		t.Errorf("next free %s after %s", n.Next, n.After)
 	}
 	var unlogged []string
@@ -253,8 +253,8 @@ func TestAmendedNumberIsNotReused(t *testing.T) {
 	}
 }
 
-// Where all labels are numbers of a series they are the negatives': they lead on to the
-// next, and runs of them are filed and developed. One label that is none and they are labels.
+// A label that is a number of a series is the negative's, sheet by sheet, whatever else is
+// logged: runs of them are filed and developed. What is loaded with film is a holder.
 func TestSheetsLoggedByTheirNumbers(t *testing.T) {
 	const notes = "day: 1979-06-14\n79-001: 1/8 f16\n79-002: 1/8 f16\n79-003: 1/8 f16\n79-141: 1/8 f16\n79-142: 1/8 f16\n"
 	s, list := compileText(notes + "develop 79-001 to 79-002: 1979-06-16, N\nsleeve 79-141 to 79-142: binder 1\n")
@@ -265,16 +265,74 @@ func TestSheetsLoggedByTheirNumbers(t *testing.T) {
 			got += "done "
 		}
 	}
-	if want := "79-001 done 79-002 done 79-003 79-141 done 79-142 done "; got != want || s.Negatives.Next != "79-143" {
-		t.Errorf("%s and next %s, want %s", got, s.Negatives.Next, want)
+	if want := "79-001 done 79-002 done 79-003 79-141 done 79-142 done "; got != want || s.Negatives.Series[0].Next != "79-143" {
+		t.Errorf("%s and next %s, want %s", got, s.Negatives.Series[0].Next, want)
 	}
 	for _, d := range list {
 		if d.Code != "unchecked" {
 			t.Errorf("%s: %s", d.Code, d.Message)
 		}
 	}
-	if s, _ := compileText(notes + "1A: 1/8 f16\n"); len(s.Negatives.Numbered) != 0 {
-		t.Error("labels beside a holder's side are taken for numbers")
+	if s, _ := compileText(notes + "1A: 1/8 f16\n"); len(s.Negatives.Numbered) != 5 {
+		t.Error("a holder's side beside them takes the numbers away")
+	}
+	if s, _ := compileText("load 79-001 79-002: slate\n" + notes); len(s.Negatives.Numbered) != 3 {
+		t.Error("what is loaded is taken for a number")
+	}
+	for text, want := range map[string]string{
+		"78-1: 1/8 f16\n78-2: 1/8 f16\n78-11: 1/8 f16\n":                                                              "78-1 78-2 78-11",
+		"78-101 to 78-103: 1/8 f16\nday: 1979-01-02\n79-1: 1/8 f16\nsleeve 78-101 to 78-103: box 1\n":                 "78-101(box 1) 78-102(box 1) 78-103(box 1) 79-1",
+		"78-101 to 78-103: 1/8 f16\nsleeve 78-101 to 103: box 1\nresult 78-101, 102: good\n":                          "78-101(box 1)+ 78-102(box 1)+ 78-103(box 1)",
+		"#78-114: 1/8 f16\n1978-115: 1/8 f16\nsleeve 78-114: box 1\nsleeve #78-114: box 1\nprint 1978-115: grade 2\n": "78-114(box 1) 1978-115",
+	} {
+		s, list := compileText("day: 1978-06-14\n" + text)
+		got := ""
+		for _, sh := range s.Sheets {
+			got += " " + sh.Number
+			if sh.Sleeve != "" {
+				got += "(" + sh.Sleeve + ")"
+			}
+			if len(sh.Results) > 0 {
+				got += "+"
+			}
+		}
+		if got != " "+want {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+		for _, d := range list {
+			if d.Code != "unchecked" {
+				t.Errorf("%q: %s: %s", text, d.Code, d.Message)
+			}
+		}
+	}
+	_, list = compileText("day: 1978-06-14\n78-1: 1/8 f16\nsleeve HW-1 to HW-3: box 1\n")
+	if !slices.ContainsFunc(list, func(d diag.Diagnostic) bool {
+		return d.Message == "no entry above this line is any of HW-1 to HW-3" && strings.Contains(d.Notes[0].Text, "both ends in full")
+	}) {
+		t.Errorf("%v", list)
+	}
+}
+
+// Each series of numbers has its next free one, the series used latest first; a number
+// given to a second negative is in the list beside the one that bears it.
+func TestNextFreeOfEverySeries(t *testing.T) {
+	for text, want := range map[string]string{
+		"1A: 1/8 f16, neg 91-001\n1B: 1/8 f16, neg 95-003\n2A: 1/8 f16, neg 93-001\n":                                                                   "95-004 93-002 91-002",
+		"1A: 1/8 f16, neg HW-001\n1B: 1/8 f16\n2A: 1/8 f16\nneg 1B: MD/93/7\nneg 2A: 17\n":                                                              "18 MD/93/8 HW-002",
+		"day: 1993-05-01\n1A: 1/8 f16, neg A-9\nday: 1995-05-01\n1A: 1/8 f16, neg B-9\nday: 1994-05-01\n1A: 1/8 f16, neg C-9\n1B: 1/8 f16, neg A-010\n": "B-10 A-011 C-10",
+	} {
+		s, _ := compileText(text)
+		got := ""
+		for _, n := range s.Negatives.Series {
+			got += n.Next + " "
+		}
+		if got != want+" " {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+	}
+	s, _ := compileText("1A: 1/8 f16, neg 91-001\n3B: 1/8 f16\nneg 3B: 91-001\n")
+	if tw := s.Negatives.Twice; len(tw) != 1 || tw[0].Number != "91-001" || tw[0].Sheet.Label != "3B" || tw[0].Bearer.Label != "1A" || tw[0].Place.Line != 3 {
+		t.Errorf("%+v", tw)
 	}
 }
 
@@ -357,6 +415,55 @@ func TestOneDevelopmentForOneSheet(t *testing.T) {
 		}
 		if _, two := codes(list)["two-settings"]; two != strings.Contains(notes, "N, N+1") {
 			t.Errorf("%s: two-settings %v", notes, two)
+		}
+	}
+}
+
+// A remark about a number, a sleeve or a print stands in ( ) and is no part of it.
+func TestRemarksOnDryNegatives(t *testing.T) {
+	for line, want := range map[string]string{
+		"neg 1A: 95-001 (found loose)":                              "95-001//",
+		"neg 1A: 95-001 (in 2 pieces)":                              "95-001//",
+		"neg 1A: 95-001 \"in 2 pieces\"":                            "95-001//",
+		"neg 1A 1B: 95-001 (in 2 pieces), 95-002":                   "95-001//",
+		"neg 1A 1B: 95-001 to 95-002 (one of them in two (halves))": "95-001//",
+		"sleeve 1A: binder 2, page 14 (top pocket)":                 "/binder 2, page 14/",
+		"sleeve 1A: (loose)":                                        "/(loose)/",
+		"print 1A: grade 3 (dodge the sky)":                         "//print",
+	} {
+		s, list := compileText("day: 1995-03-04\n1A: 1/8 f16\n1B: 1/8 f16\n" + line + "\n")
+		sh := s.Sheets[0]
+		got := sh.Number + "/" + sh.Sleeve + "/"
+		if len(sh.Prints) > 0 {
+			got += "print"
+		}
+		if got != want {
+			t.Errorf("%s: %s, want %s", line, got, want)
+		}
+		for _, d := range list {
+			if d.Code != "unchecked" {
+				t.Errorf("%s: %s: %s", line, d.Code, d.Message)
+			}
+		}
+	}
+}
+
+// Duplicates are alike in all that makes the negative: one scene is not enough.
+func TestDuplicatesAreTakenAlike(t *testing.T) {
+	const kit = "lens 150: 150 mm\nlens 210: 210 mm\nday: 2026-11-07\nscene: the roots\n"
+	for text, want := range map[string]bool{
+		"1A: roots, lens 150, EV 8 on III, f22 1/2\n1B: fungus, lens 210, ext 297mm, EV 11 on V, f22 1/2\n": false,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: lens 150, EV 8 on III, f22 1/2\n":                          true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: same\n":                                                    true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: same, N-1\n":                                               true,
+		"1A: lens 150, EV 8 on III, f22 1/2\n1B: lens 150, EV 9 on III, f22 1/2\n":                          false,
+		"1A: lens 150, f22 1/2\n1B: lens 210, f22 1/2\n":                                                    false,
+		"meter: EV 11\n1A: lens 150, f22 1/2\n1B: lens 150, ext 200mm, f22 1/2\n":                           false,
+		"meter: EV 11\n1A: lens 150, f22 1/2\nmeter: EV 11\n1B: lens 150, f22 1/2\n":                        true,
+	} {
+		s, _ := compileText(kit + text)
+		if got := len(s.Sheets[0].Twins) > 0; got != want {
+			t.Errorf("%q: duplicates %t", text, got)
 		}
 	}
 }

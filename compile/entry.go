@@ -64,6 +64,9 @@ func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
 		}
 		rs.Filters = append(rs.Filters, name)
 	}
+	if sh.light != "" {
+		rs.Light, rs.LightClass = sh.light, lightClass(sh.light)
+	}
 	switch {
 	case sh.extension.known:
 		rs.Extension, rs.ExtensionTyped = "ext "+trim(math.Round(sh.extension.v))+" mm", sh.extension.at.Text()
@@ -79,6 +82,11 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 	a := &sh.sum
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		rs.Reading = &record.Reading{Text: rd.at.Text(), Kind: rd.kind, How: how(sh), Areas: a.fells}
+		for _, read := range rd.areas {
+			if read.by != nil {
+				rs.Reading.Meter = read.by.name
+			}
+		}
 		for i := range a.fells {
 			a.fells[i].Read, a.fells[i].Brought = shownAndBrought(&rd.areas[i], a.fells[i].EV, a.ei)
 		}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"iter"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -52,11 +53,43 @@ func (r *resolver) dry(st *lang.Statement, do func(sh *sheet, nth int)) {
 			do(sh, i)
 		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
 			r.unlogged = append(r.unlogged, unlogged{called(l), st, l.Span})
-			f := r.report("negative-without-entry", l.Day.Cover(l.Span), "no entry above this line is "+called(l)).
-				note("a negative is named by its sheet's label or by its number")
+			f := r.report("negative-without-entry", l.Day.Cover(l.Span), "no entry above this line is "+called(l))
+			if first, last, ok := endsOf(l.Text); ok {
+				switch a, b := r.named(first) != nil, r.named(last) != nil; {
+				case a && !b:
+					f.Message = "no entry above this line is " + last + ", with which the run ends: none of it is taken"
+				case b && !a:
+					f.Message = "no entry above this line is " + first + ", with which the run begins: none of it is taken"
+				default:
+					f.Message = "no entry above this line is any of " + called(l)
+				}
+				f.note("sheets are named by labels or numbers under which they stand above; a run has both ends in full: " + first + " to " + last)
+			} else {
+				f.note("a negative is named by its sheet's label or by its number")
+			}
 			r.whichDay(f, l)
 		}
 	}
+}
+
+// endless reports whether a run of negatives' numbers has an end that no sheet bears: then
+// nobody knows what is meant, and none of it is.
+func (r *resolver) endless(run []lang.Label) bool {
+	numbers := !slices.ContainsFunc(run, func(l lang.Label) bool { return yearly(l.Text) == "" })
+	return numbers && len(run) > 1 && (r.bearer(run[0]) == nil || r.bearer(run[len(run)-1]) == nil)
+}
+
+// endsOf is the first and the last of what is written as a run.
+func endsOf(text string) (first, last string, ok bool) {
+	for first, last := range runsIn(text) {
+		if from, to := series(first), series(last); from.ok && to.ok {
+			if to.prefix == "" && from.prefix != "" {
+				last = from.prefix + last
+			}
+			return first, last, true
+		}
+	}
+	return "", "", false
 }
 
 // sleeve files the sheets of a line. A negative is in one sleeve: where a line above says
@@ -144,7 +177,7 @@ func (r *resolver) negatives(st *lang.Statement) {
 			text = "the run of numbers does not lead from one to another of a series"
 		}
 		r.report("numbers-uneven", st.TextSpan(), text).
-			note("write one for each sheet, or the first and the last: 26-041 to 26-046")
+			note("write one for each sheet, or the first and the last: 26-041 to 26-046; a remark stands in ( ) or behind a dash")
 		return
 	}
 	r.dry(st, func(sh *sheet, nth int) {
@@ -157,6 +190,7 @@ func (r *resolver) negatives(st *lang.Statement) {
 // numbersIn is the numbers of a line: each as written, or all of a run; nil where a run
 // has no two ends of one series.
 func numbersIn(text string) []string {
+	text = unremarked(text)
 	for first, last := range runsIn(text) {
 		from, to := series(first), series(last)
 		if strings.ContainsAny(first+last, " ,;") || !from.ok || !to.ok || from.prefix != to.prefix {
@@ -175,6 +209,21 @@ func numbersIn(text string) []string {
 		return nil
 	}
 	return all
+}
+
+// unremarked is a text without what stands in ( ) or " ".
+func unremarked(text string) string {
+	for _, pair := range [][2]string{{"(", ")"}, {`"`, `"`}, {"“", "”"}} {
+		for {
+			before, rest, open := strings.Cut(text, pair[0])
+			_, behind, shut := strings.Cut(rest, pair[1])
+			if !open || !shut {
+				break
+			}
+			text = before + " " + behind
+		}
+	}
+	return strings.TrimSpace(text)
 }
 
 // runSigns stand between the first number of a run and the last. A hyphen, which
@@ -269,47 +318,60 @@ func (r *resolver) freed(number string) {
 	}
 }
 
+// secondGift is a number that was given to a sheet though another bears it, and that no line settles.
+type secondGift struct {
+	number        string
+	sheet, bearer *sheet
+	at            source.Span
+}
+
 // stillReused reports the numbers that stand given twice once all is read.
 func (r *resolver) stillReused() {
 	for _, u := range r.reused {
 		if bearer := r.bearers[strings.ToLower(u.number)]; bearer != nil && bearer != u.sheet && u.sheet.number == u.was {
-			r.report("number-reused", u.at, fmt.Sprintf("%s is %s already", u.number, bearer.label), u.sheet, bearer).note("given here", bearer.numberAt)
+			r.givenTwice = append(r.givenTwice, secondGift{u.number, u.sheet, bearer, u.at})
+			is := bearer.label
+			if strings.EqualFold(is, u.number) {
+				is = "a sheet logged above"
+			}
+			r.report("number-reused", u.at, fmt.Sprintf("%s is %s already", u.number, is), u.sheet, bearer).note("given here", bearer.numberAt)
 		}
 	}
 }
 
-// loggedByNumber reports whether every sheet of a notebook is logged under the number of a
-// negative, a year and a count: 07-012. Then the labels are the numbers.
-func loggedByNumber(b *book) bool {
-	sheets := 0
+// filled is the labels that a notebook loads with film or says what is in: those are
+// holders, whatever they look like.
+func filled(b *book) map[string]bool {
+	all := map[string]bool{}
 	for _, st := range b.Statements {
-		switch st.Word {
-		case lang.Load:
-			return false
-		case lang.Sheet:
+		if st.Word == lang.Load || st.Word == lang.HolderWord {
 			for _, l := range st.Labels {
-				if !yearly(l.Text) {
-					return false
-				}
-				sheets++
+				all[strings.ToLower(l.Text)] = true
 			}
 		}
 	}
-	return sheets > 0
+	return all
 }
 
-// yearly reports whether a label is a year and a count: 86-041, 1986-041.
-func yearly(label string) bool {
-	year, count, cut := strings.Cut(label, "-")
-	figures := func(s string) bool { return strings.Trim(s, "0123456789") == "" }
-	return cut && (len(year) == 2 || len(year) == 4) && len(count) >= 2 && figures(year) && figures(count)
+// yearly is the number of a negative that a label is, a year and a count, "" where it is
+// none: 86-041, 1986-041, 78-1, #83-114.
+func yearly(label string) string {
+	number := strings.TrimPrefix(label, "#")
+	year, count, cut := strings.Cut(number, "-")
+	figures := func(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
+	if cut && (len(year) == 2 || len(year) == 4) && figures(year) && figures(count) {
+		return number
+	}
+	return ""
 }
 
-// labelled gives a sheet the number that it is logged under. Where another bears it, as
-// the picture of a later day under an old label would, nothing is said of either.
+// labelled gives a sheet the number that it is logged under, a year and a count: 07-012.
+// Where another bears it, as the picture of a later day under an old label would, nothing
+// is said of either; nor of what is loaded as a holder is.
 func (r *resolver) labelled(sh *sheet) {
-	if sh.number == "" && r.bearers[strings.ToLower(sh.label)] == nil && yearly(sh.label) {
-		r.number(sh, sh.label, sh.at, false)
+	number := yearly(sh.label)
+	if number != "" && sh.number == "" && r.bearers[strings.ToLower(number)] == nil && !r.filled[strings.ToLower(sh.label)] {
+		r.number(sh, number, sh.at, false)
 		sh.ownNumber = sh.number != ""
 	}
 }
@@ -364,7 +426,6 @@ func (g *gatherer) sleeveOf(sh *sheet) string {
 // numbering looks the season's numbers over.
 func (g *gatherer) numbering() {
 	out := &g.out.Negatives
-	last := numbered{}
 	filed := false
 	for _, sh := range g.season.sheets {
 		filed = filed || sh.filed.sleeve != ""
@@ -372,13 +433,13 @@ func (g *gatherer) numbering() {
 			continue
 		}
 		out.Numbered = append(out.Numbered, g.sheet[sh])
-		if s := series(sh.number); s.ok {
-			last = s
-		}
 	}
 	order := byNumber(out.Numbered)
 	slices.SortStableFunc(out.Numbered, func(a, b *record.Sheet) int { return order(a.Number, b.Number) })
-	g.nextFree(last)
+	for _, u := range g.givenTwice {
+		out.Twice = append(out.Twice, record.TwiceNote{Number: u.number, Sheet: g.sheet[u.sheet], Bearer: g.sheet[u.bearer], Place: placeOf(u.at)})
+	}
+	g.nextFree()
 	g.leftOut()
 	for _, u := range g.unlogged {
 		out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: u.label, Why: "a " + string(u.st.Word) + " line names it", Place: placeOf(u.at)})
@@ -421,26 +482,66 @@ func byNumber(sheets []*record.Sheet) func(a, b string) int {
 	}
 }
 
-// nextFree is the number behind the highest of the series that was last used,
-// whatever else names one.
-func (g *gatherer) nextFree(last numbered) {
-	if !last.ok {
-		return
-	}
-	top := last
-	take := func(number string) {
-		if s := series(number); s.ok && strings.EqualFold(s.prefix, last.prefix) && s.n > top.n {
-			top = s
+// ending is the end of a series: its highest number, whatever names it, and when the
+// series was last used.
+type ending struct {
+	top  numbered
+	last string // the latest day of a sheet that bears one of its numbers, "" not known
+	nth  int    // of all sheets, the last that bears one
+}
+
+// nextFree is the number behind the highest of each series in use. The one that was used
+// on the latest day is first; of those of one day or of none the one whose prefix is the
+// later year, else the one that is met last.
+func (g *gatherer) nextFree() {
+	of := map[string]*ending{}
+	for i, sh := range g.season.sheets {
+		s := series(sh.number)
+		if sh.number == "" || !s.ok {
+			continue
+		}
+		key := strings.ToLower(s.prefix)
+		if of[key] == nil {
+			of[key] = &ending{top: s}
+		}
+		e := of[key]
+		e.nth, e.last = i, max(e.last, sh.outing.iso)
+		if s.n > e.top.n {
+			e.top = s
 		}
 	}
-	for _, sh := range g.out.Negatives.Numbered {
-		take(sh.Number)
-	}
 	for _, u := range g.unlogged {
-		take(u.label)
+		s := series(u.label)
+		if e := of[strings.ToLower(s.prefix)]; e != nil && s.ok && s.n > e.top.n {
+			e.top = s
+		}
 	}
-	g.out.Negatives.Next, g.out.Negatives.After = top.at(top.n+1), top.at(top.n)
+	out := &g.out.Negatives
+	for _, e := range slices.SortedFunc(maps.Values(of), func(a, b *ending) int {
+		return cmp.Or(cmp.Compare(b.last, a.last), cmp.Compare(yearOf(b.top.prefix), yearOf(a.top.prefix)), cmp.Compare(b.nth, a.nth))
+	}) {
+		out.Series = append(out.Series, record.NumberSeries{Next: e.top.at(e.top.n + 1), After: e.top.at(e.top.n)})
+	}
 }
+
+// yearOf is the year that a prefix is, 0 where it is none: 95-, 1995-, 03-. There were no
+// years of two figures before 1940 that anybody numbers now.
+func yearOf(prefix string) int {
+	year, sign := strings.CutSuffix(prefix, "-")
+	n, err := strconv.Atoi(year)
+	switch {
+	case !sign || err != nil || len(year) != 2 && len(year) != 4:
+		return 0
+	case len(year) == 4:
+		return n
+	case n < 40:
+		return 2000 + n
+	}
+	return 1900 + n
+}
+
+// mostListed is how many numbers on end that are left out are listed one by one.
+const mostListed = 5
 
 // leftOut is the numbers between two of a series that no entry bears.
 func (g *gatherer) leftOut() {
@@ -450,15 +551,33 @@ func (g *gatherer) leftOut() {
 		if !a.ok || !b.ok || !strings.EqualFold(a.prefix, b.prefix) || b.n-a.n < 2 || b.n-a.n > 100 {
 			continue
 		}
+		var left []int
 		for n := a.n + 1; n < b.n; n++ {
 			if number := a.at(n); !slices.ContainsFunc(g.unlogged, func(u unlogged) bool { return strings.EqualFold(u.label, number) }) {
-				out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: number, Why: "left out between " + out.Numbered[i-1].Number + " and " + out.Numbered[i].Number})
+				left = append(left, n)
 			}
+		}
+		why := "left out between " + out.Numbered[i-1].Number + " and " + out.Numbered[i].Number
+		for len(left) > 0 {
+			n := 1
+			for n < len(left) && left[n] == left[n-1]+1 {
+				n++
+			}
+			if n > mostListed {
+				out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: a.at(left[0]) + " to " + a.at(left[n-1]), Why: why})
+				left = left[n:]
+				continue
+			}
+			for _, number := range left[:n] {
+				out.Unlogged = append(out.Unlogged, record.UnloggedNote{Number: a.at(number), Why: why})
+			}
+			left = left[n:]
 		}
 	}
 }
 
-// twins finds the duplicates: the same scene, film, filters and settings.
+// twins finds the duplicates, which show the same alike: the same scene, film, lens,
+// filters, extension, reading and settings.
 func (g *gatherer) twins() {
 	type alike struct {
 		scene *scene
@@ -474,7 +593,7 @@ func (g *gatherer) twins() {
 	for _, group := range groups {
 		for _, sh := range group {
 			for _, other := range group {
-				if other != sh && other.first != sh && sh.first != other {
+				if other != sh && other.first != sh && sh.first != other && takenAlike(sh, other) {
 					g.sheet[sh].Twins = append(g.sheet[sh].Twins, g.sheet[other])
 				}
 			}
@@ -489,6 +608,23 @@ func setUp(sh *sheet) string {
 		all = append(all, u.name)
 	}
 	return strings.ToLower(strings.Join(all, "|"))
+}
+
+// takenAlike reports whether nothing is known by which two sheets differ in lens, extension or
+// reading.
+func takenAlike(a, b *sheet) bool {
+	if a.lens.known && b.lens.known && a.lens.v != b.lens.v {
+		return false
+	}
+	if a.extension.v != b.extension.v || a.scale.v != b.scale.v || a.focus.v != b.focus.v {
+		return false
+	}
+	if a.reading == nil || b.reading == nil || a.reading == b.reading {
+		return true
+	}
+	return a.reading.kind == b.reading.kind && slices.EqualFunc(a.reading.areas, b.reading.areas, func(x, y area) bool {
+		return x.asEV == y.asEV && x.ev == y.ev && x.av == y.av && x.seconds == y.seconds && x.placed == y.placed && x.zone == y.zone
+	})
 }
 
 func sameFilters(a, b *sheet) bool {

@@ -117,6 +117,11 @@ func (n *standing) expose(e *sideEvent) {
 		n.become(record.Loaded, e, "not used"+onDay(e.date))
 		n.film = cmp.Or(n.film, filmName(sh))
 		return
+	case sh.outing.adrift && !sh.wasDeveloped():
+		if n.state == record.Exposed || n.state == record.Spoiled {
+			return // it is in use anyhow
+		}
+		n.become(record.Doubtful, e, "exposed on a day without a date, "+strings.TrimRight(sh.outing.at.Text(), ". ")+", and when that was is not known")
 	case maybeUnused(sh):
 		n.become(record.Doubtful, e, "whether "+sh.shown+" was exposed is in doubt")
 	case n.state == record.Empty:
@@ -311,7 +316,15 @@ func (d *side) mayLoad() (record.Answer, string) {
 		}
 		return record.No, what + " is in it, " + n.why + " and not developed"
 	}
-	return record.NotKnown, n.why + "; a line would settle it: holder " + d.label + ": empty, loaded or exposed"
+	return record.NotKnown, n.why + "; a line would settle it" + inThe(d.of) + ": holder " + d.label + ": empty, loaded or exposed"
+}
+
+// inThe is where such a line would have to stand.
+func inThe(of string) string {
+	if of == "" {
+		return ""
+	}
+	return " in " + of
 }
 
 // contradictions are the rules by which the check has said that the notes of a
@@ -325,7 +338,7 @@ func (g *gatherer) sidesOf() {
 		n := &d.stands
 		may, why := d.mayLoad()
 		out := &record.HolderSide{
-			Label: d.label, Slug: g.slugs.unique("holder "+d.label, "holder"), State: n.state, Why: n.why, Film: n.film,
+			Label: d.label, Of: d.of, Slug: g.slugs.unique("holder "+d.label, "holder"), State: n.state, Why: n.why, Film: n.film,
 			Sheet: g.sheet[n.sheet], May: may, Reason: why, Format: d.format, Notch: d.notch,
 		}
 		for _, e := range d.events {

@@ -180,3 +180,38 @@ func TestFiveThousandLoadsAndExposures(t *testing.T) {
 	}
 	t.Logf("%d sides, %d events", len(season.Holders), events)
 }
+
+// A day without a date says not when a side was in use: among dated days it is said, and the
+// side is left doubtful, unless it is in use by another day. Where no day has a date, their
+// order is all there is.
+func TestSidesOfADayWithoutADate(t *testing.T) {
+	const day = "day: 1996-05-01\nload 1A 1B: slate\n1A: 1/8 f16\n"
+	for text, want := range map[string]string{
+		day + "develop 1A: 1996-06-01\nday: undated page, dunes\n1A: 1/8 f16\n": "doubtful undated page 1A/1",
+		day + "day: undated page, dunes\n1A: 1/8 f16\n":                         "exposed 1996-05-01 1A/1",
+		day + "day: undated page, dunes\n1B: 1/8 f16\nneg 1B: 96-001\n":         "exposed 1996-05-01 1A/1",
+		day + "day: 1992-??-??, dunes\n2A: 1/8 f16\n":                           "exposed 1996-05-01 1A/0",
+		"day: the dunes\n1A: 1/8 f16\n":                                         "exposed the dunes 1A/0",
+	} {
+		s, list := compileText(text)
+		h := s.Holders[0]
+		got := string(h.State)
+		if h.Sheet != nil {
+			got += " " + h.Sheet.ID
+		}
+		said := 0
+		for _, d := range list {
+			if d.Code == "day-without-date" {
+				said++
+			}
+		}
+		if got = fmt.Sprintf("%s/%d", got, said); got != want {
+			t.Errorf("%q: %s, want %s", text, got, want)
+		}
+		for _, h := range s.Holders[1:] {
+			if h.State == record.Exposed {
+				t.Errorf("%q: %s is held to be in use", text, h.Label)
+			}
+		}
+	}
+}

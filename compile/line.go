@@ -94,9 +94,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		}
 		nthOn++
 		r.twice(sh, before, l)
-		if r.byNumber {
-			r.labelled(sh)
-		}
+		r.labelled(sh)
 		r.put(sh, key, held)
 		r.wasExposed(sh, st, []lang.Label{l})
 		before, held = r.onFilm(key)

@@ -32,6 +32,8 @@ type book struct {
 	uses     []string       // the notebooks that it uses
 	lacks    string         // the first of them, or of those that they use, that could not be read
 	kit      *kit           // share; what it knows
+	shared   *kit           // share; what its folder knows
+	drawer   *drawer        // resolve; the holders that it speaks of, nil where it speaks of none
 	darkroom bool           // notes of the darkroom without a day, behind all others
 
 	ownEI  float64 // they are at this index, 0 where at none of the meter's own
@@ -169,6 +171,10 @@ func (l *loader) add(name string, file *source.File) {
 	tree, list := lang.Parse(file, l.names)
 	var public lang.Redaction
 	if l.world.Public {
+		for _, scan := range l.privateScans(name, tree) {
+			full, _ := scanPath(name, scan)
+			l.withheld[full] = true
+		}
 		tree, list, public = l.public(tree, list)
 		file = tree.File
 	}

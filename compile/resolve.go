@@ -81,13 +81,13 @@ type resolver struct {
 	unused   *reading // of a meter line below which no sheet stands yet
 	bare     bool     // the scene has begun and has no sheet yet
 	dayed    bool
-	passed   int    // line of the notebook, up to which unread ones were seen
-	heading  string // the last heading of the first level
-	headed   int    // its place among the entries of the outing it stands in
-	holders  map[string]*holder
-	sideBy   map[string]*side
-	bearers  map[string]*sheet // of negative numbers
-	byNumber bool              // all labels of the notebook are negatives' numbers
+	passed   int                // line of the notebook, up to which unread ones were seen
+	heading  string             // the last heading of the first level
+	headed   int                // its place among the entries of the outing it stands in
+	drawer   *drawer            // of the notebook
+	holders  map[string]*holder // of the drawer
+	bearers  map[string]*sheet  // of negative numbers
+	filled   map[string]bool    // labels of the notebook that are holders'
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
@@ -117,12 +117,17 @@ type holder struct {
 
 func (s *season) resolve() {
 	r := &resolver{
-		season: s, holders: map[string]*holder{}, sideBy: map[string]*side{}, bearers: map[string]*sheet{}, register: newRegister[*sheet](),
+		season: s, bearers: map[string]*sheet{}, register: newRegister[*sheet](),
 		byLabel: map[string]*sheet{}, byPath: map[string]*scanRef{},
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}
 	s.dated = map[lang.Label]*sheet{}
+	s.drawers()
+	none := newDrawer() // of notebooks that speak of no holder
 	for _, b := range s.books {
+		if b.drawer == nil {
+			b.drawer = none
+		}
 		r.notebook(b)
 	}
 	r.stillReused()
@@ -134,9 +139,10 @@ func (s *season) resolve() {
 }
 
 func (r *resolver) notebook(b *book) {
+	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
 	r.defaults, r.now = r.only(), r.only()
-	r.amends, r.byNumber = r.amendments(b), loggedByNumber(b)
+	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
 	if o := r.outing; !r.dayed && o != nil && r.heading != "" {
@@ -319,6 +325,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	r.noSuchDay(st, date, iso, length, ambiguous)
 	o := &outing{date: evenly(date), iso: iso, place: evenly(where), book: r.book, at: st.TextSpan()}
+	o.adrift = length == 0 && r.datesDays()
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
@@ -362,7 +369,29 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
+	case length == 0 && r.datesDays():
+		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
+			note("write it behind the word, as far as it is known: day: 2026-11-07, place; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
+}
+
+// datesDays reports whether any day of the season has a whole date.
+func (s *season) datesDays() bool {
+	if s.dates == 0 {
+		s.dates = 1
+		for _, b := range s.books {
+			for _, st := range b.Statements {
+				if st.Word != lang.Day {
+					continue
+				}
+				if iso, _, _ := dateIn(b, st.Text); iso != "" {
+					s.dates = 2
+					return true
+				}
+			}
+		}
+	}
+	return s.dates == 2
 }
 
 // firstPhotograph is the year of the oldest camera photograph that is kept.
@@ -843,7 +872,7 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 		given := r.bearers[strings.ToLower(whole.Text)] != nil
 		if between := r.numbersBetween(whole); !given && between != nil {
 			run = between
-		} else if ranged(run[0]) && (given || !known) {
+		} else if ranged(run[0]) && (given || !known || r.endless(run)) {
 			run = []lang.Label{whole}
 		}
 		all = append(all, run...)

@@ -3,6 +3,7 @@ package compile
 import (
 	"maps"
 	"path"
+	"slices"
 	"strings"
 
 	"notchbook/lang"
@@ -17,7 +18,7 @@ func (r *resolver) scan(st *lang.Statement) {
 		r.outingPattern(st)
 		return
 	}
-	names, how := scanPaths(st.Text), r.toneOf(st)
+	names, how := r.scanPaths(st.Text), r.toneOf(st)
 	i := 0
 	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
 		if len(names) == 0 {
@@ -54,20 +55,98 @@ func (r *resolver) outingPattern(st *lang.Statement) {
 
 // scanPaths splits a scan line's text into the files it names; what has no
 // ending of a file is a word about the scan.
-func scanPaths(text string) []string {
+func (r *resolver) scanPaths(text string) []string { return r.files(r.book.name, text) }
+
+// files is that for a line of a notebook.
+func (s *season) files(book, text string) []string {
 	var names []string
-	for part := range strings.SplitSeq(text, ",") {
-		part = strings.TrimSpace(part)
-		if path.Ext(part) == "" {
+	for _, part := range s.scanParts(book, text) {
+		if path.Ext(part.text) == "" {
 			continue
 		}
-		if fields := strings.Fields(part); len(fields) > 1 && allFiles(fields) {
+		if fields := strings.Fields(part.text); !part.whole && len(fields) > 1 && allFiles(fields) {
 			names = append(names, fields...)
 			continue
 		}
-		names = append(names, part)
+		names = append(names, part.text)
 	}
 	return names
+}
+
+// scanPart is a name or a word of a scan line.
+type scanPart struct {
+	text  string
+	whole bool // one name, whatever is in it: it stands in " ", or there is such a file
+}
+
+// scanParts are what stands between the commas of a scan line. A comma within " " is of the
+// name, and so is one in a name that a file has exactly as it is typed.
+func (s *season) scanParts(book, text string) []scanPart {
+	var all []scanPart
+	for text = strings.TrimLeft(text, ", \t"); text != ""; text = strings.TrimLeft(text, ", \t") {
+		if name, rest, ok := quoted(text); ok {
+			all, text = append(all, scanPart{name, true}), rest
+			continue
+		}
+		name, rest := s.fileFirst(book, text)
+		if name != "" {
+			all, text = append(all, scanPart{name, true}), rest
+			continue
+		}
+		name, text, _ = strings.Cut(text, ",")
+		all = append(all, scanPart{strings.TrimSpace(name), false})
+	}
+	return all
+}
+
+// quoted is what stands in quotation marks at the beginning of a text, up to a comma or the end.
+func quoted(text string) (name, rest string, ok bool) {
+	for _, pair := range [...][2]string{{`"`, `"`}, {"“", "”"}, {"„", "“"}, {"«", "»"}} {
+		inner, open := strings.CutPrefix(text, pair[0])
+		name, rest, shut := strings.Cut(inner, pair[1])
+		if rest = strings.TrimLeft(rest, " \t"); open && shut && name != "" && (rest == "" || rest[0] == ',') {
+			return name, rest, true
+		}
+	}
+	return "", text, false
+}
+
+// fileFirst is the longest beginning of a text, up to a comma or the end, that is the name
+// of a file, though it has a comma or a blank in it; "" where there is none.
+func (s *season) fileFirst(book, text string) (name, rest string) {
+	for end := len(text); end > 0; end = strings.LastIndexByte(text[:end], ',') {
+		name = strings.TrimSpace(text[:end])
+		if !strings.ContainsAny(name, ", ") {
+			break
+		}
+		if full, bad := scanPath(book, name); bad == "" && s.isScan(full) {
+			return name, text[end:]
+		}
+	}
+	return "", text
+}
+
+// isScan reports whether there is a scan file of a path.
+func (s *season) isScan(full string) bool {
+	if s.there == nil {
+		s.there = map[string]bool{}
+		for _, name := range s.world.Scans {
+			s.there[name] = true
+		}
+	}
+	return s.there[full]
+}
+
+// privateScans are the files of a notebook's lines that say that their scans are private.
+func (s *season) privateScans(b string, tree *lang.Notebook) []string {
+	var all []string
+	for _, st := range tree.Statements {
+		private := func(part scanPart) bool { return strings.EqualFold(part.text, "private") }
+		if st.Word == lang.Scan && len(st.Labels) > 0 && slices.ContainsFunc(s.scanParts(b, st.Text), private) {
+			all = append(all, s.files(b, st.Text)...)
+		}
+	}
+	return all
 }
 
 func allFiles(names []string) bool {
@@ -169,7 +248,7 @@ func (r *resolver) byPattern(sh *sheet, pattern *lang.Statement) {
 		}
 		return
 	}
-	names := scanPaths(pattern.Text)
+	names := r.scanPaths(pattern.Text)
 	if len(names) == 0 {
 		return
 	}

@@ -1,8 +1,12 @@
 package compile_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"notchbook/compile"
+	"notchbook/compile/record"
 )
 
 // A pattern at the end of the notes, where the scans came last, is for all of them; one
@@ -25,5 +29,48 @@ func TestPatternAtTheEnd(t *testing.T) {
 		if all := strings.Join(got, " "); all != want {
 			t.Errorf("%s: %q, want %q", pattern, all, want)
 		}
+	}
+}
+
+// A scan's name may have a comma in it: in quotation marks it is one name, and so it is where
+// there is such a file exactly.
+func TestNamesOfScansWithCommas(t *testing.T) {
+	there := []string{"scans/a, b.tif", "scans/c.1 d.tif", "scans/e.tif", "scans/f -- g.tif", "scans/linear, x.tif"}
+	for line, want := range map[string]string{
+		`"scans/a, b.tif"`:                    "scans/a, b.tif",
+		`scans/a, b.tif`:                      "scans/a, b.tif",
+		`“scans/a, b.tif”, linear`:            "scans/a, b.tif",
+		`scans/a, b.tif, scans/e.tif, linear`: "scans/a, b.tif|scans/e.tif",
+		`scans/a, scans/e.tif`:                "scans/e.tif",
+		`scans/c.1 d.tif`:                     "scans/c.1 d.tif",
+		`scans/e.tif scans/x.tif`:             "scans/e.tif|scans/x.tif",
+		`"scans/f -- g.tif" -- of both`:       "scans/f -- g.tif",
+		`"scans/e.tif", "scans/no, such.tif"`: "scans/e.tif|scans/no, such.tif",
+		`scans/linear, x.tif`:                 "scans/linear, x.tif",
+		`scans/a.tif, b.tif`:                  "b.tif|scans/a.tif",
+	} {
+		text := "day: 2026-11-07\n1A: 1/30 f16\nscan 1A: " + line + "\n"
+		world := compile.World{Scans: there, Read: func(string) ([]byte, error) { return []byte(text), nil }, Look: func(path string) compile.Scan {
+			if slices.Contains(there, path) {
+				return compile.Scan{State: record.Present}
+			}
+			return compile.Scan{State: record.Missing}
+		}}
+		season, _ := compile.Compile(world, "notes.md")
+		var got []string
+		for _, s := range season.Sheets[0].Scans {
+			got = append(got, s.Path)
+		}
+		slices.Sort(got)
+		if all := strings.Join(got, "|"); all != want {
+			t.Errorf("%s: %q, want %q", line, all, want)
+		}
+	}
+	// One that is private is nowhere in what is public, whatever its name.
+	text := "day: 2026-11-07\nscan: {label}, x.tif\n1A: 1/30 f16\nscan 1A: \"1A, x.tif\", private\n"
+	world := compile.World{Public: true, Scans: []string{"1A, x.tif"}, Read: func(string) ([]byte, error) { return []byte(text), nil }, Look: func(string) compile.Scan { return compile.Scan{State: record.Present} }}
+	season, _ := compile.Compile(world, "notes.md")
+	if len(season.Scans) != 0 {
+		t.Errorf("a private scan is shown: %s", season.Scans[0].Path)
 	}
 }

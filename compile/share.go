@@ -33,12 +33,12 @@ func (s *season) share() {
 			}
 			in[folder] = by[key]
 		}
-		b.kit = in[folder]
+		b.kit, b.shared = in[folder], in[folder]
 	}
 	if none := by[""]; none != nil && len(s.kits) == 2 {
 		s.kits = slices.DeleteFunc(s.kits, func(k *kit) bool { return k == none })
 		for _, b := range s.books {
-			b.kit = s.kits[0]
+			b.kit, b.shared = s.kits[0], s.kits[0]
 		}
 	}
 	s.ownKits()

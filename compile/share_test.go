@@ -66,7 +66,7 @@ func TestEachFolderHasItsKit(t *testing.T) {
 	if len(season.ToDevelop.Batches) != 2 {
 		t.Errorf("batches by time: %v, want two", times)
 	}
-	if n := season.Negatives.Next; n != "26-002" {
+	if n := season.Negatives.Series[0].Next; n != "26-002" {
 		t.Errorf("the next free number is %s", n)
 	}
 }
@@ -132,4 +132,45 @@ func TestWhatTwoKitsKnowIsSaidOnce(t *testing.T) {
 func sorted(names []string) []string {
 	slices.Sort(names)
 	return names
+}
+
+// Holders of notebooks with different kits are kept apart, each said whose it is; those of
+// one photographer's seasons are one, by the camera or by the years of the folders.
+func TestHoldersAreKeptApartByKit(t *testing.T) {
+	const logs = "day: 1993-05-01\nload 1A: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n"
+	const loads = "day: 1994-05-01\nload 1A: ash\n"
+	film := "film slate: ISO 100\n"
+	for name, c := range map[string]struct {
+		files map[string]string
+		want  string
+	}{
+		"two cameras": {map[string]string{"hw/kit.md": "camera field: 4x5\n" + film, "hw/n.md": logs, "md/kit.md": "camera view: 8x10\nfilm ash: ISO 400\n", "md/n.md": loads},
+			"1A (hw) exposed 1993-05-01 1A|1A (md) loaded"},
+		"no cameras": {map[string]string{"hw/kit.md": film, "hw/n.md": logs, "md/kit.md": "film ash: ISO 400\n", "md/n.md": loads},
+			"1A (hw) exposed 1993-05-01 1A|1A (md) loaded"},
+		"one camera":          {map[string]string{"spring/kit.md": "camera field: 4x5\n" + film, "spring/n.md": logs, "summer/kit.md": "camera field: 4x5\nfilm ash: ISO 400\n", "summer/n.md": loads}, "1A loaded"},
+		"years":               {map[string]string{"1993/kit.md": film, "1993/n.md": logs, "1994/kit.md": "film ash: ISO 400\n", "1994/n.md": loads}, "1A loaded"},
+		"one kit":             {map[string]string{"kit.md": film + "film ash: ISO 400\n", "hw/n.md": logs, "md/n.md": loads}, "1A loaded"},
+		"a filter of its own": {map[string]string{"kit.md": film + "film ash: ISO 400\nfilter R25: x8\n", "a.md": logs, "b.md": "filter R25: x16\n" + loads}, "1A loaded"},
+		"both develop": {map[string]string{"hw/kit.md": "camera field: 4x5\n" + film, "hw/n.md": logs + "develop 1A: 1993-06-01, N\n", "md/kit.md": "camera view: 8x10\nfilm ash: ISO 400\n", "md/n.md": loads + "1A: 1/60 f16\n"},
+			"1A (hw) developed|1A (md) exposed 1994-05-01 1A"},
+	} {
+		var names []string
+		for n := range c.files {
+			names = append(names, n)
+		}
+		slices.Sort(names)
+		season, _ := compile.Compile(files(c.files), names...)
+		var got []string
+		for _, h := range season.Holders {
+			text := h.Name() + " " + string(h.State)
+			if h.Sheet != nil {
+				text += " " + h.Sheet.ID
+			}
+			got = append(got, text)
+		}
+		if all := strings.Join(got, "|"); all != c.want {
+			t.Errorf("%s: %s, want %s", name, all, c.want)
+		}
+	}
 }

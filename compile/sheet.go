@@ -22,6 +22,7 @@ type outing struct {
 	scenes           []*scene
 	sheets           []*sheet
 	loads            bool // at least one load line
+	adrift           bool // its line has no date that is understood, and other days of the season have one
 	loaded           int  // the stretch of sheets in which the last of them stands
 }
 

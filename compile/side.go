@@ -14,6 +14,7 @@ import (
 // side is one side of a holder, or another thing that is loaded with film.
 type side struct {
 	label         string // as first written
+	of            string // the drawer that it is from, "" where there is one
 	format, notch string
 	events        []*sideEvent
 	stands        standing // holders
@@ -48,13 +49,15 @@ type open struct {
 	what  string  // the labels, as they are said
 }
 
-func (r *resolver) sideOf(label string) *side {
+func (r *resolver) sideOf(label string) *side { return r.sideIn(r.drawer, label) }
+
+func (r *resolver) sideIn(d *drawer, label string) *side {
 	key := strings.ToLower(label)
-	s := r.sideBy[key]
+	s := d.sides[key]
 	if s == nil {
-		s = &side{label: label}
-		r.sideBy[key] = s
-		r.sides = append(r.sides, s)
+		s = &side{label: label, of: d.of}
+		d.sides[key] = s
+		r.season.sides = append(r.season.sides, s)
 	}
 	return s
 }
@@ -128,7 +131,7 @@ func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[lang.Label]*s
 }
 
 func (r *resolver) develops(l lang.Label, d done, sh *sheet, o *open) {
-	s := r.sideOf(sh.label)
+	s := r.sideIn(sh.outing.book.drawer, sh.label)
 	s.events = append(s.events, &sideEvent{kind: sideDeveloped, sheet: sh, date: d.date, at: l.Span, st: d.st, open: o})
 }
 
@@ -143,7 +146,7 @@ func (r *resolver) holder(st *lang.Statement) {
 }
 
 func (r *resolver) bothSides(l lang.Label) []lang.Label {
-	if !isNumber(l.Text) || r.sideBy[strings.ToLower(l.Text)] != nil {
+	if !isNumber(l.Text) || r.drawer.sides[strings.ToLower(l.Text)] != nil {
 		return []lang.Label{l}
 	}
 	return sidesOfHolder(l)

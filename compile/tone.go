@@ -32,8 +32,8 @@ func (t *tone) add(more tone) {
 // such as a scanner's name, are the writer's own.
 func (r *resolver) toneOf(st *lang.Statement) tone {
 	var t tone
-	for part := range strings.SplitSeq(st.Text, ",") {
-		part = strings.TrimSpace(part)
+	for _, each := range r.scanParts(r.book.name, st.Text) {
+		part := each.text
 		low := strings.ToLower(part)
 		label, as := strings.CutPrefix(low, "settings as ")
 		switch {

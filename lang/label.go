@@ -52,11 +52,25 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 			last := &list.all[len(list.all)-1]
 			last.text, last.end, ranged = last.text+"-"+text[i:end], at+end, false
 		default:
-			list.all = append(list.all, labelAt{text[i:end], at + i, at + end, day.day, day.dayTo})
+			list.all = append(list.all, labelAt{list.inSeries(text[i:end]), at + i, at + end, day.day, day.dayTo})
 		}
 		i = end
 	}
 	return list, len(list.all) > 0
+}
+
+// inSeries is a label that says no more than its count behind a number that says the
+// series, in full: 132 behind 83-131 is 83-132.
+func (l *labelList) inSeries(label string) string {
+	if len(l.all) == 0 || digits(label, 0) != len(label) {
+		return label
+	}
+	last := l.all[len(l.all)-1].text
+	dash := strings.LastIndexByte(last, '-')
+	if dash < 0 || len(last)-dash-1 != len(label) || len(label) < 2 || len(expand(last)) > 1 && !numberRun(last) || label <= last[dash+1:] {
+		return label
+	}
+	return last[:strings.IndexByte(last, '-')+1] + label
 }
 
 // joins are the words and signs between labels.
@@ -123,7 +137,14 @@ func ofYear(from, to string) bool {
 	if to[0] == '0' {
 		return true
 	}
-	if len(from) != 2 || digits(from, 0) != 2 || digits(to, 0) != len(to) {
+	from = strings.TrimPrefix(from, "#")
+	if digits(from, 0) != len(from) || digits(to, 0) != len(to) {
+		return false
+	}
+	if len(from) == 4 {
+		return number(from) > number(to) // 1983-114
+	}
+	if len(from) != 2 {
 		return false
 	}
 	const row = 12 // more are hardly logged on one line by numbers alone
@@ -143,6 +164,9 @@ func Expand(label string) []string { return expand(label) }
 // expand writes out 3AB and the ranges of holder sides and numbers; what
 // cannot be counted through stays as its two ends.
 func expand(label string) []string {
+	if from, to, ok := seriesEnds(label); ok {
+		return expandSeries(from, to)
+	}
 	if from, to, ok := cutDash(label); ok && !ofYear(from, to) {
 		return expandRange(from, to)
 	}
@@ -173,6 +197,64 @@ func (x *Lexicon) learnLabel(label string) {
 func seriesOf(label string) (series string, ok bool) {
 	from, to, ok := cutDash(label)
 	return from, ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) && from != "" && to != ""
+}
+
+// seriesEnds splits a run of numbers that have a dash within them: 83-101-83-103 and
+// 83-101-103, as 83-101 to 83-103 and 83-101 to 103 are joined.
+func seriesEnds(label string) (from, to string, ok bool) {
+	parts := strings.Split(label, "-")
+	for _, p := range parts {
+		if p == "" || digits(p, 0) != len(p) && digits(strings.TrimPrefix(p, "#"), 0) != len(p)-1 {
+			return "", "", false
+		}
+	}
+	switch len(parts) {
+	case 3:
+		return parts[0] + "-" + parts[1], parts[0] + "-" + parts[2], true
+	case 4:
+		return parts[0] + "-" + parts[1], parts[2] + "-" + parts[3], true
+	}
+	return "", "", false
+}
+
+// numberRun reports whether a label is a run of numbers of one series.
+func numberRun(label string) bool {
+	from, to, ok := seriesEnds(label)
+	return ok && len(expandSeries(from, to)) > 2
+}
+
+// expandSeries is every number from one to another of its series; of two series, and where
+// it leads back, the two.
+func expandSeries(from, to string) []string {
+	prefix, first, _ := strings.Cut(from, "-")
+	other, last, _ := strings.Cut(to, "-")
+	a, errA := strconv.Atoi(first)
+	b, errB := strconv.Atoi(last)
+	if errA != nil || errB != nil || strings.TrimPrefix(prefix, "#") != strings.TrimPrefix(other, "#") || b <= a || b-a > mostInRange {
+		return []string{from, to}
+	}
+	all := make([]string, 0, b-a+1)
+	for n := a; n <= b; n++ {
+		count := strconv.Itoa(n)
+		all = append(all, prefix+"-"+strings.Repeat("0", max(0, len(first)-len(count)))+count)
+	}
+	return all
+}
+
+// mostOnSheetLine is the longest run of numbers alone that a sheet line logs: more are
+// never exposed alike, and it is one number with a dash within it.
+const mostOnSheetLine = 20
+
+// expandFor is expand for a label of a line with a log word.
+func expandFor(word Word, label string) []string {
+	if from, to, ok := cutDash(label); ok && word == Sheet {
+		a, sideA, okA := counted(strings.TrimPrefix(from, "#"))
+		b, sideB, okB := counted(strings.TrimPrefix(to, "#"))
+		if okA && okB && sideA+sideB == "" && (b-a > mostOnSheetLine || b < a) {
+			return []string{label}
+		}
+	}
+	return expand(label)
 }
 
 // mostInRange bounds what a slip of the finger can make of a range.

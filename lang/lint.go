@@ -3,6 +3,7 @@ package lang
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -49,16 +50,31 @@ func lint(s *Statement, names *Lexicon) diag.List {
 }
 
 // overlong reports a range of labels that goes on for longer than anybody has
-// holders: only its two ends are taken.
+// holders or exposes alike, or from one series of numbers to another: only its two ends
+// are taken, or it is one label.
 func overlong(s *Statement) diag.List {
 	for i := range s.Labels {
+		text := source.Fold(s.Labels[i].Span.Text()).Text
+		from, to, ranged := cutDash(text)
+		a, _, okA := counted(strings.TrimLeft(from, "#"))
+		b, _, okB := counted(strings.TrimLeft(to, "#"))
+		if s.Word == Sheet && ranged && okA && okB && b-a > mostOnSheetLine && !ofYear(from, to) && len(strings.TrimLeft(from, "#")) != 2 {
+			return diag.List{{
+				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
+				Message: fmt.Sprintf("this is one sheet called %s, not a run of %d", text, b-a+1),
+				Notes:   []diag.Aside{{Text: fmt.Sprintf("a line of one setting logs %d sheets at most", mostOnSheetLine)}},
+			}}
+		}
 		if l := &s.Labels[i]; l.Span.End-l.Span.Start == len(l.Text) {
 			continue // a label by itself
 		}
-		from, to, ranged := cutDash(source.Fold(s.Labels[i].Span.Text()).Text)
-		a, _, okA := counted(strings.TrimLeft(from, "#"))
-		b, _, okB := counted(strings.TrimLeft(to, "#"))
-		if ranged && okA && okB && b-a > mostInRange && !ofYear(from, to) {
+		if first, last, ok := s.apart(i); ok {
+			return diag.List{{
+				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
+				Message: "this range does not lead from one number to another of a series", Notes: []diag.Aside{{Text: "only its two ends are taken, " + first + " and " + last}},
+			}}
+		}
+		if s.Word != Sheet && ranged && okA && okB && b-a > mostInRange && !ofYear(from, to) {
 			return diag.List{{
 				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
 				Message: fmt.Sprintf("this range is longer than %d", mostInRange), Notes: []diag.Aside{{Text: "only its two ends are taken"}},
@@ -66,6 +82,21 @@ func overlong(s *Statement) diag.List {
 		}
 	}
 	return nil
+}
+
+// apart is the two ends of what is written as a run of numbers, at the label of an index
+// and the next, where it is none.
+func (s *Statement) apart(i int) (first, last string, ok bool) {
+	if i+1 >= len(s.Labels) || s.Labels[i+1].Span != s.Labels[i].Span || i > 0 && s.Labels[i-1].Span == s.Labels[i].Span {
+		return "", "", false
+	}
+	first, last = s.Labels[i].Text, s.Labels[i+1].Text
+	prefix, a, okA := cutDash(first)
+	other, b, okB := cutDash(last)
+	three := i+2 < len(s.Labels) && s.Labels[i+2].Span == s.Labels[i].Span
+	_, errA := strconv.Atoi(a)
+	_, errB := strconv.Atoi(b)
+	return first, last, okA && okB && !three && errA == nil && errB == nil && (prefix != other || number(a) >= number(b))
 }
 
 // suspicious reports whether a term can hold a slip at all.

@@ -197,7 +197,7 @@ func (r *reading) learn(l *logLine) {
 				r.names.learnLabel(said.text)
 				continue
 			}
-			for _, label := range expand(said.text) {
+			for _, label := range expandFor(how.word, said.text) {
 				r.names.learnLabel(label)
 			}
 		}

@@ -281,7 +281,7 @@ func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
 		return append(all, Label{l.text, span, day})
 	}
-	for _, text := range expand(l.text) {
+	for _, text := range expandFor(how.word, l.text) {
 		all = append(all, Label{text, span, day})
 	}
 	return all
@@ -291,14 +291,17 @@ func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 func (s *Statement) freeText(folded *source.Folded, body int) {
 	text := s.Body.Text()
 	end := len(text)
-	for i := body + 1; i+2 < len(folded.Text); i++ {
-		if strings.HasPrefix(folded.Text[i:], "--") && isSpace(folded.Text[i-1]) && isSpace(folded.Text[i+2]) {
+	for i, quoted := body+1, false; i+2 < len(folded.Text); i++ {
+		quoted = quoted != (folded.Text[i] == '"' && s.Word == Scan) // a file's name may have all in it
+		if !quoted && strings.HasPrefix(folded.Text[i:], "--") && isSpace(folded.Text[i-1]) && isSpace(folded.Text[i+2]) {
 			end = folded.At(i) - folded.At(body)
 			break
 		}
 	}
 	s.Text = strings.TrimSpace(text[:end])
 	switch s.Word {
+	case Sleeve, Neg, Print:
+		s.bracketed()
 	case Result:
 		s.Terms = losses(s)
 	case Scene, Test:
@@ -306,6 +309,29 @@ func (s *Statement) freeText(folded *source.Folded, body int) {
 	}
 	if rest := s.Body.Sub(end, len(text)); end < len(text) {
 		s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(rest.Text())}, Span: rest})
+	}
+}
+
+// bracketed keeps what stands in ( ) at the end of the text as a remark.
+func (s *Statement) bracketed() {
+	at := s.TextSpan()
+	open := 0
+	for i := len(s.Text) - 1; i > 0 && strings.HasSuffix(s.Text, ")"); i-- {
+		switch s.Text[i] {
+		case ')':
+			open++
+		case '(':
+			open--
+		}
+		if open > 0 {
+			continue
+		}
+		if said := strings.TrimSpace(s.Text[:i]); said != "" && isSpace(s.Text[i-1]) {
+			behind := at.Sub(i, len(s.Text))
+			s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(behind.Text())}, Span: behind})
+			s.Text = said
+		}
+		return
 	}
 }
 

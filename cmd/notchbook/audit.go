@@ -253,16 +253,34 @@ func (s *series) gaps() (gaps []string) {
 	return gaps
 }
 
+// explained is the paths of which a slip says what they are.
+func (a *audit) explained() map[string]bool {
+	all := map[string]bool{}
+	for _, s := range a.slips {
+		for _, f := range s.files {
+			all[f.scan.Path] = true
+		}
+	}
+	return all
+}
+
+// absent tells the names that no file has: those that none had when the last record was
+// written, and the files that are gone since.
+func (a *audit) absent(missing []string) (never []string, gone []loss) {
+	explained, since := a.explained(), map[string]bool{}
+	for _, g := range a.gone {
+		if !explained[g.path] {
+			gone, since[g.path] = append(gone, g), true
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(missing), func(name string) bool { return since[name] }), gone
+}
+
 // leftover is the paths that no slip explains: files that no sheet names, and
 // names that no file has, the latter in the order of the sheets.
 // A copy of a file that a sheet names is no sheet's scan under another name.
 func (a *audit) leftover() (lost, missing []string) {
-	explained := map[string]bool{}
-	for _, s := range a.slips {
-		for _, f := range s.files {
-			explained[f.scan.Path] = true
-		}
-	}
+	explained := a.explained()
 	for _, s := range a.orphans {
 		if !explained[s.Path] && a.copyOf(s) == "" {
 			lost = append(lost, s.Path)
@@ -302,6 +320,7 @@ func (a *audit) print(t terminal) error {
 		say("slip", s.text())
 	}
 	lost, missing := a.leftover()
+	missing, gone := a.absent(missing)
 	unclaimed := map[string]bool{}
 	for _, o := range a.orphans {
 		unclaimed[o.Path] = true
@@ -315,7 +334,7 @@ func (a *audit) print(t terminal) error {
 	for _, c := range a.changed {
 		say("changed", c.text())
 	}
-	for _, g := range a.gone {
+	for _, g := range gone {
 		say("gone", g.text())
 	}
 	for _, m := range a.moved {
@@ -342,7 +361,7 @@ func (a *audit) print(t terminal) error {
 	if !a.compared {
 		fmt.Fprintln(t.out, "no record has sums of the scans: nothing could be compared with what the scans were")
 	}
-	fmt.Fprintln(t.out, a.summary(len(lost), len(missing)))
+	fmt.Fprintln(t.out, a.summary(len(lost), len(missing), len(gone)))
 	return a.status(len(missing))
 }
 
@@ -355,10 +374,24 @@ func (a *audit) status(missing int) error {
 	return nil
 }
 
-func (a *audit) summary(lost, missing int) string {
-	return fmt.Sprintf("%s; %d missing, %d unreadable, %d changed, %d gone, %d moved, %d claimed twice, %s, %s",
-		plural(len(a.season.Scans), "scan", "scans"), missing, len(a.bad), len(a.changed), len(a.gone), len(a.moved)+len(a.carried), len(a.shared),
+func (a *audit) summary(lost, missing, gone int) string {
+	files, without := a.files()
+	return fmt.Sprintf("%s, %s without a file; %d missing, %d unreadable, %d changed, %d gone, %d moved, %d claimed twice, %s, %s",
+		plural(files, "file", "files"), plural(without, "name", "names"), missing, len(a.bad), len(a.changed), gone, len(a.moved)+len(a.carried), len(a.shared),
 		plural(lost, "orphan", "orphans"), plural(len(a.slips), "slip", "slips"))
+}
+
+// files counts the scans that are there, and the names that no file has.
+func (a *audit) files() (files, without int) {
+	for _, s := range a.season.Scans {
+		switch s.State {
+		case record.Missing, record.Outside:
+			without++
+		default:
+			files++
+		}
+	}
+	return files, without
 }
 
 func labels(sheets []*record.Sheet) string {
@@ -399,8 +432,10 @@ func follows(a, b string) bool {
 // json writes everything as one JSON object, nothing put together or cut.
 func (a *audit) json(t terminal) error {
 	lost, missing := a.leftover()
+	missing, gone := a.absent(missing)
+	files, _ := a.files()
 	out := data.Audit{
-		Scans: len(a.season.Scans), Compared: a.compared, Missing: missing, Orphans: lost, Gaps: a.gaps,
+		Scans: len(a.season.Scans), Files: files, Compared: a.compared, Missing: missing, Orphans: lost, Gaps: a.gaps,
 		Moved: pairs(slices.Concat(a.moved, a.carried)), Renamed: pairs(a.renamed), Copies: pairs(a.copies()),
 		Unreadable: a.bad, ClaimedTwice: a.shared,
 	}
@@ -410,7 +445,7 @@ func (a *audit) json(t terminal) error {
 	for _, c := range a.changed {
 		out.Changed = append(out.Changed, data.Altered{Path: c.Path, SHA256: c.SHA256, Was: c.was, Had: c.had, Same: c.same})
 	}
-	for _, g := range a.gone {
+	for _, g := range gone {
 		out.Gone = append(out.Gone, data.Altered{Path: g.path, Was: g.was, Same: g.same})
 	}
 	if err := out.Write(t.out); err != nil {

@@ -71,6 +71,7 @@ func (c *compileCommand) Run(t terminal) error {
 	if err := sayChanged(t, r, season, c.Output); err != nil {
 		return err
 	}
+	sayOdd(t, season)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err
 	}

@@ -17,13 +17,16 @@ type negativesCommand struct {
 	audience
 }
 
-// Run prints them.
+// Run prints them. Exit status 1 says that a number was given to two negatives.
 func (c *negativesCommand) Run(t terminal) error {
 	season, _, err := c.compiledAt(c.Paths, t, 0)
 	if err != nil {
 		return err
 	}
 	printNegatives(t.out, &season.Negatives)
+	if len(season.Negatives.Twice) > 0 {
+		return status(found)
+	}
 	return nil
 }
 
@@ -31,9 +34,13 @@ func printNegatives(out io.Writer, n *record.Negatives) {
 	for _, sh := range n.Numbered {
 		fmt.Fprintln(out, diag.Clean(fmt.Sprintf("%s  %s  %s", sh.Number, where(sh), dash(sh.Sleeve))))
 	}
-	if n.Next != "" {
-		fmt.Fprintln(out, diag.Clean("next free: "+n.Next))
-	} else {
+	for _, u := range n.Twice {
+		fmt.Fprintln(out, diag.Clean(fmt.Sprintf("given twice: %s, to %s, and it is %s  [%s]", u.Number, where(u.Sheet), where(u.Bearer), u.Place)))
+	}
+	for _, s := range n.Series {
+		fmt.Fprintln(out, diag.Clean("next free: "+s.Next))
+	}
+	if len(n.Series) == 0 && len(n.Numbered) == 0 {
 		fmt.Fprintln(out, "no negative bears a number")
 	}
 	for _, u := range n.Unlogged {

@@ -39,24 +39,27 @@ func (c alteration) text() string {
 	return text
 }
 
-// loss is a file of an earlier record that is in the folder no more and that no
-// sheet asks for.
+// loss is a file of an earlier record that is in the folder no more.
 type loss struct {
 	path, was string
-	same      []string // files that have the bytes that it had
+	same      []string        // files that have the bytes that it had
+	sheets    []*record.Sheet // that ask for it still
 }
 
 func (l loss) text() string {
+	if len(l.sheets) > 0 {
+		l.path += " of " + labels(l.sheets)
+	}
 	if len(l.same) > 0 {
 		return l.path + " was in an earlier record; " + strings.Join(l.same, ", ") + map[bool]string{true: " has", false: " have"}[len(l.same) == 1] + " the same bytes"
 	}
 	return l.path + " was in an earlier record, and no file has its bytes"
 }
 
-// lost is the files that are gone with their bytes.
+// lost is the files that are gone with their bytes, and those that sheets ask for.
 func (f fixity) lost() (lost []loss) {
 	for _, g := range f.gone {
-		if len(g.same) == 0 {
+		if len(g.same) == 0 || len(g.sheets) > 0 {
 			lost = append(lost, g)
 		}
 	}
@@ -211,23 +214,27 @@ func (f *fixity) findMoved(k *bytesKnown, season *record.Season) {
 	}
 }
 
-// findGone looks for files of earlier records that are there no more and that no
-// sheet asks for. Of what was not looked at, nothing is said and nothing forgotten.
+// findGone looks for files of earlier records that are there no more. Of what was not
+// looked at, nothing is said and nothing forgotten.
 func (f *fixity) findGone(k *bytesKnown) {
 	followed := map[string]bool{}
-	for _, m := range slices.Concat(f.renamed, f.carried) {
+	for _, m := range slices.Concat(f.renamed, f.carried, f.moved) {
 		followed[m.from] = true
 	}
 	for _, name := range slices.Sorted(maps.Keys(k.was)) {
 		was := k.was[name]
 		switch {
-		case k.now[name] != nil || followed[name]:
+		case followed[name]:
+		case k.now[name] != nil:
+			if s := k.now[name]; s.State == record.Missing {
+				f.gone = append(f.gone, loss{name, was, k.files[was], s.Sheets}) // sort has kept what it was
+			}
 		case !k.away(name):
 			if k.former[name] != "" {
 				f.former[name] = was
 			}
 		default:
-			g := loss{name, was, k.files[was]}
+			g := loss{name, was, k.files[was], nil}
 			f.gone = append(f.gone, g)
 			if len(g.same) == 0 {
 				f.former[name] = was

@@ -47,9 +47,9 @@ func TestChangesAndRenamesAreToldApart(t *testing.T) {
 			"0 missing, 0 unreadable, 1 changed, 0 gone, 0 moved", true},
 		"moved over": {
 			func(t *testing.T, dir string) { shifted(t, dir, "31", "33") },
-			[]string{"missing: scans/neg-#31.png",
+			[]string{"gone: scans/neg-#31.png of 2026-10-04 #31 was in an earlier record; scans/neg-#33.png has the same bytes",
 				"changed: scans/neg-#33.png has other bytes than in an earlier record: it has the bytes that scans/neg-#31.png had"},
-			"1 missing, 0 unreadable, 1 changed, 0 gone, 0 moved", true},
+			"0 missing, 0 unreadable, 1 changed, 1 gone, 0 moved", true},
 		"swapped": {
 			func(t *testing.T, dir string) {
 				shifted(t, dir, "31", "x")
@@ -78,6 +78,10 @@ func TestChangesAndRenamesAreToldApart(t *testing.T) {
 			func(t *testing.T, dir string) { copyOf(t, numberedScan(dir, "31"), numberedScan(dir, "50")) },
 			[]string{"copy: scans/neg-#50.png has the same bytes as scans/neg-#31.png, and no sheet names it"},
 			"0 missing, 0 unreadable, 0 changed, 0 gone, 0 moved", false},
+		"a sheet's deleted": {
+			func(t *testing.T, dir string) { _ = os.Remove(numberedScan(dir, "34")) },
+			[]string{"gone: scans/neg-#34.png of 2026-10-04 #34 was in an earlier record, and no file has its bytes"},
+			"0 missing, 0 unreadable, 0 changed, 1 gone, 0 moved", true},
 		"an orphan deleted": {
 			func(t *testing.T, dir string) { _ = os.Remove(numberedScan(dir, "60")) },
 			[]string{"gone: scans/neg-#60.png was in an earlier record, and no file has its bytes"},
@@ -100,7 +104,7 @@ func TestChangesAndRenamesAreToldApart(t *testing.T) {
 			c.do(t, dir)
 			s := notchbook(t, "scans", dir)
 			wantLines(t, s.out, c.says...)
-			if !strings.Contains(s.out, " scans; "+c.sum) || (s.status == found) != c.fails {
+			if !strings.Contains(s.out, " without a file; "+c.sum) || (s.status == found) != c.fails {
 				t.Errorf("status %d\n%s", s.status, s.out)
 			}
 		})

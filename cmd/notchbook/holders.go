@@ -45,7 +45,7 @@ func (c *holdersCommand) Run(t terminal) error {
 func only(all []*record.HolderSide, label string) []*record.HolderSide {
 	var found []*record.HolderSide
 	for _, h := range all {
-		if strings.EqualFold(h.Label, label) || strings.EqualFold(strings.TrimRight(h.Label, "ABab"), label) {
+		if strings.EqualFold(h.Label, label) || strings.EqualFold(h.Name(), label) || strings.EqualFold(strings.TrimRight(h.Label, "ABab"), label) {
 			found = append(found, h)
 		}
 	}
@@ -60,13 +60,13 @@ func printHolders(out io.Writer, all []*record.HolderSide) error {
 		if h.Sheet != nil {
 			id = h.Sheet.ID
 		}
-		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\n", diag.Clean(h.Label), h.State, dash(diag.Clean(h.Film)), dash(diag.Clean(id)), h.May)
+		fmt.Fprintf(table, "%s\t%s\t%s\t%s\t%s\n", diag.Clean(h.Name()), h.State, dash(diag.Clean(h.Film)), dash(diag.Clean(id)), h.May)
 	}
 	if err := table.Flush(); err != nil {
 		return err
 	}
 	for _, h := range all {
-		fmt.Fprintf(out, "\n%s\n", diag.Clean(h.Label+": "+h.Reason))
+		fmt.Fprintf(out, "\n%s\n", diag.Clean(h.Name()+": "+h.Reason))
 		for _, e := range h.Events {
 			fmt.Fprintln(out, "  "+diag.Clean(eventText(e)))
 		}

@@ -357,17 +357,22 @@ func sayChanged(t terminal, r *reading, season *record.Season, dest string) erro
 			t.complain(fmt.Errorf("%s: %s%s", plural(len(names), "scan "+one, "scans "+many), strings.Join(inRuns(names), ", "), end))
 		}
 	}
-	var other, gone, under []string
+	var other, gone, named, under []string
 	for _, c := range a.changed {
 		other = append(other, c.Path)
 	}
 	for _, g := range a.lost() {
+		if len(g.sheets) > 0 {
+			named = append(named, g.path)
+			continue
+		}
 		gone = append(gone, g.path)
 	}
 	for _, m := range slices.Concat(a.renamed, a.moved, a.carried) {
 		under = append(under, m.from+" as "+m.to)
 	}
 	say("has other bytes than in an earlier record", "have other bytes than in an earlier record", other, "; take "+list+" away when that is as you meant")
+	say("of an earlier record is gone, and a sheet names it", "of an earlier record are gone, and sheets name them", named, "")
 	say("of an earlier record is gone, and no sheet names it", "of an earlier record are gone, and no sheet names them", gone, "; take "+list+" away when that is as you meant")
 	if len(under) > 0 {
 		t.complain(fmt.Errorf("%s under another name than in the last record: %s", plural(len(under), "scan is", "scans are"), strings.Join(under, ", ")))

@@ -41,7 +41,7 @@ func TestSlipIsOneFindingAndIsUndone(t *testing.T) {
 	audit := notchbook(t, "scans", dir)
 	want := "slip: 10 scans look off by 1: no file is scans/neg-#31.png, and no sheet names scans/neg-#41.png\n" +
 		"no record has sums of the scans: nothing could be compared with what the scans were\n" +
-		"11 scans; 0 missing, 0 unreadable, 0 changed, 0 gone, 0 moved, 0 claimed twice, 0 orphans, 1 slip\n"
+		"10 files, 1 name without a file; 0 missing, 0 unreadable, 0 changed, 0 gone, 0 moved, 0 claimed twice, 0 orphans, 1 slip\n"
 	if audit.out != want || audit.status != found {
 		t.Errorf("status %d:\n%s%swant\n%s", audit.status, audit.out, audit.err, want)
 	}
@@ -133,7 +133,7 @@ func TestAuditAgainstTheLastRecord(t *testing.T) {
 		t.Errorf("status %d", audit.status)
 	}
 	wantLines(t, audit.out,
-		"missing: scans/neg-#36.png",
+		"gone: scans/neg-#36.png of 2026-10-04 #36 was in an earlier record, and no file has its bytes",
 		"moved: scans/neg-#33.png is now scans/"+odd,
 		"changed: scans/neg-#38.png has other bytes than in an earlier record",
 		"unreadable: scans/neg-#39.png is not a JPEG, PNG or TIFF image",

@@ -48,8 +48,9 @@ func (x *indexer) beyond(d record.Figure) {
 		return
 	}
 	for _, c := range cuts {
-		if exposure.Round(math.Abs(d.Value)) <= exposure.Round(float64(c)) {
-			return // the amounts rise
+		shown := exposure.FormatAmount(math.Abs(d.Value))
+		if exposure.Round(math.Abs(d.Value)) <= exposure.Round(float64(c)) || shown == exposure.FormatAmount(float64(c)) {
+			return // the amounts rise; and what is shown as 1½ stops is not more than that
 		}
 		x.state(c.name("off"))
 		if d.Value > 0 {

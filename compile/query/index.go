@@ -142,13 +142,15 @@ func sorted(all map[string]*record.Findable) []record.Findable {
 }
 
 // nearby is the prose around each sheet: what stands between the scene, or the
-// heading above it, and the next.
+// heading above it, and the next; and what stands above all headings of its day.
 func (x *indexer) nearby() map[*record.Sheet][]string {
 	near := map[*record.Sheet][]string{}
 	for _, o := range x.season.Outings {
 		var texts []string
 		var sheets []*record.Sheet
 		begun := false // a scene or a sheet stands below the heading
+		headed := false
+		var intro []string // above all headings, scenes and sheets of the day: it is of all of them
 		end := func() {
 			for _, sh := range sheets {
 				near[sh] = append(near[sh], texts...)
@@ -157,9 +159,12 @@ func (x *indexer) nearby() map[*record.Sheet][]string {
 		}
 		for _, e := range o.Entries {
 			switch {
+			case e.Prose != nil && e.Prose.Kind == record.Heading && !headed && !begun:
+				intro, texts = texts, nil
 			case e.Prose != nil && e.Prose.Kind == record.Heading, e.Scene != nil && begun:
 				end()
 			}
+			headed = headed || e.Prose != nil && e.Prose.Kind == record.Heading
 			switch {
 			case e.Prose != nil:
 				texts = append(texts, blockText(*e.Prose))
@@ -173,6 +178,11 @@ func (x *indexer) nearby() map[*record.Sheet][]string {
 			}
 		}
 		end()
+		if len(intro) > 0 {
+			for _, sh := range o.Sheets {
+				near[sh] = append(near[sh], intro...)
+			}
+		}
 	}
 	return near
 }

@@ -13,6 +13,8 @@
 //     is that term.
 //  3. not and no turn what follows; or joins it with what stands before it, or
 //     being closer than and; and says nothing.
+//     A folder on the way to a sheet's notebook is a word of it, and "in" or "folder"
+//     before its name is a term.
 //  4. A date is a year, a month or a day (2026, 2026-10, 2026-10-04), a range has
 //     two dots (2026-10..2026-11, ..2026-10-15). A sheet without a whole date has
 //     none.

@@ -1,6 +1,7 @@
 package query
 
 import (
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -10,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"notchbook/compile"
+	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 )
 
@@ -252,4 +254,48 @@ func FuzzFind(f *testing.F) {
 			t.Fatalf("%q folds to %q and then to %q", text, Fold(text), again)
 		}
 	})
+}
+
+// Whatever was written about a sheet finds it: the areas that were metered and by what, the
+// light in its words and by what it counts as, what stands above the first heading of its day, and
+// the folders that its notebook lies in.
+func TestFindWhatWasWritten(t *testing.T) {
+	notes := map[string]string{
+		"hw/a.md": "meter dial: EV at 100\n\nday: 1993-05-05, Kiln\n\nSwallows in the rafters.\n\n# The nave\n\nscene: nave\nlight: lamp only\n" +
+			"1A: shadow under the gallery EV 8 on III, f22 1/2\n7B: double exposure, bridge, f/11 2 x 1/30\nmeter: dial bark EV 9 on V\n8A: f16 1/4 -- no double exposure\n",
+		"md/2024/b.md": "day: 1994-05-05, Weir\n2A: 1/8 f16\n",
+	}
+	world := compile.World{Read: func(name string) ([]byte, error) { return []byte(notes[name]), nil }}
+	s, _ := compile.Compile(world, "hw/a.md", "md/2024/b.md")
+	book := Open(Index(s))
+	for q, want := range map[string]string{
+		"gallery": "1A", "swallows": "1A 7B 8A", "double exposure": "7B", "lamp": "1A 7B 8A", "tungsten": "1A 7B 8A", "light tungsten": "1A 7B 8A", "dial": "8A", "meter dial": "8A", "bark": "8A",
+		"hw": "1A 7B 8A", "in hw": "1A 7B 8A", "in md": "2A", "folder 2024": "2A", "2024": "", "not in hw": "2A",
+	} {
+		var got []string
+		for _, i := range book.Find(q).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if all := strings.Join(got, " "); all != want {
+			t.Errorf("%s: %s, want %s", q, all, want)
+		}
+	}
+}
+
+// What is shown as 1½ stops under is not under by more than that, whatever the thousandths.
+func TestFindBeyondWhatIsShown(t *testing.T) {
+	s := season(t, "film slate: ISO 100, EI 100\nday: 2026-10-04\nload 1A-8B: slate\n1A: EV 12.04 on V, 1/60 f11\n1B: EV 8.46, 1/60 f11\n2A: EV 11.5, 1/60 f16\n")
+	book := Open(Index(s))
+	for _, sh := range s.Sheets {
+		for _, c := range cuts {
+			if !sh.Difference.Known || exposure.FormatAmount(math.Abs(sh.Difference.Value)) != exposure.FormatAmount(float64(c)) {
+				continue
+			}
+			for _, i := range book.Find("off>" + exposure.FormatAmount(float64(c))).Sheets {
+				if s.Sheets[i] == sh {
+					t.Errorf("%s is %s off and is found beyond %s", sh.Label, exposure.OverUnder(sh.Difference.Value), exposure.FormatAmount(float64(c)))
+				}
+			}
+		}
+	}
 }

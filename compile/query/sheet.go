@@ -25,6 +25,7 @@ func (x *indexer) sheet(sh *record.Sheet) {
 	x.states(sh)
 	x.findings(sh)
 	x.fate(sh)
+	x.folders(sh)
 	for _, text := range append([]string{sh.Title, sh.Sleeve}, sh.Remarks...) {
 		x.said(text)
 	}
@@ -90,7 +91,7 @@ func (x *indexer) fate(sh *record.Sheet) {
 		x.state("lost")
 		x.is("lost to "+sh.Lost, as("lost to "+sh.Lost, "lost "+sh.Lost, sh.Lost))
 	}
-	if x.several[sh.First()] {
+	if x.several[sh.First()] || slices.ContainsFunc(sh.Lines, func(l record.Line) bool { return saysSeveral(l.Text) }) {
 		x.state("exposed more than once")
 	}
 	if len(sh.Twins) > 0 {
@@ -98,6 +99,35 @@ func (x *indexer) fate(sh *record.Sheet) {
 	}
 	if slices.ContainsFunc(sh.Twins, func(o *record.Sheet) bool { return treatment(o) != treatment(sh) }) {
 		x.state("other development")
+	}
+}
+
+// saysSeveral reports whether a line calls its sheet exposed more than once.
+func saysSeveral(line string) bool {
+	folded := " " + strings.Join(parts(Fold(line)), " ") + " "
+	for _, said := range spelledOf["exposed more than once"] {
+		if strings.Contains(said, " ") && !strings.HasPrefix(said, "exposed again") {
+			before, _, is := strings.Cut(folded, " "+said+" ")
+			if is && !strings.HasSuffix(before, " no") && !strings.HasSuffix(before, " not") && !strings.HasSuffix(before, " not a") {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// folders are the folders on the way to the sheet's notebook, each by its name.
+func (x *indexer) folders(sh *record.Sheet) {
+	if sh.Outing == nil {
+		return
+	}
+	names := strings.Split(sh.Outing.Path, "/")
+	for _, name := range names[:len(names)-1] {
+		if name == "" || name == "." || name == ".." {
+			continue
+		}
+		x.is("in folder "+name, as("in "+name, "folder "+name, "in folder "+name))
+		x.said(name)
 	}
 }
 
@@ -142,6 +172,10 @@ func (x *indexer) when(sh *record.Sheet) {
 	if sh.Scene != nil {
 		x.said(sh.Scene.Title)
 		x.said(sh.Scene.Light)
+	}
+	x.said(sh.Light)
+	if sh.LightClass != "" {
+		x.is("light "+sh.LightClass, as("light "+sh.LightClass, sh.LightClass))
 	}
 	o := sh.Outing
 	if o == nil {
@@ -214,6 +248,13 @@ func (x *indexer) equipment(sh *record.Sheet) {
 func (x *indexer) metered(sh *record.Sheet) {
 	if sh.Reading == nil {
 		return
+	}
+	for _, a := range sh.Reading.Areas {
+		x.said(a.Name)
+	}
+	if name := sh.Reading.Meter; name != "" {
+		x.is("meter "+name, as("meter "+name, name+" meter"))
+		x.said(name)
 	}
 	for _, t := range x.of(lang.Meter, sh.Reading.Text) {
 		switch k := t.Kind.(type) {

@@ -8,6 +8,7 @@ package record
 // load with film, with everything that the notes say of it in their order.
 type HolderSide struct {
 	Label     string // "3A", as first written
+	Of        string // whose it is, where notebooks with other kits have a side called so: their folder; "" where all holders are of one kit
 	Slug      string // unique in the season, safe in file names and anchors
 	State     HolderState
 	Why       string // how the state is known, in words: "loaded 2026-10-25"
@@ -19,6 +20,14 @@ type HolderSide struct {
 	Notch     string // the code that its negatives show, where a holder line states it
 	Events    []SideEvent
 	Conflicts []*Finding // what the check had to say of it
+}
+
+// Name is the label, with whose it is where that must be said.
+func (h *HolderSide) Name() string {
+	if h.Of == "" {
+		return h.Label
+	}
+	return h.Label + " (" + h.Of + ")"
 }
 
 // HolderState is what is in a holder side, as far as the notes tell.
@@ -119,11 +128,25 @@ type Loss struct {
 // Negatives is the numbering of the season's negatives.
 type Negatives struct {
 	Numbered []*Sheet       // sheets that bear a number: series by their first day, then in the numbers' order
-	Next     string         // next free number of the last series, "" where there is none
-	After    string         // the number that it follows
+	Series   []NumberSeries // those in use, the one that was used latest first
+	Twice    []TwiceNote    // numbers that were given to a second negative
 	Unlogged []UnloggedNote // negatives without an entry
 	Without  []*Sheet       // developed sheets without a number, where others have one
 	Unfiled  []*Sheet       // developed sheets without a sleeve, where others have one
+}
+
+// NumberSeries is the end of a series of numbers: those that differ in their last figures only.
+type NumberSeries struct {
+	Next  string // the next free number
+	After string // the number that it follows, the highest
+}
+
+// TwiceNote is a number that a line gives to a sheet though another bears it.
+type TwiceNote struct {
+	Number string
+	Sheet  *Sheet // bears it not
+	Bearer *Sheet
+	Place  Place // of the line
 }
 
 // UnloggedNote is a negative's number that no sheet bears: a line names it, or

@@ -202,6 +202,8 @@ type Sheet struct {
 	Movements          []string
 	Sharpness          []Fact // what the aperture holds sharp, where the notes ask
 	Hour               string // time of day as typed: "14:30"
+	Light              string // as typed, "" where not stated
+	LightClass         string // what it counts as: "daylight", "tungsten"; "" for any other
 	Development        string // asked for: "N-1"
 	Developed          []Development
 	ShownDeveloped     string    // how the notes show that it was developed, where no line says for certain: "is filed"
@@ -216,7 +218,7 @@ type Sheet struct {
 	Lost               string    // the cause by which it is lost, "" where it is not
 	Before             *Sheet    // the exposure before it on the same piece of film; nil for the first
 	Mistaken           bool      // this exposure and another are on one piece of film by mistake
-	Twins              []*Sheet  // duplicates: the same scene, film, filters and settings
+	Twins              []*Sheet  // duplicates: the same scene, film, lens, filters, extension, reading and settings
 
 	Reading    *Reading // nil where there is none
 	Steps      []Step   // what stands between the reading and the asked exposure
@@ -245,6 +247,7 @@ type Reading struct {
 	EV    Figure // base exposure value at the film's EI; unknown where one of several areas must be chosen
 	How   string // "EV 11 at EI 64; meter at EI 100, −⅔"
 	Areas []Area // for readings of named or placed areas
+	Meter string // that it was read by, "" where none is named
 }
 
 // Area is one metered area.

@@ -95,6 +95,41 @@ func (c *check) checksums() {
 			c.options.Progress(done, all)
 		}
 	}
+	c.exchanged()
+}
+
+// altered is a file that has other bytes than its lists say.
+type altered struct {
+	name, algorithm, was, is string // the digests that were listed, and that it has
+	problem                  int    // its place in the report
+}
+
+// exchanged tells of files with other bytes which other file is listed with these: names
+// that were confused are no damage.
+func (c *check) exchanged() {
+	of := map[string]string{} // a listed file, by what it was
+	for _, name := range slices.Sorted(maps.Keys(c.wanted)) {
+		for _, w := range c.wanted[name] {
+			if key := w.list.algorithm + " " + w.digest; of[key] == "" {
+				of[key] = name
+			}
+		}
+	}
+	by := map[string]altered{}
+	for _, a := range c.altered {
+		by[a.name] = a
+	}
+	for _, a := range c.altered {
+		other := of[a.algorithm+" "+a.is]
+		if other == "" || other == a.name {
+			continue
+		}
+		text := ": it has those of " + quoted(other)
+		if o, too := by[other]; too && o.algorithm == a.algorithm && o.is == a.was {
+			text += ", and that one its own: the two have changed places"
+		}
+		c.report.Problems[a.problem].Message += text
+	}
 }
 
 // checksum holds one file against its lists.
@@ -123,6 +158,8 @@ func (c *check) checksum(name string, makers map[string]*digests) {
 	case len(wrong) > 0 && len(right) > 0:
 		c.add(Problem{Changed, Error, name, 0, "agrees with " + listNames(right) + " and not with " + listNames(wrong), "3"})
 	case len(wrong) > 0:
+		w := wrong[0]
+		c.altered = append(c.altered, altered{name, w.list.algorithm, w.digest, sums[slices.Index(names, w.list.algorithm)], len(c.report.Problems)})
 		c.add(Problem{Changed, Error, name, 0, "has other bytes than those listed in " + listNames(wrong), "3"})
 	}
 }

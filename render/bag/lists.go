@@ -144,8 +144,14 @@ func (c *check) tagLists() {
 		}
 	}
 	if len(tags) == 0 && len(c.lists) > 0 {
-		c.add(Problem{Form, Note, "tagmanifest-sha512.txt", 0, "is not there: nothing tells whether the lists themselves have changed", "2.2.1"})
+		c.add(Problem{Form, Note, c.untagged(), 0, "is not there, nor any other list of the tag files: nothing tells whether the lists themselves have changed", "2.2.1"})
+		if _, ok := c.files["bag-info.txt"]; !ok {
+			c.add(Problem{Form, Note, "bag-info.txt", 0, "is not there: it may be left out, and nothing tells whether it was", "2.2.2"})
+		}
 		return
+	}
+	if name := c.untagged(); name != "" {
+		c.add(Problem{Form, Note, name, 0, "is not there, though " + tags[0].name + " is: nothing tells whether it was", "2.2.1"})
 	}
 	for _, m := range tags {
 		for _, name := range slices.Sorted(maps.Keys(c.files)) {
@@ -155,6 +161,18 @@ func (c *check) tagLists() {
 			c.add(Problem{Form, Warning, m.name, 0, "has an algorithm that no list of the payload has", "2.2.1"})
 		}
 	}
+}
+
+// untagged is the list of the tag files that would go with a list of the payload and is not
+// there, "" where each has its own.
+func (c *check) untagged() string {
+	for _, p := range c.lists {
+		own := func(m *manifest) bool { return !m.ofPayload && m.algorithm == p.algorithm }
+		if p.ofPayload && !slices.ContainsFunc(c.lists, own) {
+			return "tagmanifest-" + p.algorithm + ".txt"
+		}
+	}
+	return ""
 }
 
 func (c *check) tagListed(m *manifest, name string) {

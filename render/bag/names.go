@@ -68,7 +68,11 @@ func troublesOnWindows(name string) string {
 		stem, _, _ := strings.Cut(part, ".")
 		switch {
 		case strings.ContainsAny(part, `<>:"\|?*`), strings.ContainsFunc(part, func(c rune) bool { return c < ' ' }):
-			return "has a character that Windows cannot hold in a name"
+			i := strings.IndexFunc(part, func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"\|?*`, c) })
+			if part[i] < ' ' {
+				return "has a control character, which Windows cannot hold in a name"
+			}
+			return "has " + part[i:i+1] + ", which Windows cannot hold in a name"
 		case slices.Contains(reservedOnWindows, strings.ToLower(strings.TrimSpace(stem))):
 			return "is a name that Windows keeps for a device"
 		case part != "" && strings.TrimRight(part, ". ") != part:

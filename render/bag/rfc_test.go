@@ -281,6 +281,10 @@ var rules = []struct {
 		"missing: data/kiln.txt is missing, listed in manifest-sha256.txt and manifest-sha512.txt"},
 	{"3", "a file of another name", func(f files) { f["data/oven.txt"] = f["data/kiln.txt"]; delete(f, "data/kiln.txt") },
 		"missing: data/kiln.txt is missing, listed in manifest-sha256.txt and manifest-sha512.txt; data/oven.txt has its bytes"},
+	{"3", "two files that changed places", func(f files) { f["data/kiln.txt"], f["data/a/wharf.txt"] = f["data/a/wharf.txt"], f["data/kiln.txt"] },
+		"changed: data/a/wharf.txt has other bytes than those listed in manifest-sha256.txt and manifest-sha512.txt: it has those of data/kiln.txt, and that one its own: the two have changed places"},
+	{"3", "a file copied over another", func(f files) { f["data/kiln.txt"] = f["data/a/wharf.txt"] },
+		"changed: data/kiln.txt has other bytes than those listed in manifest-sha256.txt and manifest-sha512.txt: it has those of data/a/wharf.txt"},
 	{"3", "a file that is extra", func(f files) { f["data/x"] = "x" }, "extra: data/x is in no list"},
 	{"3", "a file in one list of two", func(f files) { f["data/x"] = "x"; f["manifest-sha256.txt"] += line256(f, "data/x") },
 		"extra: data/x is not listed in manifest-sha512.txt"},
@@ -416,6 +420,29 @@ func checkedElsewhere(t *testing.T, bags []files) []string {
 		t.Fatalf("check.py: %v\n%s", err, out)
 	}
 	return strings.Split(strings.TrimSpace(string(out)), "\n")
+}
+
+// What may be left out is no fault; but where it is, nothing tells whether it was there.
+func TestWhatNothingTells(t *testing.T) {
+	for want, change := range map[string]func(f files){
+		"note: tagmanifest-sha256.txt is not there, though tagmanifest-sha512.txt is: nothing tells whether it was (RFC 8493, 2.2.1)": func(f files) {
+			f.tag()
+			delete(f, "tagmanifest-sha256.txt")
+		},
+		"note: tagmanifest-sha256.txt is not there, nor any other list of the tag files: nothing tells whether the lists themselves have changed (RFC 8493, 2.2.1)": func(files) {},
+		"note: bag-info.txt is not there: it may be left out, and nothing tells whether it was (RFC 8493, 2.2.2)":                                                   func(files) {},
+		"": func(f files) { f.tag() },
+	} {
+		f := whole()
+		change(f)
+		report, err := Verify(f.fs(), Options{})
+		if err != nil || !report.Valid() {
+			t.Fatal(err, report.Problems)
+		}
+		if said := slices.ContainsFunc(report.Problems, func(p Problem) bool { return p.String() == want }); said != (want != "") || want == "" && len(report.Problems) > 0 {
+			t.Errorf("want %q, found %v", want, report.Problems)
+		}
+	}
 }
 
 func TestAnotherHandAgrees(t *testing.T) {

@@ -64,6 +64,7 @@ type check struct {
 	lists   []*manifest
 	wanted  map[string][]wanted // what the lists say of each file
 	fetched map[string]bool
+	altered []altered
 }
 
 // strict tells whether the rules of 1.0 hold.

@@ -133,7 +133,7 @@ func (w *Writer) claim(name string) error {
 	}
 	w.inCase[folded] = name
 	if why := troublesOnWindows(name); why != "" {
-		w.warn("%s %s", name, why)
+		w.warn("%s %s: give it another name before it is archived where it is to be opened there", name, why)
 	}
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 // their bytes. Names are paths within the season.
 type Audit struct {
 	Scans            int  // in the season, there or not
+	Files            int  // those that are there
 	Compared         bool // there was a record to compare with
 	Missing, Orphans []string
 	Unreadable       []*record.Scan
@@ -52,7 +53,7 @@ type copyJSON struct {
 // Write writes it as one JSON object.
 func (a Audit) Write(w io.Writer) error {
 	return indented(w, map[string]any{
-		"format": "notchbook scans", "version": 1, "scans": a.Scans, "compared": a.Compared,
+		"format": "notchbook scans", "version": 1, "scans": a.Scans, "files": a.Files, "compared": a.Compared,
 		"missing": list(a.Missing), "orphans": list(a.Orphans), "slips": list(a.Slips), "gaps": list(a.Gaps),
 		"unreadable":   each(a.Unreadable, func(s *record.Scan) badScanJSON { return badScanJSON{s.Path, s.Why} }),
 		"claimedTwice": each(a.ClaimedTwice, func(s *record.Scan) claimedJSON { return claimedJSON{s.Path, idsOf(s.Sheets)} }),

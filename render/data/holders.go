@@ -19,6 +19,7 @@ func Holders(w io.Writer, s *record.Season, folder string) error {
 
 type holderJSON struct {
 	Label     string      `json:"label"`
+	Of        *string     `json:"of"`
 	State     string      `json:"state"`
 	Why       string      `json:"why"`
 	Film      *string     `json:"film"`
@@ -41,7 +42,7 @@ type eventJSON struct {
 
 func holderOf(h *record.HolderSide, folder string) holderJSON {
 	out := holderJSON{
-		Label: h.Label, State: string(h.State), Why: h.Why, Film: orNull(h.Film), Sheet: sheetID(h.Sheet),
+		Label: h.Label, Of: orNull(h.Of), State: string(h.State), Why: h.Why, Film: orNull(h.Film), Sheet: sheetID(h.Sheet),
 		May: string(h.May), Reason: h.Reason, Notch: orNull(h.Notch), Events: []eventJSON{}, Conflicts: []string{},
 	}
 	for _, e := range h.Events {

@@ -180,7 +180,7 @@ func (s side) Words() string { return saying.Join(", ", string(s.State), s.Film)
 // Row is the side in the table, HTML the side with what happened to it.
 func (s side) Row() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<tr><th scope="row"><a`).link("href", "#"+escapePath(s.Slug)).put(">").text(s.Label).put("</a></th>\n<td>").text(s.Words())
+		m.put("\n", `<tr><th scope="row"><a`).link("href", "#"+escapePath(s.Slug)).put(">").text(s.Name()).put("</a></th>\n<td>").text(s.Words())
 		if s.Sheet != nil {
 			m.put(", ")
 			s.Sheet.link(m)
@@ -201,7 +201,7 @@ func (s side) Row() template.HTML {
 
 func (s side) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Label).put("</h2>\n<p>").dated(saying.Join("; ", s.Words(), s.Reason))
+		m.put("\n", `<article class="item" id="`).text(s.Slug).put(`">`, "\n<h2>").text(s.Name()).put("</h2>\n<p>").dated(saying.Join("; ", s.Words(), s.Reason))
 		if of := saying.Join(", ", s.Format, s.Notch); of != "" {
 			m.put(` <span class="quiet">`).text(of).put("</span>")
 		}

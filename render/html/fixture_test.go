@@ -148,7 +148,7 @@ func addDarkroom(s *record.Season) {
 			Events: []record.SideEvent{{Date: "2026-11-07", What: "loaded", Film: "pan100", Place: at(7)}, {Date: "2026-11-07", What: "exposed", Sheet: b, Place: at(15)}}, Conflicts: s.Findings[:1]},
 		{Label: "9B", Slug: "side.9b", State: record.Unknown, May: record.NotKnown},
 	}
-	s.Negatives = record.Negatives{Numbered: []*record.Sheet{a}, Next: "26-044", After: "26-043", Unlogged: []record.UnloggedNote{{Number: "26-042", Why: "left out between 26-041 and 26-043"}}, Without: s.Sheets[7:], Unfiled: s.Sheets[7:]}
+	s.Negatives = record.Negatives{Numbered: []*record.Sheet{a}, Series: []record.NumberSeries{{Next: "26-044", After: "26-043"}}, Unlogged: []record.UnloggedNote{{Number: "26-042", Why: "left out between 26-041 and 26-043"}}, Without: s.Sheets[7:], Unfiled: s.Sheets[7:]}
 	s.Losses = []*record.Loss{{Cause: "light leak", Slug: "leak", Sheets: s.Sheets[6:7]}}
 }
 

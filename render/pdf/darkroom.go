@@ -121,7 +121,7 @@ func (b *book) holders() {
 		if why == "" {
 			why = h.Why
 		}
-		rows = append(rows, tableRow{cells: []cell{words(h.Label), words(string(h.State)), words(h.Film), words(string(h.May)), words(why)}})
+		rows = append(rows, tableRow{cells: []cell{words(h.Name()), words(string(h.State)), words(h.Film), words(string(h.May)), words(why)}})
 	}
 	b.tableOf(rows, "side", "state", "film", "may be loaded", "why")
 	b.place()
@@ -140,7 +140,7 @@ func (b *book) sideHistory(h *record.HolderSide, right float64) {
 	}
 	const what = 46.0
 	first := len(b.lines)
-	b.set(measure{right: right}, span{text: h.Label, style: strong})
+	b.set(measure{right: right}, span{text: h.Name(), style: strong})
 	var last *record.Sheet
 	for _, e := range h.Events {
 		said := span{text: saying.Join(" ", e.What, e.Film), style: style{size: smallSize}, tab: what}
@@ -186,8 +186,12 @@ func (b *book) tableOf(rows []tableRow, names ...string) {
 func (b *book) negatives() {
 	n := &b.season.Negatives
 	below := ""
-	if n.Next != "" {
-		below = "next free number " + n.Next
+	var next []string
+	for _, s := range n.Series {
+		next = append(next, s.Next)
+	}
+	if len(next) > 0 {
+		below = "next free number " + strings.Join(next, ", ")
 	}
 	b.beginBelow(negativesTitle, below)
 	for _, s := range n.Numbered {

@@ -233,7 +233,7 @@ func follows(a, b string) bool {
 func holderLabels(s *record.Season) []tag {
 	var out []tag
 	for _, h := range s.Holders {
-		l := tag{title: h.Label}
+		l := tag{title: h.Name()}
 		switch h.State {
 		case record.Loaded, record.Exposed, record.Spoiled, record.Doubtful:
 			film := orWords(h.Film, "film not known")

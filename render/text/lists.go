@@ -107,7 +107,7 @@ func (p *page) batch(b *record.Batch) {
 
 func (p *page) holders(s *record.Season) {
 	for _, h := range s.Holders {
-		p.heading(saying.Join("  ", h.Label, string(h.State), h.Film), ofSheet)
+		p.heading(saying.Join("  ", h.Name(), string(h.State), h.Film), ofSheet)
 		p.row("may be loaded", behind(string(h.May), h.Reason))
 		p.row("holder", saying.Join(", ", h.Format, notch(h.Notch)))
 		for _, e := range h.Events {
@@ -132,8 +132,11 @@ func notch(code string) string {
 
 func (p *page) negatives(s *record.Season) {
 	n := &s.Negatives
-	if n.Next != "" {
-		p.text("Next free number: "+n.Next+", as "+n.After+" is the last.", "")
+	for _, s := range n.Series {
+		p.text("Next free number: "+s.Next+", as "+s.After+" is the last.", "")
+	}
+	for _, u := range n.Twice {
+		p.text("Given twice: "+u.Number+", to "+named(u.Sheet)+", though it is "+named(u.Bearer)+".", "")
 	}
 	p.gap()
 	for _, sh := range n.Numbered {

@@ -1,0 +1,42 @@
+package lang
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"notchbook/lang/source"
+)
+
+// What stands before the colon names these sheets and no others: runs of numbers that have
+// a dash within them are counted through, and what would be more sheets than anybody
+// exposes alike is one.
+func TestLabelsOfSheetLines(t *testing.T) {
+	for said, want := range map[string]string{
+		"83-101 to 83-103": "83-101 83-102 83-103", "83-101 to 103": "83-101 83-102 83-103", "sheet 84-01 to 84-03": "84-01 84-02 84-03",
+		"sheet 84-09 to 84-11": "84-09 84-10 84-11", "83-131, 132": "83-131 83-132", "83-131 and 132, 140": "83-131 83-132 83-140",
+		"#83-114": "#83-114", "1983-114": "1983-114", "83-114": "83-114", "78-1": "78-1", "#31-#34": "#31 #32 #33 #34", "31-34": "31 32 33 34",
+		"98-102": "98 99 100 101 102", "26-60": "26-60", "#26-041": "#26-041", "1-40": "1-40", "1A-2B": "1A 1B 2A 2B", "3-1": "3-1", "1-3, 5": "1 2 3 5",
+		"83-103 to 83-101": "83-103 83-101", "83-101 to 84-002": "83-101 84-002",
+	} {
+		tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon())
+		var got []string
+		for _, s := range tree.Statements {
+			for _, l := range s.Labels {
+				got = append(got, l.Text)
+			}
+		}
+		if !slices.Equal(got, strings.Fields(want)) {
+			t.Errorf("%s: %q, want %q", said, got, want)
+		}
+		odd := slices.Contains([]string{"1-40", "83-103 to 83-101", "83-101 to 84-002"}, said)
+		if odd != (len(list) == 1 && list[0].Code == "unknown-label") {
+			t.Errorf("%s: %v", said, list)
+		}
+	}
+	// A run of holders may well be longer.
+	tree, _ := Parse(source.New("", []byte("load 1-40: slate\n")), NewLexicon())
+	if n := len(tree.Statements[0].Labels); n != 40 {
+		t.Errorf("%d holders are loaded", n)
+	}
+}

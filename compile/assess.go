@@ -163,11 +163,12 @@ func (s *season) bothWays(sh *sheet, at100 bool) {
 type reckoning struct {
 	*season
 	*assessment
-	sh        *sheet
-	at100     bool
-	total     float64 // of the steps
-	anyMeter  bool    // it is not said which of several meters, with different offsets, was read
-	low, high float64 // the least and the most that published filter values allow
+	sh          *sheet
+	at100       bool
+	total       float64 // of the steps
+	unsureMeter string  // a meter of which it is not clear how much it reads too much
+	anyMeter    bool    // it is not said which of several meters, with different offsets, was read
+	low, high   float64 // the least and the most that published filter values allow
 }
 
 // assessed computes a sheet, with light values read at ISO 100 or at the index.
@@ -364,6 +365,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	}
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
+	}
+	if r.unsureMeter != "" {
+		return "how much is added to the readings of the meter " + r.unsureMeter
 	}
 	if r.anyMeter {
 		return "which meter was read, since not all read alike"

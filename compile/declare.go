@@ -83,7 +83,7 @@ func (d *declaring) statement(st *lang.Statement) {
 	case st.Word == lang.FilterWord:
 		k.filters = put(d, k.filters, makeOnce(d, st, d.newFilter))
 	case st.Word == lang.Meter && !readsBy(st):
-		k.meters = put(d, k.meters, makeOnce(d, st, newMeter))
+		k.meters = put(d, k.meters, makeOnce(d, st, d.newMeter))
 	}
 }
 
@@ -166,7 +166,7 @@ func (s *season) newCamera(st *lang.Statement) *camera {
 
 // newMeter is what a meter shows: "EV at 100", "EV at EI", "EV at EI 6400" of one that
 // always stands there, "offset -1/3", and the test that the offset is from.
-func newMeter(st *lang.Statement) *meter {
+func (s *season) newMeter(st *lang.Statement) *meter {
 	m := &meter{declared: named(st)}
 	text := st.Body.Text()
 	words, test, ok := strings.Cut(text, ", test ")
@@ -186,8 +186,22 @@ func newMeter(st *lang.Statement) *meter {
 	m.stated = m.at100 || m.ei != 0 || strings.Contains(text, "ev at ei")
 	if _, rest, ok := strings.Cut(text, "offset"); ok {
 		m.offset = offset(rest)
+	} else if at := stopsIn(st); at != nil {
+		m.unsure = at.Span.Text()
+		s.report("unknown-term", at.Span, quote(m.unsure)+" has no meaning in a meter line").
+			note("what is added to its readings is written in stops, offset -2/3: a meter that reads 2/3 stop high takes as much off")
 	}
 	return m
+}
+
+// stopsIn is an amount of stops on a line, nil where there is none.
+func stopsIn(st *lang.Statement) *lang.Term {
+	for i := range st.Terms {
+		if k, ok := st.Terms[i].Kind.(*lang.Amount); ok && k.Stops != nil && !st.Terms[i].Struck {
+			return &st.Terms[i]
+		}
+	}
+	return nil
 }
 
 // readsBy reports whether a line with a meter's name is no declaration but a reading by

@@ -72,6 +72,11 @@ func (s *season) newFilm(st *lang.Statement) *film {
 				s.report("reciprocity-unclear", t.Span, "no rule is read behind the word").
 					note("it is written reciprocity t^1.31 over 1s, or 2s=3s 4s=7s, or none to 1s")
 			}
+			if !f.rule.IsZero() && rowLike().MatchString(t.Span.Text()) && !t.Struck {
+				s.report("reciprocity-unclear", t.Span, quote(t.Span.Text())+" is no row of the table that is understood").
+					note("a row is written 4s=7s")
+				f.rule = exposure.Rule{} // a table with rows left out is none
+			}
 			return true
 		default:
 			return false
@@ -83,6 +88,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	}
 	return f
 }
+
+// rowLike is a time among words, as in a row that is not read: 4s is 7s.
+var rowLike = lang.Lazily(`^[0-9.]+ ?(?:s|sec|secs|m|min)\b`)
 
 // ofBox reports whether words end with one before a number that stands on the box.
 func ofBox(words []string) bool {

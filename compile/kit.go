@@ -146,6 +146,7 @@ type meter struct {
 	ei     float64 // the index that it always stands at, 0 where it is set to the film's
 	stated bool
 	offset float64
+	unsure string // an amount of stops on its line that is not said to be its offset
 }
 
 // tolerance is what counts as off, in stops; own says that it was stated.

@@ -131,6 +131,11 @@ func (r *reckoning) shift(rd *reading) (stops float64, ok bool) {
 // the one that is named counts, or what they have alike.
 func (r *reckoning) offset(a *area) float64 {
 	meters := kitOf(r.sh).meters
+	for _, m := range meters {
+		if m.unsure != "" && (a.by == nil || a.by == m) {
+			r.unsureMeter = m.name + ", " + m.unsure
+		}
+	}
 	switch {
 	case a.by != nil:
 		return a.by.offset

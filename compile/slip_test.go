@@ -152,6 +152,15 @@ func TestTwoSlipsTogether(t *testing.T) {
 	}
 }
 
+// Two that fit a sheet alike are both named: f/11½ with the time of f/16½ is the time that was left,
+// or the half turned the wrong way.
+func TestBothThatFitAreNamed(t *testing.T) {
+	season, list := compileText(plantedKit + "meter: EV 14⅙\n1A: f16½ 1/125\n1B: f11½ 1/125\n")
+	if f := season.Findings; len(f) == 0 || !slices.Equal(f[0].Causes, []string{"time-left-on", "fraction-wrong-way"}) {
+		t.Errorf("%v", list)
+	}
+}
+
 // What the writer says of his mistake goes before what merely fits.
 func TestRemarksAreEvidence(t *testing.T) {
 	const kit = "film slate: ISO 400, EI 200, pan\nfilm plate: EI 100\nfilter Y8: x2\nlens 210: 210 mm\nday: 2026-11-07\nfilm: slate\nmeter: 1/60 f16\n"

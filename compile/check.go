@@ -149,7 +149,7 @@ func (s *season) filtersNamed(sh *sheet) {
 func colourFits(e handbook.FilterEntry, name string) bool {
 	word := strings.ToLower(strings.TrimRight(name, "0123456789ab "))
 	switch word {
-	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", "pol":
+	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", "pol", "uv":
 		return true
 	}
 	fields := strings.Fields(word)

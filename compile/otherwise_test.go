@@ -158,3 +158,37 @@ func TestDatesWithoutTheirYear(t *testing.T) {
 		t.Errorf("the day's own date: %v", list)
 	}
 }
+
+// What was passed over in silence is said where it stands, or read as it was meant.
+func TestNothingOfThisIsPassedOver(t *testing.T) {
+	notes := "film stone: ISO 100, EI 100\nfilm moss: ISO 100, EI 50\nlens 150: 150 mm\nmeter spot: EV at 100\nday: 2026-12-06\nload 1A-9B: stone\n"
+	for _, c := range []struct{ lines, code, state string }{
+		{"- 1A: EV 8 on III, f22 1/2\n- 1B crane jib, shadow EV 8 on III, f22 1/15", "unknown-label", "right"},
+		{"- 1A: EV 8 on III, f22 1/2\n- **1B** crane jib, shadow EV 8 on III. f/22, 1/15.", "unknown-label", "right"},
+		{"1A: EV 8 on III, f22 1/2\n\n1B 17:40: EV 8 on III, f22 1/2", "unknown-label", "right"},
+		{"EI: 64\n1A: EV 8 on III, f22 1/2", "unknown-term", "unchecked"},
+		{"EI 64 today\n1A: EV 8 on III, f22 1/2", "unknown-term", "unchecked"},
+		{"film: stone, EI 50\n1A: EV 8 on III, f22 1s", "", "right"},
+		{"film: moss\n1A: EV 8 on III, f22 1s", "unchecked", "unchecked"},
+		{"1A: EV 8 on III, f22 1/2, N wind", "", "right"},
+		{"1A: not exposed. Slide pulled in daylight", "", "unexposed"},
+		{"1A: lens 150, EV 8 on III, f22 1/2, ext 14", "unchecked", "unchecked"},
+		{"meter: EV 12 on V\n\nmeter spot: wall EV 8 on V\n\n1A: f16 1s", "", "right"},
+		{"meter odd: EV at 100, reads 2/3 stop high\n1A: odd EV 8 on III, f22 1/4", "unknown-term", "unchecked"},
+		{"film fern: ISO 100, reciprocity 2s=3s, 4s is 7s\n1A: EV 8 on III, f22 1/2", "reciprocity-unclear", "right"},
+		{"lens 90: 90 mm, f5.6-f45, shutter T B 1s to 1/125\n1A: lens 90, EV 8 on III, f22 1/2", "unknown-term", "right"},
+		{"Filters: Y8 2x, O21 4x, R25 8x\n1A: EV 8 on III, f22 1/2", "unknown-term", "unchecked"},
+		{"filter: UV\n1A: EV 8 on III, f22 1/2", "", "right"},
+		{"91-1: EV 8 on III, f22 1/2\n91-2: North rim at dawn by the road EV 8 on III f22 1/2", "", "right"},
+		{"91-1: EV 8 on III, f22 1/2\n91-2: Mill wheel 210 - 9 III - 22 1/2 N 1/1", "unknown-label", "right"},
+	} {
+		season, list := compileText(notes + c.lines + "\n")
+		code := ""
+		if len(list) > 0 {
+			code = list[0].Code
+		}
+		if sh := season.Sheets[len(season.Sheets)-1]; string(sh.State) != c.state || code != c.code {
+			t.Errorf("%s: %s, %v", c.lines, sh.State, list)
+		}
+	}
+}

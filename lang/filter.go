@@ -15,7 +15,7 @@ func (s *scanner) filter() bool {
 	}
 	word := s.low[s.pos:end]
 	switch {
-	case word == "pol" || word == "cpl" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
+	case word == "uv" || word == "pol" || word == "cpl" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
 		return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
 	case word == "nd" || word == "grad":
 		return s.neutral(end)

@@ -286,6 +286,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	if sh.film.v == r.now.film {
 		open("film", r.now.lost.film)
 	}
+	if !sh.ei.known {
+		open("film speed", r.now.lost.index)
+	}
 }
 
 // readAtGiven completes "f22, metered 1s": a time that was metered without an

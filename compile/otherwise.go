@@ -305,7 +305,11 @@ func (l *otherLine) apertures() (ways []another) {
 // filters are those of the line's words put on, and those that stand among words taken off.
 func (l *otherLine) filters() (ways []another) {
 	sh := l.sh
+	const tale = 4 // words: more tell of filters, and name none that is on
 	for _, p := range l.prose {
+		if len(strings.Fields(p.said)) > tale {
+			continue
+		}
 		for _, t := range slices.Concat(p.terms, p.filters) {
 			if k, ok := t.Kind.(*lang.Stack); ok {
 				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {

@@ -178,9 +178,10 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"film fern: ISO 100, reciprocity 2s=3s, 4s is 7s\n1A: EV 8 on III, f22 1/2", "reciprocity-unclear", "right"},
 		{"lens 90: 90 mm, f5.6-f45, shutter T B 1s to 1/125\n1A: lens 90, EV 8 on III, f22 1/2", "unknown-term", "right"},
 		{"Filters: Y8 2x, O21 4x, R25 8x\n1A: EV 8 on III, f22 1/2", "unknown-term", "unchecked"},
+		{"1A: EV 8 on III, f22 1/2, N, 1:3, 9 min", "", "right"},
 		{"filter: UV\n1A: EV 8 on III, f22 1/2", "", "right"},
-		{"91-1: EV 8 on III, f22 1/2\n91-2: North rim at dawn by the road EV 8 on III f22 1/2", "", "right"},
-		{"91-1: EV 8 on III, f22 1/2\n91-2: Mill wheel 210 - 9 III - 22 1/2 N 1/1", "unknown-label", "right"},
+		{"film: stone\n91-1: EV 8 on III, f22 1/2\n91-2: North rim at dawn by the road EV 8 on III f22 1/2", "", "right"},
+		{"film: stone\n91-1: EV 8 on III, f22 1/2\n91-2: Mill wheel 210 - 9 III - 22 1/2 N 1/1", "unknown-label", "right"},
 	} {
 		season, list := compileText(notes + c.lines + "\n")
 		code := ""

@@ -276,7 +276,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		sh.drawn()
 		sh.extension = known(float64(k.MM), term.Span, term.Doubtful)
 	case *lang.Magnification:
-		if developmentBefore(all, i) >= 0 {
+		if n := behindCommas(all, i); developmentBefore(all, i) >= 0 && t.gotTime.File != nil && n < len(all) && len(timesOf(all[n].Kind)) > 0 {
 			sh.remarks = append(sh.remarks, term.Span.Text()) // N, 1:3, 9 min: how the developer is thinned
 			return
 		}

@@ -144,7 +144,7 @@ func developmentBefore(all []*lang.Term, i int) int {
 		switch all[i].Kind.(type) {
 		case *lang.N:
 			return i
-		case *lang.Comma, *lang.Loose, *lang.Remark:
+		case *lang.Comma, *lang.Loose, *lang.Remark, *lang.Magnification:
 		default:
 			return -1
 		}

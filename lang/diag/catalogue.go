@@ -156,7 +156,7 @@ var catalogue = []Rule{
 		"A sleeve line, or the sheet's own, says that the negative lies elsewhere. It lies in one sleeve: the later line holds, and the one that no longer does is best struck out.",
 		"3A: 1/30 f16\nsleeve 3A: binder 2, page 3\nsleeve 3A: binder 2, page 4\n", "3A: 1/30 f16\n~~sleeve 3A: binder 2, page 3~~\nsleeve 3A: binder 2, page 4\n"},
 	{"cause-not-in-settings", Note, "A sheet shows a fault that no setting explains",
-		"A remark or a result line says that the film is black, clear, dense, thin or doubly exposed, but its settings are right or cannot be checked. The mistakes that leave no trace in settings and would look so are named: they fit, and no more is known.",
+		"A remark or a result line says that the film is black, clear, dense, thin, fogged or doubly exposed, but its settings are right or cannot be checked. The mistakes that leave no trace in settings and would look so are named: they fit, and no more is known.",
 		"meter: 1/60 f16\n3A: 1/60 f16\nresult 3A: clear glass\n", "meter: 1/60 f16\n3A: 1/60 f16\nresult 3A: a keeper\n"},
 	{"falls-elsewhere", Warning, "A reading falls on another zone than is written",
 		"One area is placed on a zone, and the others fall where their readings put them: one stop is one zone. The zone that is written is not that one, so that a reading, a placement or the sum is a slip.",

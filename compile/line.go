@@ -299,7 +299,7 @@ func readAtGiven(sh *sheet) {
 		return
 	}
 	a := rd.areas[0]
-	a.aperture = sh.aperture.v
+	a.aperture, a.lent = sh.aperture.v, true
 	if a.av, a.hasAv = apertureAv(a.aperture); a.hasAv {
 		a.ev = exposure.EV(a.av, a.seconds)
 	}

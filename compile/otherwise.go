@@ -62,6 +62,7 @@ type otherProse struct {
 	put     bool        // that something stands otherwise than it is written: wrong, it was 1s
 }
 
+// otherWords looks through a sheet's line for what else it may say.
 func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 	l := &otherLine{sh: sh}
 	all := sh.lines[0].Terms
@@ -84,9 +85,7 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 			said = strings.Join(k.Name, " ")
 		}
 		l.words = append(l.words, strings.FieldsFunc(strings.ToLower(said), func(c rune) bool { return !unicode.IsLetter(c) })...)
-		if said == "" || !slices.ContainsFunc([]byte(said), func(c byte) bool {
-			return c >= '0' && c <= '9' || c == 'I' || c == 'V' || c == 'X' || c == 'l' || c == '/'
-		}) {
+		if !strings.ContainsAny(said, "0123456789IVXl/") { // as every figure, zone and pair of filters has
 			continue
 		}
 		low := strings.ToLower(said)
@@ -138,7 +137,7 @@ func (l *otherLine) times() (ways []another) {
 		put := func(at *sheet) { at.time.v, at.covered = lang.Time{Parts: parts}, "" }
 		asks := "whether " + quote(said) + " is its time, or a part of it"
 		ways = append(ways, another{asks, put})
-		if above := sh.above; above != nil && !hasAperture(sh.reading) {
+		if above := sh.above; above != nil && onlyTimes(sh.reading) {
 			ways = append(ways, another{asks, func(at *sheet) { put(at); at.reading = above }})
 		}
 	}
@@ -242,7 +241,7 @@ func (l *otherLine) settled(at source.Span) bool {
 	}
 	if rd := l.sh.reading; rd != nil && l.sh.ownReading {
 		for i := range rd.areas {
-			if a := &rd.areas[i]; liesIn(at, a.at) && strings.Contains(strings.ToLower(a.at.Text()), "f") && a.hasAv {
+			if a := &rd.areas[i]; liesIn(at, a.at) && a.hasAv && !a.lent {
 				return true
 			}
 		}
@@ -250,9 +249,9 @@ func (l *otherLine) settled(at source.Span) bool {
 	return false
 }
 
-// hasAperture reports whether a reading shows more than a time.
-func hasAperture(rd *reading) bool {
-	return rd != nil && slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV || !strings.Contains(a.at.Text(), "s") })
+// onlyTimes reports whether a reading shows times and nothing beside them.
+func onlyTimes(rd *reading) bool {
+	return rd != nil && !slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV || a.hasAv && !a.lent })
 }
 
 // timesOf are the times of a term.
@@ -320,9 +319,8 @@ func (l *otherLine) filters() (ways []another) {
 			}
 		}
 	}
-	off := func(at *sheet) { at.filters = nil }
 	if len(sh.filters) > 0 && says(l.words, offLens) {
-		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), off})
+		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
 	}
 	if says(l.words, throughFilter) && sh.reading != nil {
 		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {

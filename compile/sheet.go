@@ -84,6 +84,7 @@ type area struct {
 	seconds  float64
 	hasAv    bool
 	hasTime  bool
+	lent     bool // its aperture is the one that was given
 	aperture lang.Aperture
 	time     lang.Seconds
 	at       source.Span

@@ -71,17 +71,13 @@ func (b *book) outingTable() {
 		if b.has("outings") {
 			title.spans[0].to.mark = b.markOf(o)
 		}
-		date := o.Date
-		if b.width() < narrow { // the date stands before the title and not beside it
-			if !strings.Contains(o.Title, date) {
-				title.spans[0].text = saying.Join("  ", date, o.Title)
-			}
-			date = ""
+		if !strings.Contains(o.Title, o.Date) {
+			title.spans[0].text = saying.Join("  ", o.Date, o.Title)
 		}
-		rows = append(rows, tableRow{cells: []cell{words(date), title, number(record.Sheets(o.Sheets)),
+		rows = append(rows, tableRow{cells: []cell{title, number(record.Sheets(o.Sheets)),
 			number(n[0]), number(n[1]), number(n[5]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
 	}
-	b.titled(outingsTitle, rows, "date", "", "sheets", "right", "off", "exposed twice", "no image", "unchecked", "unexposed", "page")
+	b.titled(outingsTitle, rows, "outing", "sheets", "right", "off", "exposed twice", "no image", "unchecked", "unexposed", "page")
 }
 
 // stateColumn is where a sheet is counted.

@@ -22,7 +22,7 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{night + wall, "f8, 26s metered, 68s given|f8, 26s by the meter, 68s on film|f8, metered 26s, exposed 68s|f8, meter says 26s, so 68s|f8, 26s^1.3 = 68s"},
 		// In parts, and with the lens covered meanwhile.
 		{night + wall, "f8, 30s, car, another 38s|f8, 30s – car – 38s|f8, two times 34s|f8, from 23:10 to 23:11, 8s more"},
-		{night + long, "f11, 3m, then at 22:10 another 3m46|f11, 16m46, covered for 10 min|f11, 16m46, paused for 10 min|f11, 16m46 (card 10 min)|f11, from 23:10 to 23:17 -- 3 min for the next|f11, 23:58 + 7 min"},
+		{night + long, "f11, 3m, then at 22:10 another 3m46|f11, 16m46, covered for 10 min|f11, 16m46, paused for 10 min|f11, 16m46 (card 10 min)|f11, from 23:10 to 23:17 -- 3 min for the next|f11, 23:58 + 7 min|f11, started 23:50 ended 23:57|f11, 7m, started 23:50"},
 		{night + "meter: wall EV -4 on III\n", "f11, 10 min, then 7 min after the car|f22, an hour and forty"},
 		{night + "meter: EV 3 on IV\n", "f22, 14s, minus one by time|f22, 14s twice|f22, EV 3 on IV, 28s, app set to EI 6400 for the view|f22, EV 3 on IV, 28s, guide number for EI 100 was twenty"},
 		// At another index than the film's: 8 s at f/5.6 and 6400 are 205 s at 250, on film 16m50s.
@@ -190,6 +190,18 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		}
 		if sh := season.Sheets[len(season.Sheets)-1]; string(sh.State) != c.state || code != c.code {
 			t.Errorf("%s: %s, %v", c.lines, sh.State, list)
+		}
+	}
+}
+
+// A figure without its unit is told how it would be written as what it may be where it stands.
+func TestAFigureIsToldItsUnit(t *testing.T) {
+	for said, want := range map[string]string{
+		"z3 10, f22 1/15": "a light value on its zone is written EV 10 on III",
+		"22 1/4":          "an aperture and a time are written f22 1/4",
+	} {
+		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {
+			t.Errorf("1A: %s: %v", said, list)
 		}
 	}
 }

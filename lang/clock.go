@@ -101,8 +101,8 @@ func stretch(from, to hour) string {
 // opens and closes are the words before the hours at which a shutter was opened and
 // closed. "To" and a dash close only what an hour stands right before.
 var (
-	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true}
-	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "shut": true}
+	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true, "started": true, "began": true}
+	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "ended": true, "finished": true, "shut": true}
 )
 
 // shutterHours is a word and the hour behind it, and the hour that closes what it opens.

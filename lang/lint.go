@@ -405,6 +405,14 @@ func dottedClock(n string) (clock string, ok bool) {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), " "); ok && l.field&(onSheet|onMeter) != 0 && strings.Contains(part, "/") {
+		return "an aperture and a time are written f" + mark + " " + strings.TrimSpace(part)
+	}
+	if i > 0 && l.field&(onSheet|onMeter) != 0 {
+		if placed, ok := l.st.Terms[i-1].Kind.(*Placed); ok {
+			return "a light value on its zone is written EV " + n + " on " + spellZone(placed.Zone)
+		}
+	}
 	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 {
 		return fmt.Sprintf("the hour is written at %s, an aperture f%s", clock, n)
 	}

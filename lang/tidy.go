@@ -3,6 +3,7 @@ package lang
 import (
 	"maps"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -185,10 +186,29 @@ func (st *Statement) tidyBody() string {
 		if i > 0 && gap == " " && st.Terms[i].Span.Start == st.Terms[i-1].Span.End {
 			gap = "" // one word as typed
 		}
-		b.WriteString(gap + st.Terms[i].tidy(st.Word))
+		b.WriteString(gap + st.Terms[i].tidy(st.Word) + st.selectors(i))
 		gap = " "
 	}
 	return b.String()
+}
+
+// selectors are what chooses the look of a sign and stands right behind a term, which no term
+// holds: the second half of ☺️.
+func (st *Statement) selectors(i int) string {
+	at := st.Terms[i].Span
+	rest := at.File.Text[at.End:st.Body.End]
+	if i+1 < len(st.Terms) {
+		rest = at.File.Text[at.End:max(at.End, st.Terms[i+1].Span.Start)]
+	}
+	end := 0
+	for end < len(rest) {
+		c, size := utf8.DecodeRune(rest[end:])
+		if c < 0xFE00 || c > 0xFE0F {
+			break
+		}
+		end += size
+	}
+	return string(rest[:end])
 }
 
 // tidy is a term in its one spelling, with its marks. Developing times stay as
@@ -196,7 +216,7 @@ func (st *Statement) tidyBody() string {
 func (t *Term) tidy(word Word) string {
 	text := ""
 	if word != Develop {
-		text = spelled(t.Kind)
+		text = spelled(t.named())
 	}
 	if text == "" {
 		text = strings.Join(strings.Fields(t.Span.Text()), " ")
@@ -215,6 +235,24 @@ func (t *Term) tidy(word Word) string {
 		text += " [sic]"
 	}
 	return text
+}
+
+// named is the term's kind, with the words before a setting as they were typed but for the
+// colon behind the last.
+func (t *Term) named() any {
+	k, ok := t.Kind.(*Exposure)
+	if !ok || len(k.Name) < 2 {
+		return t.Kind
+	}
+	typed := strings.Fields(t.Span.Text())
+	named := *k
+	named.Name = slices.Clone(k.Name)
+	for i := range named.Name[:len(named.Name)-1] {
+		if i < len(typed) && strings.TrimSuffix(typed[i], ":") == named.Name[i] {
+			named.Name[i] = typed[i]
+		}
+	}
+	return &named
 }
 
 // spelled is the one spelling of a term, or nothing where it stays as typed.

@@ -114,3 +114,12 @@ func FuzzTidy(f *testing.F) {
 		}
 	})
 }
+
+// Words stay as they were typed: a sign with its look, and the colon between two of them.
+func TestTidyKeepsWords(t *testing.T) {
+	for _, line := range []string{"1A: nice \u263a\ufe0f, f22 1/8", "1A: shed in sun: door EV 10 on III, f22 1/8", "1A: \U0001f32b\ufe0f thick, f22 1/8"} {
+		if got, _ := tidied(t, line+"\n"); got != line+"\n" {
+			t.Errorf("%q became %q", line, got)
+		}
+	}
+}

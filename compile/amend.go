@@ -118,11 +118,11 @@ func amendedReading(was, now *reading, st *lang.Statement) *reading {
 	merged.areas = slices.Clone(was.areas)
 	for _, a := range now.areas {
 		at := slices.IndexFunc(was.areas, func(old area) bool { return a.name != "" && strings.EqualFold(old.name, a.name) })
-		if at < 0 && (a.name == "" || was.areas == nil) && len(was.areas) == 1 {
+		if at < 0 && a.name == "" && len(was.areas) == 1 {
 			at = 0
 		}
 		if at < 0 && a.name == "" {
-			at = slices.IndexFunc(was.areas, func(old area) bool { return old.asEV && withdraws(st, old.ev) })
+			at = slices.IndexFunc(was.areas, func(old area) bool { return old.asEV && names(st, old.ev) })
 		}
 		if at < 0 {
 			return now // of other areas: another reading
@@ -142,8 +142,8 @@ func amendedReading(was, now *reading, st *lang.Statement) *reading {
 	return &merged
 }
 
-// withdraws reports whether a line says of a light value that it was not the one.
-func withdraws(st *lang.Statement, ev float64) bool {
+// names reports whether a light value stands on a line: EV 8 not EV 9 names both.
+func names(st *lang.Statement, ev float64) bool {
 	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
 		k, ok := t.Kind.(*lang.Exposure)
 		return ok && k.EV != nil && float64(*k.EV) == ev

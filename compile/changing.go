@@ -160,16 +160,15 @@ func (r *reckoning) changing(over bool) string {
 	if over {
 		want = lightFell
 	}
+	went := func(words string) bool { return changeIn(words) == want || movedBy(words) == want }
 	remarks := r.sh.remarks
 	if r.sh.ownReading {
 		remarks = r.sh.sinceRead()
 	}
-	for _, words := range remarks {
-		if changeIn(words) == want || movedBy(words) == want {
-			return words
-		}
+	if i := slices.IndexFunc(remarks, went); i >= 0 {
+		return remarks[i]
 	}
-	if words := "light " + r.sh.light; r.sh.light != "" && (changeIn(words) == want || movedBy(words) == want) {
+	if r.sh.light != "" && went("light "+r.sh.light) {
 		return r.sh.light
 	}
 	if r.sh.ownReading {

@@ -6,6 +6,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 
@@ -149,7 +150,7 @@ func (s *season) filtersNamed(sh *sheet) {
 func colourFits(e handbook.FilterEntry, name string) bool {
 	word := strings.ToLower(strings.TrimRight(name, "0123456789ab "))
 	switch word {
-	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", "pol", "uv":
+	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", strings.ToLower(e.Number): // pol, uv
 		return true
 	}
 	fields := strings.Fields(word)
@@ -250,9 +251,9 @@ func nText(n float64) string {
 func (s *season) unchecked() {
 	said := map[string]*finding{}
 	var order []string
-	told := s.told()
+	told := sync.OnceValue(s.told) // few notes have a sheet to ask of
 	for _, sh := range s.sheets {
-		if sh.sum.state != record.Unchecked || sh.unclear != "" && told(sh) {
+		if sh.sum.state != record.Unchecked || sh.unclear != "" && told()(sh) {
 			continue // what is unclear was reported where it stands
 		}
 		key := fmt.Sprintf("%p %s", sh.scene, strings.Join(sh.sum.needs, "; "))
@@ -289,23 +290,17 @@ func (s *season) unchecked() {
 // told knows whether something was said already of a sheet, of a line of its, or of what
 // leaves it unclear on another's: that is then the one finding for the one slip.
 func (s *season) told() func(*sheet) bool {
-	lines := map[*source.File]map[int]bool{}
-	about := map[*sheet]bool{}
+	lines, about := map[source.Span]bool{}, map[*sheet]bool{}
 	for i := range s.found {
-		at := s.found[i].Span
+		if at := s.found[i].Span; at.File != nil {
+			lines[at.File.Line(at.Start)] = true
+		}
 		for _, sh := range s.found[i].sheets {
 			about[sh] = true
 		}
-		if at.File == nil {
-			continue
-		}
-		if lines[at.File] == nil {
-			lines[at.File] = map[int]bool{}
-		}
-		lines[at.File][at.File.Line(at.Start).Start] = true
 	}
 	own := func(sh *sheet) bool {
-		return about[sh] || slices.ContainsFunc(sh.lines, func(st *lang.Statement) bool { return lines[st.Span.File][st.Span.File.Line(st.Span.Start).Start] })
+		return about[sh] || slices.ContainsFunc(sh.lines, func(st *lang.Statement) bool { return lines[st.Span.File.Line(st.Span.Start)] })
 	}
 	unclear := map[string]bool{}
 	for _, sh := range s.sheets {

@@ -21,12 +21,12 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			l.focal = float64(k.MM)
 		case *lang.FNumbers:
 			l.Wide, _ = exposure.ApertureAv(k.From.Mark, k.From.Past)
-			l.widest = apertureText(k.From)
+			l.widest, l.only = apertureText(k.From), k.From
 			if k.To != nil {
 				l.Small, _ = exposure.ApertureAv(k.To.Mark, k.To.Past)
 				l.smallest = apertureText(*k.To)
 			} else if l.Wide >= pinhole || says(strings.Fields(strings.ToLower(l.name)), holes) {
-				l.only, l.Small, l.smallest = k.From, l.Wide, l.widest
+				l.Small, l.smallest = l.Wide, l.widest
 			}
 		case *lang.Circle:
 			l.circle = float64(k.MM)

@@ -68,7 +68,7 @@ type lens struct {
 	ranged bool           // only their ends are typed
 
 	widest, smallest string        // the apertures as typed
-	only             lang.Aperture // of a pinhole
+	only             lang.Aperture // the widest, which a pinhole has alone
 	with             []lang.Filter // always on
 	scale            bellowsScale
 	timings          []timing // of the shutter, in the order written

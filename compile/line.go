@@ -78,12 +78,11 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		if lacks := r.book.lacks; lacks != "" {
 			sh.unclear = "what " + lacks + " declares, which could not be read"
 		}
-		bare := *sh
 		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
 		t.read()
 		r.complete(sh, &t)
 		if sh.copying != "" {
-			sh.plain = r.copyingNothing(bare, one)
+			sh.plain = r.copyingNothing(one, l, held)
 		}
 		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
@@ -113,13 +112,7 @@ func corrects(st *lang.Statement) bool {
 		}
 	}
 	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
-		switch k := t.Kind.(type) {
-		case *lang.Loose:
-			return correcting().MatchString(strings.ToLower(strings.Join(k.Words, " ")))
-		case *lang.Exposure:
-			return correcting().MatchString(strings.ToLower(strings.Join(k.Name, " ")))
-		}
-		return false
+		return correcting().MatchString(strings.ToLower(strings.Join(wordsOf(t.Kind), " ")))
 	})
 }
 
@@ -127,7 +120,10 @@ var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|wa
 
 // copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
 // same wall. Nothing else is to know of it.
-func (r *resolver) copyingNothing(sh sheet, st *lang.Statement) *sheet {
+func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder) *sheet {
+	sh := &sheet{}
+	r.begin(sh, st, l)
+	r.inherit(sh, held)
 	bare := *st
 	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
 		switch t.Kind.(type) {
@@ -137,11 +133,11 @@ func (r *resolver) copyingNothing(sh sheet, st *lang.Statement) *sheet {
 		return false
 	})
 	said := len(r.found)
-	t := reader{resolver: r, sheet: &sh, st: &bare, nth: 1, of: 1}
+	t := reader{resolver: r, sheet: sh, st: &bare, nth: 1, of: 1}
 	t.read()
-	r.complete(&sh, &t)
+	r.complete(sh, &t)
 	r.found = r.found[:said]
-	return &sh
+	return sh
 }
 
 // eachExposure is the one or two that a line logs on each of its sheets: what stands
@@ -173,9 +169,14 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 // newSheet is the sheet that a line logs under a label.
 func (r *resolver) newSheet(st *lang.Statement, l lang.Label) *sheet {
 	sh := r.room.sheet()
+	r.begin(sh, st, l)
+	return sh
+}
+
+// begin gives a sheet its label and its place.
+func (r *resolver) begin(sh *sheet, st *lang.Statement, l lang.Label) {
 	sh.label, sh.outing, sh.scene, sh.at, sh.lines = l.Text, r.ground(), r.scene, l.Span, []*lang.Statement{st}
 	sh.stretch, sh.wedge = r.stretch, r.now.wedge
-	return sh
 }
 
 // onFilm is the exposure that is already on the film in a side, and the side's
@@ -287,7 +288,7 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 		open("film", r.now.lost.film)
 	}
 	if !sh.ei.known {
-		open("film speed", r.now.lost.index)
+		open("film speed", r.now.lost.speed)
 	}
 }
 
@@ -334,8 +335,8 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.slip = len(r.found)
 		return
 	}
-	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.Wide > 0 && l.Wide == l.Small && l.at != nil {
-		sh.aperture.value = value[lang.Aperture]{v: l.only, known: true, at: l.at.Span} // a pinhole has no other
+	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.single() {
+		sh.aperture.value = known(l.only, l.at.Span, false)
 		return
 	}
 	prior := r.before(sh)

@@ -314,14 +314,7 @@ func timeLost(st *lang.Statement) string {
 		if st.Terms[i].Struck {
 			continue
 		}
-		var words []string
-		switch k := st.Terms[i].Kind.(type) {
-		case *lang.Loose:
-			words = k.Words
-		case *lang.Exposure:
-			words = k.Name
-		}
-		words = strings.Fields(strings.Join(words, " ")) // a number in words is one of them with its unit
+		words := strings.Fields(strings.Join(wordsOf(st.Terms[i].Kind), " ")) // a number in words is one of them with its unit
 		for n, w := range words {
 			switch strings.ToLower(strings.Trim(w, ".,;")) {
 			case "second":

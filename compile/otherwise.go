@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 
+	"gonum.org/v1/gonum/floats"
+
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
@@ -33,7 +35,7 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(s)) {
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films()) {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
@@ -75,14 +77,10 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 			continue
 		}
 		l.terms = append(l.terms, *t)
-		said := ""
-		switch k := t.Kind.(type) {
-		case *lang.Remark:
-			said = k.Text
-		case *lang.Loose:
-			said = strings.Join(k.Words, " ")
-		case *lang.Exposure:
-			said = strings.Join(k.Name, " ")
+		said := strings.Join(wordsOf(t.Kind), " ")
+		remark, remarked := t.Kind.(*lang.Remark)
+		if remarked {
+			said = remark.Text
 		}
 		l.words = append(l.words, strings.FieldsFunc(strings.ToLower(said), func(c rune) bool { return !unicode.IsLetter(c) })...)
 		if !strings.ContainsAny(said, "0123456789IVXl/") { // as every figure, zone and pair of filters has
@@ -90,7 +88,7 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 		}
 		low := strings.ToLower(said)
 		p := otherProse{said: said, put: putRight().MatchString(low)}
-		if _, remark := t.Kind.(*lang.Remark); remark && ownsToSlip().MatchString(low) && !p.put {
+		if remarked && ownsToSlip().MatchString(low) && !p.put {
 			continue // it says what would have been right
 		}
 		p.terms = lang.Within(said, names)
@@ -141,10 +139,7 @@ func (l *otherLine) times() (ways []another) {
 			ways = append(ways, another{asks, func(at *sheet) { put(at); at.reading = above }})
 		}
 	}
-	total, rest := 0., 0.
-	for _, seconds := range given {
-		total += seconds
-	}
+	total, rest := floats.Sum(given), 0.
 	if len(given) > 1 {
 		ways = append(ways, l.onceOnly(given)...)
 	}
@@ -155,10 +150,7 @@ func (l *otherLine) times() (ways []another) {
 			if !ok {
 				continue
 			}
-			said, sum := strings.TrimSpace(t.Span.Text()), 0.
-			for _, s := range each {
-				sum += s
-			}
+			said, sum := strings.TrimSpace(t.Span.Text()), floats.Sum(each)
 			if alone {
 				try(said, time.Parts...)
 			}
@@ -398,7 +390,7 @@ var (
 )
 
 // films are those that the line's words name, and the one that a line above chose for all.
-func (l *otherLine) films(s *season) (ways []another) {
+func (l *otherLine) films() (ways []another) {
 	for _, f := range kitOf(l.sh).films {
 		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
 			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {
@@ -414,13 +406,7 @@ func (l *otherLine) wordsAt(i int) string {
 	if i < 0 || i >= len(l.terms) {
 		return ""
 	}
-	switch k := l.terms[i].Kind.(type) {
-	case *lang.Loose:
-		return strings.Join(k.Words, " ")
-	case *lang.Exposure:
-		return strings.Join(k.Name, " ")
-	}
-	return ""
+	return strings.Join(wordsOf(l.terms[i].Kind), " ")
 }
 
 // readings are the reading placed on a zone of the line's words, the one that stands above

@@ -116,6 +116,21 @@ func TestMinutesAndSecondsBySign(t *testing.T) {
 	}
 }
 
+// lastStands compiles notes and asks how their last sheet stands, and what is said first; ""
+// where nothing is.
+func lastStands(t *testing.T, notes, state, code string) *record.Season {
+	t.Helper()
+	season, list := compileText(notes)
+	said := ""
+	if len(list) > 0 {
+		said = list[0].Code
+	}
+	if sh := season.Sheets[len(season.Sheets)-1]; string(sh.State) != state || said != code {
+		t.Errorf("%s: %s, %v", notes, sh.State, list)
+	}
+	return season
+}
+
 // What puts a sheet right behind its line: an amendment of its reading keeps the zone and the
 // other areas; a line that repeats the label and corrects is one; in prose it is reported.
 func TestCorrectionsOfASheet(t *testing.T) {
@@ -134,13 +149,8 @@ func TestCorrectionsOfASheet(t *testing.T) {
 		{"1A: EV 10 on III, f32 1/15\n\n1A → f22", "unchecked", "correction-not-read"},
 		{"1A: EV 10 on III, f22 1/15\n1A was lovely, 12 ducks", "right", ""},
 	} {
-		season, list := compileText(notes + c.lines + "\n")
-		code := ""
-		if len(list) > 0 {
-			code = list[0].Code
-		}
-		if sh := season.Sheets[0]; len(season.Sheets) != 1 || string(sh.State) != c.state || code != c.code {
-			t.Errorf("%s: %s, %v", c.lines, sh.State, list)
+		if season := lastStands(t, notes+c.lines+"\n", c.state, c.code); len(season.Sheets) != 1 {
+			t.Errorf("%s: %d sheets", c.lines, len(season.Sheets))
 		}
 	}
 }
@@ -183,14 +193,7 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"film: stone\n91-1: EV 8 on III, f22 1/2\n91-2: North rim at dawn by the road EV 8 on III f22 1/2", "", "right"},
 		{"film: stone\n91-1: EV 8 on III, f22 1/2\n91-2: Mill wheel 210 - 9 III - 22 1/2 N 1/1", "unknown-label", "right"},
 	} {
-		season, list := compileText(notes + c.lines + "\n")
-		code := ""
-		if len(list) > 0 {
-			code = list[0].Code
-		}
-		if sh := season.Sheets[len(season.Sheets)-1]; string(sh.State) != c.state || code != c.code {
-			t.Errorf("%s: %s, %v", c.lines, sh.State, list)
-		}
+		lastStands(t, notes+c.lines+"\n", c.state, c.code)
 	}
 }
 

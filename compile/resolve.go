@@ -51,7 +51,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, index int }
+type unheard struct{ meter, filter, lens, film, speed int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -65,6 +65,8 @@ func (l *unheard) of(w lang.Word) *int {
 		return &l.lens
 	case lang.Film:
 		return &l.film
+	case lang.FilmSpeed:
+		return &l.speed
 	}
 	return nil
 }
@@ -219,10 +221,6 @@ func (r *resolver) ground() *outing {
 func (r *resolver) pass(to int) {
 	for ; r.passed < len(r.book.Lines) && r.book.Lines[r.passed].Start < to; r.passed++ {
 		meant := r.book.Lines[r.passed].Meant
-		if l := r.book.Lines[r.passed]; meant == lang.Film && !strings.HasPrefix(strings.ToLower(string(r.book.File.Text[l.Body:l.BodyEnd])), "f") {
-			r.now.lost.index = r.passed + 1 // a film speed by itself
-			continue
-		}
 		if kept := r.now.lost.of(meant); kept != nil {
 			*kept = r.passed + 1
 			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare

@@ -81,7 +81,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if words == "lost" || words == "sheet lost" || words == "negative lost" {
 		t.sheet.losses = append(t.sheet.losses, "gone")
 	}
-	if unexposed[strings.TrimRight(strings.SplitN(words, ". ", 2)[0], ".")] && (t.gotAv.File == nil || t.gotTime.File == nil) {
+	if sentence, _, _ := strings.Cut(words, ". "); unexposed[strings.TrimRight(sentence, ".")] && (t.gotAv.File == nil || t.gotTime.File == nil) {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
@@ -128,6 +128,17 @@ var several = lang.SetOf("twice thrice doubled tripled quadrupled halved")
 // lastWord is the last of a text's words.
 func lastWord(words string) string {
 	return words[strings.LastIndexByte(words, ' ')+1:]
+}
+
+// wordsOf are the words that a term is, or that stand before its setting; nil where there are none.
+func wordsOf(kind any) []string {
+	switch k := kind.(type) {
+	case *lang.Loose:
+		return k.Words
+	case *lang.Exposure:
+		return k.Name
+	}
+	return nil
 }
 
 // undashed is a remark without the dash before it; a minus right before a figure is its own.

@@ -296,7 +296,6 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	label, end := holderSide(l.text[from:])
 	end += from
 	if label == "" {
-		end = from
 		for end < len(l.text) && !isSpace(l.text[end]) {
 			end++
 		}
@@ -330,7 +329,7 @@ func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
 	if m == nil {
 		return diag.Diagnostic{}, false
 	}
-	l.meant = Film
+	l.meant = FilmSpeed
 	return diag.Diagnostic{
 		Code: "unknown-term", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "a film speed by itself is not read",
 		Notes: []diag.Aside{{Text: "it is said with the film: film: NAME, EI " + m[1] + ", or with a sheet, or of the meter: at EI " + m[1]}},

@@ -46,6 +46,9 @@ const (
 	TargetWord  Word = "target"
 )
 
+// FilmSpeed is no log word: it is what an unread line means that has a film's speed and no more.
+const FilmSpeed Word = "film speed"
+
 // ofSheets reports whether a word's labels are of sheets that were logged before.
 func (w Word) ofSheets() bool {
 	switch w {

@@ -181,11 +181,11 @@ func (m *measuring) filterLine(name string, sh *sheet, stops float64) string {
 		parts = append(parts, strings.TrimSpace(words+" "+amount))
 	}
 	if f != nil && f.stops != nil {
-		value("", spokenStops(f.stops.stops))
+		value("", f.stops.written())
 	}
 	if f != nil {
 		for _, a := range f.amounts {
-			value(a.as, spokenStops(a.stops))
+			value(a.as, a.written())
 		}
 	}
 	if !said {
@@ -239,6 +239,17 @@ func (f *filter) wordsFor(film *film, light string) (words string) {
 		}
 	}
 	return words
+}
+
+// written is an amount that stays as the writer has it: a factor as a factor.
+func (c *cost) written() string {
+	if factor, ok := strings.CutPrefix(c.detail, "×"); ok {
+		return "x" + factor
+	}
+	if text := spokenStops(c.stops); math.Abs(asRead(text)-c.stops) < 0.005 {
+		return text
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%.2f", c.stops), "0") + " stops"
 }
 
 // spokenStops is an amount as a kit writes it.

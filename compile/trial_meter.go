@@ -19,9 +19,17 @@ import (
 
 // twice is one light as two meters show it.
 type twice struct {
-	first, second string
-	a, b          float64 // EV
+	first, second shownLight
 	st            *lang.Statement
+}
+
+// shownLight is a light as a meter shows it, or as sunny 16 has it.
+type shownLight struct {
+	name  string
+	ev    float64
+	at    float64 // the index that the light value is for, 0 for the film's
+	known bool    // the kit says so
+	rule  bool    // by sunny 16
 }
 
 func (m *measuring) meters() {
@@ -36,25 +44,38 @@ func (m *measuring) meters() {
 		return
 	}
 	for len(pairs) > 0 {
-		first, second := pairs[0].first, pairs[0].second
-		var a, b []float64
+		first, second := pairs[0].first.name, pairs[0].second.name
 		var lines []twice
 		pairs = slices.DeleteFunc(pairs, func(p twice) bool {
-			if !strings.EqualFold(p.first, first) || !strings.EqualFold(p.second, second) {
+			if !strings.EqualFold(p.first.name, first) || !strings.EqualFold(p.second.name, second) {
 				return false
 			}
-			a, b, lines = append(a, p.a), append(b, p.b), append(lines, p)
+			lines = append(lines, p)
 			return true
 		})
-		m.offset(first, second, a, b, lines)
+		m.offset(lines)
 	}
+}
+
+// alike brings two readings of one light to one index. Where the kit does not say what a
+// meter shows, it is taken to show what the other does.
+func (m *measuring) alike(p *twice) bool {
+	a, b := &p.first, &p.second
+	if !a.known || !b.known || a.at == b.at {
+		return true
+	}
+	if a.at == 0 || b.at == 0 {
+		m.need(fmt.Sprintf("the index that was set, since of %s and %s one shows light values at it and one at ISO 100 (%s)", a.name, b.name, place(p.st.Span)))
+		return false
+	}
+	shift, ok := exposure.SpeedShift(a.at, b.at)
+	b.ev += shift
+	return ok
 }
 
 // pairOf is the two readings of a line.
 func (m *measuring) pairOf(st *lang.Statement) (p twice, ok bool) {
-	p.st = st
-	var names []string
-	var evs []float64
+	var all []shownLight
 	cue := ""
 	for i := range st.Terms {
 		t := &st.Terms[i]
@@ -66,7 +87,7 @@ func (m *measuring) pairOf(st *lang.Statement) (p twice, ok bool) {
 			cue = k.Word
 		case *lang.Exposure:
 			if ev, fine := evOf(k); fine {
-				names, evs = append(names, cmp.Or(strings.Join(k.Name, " "), cue)), append(evs, ev)
+				all = append(all, m.shown(cmp.Or(strings.Join(k.Name, " "), cue), ev, k.EV != nil))
 			}
 			cue = ""
 		case *lang.Sunny16:
@@ -75,14 +96,26 @@ func (m *measuring) pairOf(st *lang.Statement) (p twice, ok bool) {
 				m.need("the light, for sunny 16: light: sun")
 				continue
 			}
-			names, evs = append(names, "sunny 16 ("+light.Name+")"), append(evs, light.EV100)
+			all = append(all, shownLight{name: "sunny 16 (" + light.Name + ")", ev: light.EV100, at: 100, known: true, rule: true})
 		}
 	}
-	if len(names) != 2 || names[0] == "" || names[1] == "" {
+	if len(all) != 2 || all[0].name == "" || all[1].name == "" {
 		return p, false
 	}
-	p.first, p.second, p.a, p.b = names[0], names[1], evs[0], evs[1]
-	return p, true
+	p = twice{first: all[0], second: all[1], st: st}
+	return p, m.alike(&p)
+}
+
+// shown is a reading with what the kit knows of its meter.
+func (m *measuring) shown(name string, ev float64, asEV bool) shownLight {
+	s := shownLight{name: name, ev: ev}
+	if by, ok := find(m.kit().meters, name); ok && (by.stated || !asEV) {
+		s.at, s.known = by.ei, true
+		if asEV && by.at100 {
+			s.at = 100
+		}
+	}
+	return s
 }
 
 // evOf is a reading as a light value.
@@ -101,30 +134,84 @@ func evOf(k *lang.Exposure) (float64, bool) {
 	return exposure.EV(av, seconds), len(k.Parts) == 2 && seconds > 0
 }
 
-func (m *measuring) offset(first, second string, a, b []float64, lines []twice) {
+// offset says how two meters stand to one another: as they show, and with what the kit
+// adds to each. Two readings of one light do not tell which is wrong: the one that was
+// named first is the one under test, and the other line is said beside.
+func (m *measuring) offset(lines []twice) {
+	first, second := lines[0].first, lines[0].second
+	var a, b []float64
+	for _, p := range lines {
+		a, b = append(a, p.first.ev), append(b, p.second.ev)
+	}
 	o := sensitometry.Meters(a, b)
 	res := record.TestResult{
-		Of: first + " against " + second, How: "median of " + countOf(o.Count, "pair") + " (" + placesOf(lines) + ")", Unit: "EV", Value: record.Known(o.Median.Value), ErrorIn: "EV",
-		Text: fmt.Sprintf("%s shows %.2f EV %s, spread %.1f", first, math.Abs(o.Median.Value), map[bool]string{true: "less", false: "more"}[o.Median.Value < 0], o.Spread),
+		Of: first.name + " against " + second.name, How: "median of " + countOf(o.Count, "pair") + " (" + placesOf(lines) + ")", Unit: "EV", Value: record.Known(o.Median.Value), ErrorIn: "EV",
+		Text: fmt.Sprintf("%s shows %s, spread %.1f", first.name, differs(o.Median.Value), o.Spread),
 	}
 	if o.Median.Sd > 0 {
 		res.Error = record.Known(o.Median.Sd)
 		res.Text += fmt.Sprintf(", ±%.2f", o.Median.Sd)
 	}
-	if math.Abs(o.Median.Value) >= 1./6 {
-		res.Offer = m.meterLine(first, "offset "+offsetWritten(-o.Median.Value))
+	left := o.Median.Value + m.offsetOf(first.name) - m.offsetOf(second.name)
+	res.Declared = m.declaredOffsets(first.name, second.name)
+	if res.Declared != "" {
+		res.Declared += fmt.Sprintf("; so corrected, %s shows %s", first.name, differs(left))
+	}
+	if math.Abs(left) >= 1./6 {
+		of := func(name string, stops float64) string { return "offset " + offsetWritten(m.offsetOf(name)+stops) }
+		switch {
+		case first.rule:
+			res.Offer = m.meterLine(second.name, of(second.name, left))
+		case second.rule:
+			res.Offer = m.meterLine(first.name, of(first.name, -left))
+		default:
+			res.Offer = m.meterLine(first.name, of(first.name, -left))
+			m.note("which of the two is wrong their readings do not tell; if it is %s, its line says %s", second.name, of(second.name, left))
+		}
 	}
 	for _, i := range o.Odd {
 		m.note("%s does not belong to the others (%s)", quote(lines[i].st.Body.Text()), place(lines[i].st.Span))
 	}
-	plot := record.TestPlot{Title: first + " less " + second, Kind: record.Steps, Y: "EV"}
-	line := record.PlotLine{Name: first}
+	plot := record.TestPlot{Title: first.name + " less " + second.name, Kind: record.Steps, Y: "EV"}
+	line := record.PlotLine{Name: first.name}
 	for i := range a {
 		line.Points = append(line.Points, [2]float64{float64(i + 1), a[i] - b[i]})
 		plot.Marks = append(plot.Marks, record.PlotMark{At: [2]float64{float64(i + 1), 0}, Text: fmt.Sprint(i + 1)})
 	}
 	plot.Lines = append(plot.Lines, line)
 	m.out.Results, m.out.Plots = append(m.out.Results, res), append(m.out.Plots, plot)
+}
+
+// differs is a difference of light values in words.
+func differs(ev float64) string {
+	switch text := fmt.Sprintf("%.2f EV", math.Abs(ev)); {
+	case text == "0.00 EV":
+		return "the same"
+	case ev < 0:
+		return text + " less"
+	default:
+		return text + " more"
+	}
+}
+
+// offsetOf is what the kit adds to a meter's readings, in stops.
+func (m *measuring) offsetOf(name string) float64 {
+	if by, ok := find(m.kit().meters, name); ok {
+		return by.offset
+	}
+	return 0
+}
+
+// declaredOffsets is what the kit adds to the readings of meters, with where it says so; ""
+// where it adds nothing.
+func (m *measuring) declaredOffsets(names ...string) string {
+	var all []string
+	for _, name := range names {
+		if by, ok := find(m.kit().meters, name); ok && by.offset != 0 {
+			all = append(all, fmt.Sprintf("%s offset %s (%s)", by.name, offsetWritten(by.offset), place(by.at.Span)))
+		}
+	}
+	return strings.Join(all, ", ")
 }
 
 // placesOf is where lines stand: the first and the last of each notebook.
@@ -155,22 +242,19 @@ func (m *measuring) meterLine(name, offset string) string {
 	return "meter " + name + ": " + strings.Join(append(parts, offset, m.kitTest()), ", ")
 }
 
-// offsetWritten is an offset in sixths of a stop as a kit writes it, from the
-// nearest third.
+// offsetWritten is an offset as a kit writes it: in thirds or halves of a stop where it is
+// one to a twentieth, else in tenths, as meters show them.
 func offsetWritten(ev float64) string {
-	thirds := math.Round(ev * 3)
-	whole, part := math.Trunc(math.Abs(thirds)/3), math.Mod(math.Abs(thirds), 3)
-	sign := "+"
-	if thirds < 0 {
-		sign = "-"
+	for _, under := range []float64{1, 2, 3} {
+		if over := math.Round(math.Abs(ev) * under); math.Abs(math.Abs(ev)-over/under) < 0.05 {
+			sign := map[bool]string{true: "-", false: "+"}[ev < 0 && over > 0]
+			if under == 1 {
+				return sign + trim(over)
+			}
+			return sign + trim(over) + "/" + trim(under)
+		}
 	}
-	switch {
-	case part == 0:
-		return sign + trim(whole)
-	case whole == 0:
-		return sign + trim(part) + "/3"
-	}
-	return sign + trim(3*whole+part) + "/3"
+	return fmt.Sprintf("%+.1f", ev)
 }
 
 // wedge is the densities of the step wedge.

@@ -234,17 +234,17 @@ func TestOfferedValueIsTheOneThatCounts(t *testing.T) {
 	for _, c := range []struct{ film, light, values, want string }{
 		{"pan", "hazy sun", "x2", "0.9 stop"},
 		{"pan", "hazy sun", "pan x2", "pan 0.9 stop"},
-		{"pan", "hazy sun", "x2, daylight x2½", "1 stop, daylight 0.9 stop"},
-		{"pan", "hazy sun", "x2, marl x4", "1 stop, marl 0.9 stop"},
-		{"pan", "hazy sun", "x2, ortho x4", "0.9 stop, ortho 2 stops"},
-		{"pan", "open shade", "x2, open shade x4", "1 stop, open shade 0.9 stop"},
-		{"pan", "tungsten", "x2", "1 stop, tungsten 0.9 stop"},
-		{"pan", "tungsten", "x2, tungsten x4", "1 stop, tungsten 0.9 stop"},
-		{"pan", "tungsten", "x2, marl x4", "1 stop, marl 2 stops, marl tungsten 0.9 stop"},
-		{"ortho", "hazy sun", "x2", "1 stop, ortho 0.9 stop"},
-		{"ortho", "hazy sun", "x2, ortho x4, marl x5", "1 stop, ortho 2 stops, marl 0.9 stop"},
-		{"ortho", "tungsten", "x2, ortho x4, marl x5", "1 stop, ortho 2 stops, marl 2⅓ stops, marl tungsten 0.9 stop"},
-		{"ortho", "tungsten", "x2, tungsten x3, ortho x4", "1 stop, tungsten 1.6 stops, ortho 2 stops, ortho tungsten 0.9 stop"},
+		{"pan", "hazy sun", "x2, daylight x2½", "x2, daylight 0.9 stop"},
+		{"pan", "hazy sun", "x2, marl x4", "x2, marl 0.9 stop"},
+		{"pan", "hazy sun", "x2, ortho x4", "0.9 stop, ortho x4"},
+		{"pan", "open shade", "x2, open shade x4", "x2, open shade 0.9 stop"},
+		{"pan", "tungsten", "x2", "x2, tungsten 0.9 stop"},
+		{"pan", "tungsten", "x2, tungsten x4", "x2, tungsten 0.9 stop"},
+		{"pan", "tungsten", "x2, marl x4", "x2, marl x4, marl tungsten 0.9 stop"},
+		{"ortho", "hazy sun", "x2", "x2, ortho 0.9 stop"},
+		{"ortho", "hazy sun", "x2, ortho x4, marl x5", "x2, ortho x4, marl 0.9 stop"},
+		{"ortho", "tungsten", "x2, ortho x4, marl x5", "x2, ortho x4, marl x5, marl tungsten 0.9 stop"},
+		{"ortho", "tungsten", "x2, tungsten x3, ortho x4", "x2, tungsten x3, ortho x4, ortho tungsten 0.9 stop"},
 	} {
 		files := testBenchFiles(t)
 		notes := "2026-11-28-filters.md"
@@ -614,5 +614,49 @@ func TestReciprocityOfGreyCards(t *testing.T) {
 	test := testOf(t, yearsOf(t, greyCards("1/2 f8, 2s f11, 4s f16")), "reciprocity")
 	if said := strings.Join(test.Needs, "; "); !strings.Contains(said, "four exposures that differ at times of no reciprocity failure") {
 		t.Errorf("too few: %s", said)
+	}
+}
+
+// Two meters of which the kit corrects one or both, in any order, and one that shows light
+// values at another index: the line that is offered makes them agree, and then none is.
+func TestTheOfferedOffsetMakesMetersAgree(t *testing.T) {
+	const scene = "use: kit.md\nday: 2026-12-01, yard\nscene: test meter, grey wall\n"
+	for _, c := range []struct{ kit, lines, want string }{
+		{"meter spot: EV at 100\nmeter incident: EV at 100\n", "meter: spot EV 11, incident EV 11.5", "meter spot: EV at 100, offset +1/2"},
+		{"meter spot: EV at 100, offset +1/2\nmeter incident: EV at 100\n", "meter: spot EV 11, incident EV 11.5", ""},
+		{"meter spot: EV at 100, offset +1/2\nmeter incident: EV at 100\n", "meter: spot EV 11, incident EV 11", "meter spot: EV at 100, offset +0"},
+		{"meter spot: EV at 100, offset -1/3\nmeter incident: EV at 100, offset +1/3\n", "meter: spot EV 11, incident EV 11", "meter spot: EV at 100, offset +1/3"},
+		{"meter spot: EV at 100, offset -1/3\nmeter incident: EV at 100, offset +1/3\n", "meter: incident EV 11, spot EV 11", "meter incident: EV at 100, offset -1/3"},
+		{"meter spot: EV at EI 400\nmeter incident: EV at 100\n", "meter: spot EV 13, incident EV 11", ""},
+		{"meter spot: EV at EI 400\nmeter incident: EV at 100\n", "meter: spot EV 11, incident EV 11", "meter spot: EV at EI 400, offset +2"},
+		{"meter spot: EV at 100\n", "light: sun\nmeter: sunny 16, spot EV 14", "meter spot: EV at 100, offset +1"},
+		{"meter spot: EV at 100\n", "light: sun\nmeter: spot EV 14, sunny 16", "meter spot: EV at 100, offset +1"},
+	} {
+		files := map[string]string{"kit.md": c.kit, "notes.md": scene + c.lines + "\n"}
+		offer := func() string {
+			test := testOf(t, seasonOf(files), "meter")
+			if len(test.Results) != 1 {
+				t.Fatalf("%q: %+v", c.lines, test)
+			}
+			return test.Results[0].Offer
+		}
+		got := offer()
+		if c.want == "" && got != "" || !strings.HasPrefix(got, c.want) {
+			t.Errorf("%q with %q: %q, want %q", c.lines, c.kit, got, c.want)
+		}
+		if got == "" {
+			continue
+		}
+		files["kit.md"] = adopted(c.kit, got)
+		if again := offer(); again != "" {
+			t.Errorf("%q: %q was adopted, and then %q is offered", c.lines, got, again)
+		}
+	}
+	// One at the film's index beside one at ISO 100 cannot be compared without the index.
+	test := testOf(t, seasonOf(map[string]string{
+		"kit.md": "meter spot: EV at EI\nmeter incident: EV at 100\n", "notes.md": scene + "meter: spot EV 13, incident EV 11\n",
+	}), "meter")
+	if len(test.Results) != 0 || len(test.Needs) == 0 {
+		t.Errorf("two meters at different indices: %+v", test)
 	}
 }

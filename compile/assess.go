@@ -41,7 +41,7 @@ func (s *season) assessAlone(sh *sheet) {
 		sh.sum.state = record.Unchecked
 		sh.sum.needs = append(sh.sum.needs, "the film and its EI")
 	}
-	if sh.sum.state == record.Off && sh.former.words != "" {
+	if sh.former.words != "" && (sh.sum.state == record.Off || sh.sum.state == record.Right && sh.former.ofDay) {
 		s.inFormerLight(sh)
 	}
 	if sh.sum.state == record.Off && sh.scenes != nil {
@@ -62,14 +62,21 @@ func (s *season) byScenesReading(sh *sheet) {
 }
 
 // inFormerLight takes back what rests on a scene's having ended the light before
-// it: a sheet that is right in that light is not off for certain.
+// it: a sheet that is right in that light is not off for certain, and one that is off in
+// that of the day is not right for certain.
 func (s *season) inFormerLight(sh *sheet) {
 	at := *sh
 	at.light = sh.former.words
-	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {
-		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the light: it would be right in that of line %d, %s, which ended with its scene", placeOf(sh.former.at).Line, sh.former.words))
+	other := s.assessed(&at, sh.outing.book.at100)
+	if other.state != record.Right && other.state != record.Off || other.state == sh.sum.state {
+		return
 	}
+	word := "right"
+	if other.state == record.Off {
+		word = "off"
+	}
+	sh.sum.state = record.Unchecked
+	sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the light: it would be %s in that of line %d, %s, which ended with its scene", word, placeOf(sh.former.at).Line, sh.former.words))
 }
 
 // sharedReadings takes back what rests on the index of a meter that stood

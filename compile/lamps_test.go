@@ -83,3 +83,25 @@ func TestSubjectRangeIsARemark(t *testing.T) {
 		t.Errorf("mountain range: %s %v", sh.State, sh.Reading.Areas)
 	}
 }
+
+// A light that is said before the first scene of a day ends with that scene, and may have
+// been meant for the day: whoever is right in one of the two and off in the other is asked.
+// EI 50 against EI 100 is one stop.
+func TestTheLightOfADayIsAskedFor(t *testing.T) {
+	const kit = "film ash: ISO 100, EI 100, pan, tungsten EI 50, reciprocity none to 60s\nday: 2026-11-01, studio\n"
+	for lines, want := range map[string]record.State{
+		"light: tungsten\nscene: one\nscene: two\nmeter: 1s f8 at EI 100\n1A: 1s f8\n":                        record.Unchecked,
+		"light: tungsten\nscene: one\nscene: two\nmeter: 1s f8 at EI 100\n1A: 2s f8\n":                        record.Unchecked,
+		"light: tungsten\nscene: one\nscene: two\nmeter: 1s f8 at EI 100\n1A: 4s f8\n":                        record.Off,
+		"light: tungsten\nscene: one\nscene: two\nlight: sun\nmeter: 1s f8 at EI 100\n1A: 1s f8\n":            record.Right,
+		"scene: one\nlight: tungsten\nscene: two\nmeter: 1s f8 at EI 100\n1A: 1s f8\n":                        record.Right,
+		"light: tungsten\nscene: one\nscene: two\nmeter: 1s f8 at EI 100\nlight: tungsten\n1A: 1s f8\n":       record.Off,
+		"light: sun\nscene: one\nscene: two\nmeter: 1s f8 at EI 100\n1A: 1s f8\n":                             record.Right,
+		"light: tungsten\nscene: one\nday: 2026-11-02, yard\nscene: two\nmeter: 1s f8 at EI 100\n1A: 1s f8\n": record.Right,
+	} {
+		season, list := compileText(kit + lines)
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s %v %v, want %s", lines, sh.State, sh.Needs, list, want)
+		}
+	}
+}

@@ -42,6 +42,7 @@ type scope struct {
 type lightLine struct {
 	words string
 	at    source.Span
+	ofDay bool // said before the first scene of its day, and so perhaps of all
 }
 
 // ahead is what was chosen since the last sheet with no scene begun in between:
@@ -462,7 +463,7 @@ func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
 
 func (r *resolver) lightIs(words string, at source.Span) {
 	r.now.light, r.now.former = words, lightLine{}
-	r.lit, r.ahead.light = lightLine{words, at}, !r.bare
+	r.lit, r.ahead.light = lightLine{words, at, r.scene == nil}, !r.bare
 	if r.scene != nil && r.bare {
 		r.scene.light = words
 	}

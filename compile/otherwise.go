@@ -423,6 +423,9 @@ func (l *otherLine) readings() (ways []another) {
 	if rd.former != nil && !l.sh.ownReading {
 		ways = append(ways, another{"which reading counts, " + rd.former.at.Text() + " or " + rd.at.Text(), func(at *sheet) { at.reading = rd.former }})
 	}
+	if other := l.sh.instead; other != nil && !l.sh.ownReading {
+		ways = append(ways, another{"which reading counts, " + rd.at.Text() + " or " + other.at.Text(), func(at *sheet) { at.reading = other }})
+	}
 	if !l.sh.ownReading {
 		return ways
 	}

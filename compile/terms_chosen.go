@@ -58,7 +58,8 @@ func (t *reader) filmAt(ei float64, term *lang.Term, all []*lang.Term, i int) bo
 }
 
 // same copies another sheet: what it saw and how it was set, not what happened
-// to it.
+// to it. What was said since that sheet counts over what it is a copy of: a scene that
+// began, a reading of its own.
 func (t *reader) same(k *lang.Same, term *lang.Term) {
 	from := t.last()
 	if k.Label != "" {
@@ -76,8 +77,17 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh := t.sheet
 	sh.sameAs = from
-	sh.scene = from.scene
-	sh.reading, sh.light, sh.former = from.reading, from.light, from.former
+	if k.Label != "" || sh.scene == from.scene {
+		sh.scene, sh.light, sh.former = from.scene, from.light, from.former
+	}
+	switch rd := sh.reading; {
+	case !readSince(rd, from):
+		sh.reading, sh.instead = from.reading, from.instead
+	case k.Label == "":
+		sh.instead = from.reading
+	default:
+		sh.reading, sh.instead = from.reading, rd
+	}
 	sh.lens, sh.camera = from.lens, from.camera
 	if sh.loadedFilm == "" {
 		sh.film = from.film
@@ -93,6 +103,11 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 			sh.filters = append(sh.filters, u)
 		}
 	}
+}
+
+// readSince reports whether a reading stands below a sheet.
+func readSince(rd *reading, sh *sheet) bool {
+	return rd != nil && rd.at.File == sh.at.File && rd.at.Start > sh.at.Start
 }
 
 // ofSomething are the words beside "same", or "as before", that say what is the same and not

@@ -1,6 +1,8 @@
 package compile
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"unicode"
@@ -35,7 +37,7 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films()) {
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.around(s)) {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
@@ -62,6 +64,7 @@ type otherProse struct {
 
 	filters []lang.Term // the terms, where what may join two filters is taken for a plus
 	put     bool        // that something stands otherwise than it is written: wrong, it was 1s
+	bracket bool        // a remark in brackets: 80s (4m58 with the curve)
 }
 
 // otherWords looks through a sheet's line for what else it may say.
@@ -87,7 +90,7 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 			continue
 		}
 		low := strings.ToLower(said)
-		p := otherProse{said: said, put: putRight().MatchString(low)}
+		p := otherProse{said: said, put: putRight().MatchString(low), bracket: remarked && strings.ContainsAny(t.Span.Text()[:1], "([")}
 		if remarked && ownsToSlip().MatchString(low) && !p.put {
 			continue // it says what would have been right
 		}
@@ -177,7 +180,7 @@ func (l *otherLine) times() (ways []another) {
 		words := strings.Fields(strings.ToLower(p.said))
 		added, taken := says(words, goesOn), says(words, coverings) || says(words, covers)
 		for i := range p.terms {
-			beside(&p.terms[i], p.put, added, taken)
+			beside(&p.terms[i], p.put || p.bracket, added, taken || p.bracket)
 		}
 	}
 	return ways
@@ -273,24 +276,99 @@ func timesOf(kind any) (all []lang.Time) {
 // apertures are those of words that put the line right.
 func (l *otherLine) apertures() (ways []another) {
 	for _, p := range l.prose {
-		for i := range p.terms {
-			k, ok := p.terms[i].Kind.(*lang.Exposure)
-			if !ok || !p.put || k.EV != nil {
+		if p.put {
+			ways = append(ways, putTo(p.terms, "whether "+quote(p.said)+" puts it right")...)
+		}
+	}
+	return ways
+}
+
+// putTo are the settings among some terms, put in the place of a sheet's own: each aperture,
+// each time, and both.
+func putTo(terms []lang.Term, asks string) (ways []another) {
+	var times []lang.Time
+	for i := range terms {
+		times = append(times, timesOf(terms[i].Kind)...)
+	}
+	for _, time := range times {
+		ways = append(ways, another{asks, func(at *sheet) { at.time.v = time }})
+	}
+	for i := range terms {
+		k, ok := terms[i].Kind.(*lang.Exposure)
+		if !ok || k.EV != nil {
+			continue
+		}
+		for _, part := range k.Parts {
+			if part.Aperture == nil {
 				continue
 			}
-			for _, part := range k.Parts {
-				if part.Aperture != nil {
-					ways = append(ways, another{"whether " + quote(p.said) + " puts its aperture right", func(at *sheet) {
-						at.aperture.v = *part.Aperture
-						for _, time := range timesOf(k) {
-							at.time.v = time
-						}
-					}})
-				}
+			ways = append(ways, another{asks, func(at *sheet) { at.aperture.v = *part.Aperture }})
+			for _, time := range times {
+				ways = append(ways, another{asks, func(at *sheet) { at.aperture.v, at.time.v = *part.Aperture, time }})
 			}
 		}
 	}
 	return ways
+}
+
+// around is what stands in the lines that were not read: a reading above the sheet and below
+// the one that counts, and settings right below its line, which may put it right.
+func (l *otherLine) around(s *season) (ways []another) {
+	sh := l.sh
+	b := sh.outing.book
+	own, _ := slices.BinarySearchFunc(b.Lines, sh.at.Start, func(line lang.Line, at int) int { return cmp.Compare(line.Close, at+1) })
+	within := func(i int) (said string, terms []lang.Term) {
+		line := &b.Lines[i]
+		if said = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); line.Kind == lang.Log || !strings.ContainsAny(said, "0123456789/") || ownsToSlip().MatchString(strings.ToLower(said)) {
+			return said, nil
+		}
+		return said, lang.Within(said, s.names)
+	}
+	asks := func(i int, said, what string) string {
+		return "whether " + quote(said) + " on line " + fmt.Sprint(i+1) + " says its " + what
+	}
+	for i := own - 1; i >= 0 && sh.reading != nil && !sh.ownReading && sh.reading.at.File == b.File && b.Lines[i].Start > sh.reading.at.Start; i-- {
+		said, terms := within(i)
+		for _, rd := range l.readingsIn(terms, s) {
+			ways = append(ways, another{asks(i, said, "reading"), func(at *sheet) { at.reading = rd }})
+		}
+	}
+	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log; i++ {
+		said, terms := within(i)
+		ways = append(ways, putTo(terms, asks(i, said, "settings"))...)
+	}
+	return ways
+}
+
+// readingsIn are the whole readings among some terms, each by itself; one that is not placed
+// stands on the zone of the reading that it takes the place of.
+func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
+	t := reader{resolver: &resolver{season: s, book: l.sh.outing.book}, st: l.sh.lines[0], sheet: &sheet{}, metering: true}
+	for i := range terms {
+		if k, ok := terms[i].Kind.(*lang.Exposure); ok {
+			t.metered(k, &terms[i])
+		}
+	}
+	if t.sheet.reading == nil {
+		return nil
+	}
+	was := l.sh.reading
+	for _, a := range t.sheet.reading.areas {
+		if !a.complete() {
+			continue
+		}
+		rd := &reading{kind: "plain", at: a.at, areas: []area{a}}
+		all = append(all, rd)
+		if !a.placed && was != nil && len(was.areas) == 1 && was.areas[0].placed {
+			on := a
+			on.placed, on.zone = true, was.areas[0].zone
+			all = append(all, &reading{kind: "spot", at: a.at, areas: []area{on}})
+		}
+		if a.placed {
+			rd.kind = "spot"
+		}
+	}
+	return all
 }
 
 // filters are those of the line's words put on, and those that stand among words taken off.
@@ -309,6 +387,30 @@ func (l *otherLine) filters() (ways []another) {
 					}
 				}})
 			}
+		}
+	}
+	for _, p := range l.prose {
+		if !p.bracket || ownsToSlip().MatchString(strings.ToLower(p.said)) {
+			continue
+		}
+		for _, t := range p.terms {
+			if k, ok := t.Kind.(*lang.Amount); ok {
+				for n := range sh.filters {
+					ways = append(ways, another{"whether " + quote(p.said) + " is what " + sh.filters[n].name + " cost", func(at *sheet) {
+						own := *sh.filters[n]
+						own.amounts = []lang.Amount{*k}
+						at.filters = slices.Clone(sh.filters)
+						at.filters[n] = &own
+					}})
+				}
+			}
+		}
+	}
+	for _, f := range kitOf(sh).filters {
+		if word := l.nearly(f.name); word != "" {
+			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
+				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
+			}})
 		}
 	}
 	if len(sh.filters) > 0 && says(l.words, offLens) {
@@ -349,6 +451,19 @@ func (l *otherLine) filters() (ways []another) {
 	return ways
 }
 
+// nearly is a word of the line that begins as a filter's name does, or the other way round:
+// didymium for didy.
+func (l *otherLine) nearly(name string) string {
+	const least = 3 // letters
+	low := strings.ToLower(name)
+	for _, word := range l.words {
+		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
+			return word
+		}
+	}
+	return ""
+}
+
 // putOn puts the filters of some terms on a sheet, and no others.
 func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 	at.filters = nil
@@ -370,10 +485,16 @@ var (
 // twice the focal length.
 func (l *otherLine) bellows() (ways []another) {
 	sh := l.sh
-	if !says(l.words, ofBellows) && sh.racked == "" {
-		return nil
-	}
 	said := strings.Join(l.words, " ")
+	if strings.Contains(said, "size") {
+		ways = append(ways, another{"the magnification: " + quote(said), func(at *sheet) {
+			at.drawn()
+			at.scale = known(1., sh.at, false)
+		}})
+	}
+	if !says(l.words, ofBellows) && sh.racked == "" {
+		return ways
+	}
 	ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) { at.drawn() }})
 	if focal := sh.lens.v.focalOr0(); sh.lens.known && focal > 0 && (says(l.words, twofold) || has(sh.states, "double")) {
 		ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) {

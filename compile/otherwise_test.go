@@ -34,6 +34,18 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		// A time in the darkroom.
 		{night + wall, "f8 N 9½ min|f8, 9 min 20C N"},
 
+		// What stands in brackets behind a setting, or on a line that was not read.
+		{night + wall, "f8, 26s (68s with the curve)|f8, 26s (gave 68s)|f8, 26s (corrected: 68s)|f8, 98s (68s net)|f8, 98s (-30s cars)"},
+		{night + wall, "f16 26s\nand it was at f8 and 68s|f16, 68s\n\nf8, really|f8, 26s\nso 68s on the film"},
+		{night + wall + "9A: f8, 68s\n- cloud, the wall now EV -3\n", "f8, 168s"},
+		{day + "meter: 1/60 f16\n9A: 1/60 f16\n- cloud came over, reads 1/15 f16 now\n", "1/15 f16"},
+		{day + "meter: 1/60 f16\n9A: 1/60 f16\nnow 1/15 f16\n", "1/15 f16"},
+		{"filter didy: 1 stop\n" + day + "meter: EV 12\n", "didymium, f16 1/8|1:1; pol (¾ turn, 2 stops); 1s f16"},
+		{day + "meter: EV 12\n9A: lens 150, 1:2, 1/4 f16½\n", "lens 150, same size, 1/4 f16"},
+		// What was said since the sheet that is copied.
+		{day + "scene: gate\nmeter: 1/30 f22\n9A: 1/30 f22\nscene: lane\nmeter: 1/60 f22\n", "same, 1/60|same|1/60, same stop"},
+		{day + "scene: gate\nmeter: 1/30 f22\n9A: 1/30 f22\nmeter: 1/60 f22\n9B: same\nscene: lane\n", "same|same, 1/60"},
+
 		// What is the same is the light, or the wall.
 		{day + "9A: Y8, EV 10 on V, f16 1/2\n", "EV 10 on V, f16 1/4, same light|EV 10 on V, f16 1/4, same tree|EV 10 on V, f16 1/4, wall as before"},
 		{day + "9A: lens 150, ext 212mm, EV 10 on V, f16 1/2\n", "EV 10 on V, f16 1/4, same wall"},
@@ -88,7 +100,7 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 func TestNothingElseIsReadIntoALineThatIsClear(t *testing.T) {
 	day := "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nfilter R25: red, x8\nlens 150: 150 mm\nday: 2026-12-06\nload 1A-9B: stone\n"
 	for _, said := range strings.Split("EV 10 on V, f32 1/2s|EV 10 on V, f32 1/2s -- should have been 1s|EV 10 on V, R25, f16 1/4|EV 10 on V, with the R25, f16 1/4|EV 10 on V, R25 on, f16 1/4|EV 8 on III, f22 1/15 -- waited 2 min|"+
-		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s", "|") {
+		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s|EV 10 on V, f32 1/2s\nshould have been 1s, forgot to open up|EV 10 on V, f32 1/2s\na mile on, 1/4 of an hour", "|") {
 		season, list := compileText(day + "1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Off {
 			t.Errorf("1A: %s: %s, %v", said, sh.State, list)

@@ -9,6 +9,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
 )
 
 // assess assumes that every fact stands at its sheet. It leaves each sheet with
@@ -33,6 +34,7 @@ func (s *season) assess() {
 // assessAlone is what there is to say of a sheet without the others.
 func (s *season) assessAlone(sh *sheet) {
 	b := sh.outing.book
+	sh.slideSaid()
 	sh.sum = s.assessed(sh, b.at100)
 	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
@@ -204,9 +206,19 @@ func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
 	return sum
 }
 
-// lost reports a sheet that was spoiled before anything was set.
+// lost reports a sheet that was spoiled before anything was set, or that no light reached.
 func lost(sh *sheet) bool {
-	return (has(sh.states, "spoiled") || has(sh.states, "spoilt") || has(sh.states, "fogged")) && !sh.aperture.known && !sh.time.known
+	return (has(sh.states, "spoiled") || has(sh.states, "spoilt") || has(sh.states, "fogged") || has(sh.losses, slideLeft)) && !sh.aperture.known && !sh.time.known
+}
+
+// slideLeft is the loss to a dark slide that stayed in its holder.
+const slideLeft = "slide"
+
+// slideSaid takes it from what the sheet's own line says.
+func (sh *sheet) slideSaid() {
+	if !has(sh.losses, slideLeft) && slices.ContainsFunc(sh.remarks, slip.SlideLeft) {
+		sh.losses = append(sh.losses, slideLeft)
+	}
 }
 
 // rated is the exposure index of a sheet: written with it, declared for the

@@ -324,6 +324,8 @@ func (g *gatherer) heldWhy(sh *sheet) string {
 		return g.filmDoubt(sh)
 	case has(sh.states, "fogged") || has(sh.states, "spoiled"):
 		return "stated " + spoiledHow(sh)
+	case has(sh.losses, slideLeft):
+		return "its slide was left in: nothing is on it"
 	case sh.sum.state == record.NoImage:
 		return "the film does not see what the filter passes"
 	case sh.sum.state == record.Off:

@@ -45,7 +45,11 @@ func (s *season) reportSilent(sh *sheet, l seen, twin bool) {
 	if len(causes) == 0 {
 		return // the writer says why
 	}
-	f := s.report("cause-not-in-settings", l.at, fmt.Sprintf("%s is %s, and no setting says why", sh.label, l.look), sh)
+	why := "no setting says why"
+	if _, other := slip.OtherSide(l.words); other || slip.SlideLeft(l.words) {
+		why = "the notes say why"
+	}
+	f := s.report("cause-not-in-settings", l.at, fmt.Sprintf("%s is %s, and %s", sh.label, l.look, why), sh)
 	f.Severity = diag.Note
 	for i, c := range causes {
 		lead := "fits: "
@@ -73,7 +77,7 @@ func (s *season) looks() map[*sheet]seen {
 				if look, at := e.sheet.lookByDensity(); look != "" {
 					all[e.sheet] = seen{look, "", at}
 				}
-				remarked(all, e.sheet)
+				remarked(all, e.sheet, last)
 			case e.line != nil && e.line.Word == lang.Result:
 				for _, label := range e.line.Labels {
 					told(all, last[strings.ToLower(label.Text)], e.line.Text, e.line.TextSpan(), true)
@@ -84,9 +88,14 @@ func (s *season) looks() map[*sheet]seen {
 	return all
 }
 
-func remarked(all map[*sheet]seen, sh *sheet) {
+// remarked is what a sheet's own line says of it, and of another whose slide was drawn in the
+// place of its own.
+func remarked(all map[*sheet]seen, sh *sheet, last map[string]*sheet) {
 	for _, remark := range sh.remarks {
 		told(all, sh, remark, sh.at, false)
+		if side, ok := slip.OtherSide(remark); ok && last[side] != nil && last[side] != sh {
+			all[sh], all[last[side]] = seen{slip.Clear, remark, sh.at}, seen{slip.Double, remark, last[side].at}
+		}
 	}
 }
 

@@ -123,3 +123,30 @@ func TestEverySheetIsExplained(t *testing.T) {
 		}
 	}
 }
+
+// What the writer says of a slide that stayed in, or of another that was drawn, is what is said of
+// the sheets: nothing is on the one, and two pictures are on the other.
+func TestSlidesThatTheWriterTellsOf(t *testing.T) {
+	season, _ := compileText("day: 3 Oct 2026\nload 1A-4B: ash\n1A: EV 12, 1/15 f16, dark slide left in\n1B: slide was still in!! nothing on it\n2A: EV 12, 1/15 f16 -- slide never came out\n2B: EV 12, 1/15 f16 -- slide never came out, I think\n" +
+		"3A: EV 12, 1/15 f16\n3B: EV 12, 1/15 f16 -- drew the slide of 3A by mistake\n4A: EV 12, 1/15 f16 -- slide pulled early\n")
+	lost := map[string]bool{}
+	for _, l := range season.Losses {
+		for _, sh := range l.Sheets {
+			lost[sh.Label] = true
+		}
+	}
+	for _, label := range []string{"1A", "1B", "2A", "2B", "3A", "3B", "4A"} {
+		if want := label <= "2A"; lost[label] != want {
+			t.Errorf("%s is lost: %t, want %t", label, lost[label], want)
+		}
+	}
+	said := map[string]string{}
+	for _, f := range season.Findings {
+		if f.Code == "cause-not-in-settings" {
+			said[f.Sheets[0].Label] = f.Causes[0]
+		}
+	}
+	if said["1A"] != "slide-not-pulled" || said["2A"] != "slide-not-pulled" || said["3A"] != "side-exposed-twice" || said["3B"] != "side-exposed-twice" || said["4A"] != "" {
+		t.Errorf("causes: %v", said)
+	}
+}

@@ -37,13 +37,13 @@ var silent = []Silent{
 		lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
 	{"slide-not-pulled", "the slide was not pulled",
 		map[Look]string{Clear: "the slide was not pulled"},
-		lazily(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|not pulled|never pulled)|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
+		lazily(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*` + slideIn + `|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
 	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
 		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Fogged: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
 		lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
 	{"side-exposed-twice", "one side of a holder was exposed twice and another not at all",
 		map[Look]string{Double: "this side was exposed twice, and another, which will be blank, not at all", Clear: "another side was exposed twice, and this one not at all"},
-		lazily(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b`)},
+		lazily(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b|` + otherSlide)},
 	{"developed-long", "it was developed longer, warmer or stronger than noted",
 		map[Look]string{Dense: "it was developed longer, warmer or stronger than noted"}, nil},
 	{"developed-short", "it was developed shorter, colder or in spent developer",
@@ -69,6 +69,39 @@ var (
 		`|\bslide\b[^.;]*\b(?:early|too soon|half|out|open|pulled|drawn|cracked)\b|\b(?:pulled|drew)\b[^.;]*\bslide\b[^.;]*\b(?:early|too soon|before)\b`)
 	saidNot = lazily(`\b(?:no|not|never|without|neither|nor)\b[^.,;:!?(]*`)
 )
+
+// slideIn is what is said behind a slide that was in the holder during the exposure.
+const slideIn = `(?:in\b|(?:not|never) (?:pulled|drawn|out|came out|taken out))`
+
+// slideLeft are the writer's words for it, beside whatever else he says.
+var slideLeft = lazily(`\b(?:dark ?)?slide (?:was |is |had )?(?:still |stayed |left |been )*` + slideIn + `|\b(?:forgot to|did not|didn'?t|never) (?:pull|pulled|draw|drew|take out|took out|remove|removed) (?:the |out the )?(?:dark ?)?slide\b`)
+
+// SlideLeft reports whether the writer says that the dark slide was in the holder during
+// the exposure, and does not doubt it.
+func SlideLeft(words string) bool {
+	words = strings.ToLower(words)
+	return strings.Contains(words, "slide") && !doubted().MatchString(words) && slideLeft().MatchString(words)
+}
+
+var doubted = lazily(`\?|\b(?:think|maybe|perhaps|probably|possibly|may|might)\b`)
+
+// otherSlide are the words by which the slide of another side was drawn, up to its label.
+const otherSlide = `\b(?:drew|drawn|pulled|took out|opened) (?:the )?(?:dark ?)?slide (?:of|on|for|from) `
+
+var otherSide = lazily(otherSlide + `([a-z0-9/-]*[a-z0-9])`)
+
+// OtherSide is the side, in lower case, that was exposed in the place of a sheet's own, where
+// its writer says so.
+func OtherSide(words string) (label string, found bool) {
+	words = strings.ToLower(words)
+	if !strings.Contains(words, "slide") {
+		return "", false
+	}
+	if m := otherSide().FindStringSubmatch(words); m != nil {
+		return m[1], true
+	}
+	return "", false
+}
 
 // DiagnoseSilent gives at most two causes for a look. words is what the writer
 // says of the sheet: a cause that he names himself is the only one, and one that
@@ -124,8 +157,8 @@ var sights = func() []sight {
 			lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
 			lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
 		{Clear, [2]pattern{
-			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed)(?: the)?(?: dark)? ?slide\b|\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b|\bso (?:it is |it's )?blank\b`),
-			lazily(`\bslide (?:was )?(?:still in|left in|not (?:pulled|drawn|out)|never (?:pulled|drawn))\b`)}},
+			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed)(?: the)?(?: dark)? ?slide\b|\bslide (?:was )?(?:still |left )?` + slideIn + `|\bso (?:it is |it's )?blank\b`),
+			lazily(`\bslide (?:was )?(?:still |left )?` + slideIn)}},
 		{Black, both(degree + `(?:black|dense ` + wholly + `)` + behind)},
 		{Fogged, both(degree + `fogged` + behind)},
 		{Dense, both(degree + `dense` + behind)},

@@ -12,6 +12,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/lang"
+	"notchbook/lang/diag"
 	"notchbook/lang/source"
 )
 
@@ -366,13 +367,22 @@ func yearly(label string) string {
 }
 
 // labelled gives a sheet the number that it is logged under, a year and a count: 07-012.
-// Where another bears it, as the picture of a later day under an old label would, nothing
-// is said of either; nor of what is loaded as a holder is.
+// Where another bears it, as the picture of a later day under an old label would, the later
+// one has none; nor has what is loaded as a holder is.
 func (r *resolver) labelled(sh *sheet) {
 	number := yearly(sh.label)
-	if number != "" && sh.number == "" && r.bearers[strings.ToLower(number)] == nil && !r.filled[strings.ToLower(sh.label)] {
+	if number == "" || sh.number != "" || r.filled[strings.ToLower(sh.label)] {
+		return
+	}
+	const counted = 3 // figures: nobody's holders are so many
+	bearer := r.bearers[strings.ToLower(number)]
+	if bearer == nil {
 		r.number(sh, number, sh.at, false)
 		sh.ownNumber = sh.number != ""
+	} else if _, count, _ := strings.Cut(number, "-"); len(count) >= counted && bearer.outing != sh.outing && bearer.ownNumber {
+		f := r.report("number-reused", sh.at, fmt.Sprintf("%s was the number of a sheet of another day", number), sh, bearer)
+		f.Severity = diag.Warning
+		f.note("it was logged here", bearer.at).note("one of the two may be mistyped: this sheet has no number until then")
 	}
 }
 

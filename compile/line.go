@@ -462,9 +462,13 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 		oneDevelopment(before, sh)
 		return
 	}
-	r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
-		note(before.what()+" is on the same sheet of film", before.at).
-		note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
+	f := r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
+		note(before.what()+" is on the same sheet of film", before.at)
+	if yearly(l.Text) != "" {
+		f.note("for a double exposure on purpose write: again; where it is another sheet, one of the two numbers is mistyped")
+		return
+	}
+	f.note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
 }
 
 // oneDevelopment is what two exposures on one sheet of film have in common, on whichever

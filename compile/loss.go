@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -98,6 +99,10 @@ func (r *reckoning) filter(u *use, class string) {
 	} else {
 		u.cost = r.costOf(u, f, entry, class)
 	}
+	if f != nil && u.cost != nil && u.cost == f.stops && f.redBefore(class) && r.blind != u {
+		r.need("whether " + class + " film sees anything through " + u.name + ", which is red: a value for it is written filter " + u.name + ": " + class + " x8")
+		return
+	}
 	if u.cost == nil {
 		r.need("what the filter " + u.name + " costs" + inLightOf(r.sh))
 		return
@@ -113,6 +118,12 @@ func (r *reckoning) filter(u *use, class string) {
 	r.low += u.cost.low
 	r.high += u.cost.high
 	r.step("filter", u.name, u.cost)
+}
+
+// redBefore reports whether a filter is said to be red, and film of a class sees no red
+// (common practice, no source): a value for all film does not hold for it.
+func (f *filter) redBefore(class string) bool {
+	return (class == "ortho" || class == "blue") && slices.Contains(strings.Fields(f.colour), "red")
 }
 
 // costOf is what a filter costs: as written with the sheet, as declared for the

@@ -3,6 +3,8 @@ package compile_test
 import (
 	"strings"
 	"testing"
+
+	"notchbook/compile/record"
 )
 
 const checksKit = `camera field: 4x5, bellows 80-400 mm
@@ -46,6 +48,37 @@ func TestOtherChecks(t *testing.T) {
 		}
 		if !spoke {
 			t.Errorf("%s: nobody says %s; said: %v", c.what, c.code, list)
+		}
+	}
+}
+
+// A filter that is only said to be red lets through what orthochromatic film does not see,
+// whatever it costs on other film; a value that is declared for such film is believed.
+func TestRedByItsColourBeforeOrthoFilm(t *testing.T) {
+	for kit, want := range map[string]record.State{
+		"film ort: ISO 25, ortho\nfilter RX: red, x8\n":           record.Unchecked,
+		"film ort: ISO 25, ortho\nfilter R8: red, x8\n":           record.Unchecked,
+		"film ort: ISO 25, ortho\nfilter RX: red, x2, ortho x8\n": record.Right,
+		"film ort: ISO 25, ortho\nfilter RX: orange, x8\n":        record.Right,
+		"film ort: ISO 25, pan\nfilter RX: red, x8\n":             record.Right,
+	} {
+		season, list := compileText(kit + "meter box: EV at EI\nload 1A: ort\nday: 7 Oct 1991\n1A: EV 12, RX, 1/2 f16\n")
+		if strings.Contains(kit, "R8") {
+			season, list = compileText(kit + "meter box: EV at EI\nload 1A: ort\nday: 7 Oct 1991\n1A: EV 12, R8, 1/2 f16\n")
+		}
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s %v, want %s", kit, sh.State, list, want)
+		}
+	}
+}
+
+// A number of three figures and more that is typed on two days is one negative's: the later
+// sheet is not silently without it. A holder's label of each day is no number.
+func TestANumberTypedOnTwoDays(t *testing.T) {
+	for label, want := range map[string]bool{"83-118": true, "12-1": false} {
+		_, list := compileText("day: 7 Oct 1991\n" + label + ": EV 12, 1/8 f22\nday: 9 May 1992\n" + label + ": EV 12, 1/8 f22\n")
+		if _, said := codes(list)["number-reused"]; said != want {
+			t.Errorf("%s: %t, want %t: %v", label, said, want, list)
 		}
 	}
 }

@@ -416,7 +416,7 @@ func (l *otherLine) filters() (ways []another) {
 	if len(sh.filters) > 0 && says(l.words, offLens) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
 	}
-	if says(l.words, throughFilter) && sh.reading != nil {
+	if says(l.words, throughFilter) && says(l.words, ofMetering) && sh.reading != nil {
 		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {
 			own := *sh.reading
 			own.through = true
@@ -478,6 +478,7 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 var (
 	offLens       = lang.SetOf("gone away off bare nothing without none out removed more")
 	throughFilter = lang.SetOf("through front already included behind")
+	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	insteadOf     = lang.SetOf("instead not rather for swapped changed")
 )
 
@@ -512,6 +513,9 @@ var (
 
 // films are those that the line's words name, and the one that a line above chose for all.
 func (l *otherLine) films() (ways []another) {
+	if has(l.words, "thought") {
+		return nil // what it was taken for
+	}
 	for _, f := range kitOf(l.sh).films {
 		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
 			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {

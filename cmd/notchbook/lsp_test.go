@@ -471,3 +471,31 @@ func BenchmarkEdit(b *testing.B) {
 		}
 	})
 }
+
+// A kit that lies above a notebook's folder, within what the editor has open, is used.
+func TestEditorUsesAKitAboveTheNotebook(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{
+		"kits/common.md": "film ash: ISO 100, EI 100\nfilter R25: x8\n",
+		"front/kit.md":   "use: ../kits/common.md\nload 1A-2B: ash\n",
+		"front/notes.md": "use: kit.md\nday: 2026-11-07\nmeter: 1/60 f16\n1A: R25, 1/60 f16\n",
+	} {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	e := newEditor(t, dir)
+	uri := "file://" + filepath.Join(dir, "front", "notes.md")
+	text, err := os.ReadFile(filepath.Join(dir, "front", "notes.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	e.open(uri, string(text))
+	if got := e.hears(uri, 1); len(got) != 1 || got[0].Code != "exposure-off" {
+		t.Errorf("said: %v", got)
+	}
+}

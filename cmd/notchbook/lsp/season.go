@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"path"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strings"
@@ -46,7 +47,8 @@ type opened struct {
 }
 
 // seasonOf is the season of a document: the workspace's folder where notebooks
-// lie in it, else the document's own.
+// lie in it, or where those beside the document use others up there, else the
+// document's own.
 func (s *server) seasonOf(uri string) (*season, string) {
 	file, ok := filePath(uri)
 	if !ok {
@@ -54,7 +56,7 @@ func (s *server) seasonOf(uri string) (*season, string) {
 	}
 	dir := filepath.Dir(file)
 	for _, root := range s.roots {
-		if rel, err := filepath.Rel(root, file); err == nil && filepath.IsLocal(rel) && s.holdsNotebooks(root) {
+		if rel, err := filepath.Rel(root, file); err == nil && filepath.IsLocal(rel) && (s.holdsNotebooks(root) || s.usesAbove(filepath.Dir(file))) {
 			dir = root
 		}
 	}
@@ -68,16 +70,39 @@ func (s *server) seasonOf(uri string) (*season, string) {
 // holdsNotebooks asks a workspace's folder once whether a notebook lies in it
 // itself.
 func (s *server) holdsNotebooks(root string) bool {
-	holds, asked := s.holds[root]
+	return s.asked(s.holds, root, func(f Folder) bool { return slices.ContainsFunc(f.Notebooks(), lieThere) })
+}
+
+// usesAbove asks a folder once whether a notebook that lies in it itself uses one
+// outside of it.
+func (s *server) usesAbove(dir string) bool {
+	return s.asked(s.leads, dir, func(f Folder) bool {
+		read := f.World().Read
+		return slices.ContainsFunc(f.Notebooks(), func(name string) bool {
+			text, err := read(name)
+			return err == nil && lieThere(name) && upward.Match(text)
+		})
+	})
+}
+
+// upward is a line that uses a notebook outside of its folder.
+var upward = regexp.MustCompile(`(?mi)^[\t >*-]*use[\t ]*:[\t ]*\.\./`)
+
+// lieThere reports whether a notebook lies in its season's folder itself.
+func lieThere(name string) bool { return !strings.Contains(name, "/") }
+
+// asked is what a folder answers, asked once.
+func (s *server) asked(answers map[string]bool, dir string, question func(Folder) bool) bool {
+	answer, asked := answers[dir]
 	if asked {
-		return holds
+		return answer
 	}
-	if f, err := s.options.Open(root); err == nil {
-		holds = slices.ContainsFunc(f.Notebooks(), func(name string) bool { return !strings.Contains(name, "/") })
+	if f, err := s.options.Open(dir); err == nil {
+		answer = question(f)
 		f.Close()
 	}
-	s.holds[root] = holds
-	return holds
+	answers[dir] = answer
+	return answer
 }
 
 // season opens the season at a folder, or finds it open.

@@ -36,7 +36,8 @@ type server struct {
 	leave   sync.Once
 	left    chan struct{} // closed when the editor has left
 	roots   []string
-	holds   map[string]bool
+	holds   map[string]bool // by the workspace's folder, see holdsNotebooks
+	leads   map[string]bool // by a document's folder, see usesAbove
 	seasons map[string]*season
 	bytes   bool // positions count bytes
 	begun   bool
@@ -46,7 +47,7 @@ type server struct {
 // Serve speaks with one editor until it leaves. The error is that of the
 // connection, or tells that the editor left without saying goodbye.
 func Serve(in io.Reader, out io.WriteCloser, o Options) error {
-	s := &server{options: o, left: make(chan struct{}), holds: map[string]bool{}, seasons: map[string]*season{}}
+	s := &server{options: o, left: make(chan struct{}), holds: map[string]bool{}, leads: map[string]bool{}, seasons: map[string]*season{}}
 	// So many questions may wait for the lock that one which withdraws them is heard.
 	s.rpc = jrpc2.NewServer(s.methods(), &jrpc2.ServerOptions{AllowPush: true, DisableBuiltin: true, Concurrency: 256})
 	s.mu.Lock() // until rpc can be spoken through

@@ -157,7 +157,9 @@ func (s *season) together(last *sheet) {
 	}
 }
 
-func onlyReading(needs []string) bool { return len(needs) == 1 && needs[0] == "the reading" }
+func onlyReading(needs []string) bool {
+	return len(needs) == 1 && (needs[0] == "the reading" || strings.HasPrefix(needs[0], "the reading: "))
+}
 
 // bothWays takes back what rests on a sense of light values that nothing
 // decides: a sheet is off only where both senses say so.

@@ -82,3 +82,13 @@ func TestANumberTypedOnTwoDays(t *testing.T) {
 		}
 	}
 }
+
+// A heading ends the reading above it, and a sheet below it is told so.
+func TestTheHeadingThatEndedTheReading(t *testing.T) {
+	season, _ := compileText("film P: ISO 100\nload 1A-2B: P\nday: 2026-01-01\n\n## Mill\nmeter: EV 12\n\n### without glass\n1A: 1/8 f22\nscene: weir\n1B: 1/8 f22\n")
+	for i, want := range []string{"the reading: that above ended with the heading on line 8", "the reading"} {
+		if sh := season.Sheets[i]; len(sh.Needs) != 1 || sh.Needs[0] != want {
+			t.Errorf("%s: %q, want %q", sh.Label, sh.Needs, want)
+		}
+	}
+}

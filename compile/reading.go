@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -81,6 +82,9 @@ func hasEV(rd *reading) bool {
 func (r *reckoning) reading() {
 	rd := r.sh.reading
 	switch {
+	case (rd == nil || rd.kind != "sunny 16" && len(rd.areas) == 0) && r.sh.ended != 0:
+		r.need(fmt.Sprintf("the reading: that above ended with the heading on line %d", r.sh.ended))
+		return
 	case rd == nil || rd.kind != "sunny 16" && len(rd.areas) == 0:
 		r.need("the reading")
 		return

@@ -32,6 +32,7 @@ type scope struct {
 	light   string
 	former  lightLine // of the scene before, while this one has none
 	reading *reading
+	ended   int             // the line of the heading that ended a reading, while there is no other
 	scan    *lang.Statement // pattern
 	wedge   map[string]float64
 	wanted  value[float64] // development, unless a sheet says otherwise
@@ -198,13 +199,23 @@ func holdsLogLines(n ast.Node) bool {
 // a scene does.
 func (r *resolver) prose(n ast.Node) {
 	if h, ok := n.(*ast.Heading); ok {
-		r.now.reading = nil
+		if r.now.reading != nil {
+			r.now.reading, r.now.ended = nil, r.lineOf(h)
+		}
 		if h.Level == 1 {
 			r.heading, r.headed = evenly(plainText(h, r.book)), len(r.ground().entries)
 		}
 	}
 	r.ground().entries = append(r.ground().entries, entry{prose: n})
 	r.beginsDay(n)
+}
+
+// lineOf is the number of the line on which a heading stands.
+func (r *resolver) lineOf(h *ast.Heading) int {
+	if h.Lines().Len() == 0 {
+		return 0
+	}
+	return placeOf(source.Span{File: r.book.File, Start: h.Lines().At(0).Start, End: h.Lines().At(0).Stop}).Line
 }
 
 // ground is the outing in which things stand: before the first day, one
@@ -332,7 +343,7 @@ func (r *resolver) day(st *lang.Statement) {
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
-		r.defaults.reading = nil
+		r.defaults.reading, r.defaults.ended = nil, 0
 	}
 	pattern, wedge := r.now.scan, r.now.wedge
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
@@ -442,7 +453,7 @@ func onlyWords(entries []entry) bool {
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: evenly(st.Text), outing: r.ground()}
 	r.trial(sc, st)
-	r.now.reading, r.now.lost.meter = nil, 0
+	r.now.reading, r.now.ended, r.now.lost.meter = nil, 0, 0
 	if !r.ahead.filters {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}
@@ -647,7 +658,7 @@ func (r *resolver) meter(st *lang.Statement) {
 			line.reading.former = former
 		}
 		r.unused = line.reading
-		r.now.reading, r.now.lost.meter = line.reading, 0
+		r.now.reading, r.now.ended, r.now.lost.meter = line.reading, 0, 0
 		if r.scene != nil {
 			r.scene.reading = line.reading
 		}

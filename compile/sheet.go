@@ -181,6 +181,7 @@ type sheet struct {
 	plain       *sheet   // as it would be if it copied nothing, where that is open
 	copying     string   // by words that leave it open
 	instead     *reading // where it copies another: the one of that sheet or of its own scene that does not count
+	ended       int      // the line of the heading that ended the reading above, where there is none
 	above       *reading // the scene's, where the sheet has one of its own
 	scenes      *reading // the same, where its own stands behind its whole settings
 	aside       string   // figures in prose beside the settings, which may be one

@@ -67,13 +67,20 @@ func (r sheetRow) InHolder() template.HTML {
 	return piece(func(m *markup) { r.linkAs(m, r.Label) })
 }
 
+// unbroken is the length of names that stay on one line, however narrow the page.
+const unbroken = len("1991-051'2")
+
 // linkAs leads to the entry from other words.
 func (r sheetRow) linkAs(m *markup, words string) {
 	if r.URL == "" {
 		m.text(words)
 		return
 	}
-	m.put("<a").link("href", r.URL).put(">").text(words).put("</a>")
+	m.put("<a")
+	if len(words) <= unbroken && strings.ContainsAny(words, "- ") {
+		m.put(` class="day"`)
+	}
+	m.link("href", r.URL).put(">").text(words).put("</a>")
 }
 
 // Check is the verdict as it is set.

@@ -171,8 +171,8 @@ var unexposed = map[string]bool{
 func racked(words []string) bool {
 	speaks := false
 	for _, word := range words {
-		switch word = strings.ToLower(word); word {
-		case "bellows", "extension", "extended", "racked":
+		switch word = plain(word); word {
+		case "bellows", "bel", "extension", "ext", "extended", "racked":
 			speaks = true
 		case "forgot", "forgotten", "forget", "no", "not", "without", "never", "none", "missed", "ignored", "normal", "infinity", "checked",
 			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":

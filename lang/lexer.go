@@ -658,12 +658,17 @@ func (s *scanner) hash() bool {
 // settle turns back into words what is a term only in company or only alone:
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
+	s.missesTime()
 	times := s.count(tTime)
 	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
 	for i := range s.tokens {
 		t := &s.tokens[i]
 		after := s.kind(i + 1)
 		switch t.Type {
+		case tBellows:
+			if s.field&onSheet != 0 && after != tStops && after != tFactor {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // bellows out a hand
+			}
 		case tNo, tNot:
 			if t.Value == "no wait" {
 				continue
@@ -716,6 +721,36 @@ func (s *scanner) settle() {
 			}
 		}
 	}
+}
+
+// missesTime makes the time of a line of a fraction that stands a blank behind a light value, or
+// another number, where the line has an aperture and no other time: EV 10 1/2 f22.
+func (s *scanner) missesTime() {
+	if s.field&onSheet == 0 || s.count(tAperture) == 0 || s.count(tTime, tClock, tBulb, tSame) > 0 {
+		return
+	}
+	found := -1
+	for i := range s.tokens {
+		t := &s.tokens[i]
+		if t.Type != tEV && t.Type != tNumber || !strings.Contains(t.Value, "+") || s.kind(i+1) == tZone {
+			continue
+		}
+		if text := s.low[t.Pos.Offset:s.ends[i]]; strings.LastIndexByte(text, ' ') == len(text)-len(" 1/2") {
+			if found >= 0 {
+				return
+			}
+			found = i
+		}
+	}
+	if found < 0 {
+		return
+	}
+	t, end := &s.tokens[found], s.ends[found]
+	from := end - len("1/2")
+	whole, part, _ := strings.Cut(t.Value, "+")
+	t.Value, s.ends[found] = whole, from-1
+	s.tokens = slices.Insert(s.tokens, found+1, lexer.Token{Type: tTime, Value: part, Pos: lexer.Position{Offset: from}})
+	s.ends = slices.Insert(s.ends, found+1, end)
 }
 
 // passing reports whether a time in words is one of a remark by the words beside it.

@@ -267,7 +267,7 @@ func (l *linter) meantFigures(word string, spans []source.Span, n int) (meant, c
 		if c[0] == 't' && l.field&(onFilm|onRule) == 0 {
 			continue // t^1.3 is a film's
 		}
-		if k == 0 {
+		if _, zone, _ := strings.Cut(word, "/"); k == 0 && strings.Trim(zone, "IVX") != "" || k == 0 && zone == "" { // 8/III is no 8/111
 			return c, "letter-for-figure"
 		}
 		return c, "nearly-a-term"

@@ -624,12 +624,12 @@ func (s *scanner) bare() bool {
 	if end := s.yearly(); end > s.pos {
 		return s.emit(tNegative, s.src[s.pos:end], end)
 	}
-	end, value := spoken(s.low, s.pos)
+	end, value := unitless(s.low, s.pos)
 	if s.field&onLens != 0 && s.inShutter() { // shutter 1 1/2 1/4: whole seconds without their unit
 		end, value = decimal(s.low, s.pos)
 		return boundary(s.low, end) && s.emit(tTime, value, end)
 	}
-	if s.field&onMeter != 0 {
+	if s.field&onMeter != 0 || s.field&onSheet != 0 && at(s.low, end) == '/' { // 9/III
 		if _, _, ok := s.zoneBehind(end); ok {
 			return s.emit(tEV, value, end)
 		}

@@ -176,8 +176,11 @@ func (s *scanner) lightValue() bool {
 	} else if said := unit(s.low, i, "minus", "plus"); said > i {
 		i, below = skip(s.low, said), s.low[i] == 'm'
 	}
-	end, value := spoken(s.low, i)
-	if end == i || !boundary(s.low, end) {
+	end, value := unitless(s.low, i)
+	if end == i {
+		return false
+	}
+	if _, _, placed := s.zoneBehind(end); !boundary(s.low, end) && !placed { // EV 8/III
 		return false
 	}
 	if from, to, two := strings.Cut(value, "/"); two && !strings.Contains(from, "+") && number(from) >= 2 && !properFraction(value) { // EV 12/13

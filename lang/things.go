@@ -176,11 +176,11 @@ func (s *scanner) extension(end int) bool {
 	if s.field&onCamera != 0 {
 		return s.extensionRange(start)
 	}
-	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop {
+	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop && !s.unitOfTime(stop) {
 		return s.emit(tExt, value, stop) // millimetres by default
 	}
 	word, behind := s.low[s.pos:end], s.low[start:]
-	if strings.HasPrefix(behind, "factor") && word != "draw" || word == "bellows" {
+	if strings.HasPrefix(behind, "factor") && word != "draw" || word[0] == 'b' {
 		return s.emit(tBellows, "bellows", end)
 	}
 	return false

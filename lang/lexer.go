@@ -146,10 +146,12 @@ type scanner struct {
 // scan lexes a line's body into tokens and their ends.
 func (s *scanner) scan() {
 	for {
+		from := s.pos
 		s.blanks()
 		if s.pos >= len(s.src) {
 			return
 		}
+		before := len(s.tokens)
 		if s.last() == tEV && s.field&(onSheet|onMeter) != 0 {
 			if end, value, ok := s.zoneBehind(s.pos); ok {
 				s.emit(tZone, value, end)
@@ -160,7 +162,23 @@ func (s *scanner) scan() {
 			s.pos = start
 			s.word()
 		}
+		s.partCells(before, from)
 	}
+}
+
+// partCells puts the comma that parts two cells of a sheet's line between the last token and the
+// one before, where several blanks or a tab stand between them and one of the two is a word:
+// words of two cells belong together no more than those before and behind a comma.
+func (s *scanner) partCells(i, from int) {
+	if s.field != onSheet || i == 0 || i >= len(s.tokens) || s.kind(i-1) != tWord && s.kind(i) != tWord {
+		return
+	}
+	begin := s.tokens[i].Pos.Offset
+	if from != s.ends[i-1] || begin < from+2 && at(s.src, from) != '\t' || s.kind(i-1) == tComma || s.kind(i) == tComma {
+		return
+	}
+	s.tokens = slices.Insert(s.tokens, i, lexer.Token{Type: tComma, Value: ",", Pos: lexer.Position{Offset: from}})
+	s.ends = slices.Insert(s.ends, i, begin)
 }
 
 // one reads one token at pos, or says that nothing fits.
@@ -684,8 +702,8 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tPlus, "+" // yellow and polarizer
 			}
 		case tState, tHold, tDrop:
-			if alone[s.low[t.Pos.Offset:s.ends[i]]] && (s.kind(i-1) == tWord || after == tWord) {
-				t.Type = tWord
+			if (s.kind(i-1) == tWord || after == tWord) && (alone[s.low[t.Pos.Offset:s.ends[i]]] || s.describes(i)) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tChoose:
 			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
@@ -722,6 +740,22 @@ func (s *scanner) settle() {
 		}
 	}
 }
+
+// describes reports whether a state of a sheet stands beside words that it says how a thing is,
+// old unused mill: words on both sides of which the first is no sheet, or a line with all of its
+// settings that would not have been used.
+func (s *scanner) describes(i int) bool {
+	if s.field&onSheet == 0 || s.tokens[i].Type != tState {
+		return false
+	}
+	if s.tokens[i].Value == "unused" && s.apertures > 0 && s.durations+s.clocks > 0 {
+		return true
+	}
+	return s.kind(i-1) == tWord && s.kind(i+1) == tWord && !ofSheets[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]]
+}
+
+// ofSheets are words behind which a state is that of a sheet (common practice, no source).
+var ofSheets = SetOf("sheet sheets film plate negative neg holder side slide box corner edge edges was were is are got and but then badly slightly completely partly all both this that it one maybe probably")
 
 // missesTime makes the time of a line of a fraction that stands a blank behind a light value, or
 // another number, where the line has an aperture and no other time: EV 10 1/2 f22.

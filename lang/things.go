@@ -19,6 +19,9 @@ func (s *scanner) declared() bool {
 		return false
 	}
 	name := s.low[s.pos : s.pos+n]
+	if s.names.Names[name] == Film && s.field == onSheet && s.ownCell(s.pos+n) {
+		return s.emit(tWord, s.src[s.pos:s.pos+n], s.pos+n) // O25, that looks like a filter
+	}
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
@@ -33,6 +36,17 @@ func (s *scanner) declared() bool {
 	}
 	means, ok := s.names.Calls[name]
 	return ok && s.field&onSheet != 0 && s.called(means, s.pos+n)
+}
+
+// ownCell reports whether what ends at end is all that stands between two commas of a line, or
+// between several blanks.
+func (s *scanner) ownCell(end int) bool {
+	before := strings.TrimRight(s.low[s.begin:s.pos], " ")
+	gap := s.pos - s.begin - len(before)
+	if next := skip(s.low, end); next < len(s.low) && strings.IndexByte(",;|", s.low[next]) < 0 && next < end+2 && s.low[end] != '\t' {
+		return false
+	}
+	return before == "" || gap > 1 || strings.IndexByte(",;|\t", before[len(before)-1]) >= 0
 }
 
 // called puts the tokens of a call's meaning where the call stands. Calls are

@@ -138,6 +138,7 @@ type scanner struct {
 	tokens   []lexer.Token
 	ends     []int // end of each token in src
 	open     bool  // within brackets that hold a filter's amount
+	peeks    bool  // at what stands behind an empty cell
 	back     bool  // within brackets that take back what stands before them
 
 	apertures, durations, clocks int // how many tokens of each there are, while they are settled
@@ -318,12 +319,17 @@ var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
 // begins with it; else pos. More of them may follow. A quotation has no blank behind its
 // first mark, and behind the dash of a remark stand more words than terms.
 func (s *scanner) cell() int {
-	if c := s.low[s.pos]; s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 || len(s.tokens) > s.count(tSame, tComma) {
+	c := s.low[s.pos]
+	if s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 {
+		return s.pos
+	}
+	first := len(s.tokens) == s.count(tSame, tComma)
+	if !first && (c != '-' || !s.wideAround() || s.count(tAperture, tTime) > 0) {
 		return s.pos
 	}
 	for _, mark := range dittos {
 		end := s.pos + len(mark)
-		if c := at(s.low, end); strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
+		if c := at(s.low, end); first && strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
 			if quoted := strings.IndexByte(s.low[end:], '"'); mark != `"` || quoted < 0 || s.lone(end+quoted) && !s.onlyWords(s.src[end:end+quoted]) {
 				return end
 			}
@@ -336,10 +342,22 @@ func (s *scanner) cell() int {
 	if end == s.pos || !isSpace(at(s.low, end)) && at(s.low, end) != ',' {
 		return s.pos
 	}
-	if behind := scanFolded(s.src[end:], s.field, s.names); behind.settings() == 0 || !behind.terse() {
+	if s.peeks {
+		return end
+	}
+	behind := scanner{src: s.src[end:], low: s.low[end:], field: s.field, names: s.names, peeks: true}
+	if behind.scan(); behind.settings() == 0 || !behind.terse() {
 		return s.pos
 	}
 	return end
+}
+
+// wideAround reports whether the dash at pos stands between several blanks, or tabs.
+func (s *scanner) wideAround() bool {
+	wide := func(gap string) bool { return len(gap) > 1 || gap == "\t" }
+	before := s.low[len(strings.TrimRight(s.low[:s.pos], " \t")):s.pos]
+	end := s.pos + len(s.low[s.pos:]) - len(strings.TrimLeft(s.low[s.pos:], "-"))
+	return wide(before) && wide(s.low[end:skip(s.low, end)])
 }
 
 // onlyWords reports whether a text is words and no term.
@@ -411,8 +429,8 @@ func (s *scanner) dash() bool {
 	return false
 }
 
-// nothing is the end of a dash that stands alone between commas, or at the end of a sheet's
-// line: an empty column. Else pos.
+// nothing is the end of a dash that stands alone between commas or bars, or at the end of a
+// sheet's line: an empty column. Else pos.
 func (s *scanner) nothing() int {
 	end := s.pos
 	for at(s.low, end) == '-' && end < s.pos+2 {
@@ -420,7 +438,7 @@ func (s *scanner) nothing() int {
 	}
 	next := skip(s.low, end)
 	before := strings.TrimRight(s.low[s.begin:s.pos], " \t")
-	alone := next == len(s.low) || s.low[next] == ','
+	alone := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' && (strings.TrimSpace(before) == "" || strings.HasSuffix(before, "|"))
 	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") {
 		return s.pos
 	}
@@ -877,8 +895,36 @@ func (s *scanner) numbersThing(i int) bool {
 	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i-1) != tWord {
 		return false
 	}
+	if s.ofSubject(i) {
+		return true
+	}
 	return numbered[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]] && s.wholeBeside(i)
 }
+
+// ofSubject reports whether a number is a part of the words at the head of a line that lacks
+// nothing: No. 2 shed, Post 5. Where no reading stands on the line it may be one, unless No.
+// stands before it.
+func (s *scanner) ofSubject(i int) bool {
+	if s.apertures == 0 || s.durations+s.clocks == 0 || i > longRemark {
+		return false
+	}
+	for n := range i {
+		if s.kind(n) != tWord {
+			return false
+		}
+	}
+	switch word := s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]; {
+	case word == "no." || word == "nr.":
+		return true
+	case ofReadings[word] || ofSettings[word] || !isLetter(word[0]):
+		return false
+	}
+	return s.count(tEV) > 0 && (s.kind(i+1) == tComma || s.kind(i+1) == tWord || s.kind(i+1) == tEV)
+}
+
+// ofReadings are words behind which a number is more likely what was metered (common practice, no
+// source).
+var ofReadings = SetOf("shadow shadows highlight highlights high highs low lows sky wall palm card at zone about of in on and is")
 
 // wholeBeside reports whether a line has an aperture and a time, and the stretch between the
 // commas around its ith term nothing but words and numbers, none of them of a setting.

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -405,6 +406,9 @@ func dottedClock(n string) (clock string, ok bool) {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
+		return "an aperture between two stops is written f" + mark + cmp.Or(fractionSign(number(part)), part)
+	}
 	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), " "); ok && l.field&(onSheet|onMeter) != 0 && strings.Contains(part, "/") {
 		return "an aperture and a time are written f" + mark + " " + strings.TrimSpace(part)
 	}

@@ -440,6 +440,9 @@ func (s *scanner) no(end int) bool {
 	next := articles(s.low, skip(s.low, end))
 	stop := letterRun(s.low, next)
 	what := s.low[next:stop]
+	if s.low[end-1] == '.' && isDigit(at(s.low, next)) && s.field&onSheet != 0 && s.count(tAperture, tTime, tEV) == 0 {
+		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
+	}
 	switch {
 	case what == "filter" || what == "filters":
 		return s.emit(tDrop, "filter", stop)

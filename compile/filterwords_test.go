@@ -100,7 +100,7 @@ func TestUnknownFilterIsAskedAbout(t *testing.T) {
 	for words, want := range map[string]record.State{
 		"filter mauve": record.Unchecked, "with the mauve filter": record.Unchecked, "filter Z99": record.Unchecked,
 		"Z99 filter": record.Unchecked, "+ Z99": record.Unchecked, "Z99": record.Unchecked,
-		"double extension": record.Unchecked, "bellows out a hand": record.Unchecked, "forgot the bellows": record.Off, "bellows sagged": record.Off,
+		"double extension": record.Unchecked, "dbl ext": record.Unchecked, "dbl. bellows": record.Unchecked, "bellows out a hand": record.Unchecked, "forgot the bellows": record.Off, "bellows sagged": record.Off,
 		"bellows out a hand, ext 210mm": record.Off,
 		"forgot the filter":             record.Off, "no filter": record.Off, "filter off": record.Off, "dirty filter": record.Off, "left the filter in the bag": record.Off,
 	} {

@@ -314,6 +314,9 @@ func readAtGiven(sh *sheet) {
 // a reading of the sheet's own, from that reading. What is doubtful or could not be
 // read there is so here, and what could not be read on this line may be the setting.
 func (r *resolver) carry(sh *sheet, t *reader) {
+	if partOfValue(sh) >= 0 && t.ownReading {
+		sh.mayCarry = r.before(sh)
+	}
 	if sh.aperture.known == sh.time.known || sh.unclear != "" || !sh.time.known && heldOpen(t.st) {
 		return
 	}
@@ -358,6 +361,17 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
 	}
+}
+
+// partOfValue is the light value that a sheet's time may be a part of, by where it stands in its
+// reading, -1 for none: EV 10 1/2 f22.
+func partOfValue(sh *sheet) int {
+	if sh.reading == nil || !sh.time.known || !isPart(sh.time.at.Text()) {
+		return -1
+	}
+	return slices.IndexFunc(sh.reading.areas, func(a area) bool {
+		return a.asEV && a.at.File == sh.time.at.File && a.at.End+1 == sh.time.at.Start
+	})
 }
 
 // couldHave reports whether a sheet's lens has the aperture of the sheet before it: else it is

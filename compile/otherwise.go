@@ -554,6 +554,17 @@ func (l *otherLine) readings() (ways []another) {
 	if !l.sh.ownReading {
 		return ways
 	}
+	if n, prior := partOfValue(l.sh), l.sh.mayCarry; n >= 0 && prior != nil && prior.time.known {
+		part := l.sh.time.at
+		ways = append(ways, another{"whether " + part.Text() + " is its time, or a part of " + rd.areas[n].at.Text(), func(at *sheet) {
+			own := *rd
+			own.areas = slices.Clone(rd.areas)
+			if stops, ok := exposures(at.time.v); ok {
+				own.areas[n].ev += floats.Sum(stops)
+			}
+			at.reading, at.time = &own, prior.time
+		}})
+	}
 	place := func(zone float64, asks string) {
 		for n := range rd.areas {
 			ways = append(ways, another{asks, func(at *sheet) {

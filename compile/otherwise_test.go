@@ -65,6 +65,8 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{typed, "f22 1/4 (archivist: read 1/30)|1/2 at f22 (M.D. says 1/30)"},
 		// What is not known any more is not that of the sheet before.
 		{typed + "9A: f22 1/30\n", "f32, illegible time|f32, time forgotten|f32, Zeit vergessen|f32, une demi-seconde"},
+		// A fraction that is a part of the light value, and the time that of the sheet before.
+		{day + "9A: EV 12 on V, f22 1/8\n", "EV 12 1/2, f22½"},
 		// The light went by a stop.
 		{day + "meter: EV 10 on V\n", "f16 1/2 -- light a stop down by now|f16 1/2 (a stop down since the reading)"},
 		{day + "meter: EV 10 on V\nlight: dropped a stop\n", "f16 1/2"},

@@ -80,7 +80,9 @@ func (t *reader) standing() []*lang.Term {
 				i++ // said of another sheet of the line
 			}
 		case term.Unread:
-			t.sheet.unclear = "what " + term.Span.Text() + " is"
+			if said := term.Span.Text(); said != "N-" && said != "N+" { // how much less is to be developed, not what was given
+				t.sheet.unclear = "what " + said + " is"
+			}
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		case term.Struck:
 			t.struck(term.Span.Text(), "", "struck", term.Span)

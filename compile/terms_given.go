@@ -78,6 +78,9 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 				t.sheet.unclear = "how much light it got by " + quote(words) // two exposures of 10s
 			}
 		}
+		if racked(k.Name) {
+			t.sheet.racked = strings.Join(k.Name, " ") // dbl ext 1 sec f16
+		}
 		if loose, ok := before(all, i).(*lang.Loose); ok && len(loose.Words) > 1 && t.has(k) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // someone walked through at about 20 secs
 			if term.Doubtful {

@@ -17,7 +17,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		return
 	}
-	if t.ofFilters(k.Words, term, all, i) {
+	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}
 	if m, ok := find(t.book.kit.meters, strings.Join(k.Words, " ")); ok && t.ownReading && len(t.sheet.reading.areas) > 0 {
@@ -35,9 +35,6 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	}
 	if term.Sic && strings.ContainsAny(words, "0123456789") && t.sheet.unclear == "" {
 		t.sheet.unclear = "what " + quote(words) + " stands for, copied as it was written" // and no setting of another sheet is put there
-	}
-	if t.thing(k, term) {
-		return
 	}
 	if namesScan(k.Words) && !t.metering {
 		t.scanned(k.Words[1], term.Span)
@@ -171,8 +168,8 @@ var unexposed = map[string]bool{
 func racked(words []string) bool {
 	speaks := false
 	for _, word := range words {
-		switch word = strings.ToLower(word); word {
-		case "bellows", "extension", "extended", "racked":
+		switch word = plain(word); word {
+		case "bellows", "bel", "extension", "ext", "extended", "racked":
 			speaks = true
 		case "forgot", "forgotten", "forget", "no", "not", "without", "never", "none", "missed", "ignored", "normal", "infinity", "checked",
 			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":

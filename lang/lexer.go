@@ -138,6 +138,7 @@ type scanner struct {
 	tokens   []lexer.Token
 	ends     []int // end of each token in src
 	open     bool  // within brackets that hold a filter's amount
+	peeks    bool  // at what stands behind an empty cell
 	back     bool  // within brackets that take back what stands before them
 
 	apertures, durations, clocks int // how many tokens of each there are, while they are settled
@@ -146,10 +147,12 @@ type scanner struct {
 // scan lexes a line's body into tokens and their ends.
 func (s *scanner) scan() {
 	for {
+		from := s.pos
 		s.blanks()
 		if s.pos >= len(s.src) {
 			return
 		}
+		before := len(s.tokens)
 		if s.last() == tEV && s.field&(onSheet|onMeter) != 0 {
 			if end, value, ok := s.zoneBehind(s.pos); ok {
 				s.emit(tZone, value, end)
@@ -160,7 +163,23 @@ func (s *scanner) scan() {
 			s.pos = start
 			s.word()
 		}
+		s.partCells(before, from)
 	}
+}
+
+// partCells puts the comma that parts two cells of a sheet's line between the last token and the
+// one before, where several blanks or a tab stand between them and one of the two is a word:
+// words of two cells belong together no more than those before and behind a comma.
+func (s *scanner) partCells(i, from int) {
+	if s.field != onSheet || i == 0 || i >= len(s.tokens) || s.kind(i-1) != tWord && s.kind(i) != tWord {
+		return
+	}
+	begin := s.tokens[i].Pos.Offset
+	if from != s.ends[i-1] || begin < from+2 && at(s.src, from) != '\t' || s.kind(i-1) == tComma || s.kind(i) == tComma {
+		return
+	}
+	s.tokens = slices.Insert(s.tokens, i, lexer.Token{Type: tComma, Value: ",", Pos: lexer.Position{Offset: from}})
+	s.ends = slices.Insert(s.ends, i, begin)
 }
 
 // one reads one token at pos, or says that nothing fits.
@@ -300,12 +319,17 @@ var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
 // begins with it; else pos. More of them may follow. A quotation has no blank behind its
 // first mark, and behind the dash of a remark stand more words than terms.
 func (s *scanner) cell() int {
-	if c := s.low[s.pos]; s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 || len(s.tokens) > s.count(tSame, tComma) {
+	c := s.low[s.pos]
+	if s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 {
+		return s.pos
+	}
+	first := len(s.tokens) == s.count(tSame, tComma)
+	if !first && (c != '-' || !s.wideAround() || s.count(tAperture, tTime) > 0) {
 		return s.pos
 	}
 	for _, mark := range dittos {
 		end := s.pos + len(mark)
-		if c := at(s.low, end); strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
+		if c := at(s.low, end); first && strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
 			if quoted := strings.IndexByte(s.low[end:], '"'); mark != `"` || quoted < 0 || s.lone(end+quoted) && !s.onlyWords(s.src[end:end+quoted]) {
 				return end
 			}
@@ -318,10 +342,22 @@ func (s *scanner) cell() int {
 	if end == s.pos || !isSpace(at(s.low, end)) && at(s.low, end) != ',' {
 		return s.pos
 	}
-	if behind := scanFolded(s.src[end:], s.field, s.names); behind.settings() == 0 || !behind.terse() {
+	if s.peeks {
+		return end
+	}
+	behind := scanner{src: s.src[end:], low: s.low[end:], field: s.field, names: s.names, peeks: true}
+	if behind.scan(); behind.settings() == 0 || !behind.terse() {
 		return s.pos
 	}
 	return end
+}
+
+// wideAround reports whether the dash at pos stands between several blanks, or tabs.
+func (s *scanner) wideAround() bool {
+	wide := func(gap string) bool { return len(gap) > 1 || gap == "\t" }
+	before := s.low[len(strings.TrimRight(s.low[:s.pos], " \t")):s.pos]
+	end := s.pos + len(s.low[s.pos:]) - len(strings.TrimLeft(s.low[s.pos:], "-"))
+	return wide(before) && wide(s.low[end:skip(s.low, end)])
 }
 
 // onlyWords reports whether a text is words and no term.
@@ -393,8 +429,8 @@ func (s *scanner) dash() bool {
 	return false
 }
 
-// nothing is the end of a dash that stands alone between commas, or at the end of a sheet's
-// line: an empty column. Else pos.
+// nothing is the end of a dash that stands alone between commas or bars, or at the end of a
+// sheet's line: an empty column. Else pos.
 func (s *scanner) nothing() int {
 	end := s.pos
 	for at(s.low, end) == '-' && end < s.pos+2 {
@@ -402,7 +438,7 @@ func (s *scanner) nothing() int {
 	}
 	next := skip(s.low, end)
 	before := strings.TrimRight(s.low[s.begin:s.pos], " \t")
-	alone := next == len(s.low) || s.low[next] == ','
+	alone := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' && (strings.TrimSpace(before) == "" || strings.HasSuffix(before, "|"))
 	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") {
 		return s.pos
 	}
@@ -658,12 +694,17 @@ func (s *scanner) hash() bool {
 // settle turns back into words what is a term only in company or only alone:
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
+	s.missesTime()
 	times := s.count(tTime)
 	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
 	for i := range s.tokens {
 		t := &s.tokens[i]
 		after := s.kind(i + 1)
 		switch t.Type {
+		case tBellows:
+			if s.field&onSheet != 0 && after != tStops && after != tFactor {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // bellows out a hand
+			}
 		case tNo, tNot:
 			if t.Value == "no wait" {
 				continue
@@ -679,8 +720,8 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tPlus, "+" // yellow and polarizer
 			}
 		case tState, tHold, tDrop:
-			if alone[s.low[t.Pos.Offset:s.ends[i]]] && (s.kind(i-1) == tWord || after == tWord) {
-				t.Type = tWord
+			if (s.kind(i-1) == tWord || after == tWord) && (alone[s.low[t.Pos.Offset:s.ends[i]]] || s.describes(i)) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tChoose:
 			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
@@ -716,6 +757,52 @@ func (s *scanner) settle() {
 			}
 		}
 	}
+}
+
+// describes reports whether a state of a sheet stands beside words that it says how a thing is,
+// old unused mill: words on both sides of which the first is no sheet, or a line with all of its
+// settings that would not have been used.
+func (s *scanner) describes(i int) bool {
+	if s.field&onSheet == 0 || s.tokens[i].Type != tState {
+		return false
+	}
+	if s.tokens[i].Value == "unused" && s.apertures > 0 && s.durations+s.clocks > 0 {
+		return true
+	}
+	return s.kind(i-1) == tWord && s.kind(i+1) == tWord && !ofSheets[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]]
+}
+
+// ofSheets are words behind which a state is that of a sheet (common practice, no source).
+var ofSheets = SetOf("sheet sheets film plate negative neg holder side slide box corner edge edges was were is are got and but then badly slightly completely partly all both this that it one maybe probably")
+
+// missesTime makes the time of a line of a fraction that stands a blank behind a light value, or
+// another number, where the line has an aperture and no other time: EV 10 1/2 f22.
+func (s *scanner) missesTime() {
+	if s.field&onSheet == 0 || s.count(tAperture) == 0 || s.count(tTime, tClock, tBulb, tSame) > 0 {
+		return
+	}
+	found := -1
+	for i := range s.tokens {
+		t := &s.tokens[i]
+		if t.Type != tEV && t.Type != tNumber || !strings.Contains(t.Value, "+") || s.kind(i+1) == tZone {
+			continue
+		}
+		if text := s.low[t.Pos.Offset:s.ends[i]]; strings.LastIndexByte(text, ' ') == len(text)-len(" 1/2") {
+			if found >= 0 {
+				return
+			}
+			found = i
+		}
+	}
+	if found < 0 {
+		return
+	}
+	t, end := &s.tokens[found], s.ends[found]
+	from := end - len("1/2")
+	whole, part, _ := strings.Cut(t.Value, "+")
+	t.Value, s.ends[found] = whole, from-1
+	s.tokens = slices.Insert(s.tokens, found+1, lexer.Token{Type: tTime, Value: part, Pos: lexer.Position{Offset: from}})
+	s.ends = slices.Insert(s.ends, found+1, end)
 }
 
 // passing reports whether a time in words is one of a remark by the words beside it.
@@ -808,8 +895,36 @@ func (s *scanner) numbersThing(i int) bool {
 	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i-1) != tWord {
 		return false
 	}
+	if s.ofSubject(i) {
+		return true
+	}
 	return numbered[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]] && s.wholeBeside(i)
 }
+
+// ofSubject reports whether a number is a part of the words at the head of a line that lacks
+// nothing: No. 2 shed, Post 5. Where no reading stands on the line it may be one, unless No.
+// stands before it.
+func (s *scanner) ofSubject(i int) bool {
+	if s.apertures == 0 || s.durations+s.clocks == 0 || i > longRemark {
+		return false
+	}
+	for n := range i {
+		if s.kind(n) != tWord {
+			return false
+		}
+	}
+	switch word := s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]; {
+	case word == "no." || word == "nr.":
+		return true
+	case ofReadings[word] || ofSettings[word] || !isLetter(word[0]):
+		return false
+	}
+	return s.count(tEV) > 0 && (s.kind(i+1) == tComma || s.kind(i+1) == tWord || s.kind(i+1) == tEV)
+}
+
+// ofReadings are words behind which a number is more likely what was metered (common practice, no
+// source).
+var ofReadings = SetOf("shadow shadows highlight highlights high highs low lows sky wall palm card at zone about of in on and is")
 
 // wholeBeside reports whether a line has an aperture and a time, and the stretch between the
 // commas around its ith term nothing but words and numbers, none of them of a setting.

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -267,7 +268,7 @@ func (l *linter) meantFigures(word string, spans []source.Span, n int) (meant, c
 		if c[0] == 't' && l.field&(onFilm|onRule) == 0 {
 			continue // t^1.3 is a film's
 		}
-		if k == 0 {
+		if _, zone, _ := strings.Cut(word, "/"); k == 0 && strings.Trim(zone, "IVX") != "" || k == 0 && zone == "" { // 8/III is no 8/111
 			return c, "letter-for-figure"
 		}
 		return c, "nearly-a-term"
@@ -405,6 +406,9 @@ func dottedClock(n string) (clock string, ok bool) {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
+		return "an aperture between two stops is written f" + mark + cmp.Or(fractionSign(number(part)), part)
+	}
 	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), " "); ok && l.field&(onSheet|onMeter) != 0 && strings.Contains(part, "/") {
 		return "an aperture and a time are written f" + mark + " " + strings.TrimSpace(part)
 	}

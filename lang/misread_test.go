@@ -40,3 +40,22 @@ func TestWhatOnlyLooksAlike(t *testing.T) {
 		}
 	}
 }
+
+// What goes on behind a sheet's line is said, and no remark that stands below it is.
+func TestEndsOfSheetLinesAreSaid(t *testing.T) {
+	for below, want := range map[string]bool{
+		"        water high, N-1": true, "        high, bellows 28in": true, "        water high, N−1, old gate": true,
+		"        the weather was fine, we waited 4 min": false, "        Water high, later": false,
+	} {
+		for comma, want := range map[string]bool{"": want, ",": true} {
+			_, list := Parse(source.New("n.md", []byte("83-110: Weir, EV 12, 1/8 f22"+comma+"\n"+below+"\n")), NewLexicon())
+			said := false
+			for _, d := range list {
+				said = said || d.Code == "wrapped-line"
+			}
+			if said != want {
+				t.Errorf("%q behind %q: %v", below, comma, list)
+			}
+		}
+	}
+}

@@ -624,12 +624,15 @@ func (s *scanner) bare() bool {
 	if end := s.yearly(); end > s.pos {
 		return s.emit(tNegative, s.src[s.pos:end], end)
 	}
-	end, value := spoken(s.low, s.pos)
+	end, value := unitless(s.low, s.pos)
+	if stop, said := hyphened(s.low, s.pos); s.field&onSheet != 0 && stop > end && isMark(said) && boundary(s.low, stop) {
+		return s.emit(tNumber, said, stop) // 22-1/2
+	}
 	if s.field&onLens != 0 && s.inShutter() { // shutter 1 1/2 1/4: whole seconds without their unit
 		end, value = decimal(s.low, s.pos)
 		return boundary(s.low, end) && s.emit(tTime, value, end)
 	}
-	if s.field&onMeter != 0 {
+	if s.field&onMeter != 0 || s.field&onSheet != 0 && at(s.low, end) == '/' { // 9/III
 		if _, _, ok := s.zoneBehind(end); ok {
 			return s.emit(tEV, value, end)
 		}
@@ -637,7 +640,7 @@ func (s *scanner) bare() bool {
 	if !boundary(s.low, end) {
 		return false
 	}
-	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 {
+	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
 		return s.emit(tEV, value, stop)
 	}
 	if s.meteredAlone(end) {

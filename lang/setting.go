@@ -176,8 +176,11 @@ func (s *scanner) lightValue() bool {
 	} else if said := unit(s.low, i, "minus", "plus"); said > i {
 		i, below = skip(s.low, said), s.low[i] == 'm'
 	}
-	end, value := spoken(s.low, i)
-	if end == i || !boundary(s.low, end) {
+	end, value := unitless(s.low, i)
+	if end == i {
+		return false
+	}
+	if _, _, placed := s.zoneBehind(end); !boundary(s.low, end) && !placed { // EV 8/III
 		return false
 	}
 	if from, to, two := strings.Cut(value, "/"); two && !strings.Contains(from, "+") && number(from) >= 2 && !properFraction(value) { // EV 12/13
@@ -201,6 +204,9 @@ func (s *scanner) development() bool {
 	if s.low[s.pos] != 'n' {
 		return false
 	}
+	if end := s.compass(); end > s.pos {
+		return s.emit(tWord, s.src[s.pos:end], end)
+	}
 	i := skip(s.low, s.pos+1)
 	sign := ""
 	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
@@ -217,6 +223,34 @@ func (s *scanner) development() bool {
 	}
 	return s.src[s.pos] == 'N' && boundary(s.low, s.pos+1) && at(s.low, s.pos+1) != '-' && s.emit(tN, "0", s.pos+1)
 }
+
+// compass is the end of an N that is the north, else pos: with a full stop before a word, N. gate,
+// and in a run of words that lead to where one looks, from the N. What stands behind the settings
+// with a capital after it is the end of a sentence.
+func (s *scanner) compass() int {
+	end := s.pos + 1
+	dotted := at(s.src, end) == '.'
+	if s.src[s.pos] != 'N' || s.field&onSheet == 0 || !boundary(s.low, end) || dotted && !boundary(s.low, end+1) {
+		return s.pos
+	}
+	if dotted {
+		end++
+	}
+	if n := len(s.tokens) - 1; s.last() == tWord && s.ends[n]+1 == s.pos && leadsNorth[s.low[s.tokens[n].Pos.Offset:s.ends[n]]] {
+		return end
+	}
+	next := skip(s.low, end)
+	word := s.low[next:letterRun(s.low, next)]
+	if !dotted || word == "" || next > end+1 || isDigit(at(s.low, next+len(word))) || s.count(tAperture, tTime) > 0 && (s.src[next] < 'a' || ofDevelopment[word]) {
+		return s.pos
+	}
+	return end
+}
+
+var (
+	leadsNorth    = SetOf("the from to looking looks look facing faces due towards toward of wind face side")
+	ofDevelopment = SetOf("dev develop developed development normal standard as in at for with to and but or if when no not see")
+)
 
 func (s *scanner) placement() bool {
 	end, value, ok := zone(s.low, s.pos)

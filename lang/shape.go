@@ -112,7 +112,8 @@ func mixed(s string, i int) (end int, value string) {
 	return end, value
 }
 
-// spoken reads a number as it is said: also 1 1/2, and 1 and a half.
+// spoken reads a number as it is said: also 1 1/2, and 1 and a half. One blank stands within it;
+// several, or a tab, part the cells of a column.
 func spoken(s string, i int) (end int, value string) {
 	end, value = mixed(s, i)
 	if strings.Contains(value, "/") {
@@ -121,10 +122,20 @@ func spoken(s string, i int) (end int, value string) {
 	if stop, said := andA(s, end); stop > end {
 		return stop, value + "+" + said
 	}
-	if next := skip(s, end); next > end {
+	if next := end + 1; at(s, end) == ' ' {
 		if stop, ok := fraction(s, next); ok && properFraction(s[next:stop]) {
 			return stop, value + "+" + s[next:stop]
 		}
+	}
+	return end, value
+}
+
+// unitless is such a number where no unit says that the fraction belongs to it: an eighth behind
+// a blank is a time.
+func unitless(s string, i int) (end int, value string) {
+	end, value = spoken(s, i)
+	if blank := strings.IndexByte(s[i:end], ' '); blank > 0 && strings.HasSuffix(value, "/8") {
+		return mixed(s, i)
 	}
 	return end, value
 }

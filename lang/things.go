@@ -19,6 +19,9 @@ func (s *scanner) declared() bool {
 		return false
 	}
 	name := s.low[s.pos : s.pos+n]
+	if s.names.Names[name] == Film && s.field == onSheet && s.ownCell(s.pos+n) {
+		return s.emit(tWord, s.src[s.pos:s.pos+n], s.pos+n) // O25, that looks like a filter
+	}
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
@@ -33,6 +36,17 @@ func (s *scanner) declared() bool {
 	}
 	means, ok := s.names.Calls[name]
 	return ok && s.field&onSheet != 0 && s.called(means, s.pos+n)
+}
+
+// ownCell reports whether what ends at end is all that stands between two commas of a line, or
+// between several blanks.
+func (s *scanner) ownCell(end int) bool {
+	before := strings.TrimRight(s.low[s.begin:s.pos], " ")
+	gap := s.pos - s.begin - len(before)
+	if next := skip(s.low, end); next < len(s.low) && strings.IndexByte(",;|", s.low[next]) < 0 && next < end+2 && s.low[end] != '\t' {
+		return false
+	}
+	return before == "" || gap > 1 || strings.IndexByte(",;|\t", before[len(before)-1]) >= 0
 }
 
 // called puts the tokens of a call's meaning where the call stands. Calls are
@@ -176,11 +190,11 @@ func (s *scanner) extension(end int) bool {
 	if s.field&onCamera != 0 {
 		return s.extensionRange(start)
 	}
-	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop {
+	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop && !s.unitOfTime(stop) {
 		return s.emit(tExt, value, stop) // millimetres by default
 	}
 	word, behind := s.low[s.pos:end], s.low[start:]
-	if strings.HasPrefix(behind, "factor") && word != "draw" || word == "bellows" {
+	if strings.HasPrefix(behind, "factor") && word != "draw" || word[0] == 'b' {
 		return s.emit(tBellows, "bellows", end)
 	}
 	return false
@@ -426,6 +440,9 @@ func (s *scanner) no(end int) bool {
 	next := articles(s.low, skip(s.low, end))
 	stop := letterRun(s.low, next)
 	what := s.low[next:stop]
+	if s.low[end-1] == '.' && isDigit(at(s.low, next)) && s.field&onSheet != 0 && s.count(tAperture, tTime, tEV) == 0 {
+		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
+	}
 	switch {
 	case what == "filter" || what == "filters":
 		return s.emit(tDrop, "filter", stop)

@@ -207,6 +207,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if d, ok := l.misspelled(); ok {
 		return d, ok
 	}
+	if after && l.goesOn(before) {
+		return l.joins(Sheet), true
+	}
 	if !figures {
 		if d, ok := l.colonless(); ok {
 			return d, ok
@@ -1016,12 +1019,45 @@ func (l *doubtful) wrapped(before string) (diag.Diagnostic, bool) {
 	if !ok || h.how.free {
 		return diag.Diagnostic{}, false // no setting belongs to a scene's or a day's words
 	}
-	l.meant = h.how.word
+	return l.joins(h.how.word), true
+}
+
+// goesOn reports whether a line goes on with the sheet's above: that ends with a comma, or this
+// is indented and has a term of its own between commas: water high, N-1.
+func (l *doubtful) goesOn(before string) bool {
+	before = strings.TrimRight(before, " \t\r\n")
+	h, ok := readHead(source.Fold(before[strings.LastIndexByte(before, '\n')+1:]).Text, l.names)
+	if !ok || h.how.word != Sheet || isBullet(l.text) || strings.IndexByte("#>|`", l.text[0]) >= 0 {
+		return false
+	}
+	if strings.HasSuffix(before, ",") {
+		return true
+	}
+	if line := l.lines[l.line]; line.Start == line.Body && !isSpace(l.text[0]) {
+		return false
+	}
+	s := l.bench.scan(l.text, 0, onSheet, l.names)
+	s.settle()
+	for i := range s.tokens {
+		before, behind := s.kind(i-1), s.kind(i+1)
+		if (before == tComma || i == 0) && (behind == tComma || i == len(s.tokens)-1) && s.count(tComma) > 0 {
+			switch s.kind(i) {
+			case tN, tExt, tBracket, tMovement, tNegative, tAperture, tEV:
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// joins is what is said of the end of a log line.
+func (l *doubtful) joins(above Word) diag.Diagnostic {
+	l.meant = above
 	return diag.Diagnostic{
 		Code: "wrapped-line", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this looks like the end of the log line above and is not read",
 		Notes:   []diag.Aside{{Text: "a log line is one line, however long; join the two"}},
-	}, true
+	}
 }
 
 // fences reports the lines within fenced blocks, and blocks that hide log lines

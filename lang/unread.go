@@ -693,21 +693,27 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	}
 	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
 	end := letterRun(low, 0)
-	meant := nearest(low[:end], nil)
-	if meant == "" && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
-		meant = string(Load)
+	near := allNearest(low[:end], nil)
+	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
+		near = []string{string(Load)}
 	}
-	if meant == "" || !l.meansWord(low, end, words[meant], l.text[from+colon+1:]) {
+	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], l.text[from+colon+1:]) })
+	if fits < 0 {
 		return diag.Diagnostic{}, false
 	}
-	l.meant = words[meant].word
 	said := l.at(from, from+end)
-	return diag.Diagnostic{
+	d := diag.Diagnostic{
 		Code: "unknown-word", Severity: diag.Error, Span: said,
 		Message: fmt.Sprintf("%q is no word of the notation", said.Text()),
-		Notes:   []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", meant)}},
-		Fix:     &diag.Fix{Span: said, Text: meant},
-	}, true
+	}
+	if other := slices.IndexFunc(near, func(word string) bool { return words[word].word != words[near[0]].word }); other > 0 {
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is as near as %q; the line is kept as typed and not read", near[0], near[other])}}
+		return d, true
+	}
+	l.meant = words[near[fits]].word
+	d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", near[fits])}}
+	d.Fix = &diag.Fix{Span: said, Text: near[fits]}
+	return d, true
 }
 
 // unlabelled is a log word that takes the labels of sheets, behind it what is none, and

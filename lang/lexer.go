@@ -299,6 +299,10 @@ func (s *scanner) sign(c byte) bool {
 		}
 	case '"':
 		return s.quote()
+	case '<':
+		if end := commentAt(s.low, s.pos); end > s.pos {
+			return s.emit(tRemark, "<", end)
+		}
 	case '~':
 		return s.tilde()
 	case '\\':

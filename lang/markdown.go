@@ -18,7 +18,7 @@ import (
 // list. Markdown has a rule for each of these that would swallow it. So the log
 // line is a block of its own, tried before every other kind of block on every
 // line, and one that may interrupt a paragraph. Only a fenced block keeps its
-// lines, so that documentation can show the notation.
+// lines, so that documentation can show the notation, and what apart.go tells of.
 
 // logLines is goldmark's view of the notation.
 type logLines struct{}
@@ -38,7 +38,7 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	_, segment := reader.PeekLine()
 	n, start := r.place(segment.Start)
 	line := &r.lines[n]
-	if start >= line.BodyEnd || line.BodyEnd-start > longestLine || !hasColon(r.src[start:line.BodyEnd]) {
+	if start >= line.BodyEnd || r.commented(n, start) || line.BodyEnd-start > longestLine || !hasColon(r.src[start:line.BodyEnd]) {
 		return nil, parser.NoChildren
 	}
 	if r.deep(n, start) && isBullet(r.src[start:line.BodyEnd]) {
@@ -99,7 +99,7 @@ var readingKey = parser.NewContextKey()
 // text, and an unclosed comment hides nothing.
 var markdown = parser.NewParser(
 	parser.WithBlockParsers(append(boundedBlocks(without(parser.DefaultBlockParsers(), parser.NewHTMLBlockParser())),
-		util.Prioritized(logLines{}, 1))...),
+		util.Prioritized(frontMatter{}, 0), util.Prioritized(logLines{}, 1))...),
 	parser.WithInlineParsers(append(without(parser.DefaultInlineParsers(), parser.NewRawHTMLParser()),
 		util.Prioritized(unmarked{}, 1), util.Prioritized(struck{}, 500))...),
 	parser.WithParagraphTransformers(util.Prioritized(few{parser.LinkReferenceParagraphTransformer}, 100), util.Prioritized(newNarrow(), 200)),
@@ -126,6 +126,9 @@ type reading struct {
 	base   int // bytes of the byte-order mark
 	placed int // the line that was last asked for: the next is mostly it, or the one behind
 	found  []*logLine
+
+	front    int          // the line with which front matter ends; 0 where there is none
+	comments map[int]bool // the lines that begin within a comment: see apart.go
 
 	before, now *edition // what is remembered, and what will be; now is nil where nobody remembers
 	agreed      int      // as far as is known, how much the lexicon was taught as before

@@ -59,3 +59,31 @@ func TestEndsOfSheetLinesAreSaid(t *testing.T) {
 		}
 	}
 }
+
+// A misspelled log word has a fix where one word alone is nearest, or lacks no more than its
+// end; of two that are as near both are named.
+func TestAFixIsOfTheOnlyWordThatIsNear(t *testing.T) {
+	for line, want := range map[string]string{
+		"scen: Mill":     "scene",
+		"shet 3A: f16":   "sheet",
+		"sheett 3A: f16": "sheet",
+		"flim: slate":    "film",
+		"nev 3A: N-1":    "dev|neg",
+		"scens: Mill":    "scans|scene",
+	} {
+		_, list := parseAfterKit(t, line)
+		if len(list) != 1 || list[0].Code != "unknown-word" {
+			t.Errorf("%s: %v", line, list)
+			continue
+		}
+		words := strings.Split(want, "|")
+		if fix := list[0].Fix; len(words) == 1 && (fix == nil || fix.Text != want) || len(words) > 1 && fix != nil {
+			t.Errorf("%s: the fix is %v", line, fix)
+		}
+		for _, word := range words {
+			if !strings.Contains(list[0].Notes[0].Text, `"`+word+`"`) {
+				t.Errorf("%s: %q does not name %s", line, list[0].Notes[0].Text, word)
+			}
+		}
+	}
+}

@@ -312,11 +312,14 @@ func (p *phrases) words(from, to int) []string {
 	return all
 }
 
-// unwrap takes a remark out of its dash, brackets or quotes. What stands behind the
+// unwrap takes a remark out of its dash, brackets, quotes or comment. What stands behind the
 // dash is the remark's own, a minus too.
 func unwrap(text string) string {
 	const dashes, blanks = "-–—―‒", " \t\u00A0"
 	text = strings.TrimLeft(strings.TrimLeft(strings.TrimLeft(text, blanks), dashes), blanks)
+	if end := commentAt(text, 0); end > 0 && end == len(text) {
+		return strings.Trim(strings.TrimSuffix(strings.TrimPrefix(text, "<!--"), "-->"), blanks)
+	}
 	for _, pair := range [...][2]string{{"(", ")"}, {`"`, `"`}, {"“", "”"}, {"„", "“"}, {"«", "»"}, {"”", "”"}} {
 		if rest, ok := strings.CutPrefix(text, pair[0]); ok {
 			return strings.TrimSuffix(rest, pair[1])

@@ -47,10 +47,14 @@ func TestTheExampleIsRight(t *testing.T) {
 }
 
 // Forty sheets in columns are one finding, three are three: each can be mended where it
-// stands, or all together.
+// stands, or all together. A table is one, however short.
 func TestManyLinesOfOneKindAreOneFinding(t *testing.T) {
 	for n, want := range map[int]int{1: 1, 3: 3, 4: 1, 40: 1} {
-		for name, row := range map[string]string{"columns": "%dA   gate   f16   1/60\n", "table": "| %dA | gate | f16 1/60 |\n"} {
+		for name, row := range map[string]string{"columns": "%dA   gate   f16   1/60\n", "table": "| %dA | gate | f16 1/60 |\n", "figures": "| %dA | R25 | 22 | 1 |\n"} {
+			want := want
+			if row[0] == '|' {
+				want = 1
+			}
 			var b strings.Builder
 			for i := range n {
 				fmt.Fprintf(&b, row, i+1)
@@ -119,6 +123,83 @@ func TestOrdinaryWordsAreNoTerms(t *testing.T) {
 			if _, list := Parse(source.New("n.md", []byte("3A: 1/30 f16, "+line+"\n")), NewLexicon()); len(list) > 0 {
 				t.Errorf("%s: %s", line, list[0].Message)
 			}
+		}
+	}
+}
+
+// What is in a comment, in front matter or in a block of code that ends is no log line: it is
+// named in a note, once, and nothing in it is reported.
+func TestWhatIsSetApartIsNotRead(t *testing.T) {
+	const front = "---\ntitle: Mill\ndate: 2026-01-01\nfilm: other\ntags:\n- fog\n\n# mine\nnotes: >\n  private: one\n  two\n---\n"
+	for name, c := range map[string]struct {
+		text     string
+		log      int // lines
+		findings string
+	}{
+		"a comment of several lines": {"2A: 1/30 f16\n<!--\n2A: R25 1/8 f22\nshet 2B: f16\n\n- 2B: 1/8 f22\n-->\n3A: 1/8 f16\n", 2, "note"},
+		"comments of one line":       {"<!-- 2A: R25 1/8 f22 -->\n<!-- 2B: 1/8 f22 -->\n", 0, "note"},
+		"behind terms":               {"2A: 1/30 f16 <!-- 1/2 at f22 would be Y8 -->\n", 1, ""},
+		"behind terms, going on":     {"> 2A: 1/30 f16 <!-- then\n> 2B: 1/30 f16\n> -->\n> 3A: 1/30 f16\n", 2, "note"},
+		"words":                      {"<!-- a remark\nof two lines: the mill -->\n", 0, ""},
+		"a comment without an end":   {"<!--\n2A: 1/30 f16\n\n<!-- two -->\n3A: 1/30 f16\n", 2, ""},
+		"front matter":               {front + "2A: 1/30 f16\n", 1, "note"},
+		"front matter, CRLF":         {"\ufeff" + strings.ReplaceAll(front, "\n", "\r\n") + "2A: 1/30 f16\r\n", 1, "note"},
+		"front matter without words": {"---\ntitle: Mill\n---\n2A: 1/30 f16\n", 1, ""},
+		"prose behind a rule":        {"---\nday: 2026-10-04\nIt rained.\n\n---\n2A: 1/30 f16\n", 2, ""},
+		"notes between rules":        {"---\nday: 2026-10-04\nlens: 300\n---\n2A: 1/30 f16\n", 3, ""},
+		"further down":               {"\n" + front, 3, ""},
+		"a fence":                    {"```\n2A: 1/30 f16\n```\n", 0, "note"},
+		"a fence of tildes":          {"~~~\n2A: 1/30 f16\n~~~\n", 0, "note"},
+		"a fence in a quote":         {"> ```\n> 2A: 1/30 f16\n> ```\nwords\n", 0, "note"},
+		"a fence without an end":     {"```\n2A: 1/30 f16\n", 0, "error"},
+		"a comment in a fence":       {"```\n<!--\n```\n2A: 1/30 f16\n\nso -->\n", 1, ""},
+	} {
+		book, list := Parse(source.New("n.md", []byte(c.text)), NewLexicon())
+		var found []string
+		for _, d := range list {
+			found = append(found, d.Severity.String())
+		}
+		if got := strings.Join(found, " "); len(book.Statements) != c.log || got != c.findings {
+			t.Errorf("%s: %d log lines and %q, want %d and %q: %v", name, len(book.Statements), got, c.log, c.findings, list)
+		}
+	}
+}
+
+// A log word and a colon in a heading are reported, whatever follows; a sheet's label alone is
+// a title.
+func TestLogLinesInHeadings(t *testing.T) {
+	for line, want := range map[string]string{
+		"## scene: Mill":        "scene: Mill",
+		"# day: 2026-10-05":     "day: 2026-10-05",
+		"### meter: EV 10":      "meter: EV 10",
+		"## lens: 300":          "lens: 300",
+		"## 3A: the mill race":  "",
+		"## Private: hers":      "",
+		"## The mill: a walk":   "",
+		"## 3A: Y8, 1/30 f16":   "label",
+		"## Sheet 3A: the gate": "",
+	} {
+		_, list := parseAfterKit(t, line)
+		if len(list) > 1 || (len(list) == 1) != (want != "") || want != "" && (list[0].Code != "log-line-in-markup" || !strings.Contains(list[0].Notes[0].Text, want)) {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+}
+
+// Rows of a table that begin with labels of sheets are named, whatever the columns hold; an
+// index of sheets is none.
+func TestTablesOfSheets(t *testing.T) {
+	for text, want := range map[string]int{
+		"| sheet | glass | stop | time |\n|---|---|---|---|\n| 4A | R25 | 22 | 1 |\n| 4B | R25 | 22 | 2 |\n": 1,
+		"|6A|22|1/8|\n":                       1,
+		"| 5A | R25 | f22 | 1s |\n":           1,
+		"| 4A | mill race | nice |\n":         0,
+		"| 4A | mill race | 2 of 3 boxes |\n": 0,
+		"| eggs | 2 | 3 |\n":                  0,
+		"| 12 | 2 | 3 |\n":                    0,
+	} {
+		if _, list := Parse(source.New("n.md", []byte(text)), NewLexicon()); len(list) != want {
+			t.Errorf("%q: %v", text, list)
 		}
 	}
 }

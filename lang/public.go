@@ -317,7 +317,7 @@ func (r *redactor) remark(b *block, n int, whole bool) {
 
 // lastOfFence is the last line of a fenced block that is not its fence.
 func (r *redactor) lastOfFence(b *block) int {
-	if text := strings.Trim(r.lines[b.last].folded.Text, "> \t"); b.last > b.first && len(text) > 2 && strings.Trim(text, "`~") == "" {
+	if text := strings.Trim(r.lines[b.last].folded.Text, "> \t"); b.last > b.first && len(text) > 2 && strings.Trim(text, "`~-") == "" { // or front matter's
 		return b.last - 1
 	}
 	return b.last

@@ -183,13 +183,14 @@ var scraps = []string{
 	"~~", "**", "`", "(", ")", "[", "]", "![", "](a)", "\"", "“", "’", " – ", ";", ",", ". ", ":", "[^1]: ", "tea ", "\nday: 1991-06-22, Quarry\n", "\n1A: f16, 1/8\n", "\n1B: f22 -- ", "\n1B; f16, 1/8\n", "\r\n", "\u2028", "\ufeff", "\xfe", "<img alt=", "===\n", "\t",
 }
 
-// Of any text the lines keep their numbers, and no log line without the mark goes.
+// Of any text the lines keep their numbers, and no log line without the mark goes: in code and
+// comments there is none.
 func TestPublicOfAnyText(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(rapid.SampledFrom(scraps), 0, 60).Draw(t, "scraps"), "") + "\nthe end\n"
 		_, got := publicOf(text)
 		for _, line := range []string{"\nday: 1991-06-22, Quarry\n", "\n1A: f16, 1/8\n"} {
-			if want, have := strings.Count(text, line), strings.Count(got, line); have < want && !strings.Contains(text, "```") {
+			if want, have := strings.Count(text, line), strings.Count(got, line); have < want && !strings.Contains(text, "```") && !strings.Contains(text, "<!-- ") {
 				t.Fatalf("%q stands %d times in %q, and %d times in %q", line, want, text, have, got)
 			}
 		}

@@ -31,6 +31,7 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	}
 	r.lines[0].Body = max(r.lines[0].Body, r.base)
 	r.before = names.Memory.recall(file.Name)
+	r.front = r.frontEnd()
 	book.Prose = r.markdown()
 	r.follow()
 	said := r.statements(book)
@@ -293,7 +294,10 @@ func (s *Statement) freeText(folded *source.Folded, body int) {
 	end := len(text)
 	for i, quoted := body+1, false; i+2 < len(folded.Text); i++ {
 		quoted = quoted != (folded.Text[i] == '"' && s.Word == Scan) // a file's name may have all in it
-		if !quoted && strings.HasPrefix(folded.Text[i:], "--") && isSpace(folded.Text[i-1]) && isSpace(folded.Text[i+2]) {
+		if quoted || !isSpace(folded.Text[i-1]) {
+			continue
+		}
+		if rest := folded.Text[i:]; strings.HasPrefix(rest, "--") && isSpace(rest[2]) || commentAt(rest, 0) == len(rest) {
 			end = folded.At(i) - folded.At(body)
 			break
 		}

@@ -12,25 +12,41 @@ import (
 // away, two for long words; a word of the list itself is no slip. The list is in
 // order, so that the first of equals wins always; nil is the log words.
 func nearest(word string, list []string) string {
+	if all := allNearest(word, list); len(all) > 0 {
+		return all[0]
+	}
+	return ""
+}
+
+// allNearest is all words of a list that another may as well be meant for. One that only
+// lacks its end is meant for the one word that has it.
+func allNearest(word string, list []string) (all []string) {
 	if list == nil {
 		list = wordList()
 	}
 	if len(word) < 3 {
-		return ""
+		return nil
 	}
-	best, found := 1+len(word)/8, ""
+	best := 1 + len(word)/8
 	for _, w := range list {
 		if w == word {
-			return ""
+			return nil
 		}
 		if d := len(w) - len(word); d > best || -d > best {
 			continue
 		}
-		if d := distance(word, w); d <= best && (found == "" || d < best) {
-			best, found = d, w
+		switch d := distance(word, w); {
+		case d < best:
+			best, all = d, append(all[:0], w)
+		case d == best:
+			all = append(all, w)
 		}
 	}
-	return found
+	begun := func(w string) bool { return strings.HasPrefix(w, word) }
+	if first := slices.IndexFunc(all, begun); first >= 0 && !slices.ContainsFunc(all[first+1:], begun) {
+		all = all[first : first+1]
+	}
+	return all
 }
 
 var wordList = sync.OnceValue(func() []string {

@@ -3,7 +3,6 @@ package lang
 import (
 	"maps"
 	"math"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -159,100 +158,102 @@ func (t *tidier) joins(line int) bool {
 	return st.Word == Sheet && st.Said.Start == st.Said.End && l.Start == l.Body && !t.leave[line]
 }
 
-// tidyBody is what stands behind the colon. Commas stay where they stood: which
-// terms a writer puts together is theirs to say.
+// tidyBody is what stands behind the colon: terms in their spelling, and whatever is
+// beside them as it was typed.
 func (st *Statement) tidyBody() string {
-	if st.Text != "" {
-		text, said := st.Text, st.TextSpan()
-		for i := range st.Terms {
-			if st.Terms[i].Span.Start >= said.End { // what was found within the text stands in it
-				text += " " + st.Terms[i].tidy(st.Word)
-			}
-		}
-		return text
-	}
 	var b strings.Builder
-	gap := ""
+	at, words := st.Body.Start, true // how far it is written, and whether words end there
+	if st.Text != "" {
+		b.WriteString(st.Text)
+		at = st.TextSpan().End
+	}
 	for i := range st.Terms {
-		if _, comma := st.Terms[i].Kind.(*Comma); comma {
-			if dash := st.Terms[i].Span.Text(); strings.Trim(source.Fold(dash).Text, "-") == "" { // of an empty column
-				b.WriteString(gap + dash)
-				gap = " "
-			} else {
-				gap = ", "
-			}
+		t := &st.Terms[i]
+		if isComma(*t) || t.Span.Start < at { // of signs the gaps are made; what was found within the text stands in it
 			continue
 		}
-		if i > 0 && gap == " " && st.Terms[i].Span.Start == st.Terms[i-1].Span.End {
-			gap = "" // one word as typed
-		}
-		b.WriteString(gap + st.Terms[i].tidy(st.Word) + st.selectors(i))
-		gap = " "
+		b.WriteString(gap(st.typed(at, t.Span.Start), words || t.isWords()))
+		b.WriteString(t.tidy(st.Word))
+		at, words = t.Span.End, t.isWords()
 	}
-	return b.String()
+	b.WriteString(gap(st.typed(at, st.Body.End), true))
+	return strings.TrimSpace(b.String())
 }
 
-// selectors are what chooses the look of a sign and stands right behind a term, which no term
-// holds: the second half of ☺️.
-func (st *Statement) selectors(i int) string {
-	at := st.Terms[i].Span
-	rest := at.File.Text[at.End:st.Body.End]
-	if i+1 < len(st.Terms) {
-		rest = at.File.Text[at.End:max(at.End, st.Terms[i+1].Span.Start)]
+// typed is a stretch of the file as it was typed.
+func (st *Statement) typed(from, to int) string {
+	return source.Span{File: st.Body.File, Start: from, End: max(from, to)}.Text()
+}
+
+// isWords reports whether a term is the writer's own words, of which every sign is theirs.
+func (t *Term) isWords() bool {
+	switch t.Kind.(type) {
+	case *Loose, *Remark:
+		return true
 	}
-	end := 0
-	for end < len(rest) {
-		c, size := utf8.DecodeRune(rest[end:])
-		if c < 0xFE00 || c > 0xFE0F {
-			break
-		}
-		end += size
+	return false
+}
+
+// gap is what stands between two terms: blanks are one, and so is what parts them. Whatever
+// else is there stays, and beside words every sign.
+func gap(typed string, words bool) string {
+	sign := strings.Join(strings.Fields(typed), "")
+	blank := sign != typed
+	if sign == "" && blank {
+		return " "
 	}
-	return string(rest[:end])
+	if folded := source.Fold(sign).Text; utf8.RuneCountInString(sign) == 1 && (folded == "," && (blank || !words) || folded == ";" && !words) {
+		return ", "
+	}
+	return typed
 }
 
 // tidy is a term in its one spelling, with its marks. Developing times stay as
 // they are written, 8:30.
 func (t *Term) tidy(word Word) string {
+	typed := t.Span.Text()
+	if t.isWords() {
+		return typed
+	}
+	end := len(typed)
+	if t.Doubtful || t.Sic {
+		folded := source.Fold(typed)
+		end = folded.At(termMarks().FindStringIndex(folded.Text)[0])
+	}
+	name := t.name()
 	text := ""
-	if word != Develop {
-		text = spelled(t.named())
+	if word != Develop && !strings.HasPrefix(typed, "+") { // more of what is not said
+		text = spelled(t.Kind)
 	}
 	if text == "" {
-		text = strings.Join(strings.Fields(t.Span.Text()), " ")
-		for _, mark := range []string{"?", "[sic]", "~~"} {
-			text = strings.TrimSpace(strings.TrimSuffix(text, mark))
-		}
-		text = strings.TrimPrefix(text, "~~")
+		name, text = "", strings.Join(strings.Fields(typed[:end]), " ")
 	}
-	if t.Struck {
-		text = "~~" + text + "~~"
+	marks := typed[end:]
+	if strings.TrimSpace(marks) == "?" {
+		marks = "?"
 	}
-	if t.Doubtful {
-		text += "?"
-	}
-	if t.Sic {
-		text += " [sic]"
-	}
-	return text
+	return name + text + marks
 }
 
-// named is the term's kind, with the words before a setting as they were typed but for the
-// colon behind the last.
-func (t *Term) named() any {
+// termMarks are the marks of doubt, and [sic], behind a term.
+var termMarks = Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]))*$`)
+
+// name is the words before a reading as they were typed, with the blank behind them.
+func (t *Term) name() string {
 	k, ok := t.Kind.(*Exposure)
-	if !ok || len(k.Name) < 2 {
-		return t.Kind
+	if !ok || len(k.Name) == 0 {
+		return ""
 	}
-	typed := strings.Fields(t.Span.Text())
-	named := *k
-	named.Name = slices.Clone(k.Name)
-	for i := range named.Name[:len(named.Name)-1] {
-		if i < len(typed) && strings.TrimSuffix(typed[i], ":") == named.Name[i] {
-			named.Name[i] = typed[i]
-		}
+	typed := t.Span.Text()
+	end := wordSpans(t.Span, k.Name)[len(k.Name)-1].End - t.Span.Start
+	if rest := typed[end:]; strings.HasPrefix(source.Fold(rest).Text, ":") {
+		_, size := utf8.DecodeRuneInString(rest)
+		end += size
 	}
-	return &named
+	if strings.TrimLeft(typed[end:], " \t\u00a0") != typed[end:] {
+		return typed[:end] + " "
+	}
+	return typed[:end]
 }
 
 // spelled is the one spelling of a term, or nothing where it stays as typed.
@@ -292,7 +293,6 @@ func spelled(kind any) string {
 
 func (k *Exposure) spelled() string {
 	var all []string
-	all = append(all, k.Name...)
 	if k.EV != nil {
 		all = append(all, "EV "+spellNumber(*k.EV))
 	}

@@ -5,11 +5,14 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"unicode"
+
+	"pgregory.net/rapid"
 
 	"notchbook/lang/source"
 )
 
-func tidied(t *testing.T, text string) (string, *Notebook) {
+func tidied(t rapid.TB, text string) (string, *Notebook) {
 	t.Helper()
 	book, _ := Parse(source.New("notes.md", []byte(text)), NewLexicon())
 	return Tidy(book, NewLexicon()), book
@@ -30,8 +33,8 @@ func TestTidySpells(t *testing.T) {
 	}
 }
 
-// The laws: tidying twice is tidying once, means the same, keeps all prose byte
-// for byte, and keeps what is struck or doubtful so.
+// The laws: tidying twice is tidying once, means the same, keeps all prose and all words
+// and remarks byte for byte, and keeps what is struck or doubtful so.
 func TestTidysLaws(t *testing.T) {
 	var files []string
 	for _, pattern := range []string{"../examples/*/*.md", "../examples/*/*.txt", "../testdata/fieldlogs/*/*.md", "../testdata/fieldlogs/*/*.txt", "../testdata/independent/*.md"} {
@@ -56,7 +59,7 @@ func TestTidysLaws(t *testing.T) {
 	t.Logf("%d log lines, of which %d were spelled anew", lines, left)
 }
 
-func laws(t *testing.T, name, text string) (lines, respelled int) {
+func laws(t rapid.TB, name, text string) (lines, respelled int) {
 	t.Helper()
 	once, book := tidied(t, text)
 	twice, again := tidied(t, once)
@@ -70,6 +73,9 @@ func laws(t *testing.T, name, text string) (lines, respelled int) {
 		if st.String() != again.Statements[i].String() {
 			t.Errorf("%s: %q\nmeant %s\nnow   %s", name, st.Span.Text(), st, again.Statements[i])
 		}
+		if a, b := kept(st), kept(again.Statements[i]); a != b {
+			t.Errorf("%s: %q\nhad the words %s\nnow           %s", name, st.Span.Text(), a, b)
+		}
 		if st.Span.Text() != again.Statements[i].Span.Text() {
 			respelled++
 		}
@@ -78,6 +84,37 @@ func laws(t *testing.T, name, text string) (lines, respelled int) {
 		t.Errorf("%s: prose changed: %s", name, firstDifference(prose(book), prose(again)))
 	}
 	return len(book.Statements), respelled
+}
+
+// kept is the words and remarks of a log line, and every sign beside terms that is none of
+// those that only part them.
+func kept(st *Statement) string {
+	var text strings.Builder
+	signs := func(typed string) {
+		for _, c := range typed {
+			if !unicode.IsSpace(c) && strings.Trim(source.Fold(string(c)).Text, ",;") != "" {
+				text.WriteRune(c)
+			}
+		}
+	}
+	at := st.Body.Start
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if isComma(*t) {
+			continue
+		}
+		signs(st.typed(at, t.Span.Start))
+		switch k := t.Kind.(type) {
+		case *Loose, *Remark:
+			text.WriteString(t.Span.Text())
+		case *Exposure:
+			text.WriteString(strings.Join(k.Name, ""))
+		}
+		text.WriteByte('|')
+		at = max(at, t.Span.End)
+	}
+	signs(st.typed(at, st.Body.End))
+	return text.String()
 }
 
 // prose is every byte that is not of a log line's text.
@@ -115,9 +152,24 @@ func FuzzTidy(f *testing.F) {
 	})
 }
 
-// Words stay as they were typed: a sign with its look, and the colon between two of them.
+// The laws hold over lines of terms, words and signs in any order.
+func TestTidysLawsOverAnyLine(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := []string{"the gate", "Pell &amp; Sons", "Müller&#39;s", "a  b", "…", "!!", "????", "::", ";", ",", "|", "{del:", "}", "=", "+1.5", "-½", "☺️", "shadow:", "…then", "f16??", "<b>", "&"}
+		line := "3A:"
+		for range rapid.IntRange(1, 12).Draw(t, "pieces") {
+			line += rapid.SampledFrom([]string{"", " ", " ", ", ", "  "}).Draw(t, "gap") + rapid.SampledFrom(append(words, pieces...)).Draw(t, "piece")
+		}
+		laws(t, line, line+"\n")
+	})
+}
+
+// Words stay as they were typed: a sign with its look, the colon between two of them, and what
+// stands beside them.
 func TestTidyKeepsWords(t *testing.T) {
-	for _, line := range []string{"1A: nice \u263a\ufe0f, f22 1/8", "1A: shed in sun: door EV 10 on III, f22 1/8", "1A: \U0001f32b\ufe0f thick, f22 1/8"} {
+	for _, line := range []string{"1A: nice \u263a\ufe0f, f22 1/8", "1A: shed in sun: door EV 10 on III, f22 1/8", "1A: \U0001f32b\ufe0f thick, f22 1/8",
+		"1A: 1/8 f22, Pell &amp; Sons", "1A: 1/8 f22, Müller&#39;s yard, a :: b; c", "1A: 1/8 f22, +1.5", "1A: 1/8 f22, forgot the yellow!!", "1A: 1/8 f22, wind … then calm",
+		"1A: 1/8 f22? which one????", "1A: 1/8 f22????", "1A: 1/8 {del: f22}", "1A: 1/8 f22 -- two  blanks", "1A: 1/8 f22, 1,000 men", "1A: ~1/8 f22, about f22", "1A: shed: EV 10 on III, 1/8 f22!"} {
 		if got, _ := tidied(t, line+"\n"); got != line+"\n" {
 			t.Errorf("%q became %q", line, got)
 		}

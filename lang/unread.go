@@ -31,7 +31,9 @@ func (r *reading) unread(book *Notebook) diag.List {
 	for i, n := range prose {
 		line := &r.lines[n]
 		if said[i] != nil && said[i].Code != "" {
-			line.Kind, line.Meant = Unread, said[i].meant
+			if said[i].Severity != diag.Note {
+				line.Kind, line.Meant = Unread, said[i].meant
+			}
 			list = alike.add(list, said[i], n)
 		} else if said[i] == nil && r.now != nil && !r.afterLog(n) {
 			text := strings.Clone(r.src[line.Body:line.BodyEnd])
@@ -191,14 +193,17 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 			Message: "a log line of more than 64 KB is not read",
 		}}
 	}
-	l := doubtful{reading: r, bench: b, line: i, start: line.Body, folded: source.Fold(text)}
-	l.text = l.folded.Text
+	l := doubtful{reading: r, bench: b, line: i, start: line.Body, folded: source.Fold(text), hangs: r.comments[i]}
+	var inside string
+	if l.text, inside = withoutComments(l.folded.Text, r.comments[i]); strings.TrimSpace(l.text) == "" {
+		return l.inComment(inside)
+	}
 	d, ok := l.look(after, r.src[:line.Start])
 	_, _, row := l.row()
 	if !ok && !l.hangs && !row {
 		return nil
 	}
-	return &suspicion{Diagnostic: d, meant: l.meant, many: l.many, company: l.company, row: row, whole: l.at(0, len(l.text))}
+	return &suspicion{Diagnostic: d, meant: l.meant, many: l.many, company: l.company, one: l.text[0] == '|', row: row, whole: l.at(0, len(l.text))}
 }
 
 // look asks one after the other what could be wrong with a line.
@@ -212,6 +217,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	}
 	if !figures {
 		if d, ok := l.colonless(); ok {
+			return d, ok
+		}
+		if d, ok := l.inMarkup(); ok {
 			return d, ok
 		}
 		return l.filterAlone()
@@ -696,21 +704,27 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	}
 	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
 	end := letterRun(low, 0)
-	meant := nearest(low[:end], nil)
-	if meant == "" && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
-		meant = string(Load)
+	near := allNearest(low[:end], nil)
+	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
+		near = []string{string(Load)}
 	}
-	if meant == "" || !l.meansWord(low, end, words[meant], l.text[from+colon+1:]) {
+	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], l.text[from+colon+1:]) })
+	if fits < 0 {
 		return diag.Diagnostic{}, false
 	}
-	l.meant = words[meant].word
 	said := l.at(from, from+end)
-	return diag.Diagnostic{
+	d := diag.Diagnostic{
 		Code: "unknown-word", Severity: diag.Error, Span: said,
 		Message: fmt.Sprintf("%q is no word of the notation", said.Text()),
-		Notes:   []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", meant)}},
-		Fix:     &diag.Fix{Span: said, Text: meant},
-	}, true
+	}
+	if other := slices.IndexFunc(near, func(word string) bool { return words[word].word != words[near[0]].word }); other > 0 {
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is as near as %q; the line is kept as typed and not read", near[0], near[other])}}
+		return d, true
+	}
+	l.meant = words[near[fits]].word
+	d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", near[fits])}}
+	d.Fix = &diag.Fix{Span: said, Text: near[fits]}
+	return d, true
 }
 
 // unlabelled is a log word that takes the labels of sheets, behind it what is none, and
@@ -965,6 +979,19 @@ func (l *doubtful) labelsEnd(i int) int {
 	}
 }
 
+// inComment is a log line in a comment, where none is read and none was meant to be.
+func (l *doubtful) inComment(text string) *suspicion {
+	if !l.holdsLog(text) {
+		if l.hangs {
+			return &suspicion{}
+		}
+		return nil
+	}
+	return &suspicion{one: true, many: "are log lines in comments, where none is read", Diagnostic: diag.Diagnostic{
+		Code: "log-line-in-markup", Severity: diag.Note, Span: l.at(0, len(l.folded.Text)), Message: "a log line is not read in a comment",
+	}}
+}
+
 // inMarkup is a log line in a heading, a numbered list or a table, where it is
 // never read.
 func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
@@ -972,20 +999,50 @@ func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
 	if what == "" {
 		return diag.Diagnostic{}, false
 	}
+	note := "write it on a line of its own that begins with the sheet's label and a colon"
 	h, headed := readHead(body, l.names)
+	terms := body
 	if headed {
-		body = body[h.body:]
+		terms = body[h.body:]
 	}
-	s := scanFolded(body, onSheet, l.names)
-	if s.settings() == 0 || !s.terse() || what == "a heading" && !headed || what == "a table" && len(s.tokens) < 2 {
+	s := scanFolded(terms, onSheet, l.names)
+	settings := s.settings() > 0 && s.terse()
+	switch what {
+	case "a heading":
+		if headed && h.said > h.word && h.how.word != Sheet && h.how.word != Private { // a sheet's label may be a title
+			settings, l.meant = true, h.how.word
+			note = "write it on a line of its own, without the signs of the heading: " + body
+		}
+		settings = settings && headed
+	case "a table":
+		settings = settings && len(s.tokens) > 1 || l.tabled()
+	}
+	if !settings {
 		return diag.Diagnostic{}, false
 	}
 	l.many = "are log lines in " + what + ", where none is read"
 	return diag.Diagnostic{
 		Code: "log-line-in-markup", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "a log line is not read in " + what,
-		Notes:   []diag.Aside{{Text: "write it on a line of its own that begins with the sheet's label and a colon"}},
+		Notes:   []diag.Aside{{Text: note}},
 	}, true
+}
+
+// tabled reports whether a row of a table begins with a sheet's label and has two cells more
+// that are figures or terms and nothing else: | 4A | R25 | 22 | 1 |.
+func (l *doubtful) tabled() bool {
+	cells := strings.Split(strings.Trim(l.text, "| \t"), "|")
+	label := lower(strings.TrimSpace(cells[0]))
+	if !looksLabel(label, l.names) || !sided(label) && !l.names.Labels[label] {
+		return false
+	}
+	said := 0
+	for _, cell := range cells[1:] {
+		if s := scanFolded(cell, onSheet, l.names); len(s.tokens) > 0 && s.count(tWord, tComma, tSame) == 0 {
+			said++
+		}
+	}
+	return said > 1
 }
 
 // markup is what a line stands in by its first sign, and what stands in it.
@@ -1060,8 +1117,8 @@ func (l *doubtful) joins(above Word) diag.Diagnostic {
 	}
 }
 
-// fences reports the lines within fenced blocks, and blocks that hide log lines
-// though they were hardly meant to: fences of tildes, and fences without an end.
+// fences reports the lines within fenced blocks, and blocks that hide log lines: one without
+// an end was hardly meant to.
 func (r *reading) fences(doc ast.Node) (map[int]bool, diag.List) {
 	inside := map[int]bool{}
 	var list diag.List
@@ -1075,19 +1132,27 @@ func (r *reading) fences(doc ast.Node) (map[int]bool, diag.List) {
 		hidden := 0
 		for i := first; i <= last; i++ {
 			inside[i] = true
-			if _, is := readHead(source.Fold(r.src[r.lines[i].Body:r.lines[i].BodyEnd]).Text, r.names); is {
+			if r.holdsLog(source.Fold(r.src[r.lines[i].Body:r.lines[i].BodyEnd]).Text) {
 				hidden++
 			}
 		}
-		opener := r.lines[max(first-1, 0)]
-		said := r.src[opener.Body:opener.BodyEnd]
-		if hidden > 0 && (strings.Contains(said, "~~~") || last == len(r.lines)-1) {
-			list = append(list, diag.Diagnostic{
-				Code: "hidden-by-fence", Severity: diag.Error, Span: r.span(opener.Body, opener.BodyEnd),
-				Message: fmt.Sprintf("the block that opens here hides %s", plural(hidden, "log line", "log lines")),
-				Notes:   []diag.Aside{{Text: "take the opening line out, or close the block where it should end"}},
-			})
+		if hidden == 0 {
+			return ast.WalkSkipChildren, nil
 		}
+		opener := r.lines[max(first-1, 0)]
+		d := diag.Diagnostic{
+			Code: "hidden-by-fence", Severity: diag.Note, Span: r.span(opener.Body, opener.BodyEnd),
+			Message: fmt.Sprintf("the block that opens here holds %s, and none is read", plural(hidden, "log line", "log lines")),
+		}
+		switch {
+		case last == len(r.lines)-1:
+			d.Severity = diag.Error
+			d.Message = fmt.Sprintf("the block that opens here hides %s", plural(hidden, "log line", "log lines"))
+			d.Notes = []diag.Aside{{Text: "take the opening line out, or close the block where it should end"}}
+		case first == 1 && r.front > 0:
+			d.Notes = []diag.Aside{{Text: "what stands between --- and --- at the top of a notebook is said to other programs; a log line stands below it"}}
+		}
+		list = append(list, d)
 		return ast.WalkSkipChildren, nil
 	})
 	return inside, list

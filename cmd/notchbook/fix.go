@@ -7,8 +7,6 @@ import (
 	"path"
 	"slices"
 
-	"github.com/aymanbagabas/go-udiff"
-
 	"notchbook/lang/diag"
 	"notchbook/lang/source"
 )
@@ -80,7 +78,7 @@ func fix(out io.Writer, r *reading, list diag.List) error {
 			return r.openable(err)
 		}
 		shown := diag.Clean(r.named(name))
-		fmt.Fprint(out, udiff.Unified(shown, shown+" (mended)", string(m.file.Text), string(m.text)))
+		fmt.Fprint(out, unified(shown, shown+" (mended)", string(m.file.Text), string(m.text)))
 	}
 	return nil
 }

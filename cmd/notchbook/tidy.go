@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"io"
 
-	"github.com/aymanbagabas/go-udiff"
-
 	"notchbook/compile"
 )
 
@@ -45,7 +43,7 @@ func (c *tidyCommand) one(out io.Writer, r *reading, one compile.Tidied) error {
 	piped, name := r.stdin != nil, r.named(one.Name)
 	switch {
 	case c.Diff:
-		fmt.Fprint(out, udiff.Unified(name, name+" (tidy)", one.Old, one.New))
+		fmt.Fprint(out, unified(name, name+" (tidy)", one.Old, one.New))
 	case piped || !c.Write && len(r.names) == 1:
 		fmt.Fprint(out, one.New)
 	case !c.Write && one.New != one.Old:

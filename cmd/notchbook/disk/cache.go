@@ -14,10 +14,13 @@ import (
 // season, and may be deleted at any time: then the scans are read again.
 const CacheFolder = ".notchbook-cache"
 
-// cacheTag tells programs that make backups to leave the folder out (Cache
-// Directory Tagging Specification 0.6).
-const cacheTag = "Signature: 8a477f597d28d172789f06886806bc55\n" +
-	"# What notchbook found out about the scans beside it. It may be deleted: the scans are read again.\n"
+// leftOut tells programs that make backups to leave the folder out (Cache
+// Directory Tagging Specification 0.6), and git to leave out all in it.
+var leftOut = map[string]string{
+	"CACHEDIR.TAG": "Signature: 8a477f597d28d172789f06886806bc55\n" +
+		"# What notchbook found out about the scans beside it. It may be deleted: the scans are read again.\n",
+	".gitignore": "*\n",
+}
 
 // maxKept is the most one entry may hold, in bytes.
 const maxKept = 64 << 20
@@ -44,8 +47,10 @@ func (s *Season) Cache() (*Cache, error) {
 		return nil, fault(CacheFolder, err)
 	}
 	c := &Cache{root}
-	if _, err := root.Lstat("CACHEDIR.TAG"); err != nil {
-		c.write("CACHEDIR.TAG", []byte(cacheTag))
+	for name, text := range leftOut {
+		if _, err := root.Lstat(name); err != nil {
+			c.write(name, []byte(text))
+		}
 	}
 	return c, nil
 }

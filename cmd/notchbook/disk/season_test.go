@@ -311,3 +311,20 @@ func TestWriteFileFails(t *testing.T) {
 		t.Errorf("the old file reads %q", data)
 	}
 }
+
+// What is kept beside the scans is neither backed up nor committed.
+func TestCacheIsLeftOut(t *testing.T) {
+	dir := folder(t, map[string]string{"notes.md": ""})
+	s := season(t, dir)
+	c, err := s.Cache()
+	must(t, err)
+	defer c.Close()
+	must(t, c.Put("ab1", []byte("kept")))
+	c.Sweep(map[string]bool{"ab1": true})
+	for name, want := range map[string]string{".gitignore": "*\n", "CACHEDIR.TAG": "Signature: 8a477f597d28d172789f06886806bc55\n"} {
+		text, err := os.ReadFile(filepath.Join(dir, CacheFolder, name))
+		if err != nil || !strings.HasPrefix(string(text), want) {
+			t.Errorf("%s: %q, %v", name, text, err)
+		}
+	}
+}

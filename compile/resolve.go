@@ -660,10 +660,13 @@ func (r *resolver) meter(st *lang.Statement) {
 // withoutReading is a meter line that gives none: the reading before it is kept where the
 // line says so or speaks of something else, and else open.
 func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
-	if keepsReading(st.Body.Text()) || len(st.Labels) > 0 || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
+	if keepsReading(st.Body.Text()) || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
 		return
 	}
 	r.now.lost.meter = placeOf(st.Span).Line
+	if len(st.Labels) > 0 && line.unclear != "" {
+		return // what stands there was reported
+	}
 	at := st.Body
 	if strings.TrimSpace(at.Text()) == "" {
 		at = st.Span

@@ -211,13 +211,24 @@ func readsBy(st *lang.Statement) bool {
 		return false
 	}
 	low := strings.ToLower(st.Body.Text())
-	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") {
+	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") {
 		return false
 	}
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
-		_, ok := t.Kind.(*lang.Exposure)
-		return ok && !t.Struck
-	})
+	for i := range st.Terms {
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Exposure:
+			if !st.Terms[i].Struck {
+				return true
+			}
+		case *lang.Amount: // lamp -1, of a place by its name; reads -1 is of the meter
+			if i > 0 && k.Stops != nil {
+				if _, place := st.Terms[i-1].Kind.(*lang.Loose); place {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // offset reads the stops behind the word.

@@ -277,6 +277,8 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 		sh.unread = sh.unclear != ""
 	case like.unread && sh.unclear == "":
 		sh.unclear, sh.unread = like.unclear, true
+	case strings.Contains(like.unclear, "could not be read") && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
+		sh.unclear = like.unclear
 	}
 	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
 	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {

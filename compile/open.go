@@ -321,6 +321,14 @@ func timeLost(st *lang.Statement) string {
 				if n == 0 || !partOfTime[strings.ToLower(words[n-1])] {
 					continue // the second larch
 				}
+			case "fifth", "fifteenth", "thirtieth", "sixtieth", "hundredth":
+				if n+1 < len(words) || n > 0 && strings.EqualFold(words[n-1], "the") {
+					continue // the fifteenth of May
+				}
+			case "twenty-fifth": // 1/25, and what people say for 1/125
+				if n > 0 && strings.EqualFold(words[n-1], "the") {
+					continue
+				}
 			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min", "hour", "hours", "hrs":
 			case "seconde", "secondes", "demi-seconde", "sekunde", "sekunden", "sek", "minuten", "stunde", "stunden", "heure", "heures": // common practice, no source
 			default:

@@ -246,22 +246,25 @@ func (r *resolver) pass(to int) {
 	}
 }
 
-// corrected leaves the sheet unclear that a line of prose puts right: the one whose label it
-// has, else the last.
+// corrected leaves the sheets unclear that a line of prose puts right: the one whose label it
+// has, else the last. Where it says that another label was meant, it is both.
 func (r *resolver) corrected(line int) {
 	l := &r.book.Lines[line]
-	said := strings.FieldsFunc(string(r.book.File.Text[l.Body:l.BodyEnd]), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
-	var sh *sheet
+	text := string(r.book.File.Text[l.Body:l.BodyEnd])
+	said := strings.FieldsFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	var all []*sheet
 	for _, word := range said {
-		if sh = r.named(word); sh != nil {
-			break
+		if sh := r.named(word); sh != nil {
+			all = append(all, sh)
 		}
 	}
-	if sh == nil && len(r.sheets) > 0 {
-		sh = r.sheets[len(r.sheets)-1]
+	if label, _ := lang.Corrects(text, r.names); len(r.sheets) > 0 && (label != "" || len(all) == 0) {
+		all = append(all, r.sheets[len(r.sheets)-1])
 	}
-	if sh != nil && sh.unclear == "" {
-		sh.unclear = fmt.Sprintf("the correction on line %d, which could not be read", line+1)
+	for _, sh := range all {
+		if sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the correction on line %d, which could not be read", line+1)
+		}
 	}
 }
 
@@ -668,10 +671,13 @@ func (r *resolver) meter(st *lang.Statement) {
 // withoutReading is a meter line that gives none: the reading before it is kept where the
 // line says so or speaks of something else, and else open.
 func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
-	if keepsReading(st.Body.Text()) || len(st.Labels) > 0 || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
+	if keepsReading(st.Body.Text()) || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
 		return
 	}
 	r.now.lost.meter = placeOf(st.Span).Line
+	if len(st.Labels) > 0 && line.unclear != "" {
+		return // what stands there was reported
+	}
 	at := st.Body
 	if strings.TrimSpace(at.Text()) == "" {
 		at = st.Span

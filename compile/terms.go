@@ -364,6 +364,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.mayStandAt(strings.Fields(k.Text))
 		}
 		sh.remarks = append(sh.remarks, k.Text)
+		t.relabelled(k.Text, term.Span)
 		if coversLens(strings.ToLower(k.Text)) {
 			sh.covered = k.Text
 		}

@@ -54,7 +54,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
 		t.metered(k, term)
-	case t.beforeArrow(all, i):
+	case t.beforeArrow(all, i), t.asked(k, all, i), t.becomes(all, i):
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
@@ -220,6 +220,83 @@ func givenThen(all []*lang.Term, i int) *lang.Exposure {
 	return nil
 }
 
+// asked reports whether the words around a time say that it is what was asked for and not what
+// was given, on a line that has another: 16s asked, 37s given; indicated 80s, actual 4m15.
+func (t *reader) asked(k *lang.Exposure, all []*lang.Term, i int) bool {
+	if t.metering || k.EV != nil || partWithTime(k) < 0 {
+		return false
+	}
+	before, behind := saidBefore(all, i), saidBehind(all, i)
+	if !says(before, ofAsked) && !ofAsked[firstOf(behind)] && !strings.HasSuffix(strings.Join(before, " "), "should be") && !strings.HasSuffix(strings.Join(before, " "), "instead of") {
+		return false
+	}
+	return !says(before, ofGiven) && t.givenElsewhere(all, i)
+}
+
+// becomes reports whether the time behind a term is what it becomes: 8 secs becomes 15 secs.
+func (t *reader) becomes(all []*lang.Term, i int) bool {
+	n := behindCommas(all, i)
+	k, ok := all[i].Kind.(*lang.Exposure)
+	if !ok || k.EV != nil || partWithTime(k) < 0 || n == len(all) || len(timesOf(all[n].Kind)) == 0 {
+		return false
+	}
+	words := strings.ToLower(strings.Join(wordsOf(all[n].Kind), " "))
+	return words == "becomes" || words == "became" || words == "so becomes"
+}
+
+// givenElsewhere reports whether a line has just one other time.
+func (t *reader) givenElsewhere(all []*lang.Term, i int) bool {
+	others := 0
+	for n := range all {
+		if k, ok := all[n].Kind.(*lang.Exposure); ok && n != i && k.EV == nil && partWithTime(k) >= 0 {
+			others++
+		}
+	}
+	return others == 1
+}
+
+// saidBefore and saidBehind are the words around a term, up to the commas, in lower case.
+func saidBefore(all []*lang.Term, i int) []string {
+	var words []string
+	if i > 0 {
+		switch k := all[i-1].Kind.(type) {
+		case *lang.Loose:
+			words = append(words, k.Words...)
+		case *lang.Cue:
+			words = append(words, k.Word)
+		}
+	}
+	return lowered(append(words, wordsOf(all[i].Kind)...))
+}
+
+func saidBehind(all []*lang.Term, i int) []string {
+	if k, ok := after(all, i).(*lang.Loose); ok {
+		return lowered(k.Words)
+	}
+	return nil
+}
+
+func lowered(words []string) []string {
+	low := make([]string, len(words))
+	for i, word := range words {
+		low[i] = plain(word)
+	}
+	return low
+}
+
+func firstOf(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return words[0]
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofAsked = lang.SetOf("asked indicated calculated wanted")
+	ofGiven = lang.SetOf("gave given actual actually becomes became so then total open")
+)
+
 // keepAperture keeps the aperture of "f22 8s -> 15s", which is given for both.
 func (t *reader) keepAperture(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
 	if then := givenThen(all, i); then != nil && len(then.Parts) != 1 {
@@ -287,7 +364,7 @@ func (t *reader) another(what string, first source.Span, second *lang.Term) {
 	case what == "times" && isPart(second.Span.Text()):
 		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
 	}
-	f.note("the first stands until one of the two is struck out: ~~"+second.Span.Text()+"~~", first)
+	f.note("strike out the one that was not given, as in ~~"+first.Text()+"~~ or ~~"+second.Span.Text()+"~~; until then the sheet is not checked", first)
 }
 
 // cutLast cuts a text at its last blank.

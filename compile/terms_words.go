@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // The loose words of a line: most are a remark, and some tell of the sheet.
@@ -17,6 +18,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		return
 	}
+	t.relabelled(words, term.Span)
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}
@@ -82,6 +84,21 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+}
+
+// relabelled leaves a sheet open whose line says that another label was meant: oops that was 3B.
+func (t *reader) relabelled(words string, at source.Span) {
+	if t.metering || t.amending || t.sheet.unclear != "" || !strings.ContainsAny(words, "0123456789") {
+		return
+	}
+	label, _ := lang.Corrects(words, t.names)
+	if label == "" || strings.EqualFold(label, t.sheet.label) {
+		return
+	}
+	label = strings.ToUpper(label)
+	t.sheet.unclear = "which sheet this is, " + t.sheet.label + " or " + label
+	t.report("correction-not-read", at, "this puts another label in the place of "+t.sheet.label+" and is not read", t.real()...).
+		note("a label is put right where it stands: " + label + " before the colon")
 }
 
 // illuminances are units of what falls on a thing, which no light value is.

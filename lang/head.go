@@ -156,7 +156,8 @@ func (h *head) declares(line string, names *Lexicon) bool {
 		return true
 	}
 	s := scanFolded(body, h.how.field, names)
-	if h.how.word == Meter && s.settings() > 0 && s.terse() {
+	const few = 8 // words
+	if h.how.word == Meter && (s.settings() > 0 && s.count(tWord) <= few || s.count(tStops) > 0) {
 		return true // a reading by it: meter spot: wall EV 8 on V
 	}
 	return len(s.tokens) > 0 && s.tokens[0].Type != tWord || s.count(tISO, tEI, tClass, tFactor, tStops, tLength, tAperture, tDensity, tFilter) > 0

@@ -346,6 +346,9 @@ func choose(word string) func(*scanner, int) bool {
 				stop = start
 			}
 		}
+		if word == "lens" && ofCovering[s.low[start:stop]] {
+			return false // hat over lens twice
+		}
 		if last := len(s.tokens) - 1; word == "lens" && s.last() == tNumber && stop == start {
 			s.tokens[last].Type, s.tokens[last].Value, s.ends[last] = tChoose, "lens "+s.tokens[last].Value, end
 			s.pos = end
@@ -354,6 +357,10 @@ func choose(word string) func(*scanner, int) bool {
 		return stop > start && s.emit(tChoose, word+" "+s.src[start:stop], stop)
 	}
 }
+
+// ofCovering are words behind the lens that tell of its having been covered, and name none
+// (common practice, no source).
+var ofCovering = SetOf("twice thrice covered capped blocked masked shielded closed shut")
 
 // timeAt reports whether a time stands at i.
 func (s *scanner) timeAt(i int) bool {

@@ -474,6 +474,9 @@ func (s *scanner) at(end int) bool {
 		}
 		return s.emit(tClock, clock(h.seconds), h.end)
 	}
+	if s.atMark(next, end) {
+		return true
+	}
 	if isDigit(at(s.low, next)) || apertureAt(s.low, next) {
 		return s.emit(tAt, "at", end)
 	}

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -24,6 +25,9 @@ var numberWords = func() map[string]bool {
 	all := SetOf("a an one")
 	for word := range cardinals {
 		all[word] = true
+	}
+	for word := range ordinals {
+		all[word[:letterRun(word, 0)]] = true
 	}
 	for _, f := range fractionsInWords {
 		all[f[0][:letterRun(f[0], 0)]] = true
@@ -67,24 +71,77 @@ func mixedInWords(s string, i, most int) (end int, value string) {
 	return end, value
 }
 
-// partInWords reads one part in words, of at most a second: an eighth, one fifteenth.
+// partInWords reads one part in words, of at most a second: an eighth, one fifteenth. One
+// twenty-fifth is none: it is 1/25, and what people say for 1/125.
 func partInWords(s string, i int) (end int, value string) {
 	for _, one := range [...]string{"one ", "an ", "a "} {
 		rest, ok := strings.CutPrefix(s[i:], one)
 		if !ok {
 			continue
 		}
-		longest := 0
-		for said, n := range ordinals {
-			if len(said) > longest && strings.HasPrefix(rest, said) && !isLetter(at(rest, len(said))) {
-				longest, value = len(said), "1/"+strconv.Itoa(n)
-			}
-		}
-		if longest > 0 {
-			return i + len(one) + longest, value
+		if end, n := ordinalAt(rest, 0); end > 0 && (one != "one " || n != 25) {
+			return i + len(one) + end, "1/" + strconv.Itoa(n)
 		}
 	}
 	return i, ""
+}
+
+// ordinalAt is the longest ordinal at i: sixtieth, hundred and twenty-fifth. The end is i where
+// there is none.
+func ordinalAt(s string, i int) (end, n int) {
+	end = i
+	for said, value := range ordinals {
+		if stop := i + len(said); stop > end && strings.HasPrefix(s[i:], said) && !isLetter(at(s, stop)) {
+			end, n = stop, value
+		}
+	}
+	return end, n
+}
+
+// besideAperture reports whether a stretch up to end stands beside an aperture: sixtieth at f16,
+// f22 fifteenth.
+func (s *scanner) besideAperture(end int) bool {
+	next := skip(s.low, end)
+	if at(s.low, next) == ',' {
+		next = skip(s.low, next+1)
+	} else {
+		next = skip(s.low, unit(s.low, next, "at", "@"))
+	}
+	last := s.last()
+	if last == tComma {
+		last = s.kind(len(s.tokens) - 2)
+	}
+	_, mark := markInWords(s.low, next)
+	return apertureAt(s.low, next) || mark != "" && next > end+1 || last == tAperture && s.settingFollows(end)
+}
+
+// markInWords is the mark of an aperture as it is said behind a time: at eleven, at five six.
+// The end is i where there is none.
+func markInWords(s string, i int) (end int, mark string) {
+	for _, said := range [...][2]string{{"two eight", "2.8"}, {"two point eight", "2.8"}, {"five six", "5.6"}, {"five point six", "5.6"}, {"six three", "6.3"}, {"six point three", "6.3"}} {
+		if end = i + len(said[0]); strings.HasPrefix(s[i:], said[0]) && boundary(s, end) {
+			return end, said[1]
+		}
+	}
+	end, n := inWords(s, i)
+	if mark = strconv.Itoa(n); end > i && n > 2 && slices.Contains(fullStops, mark) && boundary(s, end) {
+		return end, mark
+	}
+	return i, ""
+}
+
+// atMark is an aperture in words behind "at" and a time, on a line that has no other. Up to
+// twelve it may be an hour, and is not sure.
+func (s *scanner) atMark(next, end int) bool {
+	stop, mark := markInWords(s.low, next)
+	if mark == "" || s.field&(onSheet|onMeter) == 0 || s.last() != tTime || s.count(tAperture) > 0 || !s.settingFollows(stop) || apertureIn(s.low[stop:]) {
+		return false
+	}
+	s.emit(tAt, "at", end)
+	s.pos = next
+	s.emit(tAperture, mark, stop)
+	const hours = 12
+	return number(mark) > hours || strings.Contains(mark, ".") || s.emit(tDoubt, "?", stop)
 }
 
 // timeInWords is ten seconds, two minutes, one and a half seconds, one fifteenth.
@@ -95,6 +152,9 @@ func (s *scanner) timeInWords() bool {
 	if end, value := partInWords(s.low, s.pos); value != "" {
 		stop := unit(s.low, end, "of a second", "second", "seconds", "sec")
 		return (stop > end || unit(s.low, end, "of") == end) && s.emit(tTime, value, stop)
+	}
+	if end, n := ordinalAt(s.low, s.pos); end > s.pos && s.last() != tWord && s.besideAperture(end) {
+		return s.emit(tTime, "1/"+strconv.Itoa(n), end)
 	}
 	if s.longInWords() {
 		return true

@@ -238,21 +238,27 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if d, ok := l.lost(); ok {
 		return d, true // and no end of the line above
 	}
+	if d, ok := l.headed(); ok {
+		return d, true // nor here
+	}
 	if d, ok := l.readingAlone(); ok {
 		return d, true
 	}
-	if after {
+	if after && !isBullet(l.text) && !wordsAndColon().MatchString(l.text) {
 		if d, ok := l.wrapped(before); ok {
 			return d, true
 		}
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).headless} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).readingBetween, (*doubtful).headless} {
 		if d, ok := look(l); ok {
 			return d, ok
 		}
 	}
 	return l.listed()
 }
+
+// wordsAndColon is how a line begins that is no end of the one above: wall: EV 8 on III.
+var wordsAndColon = Lazily(`^[A-Za-z][A-Za-z ]{1,30}: `)
 
 // logged reports whether a sheet's line of the same day has the label.
 func (l *doubtful) logged(label string) bool {
@@ -354,8 +360,10 @@ var loneIndex = Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{
 func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 	low := lower(l.text)
 	m := correction().FindStringSubmatchIndex(low)
-	if m == nil {
-		return diag.Diagnostic{}, false
+	if m == nil || m[2] < 0 {
+		if d, ok := l.correctsAbove(); ok || m == nil {
+			return d, ok
+		}
 	}
 	label := ""
 	if m[2] >= 0 {
@@ -379,6 +387,85 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// correctsAbove is a line of prose below a sheet's or a reading's that says nothing but what
+// should stand there: oops that was 3B, and it was at f22 actually.
+func (l *doubtful) correctsAbove() (diag.Diagnostic, bool) {
+	above := l.line - 1
+	if above > 0 && l.lines[above].Kind == Blank {
+		above--
+	}
+	if above < 0 || l.lines[above].Kind != Log {
+		return diag.Diagnostic{}, false
+	}
+	l.hangs = true
+	h, ok := readHead(source.Fold(l.src[l.lines[above].Body:l.lines[above].BodyEnd]).Text, l.names)
+	label, corrects := Corrects(bulleted(l.text), l.names)
+	if !ok || !corrects || h.how.word != Sheet && h.how.word != Meter || label != "" && h.how.word == Meter {
+		return diag.Diagnostic{}, false
+	}
+	d := diag.Diagnostic{
+		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects the line above and is not read",
+		Notes: []diag.Aside{{Text: "a correction is written amend 3A: and what is right, as in amend 3A: f16 not f22"}},
+	}
+	switch {
+	case label != "":
+		d.Notes = []diag.Aside{{Text: "a label is put right where it stands: " + label + " before the colon of the sheet's own line"}}
+	case h.how.word == Meter:
+		d.Notes = []diag.Aside{{Text: "a reading is put right where it stands, or by another line meter: above the sheets that it is for"}}
+	}
+	l.meant = h.how.word
+	if l.meant == Sheet {
+		l.meant = Amend
+	}
+	return d, true
+}
+
+// Corrects reports whether a text of few words, all of which point back or take back, says what
+// should stand before it, and the label that it puts in the place of another: sorry, that was 3B
+// not 3A.
+func Corrects(text string, names *Lexicon) (label string, ok bool) {
+	const most = 9 // words
+	s := scanFolded(strings.TrimRight(source.Fold(text).Text, " .!"), onSheet, names)
+	if len(s.tokens) > 2*most {
+		return "", false
+	}
+	sorry, points, says, figures, words := false, false, false, 0, 0
+	for i, t := range s.tokens {
+		word := strings.TrimRight(s.low[t.Pos.Offset:s.ends[i]], ".:;!")
+		switch {
+		case t.Type == tAperture || t.Type == tEV || t.Type == tZone || t.Type == tFilter || t.Type == tTime && s.timed():
+			figures++
+		case t.Type == tComma || t.Type == tAt:
+		case looksLabel(word, names) && sided(word):
+			if label == "" {
+				label = s.src[t.Pos.Offset : t.Pos.Offset+len(word)]
+			}
+		case takesBackInWords[word]:
+			sorry = true
+			words++
+		case pointsBack[word], saysOfBack[word], besideBack[word]:
+			points, says = points || pointsBack[word], says || saysOfBack[word]
+			words++
+		default:
+			return "", false
+		}
+	}
+	ok = words <= most && (label != "" || figures > 0) && (sorry || points && says)
+	if figures > 0 || !ok {
+		label = "" // of the sheet that is put right
+	}
+	return label, ok
+}
+
+// The words of such a line: those that take something back, those that point to what stands
+// before, what is said of it, and those between (common practice, no source).
+var (
+	takesBackInWords = SetOf("oops sorry no nope not correction corrected actually meant mean should wrong wait rather scratch typo mistake")
+	pointsBack       = SetOf("that this it one these those")
+	saysOfBack       = SetOf("was were is be been")
+	besideBack       = SetOf("and so ps nb i have of course the a really in on at say read to label side holder sheet slide hang its it's that's all but my instead")
+)
+
 // correction is how a line begins that corrects a sheet: by its label, or by a word that takes
 // back what stands above (common practice, no source).
 var correction = Lazily(`^(?:(?:ps|p\.s\.|correction|sorry|no|oops|nb)[:,.]? )*([0-9]{1,3}[ab])(?: correction)?(?:[:,]? (?:was|were|should (?:say|be|read|have been)|is really|really|correction|actually)\b| ?(?:→|->|=>) ?)|^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)
@@ -393,6 +480,69 @@ func (s *scanner) tells() bool {
 		}
 	}
 	return s.count(tEV) > 0 && s.count(tAperture, tTime) > 0
+}
+
+// headed is a line that begins as a sheet's does, with words and a colon, but the words are no
+// label: holder 1 front: Y8, 1/60 f16. Behind words for a holder or its side one setting is enough.
+func (l *doubtful) headed() (diag.Diagnostic, bool) {
+	const longest, few = 32, 10 // bytes of the head, and words behind it
+	from := len(l.text) - len(bulleted(l.text))
+	from += opening(l.text[from:])
+	colon := colonIn(l.text[from:])
+	if colon < 1 || colon > longest || !isSpace(at(l.text, from+colon+1)) || strings.ContainsAny(l.text[from:from+colon], "|#>.,;") {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], "* \t")
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	number, side := sideInWords(said)
+	switch {
+	case side && (body.count(tAperture) > 0 || body.timed()) && body.count(tWord) <= few:
+	case body.count(tAperture) == 0 || body.count(tTime) == 0 || !body.terse():
+		return diag.Diagnostic{}, false
+	}
+	at := l.at(from, from+len(said))
+	d := diag.Diagnostic{Code: "unknown-label", Severity: diag.Error, Span: at, Message: fmt.Sprintf("%q is no label of a sheet, and the line is not read", at.Text())}
+	switch word := lower(said[:letterRun(lower(said), 0)]); {
+	case word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter":
+		return diag.Diagnostic{}, false
+	case side:
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("write %sA for the front of holder %s, %sB for its back: %sA: Y8, 1/30 f16", number, number, number, number)}}
+	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
+		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
+		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}
+		d.Fix = &diag.Fix{Span: at, Text: "sheet " + said}
+	default:
+		l.many = "have an aperture and a time and are not read"
+		d.Notes = []diag.Aside{{Text: "a sheet's line has a colon behind its label, and words behind a dash: 3A: Y8, 1/30 f16 -- the mill race"}}
+	}
+	return d, true
+}
+
+// sideInWords reports whether a head says in words which sheet it is, front or back, by its
+// holder, and the number of the holder, where it has one.
+func sideInWords(head string) (number string, ok bool) {
+	number = "1"
+	for word := range strings.FieldsSeq(lower(head)) {
+		switch word {
+		case "front", "back", "holder", "darkslide", "slide", "side", "sheet", "plate":
+			ok = true
+		case "last", "next", "other", "the", "dark", "new", "same", "of", "a", "b", "no", "-":
+		default:
+			end, n := inWords(word, 0)
+			if nth := 1 + slices.Index([]string{"first", "second", "third", "fourth"}, word); nth > 0 {
+				end, n = len(word), nth
+			}
+			switch {
+			case digits(word, 0) == len(word):
+				number = word
+			case end == len(word) && n > 0:
+				number = fmt.Sprint(n)
+			default:
+				return "", false
+			}
+		}
+	}
+	return number, ok
 }
 
 // headless is a line that holds an aperture and a time, and next to no words,
@@ -423,14 +573,6 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	note := "a sheet's line has a colon behind its label, and words behind a dash: " + l.ownLabel() + ": Y8, 1/30 f16 -- the mill race"
-	if said, rest, colon := strings.Cut(l.text, ":"); colon && looseLabel(said) && strings.HasPrefix(rest, " ") && !strings.ContainsAny(said, " |#>") && digits(said, 0) < len(said) {
-		return diag.Diagnostic{
-			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(said)),
-			Message: fmt.Sprintf("%q alone is no label, and the line is not read", said),
-			Notes:   []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}},
-			Fix:     &diag.Fix{Span: l.at(0, len(said)), Text: "sheet " + said},
-		}, true
-	}
 	if word := lower(l.text[:letterRun(l.text, 0)]); word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter" {
 		l.meant = Meter
 		note = "a scene's reading begins with its word and a colon: meter: " + strings.Join(strings.Fields(l.text[first:]), " ")
@@ -481,6 +623,45 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 		Message: "this line says what the meter showed and is not read",
 		Notes:   []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
 	}, true
+}
+
+// readingBetween is a line of some words between log lines, with a light value, or an aperture
+// and a time: cloud came over, reads 1/15 f16 now. It may be a reading, and what it says of the
+// sheets below is not known.
+func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
+	const most = 12 // words, of a line that is no story
+	text := bulleted(l.text)
+	if !l.between() || len(strings.Fields(text)) > most {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	if s.count(tEV) == 0 && !s.tells() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant, l.many = Meter, "have settings or light values and are not read"
+	what := "has an aperture and a time"
+	if s.count(tEV) > 0 {
+		what = "has a light value"
+	}
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line " + what + " and is not read",
+		Notes: []diag.Aside{{Text: "for the sheets below a reading is written meter: EV 12, or meter: 1/60 f8; until then it is not known what they are held against"}},
+	}, true
+}
+
+// between reports whether log lines stand right above and below, a blank line between or not.
+func (l *doubtful) between() bool {
+	l.hangs = true
+	for _, step := range [...]int{-1, 1} {
+		beside := l.line + step
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind == Blank {
+			beside += step
+		}
+		if beside < 0 || beside >= len(l.lines) || l.lines[beside].Kind != Log {
+			return false
+		}
+	}
+	return true
 }
 
 // alone reports whether no prose is on the lines above and below.
@@ -747,9 +928,10 @@ func (l *doubtful) unlabelled() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	last := lower(words[len(words)-1])
-	sheet := looksLabel(last, l.names) && sided(last)
 	behind := l.text[from+colon+1:]
 	body := scanFolded(behind, how.field|onSheet, l.names)
+	_, inWords := sideInWords(said)
+	sheet := looksLabel(last, l.names) && sided(last) || inWords && how.word != HolderWord && strings.ContainsAny(said, "0123456789")
 	const few = 4 // words that stand for labels, where none ends them
 	switch {
 	case strings.TrimSpace(behind) == "" || len(words) > 2*few:

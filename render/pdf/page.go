@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"unicode/utf8"
 
-	"github.com/go-pdf/fpdf"
-
 	"notchbook/compile/record"
 )
 
@@ -69,8 +67,7 @@ type book struct {
 	ending    bool    // what is placed ends a chapter
 	marks     map[any]*mark
 	stamps    []stamp
-	outlines  []outline // as the book goes
-	attached  []fpdf.Attachment
+	outlines  []outline                // as the book goes
 	forecasts map[string]*record.Scene // where it is said first how well one does
 	compared  []*record.Scene          // with more than one sheet; nil before it is asked for
 	columns   [2]galley                // working space for what stands side by side
@@ -411,7 +408,7 @@ func (b *book) stampPages() {
 func (b *book) stampOne(s stamp, m *mark) {
 	if m.link == 0 {
 		m.link = b.pdf.AddLink()
-		b.pdf.SetLink(m.link, m.y, m.page+len(b.attached))
+		b.pdf.SetLink(m.link, m.y, m.page)
 	}
 	p := s.piece
 	b.pdf.Link(s.x, s.y-p.size, s.w, p.size*1.25, m.link)

@@ -21,7 +21,7 @@ import (
 // the drawing of the next. The library makes all else of the file: the objects,
 // the links, the fonts and the pictures. It is called for these, what it writes
 // into the pages by itself is dropped, and when it hands over the file, bind puts
-// the packed pages in. Fonts and pictures are called F0, F1, … and I0, I1, … in the
+// the packed pages in, and the attachments behind. Fonts and pictures are called F0, F1, … and I0, I1, … in the
 // pages instead of by forty letters each.
 
 // leaf is the stream of one page.
@@ -48,9 +48,10 @@ var packers = sync.Pool{New: func() any {
 
 // sheaf is all leaves of a file, by the number of their pages less one.
 type sheaf struct {
-	leaves []*leaf
-	work   sync.WaitGroup // leaves that are being packed
-	busy   atomic.Int32   // how many of them
+	leaves   []*leaf
+	attached []*attachment
+	work     sync.WaitGroup // leaves that are being packed
+	busy     atomic.Int32   // how many of them
 }
 
 // packBeside has a leaf packed beside other work; the pen does it itself where too
@@ -80,7 +81,7 @@ func (d *pen) output(w io.Writer) error {
 	var file bytes.Buffer
 	err := d.pdf.Output(&file)
 	if err == nil {
-		err = bind(w, file.Bytes(), d.sheaf.leaves)
+		err = bind(w, file.Bytes(), d.sheaf)
 	}
 	if err != nil {
 		return fmt.Errorf("pdf: %w", err)
@@ -107,13 +108,12 @@ func lazily(expression string) func() *regexp.Regexp {
 const resources = "2 0 obj\n" // of all pages, by the library
 
 // bind writes the file with the leaves as its pages' streams.
-func bind(w io.Writer, file []byte, leaves []*leaf) error {
-	sortAttachments(file)
+func bind(w io.Writer, file []byte, s *sheaf) error {
 	objects, end, err := objectsOf(file)
 	if err != nil {
 		return err
 	}
-	streams, err := streamsOf(objects, len(leaves))
+	streams, err := streamsOf(objects, len(s.leaves))
 	if err != nil {
 		return err
 	}
@@ -126,21 +126,32 @@ func bind(w io.Writer, file []byte, leaves []*leaf) error {
 		offsets[o.number] = out.n
 		switch page, stream := streams[o.number]; {
 		case stream:
-			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(leaves[page].packed))
-			out.write(leaves[page].packed)
+			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(s.leaves[page].packed))
+			out.write(s.leaves[page].packed)
 			out.write([]byte("\nendstream\nendobj\n"))
 		case bytes.HasPrefix(o.text, []byte(resources)):
 			out.write(renamed(o.text, names))
+		case o.number == len(objects) && len(s.attached) > 0: // the catalog
+			catalog, err := named(o.text, len(s.attached), len(offsets))
+			if err != nil {
+				return err
+			}
+			out.write(catalog)
 		default:
 			out.write(o.text)
 		}
+	}
+	for _, a := range s.attached {
+		at := a.writeObjects(out, len(offsets))
+		offsets = append(offsets, at[:]...)
 	}
 	table := out.n
 	fmt.Fprintf(out, "xref\n0 %d\n0000000000 65535 f \n", len(offsets))
 	for _, at := range offsets[1:] {
 		fmt.Fprintf(out, "%010d 00000 n \n", at)
 	}
-	out.write(file[end.trailer:end.number])
+	size := fmt.Appendf(nil, "/Size %d\n", len(objects)+1)
+	out.write(bytes.Replace(file[end.trailer:end.number], size, fmt.Appendf(nil, "/Size %d\n", len(offsets)), 1))
 	fmt.Fprintf(out, "%d\n%%%%EOF\n", table)
 	return out.err
 }

@@ -63,7 +63,7 @@ func TestStrangeFilesAreNotBound(t *testing.T) {
 	if at := strings.Index(whole, "xref"); at != 57 {
 		t.Fatalf("the table stands at %d", at)
 	}
-	leaves := []*leaf{{packed: []byte("x")}}
+	leaves := &sheaf{leaves: []*leaf{{packed: []byte("x")}}}
 	if err := bind(io.Discard, []byte(whole), leaves); err != nil {
 		t.Errorf("a plain file: %v", err)
 	}
@@ -79,5 +79,9 @@ func TestStrangeFilesAreNotBound(t *testing.T) {
 		if err := bind(io.Discard, []byte(file), leaves); err == nil {
 			t.Errorf("%s: the file is bound", name)
 		}
+	}
+	leaves.attached = []*attachment{{}}
+	if err := bind(io.Discard, []byte(whole), leaves); err == nil {
+		t.Error("attachments without a place: the file is bound")
 	}
 }

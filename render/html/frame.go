@@ -3,6 +3,7 @@ package html
 import (
 	"bytes"
 	"slices"
+	"sync"
 
 	"notchbook/compile/record"
 	"notchbook/render/saying"
@@ -17,43 +18,59 @@ func (m *markup) Write(b []byte) (int, error) {
 	return len(b), nil
 }
 
-// draw renders one page.
+// spare are pages that are written, for others to be drawn in: a season is drawn in
+// the memory of a few pages.
+var spare = sync.Pool{New: func() any { return &markup{make([]byte, 0, 64<<10)} }}
+
+// draw renders one page. Who has written it may give it back with reuse.
 func (w *site) draw(p *page) ([]byte, error) {
-	m := &markup{make([]byte, 0, 16<<10)}
+	m := spare.Get().(*markup)
+	m.out = m.out[:0]
 	p.head(m)
 	if err := templates().ExecuteTemplate(m, p.Template, p); err != nil {
 		return nil, err
 	}
 	p.foot(m)
-	return wholeTimes(m.out), nil
+	whole := spare.Get().(*markup)
+	whole.out = wholeTimes(whole.out[:0], m.out)
+	spare.Put(m)
+	return whole.out, nil
 }
 
-// wholeTimes puts hard blanks into the times of a page, so that none is broken between its
-// minutes and its seconds, whoever wrote it there. What was typed stays as it was: see
-// markup.typed.
-func wholeTimes(page []byte) []byte {
-	var out []byte
-	from, code := 0, false
-	for i := 0; i < len(page); i++ {
-		switch page[i] {
-		case '<':
-			if rest := page[i:min(i+7, len(page))]; bytes.HasPrefix(rest, []byte("<code>")) {
-				code = true
-			} else if bytes.HasPrefix(rest, []byte("</code>")) {
-				code = false
+// reuse takes a page that draw has given and nobody reads any more.
+func reuse(page []byte) { spare.Put(&markup{page}) }
+
+// wholeTimes appends a page to out, with hard blanks in its times, so that none is broken
+// between its minutes and its seconds, whoever wrote it there. What was typed stays as it
+// was: see markup.typed.
+func wholeTimes(out, page []byte) []byte {
+	from, code, seen := 0, false, 0 // whether page[:seen] ends within what was typed
+	for i := 0; ; i++ {
+		next := bytes.IndexByte(page[i:], ' ')
+		if next < 0 {
+			return append(out, page[from:]...)
+		}
+		if i += next; !saying.InTime(page[:i], page[i+1:]) {
+			continue
+		}
+		for {
+			tag := bytes.Index(page[seen:i], codeTag)
+			if tag < 0 {
+				break
 			}
-		case ' ':
-			if !code && saying.InTime(page[:i], page[i+1:]) {
-				out = append(append(out, page[from:i]...), "\u00a0"...)
-				from = i + 1
-			}
+			seen += tag
+			code = page[seen-1] == '<' // and not </code>
+			seen += len(codeTag)
+		}
+		if !code {
+			out = append(append(out, page[from:i]...), "\u00a0"...)
+			from = i + 1
 		}
 	}
-	if from == 0 {
-		return page
-	}
-	return append(out, page[from:]...)
 }
+
+// codeTag ends a tag around what was typed, and no other: no text has a > of its own.
+var codeTag = []byte("code>")
 
 const (
 	pageBegin = `<!DOCTYPE html>

@@ -93,7 +93,10 @@ func Write(dst Folder, s *record.Season, o Options) error {
 	w.planViews()
 	pages := w.pages()
 	draw := func(i int) ([]byte, error) { return w.draw(pages[i]) }
-	keep := func(i int, b []byte) error { return writeFile(dst, pages[i].Name, b) }
+	keep := func(i int, b []byte) error {
+		defer reuse(b)
+		return writeFile(dst, pages[i].Name, b)
+	}
 	return inOrder(len(pages), o.Parallel, draw, keep)
 }
 

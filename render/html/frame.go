@@ -3,7 +3,6 @@ package html
 import (
 	"bytes"
 	"slices"
-	"sync"
 
 	"notchbook/compile/record"
 	"notchbook/render/saying"
@@ -18,27 +17,19 @@ func (m *markup) Write(b []byte) (int, error) {
 	return len(b), nil
 }
 
-// spare are pages that are written, for others to be drawn in: a season is drawn in
-// the memory of a few pages.
-var spare = sync.Pool{New: func() any { return &markup{make([]byte, 0, 64<<10)} }}
-
-// draw renders one page. Who has written it may give it back with reuse.
-func (w *site) draw(p *page) ([]byte, error) {
-	m := spare.Get().(*markup)
-	m.out = m.out[:0]
+// draw renders one page, in memory for whoever has written it to give back.
+func (w *site) draw(p *page) (*markup, error) {
+	m := newMarkup()
+	defer m.spare()
 	p.head(m)
 	if err := templates().ExecuteTemplate(m, p.Template, p); err != nil {
 		return nil, err
 	}
 	p.foot(m)
-	whole := spare.Get().(*markup)
-	whole.out = wholeTimes(whole.out[:0], m.out)
-	spare.Put(m)
-	return whole.out, nil
+	whole := newMarkup()
+	whole.out = wholeTimes(whole.out, m.out)
+	return whole, nil
 }
-
-// reuse takes a page that draw has given and nobody reads any more.
-func reuse(page []byte) { spare.Put(&markup{page}) }
 
 // wholeTimes appends a page to out, with hard blanks in its times, so that none is broken
 // between its minutes and its seconds, whoever wrote it there. What was typed stays as it

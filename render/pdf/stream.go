@@ -32,18 +32,24 @@ type leaf struct {
 
 // pack packs the leaf for good.
 func (l *leaf) pack() {
-	var out bytes.Buffer
-	w := packers.Get().(*zlib.Writer)
-	defer packers.Put(w)
-	w.Reset(&out)
-	w.Write(l.drawn)
-	w.Close()
-	l.drawn, l.packed = nil, bytes.Clone(out.Bytes())
+	p := packers.Get().(*packer)
+	defer packers.Put(p)
+	p.out.Reset()
+	p.Reset(&p.out)
+	p.Write(l.drawn)
+	p.Close()
+	l.drawn, l.packed = nil, bytes.Clone(p.out.Bytes())
+}
+
+// packer packs one leaf after the other, in the same memory.
+type packer struct {
+	*zlib.Writer
+	out bytes.Buffer
 }
 
 var packers = sync.Pool{New: func() any {
 	w, _ := zlib.NewWriterLevel(nil, zlib.DefaultCompression) // fails for other levels only
-	return w
+	return &packer{Writer: w}
 }}
 
 // sheaf is all leaves of a file, by the number of their pages less one.

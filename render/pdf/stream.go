@@ -19,13 +19,14 @@ import (
 // one after the other, with a packer made for each. Here the pen keeps what it
 // draws, and a page to which nothing more can be added is packed at once, beside
 // the drawing of the next. The library makes all else of the file: the objects,
-// the links, the fonts and the pictures. It is called for these, what it writes
+// the bookmarks, the fonts and the pictures. It is called for these, what it writes
 // into the pages by itself is dropped, and when it hands over the file, bind puts
-// the packed pages in, and the attachments behind. Fonts and pictures are called F0, F1, … and I0, I1, … in the
+// the packed pages and their links in, and the attachments behind. Fonts and pictures are called F0, F1, … and I0, I1, … in the
 // pages instead of by forty letters each.
 
-// leaf is the stream of one page.
+// leaf is the stream of one page, and its links.
 type leaf struct {
+	links  []byte
 	drawn  []byte // nil once it is packed
 	packed []byte
 }
@@ -130,11 +131,17 @@ func bind(w io.Writer, file []byte, s *sheaf) error {
 	for i := range objects {
 		o := &objects[i]
 		offsets[o.number] = out.n
-		switch page, stream := streams[o.number]; {
+		page, stream := streams[o.number]
+		under, isPage := streams[o.number+1]
+		switch {
 		case stream:
 			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(s.leaves[page].packed))
 			out.write(s.leaves[page].packed)
 			out.write([]byte("\nendstream\nendobj\n"))
+		case isPage && len(s.leaves[under].links) > 0:
+			if err := writeLinked(out, o.text, s.leaves[under].links); err != nil {
+				return err
+			}
 		case bytes.HasPrefix(o.text, []byte(resources)):
 			out.write(renamed(o.text, names))
 		case o.number == len(objects) && len(s.attached) > 0: // the catalog
@@ -161,6 +168,24 @@ func bind(w io.Writer, file []byte, s *sheaf) error {
 	fmt.Fprintf(out, "%d\n%%%%EOF\n", table)
 	return out.err
 }
+
+// pageObject is the number that the library gives to the object of a page.
+func pageObject(page int) int { return 1 + 2*page }
+
+// writeLinked writes a page's object with its links.
+func writeLinked(out *counting, page, links []byte) error {
+	at := bytes.Index(page, pageBegins)
+	if at < 0 {
+		return fmt.Errorf("the library's page is none: %.40q", page)
+	}
+	at += len(pageBegins)
+	for _, part := range [...][]byte{page[:at], []byte("/Annots [\n"), links, []byte("]\n"), page[at:]} {
+		out.write(part)
+	}
+	return nil
+}
+
+var pageBegins = []byte("<</Type /Page\n")
 
 // object is one object of the file, from its number to its end.
 type object struct {
@@ -212,8 +237,9 @@ func streamsOf(objects []object, pages int) (map[int]int, error) {
 	for _, o := range objects {
 		if tree := pageTree().FindSubmatch(o.text); tree != nil {
 			for i, k := range kid().FindAllSubmatch(tree[1], -1) {
-				n, _ := strconv.Atoi(string(k[1]))
-				streams[n+1] = i
+				if n, _ := strconv.Atoi(string(k[1])); n == pageObject(i+1) {
+					streams[n+1] = i
+				}
 			}
 		}
 	}

@@ -80,7 +80,11 @@ func TestStrangeFilesAreNotBound(t *testing.T) {
 			t.Errorf("%s: the file is bound", name)
 		}
 	}
-	leaves.attached = []*attachment{{}}
+	leaves.leaves[0].links = []byte("x")
+	if err := bind(io.Discard, []byte(strings.Replace(whole, "/Type /Pages", "/Type /Cages", 1)), leaves); err == nil {
+		t.Error("links without a page: the file is bound")
+	}
+	leaves.leaves[0].links, leaves.attached = nil, []*attachment{{}}
 	if err := bind(io.Discard, []byte(whole), leaves); err == nil {
 		t.Error("attachments without a place: the file is bound")
 	}

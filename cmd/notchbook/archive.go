@@ -13,7 +13,6 @@ import (
 	"time"
 
 	"notchbook/cmd/notchbook/disk"
-	"notchbook/compile/query"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/bag"
@@ -133,7 +132,6 @@ func (a amount) String() string {
 func (a *archiving) run(date time.Time) error {
 	a.r.prepare(a.p)
 	a.season, _ = a.r.compile()
-	a.season.Find = query.Index(a.season)
 	if err := sayChanged(a.t, a.r, a.season, a.Record); err != nil {
 		return err
 	}

@@ -66,7 +66,6 @@ func (c *compileCommand) Run(t terminal) error {
 	p := newProgress(t)
 	r.prepare(p)
 	season, list := r.compile()
-	season.Find = query.Index(season)
 	r.sayLeft(t, season)
 	if err := sayChanged(t, r, season, c.Output); err != nil {
 		return err
@@ -139,6 +138,12 @@ func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here 
 	book.Generator, book.Season, book.Here, book.Picture = "notchbook "+number, urlPath(up), here, r.picture
 	made := meanwhile(func(w io.Writer) error { return pdf.Write(w, s, book) })
 	defer made.Close()
+	// Beside the book comes first what one processor makes alone; the pages take all.
+	p.say("writing the copies")
+	if err := writeCopies(out, s); err != nil {
+		return err
+	}
+	s.Find = query.Index(s) // which the book does not read
 	p.say("writing the pages")
 	defer r.withCache()()
 	err := html.Write(out, s, html.Options{
@@ -152,9 +157,6 @@ func writeRecord(out html.Folder, r *reading, s *record.Season, up string, here 
 		return err
 	}
 	if err := writeFormer(out, s, r.former, up); err != nil {
-		return err
-	}
-	if err := writeCopies(out, s); err != nil {
 		return err
 	}
 	p.say("writing the book")

@@ -17,43 +17,51 @@ func (m *markup) Write(b []byte) (int, error) {
 	return len(b), nil
 }
 
-// draw renders one page.
-func (w *site) draw(p *page) ([]byte, error) {
-	m := &markup{make([]byte, 0, 16<<10)}
+// draw renders one page, in memory for whoever has written it to give back.
+func (w *site) draw(p *page) (*markup, error) {
+	m := newMarkup()
+	defer m.spare()
 	p.head(m)
 	if err := templates().ExecuteTemplate(m, p.Template, p); err != nil {
 		return nil, err
 	}
 	p.foot(m)
-	return wholeTimes(m.out), nil
+	whole := newMarkup()
+	whole.out = wholeTimes(whole.out, m.out)
+	return whole, nil
 }
 
-// wholeTimes puts hard blanks into the times of a page, so that none is broken between its
-// minutes and its seconds, whoever wrote it there. What was typed stays as it was: see
-// markup.typed.
-func wholeTimes(page []byte) []byte {
-	var out []byte
-	from, code := 0, false
-	for i := 0; i < len(page); i++ {
-		switch page[i] {
-		case '<':
-			if rest := page[i:min(i+7, len(page))]; bytes.HasPrefix(rest, []byte("<code>")) {
-				code = true
-			} else if bytes.HasPrefix(rest, []byte("</code>")) {
-				code = false
+// wholeTimes appends a page to out, with hard blanks in its times, so that none is broken
+// between its minutes and its seconds, whoever wrote it there. What was typed stays as it
+// was: see markup.typed.
+func wholeTimes(out, page []byte) []byte {
+	from, code, seen := 0, false, 0 // whether page[:seen] ends within what was typed
+	for i := 0; ; i++ {
+		next := bytes.IndexByte(page[i:], ' ')
+		if next < 0 {
+			return append(out, page[from:]...)
+		}
+		if i += next; !saying.InTime(page[:i], page[i+1:]) {
+			continue
+		}
+		for {
+			tag := bytes.Index(page[seen:i], codeTag)
+			if tag < 0 {
+				break
 			}
-		case ' ':
-			if !code && saying.InTime(page[:i], page[i+1:]) {
-				out = append(append(out, page[from:i]...), "\u00a0"...)
-				from = i + 1
-			}
+			seen += tag
+			code = page[seen-1] == '<' // and not </code>
+			seen += len(codeTag)
+		}
+		if !code {
+			out = append(append(out, page[from:i]...), "\u00a0"...)
+			from = i + 1
 		}
 	}
-	if from == 0 {
-		return page
-	}
-	return append(out, page[from:]...)
 }
+
+// codeTag ends a tag around what was typed, and no other: no text has a > of its own.
+var codeTag = []byte("code>")
 
 const (
 	pageBegin = `<!DOCTYPE html>

@@ -92,8 +92,11 @@ func Write(dst Folder, s *record.Season, o Options) error {
 	}
 	w.planViews()
 	pages := w.pages()
-	draw := func(i int) ([]byte, error) { return w.draw(pages[i]) }
-	keep := func(i int, b []byte) error { return writeFile(dst, pages[i].Name, b) }
+	draw := func(i int) (*markup, error) { return w.draw(pages[i]) }
+	keep := func(i int, m *markup) error {
+		defer m.spare()
+		return writeFile(dst, pages[i].Name, m.out)
+	}
 	return inOrder(len(pages), o.Parallel, draw, keep)
 }
 

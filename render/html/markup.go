@@ -124,7 +124,22 @@ func (m *markup) html() template.HTML { return template.HTML(m.out) }
 
 // piece is what a function writes, for a template.
 func piece(write func(*markup)) template.HTML {
-	var m markup
-	write(&m)
+	m := newMarkup()
+	defer m.spare()
+	write(m)
 	return m.html()
 }
+
+// spares are stretches that are written and read, in whose memory others are made: a
+// season is drawn in that of a few pages.
+var spares = sync.Pool{New: func() any { return &markup{make([]byte, 0, 16<<10)} }}
+
+// newMarkup is an empty stretch.
+func newMarkup() *markup {
+	m := spares.Get().(*markup)
+	m.out = m.out[:0]
+	return m
+}
+
+// spare gives back a stretch that nobody reads any more.
+func (m *markup) spare() { spares.Put(m) }

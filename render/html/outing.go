@@ -144,7 +144,8 @@ type outingBody struct {
 
 func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
 	body := outingBody{Outing: o, Part: part}
-	m := &markup{make([]byte, 0, pageBytes/8)}
+	m := newMarkup()
+	defer m.spare()
 	heads := headings{last: 1}
 	for i, e := range entries {
 		if part == 0 && i == 0 && repeatsTitle(e, o) {

@@ -2,28 +2,87 @@ package pdf
 
 import (
 	"bytes"
-	"slices"
-
-	"github.com/go-pdf/fpdf"
+	"crypto/md5"
+	"fmt"
+	"unicode/utf16"
 
 	"notchbook/compile/record"
 )
 
-// attachments are the notebooks and the curves that the kit names, each under its path in the season's folder, so
+// The files in the book
+//
+// The library would pack one attachment after the other, with a packer of more than a
+// megabyte made for each, and would reckon where links lead as if none stood before
+// the pages. So it is told of none: they are packed as pages are, and bind puts them
+// behind the library's objects.
+
+// attachment is a file that lies in the book.
+type attachment struct {
+	leaf
+	name, what string
+	size       int
+	sum        [md5.Size]byte // of the whole, as PDF 32000-1, table 46 has it
+}
+
+// attach puts a file into the book.
+func (d *pen) attach(name, what string, content []byte) {
+	a := &attachment{leaf{drawn: content}, name, what, len(content), md5.Sum(content)}
+	d.sheaf.attached = append(d.sheaf.attached, a)
+	d.sheaf.packBeside(&a.leaf)
+}
+
+// attachNotes attaches the notebooks and the curves that the kit names, each under its path in the season's folder, so
 // that the book can be written again from itself alone. Of a book without
 // private remarks these are the copies without them.
-func attachments(s *record.Season) []fpdf.Attachment {
-	var list []fpdf.Attachment
+func (d *pen) attachNotes(s *record.Season) {
 	for i, n := range s.Files() {
 		what := "notebook"
 		if i >= len(s.Notebooks) {
 			what = "curve"
 		}
 		if len(n.Text) > 0 {
-			list = append(list, fpdf.Attachment{Content: n.Text, Filename: surrogates(n.CopyName()), Description: what})
+			d.attach(n.CopyName(), what, n.Text)
 		}
 	}
-	return list
+}
+
+// writeObjects writes the objects of an attachment, the file's stream and what
+// names it, of which the first has this number.
+func (a *attachment) writeObjects(out *counting, number int) (at [2]int) {
+	at[0] = out.n
+	fmt.Fprintf(out, "%d 0 obj\n<</Type /EmbeddedFile /Filter /FlateDecode /Length %d /Params <</CheckSum <%x> /Size %d>>>>\nstream\n", number, len(a.packed), a.sum, a.size)
+	out.write(a.packed)
+	out.write([]byte("\nendstream\nendobj\n"))
+	at[1] = out.n
+	fmt.Fprintf(out, "%d 0 obj\n<</Type /Filespec /F () /UF %s /EF <</F %d 0 R>> /Desc %s>>\nendobj\n", number+1, textString(a.name), number, textString(a.what))
+	return at
+}
+
+// textString is a text in UTF-16 (PDF 32000-1, 7.9.2.2), in hexadecimal digits.
+func textString(s string) string {
+	out := []byte("<FEFF")
+	for _, unit := range utf16.Encode([]rune(s)) {
+		out = fmt.Appendf(out, "%04X", unit)
+	}
+	return string(append(out, '>'))
+}
+
+// The names of attachments in the library's catalog, where there are none.
+var noNames = []byte("/EmbeddedFiles << /Names [\n  \n] >>")
+
+// named gives the catalog the names of attachments: of so many, whose objects begin
+// with this number. Readers halve the list (7.9.6), so its keys are as long as one another.
+func named(catalog []byte, count, first int) ([]byte, error) {
+	if !bytes.Contains(catalog, noNames) {
+		return nil, fmt.Errorf("the library's file has no place for attachments")
+	}
+	var names bytes.Buffer
+	names.WriteString("/EmbeddedFiles <</Names [")
+	for i := range count {
+		fmt.Fprintf(&names, "\n(%06d) %d 0 R", i+1, first+2*i+1)
+	}
+	names.WriteString("\n]>>")
+	return bytes.Replace(catalog, noNames, names.Bytes(), 1), nil
 }
 
 // bookmark remembers a bookmark that leads to y on this page.
@@ -32,26 +91,14 @@ func (b *book) bookmark(o outline, y float64) {
 	b.outlines = append(b.outlines, o)
 }
 
-// finish hands the bookmarks and attachments to the library. It writes two
-// objects for each attachment before the pages, and yet reckons where links
-// lead as if the pages came first; so all of them are said to lead as many
-// pages further as there are attachments. Bookmarks lead to the current page
-// only; the pages that are lacking for that are added, and are not written: the
-// library takes the current page for the last one when it closes.
+// finish hands the bookmarks to the library: each leads to its current page, and that
+// is the last one again when it closes.
 func (b *book) finish() {
-	last, shift := b.page, len(b.attached)
-	if shift > 0 {
-		b.pdf.SetAttachments(b.attached)
-		b.pdf.SetPage(last)
-		for range shift {
-			b.pdf.AddPage()
-		}
-	}
 	for _, o := range b.outlines {
-		b.pdf.SetPage(o.page + shift)
+		b.pdf.SetPage(o.page)
 		b.pdf.Bookmark(surrogates(o.title), o.level, o.y)
 	}
-	b.pdf.SetPage(last)
+	b.pdf.SetPage(b.page)
 }
 
 // attachedWords says where the notebooks are.
@@ -60,35 +107,4 @@ func (b *book) attachedWords() string {
 		return "Private remarks were left out. The notebooks without them are attached to this file; this book can be written from them again."
 	}
 	return "The notebooks are attached to this file as they were read, byte for byte; this book can be written from them again."
-}
-
-// sortAttachments puts the attachments' keys of the library's file in order. The
-// library numbers them and leaves 10 behind 9, where a reader that halves the list
-// (PDF 32000-1, 7.9.6) expects it behind 1. Each key has its line, so the file keeps
-// its length and no object moves.
-func sortAttachments(file []byte) {
-	from := bytes.LastIndex(file, keysBegin)
-	if from < 0 {
-		return
-	}
-	from += len(keysBegin) - 1
-	if length := bytes.Index(file[from:], keysEnd); length >= 0 {
-		copy(file[from:], sortedKeys(file[from:from+length]))
-	}
-}
-
-var (
-	keysBegin = []byte("<< /Names [\n ")
-	keysEnd   = []byte("\n]")
-)
-
-// sortedKeys sorts lines of a key and its object by the key.
-func sortedKeys(list []byte) []byte {
-	lines := bytes.Split(list, []byte("\n"))
-	for i := range lines {
-		lines[i] = bytes.Trim(lines[i], " ")
-	}
-	slices.SortFunc(lines, bytes.Compare)
-	out := bytes.Join(lines, []byte("\n"))
-	return append(out, bytes.Repeat([]byte(" "), len(list)-len(out))...)
 }

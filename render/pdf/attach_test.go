@@ -11,7 +11,7 @@ import (
 	"notchbook/compile/record"
 )
 
-// attachedSeason has more notebooks than the library keeps in order by itself,
+// attachedSeason has more notebooks than figures,
 // in a folder, with bytes of every kind.
 func attachedSeason() *record.Season {
 	s := fixture()
@@ -40,7 +40,7 @@ func TestNotebooksAreAttached(t *testing.T) {
 		if got, err := os.ReadFile(out); err != nil || !bytes.Equal(got, n.Text) {
 			t.Errorf("%s comes out as %q, %v", n.Path, got, err)
 		}
-		if got := run(t, "qpdf", book, fmt.Sprint("--show-attachment=Attachement", i+1)); got != string(n.Text) {
+		if got := run(t, "qpdf", book, fmt.Sprintf("--show-attachment=%06d", i+1)); got != string(n.Text) {
 			t.Errorf("by its key, %s comes out as %q", n.Path, got)
 		}
 	}

@@ -153,21 +153,24 @@ func (d *pen) text(x, y float64, text string, look style) {
 	d.out = append(d.out, ") Tj ET\n"...)
 }
 
-// number writes a distance to a hundredth of a point, finer than any printer.
-func (d *pen) number(v float64) {
+// number writes a distance.
+func (d *pen) number(v float64) { d.out = appendNumber(d.out, v) }
+
+// appendNumber writes a distance to a hundredth of a point, finer than any printer.
+func appendNumber(out []byte, v float64) []byte {
 	n := int64(math.Round(draw.Snap(v) * 100))
 	if n < 0 {
-		d.out = append(d.out, '-')
+		out = append(out, '-')
 		n = -n
 	}
-	d.out = strconv.AppendInt(d.out, n/100, 10)
+	out = strconv.AppendInt(out, n/100, 10)
 	if n %= 100; n > 0 {
-		d.out = append(d.out, '.', byte('0'+n/10))
+		out = append(out, '.', byte('0'+n/10))
 		if n%10 > 0 {
-			d.out = append(d.out, byte('0'+n%10))
+			out = append(out, byte('0'+n%10))
 		}
 	}
-	d.out = append(d.out, ' ')
+	return append(out, ' ')
 }
 
 // appendUTF16 writes text as the library does: big-endian UTF-16 in a literal
@@ -238,4 +241,29 @@ func (d *pen) image(name string, x, y, w, h float64) {
 	d.out = append(d.out, "cm /I"...)
 	d.out = strconv.AppendInt(d.out, int64(n), 10)
 	d.out = append(d.out, " Do Q\n"...)
+}
+
+// link makes a box of the page lead to y on another page.
+func (d *pen) link(x, y, w, h float64, page int, top float64) {
+	links := append(d.linkBox(x, y, w, h), "/Dest ["...)
+	links = append(strconv.AppendInt(links, int64(pageObject(page)), 10), " 0 R /XYZ 0 "...)
+	d.under.links = append(appendNumber(links, d.height-top), "null]>>\n"...)
+}
+
+// linkURI makes a box of the page lead out of the book.
+func (d *pen) linkURI(x, y, w, h float64, uri string) {
+	links := append(d.linkBox(x, y, w, h), "/A <</S /URI /URI ("...)
+	for i := range len(uri) {
+		links = appendEscaped(links, uri[i])
+	}
+	d.under.links = append(links, ")>>>>\n"...)
+}
+
+// linkBox begins a link (PDF 32000-1, 12.5.6.5).
+func (d *pen) linkBox(x, y, w, h float64) []byte {
+	links := append(d.under.links, "<</Type /Annot /Subtype /Link /Border [0 0 0] /Rect ["...)
+	for _, at := range [...]float64{x, d.height - y - h, x + w, d.height - y} {
+		links = appendNumber(links, at)
+	}
+	return append(links, "] "...)
 }

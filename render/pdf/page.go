@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"unicode/utf8"
 
-	"github.com/go-pdf/fpdf"
-
 	"notchbook/compile/record"
 )
 
@@ -33,7 +31,6 @@ const (
 type mark struct {
 	page int     // 0 while not reached
 	y    float64 // of its top, from the top of the paper
-	link int     // the library's number for it, 0 while nothing points to it
 }
 
 // outline is a bookmark, which viewers show beside the pages.
@@ -69,8 +66,7 @@ type book struct {
 	ending    bool    // what is placed ends a chapter
 	marks     map[any]*mark
 	stamps    []stamp
-	outlines  []outline // as the book goes
-	attached  []fpdf.Attachment
+	outlines  []outline                // as the book goes
 	forecasts map[string]*record.Scene // where it is said first how well one does
 	compared  []*record.Scene          // with more than one sheet; nil before it is asked for
 	columns   [2]galley                // working space for what stands side by side
@@ -362,7 +358,7 @@ func (b *book) drawPiece(p *piece, x, y, h float64) {
 	if p.page != nil || p.to.mark != nil {
 		b.point(stamp{float64(b.page), x, base, p.w, *p})
 	} else if p.to.uri != "" {
-		b.pdf.LinkString(x, base-p.size, p.w, p.size*1.25, p.to.uri)
+		b.linkURI(x, base-p.size, p.w, p.size*1.25, p.to.uri)
 	}
 	b.text(x, base, p.text, p.style)
 	if p.struck {
@@ -409,12 +405,8 @@ func (b *book) stampPages() {
 
 // stampOne makes the link, and writes the number where there is one.
 func (b *book) stampOne(s stamp, m *mark) {
-	if m.link == 0 {
-		m.link = b.pdf.AddLink()
-		b.pdf.SetLink(m.link, m.y, m.page+len(b.attached))
-	}
 	p := s.piece
-	b.pdf.Link(s.x, s.y-p.size, s.w, p.size*1.25, m.link)
+	b.link(s.x, s.y-p.size, s.w, p.size*1.25, m.page, m.y)
 	if p.page == nil {
 		return
 	}

@@ -95,13 +95,15 @@ func newBook(s *record.Season, o Options) (*book, error) {
 		return nil, fmt.Errorf("pdf: %w", err)
 	}
 	digits := float64(len(strconv.Itoa(estimatedPages(s))))
-	return &book{
+	b := &book{
 		season: s, options: o, form: sheet,
 		pen:    newPen(doc, faces, sheet.h),
 		galley: galley{faces: faces, room: digits * faces.width(regular, 1, "0")},
-		marks:  map[any]*mark{}, forecasts: map[string]*record.Scene{}, attached: attachments(s),
+		marks:  map[any]*mark{}, forecasts: map[string]*record.Scene{},
 		pictures: map[string]*picture{}, registered: map[string]bool{},
-	}, nil
+	}
+	b.attachNotes(s)
+	return b, nil
 }
 
 // documentDate is the date in the document's information: given, or the

@@ -178,7 +178,7 @@ func (b *book) drawPicture(p *picture, x, y float64) {
 		b.image(p.name, x, y, p.w, p.h)
 	}
 	if p.uri != "" {
-		b.pdf.LinkString(x, y, p.w, p.h, p.uri)
+		b.linkURI(x, y, p.w, p.h, p.uri)
 	}
 }
 

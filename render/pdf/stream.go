@@ -19,38 +19,46 @@ import (
 // one after the other, with a packer made for each. Here the pen keeps what it
 // draws, and a page to which nothing more can be added is packed at once, beside
 // the drawing of the next. The library makes all else of the file: the objects,
-// the links, the fonts and the pictures. It is called for these, what it writes
+// the bookmarks, the fonts and the pictures. It is called for these, what it writes
 // into the pages by itself is dropped, and when it hands over the file, bind puts
-// the packed pages in. Fonts and pictures are called F0, F1, … and I0, I1, … in the
+// the packed pages and their links in, and the attachments behind. Fonts and pictures are called F0, F1, … and I0, I1, … in the
 // pages instead of by forty letters each.
 
-// leaf is the stream of one page.
+// leaf is the stream of one page, and its links.
 type leaf struct {
+	links  []byte
 	drawn  []byte // nil once it is packed
 	packed []byte
 }
 
 // pack packs the leaf for good.
 func (l *leaf) pack() {
-	var out bytes.Buffer
-	w := packers.Get().(*zlib.Writer)
-	defer packers.Put(w)
-	w.Reset(&out)
-	w.Write(l.drawn)
-	w.Close()
-	l.drawn, l.packed = nil, bytes.Clone(out.Bytes())
+	p := packers.Get().(*packer)
+	defer packers.Put(p)
+	p.out.Reset()
+	p.Reset(&p.out)
+	p.Write(l.drawn)
+	p.Close()
+	l.drawn, l.packed = nil, bytes.Clone(p.out.Bytes())
+}
+
+// packer packs one leaf after the other, in the same memory.
+type packer struct {
+	*zlib.Writer
+	out bytes.Buffer
 }
 
 var packers = sync.Pool{New: func() any {
 	w, _ := zlib.NewWriterLevel(nil, zlib.DefaultCompression) // fails for other levels only
-	return w
+	return &packer{Writer: w}
 }}
 
 // sheaf is all leaves of a file, by the number of their pages less one.
 type sheaf struct {
-	leaves []*leaf
-	work   sync.WaitGroup // leaves that are being packed
-	busy   atomic.Int32   // how many of them
+	leaves   []*leaf
+	attached []*attachment
+	work     sync.WaitGroup // leaves that are being packed
+	busy     atomic.Int32   // how many of them
 }
 
 // packBeside has a leaf packed beside other work; the pen does it itself where too
@@ -80,7 +88,7 @@ func (d *pen) output(w io.Writer) error {
 	var file bytes.Buffer
 	err := d.pdf.Output(&file)
 	if err == nil {
-		err = bind(w, file.Bytes(), d.sheaf.leaves)
+		err = bind(w, file.Bytes(), d.sheaf)
 	}
 	if err != nil {
 		return fmt.Errorf("pdf: %w", err)
@@ -107,13 +115,12 @@ func lazily(expression string) func() *regexp.Regexp {
 const resources = "2 0 obj\n" // of all pages, by the library
 
 // bind writes the file with the leaves as its pages' streams.
-func bind(w io.Writer, file []byte, leaves []*leaf) error {
-	sortAttachments(file)
+func bind(w io.Writer, file []byte, s *sheaf) error {
 	objects, end, err := objectsOf(file)
 	if err != nil {
 		return err
 	}
-	streams, err := streamsOf(objects, len(leaves))
+	streams, err := streamsOf(objects, len(s.leaves))
 	if err != nil {
 		return err
 	}
@@ -124,26 +131,61 @@ func bind(w io.Writer, file []byte, leaves []*leaf) error {
 	for i := range objects {
 		o := &objects[i]
 		offsets[o.number] = out.n
-		switch page, stream := streams[o.number]; {
+		page, stream := streams[o.number]
+		under, isPage := streams[o.number+1]
+		switch {
 		case stream:
-			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(leaves[page].packed))
-			out.write(leaves[page].packed)
+			fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", o.number, len(s.leaves[page].packed))
+			out.write(s.leaves[page].packed)
 			out.write([]byte("\nendstream\nendobj\n"))
+		case isPage && len(s.leaves[under].links) > 0:
+			if err := writeLinked(out, o.text, s.leaves[under].links); err != nil {
+				return err
+			}
 		case bytes.HasPrefix(o.text, []byte(resources)):
 			out.write(renamed(o.text, names))
+		case o.number == len(objects) && len(s.attached) > 0: // the catalog
+			catalog, err := named(o.text, len(s.attached), len(offsets))
+			if err != nil {
+				return err
+			}
+			out.write(catalog)
 		default:
 			out.write(o.text)
 		}
+	}
+	for _, a := range s.attached {
+		at := a.writeObjects(out, len(offsets))
+		offsets = append(offsets, at[:]...)
 	}
 	table := out.n
 	fmt.Fprintf(out, "xref\n0 %d\n0000000000 65535 f \n", len(offsets))
 	for _, at := range offsets[1:] {
 		fmt.Fprintf(out, "%010d 00000 n \n", at)
 	}
-	out.write(file[end.trailer:end.number])
+	size := fmt.Appendf(nil, "/Size %d\n", len(objects)+1)
+	out.write(bytes.Replace(file[end.trailer:end.number], size, fmt.Appendf(nil, "/Size %d\n", len(offsets)), 1))
 	fmt.Fprintf(out, "%d\n%%%%EOF\n", table)
 	return out.err
 }
+
+// pageObject is the number that the library gives to the object of a page.
+func pageObject(page int) int { return 1 + 2*page }
+
+// writeLinked writes a page's object with its links.
+func writeLinked(out *counting, page, links []byte) error {
+	at := bytes.Index(page, pageBegins)
+	if at < 0 {
+		return fmt.Errorf("the library's page is none: %.40q", page)
+	}
+	at += len(pageBegins)
+	for _, part := range [...][]byte{page[:at], []byte("/Annots [\n"), links, []byte("]\n"), page[at:]} {
+		out.write(part)
+	}
+	return nil
+}
+
+var pageBegins = []byte("<</Type /Page\n")
 
 // object is one object of the file, from its number to its end.
 type object struct {
@@ -195,8 +237,9 @@ func streamsOf(objects []object, pages int) (map[int]int, error) {
 	for _, o := range objects {
 		if tree := pageTree().FindSubmatch(o.text); tree != nil {
 			for i, k := range kid().FindAllSubmatch(tree[1], -1) {
-				n, _ := strconv.Atoi(string(k[1]))
-				streams[n+1] = i
+				if n, _ := strconv.Atoi(string(k[1])); n == pageObject(i+1) {
+					streams[n+1] = i
+				}
 			}
 		}
 	}

@@ -63,7 +63,7 @@ func TestStrangeFilesAreNotBound(t *testing.T) {
 	if at := strings.Index(whole, "xref"); at != 57 {
 		t.Fatalf("the table stands at %d", at)
 	}
-	leaves := []*leaf{{packed: []byte("x")}}
+	leaves := &sheaf{leaves: []*leaf{{packed: []byte("x")}}}
 	if err := bind(io.Discard, []byte(whole), leaves); err != nil {
 		t.Errorf("a plain file: %v", err)
 	}
@@ -79,5 +79,13 @@ func TestStrangeFilesAreNotBound(t *testing.T) {
 		if err := bind(io.Discard, []byte(file), leaves); err == nil {
 			t.Errorf("%s: the file is bound", name)
 		}
+	}
+	leaves.leaves[0].links = []byte("x")
+	if err := bind(io.Discard, []byte(strings.Replace(whole, "/Type /Pages", "/Type /Cages", 1)), leaves); err == nil {
+		t.Error("links without a page: the file is bound")
+	}
+	leaves.leaves[0].links, leaves.attached = nil, []*attachment{{}}
+	if err := bind(io.Discard, []byte(whole), leaves); err == nil {
+		t.Error("attachments without a place: the file is bound")
 	}
 }

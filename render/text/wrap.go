@@ -30,40 +30,37 @@ func width(s string) int {
 // copied. Blanks within a line stay as they are.
 func wrapped(s string, columns, further int) []string {
 	var lines []string
-	line := ""
-	for rest := s; rest != ""; {
-		blanks, word, behind := nextWord(rest)
-		if word == "" {
+	from, to := 0, 0 // of the line in s
+	for to < len(s) {
+		word, end := nextWord(s, to)
+		if word == end {
 			break
 		}
-		first := rest == s
-		rest = behind
-		if first || line != "" && width(line+blanks+word) <= columns {
-			line += blanks + word
-		} else {
-			lines = append(lines, line)
-			line, columns = word, further
+		if to > 0 && width(s[from:end]) > columns {
+			lines = append(lines, s[from:to])
+			from, columns = word, further
 		}
-		for width(line) > columns {
-			head, tail := cut(line, columns)
+		to = end
+		for width(s[from:to]) > columns {
+			head, tail := cut(s[from:to], columns)
 			if tail == "" {
 				break
 			}
 			lines = append(lines, head)
-			line, columns = tail, further
+			from, columns = from+len(head), further
 		}
 	}
-	return append(lines, line)
+	return append(lines, s[from:to])
 }
 
-// nextWord cuts off the blanks that a text begins with and the word behind them.
-func nextWord(s string) (blanks, word, rest string) {
-	word = strings.TrimLeftFunc(s, isBlank)
-	blanks = s[:len(s)-len(word)]
-	if end := strings.IndexFunc(word, isBlank); end >= 0 {
-		return blanks, word[:end], word[end:]
+// nextWord finds the word behind the blanks that stand at a place of s.
+func nextWord(s string, at int) (from, to int) {
+	word := strings.TrimLeftFunc(s[at:], isBlank)
+	from = len(s) - len(word)
+	if length := strings.IndexFunc(word, isBlank); length >= 0 {
+		return from, from + length
 	}
-	return blanks, word, ""
+	return from, len(s)
 }
 
 // isBlank reports blanks at which a line may be broken; a no-break space is none.

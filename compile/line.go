@@ -513,8 +513,24 @@ func isSide(label string) bool {
 	return (last == 'a' || last == 'b') && strings.Trim(label[:n-1], "0123456789") == ""
 }
 
-// entered is a sheet by its day and label, as it is known before it has a number.
-func (sh *sheet) entered() string { return sh.outing.day() + " " + sh.shown }
+// entered is a sheet by its day and label, as it is known before it has a number, and by
+// its notebook where others have the label on that day too.
+func (sh *sheet) entered() string { return sh.dayLabel() + sh.apart }
+
+func (sh *sheet) dayLabel() string { return sh.outing.day() + " " + sh.shown }
+
+// tellApart names the notebook of each sheet whose day and label those of another notebook
+// have too: none of them is the one that is meant without it.
+func (r *resolver) tellApart() {
+	for _, sh := range r.sheets {
+		if r.register.several[dayLabel{nil, sh.outing.on(), strings.ToLower(sh.shown)}] {
+			sh.apart = " (" + sh.outing.book.name + ")"
+			if sh.number == "" {
+				sh.id = sh.entered()
+			}
+		}
+	}
+}
 
 // put files a sheet under its outing and scene and gives it its identity.
 func (r *resolver) put(sh *sheet, key string, held *holder) {

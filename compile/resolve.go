@@ -94,7 +94,7 @@ type resolver struct {
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
-	loggedOn map[string][]string // the days of each label, for notes of the darkroom; nil until asked for
+	loggedIn map[string][]*outing // those of each label, for notes of the darkroom; nil until asked for
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
 	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for
@@ -134,6 +134,7 @@ func (s *season) resolve() {
 		r.notebook(b)
 	}
 	r.stillReused()
+	r.tellApart()
 	r.patterns()
 	r.shareTones()
 	for i, sh := range s.sheets {
@@ -799,7 +800,7 @@ func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
 			sh.lines = append(sh.lines, st)
 			r.spoken(l, sh)
 			do(sh, l)
-		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
+		} else if !ranged(l) || len(r.eitherOf(l)) > 1 {
 			missing = append(missing, l)
 		}
 	}
@@ -871,7 +872,7 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 		}
 		run := st.Labels[i:next]
 		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span, Day: run[0].Day}
-		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.bearer(l) != nil })
+		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.bearer(l) != nil || len(r.eitherOf(l)) > 1 })
 		given := r.bearers[strings.ToLower(whole.Text)] != nil
 		if between := r.numbersBetween(whole); !given && between != nil {
 			run = between

@@ -165,6 +165,9 @@ func (x *indexer) identity(sh *record.Sheet) {
 	if sh.Number != "" {
 		x.is("negative "+sh.Number, as(sh.Number, "neg "+sh.Number, "negative "+sh.Number))
 	}
+	if o := sh.Outing; o != nil && strings.HasSuffix(sh.ID, " ("+o.Path+")") { // another notebook has the label on that day too
+		x.is("in "+o.Path, as("("+o.Path+")", "in "+o.Path))
+	}
 }
 
 // when is the day and its month, and the words of the outing and the scene.

@@ -362,6 +362,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.mayStandAt(strings.Fields(k.Text))
 		}
 		sh.remarks = append(sh.remarks, k.Text)
+		if sh.vague == "" && onlyFilter(k.Text, t.names) {
+			sh.vague = k.Text // (orange)
+		}
 		if coversLens(strings.ToLower(k.Text)) {
 			sh.covered = k.Text
 		}

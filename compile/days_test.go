@@ -240,6 +240,7 @@ func TestDayOfTheWeekIsHeldAgainstTheDate(t *testing.T) {
 func TestPlaceBehindADate(t *testing.T) {
 	for day, want := range map[string]string{
 		"Sun 18th October 2026. Nant quarry w Gareth": "Nant quarry w Gareth", "2026-10-18; Nant": "Nant", "2026-10-18: Nant": "Nant", "2026-10-18, Nant, Pt. 2": "Nant, Pt. 2", "2026-10-18": "",
+		"18 October 2026 [St Luke], Nant quarry": "Nant quarry", "Sun 18 October 2026 (St Luke), Nant": "Nant", "2026-10-18 (Nant)": "(Nant)", "2026-10-18, (old) quarry": "(old) quarry",
 	} {
 		if s, _ := compileText("day: " + day + "\n3A: 1/30 f16\n"); s.Outings[0].Place != want {
 			t.Errorf("%s: the place is %q", day, s.Outings[0].Place)
@@ -356,5 +357,26 @@ func TestALabelThatTwoNotebooksHaveOnADay(t *testing.T) {
 		if all := compile.Explain(read, name, "a.md", "b.md", "c.md"); len(all) != want {
 			t.Errorf("%s is explained as %d sheets, want %d", name, len(all), want)
 		}
+	}
+}
+
+// A date that stands behind other words is not taken for the day's, and is pointed at.
+func TestADateFurtherOnIsPointedAt(t *testing.T) {
+	for day, want := range map[string]string{
+		"Whit Monday, 20.5.91, mill": "20.5.91, …", "mill, 20 May 1991": "day: 20 May 1991, …", "Whit Monday 20 May 1991, mill": "day: Monday 20 May 1991, …", "Whit Monday, mill": "day: 2026-11-07, place",
+	} {
+		s, list := compileText("day: " + day + "\n3A: 1/30 f16\n\nday: 1991-06-01\n3B: 1/30 f16\n")
+		all := codes(list)
+		d, told := all["day-without-date"]
+		if !told {
+			d, told = all["date-not-read"]
+		}
+		if !told || !strings.Contains(d.Notes[0].Text, want) || s.Outings[0].ISO != "" {
+			t.Errorf("%s: %v", day, list)
+		}
+	}
+	s, _ := compileText("day: 20 May 1991 [Whit Monday], mill\n3A: 1/30 f16\namend 20 May 1991 3A: f22\n")
+	if o := s.Outings[0]; o.Date != "20 May 1991 [Whit Monday]" || o.ISO != "1991-05-20" || s.Sheets[0].Given.Aperture != "f/22" {
+		t.Errorf("%q, %q, %s", o.Date, o.ISO, s.Sheets[0].Given.Aperture)
 	}
 }

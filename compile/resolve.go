@@ -348,20 +348,43 @@ func (r *resolver) ambiguous(date string, at source.Span) *finding {
 	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
-// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place.
+// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place. What stands in
+// brackets between the two is said of the day: 20 May 1991 [Whit Monday], mill.
 func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
 	iso, length, _ := dateIn(b, st.Text)
+	if length > 0 {
+		length += len(besideDate().FindString(st.Text[length:]))
+	}
 	date, place = st.Text[:length], st.Text[length:]
 	if length == 0 {
 		date, place, _ = strings.Cut(st.Text, ",")
 	}
-	return strings.TrimSpace(date), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
+	return strings.TrimSpace(strings.TrimRight(date, " \t,;:")), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
+}
+
+var besideDate = lang.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
+
+// laterDate is the first date that stands further on in a text, as typed, "" where none does.
+func laterDate(b *book, text string) string {
+	for i := 1; i < len(text); i++ {
+		if !strings.ContainsRune(" \t,;(", rune(text[i-1])) {
+			continue
+		}
+		if iso, length, ambiguous := dateIn(b, text[i:]); iso != "" || ambiguous {
+			return text[i : i+length]
+		}
+	}
+	return ""
 }
 
 // noSuchDay reports a date that is none, and one that was not understood though it
 // has a year.
 func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
 	at := st.TextSpan().Sub(0, len(date))
+	later := ""
+	if length == 0 {
+		later = laterDate(r.book, st.Text)
+	}
 	switch {
 	case ambiguous:
 	case length > 0 && iso == "":
@@ -372,11 +395,19 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 		r.report("weekday-disagrees", at, iso+" is a "+lang.WeekdayOf(iso)+", and "+lang.Weekday(date)+" is written").note("the date counts")
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
-			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
+			note("write " + cmp.Or(laterFirst(later), "the year first, 2026-11-07, or the month by its name") + "; as it stands the day has no place among the others")
 	case length == 0 && r.datesDays():
 		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
-			note("write it behind the word, as far as it is known: day: 2026-11-07, place; as it stands the day counts behind those of its notebook that stand above it, or behind all")
+			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
+}
+
+// laterFirst is how to write a date that stands further on in its line.
+func laterFirst(later string) string {
+	if later == "" {
+		return ""
+	}
+	return "the date first: day: " + later + ", …"
 }
 
 // datesDays reports whether any day of the season has a whole date.

@@ -28,7 +28,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 		return all
 	}
 	logged := newRegister[amended]()
-	logged.isos, logged.known = slices.Clone(r.register.isos), maps.Clone(r.register.known)
+	logged.isos, logged.known, logged.typed = slices.Clone(r.register.isos), maps.Clone(r.register.known), maps.Clone(r.register.typed)
 	last, of := map[string]amended{}, map[string]*outing{}
 	o := &outing{book: b}
 	for _, st := range b.Statements {
@@ -51,9 +51,6 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 				}
 				for nth := range exposures {
 					one := amended{st, key, nth}
-					for r.register.taken[dayLabel{o.day(), logged.peek(o, l.Text)}] {
-						logged.shown(o, l.Text) // of a notebook before
-					}
 					shown := logged.shown(o, l.Text)
 					logged.put(o, shown, one)
 					last[key], of[key] = one, o

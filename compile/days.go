@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,70 +15,91 @@ import (
 // or of none.
 
 // register is what was logged on each day, by the labels that tell the sheets of a day
-// apart.
+// apart in their notebook.
 type register[T any] struct {
-	of    map[dayLabel]T // both in lower case
-	taken map[dayLabel]bool
-	isos  []string // the days whose date is known, each once
-	known map[string]bool
+	of      map[dayLabel]T
+	taken   map[dayLabel]bool   // labels as typed, of a notebook
+	several map[dayLabel]bool   // labels of a day that sheets of more than one notebook bear
+	typed   map[string][]string // the days that each date as typed, in lower case, stands for
+	isos    []string            // the days whose date is known, each once
+	known   map[string]bool
 }
 
-// dayLabel is a label on a day.
-type dayLabel struct{ day, label string }
+// dayLabel is a label on a day, in a notebook or, where in is nil, in any.
+type dayLabel struct {
+	in         *book
+	day, label string // in lower case, but for what is taken
+}
 
 func newRegister[T any]() *register[T] {
-	return &register[T]{of: map[dayLabel]T{}, taken: map[dayLabel]bool{}, known: map[string]bool{}}
+	return &register[T]{of: map[dayLabel]T{}, taken: map[dayLabel]bool{}, several: map[dayLabel]bool{}, typed: map[string][]string{}, known: map[string]bool{}}
 }
 
-// shown is a label as it stands apart from those that the day has already: 6B'2 is the
-// second 6B. It is taken from then on.
+// on is the day of an outing however its date is typed, where that is whole, else as typed.
+func (o *outing) on() string { return cmp.Or(o.iso, strings.ToLower(o.day())) }
+
+// shown is a label as it stands apart from those that its notebook has on the day already:
+// 6B'2 is the second 6B.
 func (g *register[T]) shown(o *outing, label string) string {
 	shown := label
-	for n := 2; g.taken[dayLabel{o.day(), shown}]; n++ {
+	for n := 2; g.taken[dayLabel{o.book, o.on(), shown}]; n++ {
 		shown = fmt.Sprintf("%s'%d", label, n)
 	}
-	g.taken[dayLabel{o.day(), shown}] = true
 	return shown
 }
 
-// put files a sheet by its day as typed, and by its date where no other has that.
+func (g *register[T]) has(l dayLabel) bool { _, ok := g.of[l]; return ok }
+
+// put files a sheet by its day, for its notebook and for all.
 func (g *register[T]) put(o *outing, shown string, v T) {
-	shown = strings.ToLower(shown)
-	g.of[dayLabel{strings.ToLower(o.day()), shown}] = v
-	if o.iso == "" {
-		return
+	own := dayLabel{o.book, o.on(), strings.ToLower(shown)}
+	all := dayLabel{nil, own.day, own.label}
+	g.taken[dayLabel{o.book, o.on(), shown}] = true
+	if g.has(all) && !g.has(own) {
+		g.several[all] = true
 	}
-	if key := (dayLabel{o.iso, shown}); o.iso != strings.ToLower(o.day()) {
-		if _, ok := g.of[key]; !ok {
-			g.of[key] = v
-		}
+	g.of[own], g.of[all] = v, v
+	if typed := strings.ToLower(o.day()); !slices.Contains(g.typed[typed], own.day) {
+		g.typed[typed] = append(slices.Clip(g.typed[typed]), own.day)
 	}
-	if !g.known[o.iso] {
+	if o.iso != "" && !g.known[o.iso] {
 		g.known[o.iso] = true
 		g.isos = append(g.isos, o.iso)
 	}
 }
 
-// find is the sheet that a label with a day means. Where the day is not whole, or its
-// figures can be read in two ways, and more than one of the days fits, none is meant.
+// find is the sheet that a label with a day means in a notebook: its own, else that of the
+// only notebook which has one. Where the day is not whole, or its figures can be read in
+// two ways, and more than one of the days fits, none is meant.
 func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
-	label := strings.ToLower(l.Text)
-	if v, ok = g.of[dayLabel{strings.ToLower(l.Day.Text()), label}]; ok {
-		return v, true
+	fit := g.days(b, l.Day)
+	if len(fit) != 1 {
+		return v, false
 	}
-	if fit := g.days(b, l.Day); len(fit) == 1 {
-		v, ok = g.of[dayLabel{fit[0], label}]
+	label := strings.ToLower(l.Text)
+	if v, ok = g.of[dayLabel{b, fit[0], label}]; !ok && !g.unclear(b, fit[0], label) {
+		v, ok = g.of[dayLabel{nil, fit[0], label}]
 	}
 	return v, ok
 }
 
-// days are the dates that a day before labels may be.
-func (g *register[T]) days(b *book, at source.Span) []string {
+// unclear reports whether sheets of several notebooks bear a label of a day, and none of
+// this notebook does.
+func (g *register[T]) unclear(b *book, day, label string) bool {
+	return g.several[dayLabel{nil, day, label}] && !g.has(dayLabel{b, day, label})
+}
+
+// days are the days that one before labels may be: as the notebook's own dates are read,
+// or as a day line has it.
+func (g *register[T]) days(b *book, at source.Span) (fit []string) {
 	text := source.Fold(at.Text()).Text
 	iso, length, ambiguous := dateIn(b, text)
+	typed := g.typed[strings.ToLower(at.Text())]
 	switch {
 	case iso != "":
 		return []string{iso}
+	case len(typed) > 0:
+		return typed
 	case ambiguous:
 		asDay, asMonth, _ := lang.Slashed(text)
 		return slices.DeleteFunc([]string{asDay, asMonth}, func(iso string) bool { return !slices.Contains(g.isos, iso) })
@@ -97,7 +119,7 @@ func (g *register[T]) days(b *book, at source.Span) []string {
 // bearer is the sheet that a label of a line means at this point.
 func (r *resolver) bearer(l lang.Label) *sheet {
 	if l.Day.File == nil {
-		if len(r.daysOf(l)) > 1 {
+		if len(r.eitherOf(l)) > 1 {
 			return nil
 		}
 		return r.named(l.Text)
@@ -109,23 +131,51 @@ func (r *resolver) bearer(l lang.Label) *sheet {
 	return sh
 }
 
-// daysOf are the days that have a sheet of a label in notes of the darkroom that stand in
-// a book of their own: there nothing tells which was logged last before the line.
-func (r *resolver) daysOf(l lang.Label) (days []string) {
+// eitherOf are the outings that have a sheet of a label, one of a day and notebook, where
+// nothing tells which is meant: more than one notebook has it on the day; and in notes of the
+// darkroom that stand in a book of their own nobody knows which was logged last before the line.
+func (r *resolver) eitherOf(l lang.Label) []*outing {
 	label := strings.ToLower(l.Text)
-	if !r.book.darkroom || l.Day.File != nil || r.bearers[label] != nil {
-		return nil
-	}
-	if r.loggedOn == nil { // no sheet is logged from here on
-		r.loggedOn = map[string][]string{}
-		for _, sh := range r.sheets {
-			key := strings.ToLower(sh.shown)
-			if all := r.loggedOn[key]; !slices.Contains(all[max(0, len(all)-1):], sh.outing.day()) && !slices.Contains(all, sh.outing.day()) {
-				r.loggedOn[key] = append(all, sh.outing.day())
+	switch last := r.byLabel[label]; {
+	case l.Day.File != nil:
+		if fit := r.register.days(r.book, l.Day); len(fit) == 1 && r.register.unclear(r.book, fit[0], label) {
+			return r.bearing(label, fit[0])
+		}
+	case r.bearers[label] != nil || last == nil:
+	case !r.book.darkroom:
+		if day := last.outing.on(); last.outing.book != r.book && r.register.unclear(r.book, day, label) {
+			return r.bearing(label, day)
+		}
+	default:
+		if r.loggedIn == nil { // no sheet is logged from here on
+			r.loggedIn = map[string][]*outing{}
+			for _, sh := range r.sheets {
+				key := strings.ToLower(sh.shown)
+				r.loggedIn[key] = withOuting(r.loggedIn[key], sh.outing)
 			}
 		}
+		return r.loggedIn[label]
 	}
-	return r.loggedOn[label]
+	return nil
+}
+
+// bearing are the outings of a day that have a sheet of a label, one of a notebook.
+func (r *resolver) bearing(label, day string) (all []*outing) {
+	for _, sh := range r.sheets {
+		if sh.outing.on() == day && strings.EqualFold(sh.shown, label) {
+			all = withOuting(all, sh.outing)
+		}
+	}
+	return all
+}
+
+// withOuting adds an outing where its day in its notebook is not there yet.
+func withOuting(all []*outing, o *outing) []*outing {
+	one := func(other *outing) bool { return other.book == o.book && other.on() == o.on() }
+	if len(all) > 0 && one(all[len(all)-1]) || slices.ContainsFunc(all, one) {
+		return all
+	}
+	return append(all, o)
 }
 
 // spoken keeps which sheet a label with a day means.
@@ -143,12 +193,26 @@ func called(l lang.Label) string {
 	return l.Day.Text() + " " + l.Text
 }
 
-// whichDay adds to a finding what days one that is not whole may be.
+// whichDay adds to a finding of which days or notebooks a label may be.
 func (r *resolver) whichDay(f *finding, labels ...lang.Label) {
 	for _, l := range labels {
-		if days := r.daysOf(l); len(days) > 1 {
-			f.Message = l.Text + " is a sheet of " + counted(len(days), "day", "days")
-			f.note("of " + strings.Join(days, " or ") + "; write the day before the label: " + days[0] + " " + l.Text)
+		if all := r.eitherOf(l); len(all) > 1 {
+			var dates, days, books []string
+			for _, o := range all {
+				if !slices.Contains(books, o.book.name) {
+					books = append(books, o.book.name)
+				}
+				if !slices.Contains(dates, o.on()) {
+					dates, days = append(dates, o.on()), append(days, o.day())
+				}
+			}
+			if len(days) > 1 {
+				f.Message = l.Text + " is a sheet of " + counted(len(days), "day", "days")
+				f.note("of " + strings.Join(days, " or ") + "; write the day before the label: " + days[0] + " " + l.Text)
+				return
+			}
+			f.Message = called(l) + " is a sheet of " + counted(len(books), "notebook", "notebooks")
+			f.note("of " + strings.Join(books, " or ") + "; write the line in the notebook of the one that is meant")
 			return
 		}
 		if l.Day.File == nil {
@@ -169,11 +233,4 @@ func (r *resolver) wholeFilm(sh *sheet) *sheet {
 		}
 	}
 	return sh
-}
-
-// peek is what shown would give.
-func (g *register[T]) peek(o *outing, label string) string {
-	shown := g.shown(o, label)
-	delete(g.taken, dayLabel{o.day(), shown})
-	return shown
 }

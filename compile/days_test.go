@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -239,6 +240,7 @@ func TestDayOfTheWeekIsHeldAgainstTheDate(t *testing.T) {
 func TestPlaceBehindADate(t *testing.T) {
 	for day, want := range map[string]string{
 		"Sun 18th October 2026. Nant quarry w Gareth": "Nant quarry w Gareth", "2026-10-18; Nant": "Nant", "2026-10-18: Nant": "Nant", "2026-10-18, Nant, Pt. 2": "Nant, Pt. 2", "2026-10-18": "",
+		"18 October 2026 [St Luke], Nant quarry": "Nant quarry", "Sun 18 October 2026 (St Luke), Nant": "Nant", "2026-10-18 (Nant)": "(Nant)", "2026-10-18, (old) quarry": "(old) quarry",
 	} {
 		if s, _ := compileText("day: " + day + "\n3A: 1/30 f16\n"); s.Outings[0].Place != want {
 			t.Errorf("%s: the place is %q", day, s.Outings[0].Place)
@@ -292,5 +294,89 @@ func TestDarkroomNotesWithoutADayComeLast(t *testing.T) {
 		if len(sh.Developed) > 0 {
 			t.Errorf("%s was developed by the kit", sh.ID)
 		}
+	}
+}
+
+// A label that sheets of two notebooks bear on a day is not guessed, whichever of them is
+// read first and however each has typed the day; in the notebook of one it is that one's.
+func TestALabelThatTwoNotebooksHaveOnADay(t *testing.T) {
+	season := func(files map[string]string) (*record.Season, diag.List) {
+		return compile.Compile(compile.World{Read: func(n string) ([]byte, error) { return []byte(files[n]), nil }}, slices.Sorted(maps.Keys(files))...)
+	}
+	const moor = "scan: {day}-{label}.tif\n1A: 1/8 f16\n1B: 1/8 f16\n"
+	for _, days := range [][2]string{{"1985-10-12", "1985-10-12"}, {"Sat 12 Oct 1985", "12.10.85"}, {"12.10.85", "Sat 12 Oct 1985"}} {
+		for _, other := range []string{"a.md", "n.md"} {
+			for word, says := range map[string]string{
+				"amend": "f22", "develop": "N", "scan": "good.tif", "neg": "85-041", "sleeve": "binder 2", "print": "8x10",
+				"result": "a leak", "density": "card 0.72", "patch": "card 0.5,0.5", "test": "speed",
+			} {
+				line := word + " 12 Oct 1985 1A: " + says + "\n"
+				files := map[string]string{"moor.md": "day: " + days[0] + ", Moor\n" + moor, "z.md": line}
+				alone, list := season(files)
+				if len(alone.Sheets[0].Lines) != 2 || list.Count(diag.Warning)+list.Count(diag.Error) > 0 {
+					t.Fatalf("%s of the only 1A: %v", line, list)
+				}
+				files[other] = "day: " + days[1] + ", Weir\n1A: 1/2 f8\n"
+				s, list := season(files)
+				all := codes(list)
+				d, ok := all["no-such-sheet"]
+				if !ok {
+					d = all["negative-without-entry"]
+				}
+				if d.Message != "12 Oct 1985 1A is a sheet of 2 notebooks" {
+					t.Errorf("%s: %v", line, list)
+				}
+				for _, sh := range s.Sheets {
+					if len(sh.Lines) > 1 {
+						t.Errorf("%s is taken to mean %s", line, sh.ID)
+					}
+					if told := strings.HasSuffix(sh.ID, " ("+sh.Outing.Path+")"); told != (sh.Label == "1A") {
+						t.Errorf("%s is the id of %s in %s", sh.ID, sh.Label, sh.Outing.Path)
+					}
+					if sh.Outing.Path == "moor.md" && word != "scan" && sh.Scans[0].Path != "1985-10-12-"+sh.Label+".tif" {
+						t.Errorf("the scan of %s is %s", sh.ID, sh.Scans[0].Path)
+					}
+				}
+				files["moor.md"] += strings.Replace(line, " 12 Oct 1985", "", 1) + line
+				s, _ = season(files)
+				for _, sh := range s.Sheets {
+					if own := sh.Outing.Path == "moor.md" && sh.Label == "1A"; len(sh.Lines) > 1 != own {
+						t.Errorf("%s in moor.md: %s has %d lines", line, sh.ID, len(sh.Lines))
+					}
+				}
+			}
+		}
+	}
+	files := map[string]string{"a.md": "day: 1985-10-12\n1A: 1/8 f16\n", "b.md": "day: 12.10.85\n1A: 1/2 f8\n", "c.md": "day: 1985-10-13\n2A: same as 1A\n1B: 1/8 f16\ndevelop 1A-1B: N\n", "z.md": "neg 1A: 85-1\n"}
+	s, list := season(files)
+	if d := codes(list)["no-such-sheet"]; d.Message != "1A is a sheet of 2 notebooks" || s.Sheets[2].Given.Time != "" {
+		t.Errorf("a label without a day: %v", list)
+	}
+	read := compile.World{Read: func(n string) ([]byte, error) { return []byte(files[n]), nil }}
+	for name, want := range map[string]int{"1985-10-12 1A": 2, "12.10.85 1A": 2, "1985-10-12 1A (a.md)": 1, "12.10.85 1A (b.md)": 1, "1A": 2, "1985-10-13 1B": 1} {
+		if all := compile.Explain(read, name, "a.md", "b.md", "c.md"); len(all) != want {
+			t.Errorf("%s is explained as %d sheets, want %d", name, len(all), want)
+		}
+	}
+}
+
+// A date that stands behind other words is not taken for the day's, and is pointed at.
+func TestADateFurtherOnIsPointedAt(t *testing.T) {
+	for day, want := range map[string]string{
+		"Whit Monday, 20.5.91, mill": "20.5.91, …", "mill, 20 May 1991": "day: 20 May 1991, …", "Whit Monday 20 May 1991, mill": "day: Monday 20 May 1991, …", "Whit Monday, mill": "day: 2026-11-07, place",
+	} {
+		s, list := compileText("day: " + day + "\n3A: 1/30 f16\n\nday: 1991-06-01\n3B: 1/30 f16\n")
+		all := codes(list)
+		d, told := all["day-without-date"]
+		if !told {
+			d, told = all["date-not-read"]
+		}
+		if !told || !strings.Contains(d.Notes[0].Text, want) || s.Outings[0].ISO != "" {
+			t.Errorf("%s: %v", day, list)
+		}
+	}
+	s, _ := compileText("day: 20 May 1991 [Whit Monday], mill\n3A: 1/30 f16\namend 20 May 1991 3A: f22\n")
+	if o := s.Outings[0]; o.Date != "20 May 1991 [Whit Monday]" || o.ISO != "1991-05-20" || s.Sheets[0].Given.Aperture != "f/22" {
+		t.Errorf("%q, %q, %s", o.Date, o.ISO, s.Sheets[0].Given.Aperture)
 	}
 }

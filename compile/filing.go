@@ -52,7 +52,7 @@ func (r *resolver) dry(st *lang.Statement, do func(sh *sheet, nth int)) {
 			sh.lines = append(sh.lines, st)
 			r.spoken(l, sh)
 			do(sh, i)
-		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
+		} else if !ranged(l) || len(r.eitherOf(l)) > 1 {
 			r.unlogged = append(r.unlogged, unlogged{called(l), st, l.Span})
 			f := r.report("negative-without-entry", l.Day.Cover(l.Span), "no entry above this line is "+called(l))
 			if first, last, ok := endsOf(l.Text); ok {

@@ -70,6 +70,20 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	return false
 }
 
+// onlyFilter reports whether a remark is a filter's name or colour and nothing else.
+func onlyFilter(text string, names *lang.Lexicon) bool {
+	const name = 2 // words at most
+	if n := len(strings.Fields(text)); n == 0 || n > name {
+		return false
+	}
+	terms := lang.Within(text, names)
+	if len(terms) != 1 {
+		return false
+	}
+	_, filter := terms[0].Kind.(*lang.Stack)
+	return filter
+}
+
 // inProse takes a filter that stands among words which leave open whether it was on: a
 // colour that is that of a thing (red brick), and a filter that was thought of or left at
 // home. With the thing the sheet is held to what it asks for without the filter, and not

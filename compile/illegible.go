@@ -40,6 +40,57 @@ func illegible(st *lang.Statement, missing bool) string {
 	return strings.Trim(illegibleAlone().FindString(text), " ,;:")
 }
 
+// What an editor supplies stands in square brackets, within a word or by itself.
+var (
+	inBrackets     = lang.Lazily(`[^\s,;\[\]]*\[[^\]]+\][^\s,;]*`)
+	amountSupplied = lang.Lazily(`(?i)\[\s*(?:[x×*]|[^\]]*\bstops?\b)`)
+)
+
+// supplied is what an editor has put on a line that would be a term of it without the brackets,
+// and not stand there already: O[21], N[-1], [O21]; and those terms. An amount in the brackets
+// is that of the filter before them.
+func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lang.Term) {
+	if !strings.Contains(st.Body.Text(), "[") {
+		return "", nil
+	}
+	text := withoutRemarks(st)
+	for _, at := range inBrackets().FindAllStringIndex(text, -1) {
+		found, around := text[at[0]:at[1]], text[:at[0]]+" "+text[at[1]:]
+		plain := strings.NewReplacer("[", "", "]", "").Replace(found)
+		if amountSupplied().MatchString(found) || strings.Contains(found, "](") || repeats(found, around) || strings.Contains(strings.ToLower(around), strings.ToLower(plain)) {
+			continue
+		}
+		terms := lang.Within(plain, names)
+		for i := range terms {
+			switch k := terms[i].Kind.(type) {
+			case *lang.Exposure:
+				if len(k.Parts) > 0 || k.EV != nil {
+					return found, terms
+				}
+			case *lang.Stack, *lang.N, *lang.Extension, *lang.FilmEI, *lang.State, *lang.Same:
+				return found, terms
+			}
+		}
+	}
+	return "", nil
+}
+
+var (
+	lostInBrackets = lang.Lazily(`(?i)\[[^\]]*\b(?:illegible|unreadable|torn|faded|smudged|stained|missing|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
+	lostAlone      = lang.Lazily(`(?:^|[\s,;:])(?:…|\.{3})(?:[\s,;]|$)`)
+)
+
+// lostWords is a mark on a line for words that cannot be read any more, "" for none.
+func lostWords(st *lang.Statement) string {
+	if !mayBeIllegible(st.Body.Text()) {
+		return ""
+	}
+	if lost := lostInBrackets().FindString(st.Body.Text()); lost != "" {
+		return lost
+	}
+	return strings.Trim(lostAlone().FindString(withoutRemarks(st)), " \t,;:")
+}
+
 // mayBeIllegible is a quick look for a mark of transcribers.
 func mayBeIllegible(text string) bool {
 	return strings.ContainsAny(text, "[?_…") || strings.Contains(text, "..") || strings.Contains(text, "(ill") || strings.Contains(text, "(unr")

@@ -244,6 +244,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		sh.unclear = "what " + quote(what) + " is"
 		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was cannot be read, and nothing is put there")
 	}
+	r.editors(sh, t)
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
@@ -259,6 +260,26 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		for _, f := range l.with {
 			sh.filters = append(sh.filters[:len(sh.filters):len(sh.filters)], &use{name: f.Name, amounts: f.Amounts, at: l.at.Span, always: true})
 		}
+	}
+}
+
+// editors takes what an editor has supplied, or marked as lost: it is kept, and neither blames
+// nor acquits, or where it may be a mere remark blames nobody.
+func (r *resolver) editors(sh *sheet, t *reader) {
+	what, terms := supplied(t.st, r.names)
+	lost := lostWords(t.st)
+	switch {
+	case sh.unclear != "":
+	case what != "":
+		sh.unclear = "what " + quote(what) + " is"
+		if slices.ContainsFunc(terms, func(term lang.Term) bool { _, n := term.Kind.(*lang.N); return n }) {
+			sh.wanted = value[float64]{}
+		}
+		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was is supplied in [ ], and nothing is put there; where it is certain, write it without them")
+	case strings.Contains(strings.ToLower(lost), "filter"):
+		sh.vague, sh.strange = lost, true
+	case lost != "" && sh.aside == "":
+		sh.aside = lost
 	}
 }
 
@@ -534,8 +555,24 @@ func isSide(label string) bool {
 	return (last == 'a' || last == 'b') && strings.Trim(label[:n-1], "0123456789") == ""
 }
 
-// entered is a sheet by its day and label, as it is known before it has a number.
-func (sh *sheet) entered() string { return sh.outing.day() + " " + sh.shown }
+// entered is a sheet by its day and label, as it is known before it has a number, and by
+// its notebook where others have the label on that day too.
+func (sh *sheet) entered() string { return sh.dayLabel() + sh.apart }
+
+func (sh *sheet) dayLabel() string { return sh.outing.day() + " " + sh.shown }
+
+// tellApart names the notebook of each sheet whose day and label those of another notebook
+// have too: none of them is the one that is meant without it.
+func (r *resolver) tellApart() {
+	for _, sh := range r.sheets {
+		if r.register.several[dayLabel{nil, sh.outing.on(), strings.ToLower(sh.shown)}] {
+			sh.apart = " (" + sh.outing.book.name + ")"
+			if sh.number == "" {
+				sh.id = sh.entered()
+			}
+		}
+	}
+}
 
 // put files a sheet under its outing and scene and gives it its identity.
 func (r *resolver) put(sh *sheet, key string, held *holder) {

@@ -73,9 +73,9 @@ func firstDay(b *book) string {
 				return iso
 			}
 			return "~" // a day without a whole date: behind all others
-		case lang.Develop:
-			darkroom, more = darkroom || len(s.Labels) > 0, more || len(s.Labels) == 0 // else it is what is wanted
-		case lang.Neg, lang.Sleeve, lang.Print, lang.Result, lang.Density, lang.Amend:
+		case lang.Develop, lang.Patch:
+			darkroom, more = darkroom || len(s.Labels) > 0, more || len(s.Labels) == 0 // else it is what is wanted, or the scene's
+		case lang.Neg, lang.Sleeve, lang.Print, lang.Result, lang.Density, lang.Test, lang.Amend:
 			darkroom = true
 		case lang.Scan:
 			darkroom = darkroom || len(s.Labels) > 0 // else it is a pattern

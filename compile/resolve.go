@@ -95,7 +95,7 @@ type resolver struct {
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]
-	loggedOn map[string][]string // the days of each label, for notes of the darkroom; nil until asked for
+	loggedIn map[string][]*outing // those of each label, for notes of the darkroom; nil until asked for
 	byLabel  map[string]*sheet
 	byPath   map[string]*scanRef
 	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for
@@ -135,6 +135,7 @@ func (s *season) resolve() {
 		r.notebook(b)
 	}
 	r.stillReused()
+	r.tellApart()
 	r.patterns()
 	r.shareTones()
 	for i, sh := range s.sheets {
@@ -361,20 +362,43 @@ func (r *resolver) ambiguous(date string, at source.Span) *finding {
 	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
-// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place.
+// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place. What stands in
+// brackets between the two is said of the day: 20 May 1991 [Whit Monday], mill.
 func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
 	iso, length, _ := dateIn(b, st.Text)
+	if length > 0 {
+		length += len(besideDate().FindString(st.Text[length:]))
+	}
 	date, place = st.Text[:length], st.Text[length:]
 	if length == 0 {
 		date, place, _ = strings.Cut(st.Text, ",")
 	}
-	return strings.TrimSpace(date), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
+	return strings.TrimSpace(strings.TrimRight(date, " \t,;:")), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
+}
+
+var besideDate = lang.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
+
+// laterDate is the first date that stands further on in a text, as typed, "" where none does.
+func laterDate(b *book, text string) string {
+	for i := 1; i < len(text); i++ {
+		if !strings.ContainsRune(" \t,;(", rune(text[i-1])) {
+			continue
+		}
+		if iso, length, ambiguous := dateIn(b, text[i:]); iso != "" || ambiguous {
+			return text[i : i+length]
+		}
+	}
+	return ""
 }
 
 // noSuchDay reports a date that is none, and one that was not understood though it
 // has a year.
 func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
 	at := st.TextSpan().Sub(0, len(date))
+	later := ""
+	if length == 0 {
+		later = laterDate(r.book, st.Text)
+	}
 	switch {
 	case ambiguous:
 	case length > 0 && iso == "":
@@ -385,11 +409,19 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 		r.report("weekday-disagrees", at, iso+" is a "+lang.WeekdayOf(iso)+", and "+lang.Weekday(date)+" is written").note("the date counts")
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
-			note("write the year first, 2026-11-07, or the month by its name; as it stands the day has no place among the others")
+			note("write " + cmp.Or(laterFirst(later), "the year first, 2026-11-07, or the month by its name") + "; as it stands the day has no place among the others")
 	case length == 0 && r.datesDays():
 		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
-			note("write it behind the word, as far as it is known: day: 2026-11-07, place; as it stands the day counts behind those of its notebook that stand above it, or behind all")
+			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
+}
+
+// laterFirst is how to write a date that stands further on in its line.
+func laterFirst(later string) string {
+	if later == "" {
+		return ""
+	}
+	return "the date first: day: " + later + ", …"
 }
 
 // datesDays reports whether any day of the season has a whole date.
@@ -816,7 +848,7 @@ func (r *resolver) eachNamed(st *lang.Statement, do func(*sheet, lang.Label)) {
 			sh.lines = append(sh.lines, st)
 			r.spoken(l, sh)
 			do(sh, l)
-		} else if !ranged(l) || len(r.daysOf(l)) > 1 {
+		} else if !ranged(l) || len(r.eitherOf(l)) > 1 {
 			missing = append(missing, l)
 		}
 	}
@@ -888,7 +920,7 @@ func (r *resolver) meant(st *lang.Statement) []lang.Label {
 		}
 		run := st.Labels[i:next]
 		whole := lang.Label{Text: run[0].Span.Text(), Span: run[0].Span, Day: run[0].Day}
-		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.bearer(l) != nil })
+		known := slices.ContainsFunc(run, func(l lang.Label) bool { return r.bearer(l) != nil || len(r.eitherOf(l)) > 1 })
 		given := r.bearers[strings.ToLower(whole.Text)] != nil
 		if between := r.numbersBetween(whole); !given && between != nil {
 			run = between

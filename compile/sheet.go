@@ -123,7 +123,8 @@ type use struct {
 // sheet is one exposure as logged, and what became of it.
 type sheet struct {
 	label   string // as typed
-	shown   string // the label, told apart from an earlier one of the day
+	shown   string // the label, told apart from an earlier one of the day in its notebook
+	apart   string // its notebook, where another has the label on that day too
 	id      string
 	outing  *outing
 	scene   *scene

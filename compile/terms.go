@@ -365,6 +365,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		sh.remarks = append(sh.remarks, k.Text)
 		t.relabelled(k.Text, term.Span)
+		if sh.vague == "" && onlyFilter(k.Text, t.names) {
+			sh.vague = k.Text // (orange)
+		}
 		if coversLens(strings.ToLower(k.Text)) {
 			sh.covered = k.Text
 		}

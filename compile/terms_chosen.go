@@ -63,7 +63,7 @@ func (t *reader) filmAt(ei float64, term *lang.Term, all []*lang.Term, i int) bo
 func (t *reader) same(k *lang.Same, term *lang.Term) {
 	from := t.last()
 	if k.Label != "" {
-		from = t.named(k.Label)
+		from = t.bearer(lang.Label{Text: k.Label})
 	}
 	if from == nil && t.sheet.copying != "" {
 		return // same light, above the first sheet

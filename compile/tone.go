@@ -47,7 +47,7 @@ func (r *resolver) toneOf(st *lang.Statement) tone {
 		case low == "same settings":
 			t.settings = fmt.Sprintf("%s:%d", st.Span.File.Name, st.Span.File.Position(st.Span.Start).Line)
 		case as:
-			if t.as = r.named(strings.TrimSpace(label)); t.as == nil {
+			if t.as = r.bearer(lang.Label{Text: strings.TrimSpace(label)}); t.as == nil {
 				r.report("no-such-sheet", st.TextSpan(), "no sheet above this line is "+strings.TrimSpace(part[len("settings as "):]))
 			}
 		case len(low) > 4 && lang.Slips(low, "linear") == 1:

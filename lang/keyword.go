@@ -97,6 +97,7 @@ func init() {
 		"again": {onSheet, state("again")}, "hold": {onSheet | onDevelop, plain(tHold)},
 		"neg": {onSheet, (*scanner).negative}, "negative": {onSheet, (*scanner).negative}, "d": {onSheet | onDensity, measure(tD)},
 		"binder": {onSheet, (*scanner).filed}, "sleeve": {onSheet, (*scanner).filed}, "folder": {onSheet, (*scanner).filed},
+		"added": {onSheet, (*scanner).addedLater},
 		"patch": {onSheet, (*scanner).patch}, "level": {onPatch, measure(tLevel)},
 
 		// declarations and the darkroom

@@ -232,6 +232,19 @@ func (s *scanner) word() {
 	s.emit(tWord, s.src[s.pos:end], end)
 }
 
+// addedLater is an annotation of a later year behind a sheet's whole settings, a remark up to
+// the end of the line: added 1997: printed on grade 3.
+func (s *scanner) addedLater(end int) bool {
+	from := skip(s.low, end)
+	colon := digits(s.low, from)
+	if strings.HasPrefix(s.low[from:], "later") {
+		colon = from + len("later")
+	} else if colon-from != 4 {
+		return false
+	}
+	return at(s.low, colon) == ':' && s.count(tAperture) > 0 && s.count(tTime) > 0 && s.emit(tRemark, "added", len(strings.TrimRight(s.src, " \t")))
+}
+
 func (s *scanner) sign(c byte) bool {
 	if end := s.cell(); end > s.pos {
 		if strings.ContainsAny(s.src[s.pos:end], `"'`) {

@@ -469,3 +469,19 @@ func TestBagNamesWhatStaysBehind(t *testing.T) {
 	wantLines(t, s.err, missing, "notchbook: map.pdf: nobody has looked into it for what is private; it is left out of what is public")
 	wantLines(t, s.out, "left out of what is public: 2 scans that no sheet names or a line calls private")
 }
+
+// What a received bag holds is compiled into a folder outside it: the bag stays what its lists say.
+func TestNothingIsWrittenIntoABag(t *testing.T) {
+	dir := folder(t, map[string]string{"notes.md": "day: 2026-10-04\nscan: {label}.png\n1A: 1/60 f16\n", "1A.png": tinyScan(t, 1)})
+	bag := filepath.Join(t.TempDir(), "bag")
+	must(t, "archive", dir, "-o", bag)
+	season := filepath.Join(bag, "data", "season")
+	for _, args := range [][]string{{"compile", season}, {"compile", dir, "-o", filepath.Join(season, "out")}} {
+		if s := notchbook(t, args...); s.status != failed || !strings.Contains(s.err, "is in the bag "+bag+", and would be in none of its lists") {
+			t.Errorf("%v: status %d: %s", args, s.status, s.err)
+		}
+	}
+	must(t, "compile", season, "-o", filepath.Join(t.TempDir(), "record"))
+	notchbook(t, "scans", season)
+	must(t, "archive", "--verify", "--strict", bag)
+}

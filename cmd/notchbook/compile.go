@@ -57,6 +57,9 @@ func (c *compileCommand) Run(t terminal) error {
 	if err != nil {
 		return err
 	}
+	if bag := disk.InBag(dest); bag != "" {
+		return fmt.Errorf("%s is in the bag %s, and would be in none of its lists; name a folder outside it with -o DIR", dest, bag)
+	}
 	out, err := disk.NewRecord(dest)
 	if err != nil {
 		return err

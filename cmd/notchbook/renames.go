@@ -19,6 +19,10 @@ type step struct {
 	why string
 }
 
+// byCount speaks for a rename that nothing but the number of files suggests: it is shown, and
+// carried out by who has looked.
+const byCount = "as many files as names, in order: look whether it is so"
+
 func steps(moves []move, why string) (steps []step) {
 	for _, m := range moves {
 		steps = append(steps, step{m, why})
@@ -63,7 +67,7 @@ func (a *audit) plan() (plan []step, undecided []string) {
 		default:
 			slices.SortStableFunc(have, naturally)
 			for i := range have {
-				plan = append(plan, step{move{have[i], want[i]}, "as many files as names, in order: look whether it is so"})
+				plan = append(plan, step{move{have[i], want[i]}, byCount})
 			}
 		}
 	}

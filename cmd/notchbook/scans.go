@@ -280,7 +280,22 @@ func (c *scansCommand) rename(t terminal, r *reading, a *audit) error {
 		fmt.Fprint(t.verbatim(), script("Renames by which the scans follow the notes. Run in the season's folder.", plan))
 		return nil
 	}
-	return carryOut(t, r.folder, plan)
+	guessed := 0
+	sure := slices.DeleteFunc(plan, func(m step) bool {
+		if m.why == byCount {
+			t.complain(fmt.Errorf("%s is not renamed to %s: only the number of files speaks for it", m.from, m.to))
+			guessed++
+		}
+		return m.why == byCount
+	})
+	if guessed > 0 {
+		t.complain(errors.New("where that is so, rename it yourself: scans --rename-plan without --apply prints the commands"))
+	}
+	if len(sure) == 0 {
+		fmt.Fprintln(t.out, "nothing was renamed")
+		return nil
+	}
+	return carryOut(t, r.folder, sure)
 }
 
 // carryOut renames step by step. How to undo it is on the disk before the first

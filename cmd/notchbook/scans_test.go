@@ -148,7 +148,13 @@ func TestAuditAgainstTheLastRecord(t *testing.T) {
 
 	// What is not known to be a rename stays a proposal that says so.
 	wantLines(t, plan.out, "# as many files as names, in order: look whether it is so", `mv -n -- 'scans/holiday.png' 'scans/neg-#36.png'`)
-	must(t, "scans", "--rename-plan", "--apply", dir)
+	applied := must(t, "scans", "--rename-plan", "--apply", dir)
+	if !strings.Contains(applied.err, "scans/holiday.png is not renamed to scans/neg-#36.png: only the number of files speaks for it") {
+		t.Errorf("what was left is not said: %s", applied.err)
+	}
+	if _, err := os.Stat(at("holiday.png")); err != nil {
+		t.Error("a scan was renamed by count alone: ", err)
+	}
 	if text, err := os.ReadFile(at("neg-#33.png")); err != nil || string(text) != tinyScan(t, 33) {
 		t.Error("the moved scan is not back: ", err)
 	}

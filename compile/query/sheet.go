@@ -62,7 +62,7 @@ func (x *indexer) always() {
 var spelledOf = map[string][]string{
 	"right": {"right"}, "off": {"off", "wrong"}, "underexposed": {"underexposed", "under exposed"}, "overexposed": {"overexposed", "over exposed"},
 	"unchecked": {"unchecked"}, "unexposed": {"unexposed", "unused"}, "exposed": {"exposed"}, "developed": {"developed"},
-	"undeveloped": {"undeveloped", "to develop"}, "scanned": {"scanned"}, "unscanned": {"unscanned"}, "lost": {"lost"},
+	"undeveloped": {"undeveloped", "to develop"}, "scanned": {"scanned"}, "unscanned": {"unscanned", "not scanned", "no scan", "no scans", "without scan", "without scans", "without a scan"}, "lost": {"lost"},
 	"duplicate": {"duplicate", "duplicates", "twin", "twins"}, "other development": {"other development"},
 	"developed otherwise than asked": {"otherwise", "developed otherwise"},
 	"reciprocity corrected":          {"reciprocity", "reciprocity corrected", "corrected"},
@@ -164,6 +164,9 @@ func (x *indexer) identity(sh *record.Sheet) {
 	}
 	if sh.Number != "" {
 		x.is("negative "+sh.Number, as(sh.Number, "neg "+sh.Number, "negative "+sh.Number))
+	}
+	if o := sh.Outing; o != nil && strings.HasSuffix(sh.ID, " ("+o.Path+")") { // another notebook has the label on that day too
+		x.is("in "+o.Path, as("("+o.Path+")", "in "+o.Path))
 	}
 }
 

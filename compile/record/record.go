@@ -183,7 +183,7 @@ func Known(v float64) Figure { return Figure{v, true} }
 
 // Sheet is one sheet of film from reading to scan.
 type Sheet struct {
-	ID     string // the negative's number, else "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2"
+	ID     string // the negative's number, else "2026-11-07 3A"; a second use of the side "2026-11-07 3A'2", and with its notebook where another has that label on the day too
 	Slug   string // unique in the season, safe in file names and anchors
 	Label  string // as typed: "3A", "#31"; a second use of the side "3A'2"
 	Side   string // holder side "3A" where the label is one, else ""

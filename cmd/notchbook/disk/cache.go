@@ -31,8 +31,8 @@ type Cache struct{ root *os.Root }
 
 // Cache opens the season's cache, making it if need be.
 func (s *Season) Cache() (*Cache, error) {
-	if s.parts != nil {
-		return nil, fail(CacheFolder, Outside) // nothing is left in the folder that holds them
+	if s.parts != nil || InBag(s.Path) != "" {
+		return nil, fail(CacheFolder, Outside) // nothing is left in the folder that holds them, nor in a bag
 	}
 	err := s.root.Mkdir(CacheFolder, 0o755)
 	if err != nil && !errors.Is(err, fs.ErrExist) {

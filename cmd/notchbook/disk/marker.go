@@ -4,6 +4,7 @@ import (
 	"io/fs"
 	"os"
 	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 )
@@ -57,6 +58,23 @@ func Wrote(dir, name string) bool {
 	defer root.Close()
 	names, _ := readRecordMarker(root, ".")
 	return slices.Contains(names, name)
+}
+
+// InBag is the bag (RFC 8493) among whose payload a folder lies or would lie, "" for none:
+// what is written there is in none of the bag's lists.
+func InBag(dir string) string {
+	dir, err := filepath.Abs(dir)
+	for err == nil {
+		parent := filepath.Dir(dir)
+		if _, fault := os.Lstat(filepath.Join(parent, "bagit.txt")); fault == nil && filepath.Base(dir) == "data" {
+			return parent
+		}
+		if parent == dir {
+			break
+		}
+		dir = parent
+	}
+	return ""
 }
 
 // checkReplaceable tells whether a record may stand where root and dir say:

@@ -3,7 +3,6 @@ package compile
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -841,6 +840,7 @@ func (r *resolver) develop(st *lang.Statement) {
 	}
 	d.maybe = st.Either && len(st.Labels) > 1
 	of := map[lang.Label]*sheet{}
+	var meant []*sheet // in the order of the line
 	r.eachNamed(st, func(sh *sheet, l lang.Label) {
 		if sh.isUnused() && ranged(l) {
 			return // a run of sides is developed without those that were not used
@@ -848,13 +848,13 @@ func (r *resolver) develop(st *lang.Statement) {
 		if l.Day.File != nil {
 			sh = r.wholeFilm(sh)
 		}
-		of[l] = sh
+		of[l], meant = sh, append(meant, sh)
 		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice
 			sh.developed = append(sh.developed, d)
 		}
 	})
 	r.wasDeveloped(st, d, of)
-	r.sideUnknown(st, "developed", slices.Collect(maps.Values(of))...)
+	r.sideUnknown(st, "developed", meant...)
 }
 
 // meant is the labels of a line that speaks of sheets. What reads as a run of

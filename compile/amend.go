@@ -27,6 +27,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 	if !slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Amend }) {
 		return all
 	}
+	r.register.file()
 	logged := newRegister[amended]()
 	logged.isos, logged.known = slices.Clone(r.register.isos), maps.Clone(r.register.known)
 	last, of := map[string]amended{}, map[string]*outing{}
@@ -51,11 +52,11 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 				}
 				for nth := range exposures {
 					one := amended{st, key, nth}
-					for r.register.taken[dayLabel{o.day(), logged.peek(o, l.Text)}] {
+					for r.register.on(o)[logged.peek(o, l.Text)] {
 						logged.shown(o, l.Text) // of a notebook before
 					}
 					shown := logged.shown(o, l.Text)
-					logged.put(o, shown, one)
+					logged.put = append(logged.put, entered[amended]{o, shown, one})
 					last[key], of[key] = one, o
 					last[strings.ToLower(shown)] = one
 				}

@@ -14,53 +14,80 @@ import (
 // or of none.
 
 // register is what was logged on each day, by the labels that tell the sheets of a day
-// apart.
+// apart. Few notes ever ask it for one: what is put into it is filed when they do.
 type register[T any] struct {
+	taken  map[string]map[string]bool // labels by day
+	day    string                     // that was asked for last,
+	labels map[string]bool            // and its labels
+
+	put   []entered[T]   // and not filed yet
 	of    map[dayLabel]T // both in lower case
-	taken map[dayLabel]bool
-	isos  []string // the days whose date is known, each once
+	isos  []string       // the days whose date is known, each once
 	known map[string]bool
 }
 
 // dayLabel is a label on a day.
 type dayLabel struct{ day, label string }
 
+// entered is a thing that was logged on a day.
+type entered[T any] struct {
+	on    *outing
+	shown string
+	what  T
+}
+
 func newRegister[T any]() *register[T] {
-	return &register[T]{of: map[dayLabel]T{}, taken: map[dayLabel]bool{}, known: map[string]bool{}}
+	return &register[T]{taken: map[string]map[string]bool{}, of: map[dayLabel]T{}, known: map[string]bool{}}
+}
+
+// on is the labels that a day has already.
+func (g *register[T]) on(o *outing) map[string]bool {
+	if day := o.day(); g.labels == nil || g.day != day {
+		if g.taken[day] == nil {
+			g.taken[day] = map[string]bool{}
+		}
+		g.day, g.labels = day, g.taken[day]
+	}
+	return g.labels
 }
 
 // shown is a label as it stands apart from those that the day has already: 6B'2 is the
 // second 6B. It is taken from then on.
 func (g *register[T]) shown(o *outing, label string) string {
-	shown := label
-	for n := 2; g.taken[dayLabel{o.day(), shown}]; n++ {
+	shown, labels := label, g.on(o)
+	for n := 2; labels[shown]; n++ {
 		shown = fmt.Sprintf("%s'%d", label, n)
 	}
-	g.taken[dayLabel{o.day(), shown}] = true
+	labels[shown] = true
 	return shown
 }
 
-// put files a sheet by its day as typed, and by its date where no other has that.
-func (g *register[T]) put(o *outing, shown string, v T) {
-	shown = strings.ToLower(shown)
-	g.of[dayLabel{strings.ToLower(o.day()), shown}] = v
-	if o.iso == "" {
-		return
-	}
-	if key := (dayLabel{o.iso, shown}); o.iso != strings.ToLower(o.day()) {
-		if _, ok := g.of[key]; !ok {
-			g.of[key] = v
+// file files what was put in by its day as typed, and by its date where no other has that.
+func (g *register[T]) file() {
+	for _, l := range g.put {
+		day, shown := strings.ToLower(l.on.day()), strings.ToLower(l.shown)
+		g.of[dayLabel{day, shown}] = l.what
+		iso := l.on.iso
+		if iso == "" {
+			continue
+		}
+		if key := (dayLabel{iso, shown}); iso != day {
+			if _, ok := g.of[key]; !ok {
+				g.of[key] = l.what
+			}
+		}
+		if !g.known[iso] {
+			g.known[iso] = true
+			g.isos = append(g.isos, iso)
 		}
 	}
-	if !g.known[o.iso] {
-		g.known[o.iso] = true
-		g.isos = append(g.isos, o.iso)
-	}
+	g.put = g.put[:0]
 }
 
 // find is the sheet that a label with a day means. Where the day is not whole, or its
 // figures can be read in two ways, and more than one of the days fits, none is meant.
 func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
+	g.file()
 	label := strings.ToLower(l.Text)
 	if v, ok = g.of[dayLabel{strings.ToLower(l.Day.Text()), label}]; ok {
 		return v, true
@@ -73,6 +100,7 @@ func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
 
 // days are the dates that a day before labels may be.
 func (g *register[T]) days(b *book, at source.Span) []string {
+	g.file()
 	text := source.Fold(at.Text()).Text
 	iso, length, ambiguous := dateIn(b, text)
 	switch {
@@ -174,6 +202,6 @@ func (r *resolver) wholeFilm(sh *sheet) *sheet {
 // peek is what shown would give.
 func (g *register[T]) peek(o *outing, label string) string {
 	shown := g.shown(o, label)
-	delete(g.taken, dayLabel{o.day(), shown})
+	delete(g.on(o), shown)
 	return shown
 }

@@ -520,13 +520,16 @@ func (sh *sheet) entered() string { return sh.outing.day() + " " + sh.shown }
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
 	sh.shown = r.register.shown(o, sh.label)
-	r.register.put(o, sh.shown, sh)
+	r.register.put = append(r.register.put, entered[*sheet]{o, sh.shown, sh})
 	sh.id = sh.entered()
 	if sh.number != "" {
 		sh.id = sh.number
 	}
 	r.sheets = append(r.sheets, sh)
-	r.byLabel[key], r.byLabel[strings.ToLower(sh.shown)] = sh, sh
+	r.byLabel[key] = sh
+	if sh.shown != sh.label {
+		r.byLabel[strings.ToLower(sh.shown)] = sh
+	}
 	o.sheets = append(o.sheets, sh)
 	sh.entry = len(o.entries)
 	o.entries = append(o.entries, entry{sheet: sh})

@@ -759,20 +759,22 @@ func (r *resolver) load(st *lang.Statement) {
 	} else if name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
-	for _, l := range labels {
-		r.loaded(st, l, name)
+	fresh, rated := make([]holder, len(labels)), ratedIn(st)
+	for i, l := range labels {
+		fresh[i] = holder{film: name, rated: rated, load: st}
+		r.loaded(st, l, &fresh[i])
 	}
 	r.happens(st, labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
 	r.sideUnknown(st, "loaded")
 	r.ground().loads, r.ground().loaded = true, r.stretch
 }
 
-func (r *resolver) loaded(st *lang.Statement, l lang.Label, film string) {
+func (r *resolver) loaded(st *lang.Statement, l lang.Label, fresh *holder) {
 	key := strings.ToLower(l.Text)
 	if old := r.holders[key]; old != nil && old.exposed == nil && !st.Either && !old.load.Either {
 		r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
 	}
-	r.holders[key] = &holder{film: film, rated: ratedIn(st), load: st}
+	r.holders[key] = fresh
 }
 
 // sideUnknown says that a line leaves open which side it means.

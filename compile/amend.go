@@ -27,6 +27,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 	if !slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Amend }) {
 		return all
 	}
+	r.register.file()
 	logged := newRegister[amended]()
 	logged.isos, logged.known, logged.typed = slices.Clone(r.register.isos), maps.Clone(r.register.known), maps.Clone(r.register.typed)
 	last, of := map[string]amended{}, map[string]*outing{}
@@ -52,7 +53,7 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 				for nth := range exposures {
 					one := amended{st, key, nth}
 					shown := logged.shown(o, l.Text)
-					logged.put(o, shown, one)
+					logged.put = append(logged.put, entered[amended]{o, shown, one})
 					last[key], of[key] = one, o
 					last[strings.ToLower(shown)] = one
 				}

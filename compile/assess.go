@@ -23,10 +23,10 @@ import (
 func (s *season) assess() {
 	s.lookUpFilters()
 	s.convene()
-	s.eachSheet(s.assessAlone)
-	for _, sh := range s.sheets {
+	s.eachSheet(func(sh *sheet) {
+		s.assessAlone(sh)
 		s.otherwise(sh)
-	}
+	})
 	s.sharedReadings()
 	s.togethers()
 }

@@ -23,28 +23,34 @@ import (
 
 func (s *season) check() {
 	s.exposures()
-	for _, sh := range s.sheets {
-		s.aLittleMore(sh)
-		s.filmBlind(sh)
-		s.settingsPossible(sh)
-		s.reachable(sh)
-		s.filtersNamed(sh)
-		s.unchanged(sh)
-		s.developedOtherwise(sh)
-	}
+	say(s, s.sheets, (*season).settings)
 	s.unchecked()
 	s.undeclaredValues()
 	s.forecasts()
 	s.lightPlausible()
 	s.fallsElsewhere()
-	for _, sh := range s.sheets {
-		s.sunUp(sh)
-		s.covered(sh)
-		s.sharp(sh)
-	}
+	say(s, s.sheets, (*season).surroundings)
 	s.longDevelopment()
 	s.lookAtScans()
 	s.datesInOrder()
+}
+
+// settings is what there is to say of what was given, besides whether it is right.
+func (s *season) settings(sh *sheet) {
+	s.aLittleMore(sh)
+	s.filmBlind(sh)
+	s.settingsPossible(sh)
+	s.reachable(sh)
+	s.filtersNamed(sh)
+	s.unchanged(sh)
+	s.developedOtherwise(sh)
+}
+
+// surroundings is what there is to say of the sun, the lens's circle and its depth.
+func (s *season) surroundings(sh *sheet) {
+	s.sunUp(sh)
+	s.covered(sh)
+	s.sharp(sh)
 }
 
 // aLittleMore says that a sheet got a little more than it needed, and no more.

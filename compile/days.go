@@ -15,57 +15,84 @@ import (
 // or of none.
 
 // register is what was logged on each day, by the labels that tell the sheets of a day
-// apart in their notebook.
+// apart in their notebook. Few notes ever ask it for one: what is put into it is filed when
+// they do.
 type register[T any] struct {
+	taken  map[bookDay]map[string]bool // labels as typed
+	on     bookDay                     // that was asked for last,
+	labels map[string]bool             // and its labels
+
+	put     []entered[T] // and not filed yet
 	of      map[dayLabel]T
-	taken   map[dayLabel]bool   // labels as typed, of a notebook
 	several map[dayLabel]bool   // labels of a day that sheets of more than one notebook bear
 	typed   map[string][]string // the days that each date as typed, in lower case, stands for
 	isos    []string            // the days whose date is known, each once
 	known   map[string]bool
 }
 
-// dayLabel is a label on a day, in a notebook or, where in is nil, in any.
+// bookDay is a day of a notebook, or, where in is nil, of any.
+type bookDay struct {
+	in  *book
+	day string
+}
+
+// dayLabel is a label, in lower case, on such a day.
 type dayLabel struct {
-	in         *book
-	day, label string // in lower case, but for what is taken
+	bookDay
+	label string
+}
+
+// entered is a thing that was logged on a day.
+type entered[T any] struct {
+	on    *outing
+	shown string
+	what  T
 }
 
 func newRegister[T any]() *register[T] {
-	return &register[T]{of: map[dayLabel]T{}, taken: map[dayLabel]bool{}, several: map[dayLabel]bool{}, typed: map[string][]string{}, known: map[string]bool{}}
+	return &register[T]{taken: map[bookDay]map[string]bool{}, of: map[dayLabel]T{}, several: map[dayLabel]bool{}, typed: map[string][]string{}, known: map[string]bool{}}
 }
 
 // on is the day of an outing however its date is typed, where that is whole, else as typed.
 func (o *outing) on() string { return cmp.Or(o.iso, strings.ToLower(o.day())) }
 
 // shown is a label as it stands apart from those that its notebook has on the day already:
-// 6B'2 is the second 6B.
+// 6B'2 is the second 6B. It is taken from then on.
 func (g *register[T]) shown(o *outing, label string) string {
+	if on := (bookDay{o.book, o.on()}); g.labels == nil || g.on != on {
+		if g.taken[on] == nil {
+			g.taken[on] = map[string]bool{}
+		}
+		g.on, g.labels = on, g.taken[on]
+	}
 	shown := label
-	for n := 2; g.taken[dayLabel{o.book, o.on(), shown}]; n++ {
+	for n := 2; g.labels[shown]; n++ {
 		shown = fmt.Sprintf("%s'%d", label, n)
 	}
+	g.labels[shown] = true
 	return shown
 }
 
 func (g *register[T]) has(l dayLabel) bool { _, ok := g.of[l]; return ok }
 
-// put files a sheet by its day, for its notebook and for all.
-func (g *register[T]) put(o *outing, shown string, v T) {
-	own := dayLabel{o.book, o.on(), strings.ToLower(shown)}
-	all := dayLabel{nil, own.day, own.label}
-	g.taken[dayLabel{o.book, o.on(), shown}] = true
-	if g.has(all) && !g.has(own) {
-		g.several[all] = true
+// file files what was put in, for its notebook and for all.
+func (g *register[T]) file() {
+	for _, l := range g.put {
+		day, label := l.on.on(), strings.ToLower(l.shown)
+		own, all := dayLabel{bookDay{l.on.book, day}, label}, dayLabel{bookDay{nil, day}, label}
+		if g.has(all) && !g.has(own) {
+			g.several[all] = true
+		}
+		g.of[own], g.of[all] = l.what, l.what
+		if typed := strings.ToLower(l.on.day()); !slices.Contains(g.typed[typed], day) {
+			g.typed[typed] = append(slices.Clip(g.typed[typed]), day)
+		}
+		if iso := l.on.iso; iso != "" && !g.known[iso] {
+			g.known[iso] = true
+			g.isos = append(g.isos, iso)
+		}
 	}
-	g.of[own], g.of[all] = v, v
-	if typed := strings.ToLower(o.day()); !slices.Contains(g.typed[typed], own.day) {
-		g.typed[typed] = append(slices.Clip(g.typed[typed]), own.day)
-	}
-	if o.iso != "" && !g.known[o.iso] {
-		g.known[o.iso] = true
-		g.isos = append(g.isos, o.iso)
-	}
+	g.put = g.put[:0]
 }
 
 // find is the sheet that a label with a day means in a notebook: its own, else that of the
@@ -77,8 +104,8 @@ func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
 		return v, false
 	}
 	label := strings.ToLower(l.Text)
-	if v, ok = g.of[dayLabel{b, fit[0], label}]; !ok && !g.unclear(b, fit[0], label) {
-		v, ok = g.of[dayLabel{nil, fit[0], label}]
+	if v, ok = g.of[dayLabel{bookDay{b, fit[0]}, label}]; !ok && !g.unclear(b, fit[0], label) {
+		v, ok = g.of[dayLabel{bookDay{nil, fit[0]}, label}]
 	}
 	return v, ok
 }
@@ -86,12 +113,14 @@ func (g *register[T]) find(b *book, l lang.Label) (v T, ok bool) {
 // unclear reports whether sheets of several notebooks bear a label of a day, and none of
 // this notebook does.
 func (g *register[T]) unclear(b *book, day, label string) bool {
-	return g.several[dayLabel{nil, day, label}] && !g.has(dayLabel{b, day, label})
+	g.file()
+	return g.several[dayLabel{bookDay{nil, day}, label}] && !g.has(dayLabel{bookDay{b, day}, label})
 }
 
 // days are the days that one before labels may be: as the notebook's own dates are read,
 // or as a day line has it.
 func (g *register[T]) days(b *book, at source.Span) (fit []string) {
+	g.file()
 	text := source.Fold(at.Text()).Text
 	iso, length, ambiguous := dateIn(b, text)
 	typed := g.typed[strings.ToLower(at.Text())]

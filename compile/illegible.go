@@ -93,7 +93,7 @@ func lostWords(st *lang.Statement) string {
 
 // mayBeIllegible is a quick look for a mark of transcribers.
 func mayBeIllegible(text string) bool {
-	return strings.ContainsAny(text, "[?_…") || strings.Contains(text, "..") || strings.Contains(text, "(ill") || strings.Contains(text, "(unr")
+	return strings.ContainsAny(text, "[?_") || strings.Contains(text, "…") || strings.Contains(text, "..") || strings.Contains(text, "(ill") || strings.Contains(text, "(unr")
 }
 
 // repeats reports whether square brackets say no setting but those that stand on the line

@@ -176,12 +176,19 @@ func (k *kit) filter(name string) (f *filter, entry handbook.FilterEntry, ok boo
 	if l, known := k.looked[name]; known {
 		return l.filter, l.entry, l.ok
 	}
+	return k.lookUp(name)
+}
+
+// keep remembers what a name means, for filter.
+func (k *kit) keep(name string) {
+	if _, known := k.looked[name]; known {
+		return
+	}
 	if k.looked == nil {
 		k.looked = map[string]lookup{}
 	}
-	f, entry, ok = k.lookUp(name)
+	f, entry, ok := k.lookUp(name)
 	k.looked[name] = lookup{f, entry, ok}
-	return f, entry, ok
 }
 
 // lookup is what a filter's name was found to be.

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -564,8 +565,19 @@ func (sh *sheet) dayLabel() string { return sh.outing.day() + " " + sh.shown }
 // tellApart names the notebook of each sheet whose day and label those of another notebook
 // have too: none of them is the one that is meant without it.
 func (r *resolver) tellApart() {
+	first := map[string]*book{} // that has a day
+	together := false
+	for _, o := range r.outings {
+		day := o.on()
+		first[day] = cmp.Or(first[day], o.book)
+		together = together || first[day] != o.book
+	}
+	if !together {
+		return
+	}
+	r.register.file()
 	for _, sh := range r.sheets {
-		if r.register.several[dayLabel{nil, sh.outing.on(), strings.ToLower(sh.shown)}] {
+		if r.register.several[dayLabel{bookDay{nil, sh.outing.on()}, strings.ToLower(sh.shown)}] {
 			sh.apart = " (" + sh.outing.book.name + ")"
 			if sh.number == "" {
 				sh.id = sh.entered()
@@ -578,13 +590,16 @@ func (r *resolver) tellApart() {
 func (r *resolver) put(sh *sheet, key string, held *holder) {
 	o := sh.outing
 	sh.shown = r.register.shown(o, sh.label)
-	r.register.put(o, sh.shown, sh)
+	r.register.put = append(r.register.put, entered[*sheet]{o, sh.shown, sh})
 	sh.id = sh.entered()
 	if sh.number != "" {
 		sh.id = sh.number
 	}
 	r.sheets = append(r.sheets, sh)
-	r.byLabel[key], r.byLabel[strings.ToLower(sh.shown)] = sh, sh
+	r.byLabel[key] = sh
+	if sh.shown != sh.label {
+		r.byLabel[strings.ToLower(sh.shown)] = sh
+	}
 	o.sheets = append(o.sheets, sh)
 	sh.entry = len(o.entries)
 	o.entries = append(o.entries, entry{sheet: sh})

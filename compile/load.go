@@ -44,10 +44,8 @@ type book struct {
 
 func (s *season) load(names []string) {
 	s.withheld = map[string]bool{}
-	l := loader{season: s, state: map[string]progress{}, lacks: map[string]string{}}
-	for _, name := range names {
-		l.book(path.Clean(name), source.Span{})
-	}
+	l := loader{season: s, state: map[string]progress{}, lacks: map[string]string{}, early: map[string]early{}}
+	l.all(names)
 	first := make(map[*book]string, len(s.books))
 	for _, b := range s.books {
 		first[b] = firstDay(b)
@@ -102,6 +100,79 @@ type loader struct {
 	*season
 	state map[string]progress
 	lacks map[string]string // of a notebook that could not be read, or not with all that it uses: the first that could not
+
+	early   map[string]early // notebooks whose turn has not come
+	lessons int              // of the lexicon with which they were read
+}
+
+// early is a notebook before its turn: its text, or why there is none, and what was read of
+// it already.
+type early struct {
+	file *source.File
+	err  error
+	lang.Early
+}
+
+// all reads the notebooks of the given names, as many ahead as have taught nothing new of
+// late.
+func (l *loader) all(names []string) {
+	for n := 1; len(names) > 0; {
+		now := names[:min(n, len(names))]
+		names = names[len(now):]
+		l.lessons = l.names.Lessons()
+		if len(now) > 1 {
+			l.ahead(now)
+		}
+		for _, name := range now {
+			l.book(path.Clean(name), source.Span{})
+		}
+		if n *= 2; l.names.Lessons() != l.lessons || l.names.Memory != nil || l.world.Public {
+			n = 1
+		}
+		n = min(n, mostAhead)
+	}
+}
+
+// A long notebook has work enough for all cores by itself.
+const (
+	mostAhead = 256
+	longBook  = 64 << 10 // bytes
+)
+
+// ahead reads notebooks whose turn comes next.
+func (l *loader) ahead(names []string) {
+	var short []*source.File
+	for _, name := range names {
+		name = path.Clean(name)
+		if _, there := l.early[name]; there || l.state[name] != 0 {
+			continue
+		}
+		text, err := l.world.Read(name)
+		e := early{err: err}
+		if err == nil {
+			e.file = source.New(name, text)
+			if len(text) < longBook {
+				short = append(short, e.file)
+			}
+		}
+		l.early[name] = e
+	}
+	for i, read := range lang.Ahead(short, l.names) {
+		l.early[short[i].Name] = early{file: short[i], Early: read}
+	}
+}
+
+// text is a notebook as it is there, which is asked for once.
+func (l *loader) text(name string) early {
+	e, there := l.early[name]
+	if delete(l.early, name); there {
+		return e
+	}
+	text, err := l.world.Read(name)
+	if err != nil {
+		return early{err: err}
+	}
+	return early{file: source.New(name, text)}
 }
 
 // book reads a notebook for the first time it is named. at is the `use:` that
@@ -115,22 +186,22 @@ func (l *loader) book(name string, at source.Span) string {
 	case read, failed:
 		return name
 	}
-	text, err := l.world.Read(name)
-	if public := record.PublicName(name); at.File != nil && errors.Is(err, fs.ErrNotExist) {
+	text := l.text(name)
+	if public := record.PublicName(name); at.File != nil && errors.Is(text.err, fs.ErrNotExist) {
 		if l.state[public] == read || l.state[public] == underway {
 			return l.book(public, at)
 		}
-		if copied, failure := l.world.Read(public); failure == nil {
-			name, text, err = public, copied, nil
+		if copied := l.text(public); copied.err == nil {
+			name, text = public, copied
 		}
 	}
-	if err != nil {
+	if text.err != nil {
 		l.state[name], l.lacks[name] = failed, name
-		l.unreadable(name, at, err)
+		l.unreadable(name, at, text.err)
 		return name
 	}
 	l.state[name] = underway
-	l.add(name, source.New(name, text))
+	l.add(name, text)
 	l.state[name] = read
 	return name
 }
@@ -159,7 +230,8 @@ func (l *loader) unreadable(name string, at source.Span, err error) {
 	}
 }
 
-func (l *loader) add(name string, file *source.File) {
+func (l *loader) add(name string, text early) {
+	file := text.file
 	var uses []string
 	var follow func(source.Span)
 	follow = func(use source.Span) {
@@ -168,7 +240,10 @@ func (l *loader) add(name string, file *source.File) {
 		l.names.Follow = follow // that one had its own
 	}
 	l.names.Follow = follow
-	tree, list := lang.Parse(file, l.names)
+	tree, list := text.Notebook, text.List
+	if tree == nil || l.names.Lessons() != l.lessons {
+		tree, list = lang.Parse(file, l.names)
+	}
 	var public lang.Redaction
 	if l.world.Public {
 		for _, scan := range l.privateScans(name, tree) {

@@ -23,27 +23,33 @@ const runFrom = 3
 // exposures reports every sheet that is off, runs as one, and then those whose
 // fault is on the film and not in their figures.
 func (s *season) exposures() {
-	for i := 0; i < len(s.sheets); {
-		run, shared := s.run(i)
-		if len(run) == 0 {
-			i++
-			continue
-		}
-		s.exposureOff(run, shared)
-		i = run[len(run)-1].index + 1
-	}
+	say(s, s.streaks(), (*season).exposureOff)
 	s.silentCauses()
 }
 
-// run is the sheets from i on that are off by the same and for the same lasting
-// cause, or the one sheet there, or none where it is not off. shared is what they
-// have in common.
-func (s *season) run(i int) (run []*sheet, shared []slip.Cause) {
-	first := s.sheets[i]
-	if first.sum.state != record.Off {
-		return nil, nil
+// streak is sheets that are off by the same and for the same lasting cause, or a single
+// one, and the causes that they have in common.
+type streak struct {
+	sheets []*sheet
+	shared []slip.Cause
+}
+
+// streaks is all sheets that are off, in their order.
+func (s *season) streaks() (all []streak) {
+	for i := 0; i < len(s.sheets); i++ {
+		if s.sheets[i].sum.state == record.Off {
+			one := s.streak(i)
+			all = append(all, one)
+			i = one.sheets[len(one.sheets)-1].index
+		}
 	}
-	run, shared = []*sheet{first}, first.sum.stays
+	return all
+}
+
+// streak is the one that a sheet which is off begins.
+func (s *season) streak(i int) streak {
+	first := s.sheets[i]
+	all, shared := []*sheet{first}, first.sum.stays
 	for _, sh := range s.sheets[i+1:] {
 		if sh.outing != first.outing {
 			break
@@ -58,12 +64,12 @@ func (s *season) run(i int) (run []*sheet, shared []slip.Cause) {
 		if len(both) == 0 && !(len(shared) == 0 && len(first.sum.causes) == 0 && len(sh.sum.causes) == 0) {
 			break
 		}
-		run, shared = append(run, sh), both
+		all, shared = append(all, sh), both
 	}
-	if len(run) < runFrom {
-		return run[:1], nil
+	if len(all) < runFrom {
+		return streak{sheets: all[:1]}
 	}
-	return run, shared
+	return streak{all, shared}
 }
 
 // common is the causes of both lists, in the order of the first.
@@ -78,12 +84,12 @@ func common(a, b []slip.Cause) []slip.Cause {
 }
 
 // exposureOff is the difference, and why.
-func (s *season) exposureOff(run []*sheet, shared []slip.Cause) {
-	sh := run[0]
+func (s *season) exposureOff(of streak) {
+	run, sh := of.sheets, of.sheets[0]
 	a := &sh.sum
 	causes := a.causes
-	if len(run) > 1 && len(shared) > 0 {
-		causes = shared[:min(len(shared), 2)]
+	if len(run) > 1 && len(of.shared) > 0 {
+		causes = of.shared[:min(len(of.shared), 2)]
 	}
 	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", labels(run), exposure.OverUnder(a.diff)), run...)
 	if !exposure.AStop(a.diff) {

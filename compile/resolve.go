@@ -3,7 +3,6 @@ package compile
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -810,20 +809,22 @@ func (r *resolver) load(st *lang.Statement) {
 	} else if name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
-	for _, l := range labels {
-		r.loaded(st, l, name)
+	fresh, rated := make([]holder, len(labels)), ratedIn(st)
+	for i, l := range labels {
+		fresh[i] = holder{film: name, rated: rated, load: st}
+		r.loaded(st, l, &fresh[i])
 	}
 	r.happens(st, labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
 	r.sideUnknown(st, "loaded")
 	r.ground().loads, r.ground().loaded = true, r.stretch
 }
 
-func (r *resolver) loaded(st *lang.Statement, l lang.Label, film string) {
+func (r *resolver) loaded(st *lang.Statement, l lang.Label, fresh *holder) {
 	key := strings.ToLower(l.Text)
 	if old := r.holders[key]; old != nil && old.exposed == nil && !st.Either && !old.load.Either {
 		r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
 	}
-	r.holders[key] = &holder{film: film, rated: ratedIn(st), load: st}
+	r.holders[key] = fresh
 }
 
 // sideUnknown says that a line leaves open which side it means.
@@ -891,6 +892,7 @@ func (r *resolver) develop(st *lang.Statement) {
 	}
 	d.maybe = st.Either && len(st.Labels) > 1
 	of := map[lang.Label]*sheet{}
+	var meant []*sheet // in the order of the line
 	r.eachNamed(st, func(sh *sheet, l lang.Label) {
 		if sh.isUnused() && ranged(l) {
 			return // a run of sides is developed without those that were not used
@@ -898,13 +900,13 @@ func (r *resolver) develop(st *lang.Statement) {
 		if l.Day.File != nil {
 			sh = r.wholeFilm(sh)
 		}
-		of[l] = sh
+		of[l], meant = sh, append(meant, sh)
 		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice
 			sh.developed = append(sh.developed, d)
 		}
 	})
 	r.wasDeveloped(st, d, of)
-	r.sideUnknown(st, "developed", slices.Collect(maps.Values(of))...)
+	r.sideUnknown(st, "developed", meant...)
 }
 
 // meant is the labels of a line that speaks of sheets. What reads as a run of

@@ -69,11 +69,12 @@ func (r *resolver) happens(st *lang.Statement, labels []lang.Label, e sideEvent)
 	if st.Either && len(labels) > 1 {
 		e.open = r.opened(labels)
 	}
-	for _, l := range labels {
-		each := e
-		each.at = l.Span
+	each := make([]sideEvent, len(labels))
+	for i, l := range labels {
+		each[i] = e
+		each[i].at = l.Span
 		s := r.sideOf(l.Text)
-		s.events = append(s.events, &each)
+		s.events = append(s.events, &each[i])
 	}
 }
 

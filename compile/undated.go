@@ -46,6 +46,9 @@ func (r *resolver) beginsDay(n ast.Node) {
 		}
 		start := len(text) - len(strings.TrimLeftFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }))
 		line = line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
+		if !mayBeDate(line.Text()) {
+			continue
+		}
 		iso, length, ambiguous := dateIn(r.book, line.Text())
 		yearless := false
 		if length == 0 {
@@ -80,6 +83,21 @@ func (r *resolver) beginsDay(n ast.Node) {
 			r.now.reading = nil
 		}
 	}
+}
+
+// mayBeDate is a quick look whether a text can begin with a date, with a year or without:
+// no more stands before its first figure than a day of the week and a month.
+func mayBeDate(text string) bool {
+	words := 0
+	for word := range strings.FieldsSeq(text) {
+		if word[0] >= '0' && word[0] <= '9' {
+			return true
+		}
+		if words++; words > 2 {
+			return false
+		}
+	}
+	return false
 }
 
 // withoutYear is the length of a day and month at the beginning of a line, 0 where there is none:

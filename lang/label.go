@@ -188,7 +188,7 @@ func (x *Lexicon) learnLabel(label string) {
 		return // as most are
 	}
 	learn(x, aLabel, x.Labels, low, true)
-	if series, ok := seriesOf(low); ok {
+	if series, ok := seriesOf(low); ok && !x.listens {
 		x.series[series] = true
 	}
 }

@@ -34,6 +34,9 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	r.front = r.frontEnd()
 	book.Prose = r.markdown()
 	r.follow()
+	if names.puzzled {
+		return book, nil // the terms may be others when it is its turn
+	}
 	said := r.statements(book)
 	return book, slices.Concat(append(said, r.foreign(), r.bounds(), r.unread(book))...)
 }
@@ -91,7 +94,7 @@ func (r *reading) foreign() diag.List {
 // complete and only read, so that lines do not depend on one another.
 func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 	const piece = 64 // lines that one core takes at a time
-	if n <= piece {
+	if n <= piece || r.names.listens {
 		for i := range n {
 			do(i, r.names.bench(0))
 		}

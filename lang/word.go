@@ -175,6 +175,9 @@ type Lexicon struct {
 
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
+
+	listens bool // to others' lessons only: see Ahead
+	puzzled bool // it listens, and there was something new
 }
 
 // NewLexicon is an empty lexicon.
@@ -227,6 +230,10 @@ const (
 // comes back day after day.
 func learn[V comparable](x *Lexicon, what subject, of map[string]V, said string, means V) {
 	if of[said] == means {
+		return
+	}
+	if x.listens {
+		x.puzzled = true
 		return
 	}
 	said = strings.Clone(said) // and not the notebook that it stands in

@@ -319,7 +319,7 @@ func (l *otherLine) around(s *season) (ways []another) {
 	own, _ := slices.BinarySearchFunc(b.Lines, sh.at.Start, func(line lang.Line, at int) int { return cmp.Compare(line.Close, at+1) })
 	within := func(i int) (said string, terms []lang.Term) {
 		line := &b.Lines[i]
-		if said = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); line.Kind == lang.Log || !strings.ContainsAny(said, "0123456789/") || ownsToSlip().MatchString(strings.ToLower(said)) {
+		if said = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); line.Kind == lang.Log || !settingLike().MatchString(said) || ownsToSlip().MatchString(strings.ToLower(said)) {
 			return said, nil
 		}
 		return said, lang.Within(said, s.names)
@@ -340,9 +340,15 @@ func (l *otherLine) around(s *season) (ways []another) {
 	return ways
 }
 
+// settingLike is what an aperture, a time or a light value has.
+var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\bEV\b)`)
+
 // readingsIn are the whole readings among some terms, each by itself; one that is not placed
 // stands on the zone of the reading that it takes the place of.
 func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
+	if !slices.ContainsFunc(terms, func(t lang.Term) bool { _, ok := t.Kind.(*lang.Exposure); return ok }) {
+		return nil
+	}
 	t := reader{resolver: &resolver{season: s, book: l.sh.outing.book}, st: l.sh.lines[0], sheet: &sheet{}, metering: true}
 	for i := range terms {
 		if k, ok := terms[i].Kind.(*lang.Exposure); ok {

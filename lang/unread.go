@@ -398,9 +398,12 @@ func (l *doubtful) correctsAbove() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	l.hangs = true
-	h, ok := readHead(source.Fold(l.src[l.lines[above].Body:l.lines[above].BodyEnd]).Text, l.names)
 	label, corrects := Corrects(bulleted(l.text), l.names)
-	if !ok || !corrects || h.how.word != Sheet && h.how.word != Meter || label != "" && h.how.word == Meter {
+	if !corrects {
+		return diag.Diagnostic{}, false
+	}
+	h, ok := readHead(source.Fold(l.src[l.lines[above].Body:l.lines[above].BodyEnd]).Text, l.names)
+	if !ok || h.how.word != Sheet && h.how.word != Meter || label != "" && h.how.word == Meter {
 		return diag.Diagnostic{}, false
 	}
 	d := diag.Diagnostic{
@@ -425,6 +428,9 @@ func (l *doubtful) correctsAbove() (diag.Diagnostic, bool) {
 // not 3A.
 func Corrects(text string, names *Lexicon) (label string, ok bool) {
 	const most = 9 // words
+	if !corrective(text) {
+		return "", false // as nearly all
+	}
 	s := scanFolded(strings.TrimRight(source.Fold(text).Text, " .!"), onSheet, names)
 	if len(s.tokens) > 2*most {
 		return "", false
@@ -455,6 +461,16 @@ func Corrects(text string, names *Lexicon) (label string, ok bool) {
 		label = "" // of the sheet that is put right
 	}
 	return label, ok
+}
+
+// corrective reports whether a text has a word that takes something back or points to it.
+func corrective(text string) bool {
+	for word := range strings.FieldsSeq(text) {
+		if word = strings.ToLower(strings.TrimRight(word, ".,:;!")); takesBackInWords[word] || pointsBack[word] {
+			return true
+		}
+	}
+	return false
 }
 
 // The words of such a line: those that take something back, those that point to what stands

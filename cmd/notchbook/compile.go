@@ -73,6 +73,9 @@ func (c *compileCommand) Run(t terminal) error {
 	if err := sayChanged(t, r, season, c.Output); err != nil {
 		return err
 	}
+	if err := sayRenumbered(t, season, dest); err != nil {
+		return err
+	}
 	sayOdd(t, season)
 	if err := c.write(out, r, season, dest, date, p); err != nil {
 		return err

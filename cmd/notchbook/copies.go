@@ -30,7 +30,7 @@ const notesFolder = "notes/"
 var copies = []html.Datum{
 	{Name: textName, What: "The record as plain text"},
 	{Name: "season.json", What: "The whole season, as JSON"},
-	{Name: "sheets.csv", What: "A table of the sheets, as CSV"},
+	{Name: tableName, What: "A table of the sheets, as CSV"},
 }
 
 // writeCopies writes them.
@@ -43,7 +43,7 @@ func writeCopies(out html.Folder, s *record.Season) error {
 	if err != nil {
 		return err
 	}
-	if err := writing(out, "sheets.csv", func(w io.Writer) error { return data.SheetsCSV(w, s.Sheets) }); err != nil {
+	if err := writing(out, tableName, func(w io.Writer) error { return data.SheetsCSV(w, s.Sheets) }); err != nil {
 		return err
 	}
 	for name, n := range copyNames(s) {

@@ -202,6 +202,7 @@ func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
 	r.extension()
 	r.intended()
 	r.changed()
+	r.said()
 	r.ask()
 	r.gave()
 	r.difference()

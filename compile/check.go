@@ -200,8 +200,8 @@ func (s *season) unchanged(sh *sheet) {
 		return
 	}
 	p := s.sheets[sh.index-1]
-	if p.unclear != "" || p.open() != "" || sh.open() != "" {
-		return // what was before the film is not known
+	if p.unclear != "" || p.open() != "" || sh.open() != "" || len(sh.stopsBeside)+len(p.stopsBeside) > 0 || uncosted(sh) || uncosted(p) {
+		return // what was before the film is not known, or what it cost
 	}
 	if p.outing != sh.outing || p.scene != sh.scene || !sameSettings(sh, p) || sh.bracket.known || p.bracket.known {
 		return
@@ -211,6 +211,11 @@ func (s *season) unchanged(sh *sheet) {
 	}
 	s.report("settings-unchanged", sh.settingsSpan(), fmt.Sprintf("%s has the settings of %s, though what is before the film changed", sh.label, p.label), sh).
 		note(fmt.Sprintf("filters and bellows ask for %s there and %s here", exposure.InStops(costOf(p)), exposure.InStops(costOf(sh))))
+}
+
+// uncosted reports whether it is not known what a filter of a sheet costs.
+func uncosted(sh *sheet) bool {
+	return slices.ContainsFunc(sh.sum.owes, func(u *use) bool { return u.cost == nil })
 }
 
 func costOf(sh *sheet) float64 {

@@ -493,7 +493,7 @@ func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 		}
 		return
 	}
-	if has(sh.states, "unused") || has(before.states, "unused") {
+	if has(sh.states, "unused") || has(before.states, "unused") || sh.mislabelled || before.mislabelled {
 		return
 	}
 	sh.first, before.over = before, sh

@@ -92,3 +92,22 @@ func TestTheHeadingThatEndedTheReading(t *testing.T) {
 		}
 	}
 }
+
+// Stops that are said beside the terms are what the sheet was reckoned with, or are asked
+// about. Zone VI is a stop above the meter's (Adams, The Negative); R25 costs three.
+func TestStopsThatAreSaidBesideTheTerms(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"1A: R25 so three stops, EV 12, 1/2 f16":             record.Right,
+		"1A: three stops for the R25, EV 12, 1/2 f16":        record.Right,
+		"1A: R25 so two stops, EV 12, 1/2 f16":               record.Unchecked,
+		"1A: EV 12, 1/8 f16, +1":                             record.Unchecked,
+		"1A: R25 so three stops, EV 12, 1/4 f16":             record.Off,
+		"meter: EV 13 on VI so one stop more\n1A: 1/16 f16":  record.Right,
+		"meter: EV 13 on VI so two stops more\n1A: 1/16 f16": record.Unchecked,
+	} {
+		season, list := compileText("film ash: ISO 100, EI 100, pan\nfilter R25: x8\nmeter spot: EV at EI\nload 1A: ash\nday: 7 Oct 1991\n" + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s", line, sh.State, list, want)
+		}
+	}
+}

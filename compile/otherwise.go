@@ -37,7 +37,7 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.around(s)) {
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.onPurpose(), l.around(s)) {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
@@ -526,6 +526,18 @@ func (l *otherLine) films() (ways []another) {
 		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
 			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {
 				at.film, at.ei = value[*film]{v: f, known: true, at: l.sh.at}, value[float64]{}
+			}})
+		}
+	}
+	return ways
+}
+
+// onPurpose are the amounts of stops on the line as what was given more or less on purpose.
+func (l *otherLine) onPurpose() (ways []another) {
+	for _, s := range l.sh.stopsBeside {
+		for _, stops := range []float64{s.stops, -s.stops} {
+			ways = append(ways, another{"whether " + quote(s.at.Text()) + " was on purpose: it is written bracket " + spokenBracket(stops), func(at *sheet) {
+				at.bracket = known(stops, s.at, false)
 			}})
 		}
 	}

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // More or less that a sheet got on purpose, as its remarks say it in words of the
@@ -66,3 +68,45 @@ func (sh *sheet) meantSo(off float64) string {
 	}
 	return ""
 }
+
+// stopsBeside is an amount of stops on a sheet's line beside its terms: two stops for the orange;
+// or one that is more on purpose.
+type stopsBeside struct {
+	stops float64
+	at    source.Span
+}
+
+// said asks what the amounts of stops on a line are that are none of those which the sheet was
+// reckoned with: what its filters cost, one by one and together, its bellows, or its zone.
+func (r *reckoning) said() {
+	if len(r.sh.stopsBeside) == 0 {
+		return
+	}
+	const rounding = 1. / 6
+	known := []float64{r.total, r.bellows}
+	filters := 0.
+	for _, s := range r.steps {
+		known = append(known, s.Stops)
+		if s.Kind == "filter" {
+			filters += s.Stops
+		}
+	}
+	known = append(known, filters)
+	if rd := r.sh.reading; rd != nil {
+		for i := range rd.areas {
+			if rd.areas[i].placed {
+				known = append(known, middleZone-rd.areas[i].zone)
+			}
+		}
+	}
+	for _, s := range r.sh.stopsBeside {
+		if !slices.ContainsFunc(known, func(v float64) bool { return math.Abs(math.Abs(v)-math.Abs(s.stops)) <= rounding && v != 0 }) {
+			r.need("what " + quote(strings.TrimSpace(s.at.Text())) + " is: more or less on purpose is written bracket " + spokenBracket(s.stops))
+		}
+	}
+}
+
+// middleZone is the zone that a meter makes of what it reads (Adams, The Negative).
+const middleZone = 5
+
+func spokenBracket(stops float64) string { return strings.TrimSpace(exposure.FormatStops(stops)) }

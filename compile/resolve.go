@@ -259,7 +259,9 @@ func (r *resolver) corrected(line int) {
 		}
 	}
 	if label, _ := lang.Corrects(text, r.names); len(r.sheets) > 0 && (label != "" || len(all) == 0) {
-		all = append(all, r.sheets[len(r.sheets)-1])
+		last := r.sheets[len(r.sheets)-1]
+		last.mislabelled = last.mislabelled || label != ""
+		all = append(all, last)
 	}
 	for _, sh := range all {
 		if sh.unclear == "" {

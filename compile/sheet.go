@@ -182,6 +182,8 @@ type sheet struct {
 	plain       *sheet   // as it would be if it copied nothing, where that is open
 	copying     string   // by words that leave it open
 	instead     *reading // where it copies another: the one of that sheet or of its own scene that does not count
+	stopsBeside []stopsBeside
+	mislabelled bool     // words that are not read put another label in the place of its own
 	ended       int      // the line of the heading that ended the reading above, where there is none
 	above       *reading // the scene's, where the sheet has one of its own
 	scenes      *reading // the same, where its own stands behind its whole settings

@@ -2,12 +2,12 @@ package compile
 
 import (
 	"fmt"
+	"math"
 	"path"
 	"slices"
 	"strings"
 	"unicode"
 
-	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/source"
@@ -403,6 +403,15 @@ var ofNorth = lang.SetOf("wind side face facing wall slope bank end gate edge sh
 func (t *reader) stray(term *lang.Term) {
 	text := term.Span.Text()
 	t.sheet.remarks = append(t.sheet.remarks, text)
+	if k, ok := term.Kind.(*lang.Amount); ok && k.Stops != nil {
+		switch stops := float64(*k.Stops); {
+		case t.metering && t.ofZone(stops):
+			return // EV 12 on VI, so one stop more
+		case t.st.Word == lang.Sheet && !t.metering:
+			t.sheet.stopsBeside = append(t.sheet.stopsBeside, stopsBeside{stops, term.Span})
+			return
+		}
+	}
 	f := t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(text), t.st.Word), t.real()...)
 	switch k := term.Kind.(type) {
 	case *lang.Millimetres:
@@ -416,13 +425,23 @@ func (t *reader) stray(term *lang.Term) {
 		case k.Stops != nil && t.metering:
 			f.note("a reading is placed with its zone: EV 10 on III")
 		case k.Stops != nil:
-			f.note("more or less on purpose is written bracket " + strings.TrimSpace(exposure.FormatStops(float64(*k.Stops))))
+			f.note("more or less on purpose is written at the sheet: bracket " + spokenBracket(float64(*k.Stops)))
 		}
 		t.sheet.unclear = "what " + text + " is"
 	case *lang.ISO:
 		t.sheet.unclear = "whose index " + text + " is: the film's EI " + trim(float64(k.Speed)) + ", or the meter's at EI " + trim(float64(k.Speed))
 		f.note("the film's index is written EI " + trim(float64(k.Speed)) + ", the meter's at EI " + trim(float64(k.Speed)))
 	}
+}
+
+// ofZone reports whether so many stops are what the zone of the last reading comes to.
+func (t *reader) ofZone(stops float64) bool {
+	rd := t.sheet.reading
+	if rd == nil || len(rd.areas) == 0 {
+		return false
+	}
+	a := &rd.areas[len(rd.areas)-1]
+	return a.placed && math.Abs(middleZone-a.zone) == math.Abs(stops)
 }
 
 // real is the sheet for a finding, where the line is a sheet's.

@@ -96,6 +96,7 @@ func (t *reader) relabelled(words string, at source.Span) {
 		return
 	}
 	label = strings.ToUpper(label)
+	t.sheet.mislabelled = true
 	t.sheet.unclear = "which sheet this is, " + t.sheet.label + " or " + label
 	t.report("correction-not-read", at, "this puts another label in the place of "+t.sheet.label+" and is not read", t.real()...).
 		note("a label is put right where it stands: " + label + " before the colon")

@@ -404,6 +404,27 @@ func dottedClock(n string) (clock string, ok bool) {
 	return hour + ":" + minute, true
 }
 
+// The light values between which people photograph, in whole numbers (ISO 2720 has a wider
+// range; common practice, no source).
+const (
+	darkest   = -6
+	brightest = 17
+)
+
+// settled reports whether the line has an aperture and a time already: a number more is none
+// of the two.
+func (l *linter) settled() bool {
+	aperture, time := false, false
+	for i := range l.st.Terms {
+		if k, ok := l.st.Terms[i].Kind.(*Exposure); ok && k.EV == nil && !l.st.Terms[i].Struck {
+			for _, part := range k.Parts {
+				aperture, time = aperture || part.Aperture != nil, time || part.Time != nil
+			}
+		}
+	}
+	return aperture && time
+}
+
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
 	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
@@ -416,6 +437,9 @@ func (l *linter) units(n string, i int) string {
 		if placed, ok := l.st.Terms[i-1].Kind.(*Placed); ok {
 			return "a light value on its zone is written EV " + n + " on " + spellZone(placed.Zone)
 		}
+	}
+	if v := number(n); l.field&onSheet != 0 && l.settled() && v >= darkest && v <= brightest && v == math.Trunc(v) {
+		return "a light value is written EV " + n
 	}
 	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 {
 		return fmt.Sprintf("the hour is written at %s, an aperture f%s", clock, n)

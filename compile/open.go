@@ -105,7 +105,7 @@ func roleOf(before []string, behind string) role {
 		return covered
 	case says(low, coverings):
 		return perhaps
-	case says(low, waits), agone[next], strings.HasPrefix(strings.Join(low, " "), "next time"):
+	case says(low, waits), agone[next]:
 		return waited
 	case says(low, lamps), lamps[next]:
 		return lit

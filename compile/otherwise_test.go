@@ -229,6 +229,8 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"1A: flash, 2.5 m, f22", "unchecked", "unchecked"},
 		{"1A: f8 4s\n1B: metered 1/15 f22, gave the same", "unchecked", "right"},
 		{"1A: metered 1/15 f22, gave it just so", "", "right"},
+		{"1A: EV 8 on III, f22 1/2, next time f16", "", "right"},
+		{"1A: EV 8 on III, f22 1/2, next time 1 stop more", "", "right"},
 		{"1A: metered 1/15 f22, shot as read", "", "right"},
 		{"1A: EV 8 on III, f22 1/2\n1B: same lens, 1/4 f16", "", "right"},
 		{"filter R25: x8\n1A: EV 8 on III, f22 1/2, R25 stayed in the pocket", "unchecked", "unchecked"},

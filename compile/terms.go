@@ -316,7 +316,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.states = append(sh.states, k.Word)
 		}
 	case *lang.Amount:
-		if !t.lightChanged(k, term, all, i) {
+		switch {
+		case ofNextTime(looseText(before(all, i))):
+			sh.remarks = append(sh.remarks, term.Span.Text())
+		case !t.lightChanged(k, term, all, i):
 			t.more(k, term)
 		}
 	case *lang.Placed:

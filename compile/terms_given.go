@@ -50,6 +50,8 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		return
 	}
 	switch {
+	case ofNextTime(strings.Join(k.Name, " ")):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 	case isReading && t.secondTime(k):
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
@@ -92,6 +94,9 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.open.named = t.open.named || slices.ContainsFunc(k.Name, func(w string) bool { return !connective[strings.ToLower(w)] })
 	}
 }
+
+// ofNextTime reports whether words say that what is behind them is for another sheet.
+func ofNextTime(words string) bool { return strings.HasPrefix(strings.ToLower(words), "next time") }
 
 // meteredBehind reports whether the ith term is the word for what was metered, behind a setting
 // and with nothing behind it up to the comma: 80s metered, 4m58 actual.

@@ -364,11 +364,19 @@ func (sh *sheet) asOne() (stops float64, only bool) {
 // is said, in stops.
 const pastTolerance = 1. / 100
 
+// asksOf is what is asked about words that may name a filter, or say whether one was on.
+func (sh *sheet) asksOf(words string) string {
+	if words == sh.maybeOn {
+		return "whether the filter was on: " + quote(words)
+	}
+	return "what " + quote(words) + " is, and what it costs"
+}
+
 // acquitsNobody is what must be known before a sheet can be called right, "" for nothing.
 func (r *reckoning) acquitsNobody() string {
 	switch sh := r.sh; {
 	case sh.strange:
-		return "what " + quote(sh.vague) + " is, and what it costs"
+		return sh.asksOf(sh.vague)
 	case sh.reading != nil && sh.reading.half && sh.reading.open != "":
 		return sh.reading.open + ", in the reading"
 	}
@@ -380,7 +388,7 @@ func (r *reckoning) acquitsNobody() string {
 func (r *reckoning) blamesNobody(over bool) string {
 	sh := r.sh
 	if words := sh.open(); words != "" {
-		return "what " + quote(words) + " is, and what it costs"
+		return sh.asksOf(words)
 	}
 	if sh.aside != "" {
 		return "whether " + quote(sh.aside) + " is a setting of it"

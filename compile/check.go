@@ -278,23 +278,24 @@ func (s *season) unchecked() {
 		order = append(order, key)
 		said[key] = &finding{sheets: []*sheet{sh}}
 	}
-	asked := map[*outing]*finding{}
+	asked := map[string]*finding{}
+	var rest []*finding
 	count := map[*outing]int{}
 	for _, key := range order {
 		f := said[key]
 		o := f.sheets[0].outing
+		alike := fmt.Sprintf("%p %s", o, strings.Join(f.sheets[0].sum.needs, "; "))
 		if count[o]++; count[o] < mostAsked || len(order) == 1 {
 			s.reportUnchecked(f.sheets)
-		} else if asked[o] == nil {
-			asked[o] = f
+		} else if asked[alike] == nil {
+			asked[alike] = f
+			rest = append(rest, f)
 		} else {
-			asked[o].sheets = append(asked[o].sheets, f.sheets...)
+			asked[alike].sheets = append(asked[alike].sheets, f.sheets...)
 		}
 	}
-	for _, o := range s.outings {
-		if f := asked[o]; f != nil {
-			s.reportUnchecked(f.sheets)
-		}
+	for _, f := range rest {
+		s.reportUnchecked(f.sheets)
 	}
 }
 
@@ -324,13 +325,14 @@ func (s *season) told() func(*sheet) bool {
 	}
 }
 
-// mostAsked is how many facts of one outing are asked for: what is left over is
-// asked in one.
+// mostAsked is how many facts of one outing are asked for scene by scene: what is left over is
+// asked once of all its sheets that lack the very same.
 const mostAsked = 3
 
+// reportUnchecked says of sheets that lack the same what it is.
 func (s *season) reportUnchecked(sheets []*sheet) {
 	s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...).
-		note("it would take " + few(needsOf(sheets)))
+		note("it would take " + few(sheets[0].sum.needs))
 }
 
 // few lists the first facts; the rest of a long list stands at its sheets.
@@ -340,19 +342,6 @@ func few(needs []string) string {
 		return strings.Join(needs, "; and ")
 	}
 	return strings.Join(needs[:most], "; and ") + "; and " + counted(len(needs)-most, "fact", "facts") + " more"
-}
-
-// needsOf is every fact that some of the sheets lack, once.
-func needsOf(sheets []*sheet) []string {
-	var all []string
-	for _, sh := range sheets {
-		for _, need := range sh.sum.needs {
-			if !slices.Contains(all, need) {
-				all = append(all, need)
-			}
-		}
-	}
-	return all
 }
 
 // undeclaredValues says once of each filter that only the handbook knows what

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/handbook"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // What loose words say of filters: that one is off, that one is on which nobody knows,
@@ -33,6 +34,10 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	switch {
 	case off && (says(low, notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
 		sh.vague = term.Span.Text()
+		return false
+	case off && named && notDoneBefore(all, i-1):
+		sh.vague, sh.strange = source.Span{File: term.Span.File, Start: all[i-2].Span.Start, End: term.Span.End}.Text(), true
+		sh.maybeOn = sh.vague // forgot to take the yellow off
 		return false
 	case off && named && (low[0] == "off" || !next && !spoken):
 		t.takeOff(on)
@@ -84,6 +89,12 @@ func onlyFilter(text string, names *lang.Lexicon) bool {
 	return filter
 }
 
+// notDoneBefore reports whether the words before a filter say that what is said of it was not done.
+func notDoneBefore(all []*lang.Term, i int) bool {
+	loose, ok := before(all, i).(*lang.Loose)
+	return ok && says(lowered(loose.Words), notDone)
+}
+
 // inProse takes a filter that stands among words which leave open whether it was on: a
 // colour that is that of a thing (red brick), and a filter that was thought of or left at
 // home. With the thing the sheet is held to what it asks for without the filter, and not
@@ -116,6 +127,7 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 	}
 	if says(words, notOnLens) {
 		sh.vague, sh.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
+		sh.maybeOn = sh.vague
 		sh.remarks = append(sh.remarks, term.Span.Text())
 		return true
 	}

@@ -344,7 +344,8 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 	if sh.aperture.known == sh.time.known || sh.unclear != "" || !sh.time.known && heldOpen(t.st) {
 		return
 	}
-	if a := wholeReading(sh.reading); t.ownReading && a != nil {
+	lost := timeLost(t.st)
+	if a := wholeReading(sh.reading); t.ownReading && a != nil && (sh.time.known || lost == "") {
 		if !sh.aperture.known {
 			sh.aperture = set(a.aperture, a.at, false)
 		} else {
@@ -356,9 +357,9 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.unclear = "the setting that is not written: " + quote(words)
 		return
 	}
-	if words := timeLost(t.st); words != "" && !sh.time.known {
-		sh.leaveOpen("time", "the time: "+quote(words)+" was not understood")
-		r.report("nearly-a-term", t.st.Body, quote(words)+" is not understood as a time", t.real()...).
+	if lost != "" && !sh.time.known {
+		sh.leaveOpen("time", "the time: "+quote(lost)+" was not understood")
+		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).
 			note("a time is written 1/15, 10s, 2m30s, ten seconds; the sheet is not checked")
 		sh.slip = len(r.found)
 		return

@@ -95,7 +95,7 @@ func (r *reckoning) filter(u *use, class string) {
 		r.long = u
 	}
 	if isGraduated(u.name) {
-		u.cost = &cost{detail: "a graduated filter owes nothing", own: true}
+		u.cost = &cost{detail: graduated, own: true}
 	} else {
 		u.cost = r.costOf(u, f, entry, class)
 	}
@@ -171,6 +171,9 @@ func published(entry handbook.FilterEntry, light, class string) *cost {
 	}
 	return c
 }
+
+// graduated is why a filter counts nothing, whatever is declared of it.
+const graduated = "a graduated filter owes nothing"
 
 func (r *reckoning) step(kind, name string, c *cost) {
 	r.steps = append(r.steps, record.Step{Kind: kind, Name: name, Stops: exposure.Round(c.stops), Detail: c.detail, From: c.from})

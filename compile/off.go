@@ -160,6 +160,9 @@ func (sh *sheet) sumText() string {
 	text := "read " + exposure.FormatEV(a.base)
 	for _, step := range a.steps {
 		text += fmt.Sprintf(", %s %s", step.Name, exposure.FormatStops(-step.Stops))
+		if step.Detail == graduated {
+			text += " (" + graduated + ")"
+		}
 	}
 	return text + fmt.Sprintf("; asked %s, given %s", exposure.FormatEV(a.asked), exposure.FormatEV(a.given))
 }

@@ -67,6 +67,12 @@ func coversLens(words string) bool {
 		lensCovered().MatchString(words)
 }
 
+// interrupts reports whether words, in lower case, say that the exposure was broken off for a
+// while, and not for how long: covered for cars. A covered bridge is a subject.
+func interrupts(words string) bool { return brokenOff().MatchString(words) }
+
+var brokenOff = lang.Lazily(`^(?:covered|capped|shielded|masked|paused|interrupted)(?: (?:it )?(?:for|while|when|whenever|as|during|once|twice|each|every|until|till|a few times|several times)\b|$)`)
+
 // roleOf is what a time is by the words before it and those behind, up to the commas.
 func roleOf(before []string, behind string) role {
 	low := make([]string, len(before))
@@ -137,6 +143,12 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 		name = loose.Words // lens capped about 3 min
 	}
 	how := roleOf(name, behind)
+	if how == covered && interrupts(strings.ToLower(behind)) && !t.otherTime(all, i) {
+		return false // 12m covered for cars
+	}
+	if how == given && inMetres().MatchString(term.Span.Text()) && (t.flashes() || ways[firstOf(lowered(strings.Fields(behind)))]) {
+		how = lit // flash, 2.5 m: how far off
+	}
 	switch how {
 	case given:
 		return false
@@ -166,6 +178,18 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 	t.sheet.remarks = append(t.sheet.remarks, strings.TrimLeft(term.Span.Text(), "-–—− "))
 	return true
 }
+
+// inMetres are minutes that may as well be metres.
+var inMetres = lang.Lazily(`\d ?m$`)
+
+// flashes reports whether a line has the word for a flash.
+func (t *reader) flashes() bool {
+	return slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool {
+		return says(lowered(wordsOf(term.Kind)), ofFlash)
+	})
+}
+
+var ofFlash = lang.SetOf("flash strobe flashgun speedlight")
 
 // otherTime reports whether a line has another time than that of one of its terms.
 func (t *reader) otherTime(all []*lang.Term, i int) bool {
@@ -332,7 +356,9 @@ func timeLost(st *lang.Statement) string {
 			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min", "hour", "hours", "hrs":
 			case "seconde", "secondes", "demi-seconde", "sekunde", "sekunden", "sek", "minuten", "stunde", "stunden", "heure", "heures": // common practice, no source
 			default:
-				continue
+				if !figuresOfTime().MatchString(strings.ToLower(w)) {
+					continue
+				}
 			}
 			if passes(words) {
 				return ""
@@ -342,6 +368,10 @@ func timeLost(st *lang.Statement) string {
 	}
 	return ""
 }
+
+// figuresOfTime are figures with a unit of time within a word that was not read as a time:
+// 80s/12m, asked and given.
+var figuresOfTime = lang.Lazily(`\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

@@ -60,6 +60,18 @@ torch 20s, 12m
 12m, behind the 2 larches
 12m 4 cars passed
 from 23:55 to 00:07, 3 sheep
+half past nine to 21:42
+start 23:58 stop 0:10
+23h58 to 0h10
+25m sorry 12m
+25m, I mean 12m
+25m hmm no 12m
+12m, next time 20 min
+160s metered, 12m actual
+160s asked, gave 12m
+25m total, 12m open
+160s but 12m with the long time thing
+3 times 4m
 160s corrected 12m13s
 160s, corrected 12m13s
 metered 1s f2.8 ISO 6400, gave 12m
@@ -82,6 +94,8 @@ func TestUnsureHoursAreUnchecked(t *testing.T) {
 		{"from 11:55 to 0:07", "am, pm"}, {"from 23:55 to 23:55", "am, pm"}, {"torch 20s", "torch"},
 		{"40m, hat over lens now and then", "covered"}, {"40m -- hat over the lens for cars", "covered"},
 		{"40m, hat over lens from 2m to 5m", "covered"}, {"3m - 12m", "taken off"}, {"a few minutes", "minutes"}, {"most of an hour", "hour"},
+		{"12m, covered for cars", "covered"}, {"12m covered for cars", "covered"}, {"80s/12m", "80s/12m"}, {"1m20s/12m", "1m20s/12m"}, {"metered 160s f8, 80s/12m", "80s/12m"},
+		{"half past nine to 9:42", "minutes and seconds"},
 		{"12m, ISO 6400", "index"},
 	} {
 		season, _ := compileText(nightKit + "1A: 12m f8\n2B: f8, " + c[0] + "\n")

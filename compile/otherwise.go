@@ -412,6 +412,16 @@ func (l *otherLine) filters() (ways []another) {
 			}
 		}
 	}
+	for _, u := range sh.filters {
+		f, _, _ := kitOf(sh).filter(u.name)
+		switch {
+		case !isGraduated(u.name):
+		case len(u.amounts) > 0:
+			ways = append(ways, ofGraduated(u.name, newCost(&u.amounts[0], &lang.Term{Span: u.at}).stops))
+		case f != nil && f.stops != nil:
+			ways = append(ways, ofGraduated(u.name, f.stops.stops))
+		}
+	}
 	for _, f := range kitOf(sh).filters {
 		if word := l.nearly(f.name); word != "" {
 			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
@@ -455,6 +465,11 @@ func (l *otherLine) filters() (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// ofGraduated is a graduated filter that cost its stops: it lay over what was metered.
+func ofGraduated(name string, stops float64) another {
+	return another{"whether " + name + " was to be paid for: " + graduated + ", and " + exposure.InStops(stops) + " more were given", func(at *sheet) { at.extra -= stops }}
 }
 
 // nearly is a word of the line that begins as a filter's name does, or the other way round:

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -222,7 +223,25 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"1A: EV 8 on III, should be 1/8 so gave 1/2 f22", "", "right"},
 		{"1A: EV 8 on III, f22, 1/8 becomes 1/2", "", "right"},
 		{"1A: EV 8 on III, f22, 1/2 instead of 1/8", "", "right"},
-		{"1A: EV 8 on III, f22, 1/8 total, 1/2 open", "two-settings", "unchecked"},
+		{"1A: EV 8 on III, f22, 1/8 total, 1/2 open", "", "right"},
+		{"1A: EV 8 on III, f22: 1/2", "", "right"},
+		{"1A: metered 1/15 f22, f16: 1/30 f16", "two-settings", "unchecked"},
+		{"1A: flash, 2.5 m, f22", "unchecked", "unchecked"},
+		{"1A: f8 4s\n1B: metered 1/15 f22, gave the same", "unchecked", "right"},
+		{"1A: metered 1/15 f22, gave it just so", "", "right"},
+		{"1A: EV 8 on III, f22 1/2, next time f16", "", "right"},
+		{"1A: EV 8 on III, f22 1/2, next time 1 stop more", "", "right"},
+		{"1A: metered 1/15 f22, shot as read", "", "right"},
+		{"1A: EV 8 on III, f22 1/2\n1B: same lens, 1/4 f16", "", "right"},
+		{"filter R25: x8\n1A: EV 8 on III, f22 1/2, R25 stayed in the pocket", "unchecked", "unchecked"},
+		{"filter yellow: x2\n1A: EV 8 on III, f22 1/2, forgot to take the yellow off", "unchecked", "unchecked"},
+		{"filter yellow: x2\n1A: EV 8 on III, f22 1/2, took the yellow off", "", "right"},
+		{"lens 300: 300 mm\nlens: 150\n1A: EV 8 on III, bellows out to 300, f11 1/2", "", "right"},
+		{"1A: EV 8 on III, 1/8 asked at f22, gave 1/2", "", "right"},
+		{"1A: EV 8 on III, f22 1/2\n1B: f22, 3 times", "unchecked", "unchecked"},
+		{"filter grad: 2 stops\n1A: EV 8 on III, grad, f22 2s", "unchecked", "unchecked"},
+		{"filter grad: 2 stops\n1A: EV 8 on III, grad, f22 1/2", "", "right"},
+		{"filter pol: 1 stop\n1A: pol, read through it at 1/8 f22, gave 1/4 f22", "exposure-off", "off"},
 		{"1A: lens 150, EV 2 on III, f22 30s, hat over lens twice", "unchecked", "unchecked"},
 		{"1A: lens 150, EV 2 on III, f22 30s, car passed, lens covered", "unchecked", "unchecked"},
 		{"meter odd: EV at 100, reads 2/3 stop high\n1A: odd EV 8 on III, f22 1/4", "unknown-term", "unchecked"},
@@ -247,5 +266,26 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {
 			t.Errorf("1A: %s: %v", said, list)
 		}
+	}
+}
+
+// One note asks of several sheets only where they lack the very same, however many notes there are.
+func TestANoteAsksOfSheetsThatLackTheSame(t *testing.T) {
+	season, _ := compileText("film stone: ISO 100, EI 100\nfilm: stone\nmeter: 8s f8\n1A: f8\n1B: f8, flash\n2A: f8, from 23:55\n2B: f8, from 23:56\n3A: f8, torch 4s\n" +
+		"scene: gate\n4A: 4s f8\nscene: weir\n4B: 4s f8\n")
+	notes := 0
+	for _, f := range season.Findings {
+		if f.Code != "unchecked" {
+			continue
+		}
+		notes++
+		for _, sh := range f.Sheets {
+			if !slices.Equal(sh.Needs, f.Sheets[0].Needs) {
+				t.Errorf("%s: %q, and %q is asked", sh.Label, sh.Needs, f.Notes)
+			}
+		}
+	}
+	if notes != 6 {
+		t.Errorf("%d notes", notes)
 	}
 }

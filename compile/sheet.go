@@ -190,6 +190,7 @@ type sheet struct {
 	aside       string   // figures in prose beside the settings, which may be one
 	vague       string   // words that may name a filter which nobody knows
 	strange     bool     // and they do
+	maybeOn     string   // or the words about a filter that is known, and may have been on or not
 	mayCarry    *sheet   // the one before, whose time it would have if what stands for its own were a part of its light value
 	racked      string   // words that speak of an extension which no term gives
 	unlit       string   // flash or pre-exposure, in the writer's word

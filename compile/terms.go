@@ -45,7 +45,7 @@ type reader struct {
 func (t *reader) read() {
 	all := t.standing()
 	for i, term := range all {
-		if same, ok := term.Kind.(*lang.Same); ok && !afterStop(term.Span) {
+		if same, ok := term.Kind.(*lang.Same); ok && !afterStop(term.Span) && !t.sameAsMetered(same, all, i) {
 			t.sheet.copying = ofSomething(same, all, i)
 			t.same(same, term)
 		}
@@ -316,7 +316,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.states = append(sh.states, k.Word)
 		}
 	case *lang.Amount:
-		if !t.lightChanged(k, term, all, i) {
+		switch {
+		case ofNextTime(looseText(before(all, i))):
+			sh.remarks = append(sh.remarks, term.Span.Text())
+		case !t.lightChanged(k, term, all, i):
 			t.more(k, term)
 		}
 	case *lang.Placed:
@@ -377,7 +380,11 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.choose(k, term)
 	case *lang.Bare:
 		sh.unclear = "what " + term.Span.Text() + " is"
-	case *lang.Comma, *lang.Same, *lang.Arrow:
+	case *lang.Same:
+		if t.sameAsMetered(k, all, i) {
+			t.asMetered(term)
+		}
+	case *lang.Comma, *lang.Arrow:
 	default:
 		t.stray(term)
 	}
@@ -462,6 +469,9 @@ var (
 
 // manyTimes are words that say so and nothing else.
 var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "three times": true, "four times": true}
+
+// numberOfTimes are a figure and the word for how often.
+var numberOfTimes = lang.Lazily(`^\d+ (?:times|exposures|exp)$`)
 
 // besideWords reports whether a term stands beside words, a comma between them or not.
 func besideWords(all []*lang.Term, i int) bool {

@@ -94,7 +94,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
 	sh.wanted, sh.movements = from.wanted, from.movements
-	sh.vague, sh.strange, sh.racked = from.vague, from.strange, from.racked
+	sh.vague, sh.strange, sh.maybeOn, sh.racked = from.vague, from.strange, from.maybeOn, from.racked
 	sh.aperture, sh.time = from.aperture, from.time
 	sh.aperture.copied, sh.time.copied = true, true
 	sh.filters = nil

@@ -41,7 +41,7 @@ func (t *reader) more(k *lang.Amount, term *lang.Term) {
 
 // exposure is a reading or a setting.
 func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i int) {
-	isReading := t.metering || k.Zone != nil || k.EV != nil && !t.gave
+	isReading := t.metering || k.Zone != nil || k.EV != nil && !t.gave || meteredBehind(all, i+1)
 	if t.inReading && !t.gave && !isReading {
 		isReading = !t.readingDone()
 	}
@@ -50,6 +50,8 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		return
 	}
 	switch {
+	case ofNextTime(strings.Join(k.Name, " ")):
+		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 	case isReading && t.secondTime(k):
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
@@ -91,6 +93,25 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.settings(k, term)
 		t.open.named = t.open.named || slices.ContainsFunc(k.Name, func(w string) bool { return !connective[strings.ToLower(w)] })
 	}
+}
+
+// ofNextTime reports whether words say that what is behind them is for another sheet.
+func ofNextTime(words string) bool { return strings.HasPrefix(strings.ToLower(words), "next time") }
+
+// meteredBehind reports whether the ith term is the word for what was metered, behind a setting
+// and with nothing behind it up to the comma: 80s metered, 4m58 actual.
+func meteredBehind(all []*lang.Term, i int) bool {
+	if i < 1 || i+1 >= len(all) {
+		return false
+	}
+	cue, ok := all[i].Kind.(*lang.Cue)
+	_, comma := all[i+1].Kind.(*lang.Comma)
+	k, exposed := all[i-1].Kind.(*lang.Exposure)
+	if i > 1 {
+		_, led := all[i-2].Kind.(*lang.Cue)
+		exposed = exposed && !led
+	}
+	return ok && comma && exposed && cue.Word == "metered" && partWithTime(k) >= 0
 }
 
 // countsExposures reports whether an exposure's time is given several times: 2x 1/15.
@@ -227,10 +248,21 @@ func (t *reader) asked(k *lang.Exposure, all []*lang.Term, i int) bool {
 		return false
 	}
 	before, behind := saidBefore(all, i), saidBehind(all, i)
-	if !says(before, ofAsked) && !ofAsked[firstOf(behind)] && !strings.HasSuffix(strings.Join(before, " "), "should be") && !strings.HasSuffix(strings.Join(before, " "), "instead of") {
+	open := firstOf(behind) == "total" && t.openBehind(all, i) // 6m30 total, 4m15 open
+	if !open && !says(before, ofAsked) && !ofAsked[firstOf(behind)] && !strings.HasSuffix(strings.Join(before, " "), "should be") && !strings.HasSuffix(strings.Join(before, " "), "instead of") {
 		return false
 	}
 	return !says(before, ofGiven) && t.givenElsewhere(all, i)
+}
+
+// openBehind reports whether a time is followed by the one for which the shutter was open.
+func (t *reader) openBehind(all []*lang.Term, i int) bool {
+	for n := i + 1; n < len(all); n++ {
+		if k, ok := all[n].Kind.(*lang.Exposure); ok && partWithTime(k) >= 0 {
+			return firstOf(saidBehind(all, n)) == "open"
+		}
+	}
+	return false
 }
 
 // becomes reports whether the time behind a term is what it becomes: 8 secs becomes 15 secs.
@@ -241,8 +273,15 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 		return false
 	}
 	words := strings.ToLower(strings.Join(wordsOf(all[n].Kind), " "))
+	if words == "but" { // 1 sec but 2 secs with the long time
+		return withRule().MatchString(strings.Join(saidBehind(all, n), " "))
+	}
 	return words == "becomes" || words == "became" || words == "so becomes"
 }
+
+// withRule are words behind a time by which it was lengthened for the film's sake (common
+// practice, no source).
+var withRule = lang.Lazily(`^(?:with|for|after|by) .*\b(?:reciprocity|schwarzschild|correction|curve|chart|table|rule|long)\b`)
 
 // givenElsewhere reports whether a line has just one other time.
 func (t *reader) givenElsewhere(all []*lang.Term, i int) bool {
@@ -270,8 +309,13 @@ func saidBefore(all []*lang.Term, i int) []string {
 }
 
 func saidBehind(all []*lang.Term, i int) []string {
-	if k, ok := after(all, i).(*lang.Loose); ok {
+	switch k := after(all, i).(type) {
+	case *lang.Loose:
 		return lowered(k.Words)
+	case *lang.Exposure:
+		if partWithTime(k) < 0 { // 80s asked at f8
+			return lowered(k.Name)
+		}
 	}
 	return nil
 }

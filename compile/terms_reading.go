@@ -112,9 +112,36 @@ var placing = map[string]bool{"placed": true, "place": true, "put": true, "now":
 // anew are words that lead to a zone which takes the place of the one before it.
 var anew = lang.SetOf("now instead moved move rather again but then")
 
+// leadsToAs reports whether words before "metered" say that just that was given: as metered, shot
+// as read.
+func leadsToAs(words []string) bool {
+	return strings.EqualFold(words[len(words)-1], "as") && only(words, ofShooting, asIs)
+}
+
+var (
+	ofShooting = lang.SetOf("shot exposed taken made done given straight just exactly so it")
+	asIs       = lang.SetOf("as that it so just the same exactly simply")
+)
+
+// sameAsMetered reports whether "the same" was given behind the line's own reading, and so what
+// was metered: metered 1/15 f22, gave the same.
+func (t *reader) sameAsMetered(k *lang.Same, all []*lang.Term, i int) bool {
+	if loose, ok := before(all, i).(*lang.Loose); ok && only(loose.Words, asIs) {
+		i--
+	}
+	cue, ok := before(all, i).(*lang.Cue)
+	if !ok || cue.Word != "gave" || k.Label != "" {
+		return false
+	}
+	return slices.ContainsFunc(all[:i], func(term *lang.Term) bool {
+		k, ok := term.Kind.(*lang.Exposure)
+		return ok && len(k.Parts) == 2
+	}) && slices.ContainsFunc(all[:i-1], func(term *lang.Term) bool { k, ok := term.Kind.(*lang.Cue); return ok && k.Word != "gave" })
+}
+
 // asMetered gives what the meter showed.
 func (t *reader) asMetered(term *lang.Term) {
-	if a := wholeReading(t.sheet.reading); a != nil {
+	if a := wholeReading(t.sheet.reading); a != nil && t.gotAv.File == nil && t.gotTime.File == nil {
 		t.sheet.aperture = set(a.aperture, term.Span, false)
 		t.sheet.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, term.Span, false)
 	}
@@ -127,9 +154,12 @@ func (t *reader) cue(k *lang.Cue, all []*lang.Term, i int) {
 		t.gave, t.inReading = true, false
 		return
 	case "metered":
-		if loose, ok := before(all, i).(*lang.Loose); ok && strings.EqualFold(strings.Join(loose.Words, " "), "as") {
+		if loose, ok := before(all, i).(*lang.Loose); ok && leadsToAs(loose.Words) {
 			return
 		}
+	}
+	if meteredBehind(all, i) {
+		return
 	}
 	_, sameReading := before(all, i).(*lang.Same)
 	if _, same := after(all, i).(*lang.Same); k.Word == "metered" && (sameReading || same) {

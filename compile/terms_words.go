@@ -27,11 +27,11 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		rd.areas[len(rd.areas)-1].by = m // EV 3, dslr
 		rd.atMeters(term.Span)
 	}
-	if t.gave && (words == "that" || words == "it") {
+	if _, same := after(all, i).(*lang.Same); t.gave && !same && only(k.Words, asIs) {
 		t.asMetered(term)
 		return
 	}
-	if cue, ok := after(all, i).(*lang.Cue); ok && words == "as" && cue.Word == "metered" {
+	if cue, ok := after(all, i).(*lang.Cue); ok && leadsToAs(k.Words) && cue.Word == "metered" {
 		t.asMetered(term)
 		return
 	}
@@ -62,10 +62,10 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if unmeasured(words) {
 		t.sheet.unlit = words
 	}
-	if term != t.open.told && t.open.coveredFor == "" && coversLens(words) && !timeFollows(all, i) {
+	if term != t.open.told && t.open.coveredFor == "" && (coversLens(words) || interrupts(words)) && !timeFollows(all, i) {
 		t.open.coveredFor = words
 	}
-	if manyTimes[strings.TrimPrefix(words, "exposed ")] {
+	if often := strings.TrimPrefix(words, "exposed "); manyTimes[often] || numberOfTimes().MatchString(often) {
 		t.sheet.unclear = "how much light it got by " + quote(words)
 	}
 	if several[lastWord(words)] || len(k.Words) > 1 && several[strings.ToLower(k.Words[0])] || strings.Contains(words, "exposures") {
@@ -167,6 +167,9 @@ func undashed(text string) string {
 
 // timeFollows reports whether a time stands right behind a term.
 func timeFollows(all []*lang.Term, i int) bool {
+	if _, hours := after(all, i).(*lang.Clock); hours {
+		return true
+	}
 	k, ok := after(all, i).(*lang.Exposure)
 	return ok && len(k.Name) == 0 && len(k.Parts) == 1 && k.Parts[0].Time != nil
 }

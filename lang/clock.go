@@ -2,6 +2,7 @@ package lang
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -99,10 +100,10 @@ func stretch(from, to hour) string {
 }
 
 // opens and closes are the words before the hours at which a shutter was opened and
-// closed. "To" and a dash close only what an hour stands right before.
+// closed. "To", "stop" and a dash close only what an hour stands before.
 var (
-	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true, "started": true, "began": true}
-	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "ended": true, "finished": true, "shut": true}
+	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true, "started": true, "start": true, "began": true}
+	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "ended": true, "finished": true, "shut": true, "stop": true, "stopped": true}
 )
 
 // shutterHours is a word and the hour behind it, and the hour that closes what it opens.
@@ -117,7 +118,7 @@ func (s *scanner) shutterHours() bool {
 	case !ok:
 		return false
 	case closes[word]:
-		return !first.bare && (word != "to" || s.opened()) && s.emit(tClock, "-"+clock(first.seconds), first.end)
+		return !first.bare && (word != "to" && word != "stop" || s.opened()) && s.emit(tClock, "-"+clock(first.seconds), first.end)
 	}
 	if last, ok := s.closing(first.end, word == "between"); ok {
 		return s.emit(tClock, stretch(first, last), last.end)
@@ -166,7 +167,8 @@ func (s *scanner) closing(i int, and bool) (h hour, ok bool) {
 }
 
 // twoHours is two hours in a row, between which the shutter was open: 23:55 – 00:07.
-// Where they could be minutes and seconds as well, it is not sure what they are.
+// Where they could be minutes and seconds as well, it is not sure what they are; nobody counts
+// from 22m30 down to 58 s.
 func (s *scanner) twoHours() bool {
 	if s.field&onSheet == 0 || s.behindWord("from") { // corrected from 1:30 to 4:00
 		return false
@@ -180,13 +182,61 @@ func (s *scanner) twoHours() bool {
 		return false
 	}
 	text := stretch(first, last)
-	if first.short || last.short {
+	if overMidnight := !first.short && last.seconds < first.seconds && !strings.HasSuffix(text, "?"); (first.short || last.short) && !overMidnight {
 		if !s.settingFollows(last.end) {
 			return false // 2:30 -- 3:00 would have been better
 		}
 		text = strings.TrimSuffix(text, "?") + "?"
 	}
 	return s.emit(tClock, text, last.end)
+}
+
+// hoursInWords is an hour as it is said, and the one in figures at which the shutter was closed:
+// half past nine to 21:35. Which half of the day is meant only the other says.
+func (s *scanner) hoursInWords() bool {
+	first, ok := hourInWords(s.low, s.pos)
+	if !ok || s.field&onSheet == 0 {
+		return false
+	}
+	last, ok := s.closing(first.end, false)
+	if !ok || last.bare {
+		return false
+	}
+	last.half = last.half || last.seconds >= 13*60*60 || last.seconds < 60*60
+	text := stretch(first, last)
+	if !last.half {
+		text = strings.TrimSuffix(text, "?") + "?"
+	}
+	return s.emit(tClock, text, last.end)
+}
+
+// hourInWords is half past nine, a quarter to ten, ten past 11.
+func hourInWords(s string, i int) (h hour, ok bool) {
+	number := func(i int) (end, n int) {
+		if end, n = inWords(s, i); end == i {
+			end = digits(s, i)
+			n, _ = strconv.Atoi(s[i:end])
+		}
+		return end, n
+	}
+	end, minutes := number(i)
+	for _, said := range [...]struct {
+		word    string
+		minutes int
+	}{{"half", 30}, {"quarter", 15}, {"a quarter", 15}} {
+		if stop := i + len(said.word); strings.HasPrefix(s[i:], said.word) && boundary(s, stop) {
+			end, minutes = stop, said.minutes
+		}
+	}
+	behind := unit(s, end, "past", "to")
+	stop, hours := number(skip(s, behind))
+	if end == i || behind == end || stop <= behind+1 || hours < 1 || hours > 12 || minutes > 59 || !boundary(s, stop) || at(s, stop) == '.' {
+		return hour{}, false
+	}
+	if strings.HasSuffix(s[:behind], "to") {
+		minutes = -minutes
+	}
+	return hour{end: stop, seconds: 3600*hours + 60*minutes}, true
 }
 
 // behindWord reports whether the token before is a word that was left as such.

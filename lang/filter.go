@@ -72,7 +72,7 @@ var colours = map[string]bool{
 // a letter (23A, 47B).
 func (s *scanner) numbered(start int) bool {
 	end := digits(s.low, start)
-	if end == start || end > start+3 {
+	if end == start || end > start+3 || s.lasts(start, end) {
 		return false
 	}
 	if c := at(s.low, end); c == 'a' || c == 'b' {
@@ -81,11 +81,17 @@ func (s *scanner) numbered(start int) bool {
 	return filterEnd(s.low, end) && s.emit(tFilter, s.src[s.pos:end], end)
 }
 
+// lasts reports whether a number behind a blank has a unit of time, and so is none of a filter's:
+// through the yellow 8 secs f32.
+func (s *scanner) lasts(start, end int) bool {
+	return start > 0 && isSpace(s.low[start-1]) && s.unitOfTime(end)
+}
+
 // neutral is ND 0.9, ND8, nd .3, grad .6: the number is part of the name.
 func (s *scanner) neutral(end int) bool {
 	start := skip(s.low, end)
 	stop, value := decimal(s.low, start)
-	if stop == start {
+	if stop == start || s.lasts(start, stop) {
 		return s.low[s.pos:end] == "grad" && s.emit(tFilter, s.src[s.pos:end], end)
 	}
 	if s.field&onFilter != 0 && s.low[s.pos:end] == "nd" && strings.Contains(value, ".") {
@@ -100,7 +106,7 @@ func (s *scanner) coloured(end int) bool {
 	for colours[s.low[start:end]] {
 		named = named || !isShade(s.low[start:end])
 		next := skip(s.low, end)
-		if stop := digits(s.low, next); stop > next && stop <= next+2 && named && unit(s.low, stop, "stops", "stop") == stop {
+		if stop := digits(s.low, next); stop > next && stop <= next+2 && named && unit(s.low, stop, "stops", "stop") == stop && !s.lasts(next, stop) {
 			if c := at(s.low, stop); c == 'a' || c == 'b' {
 				stop++
 			}

@@ -53,14 +53,14 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).joinedIndex, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
 	}
 	exposed := onSheet | onMeter
 	keywords = map[string]keyword{
 		// readings and settings
-		"metered": {exposed, (*scanner).metered}, "meter": {onSheet, (*scanner).metered}, "reads": {exposed, cue("metered")},
-		"read": {exposed, cue("metered")}, "reading": {exposed, cue("metered")}, "incident": {exposed, cue("incident")},
+		"metered": {exposed, (*scanner).metered}, "meter": {onSheet, (*scanner).metered}, "reads": {exposed, (*scanner).readThrough},
+		"read": {exposed, (*scanner).readThrough}, "reading": {exposed, (*scanner).readThrough}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("corrected")},
 		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},

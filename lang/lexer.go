@@ -281,6 +281,9 @@ func (s *scanner) sign(c byte) bool {
 	case '?':
 		return s.emit(tDoubt, "?", s.pos+1)
 	case '+', '&':
+		if c == '+' && s.densityOn() {
+			return true
+		}
 		return s.emit(tPlus, "+", s.pos+1)
 	case '(':
 		if end := s.doubt(')'); end > 0 {
@@ -532,8 +535,33 @@ func (s *scanner) takesOff(i int) bool {
 	return s.settingFollows(rest.pos) || at(s.low, behind) == '(' || unit(s.low, behind, "for") > behind
 }
 
-// regrets are the words with which people take back what they have just written.
-var regrets = []string{"no", "sorry", "oops", "actually", "rather", "correction", "make that", "make it", "i mean", "meant"}
+// regrets are the words with which people take back what they have just written; regretsInLine
+// do so without a dash or brackets too.
+var (
+	regretsInLine = []string{"hmm no", "hmm, no", "oh no", "ah no", "er no", "no sorry", "sorry", "oops", "correction", "make that", "make it", "i mean"}
+	regrets       = append([]string{"no", "actually", "rather", "meant"}, regretsInLine...)
+)
+
+// regret is such a word between two settings of one kind: 9m52 sorry 4m15, f22½, hmm no f22.
+func (s *scanner) regret() bool {
+	end := letterRun(s.low, s.pos)
+	n := len(s.tokens) - 1
+	if s.kind(n) == tComma {
+		n--
+	}
+	if word := s.low[s.pos:end]; !slices.ContainsFunc(regretsInLine, func(said string) bool { return strings.HasPrefix(said, word) }) || s.kind(n) != tAperture && s.kind(n) != tTime && s.kind(n) != tEV {
+		return false
+	}
+	back := s.takesBack(s.pos)
+	if back == 0 {
+		return false
+	}
+	rest := scanner{src: s.src, low: s.low, pos: skip(s.low, back), field: s.field, names: s.names}
+	if rest.begin = rest.pos; rest.pos == len(s.low) || !rest.one() || rest.last() != s.kind(n) && (s.kind(n-1) == tComma || rest.last() != s.kind(n-1)) {
+		return false
+	}
+	return s.emit(tNo, "no wait", back)
+}
 
 // takesBack is the end of such a word at i where a setting stands before it and
 // another right behind, or 0: "2s -- no, 4s", "2s (sorry, 4s)". Whoever goes on in
@@ -866,7 +894,7 @@ func (s *scanner) counts(i int) bool {
 	if steps[what] && s.leadsOn(i+2) {
 		return s.wholeBeside(i)
 	}
-	if _, term := keywords[what]; term || len(what) < 3 || letterRun(what, 0) != len(what) || slices.ContainsFunc(unitWords, func(u string) bool { return distance(what, u) <= 1 }) || nearest(what, termList) != "" && !ordinary()[what] {
+	if _, term := keywords[what]; term || len(what) < 3 || letterRun(what, 0) != len(what) || !ofTimes[what] && slices.ContainsFunc(unitWords, func(u string) bool { return distance(what, u) <= 1 }) || !ofTimes[what] && nearest(what, termList) != "" && !ordinary()[what] {
 		return false
 	}
 	own := true
@@ -884,6 +912,9 @@ func (s *scanner) counts(i int) bool {
 	whole, several := s.apertures > 0 && s.durations+s.clocks > 0, strings.HasSuffix(what, "s")
 	return own && (whole || several) || whole && several
 }
+
+// ofTimes are words behind the number of times that a sheet was exposed.
+var ofTimes = SetOf("times exposures")
 
 // longRemark is how many tokens a remark may have between two commas: a line of numbers takes no
 // time squared.
@@ -980,10 +1011,21 @@ var (
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
 	end := digits(s.low, from)
-	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 {
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || s.ofBellows(i) {
 		return false
 	}
 	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
+}
+
+// ofBellows reports whether the words before a number speak of the bellows: bellows out by 300.
+func (s *scanner) ofBellows(i int) bool {
+	for n := i - 1; s.kind(n) == tWord && i-n <= longRemark; n-- {
+		switch s.low[s.tokens[n].Pos.Offset:s.ends[n]] {
+		case "bellows", "bel", "ext", "extension", "extended", "racked", "draw":
+			return true
+		}
+	}
+	return false
 }
 
 // unitWords are the words that make a number before them a term.

@@ -234,6 +234,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 		list = termList
 	}
 	near := nearest(strings.TrimRight(low, ".:"), list)
+	if k, is := keywords[low]; is && near != low && k.field&l.field != 0 {
+		return "", "" // same lens: spelled as it is meant
+	}
 	if near == "" || keywords[near].field != 0 && keywords[near].field&l.field == 0 {
 		return "", ""
 	}

@@ -50,7 +50,7 @@ func (s *scanner) signed() bool {
 		}
 		return s.emit(tWord, "-", s.pos+1) // 15m-3m
 	}
-	if s.weather() {
+	if s.weather() || c == '+' && s.densityOn() {
 		return true
 	}
 	sign := ""
@@ -59,6 +59,23 @@ func (s *scanner) signed() bool {
 	}
 	end = unit(s.low, end, "stops", "stop")
 	return boundary(s.low, end) && s.emit(tStops, sign+value, end)
+}
+
+// densityOn is the second of two densities, which the sign of the first stands for: ND 0.3+0.6,
+// ND 0.3 + 0.6. With its unit it is in stops.
+func (s *scanner) densityOn() bool {
+	n := len(s.tokens) - 1
+	if s.last() != tFilter || !strings.HasPrefix(strings.ToLower(s.tokens[n].Value), "nd") || !strings.Contains(s.tokens[n].Value, ".") {
+		return false
+	}
+	start := skip(s.low, s.pos+1)
+	end, value := decimal(s.low, start)
+	if !strings.Contains(value, ".") || !boundary(s.low, end) && at(s.low, end) != '+' || inStopsBehind(s.low, end) || s.unitOfTime(end) {
+		return false
+	}
+	s.emit(tPlus, "+", s.pos+1)
+	s.pos = start
+	return s.emit(tFilter, "ND "+value, end)
 }
 
 // unitOfTime reports whether the unit of a time stands behind a number.
@@ -289,7 +306,7 @@ func (s *scanner) minutes() bool {
 			}
 		}
 	}
-	return s.emit(tTime, trimFloat(total), behind)
+	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind) // 1m20s/4m15s is no minute
 }
 
 var hourUnits = []string{"hours", "hour", "hrs", "hr", "h"}
@@ -542,14 +559,19 @@ func (s *scanner) degrees() bool {
 	}
 }
 
-// times is the 4 x of 4 x 1s.
+// times is the 4 x of 4 x 1s, 4 times 1s and 4 exposures of 1s.
 func (s *scanner) times() bool {
 	end := digits(s.low, s.pos)
-	cross := skip(s.low, end)
-	if at(s.low, cross) != 'x' || !isDigit(at(s.low, skip(s.low, cross+1))) {
+	behind := unit(s.low, end, "exposures of", "exp of", "times", "exposures", "exp")
+	if cross := skip(s.low, end); at(s.low, cross) == 'x' {
+		behind = cross + 1
+	} else if stop, _ := spoken(s.low, skip(s.low, behind)); !s.unitOfTime(stop) && at(s.low, digits(s.low, skip(s.low, behind))) != '/' {
 		return false
 	}
-	return s.emit(tCount, s.low[s.pos:end], cross+1)
+	if behind == end || !isDigit(at(s.low, skip(s.low, behind))) {
+		return false
+	}
+	return s.emit(tCount, s.low[s.pos:end], behind)
 }
 
 // inShutter reports whether the list of a shutter's speeds is being read.

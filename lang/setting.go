@@ -28,6 +28,9 @@ func (s *scanner) fNumber(i int) bool {
 		return false
 	}
 	stop, more := s.past(end, value)
+	if at(s.low, stop) == ':' && isSpace(at(s.low, stop+1)) && s.field&(onSheet|onMeter) != 0 { // f16: 4s
+		return s.emit(tAperture, value+more, stop) && s.emit(tComma, ",", stop+1)
+	}
 	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
 }
 
@@ -192,6 +195,9 @@ func (s *scanner) lightValue() bool {
 		default: // no fraction: EV 10/15
 			return s.field&(onMeter|onSheet) != 0 && s.emit(tWord, s.src[s.pos:end], end)
 		}
+	}
+	if stop := unit(s.low, end, "below zero", "below 0"); stop > end {
+		end, below = stop, true
 	}
 	if below {
 		value = "-" + value
@@ -387,6 +393,22 @@ func (s *scanner) metered(end int) bool {
 	s.ends[last] = s.onLens(s.ends[last])
 	s.pos = s.ends[last]
 	return true
+}
+
+// readThrough is read, and read through it or through a filter: as metered through it.
+func (s *scanner) readThrough(end int) bool {
+	through := unit(s.low, end, "through", "thru", "thro")
+	if through == end {
+		return cue("metered")(s, end)
+	}
+	if stop := unit(s.low, through, "it", "that", "them", "both"); stop > through {
+		return s.emit(tCue, "metered through", s.onLens(stop))
+	}
+	rest := scanner{src: s.src, low: s.low, pos: articles(s.low, skip(s.low, through)), field: s.field, names: s.names}
+	if rest.begin = rest.pos; rest.pos < len(s.low) && rest.filterHere() && rest.tokens[0].Type == tFilter {
+		return s.metered(end)
+	}
+	return cue("metered")(s, end)
 }
 
 // looking is the cue of a meter that looked through a filter, or may have.

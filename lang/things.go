@@ -190,6 +190,9 @@ func (s *scanner) extension(end int) bool {
 	if s.field&onCamera != 0 {
 		return s.extensionRange(start)
 	}
+	if stop := hundreds(s.low, drawn); drawn > start && stop > drawn {
+		return s.emit(tExt, s.low[drawn:stop], stop)
+	}
 	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop && !s.unitOfTime(stop) {
 		return s.emit(tExt, value, stop) // millimetres by default
 	}
@@ -198,6 +201,15 @@ func (s *scanner) extension(end int) bool {
 		return s.emit(tBellows, "bellows", end)
 	}
 	return false
+}
+
+// hundreds is the end of three figures without a unit, which are millimetres: bellows out to 300.
+func hundreds(s string, i int) int {
+	stop := digits(s, i)
+	if stop != i+3 || !boundary(s, stop) || isLetter(at(s, skip(s, stop))) {
+		return i
+	}
+	return stop
 }
 
 // drawnOut is where a length may stand behind the bellows: out, out to, at, of.
@@ -209,7 +221,11 @@ func drawnOut(text string, i int) int {
 
 // racked is a length behind a word that speaks of the bellows alone: racked out to 300 mm.
 func (s *scanner) racked(end int) bool {
-	stop, mm, ok := length(s.low, skip(s.low, drawnOut(s.low, end)), false)
+	drawn := skip(s.low, drawnOut(s.low, end))
+	if stop := hundreds(s.low, drawn); stop > drawn {
+		return s.emit(tExt, s.low[drawn:stop], stop)
+	}
+	stop, mm, ok := length(s.low, drawn, false)
 	return ok && s.emit(tExt, trimFloat(mm), stop)
 }
 

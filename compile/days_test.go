@@ -226,7 +226,7 @@ func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
 
 // 7 November 2026 is a Saturday by the Gregorian calendar.
 func TestDayOfTheWeekIsHeldAgainstTheDate(t *testing.T) {
-	for day, wrong := range map[string]bool{"Fri 7.11.26": true, "Sat 7.11.26": false, "Sunday, 7 Nov 2026, Moor": true, "7 Nov 2026": false, "Saturday 7th November 2026": false} {
+	for day, wrong := range map[string]bool{"Fri 7.11.26": true, "Sat 7.11.26": false, "Sunday, 7 Nov 2026, Moor": true, "7 Nov 2026": false, "Sa. 7. Nov. 2026": false, "Do. 7.11.2026": true, "dimanche 7 nov 2026": true, "sam. 7 nov 2026": false, "Saturday 7th November 2026": false} {
 		s, list := compileText("day: " + day + "\n3A: 1/30 f16\n")
 		d, told := codes(list)["weekday-disagrees"]
 		if told != wrong || told && d.Severity != diag.Warning || s.Outings[0].ISO != "2026-11-07" {

@@ -458,7 +458,7 @@ func TestBagNamesWhatStaysBehind(t *testing.T) {
 	}
 	s := must(t, "archive", season, "-o", filepath.Join(t.TempDir(), "bag"))
 	wantLines(t, s.out, "left out, since nothing in the notes leads to them: 4 files: scans/a.dng, scans/densities.csv, z1, z2")
-	if !strings.Contains(s.out, ": 1 notebook, 2 scans, ") || !strings.Contains(s.out, ", 1 other file; to check it") {
+	if !strings.Contains(s.out, ": 1 notebook, 2 scans of ") || !strings.Contains(s.out, ", 1 other file; to check it") {
 		t.Error(s.out)
 	}
 	wantLines(t, s.out, "left out, since links are not followed: 2 links: raw, scans/none.tif")

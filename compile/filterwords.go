@@ -152,18 +152,27 @@ func ofWords(term *lang.Term) bool {
 // colourOf is the colour with which terms begin where it is that of a thing behind it, and no
 // filter by that name is declared; else "".
 func (t *reader) colourOf(terms []lang.Term) string {
-	k, ok := terms[0].Kind.(*lang.Stack)
-	if !ok || k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || len(terms) < 2 || terms[0].Struck || terms[0].Doubtful {
+	if len(terms) < 2 || terms[0].Struck || terms[0].Doubtful {
 		return ""
 	}
-	name, behind := k.Filters[0].Name, wordsOf(terms[1].Kind)
-	if len(behind) == 0 || besideColour[plain(behind[0])] || strings.ContainsAny(name, "0123456789") || handbook.NumberOf(name) == "pol" {
-		return ""
-	}
+	name := beforeThing(terms[0].Kind, terms[1].Kind)
 	if _, declared := find(t.book.kit.filters, name); declared {
 		return ""
 	}
 	return name
+}
+
+// beforeThing is the colour that a term is before the words for a thing, "" where it is none.
+func beforeThing(colour, thing any) string {
+	k, ok := colour.(*lang.Stack)
+	behind := wordsOf(thing)
+	if !ok || k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || len(behind) == 0 || besideColour[plain(behind[0])] {
+		return ""
+	}
+	if name := k.Filters[0].Name; !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" {
+		return name
+	}
+	return ""
 }
 
 // The words are those of notes read for this (common practice, no source).

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -35,6 +36,12 @@ func TestWordsAtTheHeadOfALineAreItsTitle(t *testing.T) {
 			t.Errorf("%q is no sheet", line)
 		} else if sh := season.Sheets[0]; sh.Title != want[0] || strings.Join(sh.Remarks, "; ") != want[1] {
 			t.Errorf("%q has the title %q and the remarks %q", line, sh.Title, sh.Remarks)
+		}
+	}
+	for _, line := range []string{"Red door, 1/8 f22", "1/8 f22, Red door"} {
+		season, _ := compileText(kit + "filter red: x8\nmeter: EV 12\n1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || !slices.Equal(sh.Remarks, []string{"Red door"}) {
+			t.Errorf("%q with a filter of that name: %s, %q", line, sh.State, sh.Remarks)
 		}
 	}
 	season, _ := compileText(kit + "scene: the café wall\n1A: closer, EV 12, 1/8 f22\n")

@@ -1,6 +1,10 @@
 package compile
 
 import (
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
 	"notchbook/lang"
 )
 
@@ -62,4 +66,75 @@ func dateIn(b *book, text string) (iso string, length int, ambiguous bool) {
 		return asMonth, length, false
 	}
 	return "", length, true
+}
+
+// dayLine is dateIn of a day line, to which a heading above it may lend its year.
+func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous bool, lent *yearHead) {
+	if iso, length, ambiguous = dateIn(b, st.Text); length > 0 {
+		return iso, length, ambiguous, nil
+	}
+	if lent = b.yearAbove(st); lent == nil {
+		return "", 0, false, nil
+	}
+	_, length = lang.DayOfYear(st.Text)
+	iso, _, _ = lang.DateOf(st.Text[:length] + " " + lent.year)
+	return iso, length, false, lent
+}
+
+// yearHead is a heading that is a year and no more, or one that ends what such a heading says.
+type yearHead struct {
+	year     string
+	from, to int
+	said     bool
+}
+
+var onlyYear = lang.Lazily(`^((?:18|19|20)\d\d)(?:,? \(?(?:cont(?:inued|['’]?d)?|ctd)\.?\)?)?[.:]?$`)
+
+// yearAbove is the heading that gives a day its year: the last one that is a year, with no
+// heading of its level between, where the line has a day and a month alone and no day between
+// is of another year.
+func (b *book) yearAbove(st *lang.Statement) *yearHead {
+	if _, length := lang.DayOfYear(st.Text); length == 0 {
+		return nil
+	}
+	if b.years == nil {
+		b.years = yearsOf(b)
+	}
+	var above *yearHead
+	for _, y := range b.years {
+		if y.from < st.Span.Start {
+			above = y
+		}
+	}
+	if above == nil || above.year == "" {
+		return nil
+	}
+	for _, day := range b.Statements {
+		if day.Word == lang.Day && day.Span.Start > above.from && day.Span.Start < st.Span.Start {
+			if iso, _, _ := dateIn(b, day.Text); iso != "" && iso[:4] != above.year {
+				return nil
+			}
+		}
+	}
+	return above
+}
+
+// yearsOf are the headings of a notebook that are years, and those that end them, in order.
+func yearsOf(b *book) []*yearHead {
+	all, mark, level := []*yearHead{}, b.File.Mark(), 0
+	for n := b.Prose.FirstChild(); n != nil; n = n.NextSibling() {
+		h, ok := n.(*ast.Heading)
+		if !ok || h.Lines().Len() == 0 {
+			continue
+		}
+		at := h.Lines().At(0)
+		m := onlyYear().FindStringSubmatch(strings.ToLower(evenly(plainText(h, b))))
+		switch {
+		case m != nil:
+			all, level = append(all, &yearHead{year: m[1], from: at.Start + mark, to: at.Stop + mark}), h.Level
+		case level > 0 && h.Level <= level:
+			all, level = append(all, &yearHead{from: at.Start + mark}), 0
+		}
+	}
+	return all
 }

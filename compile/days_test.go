@@ -225,9 +225,36 @@ func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
 	}
 }
 
+// A heading that is a year and no more gives it to the days below it that have none, and says so;
+// a day that is left without one is reported, once where no day of the season has a date.
+func TestYearsOfHeadings(t *testing.T) {
+	for text, want := range map[string]string{
+		"# 1983\n\nday: 7 May, Moor\n\n# 1983 cont’d\n\nday: Mon 9 May\n": "1983-05-07 1983-05-09, year-from-heading year-from-heading",
+		"# 1983\n\n## Moor\n\nday: 7 May\n\n# 1984:\n\nday: 29 Feb\n":     "1983-05-07 1984-02-29, year-from-heading year-from-heading",
+		"## 1983 (continued)\n\nday: 7 May\n\nday: 9 May\n":               "1983-05-07 1983-05-09, year-from-heading",
+		"# 1983\n\nday: 29 Feb\n":                                         ", year-from-heading impossible-date",
+		"# 1983\n\nday: 7 May\n\n# Moor\n\nday: 9 May\n":                  "1983-05-07 , year-from-heading day-without-date",
+		"# 1983\n\nday: 7 May 1983\n\nday: 2 Jan 1984\n\nday: 9 Jan\n":    "1983-05-07 1984-01-02 , day-without-date",
+		"# Moor in 1983\n\nday: 7 May\n\nday: 9 May\n":                    " , day-without-date",
+		"day: 7 May\n": ", day-without-date",
+	} {
+		season, list := compileText(text)
+		var isos, said []string
+		for _, o := range season.Outings {
+			isos = append(isos, o.ISO)
+		}
+		for _, d := range list {
+			said = append(said, d.Code)
+		}
+		if got := strings.Join(isos, " ") + ", " + strings.Join(said, " "); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}
+
 // 7 November 2026 is a Saturday by the Gregorian calendar.
 func TestDayOfTheWeekIsHeldAgainstTheDate(t *testing.T) {
-	for day, wrong := range map[string]bool{"Fri 7.11.26": true, "Sat 7.11.26": false, "Sunday, 7 Nov 2026, Moor": true, "7 Nov 2026": false, "Saturday 7th November 2026": false} {
+	for day, wrong := range map[string]bool{"Fri 7.11.26": true, "Sat 7.11.26": false, "Sunday, 7 Nov 2026, Moor": true, "7 Nov 2026": false, "Sa. 7. Nov. 2026": false, "Do. 7.11.2026": true, "dimanche 7 nov 2026": true, "sam. 7 nov 2026": false, "Saturday 7th November 2026": false} {
 		s, list := compileText("day: " + day + "\n3A: 1/30 f16\n")
 		d, told := codes(list)["weekday-disagrees"]
 		if told != wrong || told && d.Severity != diag.Warning || s.Outings[0].ISO != "2026-11-07" {

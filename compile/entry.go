@@ -19,7 +19,7 @@ func (g *gatherer) sheets() {
 	for _, sh := range g.season.sheets {
 		rs := &record.Sheet{
 			ID: sh.id, Slug: g.slugs.unique(sh.id, "sheet"), Label: sh.shown, Number: sh.number, Title: sh.title, State: sh.sum.state,
-			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: allEvenly(sh.remarks), Steps: sh.sum.steps,
+			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: allEvenly(sh.besideTitle()), Steps: sh.sum.steps,
 		}
 		rs.Sharpness, _, _ = sh.sharpness()
 		if isSide(sh.label) {
@@ -39,6 +39,14 @@ func (g *gatherer) sheets() {
 		g.sheet[sh] = rs
 		g.out.Sheets = append(g.out.Sheets, rs)
 	}
+}
+
+// besideTitle are the remarks without the one that is the title.
+func (sh *sheet) besideTitle() []string {
+	if sh.headed {
+		return sh.remarks[1:]
+	}
+	return sh.remarks
 }
 
 // things is what was used.

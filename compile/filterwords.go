@@ -95,43 +95,110 @@ func notDoneBefore(all []*lang.Term, i int) bool {
 	return ok && says(lowered(loose.Words), notDone)
 }
 
-// inProse takes a filter that stands among words which leave open whether it was on: a
-// colour that is that of a thing (red brick), and a filter that was thought of or left at
-// home. With the thing the sheet is held to what it asks for without the filter, and not
-// blamed; with the other it is not checked at all.
+// inProse takes a filter among words which say that it was thought of or left at home: the
+// sheet is not checked.
 func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int) bool {
 	if t.metering || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 {
 		return false
 	}
-	var words, behind []string
-	if loose, ok := before(all, i).(*lang.Loose); ok {
-		words = append(words, loose.Words...)
-	}
-	switch next := after(all, i).(type) {
-	case *lang.Loose:
-		behind = next.Words
-	case *lang.Exposure:
-		behind = next.Name // red brick 1/60 f8
-	}
-	words = append(words, behind...)
+	words := slices.Concat(wordsOf(before(all, i)), wordsOf(after(all, i)))
 	for n := range words {
 		words[n] = plain(words[n])
 	}
-	sh, name := t.sheet, k.Filters[0].Name
-	if len(behind) > 0 && !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" && !besideColour[plain(behind[0])] {
-		if _, declared := find(t.book.kit.filters, name); !declared {
-			sh.vague = name + " " + strings.Join(behind, " ")
-			sh.remarks = append(sh.remarks, term.Span.Text())
-			return true
+	if !says(words, notOnLens) {
+		return false
+	}
+	t.sheet.vague, t.sheet.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
+	t.sheet.maybeOn = t.sheet.vague
+	t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+	return true
+}
+
+// colouredThing puts words together that stand side by side and have the colour of a thing among
+// them, Second Yellow House: one piece of a remark, or one name of what was metered. It is how
+// many terms they are, 0 for none. Whether the colour was a filter after all is left open: the
+// sheet is held to what it asks for without it, and not blamed.
+func (t *reader) colouredThing(terms []lang.Term) (whole *lang.Term, took int) {
+	n := 0
+	for n < len(terms) && ofWords(&terms[n]) {
+		n++
+	}
+	if t.metering || n == len(terms) || t.colourOf(terms[n:]) == "" {
+		return nil, 0
+	}
+	var words, thing []string
+	merged := terms[0]
+	for n = range terms {
+		term := &terms[n]
+		if colour := t.colourOf(terms[n:]); colour != "" {
+			thing = append([]string{colour}, wordsOf(terms[n+1].Kind)...)
+			words = append(words, term.Span.Text())
+		} else if k, named := term.Kind.(*lang.Exposure); named && len(k.Name) > 0 && !term.Struck { // red brick 1/60 f8
+			whole := *k
+			whole.Name = append(words, k.Name...)
+			words, merged.Kind, merged.Doubtful, merged.Second = whole.Name, &whole, term.Doubtful, term.Second+term.Span.Start-merged.Span.Start
+		} else if !ofWords(term) {
+			break
+		} else if k, loose := term.Kind.(*lang.Loose); loose {
+			words = append(words, k.Words...)
+		} else {
+			words = append(words, term.Span.Text())
+		}
+		merged.Span, took = merged.Span.Cover(term.Span), n+1
+		if _, named := merged.Kind.(*lang.Exposure); named {
+			break
 		}
 	}
-	if says(words, notOnLens) {
-		sh.vague, sh.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
-		sh.maybeOn = sh.vague
-		sh.remarks = append(sh.remarks, term.Span.Text())
-		return true
+	low := make([]string, len(words))
+	for n, word := range words {
+		low[n] = plain(word)
+	}
+	if says(low, theFilter) || takenOff(low) || says(low, notOnLens) {
+		return nil, 0
+	}
+	if _, named := merged.Kind.(*lang.Exposure); !named {
+		merged.Kind = &lang.Loose{Words: words}
+	}
+	if t.things == nil {
+		t.things = map[*lang.Term]string{}
+	}
+	t.things[&merged] = strings.Join(thing, " ")
+	return &merged, took
+}
+
+// ofWords reports whether a term is words, or a word that counts sheets.
+func ofWords(term *lang.Term) bool {
+	switch term.Kind.(type) {
+	case *lang.Loose, *lang.Nth:
+		return !term.Struck && !term.Unread && !term.Doubtful && !term.Aside && !term.Sic
 	}
 	return false
+}
+
+// colourOf is the colour with which terms begin where it is that of a thing behind it, and no
+// filter by that name is declared; else "".
+func (t *reader) colourOf(terms []lang.Term) string {
+	if len(terms) < 2 || terms[0].Struck || terms[0].Doubtful {
+		return ""
+	}
+	name := beforeThing(terms[0].Kind, terms[1].Kind)
+	if _, declared := find(t.book.kit.filters, name); declared {
+		return ""
+	}
+	return name
+}
+
+// beforeThing is the colour that a term is before the words for a thing, "" where it is none.
+func beforeThing(colour, thing any) string {
+	k, ok := colour.(*lang.Stack)
+	behind := wordsOf(thing)
+	if !ok || k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || len(behind) == 0 || besideColour[plain(behind[0])] {
+		return ""
+	}
+	if name := k.Filters[0].Name; !strings.ContainsAny(name, "0123456789") && handbook.NumberOf(name) != "pol" {
+		return name
+	}
+	return ""
 }
 
 // The words are those of notes read for this (common practice, no source).

@@ -187,6 +187,7 @@ func TestValuesFarFromTheForecast(t *testing.T) {
 		name, filter, sheet, at string
 	}{
 		{"far", "filter R25: Wratten 25, x2", "meter: 1/60 f16\n3A: film slate, R25, 1/30 f16\n3B: same\n", "x2"},
+		{"two films", "filter G61: Wratten 61, 1 stop", "meter: 1/60 f16\n3A: film slate, G61, 1/30 f16\n3B: film plate, G61, 1/30 f16\n", "1 stop"},
 		{"near", "filter R25: Wratten 25, x8", "meter: 1/60 f16\n3A: film slate, R25, 1/8 f16\n", ""},
 		{"two thirds", "filter R25: Wratten 25, x10", "meter: 1/60 f16\n3A: film slate, R25, 1/6 f16\n", ""},
 		{"another light", "filter R25: Wratten 25, x8, open shade x20", "light: open shade\nmeter: 1/60 f16\n3A: film slate, R25, 1/3 f16\n", ""},

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -43,13 +44,37 @@ func (s *season) forecasts() {
 			said[c] = append(said[c], sh)
 		}
 	}
+	far := map[source.Span]*farValue{}
+	var values []*farValue
 	for _, c := range order {
 		if c.at.File == nil {
 			s.stackPasses(c, said[c])
-		} else {
-			s.valueAgainst(c, said[c])
+			continue
 		}
+		text := s.valueAgainst(c, said[c])
+		if text == "" {
+			continue
+		}
+		if far[c.at] == nil {
+			far[c.at] = &farValue{at: c.at, use: usedOn(said[c][0], c.filters)}
+			values = append(values, far[c.at])
+		}
+		v := far[c.at]
+		v.forecasts, v.sheets = append(v.forecasts, text), append(v.sheets, said[c]...)
 	}
+	for _, v := range values {
+		slices.SortFunc(v.sheets, func(a, b *sheet) int { return cmp.Compare(a.index, b.index) })
+		s.report("far-from-forecast", v.at, fmt.Sprintf("%s is said to cost %s, and the forecast %s", v.use.name, exposure.InStops(v.use.cost.stops), strings.Join(v.forecasts, ", ")), v.sheets...).
+			note("the sheets are checked by your value; a test of your own is better than a forecast")
+	}
+}
+
+// farValue is a value of the writer's that lies far from the forecasts for some films and lights.
+type farValue struct {
+	at        source.Span
+	use       *use
+	forecasts []string
+	sheets    []*sheet
 }
 
 // combinationsOn is what of a sheet a forecast can be held against: every single filter
@@ -87,25 +112,23 @@ func (u *use) inOtherLight(on *film) bool {
 	return slices.ContainsFunc(u.found.amounts, func(a amount) bool { return a.cost == u.cost && a.ownLight(on) != "" })
 }
 
-// valueAgainst notes a value that lies far from its forecast.
-func (s *season) valueAgainst(c combination, sheets []*sheet) {
+// valueAgainst is the forecast from which a value lies far, "" where it lies near.
+func (s *season) valueAgainst(c combination, sheets []*sheet) string {
 	set, ok := c.film.setting(c.light)
 	u := usedOn(sheets[0], c.filters)
 	p := passing(u)
 	if !ok || p.missing != "" || p.neutral {
-		return
+		return ""
 	}
 	f := set.Through(&p.curve)
 	if f.Dark {
-		return // film-blind says it
+		return "" // film-blind says it
 	}
 	forecast := exposure.Third(f.Stops)
 	if math.Abs(u.cost.stops-forecast) <= farOff+1e-6 {
-		return
+		return ""
 	}
-	out := newForecast(&set, c.film)
-	s.report("far-from-forecast", c.at, fmt.Sprintf("%s is said to cost %s, and the forecast for %s in %s is %s", u.name, exposure.InStops(u.cost.stops), out.Film, c.light, exposure.InStops(forecast)), sheets...).
-		note("the sheets are checked by your value; a test of your own is better than a forecast")
+	return fmt.Sprintf("for %s in %s is %s", newForecast(&set, c.film).Film, c.light, exposure.InStops(forecast))
 }
 
 func usedOn(sh *sheet, name string) *use {

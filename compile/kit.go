@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"math"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -167,6 +168,23 @@ func find[T interface{ called(string) bool }](all []T, name string) (found T, ok
 
 func (d *declared) called(name string) bool {
 	return strings.EqualFold(d.name, strings.TrimSpace(name))
+}
+
+// lens finds a lens by its name, or by its focal length with the unit where one only has it:
+// 14in. Makers round to a hundredth (common practice, no source).
+func (k *kit) lens(name string) (*lens, bool) {
+	if l, ok := find(k.lenses, name); ok {
+		return l, true
+	}
+	mm, ok := lang.LengthOf(name)
+	var found *lens
+	for _, l := range k.lenses {
+		if ok && math.Abs(l.focal-mm) <= mm/100 {
+			ok = found == nil
+			found = l
+		}
+	}
+	return found, ok && found != nil
 }
 
 // filter finds a filter as people spell it: by its declared name, by its

@@ -241,6 +241,10 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	t.shutterOpen()
+	if sh.isUnused() && t.gotAv.File != nil && t.gotTime.File != nil && !t.amending {
+		sh.states = slices.DeleteFunc(sh.states, func(state string) bool { return state == "unused" })
+		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has its settings")
+	}
 	if what := illegible(t.st, sh.aperture.known != sh.time.known); what != "" && sh.unclear == "" {
 		sh.unclear = "what " + quote(what) + " is"
 		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was cannot be read, and nothing is put there")

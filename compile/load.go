@@ -28,6 +28,7 @@ type book struct {
 	name     string
 	sha256   string
 	figures  figures        // how its dates are written
+	years    []*yearHead    // its headings that give days their year; nil until asked for
 	public   lang.Redaction // what was left out where private remarks are, and what was not
 	uses     []string       // the notebooks that it uses
 	lacks    string         // the first of them, or of those that they use, that could not be read
@@ -67,7 +68,7 @@ func firstDay(b *book) string {
 	for _, s := range b.Statements {
 		switch s.Word {
 		case lang.Day:
-			if iso, _, _ := dateIn(b, s.Text); iso != "" {
+			if iso, _, _, _ := dayLine(b, s); iso != "" {
 				return iso
 			}
 			return "~" // a day without a whole date: behind all others

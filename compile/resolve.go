@@ -84,6 +84,7 @@ type resolver struct {
 	unused   *reading // of a meter line below which no sheet stands yet
 	bare     bool     // the scene has begun and has no sheet yet
 	dayed    bool
+	yearless bool               // a day without a year was reported
 	passed   int                // line of the notebook, up to which unread ones were seen
 	heading  string             // the last heading of the first level
 	headed   int                // its place among the entries of the outing it stands in
@@ -336,8 +337,12 @@ func declaration(st *lang.Statement) bool {
 
 // day starts an outing; what was chosen before the first day returns.
 func (r *resolver) day(st *lang.Statement) {
-	_, length, ambiguous := dateIn(r.book, st.Text)
+	_, length, ambiguous, lent := dayLine(r.book, st)
 	date, iso, where := dayOf(r.book, st)
+	if lent != nil && !lent.said {
+		lent.said = true
+		r.report("year-from-heading", source.Span{File: r.book.File, Start: lent.from, End: lent.to}, "the days below that have no year are taken to be of "+lent.year)
+	}
 	if ambiguous {
 		r.ambiguous(date, st.TextSpan().Sub(0, length)).
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
@@ -363,14 +368,18 @@ func (r *resolver) ambiguous(date string, at source.Span) *finding {
 	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
-// dayOf is the date of a day line, as typed and as YYYY-MM-DD, and its place. What stands in
-// brackets between the two is said of the day: 20 May 1991 [Whit Monday], mill.
+// dayOf is the date of a day line, as typed, with the year of a heading behind it, and as
+// YYYY-MM-DD, and its place. What stands in brackets between the two is said of the day: 20
+// May 1991 [Whit Monday], mill.
 func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
-	iso, length, _ := dateIn(b, st.Text)
+	iso, length, _, lent := dayLine(b, st)
 	if length > 0 {
 		length += len(besideDate().FindString(st.Text[length:]))
 	}
 	date, place = st.Text[:length], st.Text[length:]
+	if lent != nil {
+		date += " " + lent.year
+	}
 	if length == 0 {
 		date, place, _ = strings.Cut(st.Text, ",")
 	}
@@ -395,7 +404,8 @@ func laterDate(b *book, text string) string {
 // noSuchDay reports a date that is none, and one that was not understood though it
 // has a year.
 func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
-	at := st.TextSpan().Sub(0, len(date))
+	at := st.TextSpan().Sub(0, min(len(date), len(st.Text)))
+	_, yearless := lang.DayOfYear(st.Text)
 	later := ""
 	if length == 0 {
 		later = laterDate(r.book, st.Text)
@@ -411,7 +421,11 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write " + cmp.Or(laterFirst(later), "the year first, 2026-11-07, or the month by its name") + "; as it stands the day has no place among the others")
-	case length == 0 && r.datesDays():
+	case length == 0 && yearless > 0 && (r.datesDays() || !r.yearless):
+		r.yearless = true
+		r.report("day-without-date", at, quote(date)+" has no year, and so no place among the others").
+			note("write the year behind it, or above its days in a heading that is a year and no more: # 1983")
+	case length == 0 && yearless == 0 && r.datesDays():
 		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
 			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
@@ -434,7 +448,7 @@ func (s *season) datesDays() bool {
 				if st.Word != lang.Day {
 					continue
 				}
-				if iso, _, _ := dateIn(b, st.Text); iso != "" {
+				if iso, _, _, _ := dayLine(b, st); iso != "" {
 					s.dates = 2
 					return true
 				}

@@ -1,11 +1,14 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
+	"notchbook/lang"
 )
 
 // Subject words are what one looks a picture up by years later: the words of the
@@ -65,6 +68,42 @@ func subjects(sheets []*record.Sheet) func(*record.Sheet) []string {
 		}
 		return keys
 	}
+}
+
+// subject makes the words at the head of a sheet's line its title, where neither the sheet nor its
+// scene has one: 79-014: Gatepost at Rushford, EV 12. Words that tell of anything else, or that
+// say nothing of what is seen, stay a remark.
+func (t *reader) subject(all []*lang.Term) {
+	sh := t.sheet
+	if t.st.Word != lang.Sheet || t.amending || sh.title != "" || sh.scene != nil && sh.scene.title != "" || len(all) == 0 || len(sh.remarks) == 0 {
+		return
+	}
+	loose, ok := all[0].Kind.(*lang.Loose)
+	text := all[0].Span.Text()
+	if _, bounded := after(all, 0).(*lang.Comma); !ok || len(all) > 1 && !bounded || sh.remarks[0] != text {
+		return
+	}
+	low := strings.ToLower(text)
+	told := []string{sh.aside, sh.unlit, sh.racked, sh.covered, t.open.coveredFor, sh.copying}
+	if t.things[all[0]] == "" {
+		told = append(told, sh.vague)
+	}
+	if slices.Contains(told, text) || slices.Contains(told, low) || sh.unclear != "" || len(sh.losses) > 0 || understood(low) {
+		return
+	}
+	if len(subjectWords(strings.Join(loose.Words, " "))) > 0 {
+		sh.title, sh.headed = evenly(text), true
+	}
+}
+
+// understood reports whether a remark in lower case tells of the exposure, the light or the
+// negative, and not of what is seen.
+func understood(low string) bool {
+	_, looks := slip.LookOf(low, false)
+	_, other := slip.OtherSide(low)
+	return looks || other || slip.SlideLeft(low) || manyTimes[low] || several[lastWord(low)] || changeIn(low) != 0 || movedBy(low) != 0 ||
+		notSure().MatchString(low) || correcting().MatchString(low) || ownsToSlip().MatchString(low) ||
+		morePurpose().MatchString(low) || lessPurpose().MatchString(low) || anyPurpose().MatchString(low)
 }
 
 // titlesOf are what says what a sheet shows.

@@ -35,7 +35,8 @@ type reader struct {
 	hadOn      []*use         // the filters before those of the last term
 	led        *lang.Exposure // the reading that a zone stood before, and the zone
 	leads      float64
-	zoned      string // a zone before the line's readings that none of them followed at once
+	things     map[*lang.Term]string // words put together with the colour of what they name, by the colour and what stands behind it
+	zoned      string                // a zone before the line's readings that none of them followed at once
 	zonedOn    float64
 	by         *meter // the meter that the line's readings are by, nil where none is named
 	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
@@ -54,6 +55,7 @@ func (t *reader) read() {
 		t.term(all, i, term)
 	}
 	t.indexOpen()
+	t.subject(all)
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)
 	}
@@ -72,12 +74,22 @@ func (t *reader) standing() []*lang.Term {
 	kept := make([]*lang.Term, 0, len(t.st.Terms))
 	for i := 0; i < len(t.st.Terms); i++ {
 		term := &t.st.Terms[i]
+		if whole, took := t.colouredThing(t.st.Terms[i:]); took > 0 {
+			kept = append(kept, whole)
+			i += took - 1
+			continue
+		}
 		withdraw, isWithdraw := term.Kind.(*lang.Withdraw)
 		nth, isNth := term.Kind.(*lang.Nth)
 		switch {
 		case isNth:
 			if !t.meant(nth) {
-				i++ // said of another sheet of the line
+				i++                                                              // said of another sheet of the line
+				if t.of == 1 && t.st.Word == lang.Sheet && i < len(t.st.Terms) { // which it has not
+					said := term.Span.Cover(t.st.Terms[i].Span).Text()
+					t.sheet.unclear = "what " + said + " is"
+					t.sheet.remarks = append(t.sheet.remarks, said)
+				}
 			}
 		case term.Unread:
 			if said := term.Span.Text(); said != "N-" && said != "N+" { // how much less is to be developed, not what was given
@@ -208,6 +220,9 @@ func (t *reader) struck(was, now, how string, at source.Span) {
 
 func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	sh := t.sheet
+	if thing := t.things[term]; thing != "" {
+		sh.vague = thing
+	}
 	if term.Doubtful {
 		sh.doubts = append(sh.doubts, term.Span)
 	}

@@ -151,7 +151,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 	sh := t.sheet
 	switch what {
 	case "lens":
-		if sh.lens.v, ok = find(t.book.kit.lenses, name); !ok && len(t.book.kit.lenses) == 0 {
+		if sh.lens.v, ok = t.book.kit.lens(name); !ok && len(t.book.kit.lenses) == 0 {
 			sh.lens.v, ok = t.unknownLens(name), true
 		}
 		sh.lens.known, sh.lens.at = ok, term.Span

@@ -83,7 +83,11 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if sentence, _, _ := strings.Cut(words, ". "); unexposed[strings.TrimRight(sentence, ".")] && (t.gotAv.File == nil || t.gotTime.File == nil) {
 		t.sheet.states = append(t.sheet.states, "unused")
 	}
-	t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+	whole := term.Span
+	if beforeThing(before(all, i), k) != "" {
+		whole = all[i-1].Span.Cover(whole) // Red door, where a filter red is declared
+	}
+	t.sheet.remarks = append(t.sheet.remarks, undashed(whole.Text()))
 }
 
 // relabelled leaves a sheet open whose line says that another label was meant: oops that was 3B.

@@ -212,6 +212,18 @@ func TestLensByItsName(t *testing.T) {
 			t.Errorf("%s: %s, %v, %v\n%v", said, sh.State, sh.Lens, sh.Difference, list)
 		}
 	}
+	for _, said := range []string{"14in lens, 1/60 f8", "1/60 f8, 14 inch lens", "the 14 inch, 1/60 f8", "14\" lens, 1/60 f8", "14\" lens 1/60 f8", "lens 14 in, 1/60 f8", "14in, 1/60 f8", "355mm lens, 1/60 f8"} {
+		season, list := compileText("lens 14in: 14in\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + ", ext 14in\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || sh.Lens != "14in" || len(list) > 0 {
+			t.Errorf("%s: %s, %v, %v\n%v", said, sh.State, sh.Lens, sh.Difference, list)
+		}
+	}
+	for _, said := range []string{"12in lens, 1/60 f8", "the 14 inch pipe, 1/60 f8", "1/60 f8, 14in ext", "14\", 1/60 f8", "1/60 f8, lens 300 in shade"} {
+		season, _ := compileText("lens 14in: 14in\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.Lens == "14in" {
+			t.Errorf("%s: taken for the lens of 14 in", said)
+		}
+	}
 	for _, said := range []string{"1/120 f8 twice", "1/120 f8, doubled", "two exposures of 1/120, f8"} {
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State == record.Off {

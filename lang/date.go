@@ -3,6 +3,7 @@ package lang
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -18,7 +19,8 @@ var (
 	slashed   = Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
 	dayFirst  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
 	nameFirst = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
-	weekday   = Lazily(`^(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?\.?,?\s+`)
+	weekday   = Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+`)
+	inShort   = Lazily(`^(?:mo|di|mi|do|fr|sa|so|lun|mer|jeu|ven|sam|dim)\.?,?\s+\d`)
 
 	// Without a year, and with one of two figures that more follows.
 	dayOfMonth = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})\b`)
@@ -36,9 +38,8 @@ func Lazily(expression string) func() *regexp.Regexp {
 // how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the
 // day of the week stands before it.
 func DateOf(text string) (iso string, length int, ambiguous bool) {
-	low := strings.ToLower(text)
-	skipped := len(weekday().FindString(low))
-	low = low[skipped:]
+	day, low := cutWeekday(text)
+	skipped := len(day)
 	if m := bigEndian().FindStringSubmatch(low); m != nil {
 		return calendar(m[1], m[2], m[3]), skipped + len(m[0]), false
 	}
@@ -74,10 +75,24 @@ func bothWays(m []string) (asDay, asMonth string) {
 	return calendar(year, m[2], m[1]), calendar(year, m[1], m[2])
 }
 
-// IsOn reports whether a date is on the day of the week that a word begins.
+// IsOn reports whether a date is on the day of the week that a word begins or is short for, in
+// English, German or French.
 func IsOn(iso, word string) bool {
 	t, err := time.Parse(time.DateOnly, iso)
-	return err == nil && strings.HasPrefix(word, strings.ToLower(t.Weekday().String()[:3]))
+	word = word[:letterRun(word, 0)]
+	if err != nil || word == "" {
+		return false
+	}
+	names := strings.Fields(weekdays[t.Weekday()])
+	if len(word) == 2 {
+		names = names[1:2] // German alone is written so
+	}
+	return slices.ContainsFunc(names, func(name string) bool { return strings.HasPrefix(name, word) })
+}
+
+var weekdays = [7]string{
+	"sunday sonntag dimanche", "monday montag lundi", "tuesday dienstag mardi", "wednesday mittwoch mercredi",
+	"thursday donnerstag jeudi", "friday freitag vendredi", "saturday samstag samedi sonnabend",
 }
 
 // century completes a year of two figures: people keep notes of the last fifty
@@ -153,10 +168,14 @@ func WeekdayOf(iso string) string {
 	return t.Weekday().String()
 }
 
-// cutWeekday splits a text, in lower case, behind the day of the week.
+// cutWeekday splits a text, in lower case, behind the day of the week. What is short for it in
+// German or French stands before a figure: Sa. 12. Okt. 1991.
 func cutWeekday(text string) (day, rest string) {
 	low := strings.ToLower(text)
 	skipped := len(weekday().FindString(low))
+	if skipped == 0 {
+		skipped = max(0, len(inShort().FindString(low))-1)
+	}
 	return low[:skipped], low[skipped:]
 }
 
@@ -209,7 +228,7 @@ func mayBeDay(text string) bool {
 	low := lower(text[:min(len(text), 16)])
 	end := digits(low, 0)
 	if end == 0 {
-		return letterRun(low, 0) >= 3
+		return letterRun(low, 0) >= 2
 	}
 	switch at(low, end) {
 	case '-', '/', '.', ' ', '\t':

@@ -194,9 +194,15 @@ func inClock(line string, colon int) bool {
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,
 // and has a setting in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
+// The first of a series is a year and a count, and has an aperture and a time.
 func (h *head) goesOn(line string, names *Lexicon) bool {
-	series, ok := seriesOf(lower(h.labels[0].text))
-	return ok && len(h.labels) == 1 && names.series[series] && scanFolded(line[h.body:], onSheet, names).settings() > 0
+	label := lower(h.labels[0].text)
+	series, ok := seriesOf(label)
+	if !ok || len(h.labels) > 1 {
+		return false
+	}
+	s := scanFolded(line[h.body:], onSheet, names)
+	return names.series[series] && s.settings() > 0 || ofYear(series, label[len(series)+1:]) && s.count(tAperture) > 0 && s.count(tTime) > 0
 }
 
 // sideHead is a holder's side in so many words, before what was set there: "Holder 1 side

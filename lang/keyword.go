@@ -330,15 +330,24 @@ func afar(kind lexer.TokenType) func(*scanner, int) bool {
 
 // choose is a thing named for this sheet only: lens 300. A name that is not declared
 // has a figure, or nothing behind it up to the comma. A lens is also chosen by its length
-// before the word: 210 lens.
+// before the word: 210 lens, 14in lens.
 func choose(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
 		start := skip(s.low, end)
 		stop := start
+		if word == "lens" && s.lengthBefore(start) {
+			last := len(s.tokens) - 1
+			from := s.tokens[last].Pos.Offset
+			s.tokens[last].Type, s.tokens[last].Value, s.ends[last] = tChoose, "lens "+s.src[from:s.ends[last]], end
+			s.pos = end
+			return true
+		}
 		if name := s.names.longest(s.low[start:]); name > 0 && s.names.Names[s.low[start:start+name]] == Word(word) {
 			stop = start + name
 		} else if s.timeAt(start) { // dark cloth over lens 3m30
 			return false
+		} else if end, _, ok := length(s.low, start, false); ok && word == "lens" && boundary(s.low, end) && !isLetter(at(s.low, skip(s.low, end))) {
+			stop = end // lens 14 in
 		} else {
 			for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
 				stop++
@@ -357,6 +366,19 @@ func choose(word string) func(*scanner, int) bool {
 		}
 		return stop > start && s.emit(tChoose, word+" "+s.src[start:stop], stop)
 	}
+}
+
+// lengthBefore reports whether a length with its unit stands last, before the word lens: 14in,
+// 355 mm. 14" is a time as well, and a lens where what stands at i goes on with another term.
+func (s *scanner) lengthBefore(i int) bool {
+	switch s.last() {
+	case tLength:
+		return s.field == onSheet
+	case tTime:
+		c := at(s.low, i)
+		return s.field == onSheet && s.src[s.ends[len(s.ends)-1]-1] == '"' && (c == 0 || c == ',' || isDigit(c) || apertureAt(s.low, i))
+	}
+	return false
 }
 
 // ofCovering are words behind the lens that tell of its having been covered, and name none

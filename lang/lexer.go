@@ -779,6 +779,8 @@ func (s *scanner) settle() {
 		case tLength:
 			if s.isLens(i) {
 				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:digits(s.low, t.Pos.Offset)]
+			} else if s.isThatLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tNumber:
 			if s.isLens(i) {
@@ -1026,6 +1028,19 @@ func (s *scanner) ofBellows(i int) bool {
 		}
 	}
 	return false
+}
+
+// isThatLens reports whether a length, on such a line, is the whole name of a declared lens, or
+// stands behind "the" and before no word: 14in, with the 14 inch.
+func (s *scanner) isThatLens(i int) bool {
+	from := s.tokens[i].Pos.Offset
+	if s.field != onSheet || s.apertures == 0 || s.durations == 0 {
+		return false
+	}
+	if s.names.Names[s.low[from:s.ends[i]]] == Lens {
+		return true
+	}
+	return s.kind(i-1) == tWord && s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]] == "the" && s.kind(i+1) != tWord
 }
 
 // unitWords are the words that make a number before them a term.

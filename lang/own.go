@@ -67,7 +67,9 @@ func ownWrong(s *Statement, names *Lexicon) diag.List {
 		case s.Word == OwnWord && names.Words[p.said] == "":
 			d.Message = fmt.Sprintf("%q cannot stand for %q", p.said, p.means)
 			d.Notes = []diag.Aside{{Text: "a word of your own is one word, and stands for one log word of the notation"}}
-			if meant := nearest(lower(p.means), nil); meant != "" {
+			if oneTerm(p.means, names) {
+				d.Notes = append(d.Notes, diag.Aside{Text: fmt.Sprintf("another way to write a term is a call: call: %s = %s", p.said, p.means)})
+			} else if meant := nearest(lower(p.means), nil); meant != "" {
 				d.Notes = append(d.Notes, diag.Aside{Text: fmt.Sprintf("%q is near", meant)})
 			}
 		default:

@@ -38,6 +38,12 @@ func TestOwnWords(t *testing.T) {
 			t.Errorf("%s\n got %s\nwant %s", c[0], got, c[1])
 		}
 	}
+	for text, want := range map[string]string{"word: nil = no filter": "another way to write a term is a call: call: nil = no filter", "word: plate = shet": `"sheet" is near`} {
+		_, list := Parse(source.New("notes.md", []byte(text)), NewLexicon())
+		if len(list) != 1 || len(list[0].Notes) != 2 || list[0].Notes[1].Text != want {
+			t.Errorf("%s: %v, want %q", text, list, want)
+		}
+	}
 	other := NewLexicon()
 	other.Add(names)
 	if other.Words["plate"] != Sheet || other.Calls["usual"] != "1/30 f16" {

@@ -202,6 +202,13 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 	return i, 0, false
 }
 
+// LengthOf is a text that is a length with its unit, 14in, in millimetres.
+func LengthOf(text string) (mm float64, ok bool) {
+	low := lower(strings.TrimSpace(text))
+	end, mm, ok := length(low, 0, false)
+	return mm, ok && end == len(low)
+}
+
 // lengths holds the units of length; 1 in is 25.4 mm exactly (ISO 80000-3).
 var lengths = []struct {
 	name string

@@ -125,7 +125,7 @@ func (a amount) String() string {
 	if a.files == 0 {
 		return "no scans"
 	}
-	return plural(a.files, "scan", "scans") + ", " + bag.Size(a.bytes)
+	return plural(a.files, "scan", "scans") + " of " + bag.Size(a.bytes) // the payload holds the record as well
 }
 
 // run fills the bag and gives it its name.

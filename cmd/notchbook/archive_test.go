@@ -59,7 +59,7 @@ func TestBagOfASeason(t *testing.T) {
 	before := tree(t, dir)
 	bag := filepath.Join(t.TempDir(), "bag")
 	s := must(t, "archive", dir, "-o", bag)
-	wantLines(t, s.out, "the bag is in "+bag+": 6 notebooks, 35 scans, 4.8 MB, 1 other file; to check it: notchbook archive --verify "+bag)
+	wantLines(t, s.out, "the bag is in "+bag+": 6 notebooks, 35 scans of 4.8 MB, 1 other file; to check it: notchbook archive --verify "+bag)
 	sameTree(t, "the season", before, tree(t, dir))
 
 	check := must(t, "archive", "--verify", "--strict", bag)
@@ -336,7 +336,7 @@ func TestArchiveTakesOver(t *testing.T) {
 		".bag.tmp-notchbook/data/record": "a file in the way", ".bag.tmp-notchbook/bag-info.txt": "old",
 	})
 	s := must(t, "archive", dir, "-o", bag)
-	wantLines(t, s.out, "taken over from the run that was interrupted: 1 scan, 700.3 KB")
+	wantLines(t, s.out, "taken over from the run that was interrupted: 1 scan of 700.3 KB")
 	sameTree(t, "the bag", want, tree(t, bag))
 	if got := entries(t, place); !slices.Equal(got, []string{"bag"}) {
 		t.Errorf("beside the bag is left %q", got)
@@ -372,7 +372,7 @@ func TestScanThatChangedBehindTheRecord(t *testing.T) {
 	}
 	notchbook(t, "scans", "--full", dir)
 	s = must(t, "archive", dir, "-o", bag)
-	wantLines(t, s.out, "taken over from the run that was interrupted: 3 scans, 2.1 MB") // the rotten one too, now that it is known
+	wantLines(t, s.out, "taken over from the run that was interrupted: 3 scans of 2.1 MB") // the rotten one too, now that it is known
 	must(t, "archive", "--verify", bag, "--strict")
 }
 
@@ -458,7 +458,7 @@ func TestBagNamesWhatStaysBehind(t *testing.T) {
 	}
 	s := must(t, "archive", season, "-o", filepath.Join(t.TempDir(), "bag"))
 	wantLines(t, s.out, "left out, since nothing in the notes leads to them: 4 files: scans/a.dng, scans/densities.csv, z1, z2")
-	if !strings.Contains(s.out, ": 1 notebook, 2 scans, ") || !strings.Contains(s.out, ", 1 other file; to check it") {
+	if !strings.Contains(s.out, ": 1 notebook, 2 scans of ") || !strings.Contains(s.out, ", 1 other file; to check it") {
 		t.Error(s.out)
 	}
 	wantLines(t, s.out, "left out, since links are not followed: 2 links: raw, scans/none.tif")

@@ -60,10 +60,7 @@ func where(sh *record.Sheet) string {
 	if o := sh.Outing; o != nil && o.Date != "" {
 		text = o.Date + " " + text
 	}
-	if sh.Scene != nil && sh.Scene.Title != "" {
-		text += ", " + sh.Scene.Title
-	}
-	return text
+	return saying.Join(", ", text, saying.Subject(sh))
 }
 
 func listSheets(out io.Writer, what string, all []*record.Sheet) {

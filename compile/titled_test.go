@@ -1,0 +1,66 @@
+package compile_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// The words at the head of a line are what one looks the picture up by, whole and as typed; what
+// tells of the exposure, and what stands further on, stays a remark.
+func TestWordsAtTheHeadOfALineAreItsTitle(t *testing.T) {
+	const kit = "film slate: EI 64\nfilm: slate\nfilter R25: red, x8\nmeter box: EV at EI\nday: 1979-10-07\n"
+	for line, want := range map[string][2]string{
+		"Gatepost at Rushford, EV 12, 1/8 f22":          {"Gatepost at Rushford", ""},
+		"Second Yellow House, EV 12, 1/8 f22":           {"Second Yellow House", ""},
+		"Red door, EV 12, 1/8 f22, gusts":               {"Red door", "gusts"},
+		"Barn, the lane, EV 12, 1/8 f22":                {"Barn", "the lane"},
+		"\"Mill\", long grass, EV 12, 1/8 f22":          {"Mill", "long grass"},
+		"EV 12, second yellow house, 1/8 f22":           {"", "second yellow house"},
+		"EV 12, red brick 1/8 f22":                      {"", "red brick"},
+		"EV 12, 1/8 f22, Gatepost":                      {"", "Gatepost"},
+		"overexposed for the shadows, EV 12, 1/4 f22":   {"", "overexposed for the shadows"},
+		"sun went in, EV 12, 1/8 f22":                   {"", "sun went in"},
+		"not sure about the time, EV 12, 1/8 f22":       {"", "not sure about the time"},
+		"at it, EV 12, 1/8 f22":                         {"", "at it"},
+		"Kiln 4, EV 12, 1/8 f22":                        {"Kiln 4", ""},
+		"Gatepost at Rushford by the old road, 1/8 f22": {"Gatepost at Rushford by the old road", ""},
+		"forgot the filter, EV 12, 1/8 f22":             {"", "forgot the filter"},
+		"Yellow gate behind, no filter, EV 12, 1/8 f22": {"Yellow gate behind", ""},
+		"the second, EV 12, 1/8 f22":                    {"", "the second"},
+	} {
+		season, _ := compileText(kit + "79-014: " + line + "\n")
+		if len(season.Sheets) != 1 {
+			t.Errorf("%q is no sheet", line)
+		} else if sh := season.Sheets[0]; sh.Title != want[0] || strings.Join(sh.Remarks, "; ") != want[1] {
+			t.Errorf("%q has the title %q and the remarks %q", line, sh.Title, sh.Remarks)
+		}
+	}
+	for _, line := range []string{"Red door, 1/8 f22", "1/8 f22, Red door"} {
+		season, _ := compileText(kit + "filter red: x8\nmeter: EV 12\n1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || !slices.Equal(sh.Remarks, []string{"Red door"}) {
+			t.Errorf("%q with a filter of that name: %s, %q", line, sh.State, sh.Remarks)
+		}
+	}
+	season, _ := compileText(kit + "scene: the café wall\n1A: closer, EV 12, 1/8 f22\n")
+	if sh := season.Sheets[0]; sh.Title != "" {
+		t.Errorf("%q stands for the title of the scene", sh.Title)
+	}
+}
+
+// A colour beside a thing is the thing's and blames nobody; a word for a sheet that the line has
+// not leaves open what it says of it; a sheet that is unused has no settings.
+func TestWordsThatLeaveASheetOpen(t *testing.T) {
+	const kit = "film slate: EI 64\nfilm: slate\nmeter box: EV at EI\nday: 1979-10-07\nmeter: EV 12\n"
+	for line, want := range map[string]record.State{
+		"1A: Red door, 1/8 f22": record.Right, "1A: Red door, 1s f22": record.Unchecked, "1A: red brick 1s f22": record.Unchecked,
+		"1A: 1/8 f22, second 1/4 f22": record.Unchecked, "1A: Mill, unused, 1/8 f22": record.Unchecked, "1A: unused": record.Unexposed,
+	} {
+		season, list := compileText(kit + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+}

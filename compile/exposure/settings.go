@@ -173,8 +173,16 @@ func GivenEV(e Exposure, lens Lens, rule Rule) (ev float64, status Status) {
 func RightSettings(target float64, given Exposure, lens Lens, rule Rule) []Choice {
 	s := search{target, lens, rule}
 	var choices []Choice
-	if !math.IsNaN(given.Av) && lens.HasAperture(given.Av) {
+	switch {
+	case math.IsNaN(given.Av):
+	case lens.HasAperture(given.Av):
 		choices = s.keepAperture(given.Av)
+	default: // the nearest that it has
+		wide, small := lens.Ends()
+		choices = s.keepAperture(min(max(given.Av, wide), small))
+		for i := range choices {
+			choices[i].Kind = Split
+		}
 	}
 	if positive(given.Seconds) && lens.HasSpeed(given.Seconds) && s.vouches(given.Seconds) {
 		choices = append(choices, s.apertureAt(KeptTime, given.Seconds))

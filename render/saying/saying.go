@@ -4,6 +4,7 @@ package saying
 
 import (
 	"cmp"
+	"math"
 	"strconv"
 	"strings"
 
@@ -22,8 +23,17 @@ func Verdict(s *record.Sheet) string {
 		return exposure.OverUnder(s.Difference.Value)
 	case s.State == "":
 		return string(record.Unchecked)
+	case Tested(s):
+		return "a test"
 	}
 	return string(s.State)
+}
+
+// Tested reports a sheet that was exposed otherwise than asked because it tests something: it
+// counts as right, and is not said to be.
+func Tested(s *record.Sheet) bool {
+	const rounding = 1. / 6
+	return s.State == record.Right && s.Test != "" && s.Difference.Known && math.Abs(s.Difference.Value) > rounding
 }
 
 // Gap says the difference of a sheet, or from where to where it is, where several exposures

@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -37,7 +36,7 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.onPurpose(), l.around(s)) {
+	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.onPurpose(), l.around(s), l.spoken(s)) {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
@@ -54,6 +53,7 @@ type otherLine struct {
 	terms []lang.Term
 	prose []otherProse
 	words []string // all of the line, in lower case
+	said  []string // its words and remarks, each by itself, but for those that own to a slip
 	zones []float64
 }
 
@@ -86,6 +86,9 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 			said = remark.Text
 		}
 		l.words = append(l.words, strings.FieldsFunc(strings.ToLower(said), func(c rune) bool { return !unicode.IsLetter(c) })...)
+		if said != "" && !(remarked && ownsToSlip().MatchString(strings.ToLower(said))) {
+			l.said = append(l.said, said)
+		}
 		if !strings.ContainsAny(said, "0123456789IVXl/") { // as every figure, zone and pair of filters has
 			continue
 		}
@@ -316,7 +319,7 @@ func putTo(terms []lang.Term, asks string) (ways []another) {
 func (l *otherLine) around(s *season) (ways []another) {
 	sh := l.sh
 	b := sh.outing.book
-	own, _ := slices.BinarySearchFunc(b.Lines, sh.at.Start, func(line lang.Line, at int) int { return cmp.Compare(line.Close, at+1) })
+	own := lineIndex(b, sh.at.Start)
 	within := func(i int) (said string, terms []lang.Term) {
 		line := &b.Lines[i]
 		if said = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); line.Kind == lang.Log || !settingLike().MatchString(said) || ownsToSlip().MatchString(strings.ToLower(said)) {

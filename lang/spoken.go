@@ -247,3 +247,47 @@ func (s *scanner) longPart(i int) (end int, seconds, size float64) {
 	}
 	return end, seconds, size
 }
+
+// Spoken is a number in words.
+type Spoken struct {
+	N    float64 // 22
+	Part bool    // as the part of one: a fifteenth
+}
+
+// NumbersInWords are the numbers that a text says in words, twenty two, fifteenth, three and a
+// half: for who asks what words that were kept as they are may have meant. A text says none in
+// "a" and "an", and "one" by itself.
+func NumbersInWords(text string) (all []Spoken) {
+	s := lower(text)
+	for i := 0; i < len(s); {
+		if i > 0 && isLetter(s[i-1]) || !isLetter(s[i]) {
+			i++
+			continue
+		}
+		if end, n := ordinalAt(s, i); end > i {
+			all, i = append(all, Spoken{float64(n), true}), end
+			continue
+		}
+		if end := letterRun(s, i); s[i:end] == "half" || s[i:end] == "quarter" {
+			all, i = append(all, Spoken{map[string]float64{"half": 2, "quarter": 4}[s[i:end]], true}), end
+			continue
+		}
+		end, n := inWords(s, i)
+		if end == i {
+			i = max(i+1, letterRun(s, i))
+			continue
+		}
+		if stop := skip(s, end); n < 10 && strings.HasPrefix(s[stop:], "hundred") {
+			end, n = stop+len("hundred"), 100*n
+		}
+		value := float64(n)
+		if stop, more := andA(s, end); stop > end {
+			end, value = stop, value+number(more)
+		}
+		if n != 1 || value != 1 {
+			all = append(all, Spoken{value, false})
+		}
+		i = end
+	}
+	return all
+}

@@ -222,7 +222,9 @@ func (t *Term) tidy(word Word) string {
 	}
 	name := t.name()
 	text := ""
-	if word != Develop && !strings.HasPrefix(typed, "+") { // more of what is not said
+	k, reading := t.Kind.(*Exposure)
+	apart := reading && k.EV != nil && evApart().MatchString(source.Fold(typed).Text) // what a meter shows: EV at 100
+	if word != Develop && !apart && !strings.HasPrefix(typed, "+") {                  // more of what is not said
 		text = spelled(t.Kind)
 	}
 	if text == "" {
@@ -234,6 +236,9 @@ func (t *Term) tidy(word Word) string {
 	}
 	return name + text + marks
 }
+
+// evApart is EV with a word between it and its number.
+var evApart = Lazily(`(?i)\bEV[ \t]+[a-z]`)
 
 // termMarks are the marks of doubt, and [sic], behind a term.
 var termMarks = Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]))*$`)

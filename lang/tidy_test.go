@@ -25,6 +25,7 @@ func TestTidySpells(t *testing.T) {
 		{"3A: ~~1/60~~ 1/30 f/16 — gust\n", "3A: ~~1/60~~ 1/30 f16 — gust\n"},
 		{"3A: 90 sec f22? N minus 1\n", "3A: 1m30s f22? N-1\n"},
 		{"meter:  shadow EV11 1/2 on zone 3 , wall 12\n", "meter: shadow EV 11½ on III, wall EV 12\n"},
+		{"meter spot:  EV at 100\nmeter: 13\n", "meter spot: EV at 100\nmeter: EV 13\n"},
 		{"Prose  stays : as   it is.\n", "Prose  stays : as   it is.\n"},
 	} {
 		if got, _ := tidied(t, c.typed); got != c.want {

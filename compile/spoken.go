@@ -1,0 +1,216 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"notchbook/lang"
+)
+
+// Other ways to read a sheet's line, by words that name what the figures do not: numbers that
+// are spoken, things of the kit, other sheets. Like all other ways they blame nobody: they ask.
+
+// spoken are the ways by the line's own words, by those of its reading's line, and by the lines
+// around that were not read.
+func (l *otherLine) spoken(s *season) (ways []another) {
+	sh := l.sh
+	for _, said := range l.said {
+		ways = append(ways, l.asNumbers(said, s)...)
+		ways = append(ways, l.asThings(said, false)...)
+		ways = append(ways, l.asSheets(said, s)...)
+	}
+	if rd := sh.reading; rd != nil && !sh.ownReading && rd.at.File != nil {
+		line := rd.at.File.Line(rd.at.Start)
+		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
+	}
+	for _, said := range l.beside() {
+		ways = append(ways, l.asNumbers(said, s)...)
+		ways = append(ways, l.asThings(said, true)...)
+	}
+	return ways
+}
+
+// beside are the lines right above and right below a sheet's that were not read, up to the next
+// log line or the third.
+func (l *otherLine) beside() (all []string) {
+	const most = 3 // lines
+	b := l.sh.outing.book
+	own := lineIndex(b, l.sh.at.Start)
+	for _, step := range [...]int{-1, 1} {
+		for i, n := own+step, 0; i >= 0 && i < len(b.Lines) && n < most; i += step {
+			line := &b.Lines[i]
+			if line.Kind == lang.Log {
+				break
+			}
+			if said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); said != "" && !strings.HasPrefix(said, "#") && !ownsToSlip().MatchString(strings.ToLower(said)) {
+				all, n = append(all, said), n+1
+			}
+		}
+	}
+	return all
+}
+
+// asNumbers are the numbers that a text says in words, as times, apertures, light values and
+// zones.
+func (l *otherLine) asNumbers(said string, s *season) (ways []another) {
+	numbers := lang.NumbersInWords(said)
+	const most = 4 // in one text that speaks of settings
+	if len(numbers) == 0 || len(numbers) > most {
+		return nil
+	}
+	var terms []lang.Term
+	for _, n := range numbers {
+		if n.Part {
+			terms = append(terms, lang.Within("1/"+trim(n.N), s.names)...)
+		} else {
+			terms = append(terms, lang.Within(trim(n.N)+"s", s.names)...)
+			terms = append(terms, lang.Within("f"+trim(n.N), s.names)...)
+		}
+	}
+	return append(putTo(terms, "whether "+quote(said)+" says its settings"), l.asReading(said)...)
+}
+
+// asReading are the numbers in words, and the zones counted in words, as a light value, its zone,
+// or the index of the meter.
+func (l *otherLine) asReading(said string) (ways []another) {
+	rd := l.sh.reading
+	if rd == nil || len(rd.areas) == 0 {
+		return nil
+	}
+	own := func(n int, put func(*reading, *area)) func(*sheet) {
+		return func(at *sheet) {
+			r := *rd
+			r.areas = slices.Clone(rd.areas)
+			put(&r, &r.areas[n])
+			at.reading = &r
+		}
+	}
+	var zones []float64
+	low := strings.ToLower(said)
+	numbers := lang.NumbersInWords(said)
+	for _, n := range numbers {
+		if !n.Part && n.N <= 10 && zoneSpoken().MatchString(low) {
+			zones = append(zones, n.N)
+		}
+	}
+	if strings.Contains(low, "zone") {
+		for _, word := range wordsIn(said) {
+			if zone, ok := zoneCounted[word]; ok {
+				zones = append(zones, zone)
+			}
+		}
+	}
+	for n := range rd.areas {
+		for _, zone := range zones {
+			ways = append(ways, another{"the zone of the reading: " + quote(said), own(n, func(_ *reading, a *area) { a.placed, a.zone = true, zone })})
+		}
+	}
+	for _, n := range numbers {
+		if n.Part || !says(wordsIn(said), ofMeters) {
+			continue
+		}
+		if n.N <= brightestEV {
+			ways = append(ways, another{"the reading: " + quote(said), own(0, func(_ *reading, a *area) {
+				*a = area{asEV: true, ev: n.N, by: a.by, placed: a.placed, zone: a.zone, at: a.at}
+			})})
+		} else {
+			ways = append(ways, another{"at which index the meter stood: " + quote(said), own(0, func(r *reading, _ *area) { r.ei = n.N })},
+				another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(n.N, at.at, false) }})
+		}
+	}
+	return ways
+}
+
+// brightestEV is the highest light value that people photograph in (common practice, no source).
+const brightestEV = 20
+
+// zoneSpoken is a number in words as a zone: on three, zone three, on to seven.
+var zoneSpoken = lang.Lazily(`\b(?:zones?|on|onto|to) (?:one|two|three|four|five|six|seven|eight|nine|ten)\b`)
+
+// ofMeters are words of one who says what a meter shows (common practice, no source).
+var ofMeters = lang.SetOf("ev lv says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its")
+
+// wordsIn are the words of a text, in lower case.
+func wordsIn(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+}
+
+// zoneCounted are zones as they are counted: the third zone.
+var zoneCounted = map[string]float64{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5, "sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10}
+
+// asThings are the films and lenses of the kit that a text names, and the filters that a short
+// one beside the sheet's line does: on the lens, alone on it, or off it.
+func (l *otherLine) asThings(said string, beside bool) (ways []another) {
+	const tale = 8 // words: more tell of filters, and name none that is on
+	k := kitOf(l.sh)
+	words := wordsIn(said)
+	named := func(name string) bool {
+		parts := wordsIn(name)
+		return len(parts) > 0 && !slices.ContainsFunc(parts, func(part string) bool { return !slices.Contains(words, part) })
+	}
+	for _, f := range k.filters {
+		if !beside || len(words) > tale || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
+			continue
+		}
+		asks := "whether " + f.name + " was on: " + quote(said)
+		on := &use{name: f.name, at: l.sh.at}
+		ways = append(ways,
+			another{asks, func(at *sheet) { at.filters = append(slices.Clip(at.filters), on) }},
+			another{asks, func(at *sheet) { at.filters = []*use{on} }},
+			another{asks, func(at *sheet) {
+				at.filters = slices.DeleteFunc(slices.Clone(at.filters), func(u *use) bool { return strings.EqualFold(u.name, f.name) })
+			}})
+	}
+	for _, f := range k.films {
+		if f != l.sh.film.v && len(f.name) > 2 && named(f.name) && !slices.Contains(words, "thought") {
+			ways = append(ways, another{"whether the film was " + f.name + ": " + quote(said), func(at *sheet) {
+				at.film, at.ei = value[*film]{v: f, known: true, at: at.at}, value[float64]{}
+			}})
+		}
+	}
+	for _, other := range k.lenses {
+		if beside && other != l.sh.lens.v && len(other.name) > 1 && named(other.name) {
+			ways = append(ways, another{"which lens it was: " + quote(said), func(at *sheet) { at.lens = value[*lens]{v: other, known: true, at: at.at} }})
+		}
+	}
+	return ways
+}
+
+// asSheets are the sheets of the day that a text names, as what this one is like.
+func (l *otherLine) asSheets(said string, s *season) (ways []another) {
+	sh := l.sh
+	for _, word := range strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' }) {
+		for i := sh.index - 1; i >= 0 && s.sheets[i].outing == sh.outing; i-- {
+			from := s.sheets[i]
+			if !strings.EqualFold(from.label, word) {
+				continue
+			}
+			ways = append(ways, another{"what is as on " + from.label + ": " + quote(said), func(at *sheet) {
+				at.filters, at.film, at.ei, at.lens, at.extension, at.scale = from.filters, from.film, from.ei, from.lens, from.extension, from.scale
+				if !at.ownReading {
+					at.reading = from.reading
+				}
+				if at.aperture.carried != nil || !at.aperture.known {
+					at.aperture = from.aperture
+				}
+				if at.time.carried != nil || !at.time.known {
+					at.time = from.time
+				}
+			}})
+			break
+		}
+	}
+	return ways
+}
+
+// lineIndex is the line of a notebook on which an offset stands.
+func lineIndex(b *book, at int) int {
+	i, _ := slices.BinarySearchFunc(b.Lines, at, func(line lang.Line, at int) int {
+		if line.Close <= at {
+			return -1
+		}
+		return 1
+	})
+	return i
+}

@@ -143,12 +143,21 @@ func settingLost(st *lang.Statement) string {
 		case *lang.Remark:
 			said = k.Text
 		}
-		if said != "" && !st.Terms[i].Struck && notKnown().MatchString(strings.ToLower(said)) {
+		if said == "" || st.Terms[i].Struck {
+			continue
+		}
+		_, loose := st.Terms[i].Kind.(*lang.Loose)
+		if low := strings.ToLower(said); notKnown().MatchString(low) || loose && settingSpoken().MatchString(low) {
 			return said
 		}
 	}
 	return ""
 }
+
+// settingSpoken are words for an aperture or a time that were not read as one: one over eight,
+// one click slower (common practice, no source).
+var settingSpoken = lang.Lazily(`\bf ?/? ?(?:one|two|four|five|eight|eleven|sixteen|twenty|thirty|forty|sixty|ninety)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
+	`\b(?:twice|half|double) (?:the |that )?time\b|\b(?:eleven|sixteen|twenty[- ]two|thirty[- ]two|forty[- ]five|sixty[- ]four)(?: (?:at|and)\b|$)|^(?:a|an|un|ein|eine) (?:quarter|half|third|quart|viertel|viertelsekunde)$|\b[a-zäöü]*dreissig\b`)
 
 // notKnown are words by which a setting is owned to be lost (common practice, no source).
 var notKnown = lang.Lazily(`\b(?:il)?legible\b|\b(?:time|speed|shutter|aperture|stop|f-?stop|setting|settings|rest|zeit|blende)\b.*\b(?:forgotten|forgot|lost|unknown|unsure|missing|not noted|not written|vergessen|fehlt|unleserlich|oublié)|\b(?:forgot|can't|cannot|can’t|don't|don’t|not) (?:to )?(?:note|write|remember|read|recall|sure of)\b.*\b(?:time|speed|shutter|aperture|stop|setting|settings)`)

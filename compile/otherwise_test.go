@@ -43,6 +43,15 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day + "meter: 1/60 f16\n9A: 1/60 f16\nnow 1/15 f16\n", "1/15 f16"},
 		{"filter didy: 1 stop\n" + day + "meter: EV 12\n", "didymium, f16 1/8|1:1; pol (¾ turn, 2 stops); 1s f16"},
 		{day + "meter: EV 12\n9A: lens 150, 1:2, 1/4 f16½\n", "lens 150, same size, 1/4 f16"},
+		// Numbers in words.
+		{day + "meter: EV 12\n9A: f16 1/15\n", "f twenty two 1/8|twenty two at an eighth|f22 one over eight|f22 and one click slower|f22 a quarter, EV 11"},
+		{day, "EV 10 on three, f16 1/15|EV 10 on the third zone, f16 1/15|EV 14 on seven, f16 1/15"},
+		{day + "meter: shadow 10 on three\n", "f16 1/15|f22 1/8"},
+		{night + wall, "f8, metered 26 s, gave sixty eight|f8 26s, counted to sixty eight"},
+		// Things of the kit on a line beside the sheet's.
+		{day + "meter: EV 12\n9A: f16 1/15\nY8 on from here\n", "f22 1/4"},
+		{day + "meter: EV 12\n9A: f16 1/15\n", "f22 1/4\nforgot to say the Y8 was on"},
+
 		// What was said since the sheet that is copied.
 		{day + "scene: gate\nmeter: 1/30 f22\n9A: 1/30 f22\nscene: lane\nmeter: 1/60 f22\n", "same, 1/60|same|1/60, same stop"},
 		{day + "scene: gate\nmeter: 1/30 f22\n9A: 1/30 f22\nmeter: 1/60 f22\n9B: same\nscene: lane\n", "same|same, 1/60"},

@@ -20,7 +20,7 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 		ways = append(ways, l.asThings(said, false)...)
 		ways = append(ways, l.asSheets(said, s)...)
 	}
-	if rd := sh.reading; rd != nil && !sh.ownReading && rd.at.File != nil {
+	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
 	}
@@ -43,13 +43,16 @@ func (l *otherLine) beside() (all []string) {
 			if line.Kind == lang.Log {
 				break
 			}
-			if said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); said != "" && !strings.HasPrefix(said, "#") && !ownsToSlip().MatchString(strings.ToLower(said)) {
+			if said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); said != "" && !strings.HasPrefix(said, "#") && (forgotToWrite().MatchString(said) || !ownsToSlip().MatchString(strings.ToLower(said))) {
 				all, n = append(all, said), n+1
 			}
 		}
 	}
 	return all
 }
+
+// forgotToWrite owns to no slip but that of the pen.
+var forgotToWrite = lang.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
 
 // asNumbers are the numbers that a text says in words, as times, apertures, light values and
 // zones.

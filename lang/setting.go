@@ -17,7 +17,7 @@ func (s *scanner) aperture() bool {
 	if c := at(s.low, i); c == '/' || c == '.' || c == ':' { // f:16 is how it was once printed
 		i++
 	}
-	return s.fNumber(i)
+	return s.fNumber(i) || s.apertureInWords()
 }
 
 // fNumber is the number of an aperture behind its sign.

@@ -144,6 +144,25 @@ func (s *scanner) atMark(next, end int) bool {
 	return number(mark) > hours || strings.Contains(mark, ".") || s.emit(tDoubt, "?", stop)
 }
 
+// apertureInWords is f twenty two, f five six.
+func (s *scanner) apertureInWords() bool {
+	if s.field&(onSheet|onMeter) == 0 || s.low[s.pos] != 'f' {
+		return false
+	}
+	from := s.pos + 1
+	for at(s.low, from) == ' ' || at(s.low, from) == '/' {
+		from++
+	}
+	end, mark := markInWords(s.low, from)
+	if mark == "" || from == s.pos+1 {
+		return false
+	}
+	if stop, more := andA(s.low, end); stop > end {
+		end, mark = stop, mark+"+"+more
+	}
+	return s.emit(tAperture, mark, end)
+}
+
 // timeInWords is ten seconds, two minutes, one and a half seconds, one fifteenth.
 func (s *scanner) timeInWords() bool {
 	if s.field&(onSheet|onMeter) == 0 {

@@ -335,7 +335,7 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(l.text)),
 		Message: fmt.Sprintf("this tells of %s and is not read", label),
-		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", label)}},
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and words behind a dash: %s: f22 1/8 -- first of two", label)}},
 	}, true
 }
 
@@ -661,7 +661,7 @@ func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
 	}
 	return diag.Diagnostic{
 		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line " + what + " and is not read",
-		Notes: []diag.Aside{{Text: "for the sheets below a reading is written meter: EV 12, or meter: 1/60 f8; until then it is not known what they are held against"}},
+		Notes: []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
 	}, true
 }
 
@@ -761,7 +761,7 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{
 			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 			Message: "this goes on with the numbers above and is not read",
-			Notes:   []diag.Aside{{Text: "behind its label and a colon a sheet's line has an f before the aperture, and words as a remark: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
+			Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, an f before the aperture, and words behind a dash: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
 		}, true
 	}
 	if !s.timed() {
@@ -1348,7 +1348,7 @@ func (r *reading) fences(doc ast.Node) (map[int]bool, diag.List) {
 			d.Message = fmt.Sprintf("the block that opens here hides %s", plural(hidden, "log line", "log lines"))
 			d.Notes = []diag.Aside{{Text: "take the opening line out, or close the block where it should end"}}
 		case first == 1 && r.front > 0:
-			d.Notes = []diag.Aside{{Text: "what stands between --- and --- at the top of a notebook is said to other programs; a log line stands below it"}}
+			d.Notes = []diag.Aside{{Text: "what stands between --- and --- at the top of a notebook is for other programs; a log line stands below it"}}
 		}
 		list = append(list, d)
 		return ast.WalkSkipChildren, nil

@@ -383,7 +383,7 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 	}
 	return diag.Diagnostic{
 		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects a sheet and is not read",
-		Notes: []diag.Aside{{Text: fmt.Sprintf("a correction is written amend %s: and what is right, as in amend %s: f16 not f22", label, label)}},
+		Notes: []diag.Aside{{Text: asAmendment(label)}},
 	}, true
 }
 
@@ -408,19 +408,27 @@ func (l *doubtful) correctsAbove() (diag.Diagnostic, bool) {
 	}
 	d := diag.Diagnostic{
 		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects the line above and is not read",
-		Notes: []diag.Aside{{Text: "a correction is written amend 3A: and what is right, as in amend 3A: f16 not f22"}},
 	}
 	switch {
 	case label != "":
-		d.Notes = []diag.Aside{{Text: "a label is put right where it stands: " + label + " before the colon of the sheet's own line"}}
+		d.Notes = []diag.Aside{{Text: "a label is put right where it stands: " + label + " before the colon"}}
 	case h.how.word == Meter:
 		d.Notes = []diag.Aside{{Text: "a reading is put right where it stands, or by another line meter: above the sheets that it is for"}}
+	case len(h.labels) > 0:
+		d.Notes = []diag.Aside{{Text: asAmendment(h.labels[0].text)}}
+	default:
+		d.Notes = []diag.Aside{{Text: asAmendment("3A")}}
 	}
 	l.meant = h.how.word
 	if l.meant == Sheet {
 		l.meant = Amend
 	}
 	return d, true
+}
+
+// asAmendment is how a sheet's line is put right.
+func asAmendment(label string) string {
+	return "a correction is written amend " + label + ": f16 not f22"
 }
 
 // Corrects reports whether a text of few words, all of which point back or take back, says what

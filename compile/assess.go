@@ -99,7 +99,7 @@ func (s *season) sharedReadings() {
 		for _, ei := range shared[sh.reading] {
 			if sh.sum.state == record.Off && ei != sh.sum.ei && s.rightAt(sh, ei) {
 				sh.sum.state = record.Unchecked
-				sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the EI that the meter stood at: at EI %s, or at EI %s", trim(sh.sum.ei), trim(ei)))
+				sh.sum.needs = append(sh.sum.needs, "the EI that the meter stood at: "+trim(sh.sum.ei)+" or "+trim(ei))
 			}
 		}
 	}

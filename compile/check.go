@@ -321,7 +321,7 @@ func (s *season) told() func(*sheet) bool {
 		}
 	}
 	return func(sh *sheet) bool {
-		return own(sh) || unclear[sh.unclear] || strings.Contains(sh.unclear, "could not be read")
+		return own(sh) || unclear[sh.unclear] || strings.HasSuffix(sh.unclear, notRead)
 	}
 }
 

@@ -94,7 +94,7 @@ func endsOf(text string) (first, last string, ok bool) {
 }
 
 // sleeve files the sheets of a line. A negative is in one sleeve: where a line above says
-// another the later holds, and it is said.
+// another the later counts, and it is said.
 func (r *resolver) sleeve(st *lang.Statement) {
 	place := strings.TrimRight(st.Text, ". ")
 	var moved []*sheet
@@ -109,7 +109,7 @@ func (r *resolver) sleeve(st *lang.Statement) {
 	if len(moved) > 0 {
 		r.report("filed-twice", st.TextSpan(), fmt.Sprintf("%s filed before, elsewhere: %s", areOrIs(moved), quote(from[0].Text())), moved...).
 			note("filed here", from[0]).
-			note("the later holds; strike the line that does not")
+			note("the later counts; strike out the line that does not")
 	}
 }
 

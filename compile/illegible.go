@@ -16,8 +16,11 @@ var (
 	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
 	markedValue    = lang.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
-	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:illegible|unreadable|torn|faded|smudged|stained|missing)[^\]]*\]`)
+	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]`)
 )
+
+// notLegible are the words of a transcriber where nothing can be read.
+const notLegible = `illegible|unreadable|torn|faded|smudged|stained|missing`
 
 // illegible is what a line has in the place of a setting that cannot be read, or "". Where
 // a setting is missing, so may stand a mark alone.
@@ -76,7 +79,7 @@ func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lan
 }
 
 var (
-	lostInBrackets = lang.Lazily(`(?i)\[[^\]]*\b(?:illegible|unreadable|torn|faded|smudged|stained|missing|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
+	lostInBrackets = lang.Lazily(`(?i)\[[^\]]*\b(?:` + notLegible + `|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
 	lostAlone      = lang.Lazily(`(?:^|[\s,;:])(?:…|\.{3})(?:[\s,;]|$)`)
 )
 

@@ -77,7 +77,7 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		sh := r.newSheet(st, l)
 		r.inherit(sh, held)
 		if lacks := r.book.lacks; lacks != "" {
-			sh.unclear = "what " + lacks + " declares, which could not be read"
+			sh.unclear = "what " + lacks + " declares" + notRead
 		}
 		t := reader{resolver: r, sheet: sh, st: one, nth: nth, of: len(st.Labels)}
 		t.read()
@@ -243,11 +243,11 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 	t.shutterOpen()
 	if sh.isUnused() && t.gotAv.File != nil && t.gotTime.File != nil && !t.amending {
 		sh.states = slices.DeleteFunc(sh.states, func(state string) bool { return state == "unused" })
-		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has its settings")
+		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has settings")
 	}
 	if what := illegible(t.st, sh.aperture.known != sh.time.known); what != "" && sh.unclear == "" {
 		sh.unclear = "what " + quote(what) + " is"
-		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was cannot be read, and nothing is put there")
+		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note(quote(what) + " cannot be read, and nothing is put in its place")
 	}
 	r.editors(sh, t)
 	r.carry(sh, t)
@@ -280,7 +280,7 @@ func (r *resolver) editors(sh *sheet, t *reader) {
 		if slices.ContainsFunc(terms, func(term lang.Term) bool { _, n := term.Kind.(*lang.N); return n }) {
 			sh.wanted = value[float64]{}
 		}
-		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note("what " + quote(what) + " was is supplied in [ ], and nothing is put there; where it is certain, write it without them")
+		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note(quote(what) + " was supplied later and does not count; where it is certain, write it without [ ]")
 	case strings.Contains(strings.ToLower(lost), "filter"):
 		sh.vague, sh.strange = lost, true
 	case lost != "" && sh.aside == "":
@@ -288,12 +288,16 @@ func (r *resolver) editors(sh *sheet, t *reader) {
 	}
 }
 
+// notRead ends what is asked where a line or a notebook with it could not be read: it is
+// reported there.
+const notRead = ", which could not be read"
+
 // leftOpen makes a sheet unclear that takes from its scene what an unread line
 // was to say; that line is reported where it stands.
 func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	open := func(what string, line int) {
 		if line > 0 && sh.unclear == "" {
-			sh.unclear = fmt.Sprintf("the %s on line %d, which could not be read", what, line)
+			sh.unclear = fmt.Sprintf("the %s on line %d", what, line) + notRead
 		}
 	}
 	switch like := sh.sameAs; {
@@ -303,7 +307,7 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 		sh.unread = sh.unclear != ""
 	case like.unread && sh.unclear == "":
 		sh.unclear, sh.unread = like.unclear, true
-	case strings.Contains(like.unclear, "could not be read") && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
+	case strings.HasSuffix(like.unclear, notRead) && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
 		sh.unclear = like.unclear
 	}
 	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
@@ -362,9 +366,9 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		return
 	}
 	if lost != "" && !sh.time.known {
-		sh.leaveOpen("time", "the time: "+quote(lost)+" was not understood")
+		sh.leaveOpen("time", "the time: "+quote(lost))
 		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).
-			note("a time is written 1/15, 10s, 2m30s, ten seconds; the sheet is not checked")
+			note("a time is written 1/15, 10s, 2m30s, ten seconds; until then the sheet is not checked")
 		sh.slip = len(r.found)
 		return
 	}

@@ -173,7 +173,7 @@ func published(entry handbook.FilterEntry, light, class string) *cost {
 }
 
 // graduated is why a filter counts nothing, whatever is declared of it.
-const graduated = "a graduated filter owes nothing"
+const graduated = "a graduated filter costs nothing"
 
 func (r *reckoning) step(kind, name string, c *cost) {
 	r.steps = append(r.steps, record.Step{Kind: kind, Name: name, Stops: exposure.Round(c.stops), Detail: c.detail, From: c.from})

@@ -50,12 +50,13 @@ var (
 	agone      = lang.SetOf("later ago earlier")
 	behindTime = lang.SetOf("after before wait apart between in on into")
 	deducts    = lang.SetOf("minus less - – — − --")
-	coverings  = lang.SetOf("covered covering capped blocked masked shielded paused pause interrupted interruption closed shut")
+	coverings  = lang.SetOf(lang.Covered + " covering paused pause interrupted interruption")
 	notLasting = lang.SetOf("from until till to after at between since before")
 	repeated   = lang.SetOf("every each per times twice")
 
-	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:capped|covered|closed|shut|blocked|masked|shielded)\b` +
-		`|\b(?:capped|covered|blocked|masked|closed|shut|shielded|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
+	anyCovered  = strings.ReplaceAll(lang.Covered, " ", "|")
+	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:` + anyCovered + `)\b` +
+		`|\b(?:` + anyCovered + `|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
 		`|\b(?:hat|cap|cloth|card|cardboard|hand|hands|glove|coat|jacket|scarf|darkslide|slide|book)\b[^.;]{0,12}\b(?:over|across|before|on|in front of) (?:the |my )?(?:lens|shutter)\b` +
 		`|\blens cap on$|^cap on$`)
 )
@@ -69,9 +70,9 @@ func coversLens(words string) bool {
 
 // interrupts reports whether words, in lower case, say that the exposure was broken off for a
 // while, and not for how long: covered for cars. A covered bridge is a subject.
-func interrupts(words string) bool { return brokenOff().MatchString(words) }
+func interrupts(words string) bool { return whileCovered().MatchString(words) }
 
-var brokenOff = lang.Lazily(`^(?:covered|capped|shielded|masked|paused|interrupted)(?: (?:it )?(?:for|while|when|whenever|as|during|once|twice|each|every|until|till|a few times|several times)\b|$)`)
+var whileCovered = lang.Lazily(`^(?:covered|capped|shielded|masked|paused|interrupted)(?: (?:it )?(?:for|while|when|whenever|as|during|once|twice|each|every|until|till|a few times|several times)\b|$)`)
 
 // roleOf is what a time is by the words before it and those behind, up to the commas.
 func roleOf(before []string, behind string) role {
@@ -265,7 +266,7 @@ func (t *reader) shutterOpen() {
 	switch {
 	case written:
 		if o.named && len(o.stretches) > 0 {
-			sh.leaveOpen("time", "which of the two times stands, "+t.gotTime.Text()+" or "+o.at.Text())
+			sh.leaveOpen("time", "which time counts, "+t.gotTime.Text()+" or "+o.at.Text())
 		}
 	case o.unsure != "":
 		sh.leaveOpen("time", o.unsure)
@@ -273,9 +274,9 @@ func (t *reader) shutterOpen() {
 		sh.time = set(lang.Time{Parts: o.stretches}, o.at, false)
 	case sh.time.known:
 	case o.from != "":
-		sh.leaveOpen("time", "when the shutter was closed, that was opened at "+o.from)
+		sh.leaveOpen("time", "when the shutter was closed that was opened at "+o.from)
 	case o.to != "":
-		sh.leaveOpen("time", "when the shutter was opened, that was closed at "+o.to)
+		sh.leaveOpen("time", "when the shutter was opened that was closed at "+o.to)
 	case o.beside != "":
 		sh.leaveOpen("time", "the time, and whether it is that of "+quote(o.beside))
 	}

@@ -201,7 +201,7 @@ func (l *otherLine) onceOnly(given []float64) (ways []another) {
 	sh := l.sh
 	said := strings.TrimSpace(sh.time.at.Text())
 	if count := sh.time.v.Count; count != nil && behindWords(sh.time.at) {
-		asks := "whether " + quote(said) + " is so many exposures, or what stands before the time is a factor"
+		asks := "whether " + quote(said) + " is exposures, or a factor and a time"
 		once := func(at *sheet) { at.time.v.Count = nil }
 		ways = append(ways, another{asks, once}, another{asks, func(at *sheet) {
 			once(at)
@@ -211,7 +211,7 @@ func (l *otherLine) onceOnly(given []float64) (ways []another) {
 	}
 	if len(sh.time.v.Parts) > 1 && strings.Contains(said, ":") {
 		for _, part := range sh.time.v.Parts {
-			ways = append(ways, another{"what " + quote(said) + " is, an hour or a time", func(at *sheet) { at.time.v.Parts = []lang.Seconds{part} }})
+			ways = append(ways, another{"whether " + quote(said) + " is an hour or a time", func(at *sheet) { at.time.v.Parts = []lang.Seconds{part} }})
 		}
 	}
 	return ways
@@ -472,7 +472,7 @@ func (l *otherLine) filters() (ways []another) {
 
 // ofGraduated is a graduated filter that cost its stops: it lay over what was metered.
 func ofGraduated(name string, stops float64) another {
-	return another{"whether " + name + " was to be paid for: " + graduated + ", and " + exposure.InStops(stops) + " more were given", func(at *sheet) { at.extra -= stops }}
+	return another{"whether " + name + " was allowed for: " + graduated + ", and it got " + exposure.InStops(stops) + " more", func(at *sheet) { at.extra -= stops }}
 }
 
 // nearly is a word of the line that begins as a filter's name does, or the other way round:
@@ -575,7 +575,7 @@ func (l *otherLine) wordsAt(i int) string {
 // copied nothing.
 func (l *otherLine) readings() (ways []another) {
 	if plain := l.sh.plain; plain != nil {
-		ways = append(ways, another{"whether the sheet before is copied by " + quote(l.sh.copying), func(at *sheet) { *at = *plain }})
+		ways = append(ways, another{"whether " + quote(l.sh.copying) + " copies the sheet before", func(at *sheet) { *at = *plain }})
 	}
 	rd := l.sh.reading
 	if rd == nil {

@@ -65,7 +65,7 @@ func TestPlacedTwice(t *testing.T) {
 		"shadow EV 9 on III, wall EV 13 on VII, f22 1/4": record.Right,
 	} {
 		sh := sheetOf(t, "film fell: EI 100\nmeter spot: EV at 100\n", "1A: fell, "+line)
-		if sh.State != want || want == record.Unchecked && sh.Needs[0] != "which zone stands, V or III" {
+		if sh.State != want || want == record.Unchecked && sh.Needs[0] != "which zone counts, V or III" {
 			t.Errorf("%s: %s, needs %q, want %s", line, sh.State, sh.Needs, want)
 		}
 	}

@@ -101,7 +101,7 @@ func (r *reckoning) said() {
 	}
 	for _, s := range r.sh.stopsBeside {
 		if !slices.ContainsFunc(known, func(v float64) bool { return math.Abs(math.Abs(v)-math.Abs(s.stops)) <= rounding && v != 0 }) {
-			r.need("what " + quote(strings.TrimSpace(s.at.Text())) + " is: more or less on purpose is written bracket " + spokenBracket(s.stops))
+			r.need("what " + quote(strings.TrimSpace(s.at.Text())) + " is: on purpose it is written bracket " + spokenBracket(s.stops))
 		}
 	}
 }

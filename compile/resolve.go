@@ -266,7 +266,7 @@ func (r *resolver) corrected(line int) {
 	}
 	for _, sh := range all {
 		if sh.unclear == "" {
-			sh.unclear = fmt.Sprintf("the correction on line %d, which could not be read", line+1)
+			sh.unclear = fmt.Sprintf("the correction on line %d", line+1) + notRead
 		}
 	}
 }
@@ -276,7 +276,7 @@ func (r *resolver) corrected(line int) {
 func (r *resolver) brokenOff(line int) {
 	for i := len(r.sheets) - 1; i >= 0 && r.sheets[i].lines[0] == r.sheets[len(r.sheets)-1].lines[0]; i-- {
 		if sh := r.sheets[i]; sh.unclear == "" {
-			sh.unclear = fmt.Sprintf("the words on line %d, which could not be read", line)
+			sh.unclear = fmt.Sprintf("the words on line %d", line) + notRead
 		}
 	}
 }

@@ -22,7 +22,7 @@ func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
 	}
 	n := known(float64(k.Stops), term.Span, term.Doubtful)
 	if t.gotN.File != nil && n.v != t.sheet.wanted.v {
-		t.another("developments", t.gotN, term)
+		t.secondSetting("developments", t.gotN, term)
 		return
 	}
 	t.gotN, t.sheet.wanted = term.Span, n
@@ -361,7 +361,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 		part := &k.Parts[i]
 		if part.Aperture != nil {
 			if t.gotAv.File != nil {
-				t.another("apertures", t.gotAv, term)
+				t.secondSetting("apertures", t.gotAv, term)
 				continue
 			}
 			t.gotAv = term.Span
@@ -369,7 +369,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			continue
 		}
 		if t.gotTime.File != nil {
-			t.another("times", t.gotTime, term)
+			t.secondSetting("times", t.gotTime, term)
 			continue
 		}
 		t.gotTime = term.Span
@@ -387,13 +387,13 @@ func (t *reader) has(k *lang.Exposure) bool {
 	return len(k.Parts) > 0
 }
 
-// another reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
+// secondSetting reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
 // written with a blank.
-func (t *reader) another(what string, first source.Span, second *lang.Term) {
+func (t *reader) secondSetting(what string, first source.Span, second *lang.Term) {
 	if t.sheet.unclear != "" || t.open.coveredFor != "" {
 		return // one slip, one finding
 	}
-	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" stands")
+	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" counts")
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
 	t.sheet.slip = len(t.found)
 	mark, part, blank := cutLast(first.Text())

@@ -48,7 +48,7 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 		return
 	}
 	if was := &sh.reading.areas[at]; t.ownReading && !t.metering && was.placed && was.zone != zone && !says(strings.Fields(strings.ToLower(words)), anew) {
-		sh.unclear = "which zone stands, " + exposure.Roman(was.zone) + " or " + exposure.Roman(zone)
+		sh.unclear = "which zone counts, " + exposure.Roman(was.zone) + " or " + exposure.Roman(zone)
 		return
 	}
 	own := *sh.reading // the scene's is left as it is
@@ -222,7 +222,7 @@ func (t *reader) meterEI(ei float64, term *lang.Term) {
 	}
 	own := *t.sheet.reading
 	if was := own.ei; t.ownReading && was != 0 && was != ei && !own.eiMeters {
-		own.open = "the EI that the meter stood at: at EI " + trim(was) + ", or at EI " + trim(ei)
+		own.open = "the EI that the meter stood at: " + trim(was) + " or " + trim(ei)
 	}
 	own.ei, own.eiAt, own.eiMeters = ei, term.Span, false
 	t.sheet.reading = &own

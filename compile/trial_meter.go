@@ -65,7 +65,7 @@ func (m *measuring) alike(p *twice) bool {
 		return true
 	}
 	if a.at == 0 || b.at == 0 {
-		m.need(fmt.Sprintf("the index that was set, since of %s and %s one shows light values at it and one at ISO 100 (%s)", a.name, b.name, place(p.st.Span)))
+		m.need(fmt.Sprintf("the EI that was set: of %s and %s one shows light values at it, the other at ISO 100 (%s)", a.name, b.name, place(p.st.Span)))
 		return false
 	}
 	shift, ok := exposure.SpeedShift(a.at, b.at)
@@ -166,7 +166,7 @@ func (m *measuring) offset(lines []twice) {
 			res.Offer = m.meterLine(first.name, of(first.name, -left))
 		default:
 			res.Offer = m.meterLine(first.name, of(first.name, -left))
-			m.note("which of the two is wrong their readings do not tell; if it is %s, its line says %s", second.name, of(second.name, left))
+			m.note("the readings do not tell which of the two is wrong; if it is %s, its line says %s", second.name, of(second.name, left))
 		}
 	}
 	for _, i := range o.Odd {

@@ -103,22 +103,20 @@ func mayBeDate(text string) bool {
 // withoutYear is the length of a day and month at the beginning of a line, 0 where there is none:
 // 4 May, Sat 4 May, May 4th, 12.4., and 15/6 on a line by itself.
 func withoutYear(line string, alone bool) int {
-	m := dayAndMonth().FindStringIndex(strings.ToLower(line))
-	if m == nil {
-		m = figuresOfDay().FindStringIndex(line)
-		if m == nil || !alone {
-			return 0
-		}
-		m[1] = strings.IndexByte(line+" ", ' ')
-		if next, _, _ := strings.Cut(strings.TrimLeft(line[m[1]:], " "), " "); figuresOfPart[plain(next)] {
-			return 0 // 1/2 of the film is left
-		}
+	if _, end := lang.DayOfYear(line); end > 0 && (end >= len(line) || strings.IndexByte(".,;: ", line[end]) >= 0) {
+		return len(strings.TrimRight(line[:min(end+1, len(line))], " "))
 	}
-	return len(strings.TrimRight(line[:m[1]], " "))
+	if !alone || !figuresOfDay().MatchString(line) {
+		return 0
+	}
+	day, behind, _ := strings.Cut(line, " ")
+	if next, _, _ := strings.Cut(strings.TrimLeft(behind, " "), " "); figuresOfPart[plain(next)] {
+		return 0 // 1/2 of the film is left
+	}
+	return len(day)
 }
 
 var (
-	dayAndMonth   = lang.Lazily(`^(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]? )?(?:\d{1,2}(?:st|nd|rd|th)?\.? (?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]* \d{1,2}(?:st|nd|rd|th)?)(?:[.,;: ]|$)`)
 	figuresOfDay  = lang.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
 	figuresOfPart = lang.SetOf("of a an stop stops second seconds sec s left full over under more less hour hours")
 )

@@ -38,6 +38,8 @@ func TestCausesThatNoSettingShows(t *testing.T) {
 		{"3A: 1/60 f16\nresult 3A: completely black, forgot to cock it? no: shutter never closed", "shutter-not-set"},
 		{"3A: 1/60 f16\nresult 3A: clear glass from edge to edge", "slide-not-pulled shutter-not-set"},
 		{"3A: 1/60 f16\nresult 3A: blank, not cocked", "shutter-not-set"},
+		{"3A: 1/60 f16\nresult 3A: clear, darkslide left in", "slide-not-pulled"},
+		{"3A: 1/60 f16 -- so blank: never drew the darkslide", "slide-not-pulled"},
 		{"3A: 1/60 f16 (nothing on the film)", "slide-not-pulled shutter-not-set"},
 		{"3A: 1/60 f16\n3A: the negative came out blank", "slide-not-pulled shutter-not-set"},
 		{"3A: 1/60 f16\nresult 3A: very dense", "developed-long"},

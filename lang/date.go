@@ -191,7 +191,7 @@ func DayOfYear(text string) (day string, length int) {
 	}
 	const leap = "2024" // has every day
 	whole := calendar(leap, monthOf(month), figure)
-	if month == "" || whole == "" {
+	if whole == "" || slices.Contains(romanMonths[:], month) { // 10 III is a zone
 		return "", 0
 	}
 	return whole[len("2024-"):], len(said) + length

@@ -383,7 +383,10 @@ func (s *scanner) lengthBefore(i int) bool {
 
 // ofCovering are words behind the lens that tell of its having been covered, and name none
 // (common practice, no source).
-var ofCovering = SetOf("twice thrice covered capped blocked masked shielded closed shut")
+var ofCovering = SetOf("twice thrice " + Covered)
+
+// Covered are the words for a lens that was covered, with blanks between.
+const Covered = "covered capped blocked masked shielded closed shut"
 
 // timeAt reports whether a time stands at i.
 func (s *scanner) timeAt(i int) bool {

@@ -335,7 +335,7 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(l.text)),
 		Message: fmt.Sprintf("this tells of %s and is not read", label),
-		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and remarks behind a dash: %s: f22 1/8 -- first of two", label)}},
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and words behind a dash: %s: f22 1/8 -- first of two", label)}},
 	}, true
 }
 
@@ -383,7 +383,7 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 	}
 	return diag.Diagnostic{
 		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects a sheet and is not read",
-		Notes: []diag.Aside{{Text: fmt.Sprintf("a correction is written amend %s: and what is right, as in amend %s: f16 not f22", label, label)}},
+		Notes: []diag.Aside{{Text: asAmendment(label)}},
 	}, true
 }
 
@@ -408,19 +408,27 @@ func (l *doubtful) correctsAbove() (diag.Diagnostic, bool) {
 	}
 	d := diag.Diagnostic{
 		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects the line above and is not read",
-		Notes: []diag.Aside{{Text: "a correction is written amend 3A: and what is right, as in amend 3A: f16 not f22"}},
 	}
 	switch {
 	case label != "":
-		d.Notes = []diag.Aside{{Text: "a label is put right where it stands: " + label + " before the colon of the sheet's own line"}}
+		d.Notes = []diag.Aside{{Text: "a label is put right where it stands: " + label + " before the colon"}}
 	case h.how.word == Meter:
 		d.Notes = []diag.Aside{{Text: "a reading is put right where it stands, or by another line meter: above the sheets that it is for"}}
+	case len(h.labels) > 0:
+		d.Notes = []diag.Aside{{Text: asAmendment(h.labels[0].text)}}
+	default:
+		d.Notes = []diag.Aside{{Text: asAmendment("3A")}}
 	}
 	l.meant = h.how.word
 	if l.meant == Sheet {
 		l.meant = Amend
 	}
 	return d, true
+}
+
+// asAmendment is how a sheet's line is put right.
+func asAmendment(label string) string {
+	return "a correction is written amend " + label + ": f16 not f22"
 }
 
 // Corrects reports whether a text of few words, all of which point back or take back, says what
@@ -661,7 +669,7 @@ func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
 	}
 	return diag.Diagnostic{
 		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line " + what + " and is not read",
-		Notes: []diag.Aside{{Text: "for the sheets below a reading is written meter: EV 12, or meter: 1/60 f8; until then it is not known what they are held against"}},
+		Notes: []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
 	}, true
 }
 
@@ -761,7 +769,7 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{
 			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 			Message: "this goes on with the numbers above and is not read",
-			Notes:   []diag.Aside{{Text: "behind its label and a colon a sheet's line has an f before the aperture, and words as a remark: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
+			Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, an f before the aperture, and words behind a dash: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
 		}, true
 	}
 	if !s.timed() {
@@ -1348,7 +1356,7 @@ func (r *reading) fences(doc ast.Node) (map[int]bool, diag.List) {
 			d.Message = fmt.Sprintf("the block that opens here hides %s", plural(hidden, "log line", "log lines"))
 			d.Notes = []diag.Aside{{Text: "take the opening line out, or close the block where it should end"}}
 		case first == 1 && r.front > 0:
-			d.Notes = []diag.Aside{{Text: "what stands between --- and --- at the top of a notebook is said to other programs; a log line stands below it"}}
+			d.Notes = []diag.Aside{{Text: "what stands between --- and --- at the top of a notebook is for other programs; a log line stands below it"}}
 		}
 		list = append(list, d)
 		return ast.WalkSkipChildren, nil

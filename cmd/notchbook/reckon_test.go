@@ -22,7 +22,7 @@ func TestReckonUsesATimeThatIsNamed(t *testing.T) {
 	}
 	for terms, want := range map[string]string{
 		"meter 1/15 f16, 4x1s":  "several exposures are not reckoned",
-		"meter 1/15 f16, 5s 8s": "which of the two times stands",
+		"meter 1/15 f16, 5s 8s": "which of the two times counts",
 	} {
 		if s := notchbook(t, "reckon", terms); s.status != found || !strings.Contains(s.err, want) {
 			t.Errorf("%s: status %d: %s%s", terms, s.status, s.out, s.err)
@@ -69,8 +69,8 @@ func TestReckonSaysWhatIsNotKept(t *testing.T) {
 		{"EV 2 on IV, reciprocity of no film, EI 250, f16", false, found, []string{"not understood", "32 s  f/16  before reciprocity"}, ""},
 		{"EV 2 on IV, reciprocity t^0.3 over 1s, EI 250, f16", false, found, []string{"cannot be an exponent of reciprocity", "32 s  f/16  before reciprocity"}, ""},
 		{"meter 1/15 f16, 5s", false, found, []string{"5 s  f/64  leaves 2⅓ stops over; before reciprocity", "no film is named"}, ""},
-		{"EV -1 on V, zone III, film noctil, f16", true, found, []string{"which zone stands, V or III"}, "counts for nothing"},
-		{"EV -1 on V, on III, film noctil, f16", true, found, []string{"which zone stands, V or III"}, "counts for nothing"},
+		{"EV -1 on V, zone III, film noctil, f16", true, found, []string{"which zone counts, V or III"}, "counts for nothing"},
+		{"EV -1 on V, on III, film noctil, f16", true, found, []string{"which zone counts, V or III"}, "counts for nothing"},
 		{"EV -1, on III, film noctil, f16", true, 0, []string{"EV ⅓ on III"}, "counts for nothing"},
 		{"EV -1 on V, now on III, film noctil, f16", true, 0, []string{"EV ⅓ on III"}, "counts for nothing"},
 	} {

@@ -37,7 +37,7 @@ var silent = []Silent{
 		lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
 	{"slide-not-pulled", "the slide was not pulled",
 		map[Look]string{Clear: "the slide was not pulled"},
-		lazily(`\bslide (?:was |is |had )?(?:still |stayed |left |been )*` + slideIn + `|\b(?:forgot|did not|didn'?t|never)(?: to)? pull`)},
+		lazily(slideIn + `|\b(?:forgot|did not|didn'?t|never)(?: to)? (?:pull|` + pullSlide + `)`)},
 	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
 		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Fogged: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
 		lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
@@ -70,11 +70,15 @@ var (
 	saidNot = lazily(`\b(?:no|not|never|without|neither|nor)\b[^.,;:!?(]*`)
 )
 
-// slideIn is what is said behind a slide that was in the holder during the exposure.
-const slideIn = `(?:in\b|(?:not|never) (?:pulled|drawn|out|came out|taken out))`
+// The words for a slide that was in the holder during the exposure: how it was, and behind
+// "never" or "forgot to" what was not done.
+const (
+	slideIn   = `\b(?:dark ?)?slide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|(?:not|never) (?:pulled|drawn|out|came out|taken out))`
+	pullSlide = `(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed) (?:the |out the )?(?:dark ?)?slide\b`
+)
 
 // slideLeft are the writer's words for it, beside whatever else he says.
-var slideLeft = lazily(`\b(?:dark ?)?slide (?:was |is |had )?(?:still |stayed |left |been )*` + slideIn + `|\b(?:forgot to|did not|didn'?t|never) (?:pull|pulled|draw|drew|take out|took out|remove|removed) (?:the |out the )?(?:dark ?)?slide\b`)
+var slideLeft = lazily(slideIn + `|\b(?:forgot to|did not|didn'?t|never) ` + pullSlide)
 
 // SlideLeft reports whether the writer says that the dark slide was in the holder during
 // the exposure, and does not doubt it.
@@ -157,8 +161,8 @@ var sights = func() []sight {
 			lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
 			lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
 		{Clear, [2]pattern{
-			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed)(?: the)?(?: dark)? ?slide\b|\bslide (?:was )?(?:still |left )?` + slideIn + `|\bso (?:it is |it's )?blank\b`),
-			lazily(`\bslide (?:was )?(?:still |left )?` + slideIn)}},
+			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?` + pullSlide + `|` + slideIn + `|\bso (?:it is |it's )?blank\b`),
+			lazily(slideIn)}},
 		{Black, both(degree + `(?:black|dense ` + wholly + `)` + behind)},
 		{Fogged, both(degree + `fogged` + behind)},
 		{Dense, both(degree + `dense` + behind)},

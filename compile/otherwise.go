@@ -500,7 +500,7 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	offLens       = lang.SetOf("gone away off bare nothing without none out removed more")
+	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans")
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	insteadOf     = lang.SetOf("instead not rather for swapped changed")
@@ -511,7 +511,7 @@ var (
 func (l *otherLine) bellows() (ways []another) {
 	sh := l.sh
 	said := strings.Join(l.words, " ")
-	if strings.Contains(said, "size") {
+	if says(l.words, lifeSize) {
 		ways = append(ways, another{"the magnification: " + quote(said), func(at *sheet) {
 			at.drawn()
 			at.scale = known(1., sh.at, false)
@@ -531,8 +531,9 @@ func (l *otherLine) bellows() (ways []another) {
 }
 
 var (
-	ofBellows = lang.SetOf("ext extension bellows infinity racked extended")
-	twofold   = lang.SetOf("double doubled twice")
+	ofBellows = lang.SetOf("ext extension bellows infinity racked extended auszug tirage")
+	lifeSize  = lang.SetOf("size grösse größe naturelle")
+	twofold   = lang.SetOf("double doubled twice doppelter doppelt")
 )
 
 // films are those that the line's words name, and the one that a line above chose for all.

@@ -48,6 +48,14 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day, "EV 10 on three, f16 1/15|EV 10 on the third zone, f16 1/15|EV 14 on seven, f16 1/15"},
 		{day + "meter: shadow 10 on three\n", "f16 1/15|f22 1/8"},
 		{night + wall, "f8, metered 26 s, gave sixty eight|f8 26s, counted to sixty eight"},
+		// Words and signs for what stands above, in more than one language; an index behind its reading.
+		{"filter Gelb: x2\n" + typed + "9A: Gelb 1/15 f22\n", "dto. 1/30 f16|id. 1/30 f16|,, 1/30 f16|ut supra, 1/30 f16|wie oben, 1/30 f16"},
+		{"filter Gelb: x2\n" + typed + "filter: Gelb\n", "ohne, f22, 1/30|sans filtre, f22, 1/30"},
+		{"film stone: ISO 200, EI 100\nfilm: stone\nmeter: 1/15 f22 (50 ASA)\n", "1/30 f22"},
+		{"lens Ortar: 210 mm\nlens Weit: 135 mm\n" + typed + "lens: Ortar\n", "m. Weitwinkel, ext 19 cm, 1/15 f22"},
+		{"film Ortho: ISO 100, EI 25\nmeter spot: EV at 100\n" + typed + "meter: EV 14\n", "Orthoplatte, 1/8 f22"},
+		{typed, "through the ruby glass, 1s f22|a minus-blue, 1/4 f22"},
+		{typed + "filter R25: x8\nfilter Y8: x2\n9A: R25, f22 1/4\n", "same, Y8 as well, 1/2|same, Y8 too, 1/2"},
 		// Things of the kit on a line beside the sheet's.
 		{day + "meter: EV 12\n9A: f16 1/15\nY8 on from here\n", "f22 1/4"},
 		{day + "meter: EV 12\n9A: f16 1/15\n", "f22 1/4\nforgot to say the Y8 was on"},

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
 )
 
@@ -15,11 +16,13 @@ import (
 // around that were not read.
 func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
-	for _, said := range l.said {
+	for _, said := range append(slices.Clip(l.said), sh.title) {
 		ways = append(ways, l.asNumbers(said, s)...)
 		ways = append(ways, l.asThings(said, false)...)
 		ways = append(ways, l.asSheets(said, s)...)
+		ways = append(ways, l.asGlass(said)...)
 	}
+	ways = append(ways, l.asBefore(s)...)
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
@@ -31,22 +34,30 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	return ways
 }
 
-// beside are the lines right above and right below a sheet's that were not read, up to the next
-// log line or the third.
+// beside are the lines that were not read between the beginning of a sheet's scene and its line,
+// the nearest first, and those right below it.
 func (l *otherLine) beside() (all []string) {
-	const most = 3 // lines
+	const most = 6 // lines
 	b := l.sh.outing.book
 	own := lineIndex(b, l.sh.at.Start)
-	for _, step := range [...]int{-1, 1} {
-		for i, n := own+step, 0; i >= 0 && i < len(b.Lines) && n < most; i += step {
-			line := &b.Lines[i]
-			if line.Kind == lang.Log {
-				break
-			}
-			if said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); said != "" && !strings.HasPrefix(said, "#") && (forgotToWrite().MatchString(said) || !ownsToSlip().MatchString(strings.ToLower(said))) {
-				all, n = append(all, said), n+1
-			}
+	take := func(i int) {
+		line := &b.Lines[i]
+		said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd]))
+		if said != "" && !strings.HasPrefix(said, "#") && (forgotToWrite().MatchString(said) || !ownsToSlip().MatchString(strings.ToLower(said))) {
+			all = append(all, said)
 		}
+	}
+	from := l.sh.outing.at.Start
+	if sc := l.sh.scene; sc != nil && sc.st.Span.File == b.File {
+		from = sc.st.Span.Start
+	}
+	for i := own - 1; i >= 0 && b.Lines[i].Start > from && len(all) < most; i-- {
+		if b.Lines[i].Kind != lang.Log {
+			take(i)
+		}
+	}
+	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < 2*most; i++ {
+		take(i)
 	}
 	return all
 }
@@ -104,6 +115,11 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			}
 		}
 	}
+	if m := indexBehind().FindStringSubmatch(low); m != nil {
+		ei := parseFloat(m[1])
+		ways = append(ways, another{"at which index the meter stood: " + quote(said), own(0, func(r *reading, _ *area) { r.ei = ei })},
+			another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(ei, at.at, false) }})
+	}
 	for n := range rd.areas {
 		for _, zone := range zones {
 			ways = append(ways, another{"the zone of the reading: " + quote(said), own(n, func(_ *reading, a *area) { a.placed, a.zone = true, zone })})
@@ -128,6 +144,9 @@ func (l *otherLine) asReading(said string) (ways []another) {
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
 
+// indexBehind is an index before its word: 50 ASA.
+var indexBehind = lang.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
+
 // zoneSpoken is a number in words as a zone: on three, zone three, on to seven.
 var zoneSpoken = lang.Lazily(`\b(?:zones?|on|onto|to) (?:one|two|three|four|five|six|seven|eight|nine|ten)\b`)
 
@@ -149,8 +168,13 @@ func (l *otherLine) asThings(said string, beside bool) (ways []another) {
 	k := kitOf(l.sh)
 	words := wordsIn(said)
 	named := func(name string) bool {
+		const stem = 4 // letters: Weit in Weitwinkel
 		parts := wordsIn(name)
-		return len(parts) > 0 && !slices.ContainsFunc(parts, func(part string) bool { return !slices.Contains(words, part) })
+		return len(parts) > 0 && !slices.ContainsFunc(parts, func(part string) bool {
+			return !slices.ContainsFunc(words, func(word string) bool {
+				return word == part || len(part) >= stem && strings.HasPrefix(word, part)
+			})
+		})
 	}
 	for _, f := range k.filters {
 		if !beside || len(words) > tale || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
@@ -173,12 +197,51 @@ func (l *otherLine) asThings(said string, beside bool) (ways []another) {
 		}
 	}
 	for _, other := range k.lenses {
-		if beside && other != l.sh.lens.v && len(other.name) > 1 && named(other.name) {
+		if other != l.sh.lens.v && len(other.name) > 1 && named(other.name) {
 			ways = append(ways, another{"which lens it was: " + quote(said), func(at *sheet) { at.lens = value[*lens]{v: other, known: true, at: at.at} }})
 		}
 	}
 	return ways
 }
+
+// asBefore are the filters of the sheet before, where a text has a word or a sign for the same
+// that is not read as such, and those beside the line's own where it says that they were added.
+func (l *otherLine) asBefore(s *season) (ways []another) {
+	sh := l.sh
+	if sh.index == 0 || s.sheets[sh.index-1].outing != sh.outing {
+		return nil
+	}
+	from := s.sheets[sh.index-1]
+	body := sh.lines[0].Body.Text()
+	words := wordsIn(body)
+	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body)) {
+		ways = append(ways, another{"what is as on " + from.label + ": " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = from.filters }})
+	}
+	if says(words, addedOn) && len(sh.filters) > 0 {
+		ways = append(ways, another{"whether the filters of " + from.label + " stayed on: " + quote(strings.TrimSpace(body)), func(at *sheet) {
+			at.filters = slices.Concat(from.filters, at.filters)
+		}})
+	}
+	return ways
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	likeBefore = lang.SetOf("do dto dito id idem ibid dgl desgl ds ebenso oben vorige même supra like repeat repeated nochmals")
+	dittoSign  = lang.Lazily(`(?:^|[ \t-])(?:["„»″]|,,)(?:[ \t-]|$)`)
+	addedOn    = lang.SetOf("well too also added top plus add dazu auch aussi")
+)
+
+// asGlass is a filter that nobody knows: through the ruby glass.
+func (l *otherLine) asGlass(said string) []another {
+	if len(l.sh.filters) > 0 || !throughGlass().MatchString(strings.ToLower(said)) {
+		return nil
+	}
+	off := l.sh.sum.diff
+	return []another{{"what " + quote(said) + " was, and what it costs", func(at *sheet) { at.lightBy = known(exposure.Round(-off), at.at, false) }}}
+}
+
+var throughGlass = lang.Lazily(`\b(?:through|with|behind) (?:the |a |an |my )?(?:\w+[ -])?(?:glass|gel|gelatine|filter)\b|\bminus[ -]blue\b`)
 
 // asSheets are the sheets of the day that a text names, as what this one is like.
 func (l *otherLine) asSheets(said string, s *season) (ways []another) {

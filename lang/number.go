@@ -639,6 +639,9 @@ func (s *scanner) weather() bool {
 	return boundary(s.low, stop) && s.emit(tWord, s.src[s.pos:stop], stop)
 }
 
+// ofAmount are words behind a number of EV that make it an amount.
+var ofAmount = SetOf("less more under over darker brighter dimmer lower higher down up stronger weaker")
+
 // bare is a number without a unit: a light value where the line, a zone or EV
 // behind it says so, a density with a decimal point in its own line, the far end
 // of a lens's apertures; else a number that nothing explains.
@@ -663,6 +666,9 @@ func (s *scanner) bare() bool {
 		return false
 	}
 	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
+		if next := skip(s.low, stop); s.last() != tCue && ofAmount[s.low[next:letterRun(s.low, next)]] {
+			return s.emit(tStops, value, stop) // 1 EV less light
+		}
 		return s.emit(tEV, value, stop)
 	}
 	if s.meteredAlone(end) {

@@ -44,6 +44,12 @@ func boundary(s string, i int) bool {
 		return true
 	case '.':
 		return !isDigit(at(s, i+1))
+	case ':': // minus R25: 1/8 s, and no gate 2: 3 cars
+		from := i
+		for from > 0 && (isDigit(s[from-1]) || isLetter(s[from-1])) {
+			from--
+		}
+		return at(s, i+1) == ' ' && from < i && !isDigit(s[from])
 	case '\\': // at the end of the line it is Markdown's hard break
 		return skip(s, i+1) == len(s)
 	}

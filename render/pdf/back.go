@@ -123,7 +123,7 @@ func fileSize(bytes int64) string {
 	return fmt.Sprintf("%.1f MB", float64(bytes)/1e6)
 }
 
-// colophon says how the book was made and what it could not show.
+// colophon says how the book was made and what it could not show. It is not parted.
 func (b *book) colophon() {
 	b.beginBelow(colophonTitle, "")
 	lines := []string{
@@ -137,10 +137,13 @@ func (b *book) colophon() {
 		b.attachedWords(),
 	}
 	for _, l := range lines {
-		b.set(measure{right: 340}, span{text: l, style: plain})
+		b.set(measure{right: min(b.width(), 340)}, span{text: l, style: plain})
 		b.space(grid)
 	}
 	b.notebooks()
+	if h := height(b.lines); b.y+h > b.bottom()+slack && h <= b.bottom()-b.form.top && !b.atTop() {
+		b.openPage(colophonTitle)
+	}
 	b.place()
 }
 
@@ -174,5 +177,5 @@ func (b *book) lackedWords() string {
 		}
 		names = append(names, name)
 	}
-	return "A " + lackedMark + " stands where the typefaces lack what was typed: " + strings.Join(names, ", ") + ". The pages and the plain text beside this book have them as typed."
+	return "A " + lackedMark + " stands where the typefaces lack what was typed, and headings leave it out: " + strings.Join(names, ", ") + ". The pages and the plain text beside this book have them as typed."
 }

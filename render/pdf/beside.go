@@ -47,8 +47,8 @@ func (b *book) sceneBeside(sc *record.Scene) {
 	if b.has("outings") {
 		m.page = b.markOf(sc)
 	}
-	b.set(m, span{text: orWords(sc.Title, "A scene without a name"), style: style{face: bold, size: 10.5}},
-		span{text: lead(saying.Given(below)), style: aside})
+	b.set(m, b.faces().spare(span{text: orWords(sc.Title, "A scene without a name"), style: style{face: bold, size: 10.5}},
+		span{text: lead(saying.Given(below)), style: aside})...)
 	b.keepFrom(first)
 	facts, _ := saying.Compare(sc.Sheets[0], sc.Sheets)
 	columns := max(2, int((b.width()-factColumn)/80))

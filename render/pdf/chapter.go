@@ -109,7 +109,7 @@ func (b *book) entryOnce(s *record.Sheet) {
 func (b *book) scene(s *record.Scene) {
 	b.space(grid)
 	first := len(b.lines)
-	b.set(measure{right: b.width(), h: 2 * grid}, span{text: s.Title, style: style{face: bold, size: 12}})
+	b.set(measure{right: b.width(), h: 2 * grid}, b.faces().spare(span{text: s.Title, style: style{face: bold, size: 12}})...)
 	b.lines[first].outline = &outline{title: s.Title, level: 2}
 	b.lines[first].mark = b.markOf(s)
 	if s.Light != "" {
@@ -117,6 +117,10 @@ func (b *book) scene(s *record.Scene) {
 	}
 	b.keepFrom(first)
 	b.did(s)
+	// What stands below it parts a heading from the lines of its first sheet.
+	if height(b.lines[first:]) <= (b.bottom()-b.form.top)/4 {
+		b.keepFrom(first)
+	}
 }
 
 // unread sets text that was not understood, so that nobody takes it for prose.

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"math"
+	"slices"
 
 	"notchbook/compile/record"
 	"notchbook/render/saying"
@@ -122,7 +123,7 @@ func (b *book) contactRow(row []*record.Sheet) {
 	shown := make([]*picture, len(row))
 	for i, s := range row {
 		if shown[i] = b.firstPicture(s); shown[i] == nil {
-			shown[i] = &picture{w: cell, h: cell * 0.8}
+			shown[i] = emptyFrame
 		}
 	}
 	first := len(b.lines)
@@ -143,14 +144,20 @@ func (b *book) contactRow(row []*record.Sheet) {
 	b.space(grid)
 }
 
+// emptyFrame keeps the place of a picture that there is not.
+var emptyFrame = &picture{w: 1, h: 0.8}
+
 // pictureRow sets pictures, each as large as edge allows, step from one to the next
-// from left on, on a common foot. Where none is a picture it sets nothing.
+// from left on, on a common foot; a frame where there is none. Where all are none it sets nothing.
 func (b *book) pictureRow(shown []*picture, left, edge, step float64) {
+	if !slices.ContainsFunc(shown, func(p *picture) bool { return p != nil }) {
+		return
+	}
 	small := make([]picture, 0, len(shown))
 	deep := 0.0
 	for i, p := range shown {
 		if p == nil {
-			continue
+			p = emptyFrame
 		}
 		q := *p
 		scale := edge / max(q.w, q.h)
@@ -160,9 +167,6 @@ func (b *book) pictureRow(shown []*picture, left, edge, step float64) {
 		}
 		deep = max(deep, q.h)
 		small = append(small, q)
-	}
-	if len(small) == 0 {
-		return
 	}
 	h := math.Ceil((deep+2*descent)/grid) * grid
 	for i := range small {

@@ -158,6 +158,7 @@ func (b *book) sideHistory(h *record.HolderSide, right float64) {
 		b.set(measure{left: what, right: right}, span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)}, span{text: f.Message, style: style{size: smallSize}})
 	}
 	b.keepFrom(first)
+	b.lines[len(b.lines)-1].keep = false
 	b.space(grid)
 }
 

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
+	"unicode/utf8"
 
 	"github.com/go-pdf/fpdf"
 	"golang.org/x/image/font"
@@ -70,9 +72,10 @@ var sources = [faceCount]struct {
 type faces struct {
 	all      [faceCount]face
 	buffer   sfnt.Buffer
-	lacked   []lacking    // characters that no face has, in the order in which they came
-	lackedAt map[rune]int // where of lacked
-	trying   bool         // what is set is only measured
+	lacked   []lacking       // characters that no face has, in the order in which they came
+	lackedAt map[rune]int    // where of lacked
+	spared   map[string]bool // headings that were counted
+	trying   bool            // what is set is only measured
 }
 
 // lacking is a character that no face has, and how often it was set.
@@ -98,10 +101,58 @@ func (f *faces) lack(r rune) {
 	f.lacked[at].n++
 }
 
+// spare leaves out of a heading what no face has, and counts it: a heading is read at a
+// glance, and stands in full in the notes. One of which nothing is left stays as it is.
+func (f *faces) spare(spans ...span) []span {
+	out := slices.Clone(spans)
+	left := ""
+	for i := range out {
+		out[i].text = f.without(out[i])
+		left += strings.TrimSpace(out[i].text)
+	}
+	if left == "" {
+		return spans
+	}
+	for i, sp := range spans {
+		if out[i].text != sp.text && !f.spared[sp.text] {
+			f.spared[sp.text] = true // it comes in the contents and the indexes again
+			for _, r := range sp.text {
+				if f.lacks(sp.face, r) {
+					f.lack(r)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// lacks reports whether neither a face nor its stand-in has a character.
+func (f *faces) lacks(id faceID, r rune) bool {
+	_, w := f.find(id, r)
+	return w == missing && r >= ' '
+}
+
+// without is the text of a span without what no face has, and the blanks that are over.
+func (f *faces) without(sp span) string {
+	var out []byte
+	left := false // a character was left out here
+	for _, r := range sp.text {
+		if f.lacks(sp.face, r) || left && joins(r) {
+			left = true
+		} else if !left || r != ' ' || len(out) > 0 && out[len(out)-1] != ' ' {
+			out, left = utf8.AppendRune(out, r), left && r == ' '
+		}
+	}
+	if left {
+		return strings.TrimRight(string(out), " ")
+	}
+	return string(out)
+}
+
 // loadFaces parses the fonts. They belong to one book, as what is known of their
 // characters grows while it is set, and two books may be set at a time.
 func loadFaces() (*faces, error) {
-	f := &faces{}
+	f := &faces{spared: map[string]bool{}}
 	for id, source := range sources {
 		parsed, err := sfnt.Parse(source.ttf)
 		if err != nil {

@@ -118,10 +118,44 @@ func (b *book) contents() {
 	b.space(grid)
 	b.set(measure{right: b.width(), h: 2 * grid}, span{text: "Contents", style: style{face: bold, size: 18}})
 	b.keepFrom(0)
-	for _, s := range b.listSections() {
+	sections := b.listSections()
+	between, apart := map[int]bool{}, map[int]bool{} // lines of white: of single sections, of those with a list
+	for i, s := range sections {
+		if !s.inner {
+			b.space(grid)
+			listed := i == 0 || sections[i-1].inner || i+1 < len(sections) && sections[i+1].inner
+			between[len(b.lines)-1], apart[len(b.lines)-1] = !listed, i > 0
+		}
 		b.contentsLine(s)
 	}
+	for _, white := range []map[int]bool{between, apart} {
+		if b.tighten(white) {
+			break
+		}
+	}
 	b.place()
+}
+
+// tighten takes white out where the lines have room on this page only without it: a few
+// of them alone overleaf would be missed. It reports whether they have room.
+func (b *book) tighten(white map[int]bool) bool {
+	room, spare := b.bottom()-b.y+slack-height(b.lines), 0.0
+	for i := range white {
+		if white[i] {
+			spare += b.lines[i].h
+		}
+	}
+	if room >= 0 || room+spare < 0 {
+		return room >= 0
+	}
+	kept := b.lines[:0]
+	for i, l := range b.lines {
+		if !white[i] {
+			kept = append(kept, l)
+		}
+	}
+	b.lines = kept
+	return true
 }
 
 // contentsLine leads with the page number: at the far right it would need dots
@@ -132,12 +166,10 @@ func (b *book) contentsLine(s section) {
 	look := strong
 	if s.inner {
 		look = plain
-	} else {
-		b.space(grid)
 	}
+	title := b.faces().spare(span{text: s.title, style: look, tab: left, to: target{mark: s.mark}})[0]
 	b.set(measure{left: left, first: -left, right: b.width()},
-		span{page: s.mark, style: style{size: bodySize}},
-		span{text: s.title, style: look, tab: left, to: target{mark: s.mark}},
+		span{page: s.mark, style: style{size: bodySize}}, title,
 		span{text: lead(saying.Given(s.aside)), style: aside})
 	// The numbers stand flush right in their room.
 	for i := b.lines[len(b.lines)-1].from; i >= 0; i-- {
@@ -219,9 +251,9 @@ func outingAside(o *record.Outing) string {
 // title sets the title of a chapter, with room below.
 func (b *book) title(title, below string) {
 	first := len(b.lines)
-	b.set(measure{right: b.width(), h: 2 * grid}, span{text: title, style: style{face: bold, size: 18}})
+	b.set(measure{right: b.width(), h: 2 * grid}, b.faces().spare(span{text: title, style: style{face: bold, size: 18}})...)
 	if below != "" {
-		b.set(measure{right: b.width()}, span{text: below, style: style{size: bodySize, ink: grey}})
+		b.set(measure{right: b.width()}, b.faces().spare(span{text: below, style: style{size: bodySize, ink: grey}})...)
 	}
 	b.space(grid)
 	b.keepFrom(first)
@@ -232,7 +264,7 @@ func (b *book) title(title, below string) {
 func (b *book) subtitle(title string) int {
 	b.space(grid)
 	first := len(b.lines)
-	b.set(measure{right: b.width()}, span{text: title, style: style{face: bold, size: 10.5}})
+	b.set(measure{right: b.width()}, b.faces().spare(span{text: title, style: style{face: bold, size: 10.5}})...)
 	b.keepFrom(first)
 	return first
 }

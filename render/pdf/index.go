@@ -47,10 +47,9 @@ func (b *book) index(x *record.Index) {
 // indexRow sets a key and the pages of its sheets.
 func (b *book) indexRow(row *record.IndexRow) {
 	right := (b.width() - indexGap) / 2
-	spans := []span{
-		{text: row.Key, style: style{face: bold, size: smallSize}},
-		{tab: indexPages, style: label},
-	}
+	const apart = "\u00a0" // at the least, between a key and its pages
+	look := style{face: bold, size: smallSize}
+	spans := append(b.faces().spare(span{text: row.Key, style: look}), span{text: apart, style: look}, span{tab: indexPages, style: label})
 	for i, r := range b.pageRuns(row.Sheets) {
 		if i > 0 {
 			spans = append(spans, span{text: ", ", style: r.style})
@@ -111,11 +110,8 @@ func (b *book) placeColumns(step float64) {
 		b.place()
 		return
 	}
-	rest := 0.0
-	for _, l := range b.lines {
-		rest += l.h
-	}
-	for at := 0; at < len(b.lines); {
+	rest := height(b.lines)
+	for at := b.pastWhite(0); at < len(b.lines); {
 		end, h := b.block(at)
 		if b.y+max(h, keptRows*grid) > b.bottom()+slack && !b.atTop() {
 			b.newPage()
@@ -127,8 +123,11 @@ func (b *book) placeColumns(step float64) {
 			h = grid
 		}
 		// On the last page half of what is left, and as much more as the first
-		// rows need that are kept together.
+		// rows need that are kept together, or until all is held.
 		room := min(b.bottom()-b.y, max(rest/2+grid, keptRows*grid, h))
+		for b.y+room < b.bottom()-slack && b.columnEnd(b.columnEnd(at, room), room) < len(b.lines) {
+			room = min(room+grid, b.bottom()-b.y)
+		}
 		top, deepest := b.y, b.y
 		for column := range 2 {
 			b.y = top
@@ -141,17 +140,33 @@ func (b *book) placeColumns(step float64) {
 	b.reset()
 }
 
-// placeColumn fills one column down to bottom and returns the next line.
+// placeColumn fills one column down to bottom and returns the next line. White at its
+// top would leave the columns uneven.
 func (b *book) placeColumn(at int, shift, bottom float64) int {
-	for at < len(b.lines) {
+	end := b.columnEnd(at, bottom-b.y)
+	for at = b.pastWhite(at); at < end; at++ {
+		b.drawLine(&b.lines[at], b.left+shift, b.y)
+		b.y += b.lines[at].h
+	}
+	return at
+}
+
+// columnEnd is the line behind those that a column of this height holds.
+func (b *book) columnEnd(at int, room float64) int {
+	for at = b.pastWhite(at); at < len(b.lines); {
 		end, h := b.block(at)
-		if b.y+h > bottom+slack {
+		if h > room+slack {
 			break
 		}
-		for ; at < end; at++ {
-			b.drawLine(&b.lines[at], b.left+shift, b.y)
-			b.y += b.lines[at].h
-		}
+		at, room = end, room-h
+	}
+	return at
+}
+
+// pastWhite is the first line from at on that is not white.
+func (b *book) pastWhite(at int) int {
+	for at < len(b.lines) && b.lines[at].gap {
+		at++
 	}
 	return at
 }

@@ -275,6 +275,14 @@ func (b *book) block(i int) (end int, h float64) {
 	return end, h
 }
 
+// height of lines one below the other.
+func height(lines []line) (h float64) {
+	for i := range lines {
+		h += lines[i].h
+	}
+	return h
+}
+
 // placeLine sets one line on the page, or on the next.
 func (b *book) placeLine(i int) {
 	l := &b.lines[i]

@@ -172,8 +172,9 @@ func (b *book) drawPicture(p *picture, x, y float64) {
 	if p.name == "" {
 		b.frame(x, y, p.w, p.h, 0.4, faint)
 		look := style{size: smallSize, ink: grey}
-		b.say(x+5, y+grid-2*descent, b.fit("no picture", look, p.w-10), look)
-		b.say(x+5, y+2*grid-2*descent, b.fit(p.why, look, p.w-10), look)
+		for i, said := range []string{"no picture", p.why} {
+			b.say(x+5, y+float64(2+i)*grid-2*descent, b.fit(said, look, p.w-10), look)
+		}
 	} else {
 		b.image(p.name, x, y, p.w, p.h)
 	}

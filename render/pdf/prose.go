@@ -129,7 +129,7 @@ func (p prose) heading(k *record.Block) {
 	if size > 10 {
 		h = 2 * grid
 	}
-	p.set(measure{right: p.right, h: h}, p.inlines(k.Text, style{face: bold, size: size})...)
+	p.set(measure{right: p.right, h: h}, p.faces.spare(p.inlines(k.Text, style{face: bold, size: size})...)...)
 	p.keepFrom(first)
 }
 

@@ -67,12 +67,12 @@ func (b *book) outingTable() {
 		for _, s := range o.Sheets {
 			n[stateColumn(s.Standing())]++
 		}
-		title := cell{spans: []span{{text: o.Title, style: plain}}}
+		title := cell{spans: b.faces().spare(span{text: o.Title, style: plain})}
 		if b.has("outings") {
 			title.spans[0].to.mark = b.markOf(o)
 		}
 		if !strings.Contains(o.Title, o.Date) {
-			title.spans[0].text = saying.Join("  ", o.Date, o.Title)
+			title.spans[0].text = saying.Join("  ", o.Date, title.spans[0].text)
 		}
 		rows = append(rows, tableRow{cells: []cell{title, number(record.Sheets(o.Sheets)),
 			number(n[0]), number(n[1]), number(n[5]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})

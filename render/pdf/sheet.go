@@ -92,11 +92,7 @@ func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - b.form.top) }
 // keepEntry keeps a short entry whole, and of a long one what stands beside
 // the left column. A line that is cut off must not stand alone.
 func (b *book) keepEntry(first, together int) {
-	h := 0.0
-	for _, l := range b.lines[first:] {
-		h += l.h
-	}
-	if h > b.wholeEntry() {
+	if height(b.lines[first:]) > b.wholeEntry() {
 		for i := first; i < min(first+together, len(b.lines)); i++ {
 			b.lines[i].keep = true
 		}

@@ -73,12 +73,66 @@ func cellStyle(head bool) style {
 // columnGap parts the columns of a table.
 const columnGap = 10.0
 
-// setTable sets a table whose rows are all at hand.
+// setTable sets a table whose rows are all at hand. Where the words of its head have no
+// room side by side, the columns that are over stand below, behind the first once more.
 func (g *galley) setTable(rows []tableRow, left, right float64) {
-	if len(rows) > 0 {
+	for len(rows) > 0 {
+		var rest []tableRow
+		if n := g.fitHead(rows, right-left); n > 0 {
+			rows, rest = parted(rows, n)
+		}
 		g.setRows(rows, g.edges(rows, left, right))
 		g.space(grid)
+		rows = rest
 	}
+}
+
+// headSizes are tried for a head whose words have no room.
+var headSizes = [...]float64{smallSize, 6.5}
+
+// fullWord is what a word below the head has of a column without dispute.
+const fullWord = 60.0
+
+// fitHead sets a head in smaller type where its words have no room. Where even that does
+// not help it returns how many columns fit.
+func (g *galley) fitHead(rows []tableRow, room float64) int {
+	for _, size := range headSizes {
+		if g.columnsIn(rows, room) == 0 {
+			return 0
+		}
+		for _, row := range rows {
+			for _, c := range row.cells {
+				for i := range c.spans {
+					if row.head {
+						c.spans[i].size = min(c.spans[i].size, size)
+					}
+				}
+			}
+		}
+	}
+	return g.columnsIn(rows, room)
+}
+
+// columnsIn says how many columns have room for their words, two or more, or 0 for all.
+func (g *galley) columnsIn(rows []tableRow, room float64) int {
+	_, least, heads := g.widths(rows)
+	for i := range least {
+		room -= max(heads[i], min(least[i], fullWord)) + columnGap
+		if room < 0 {
+			return max(i, 2) % len(least)
+		}
+	}
+	return 0
+}
+
+// parted cuts the rows behind the n-th column.
+func parted(rows []tableRow, n int) (before, behind []tableRow) {
+	for _, row := range rows {
+		n, first := min(n, len(row.cells)), min(1, len(row.cells))
+		before = append(before, tableRow{row.head, row.cells[:n]})
+		behind = append(behind, tableRow{row.head, slices.Concat(row.cells[:first], row.cells[n:])})
+	}
+	return before, behind
 }
 
 // setRows sets rows between edges; the last edge is the table's right.
@@ -98,26 +152,15 @@ func (g *galley) setRows(rows []tableRow, edges []float64) {
 }
 
 // edges finds where the columns begin. Where the columns cannot all be as wide as
-// their text, each is at least as wide as its longest word, if even that has room.
+// their text, each is at least as wide as the longest word of its head, and as its
+// longest word, if even that has room.
 func (g *galley) edges(rows []tableRow, left, right float64) []float64 {
-	var full, least []float64
-	for _, row := range rows {
-		for i := range row.cells {
-			if i == len(full) {
-				full, least = append(full, 0), append(least, 0)
-			}
-			full[i] = max(full[i], g.natural(row.cells[i].spans))
-			least[i] = max(least[i], g.longestWord(row.cells[i].spans))
-		}
-	}
+	full, least, heads := g.widths(rows)
 	room := right - left - columnGap*float64(len(full))
 	widths := full
 	if sum(full) > room+slack {
 		if sum(least) > room {
-			// A column of one long word must not starve the others.
-			for i := range least {
-				least[i] = min(least[i], room/float64(len(full)))
-			}
+			leastWithin(room, least, heads)
 		}
 		spare := (room - sum(least)) / (sum(full) - sum(least))
 		for i := range widths {
@@ -129,6 +172,46 @@ func (g *galley) edges(rows []tableRow, left, right float64) []float64 {
 		edges = append(edges, edges[i]+w+columnGap)
 	}
 	return edges
+}
+
+// leastWithin cuts the widest columns down until all have room, none below its head: a
+// column of one long word must not starve the others.
+func leastWithin(room float64, least, heads []float64) {
+	cut := func(most float64, i int) float64 { return min(least[i], max(heads[i], most)) }
+	low, high := 0.0, slices.Max(least)
+	for range 40 {
+		most, all := (low+high)/2, 0.0
+		for i := range least {
+			all += cut(most, i)
+		}
+		if all > room {
+			high = most
+		} else {
+			low = most
+		}
+	}
+	for i := range least {
+		least[i] = cut(low, i)
+	}
+}
+
+// widths are of each column that of its longest text, of its longest word, and of the
+// longest word of its head.
+func (g *galley) widths(rows []tableRow) (full, least, heads []float64) {
+	for _, row := range rows {
+		for i := range row.cells {
+			if i == len(full) {
+				full, least, heads = append(full, 0), append(least, 0), append(heads, 0)
+			}
+			word := g.longestWord(row.cells[i].spans)
+			full[i] = max(full[i], g.natural(row.cells[i].spans))
+			least[i] = max(least[i], word)
+			if row.head {
+				heads[i] = max(heads[i], word)
+			}
+		}
+	}
+	return full, least, heads
 }
 
 func sum(list []float64) (total float64) {

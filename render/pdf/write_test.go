@@ -412,6 +412,9 @@ func TestHeadingsAreNotWidowed(t *testing.T) {
 			o.Entries = append(o.Entries, record.Entry{Line: line})
 		}
 		sc := &record.Scene{Title: fmt.Sprintf("Scene %d.", i), Outing: o}
+		if i%2 == 1 {
+			sc.Compared = &record.Compared{How: "nothing was measured"}
+		}
 		o.Entries = append(o.Entries, record.Entry{Scene: sc})
 		x := sheet(s, o, sc, fmt.Sprintf("%dA", i+100), record.Right)
 		x.Remarks = strings.SplitAfter(strings.Repeat("wind\n", 16), "\n")[:16]

@@ -27,8 +27,11 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
 	}
+	const tale = 10 // words: more tell of the day, and of no setting
 	for _, said := range l.beside() {
-		ways = append(ways, l.asNumbers(said, s)...)
+		if len(wordsIn(said)) <= tale {
+			ways = append(ways, l.asNumbers(said, s)...)
+		}
 		ways = append(ways, l.asThings(said, true)...)
 	}
 	return ways

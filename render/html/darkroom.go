@@ -264,7 +264,11 @@ func (n negativeItem) HTML() template.HTML {
 			return
 		}
 		r := n.Row
-		m.text(cmp.Or(r.Number, "–")).put("</th><td>")
+		if len(r.Number) <= unbroken {
+			m.put(`<span class="day">`).text(cmp.Or(r.Number, "–")).put("</span></th><td>")
+		} else {
+			m.text(r.Number).put("</th><td>")
+		}
 		r.linkAs(m, r.Label) // its number stands before it
 		m.put(` <span class="quiet">`).text(saying.Join(", ", r.When(), r.What())).put("</span>")
 		for _, p := range r.Prints {

@@ -89,7 +89,7 @@ func (r sheetRow) Check() template.HTML { return piece(r.Verdict.write) }
 // ledger is a table of sheets.
 type ledger []sheetRow
 
-const ledgerHead = `<table class="ledger">
+const ledgerHead = `<table class="ledger sheets">
 <thead><tr><th scope="col">Sheet</th><th scope="col">What and how</th><th scope="col">Check</th></tr></thead>
 <tbody>`
 

@@ -106,7 +106,19 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	}
 	if was := r.said(&before); was != r.said(sh) {
 		sh.history = append(sh.history, record.Change{Was: was, Now: r.said(sh), How: "amended", Place: placeOf(st.Span)})
+	} else if st.Word == lang.Amend && inWords(st) && sh.reading == before.reading && sh.unclear == "" {
+		sh.unclear = "what the amendment in " + place(st.Span) + " changes"
+		r.report("correction-not-read", st.Body, "this amends nothing of "+sh.label+" that is understood", sh).
+			note("an amendment is what counts, and what does not: amend " + sh.label + ": f16 not f22; until then the sheet is not checked")
 	}
+}
+
+// inWords reports whether a line has words that are no remark: Y8 was not on; 1/15 should be 1/8.
+func inWords(st *lang.Statement) bool {
+	return strings.Contains(strings.ToLower(st.Body.Text()), " should ") || slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+		_, loose := t.Kind.(*lang.Loose)
+		return loose && !t.Struck
+	})
 }
 
 // amendedReading is a reading with the areas that a line reads anew: what it says nothing of, the

@@ -467,3 +467,13 @@ func TestDuplicatesAreTakenAlike(t *testing.T) {
 		}
 	}
 }
+
+// Words that change a development in a way that is not read leave it open; it is on no list.
+func TestDevelopmentChangedInWords(t *testing.T) {
+	season, _ := compileText("day: 2026-09-12\n1A: f22 1/8 N plus a half\n1B: f22 1/8 N less one\n2A: f22 1/8 N, more cows\n2B: f22 1/8 N-1\n")
+	for i, want := range []string{"", "", "N", "N−1"} {
+		if sh := season.Sheets[i]; sh.Development != want {
+			t.Errorf("%s: %q, want %q", sh.Label, sh.Development, want)
+		}
+	}
+}

@@ -190,7 +190,11 @@ func (t *reader) developmentSaid(all []*lang.Term) {
 				continue
 			}
 		case *lang.Loose:
-			if !strings.ContainsAny(term.Span.Text(), "0123456789") {
+			changed := i == at+1 && offN[strings.ToLower(k.Words[0])] // N plus a half
+			if changed {
+				t.sheet.wanted = value[float64]{}
+			}
+			if !changed && !strings.ContainsAny(term.Span.Text(), "0123456789") {
 				continue
 			}
 		default:
@@ -199,6 +203,9 @@ func (t *reader) developmentSaid(all []*lang.Term) {
 		t.sheet.wantedSays = strings.TrimLeft(source.Span{File: term.Span.File, Start: all[at].Span.End, End: term.Span.End}.Text(), ", ")
 	}
 }
+
+// offN are words that change the development which they stand behind.
+var offN = lang.SetOf("plus minus less more")
 
 // beforeArrow reports whether an arrow, or "corrected", follows: what stands before it is the
 // time that the reading asked for, what stands behind it was given.

@@ -425,6 +425,20 @@ func (l *otherLine) filters() (ways []another) {
 			ways = append(ways, ofGraduated(u.name, f.stops.stops))
 		}
 	}
+	for n, u := range sh.filters {
+		instead := func(name string, amounts []lang.Amount) func(*sheet) {
+			return func(at *sheet) {
+				at.filters = slices.Clone(sh.filters)
+				at.filters[n] = &use{name: name, amounts: amounts, at: u.at}
+			}
+		}
+		if len(u.amounts) > 0 && says(l.words, besideBefore) {
+			ways = append(ways, another{"whether " + quote(u.at.Text()) + " is what it cost, or what was given beside the sheet before", instead(u.name, nil)})
+		}
+		if colour, number, ok := strings.Cut(u.name, " "); ok && number != "" && has(l.words, "times") { // red 8 times
+			ways = append(ways, another{"whether " + quote(u.name) + " is " + colour, instead(colour, nil)})
+		}
+	}
 	for _, f := range kitOf(sh).filters {
 		if word := l.nearly(f.name); word != "" {
 			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
@@ -503,6 +517,7 @@ var (
 	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans")
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
+	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
 	insteadOf     = lang.SetOf("instead not rather for swapped changed")
 )
 

@@ -56,6 +56,8 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{"film Ortho: ISO 100, EI 25\nmeter spot: EV at 100\n" + typed + "meter: EV 14\n", "Orthoplatte, 1/8 f22"},
 		{typed, "through the ruby glass, 1s f22|a minus-blue, 1/4 f22"},
 		{typed + "filter R25: x8\nfilter Y8: x2\n9A: R25, f22 1/4\n", "same, Y8 as well, 1/2|same, Y8 too, 1/2"},
+		{"filter red: x8\nfilter yellow: x2\n" + typed + "9A: yellow f22 1/15\n", "red two stops longer f22 1/4|red two stops slower, f22 1/4|f22 1/4 red 8 times"},
+		{"filter Gelb: x2\n" + typed + "9A: Gelb 1/15 f22\n", "gleich, 1/30 f16|dasselbe, 1/30 f16|comme ci-dessus, 1/30 f16"},
 		// Things of the kit on a line beside the sheet's.
 		{day + "meter: EV 12\n9A: f16 1/15\nY8 on from here\n", "f22 1/4"},
 		{day + "meter: EV 12\n9A: f16 1/15\n", "f22 1/4\nforgot to say the Y8 was on"},

@@ -217,7 +217,7 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 	from := s.sheets[sh.index-1]
 	body := sh.lines[0].Body.Text()
 	words := wordsIn(body)
-	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body)) {
+	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely()) {
 		ways = append(ways, another{"what is as on " + from.label + ": " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = from.filters }})
 	}
 	if says(words, addedOn) && len(sh.filters) > 0 {
@@ -226,6 +226,17 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// opensStrangely reports whether a line begins with a word or two that are none of its terms: in
+// some tongue or other they may say the same.
+func (l *otherLine) opensStrangely() bool {
+	const few = 2 // words
+	if len(l.terms) == 0 {
+		return false
+	}
+	k, loose := l.terms[0].Kind.(*lang.Loose)
+	return loose && len(k.Words) <= few
 }
 
 // The words are those of notes read for this (common practice, no source).

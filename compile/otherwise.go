@@ -85,16 +85,17 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 		if remarked {
 			said = remark.Text
 		}
-		l.words = append(l.words, strings.FieldsFunc(strings.ToLower(said), func(c rune) bool { return !unicode.IsLetter(c) })...)
-		if said != "" && !(remarked && ownsToSlip().MatchString(strings.ToLower(said))) {
+		low := strings.ToLower(said)
+		l.words = append(l.words, strings.FieldsFunc(low, func(c rune) bool { return !unicode.IsLetter(c) })...)
+		slip := remarked && ownsToSlip().MatchString(low)
+		if said != "" && !slip {
 			l.said = append(l.said, said)
 		}
 		if !strings.ContainsAny(said, "0123456789IVXl/") { // as every figure, zone and pair of filters has
 			continue
 		}
-		low := strings.ToLower(said)
 		p := otherProse{said: said, put: putRight().MatchString(low), bracket: remarked && strings.ContainsAny(t.Span.Text()[:1], "([")}
-		if remarked && ownsToSlip().MatchString(low) && !p.put {
+		if slip && !p.put {
 			continue // it says what would have been right
 		}
 		p.terms = lang.Within(said, names)

@@ -36,13 +36,18 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, way := range slices.Concat(l.times(), l.apertures(), l.filters(), l.readings(), l.bellows(), l.films(), l.onPurpose(), l.around(s), l.spoken(s)) {
-		at := *sh
-		way.put(&at)
-		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, way.asks)
-			return
+	for _, kind := range []func() []another{
+		l.times, l.apertures, l.filters, l.readings, l.bellows, l.films, l.onPurpose,
+		func() []another { return l.around(s) }, func() []another { return l.spoken(s) },
+	} {
+		for _, way := range kind() { // looked for where those before it did not help
+			at := *sh
+			way.put(&at)
+			if s.assessed(&at, sh.outing.book.at100).state == record.Right {
+				sh.sum.state = record.Unchecked
+				sh.sum.needs = append(sh.sum.needs, way.asks)
+				return
+			}
 		}
 	}
 }

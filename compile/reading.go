@@ -82,11 +82,12 @@ func hasEV(rd *reading) bool {
 func (r *reckoning) reading() {
 	rd := r.sh.reading
 	switch {
-	case (rd == nil || rd.kind != "sunny 16" && len(rd.areas) == 0) && r.sh.ended != 0:
-		r.need(fmt.Sprintf("the reading: that above ended with the heading on line %d", r.sh.ended))
-		return
 	case rd == nil || rd.kind != "sunny 16" && len(rd.areas) == 0:
-		r.need("the reading")
+		what := "the reading"
+		if r.sh.ended != 0 {
+			what += fmt.Sprintf(": that above ended with the heading on line %d", r.sh.ended)
+		}
+		r.need(what)
 		return
 	case rd.doubtful:
 		r.need("the reading, which the notes mark as doubtful")

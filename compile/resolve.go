@@ -252,9 +252,8 @@ func (r *resolver) pass(to int) {
 func (r *resolver) corrected(line int) {
 	l := &r.book.Lines[line]
 	text := string(r.book.File.Text[l.Body:l.BodyEnd])
-	said := strings.FieldsFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 	var all []*sheet
-	for _, word := range said {
+	for _, word := range wordsIn(text) {
 		if sh := r.named(word); sh != nil {
 			all = append(all, sh)
 		}

@@ -158,10 +158,14 @@ func (l *loader) ahead(names []string) {
 		}
 		l.early[name] = e
 	}
-	for i, read := range lang.Ahead(short, l.names) {
-		l.early[short[i].Name] = early{file: short[i], Early: read}
+	heard := func(use source.Span) bool { return l.state[bookOf(use)] == read }
+	for i, ahead := range lang.Ahead(short, l.names, heard) {
+		l.early[short[i].Name] = early{file: short[i], Early: ahead}
 	}
 }
+
+// bookOf is the name of the notebook that a `use:` line names, which begins at its own folder.
+func bookOf(use source.Span) string { return path.Join(path.Dir(use.File.Name), use.Text()) }
 
 // text is a notebook as it is there, which is asked for once.
 func (l *loader) text(name string) early {
@@ -236,14 +240,17 @@ func (l *loader) add(name string, text early) {
 	var uses []string
 	var follow func(source.Span)
 	follow = func(use source.Span) {
-		other := path.Join(path.Dir(name), use.Text())
-		uses = append(uses, l.book(other, use))
+		uses = append(uses, l.book(bookOf(use), use))
 		l.names.Follow = follow // that one had its own
 	}
 	l.names.Follow = follow
 	tree, list := text.Notebook, text.List
 	if tree == nil || l.names.Lessons() != l.lessons {
 		tree, list = lang.Parse(file, l.names)
+	} else {
+		for _, use := range text.Uses {
+			follow(use)
+		}
 	}
 	var public lang.Redaction
 	if l.world.Public {

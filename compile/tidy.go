@@ -49,7 +49,7 @@ func (t *tidying) book(name string, wanted map[string]bool) {
 		return
 	}
 	ahead := t.known()
-	ahead.Follow = func(use source.Span) { t.book(path.Join(path.Dir(name), use.Text()), wanted) }
+	ahead.Follow = func(use source.Span) { t.book(bookOf(use), wanted) }
 	lang.Parse(source.New(name, text), ahead)
 	before := t.known()
 	tree, _ := lang.Parse(source.New(name, text), t.names)

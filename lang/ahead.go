@@ -13,14 +13,16 @@ import (
 type Early struct {
 	*Notebook
 	List diag.List
+	Uses []source.Span // the paths of its `use:` lines, to be followed when it is its turn
 }
 
 // Ahead reads notebooks before it is their turn, side by side. What one declares and logs
 // is known in those behind it, and so they are read one after the other; but most of a
 // season say nothing that the lexicon has not heard, and those read now as they will then,
 // as long as it is taught nothing more. A notebook that would teach it something, or that
-// uses another, has to wait. The lexicon is only read.
-func Ahead(files []*source.File, names *Lexicon) []Early {
+// uses one which was not heard yet, has to wait. The lexicon is only read, and heard must
+// bear to be asked by several at once.
+func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) bool) []Early {
 	early := make([]Early, len(files))
 	var (
 		next atomic.Int64
@@ -34,9 +36,13 @@ func Ahead(files []*source.File, names *Lexicon) []Early {
 				if i >= len(files) {
 					return
 				}
-				own.puzzled = false
+				var uses []source.Span
+				own.puzzled, own.Follow = false, func(use source.Span) {
+					uses = append(uses, use)
+					own.puzzled = own.puzzled || !heard(use)
+				}
 				if book, list := Parse(files[i], own); !own.puzzled {
-					early[i] = Early{book, list}
+					early[i] = Early{book, list, uses}
 				}
 			}
 		})
@@ -50,7 +56,6 @@ func Ahead(files []*source.File, names *Lexicon) []Early {
 func (x *Lexicon) listener(core int) *Lexicon {
 	own := &Lexicon{Names: x.Names, Labels: x.Labels, Words: x.Words, Calls: x.Calls, series: x.series, taught: x.taught, listens: true}
 	own.benches = []*bench{x.bench(core)}
-	own.Follow = func(source.Span) { own.puzzled = true }
 	return own
 }
 

@@ -10,7 +10,7 @@ import (
 )
 
 // A notebook that teaches nothing new reads ahead of its turn as in its turn; one that
-// does, or uses another, waits.
+// does waits, and so does one that uses another which was not heard yet.
 func TestNotebooksReadAheadAsInTurn(t *testing.T) {
 	var files []*source.File
 	for _, pattern := range []string{"../testdata/fieldlogs/*/*.md", "../examples/*/*.md"} {
@@ -30,7 +30,7 @@ func TestNotebooksReadAheadAsInTurn(t *testing.T) {
 	for _, f := range files {
 		names.Follow = func(source.Span) { uses[f.Name] = true }
 		before := names.Lessons()
-		early := Ahead([]*source.File{f}, names)[0]
+		early := Ahead([]*source.File{f}, names, func(source.Span) bool { return false })[0]
 		if names.Lessons() != before {
 			t.Fatalf("%s: reading ahead taught something", f.Name)
 		}
@@ -43,27 +43,30 @@ func TestNotebooksReadAheadAsInTurn(t *testing.T) {
 			t.Errorf("%s reads otherwise ahead of its turn", f.Name)
 		}
 	}
-	names.Follow = nil
-	read := 0
+	heard := func(source.Span) bool { return true } // all were read just now
+	read, followed := 0, 0
 	for len(files) > 0 {
 		before := names.Lessons()
-		for i, early := range Ahead(files, names) {
+		for i, early := range Ahead(files, names, heard) {
+			var use []source.Span
+			names.Follow = func(at source.Span) { use = append(use, at) }
 			book, list := Parse(files[0], names)
-			file, waits := files[0], names.Lessons() != before || uses[files[0].Name]
+			file, waits := files[0], names.Lessons() != before
 			files = files[1:]
 			if waits != (early.Notebook == nil) {
 				t.Errorf("%s: waits %v, but was read ahead %v", file.Name, waits, early.Notebook != nil)
 			}
-			if early.Notebook != nil && !(reflect.DeepEqual(early.Statements, book.Statements) && reflect.DeepEqual(early.Lines, book.Lines) && reflect.DeepEqual(early.List, list)) {
+			if early.Notebook != nil && !(reflect.DeepEqual(early.Statements, book.Statements) && reflect.DeepEqual(early.Lines, book.Lines) && reflect.DeepEqual(early.List, list) && reflect.DeepEqual(early.Uses, use)) {
 				t.Errorf("%s reads otherwise beside the others", file.Name)
 			}
+			followed += len(early.Uses)
 			if names.Lessons() != before {
 				break // those behind it were read with another lexicon
 			}
 			read += min(i, 1)
 		}
 	}
-	if read < 20 {
-		t.Errorf("only %d notebooks were read beside others", read)
+	if read < 20 || followed == 0 {
+		t.Errorf("only %d notebooks were read beside others, and %d used one", read, followed)
 	}
 }

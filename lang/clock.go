@@ -194,8 +194,11 @@ func (s *scanner) twoHours() bool {
 // hoursInWords is an hour as it is said, and the one in figures at which the shutter was closed:
 // half past nine to 21:35. Which half of the day is meant only the other says.
 func (s *scanner) hoursInWords() bool {
+	if s.field&onSheet == 0 {
+		return false
+	}
 	first, ok := hourInWords(s.low, s.pos)
-	if !ok || s.field&onSheet == 0 {
+	if !ok {
 		return false
 	}
 	last, ok := s.closing(first.end, false)
@@ -229,8 +232,11 @@ func hourInWords(s string, i int) (h hour, ok bool) {
 		}
 	}
 	behind := unit(s, end, "past", "to")
+	if end == i || behind == end {
+		return hour{}, false // as nearly all
+	}
 	stop, hours := number(skip(s, behind))
-	if end == i || behind == end || stop <= behind+1 || hours < 1 || hours > 12 || minutes > 59 || !boundary(s, stop) || at(s, stop) == '.' {
+	if stop <= behind+1 || hours < 1 || hours > 12 || minutes > 59 || !boundary(s, stop) || at(s, stop) == '.' {
 		return hour{}, false
 	}
 	if strings.HasSuffix(s[:behind], "to") {

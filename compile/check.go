@@ -331,8 +331,35 @@ const mostAsked = 3
 
 // reportUnchecked says of sheets that lack the same what it is.
 func (s *season) reportUnchecked(sheets []*sheet) {
-	s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...).
-		note("it would take " + few(sheets[0].sum.needs))
+	f := s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...)
+	f.note("it would take " + few(sheets[0].sum.needs))
+	if onlyReading(sheets[0].sum.needs[:1]) {
+		if value := s.readingTold(sheets[0]); value.File != nil {
+			f.note("the words with "+value.Text()+" are not read: a reading begins with its word and a colon, meter: "+value.Text(), value)
+		}
+	}
+}
+
+// readingTold is the first light value of the nearest line of prose that tells of one, above a
+// sheet and in its scene: EV 12 in the foam, EV 8 in the roots.
+func (s *season) readingTold(sh *sheet) source.Span {
+	b := sh.outing.book
+	from := sh.outing.at.Start
+	if sc := sh.scene; sc != nil && sc.st.Span.File == b.File {
+		from = sc.st.Span.Start
+	}
+	for i := lineIndex(b, sh.at.Start) - 1; i >= 0 && b.Lines[i].Start >= from; i-- {
+		line := &b.Lines[i]
+		if line.Kind == lang.Log || !settingLike().Match(b.File.Text[line.Body:line.BodyEnd]) {
+			continue
+		}
+		for _, t := range lang.Within(string(b.File.Text[line.Body:line.BodyEnd]), s.names) {
+			if k, ok := t.Kind.(*lang.Exposure); ok && k.EV != nil {
+				return source.Span{File: b.File, Start: line.Body + t.Span.Start, End: line.Body + t.Span.End}
+			}
+		}
+	}
+	return source.Span{}
 }
 
 // few lists the first facts; the rest of a long list stands at its sheets.

@@ -41,3 +41,28 @@ func TestUnreadLinesLeaveTheirSheetsOpen(t *testing.T) {
 		}
 	}
 }
+
+// Where a sheet has no reading, the nearest words above it that tell of one are pointed to, as far
+// as its scene goes.
+func TestReadingToldInProseIsPointedTo(t *testing.T) {
+	for _, c := range []struct{ lines, value string }{
+		{"Up the lane, EV12 in the foam on VII, EV 8 in the roots.\n\n1A: slate, 1/8 f16", "EV12"},
+		{"EV 14 on the hill.\n\nIn the wood, EV 9 all round.\n\n1A: slate, 1/8 f16", "EV 9"},
+		{"EV 14 on the hill.\n\nscene: the wood\n\n1A: slate, 1/8 f16", ""},
+		{"Up the lane at 9, with 2 holders.\n\n1A: slate, 1/8 f16", ""},
+		{"EV 14 on the hill.\n\nmeter: EV 12\n1A: slate", ""},
+	} {
+		_, list := compileText(checksKit + c.lines + "\n")
+		pointed := ""
+		for _, d := range list {
+			for _, n := range d.Notes {
+				if d.Code == "unchecked" && n.Span.File != nil {
+					pointed = n.Span.Text()
+				}
+			}
+		}
+		if pointed != c.value {
+			t.Errorf("%q: points to %q, want %q", c.lines, pointed, c.value)
+		}
+	}
+}

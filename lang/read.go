@@ -150,6 +150,8 @@ func notText(text []byte) string {
 		return "this file is UTF-16, not UTF-8"
 	case bytes.Count(head, []byte{0}) > max(4, len(head)/64): // a stray one is no reason
 		return "this file is not text"
+	case bytes.HasPrefix(head, []byte(`{\rtf`)):
+		return "this file is rich text (RTF), not plain text"
 	}
 	return ""
 }

@@ -28,6 +28,7 @@ func TestBadNotesAreSaidOnce(t *testing.T) {
 		{"blank file", map[string]string{"b.md": " \n\t\r\n"}, "b.md:1:1: note: ", "empty-notebook", right},
 		{"nothing but a mark", map[string]string{"b.md": "\ufeff"}, "b.md:1:1: note: ", "empty-notebook", right},
 		{"binary file", map[string]string{"b.md": "\x89PNG\r\n\x1a\n" + strings.Repeat("\x00\x00\x0d\xff", 40)}, "b.md:1:", "not-text", found},
+		{"rich text", map[string]string{"b.txt": "{\\rtf1\\ansi 3A: 1/30 f16\\par}"}, "b.txt:1:1: error: this file is rich text", "not-text", found},
 		{"UTF-16, little end first", map[string]string{"b.txt": "\xff\xfe3\x00A\x00:\x00\n\x00"}, "b.txt:1:1: error: ", "not-text", found},
 		{"UTF-16, big end first", map[string]string{"b.txt": "\xfe\xff\x003\x00A\x00:\x00\n"}, "b.txt:1:1: error: ", "not-text", found},
 		{"unknown word", map[string]string{"b.md": "shet 3A: 1/30 f16\n"}, "b.md:1:1: error: ", "unknown-word", found},
@@ -257,5 +258,22 @@ func TestRecordThatCannotBeWritten(t *testing.T) {
 	s := notchbook(t, "compile", dir)
 	if s.status != failed || s.out != "" || !strings.Contains(s.err, "permission denied") {
 		t.Errorf("status %d\n%s%s", s.status, s.out, s.err)
+	}
+}
+
+// Notes in the form of a word processor are not passed over in silence, where a folder is read.
+func TestDocumentsInAFolderAreNamed(t *testing.T) {
+	dir := folder(t, map[string]string{"good.md": goodNotes, "1987.rtf": "{\\rtf1}"})
+	if got := notchbook(t, "check", dir).err; !strings.Contains(got, "1987.rtf is a document and is not read") {
+		t.Errorf("one: said is %q", got)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "1988.DOC"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if got := notchbook(t, "check", dir).err; !strings.Contains(got, "1987.rtf and 1 more are documents and are not read") {
+		t.Errorf("two: said is %q", got)
+	}
+	if got := notchbook(t, "check", filepath.Join(dir, "good.md")).err; got != "" {
+		t.Errorf("where a notebook is named: said is %q", got)
 	}
 }

@@ -220,6 +220,17 @@ func (r *reading) problems(t terminal) {
 		}
 		t.complain(r.openable(p))
 	}
+	if r.folder.File != "" || r.some {
+		return // what else lies there is nothing to who named a notebook
+	}
+	documents := slices.DeleteFunc(slices.Clone(r.list.Others), func(name string) bool { return !disk.IsDocument(name) })
+	if n := len(documents); n > 0 {
+		said := r.named(documents[0]) + " is a document and is"
+		if n > 1 {
+			said = fmt.Sprintf("%s and %d more are documents and are", r.named(documents[0]), n-1)
+		}
+		t.complain(errors.New(said + " not read: notes are read as plain text (.txt, .md)"))
+	}
 }
 
 // where is the season's folder as whoever ran the program names it, with slashes; "" for

@@ -44,6 +44,16 @@ func IsScan(name string) bool {
 	return kindOfExt[strings.ToLower(path.Ext(name))] != nil && !IsNotebook(name)
 }
 
+// IsDocument tells by its ending whether a file may be notes in the form of a word processor,
+// which is not read.
+func IsDocument(name string) bool {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".rtf", ".doc", ".docx", ".odt":
+		return true
+	}
+	return false
+}
+
 // List walks the folder. Hidden files and folders are passed over, and folders
 // that carry the Marker. Links are not followed: what they point to inside is
 // found under its own name, and what lies outside is a problem to report.

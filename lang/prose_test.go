@@ -3,6 +3,7 @@ package lang
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -200,6 +201,32 @@ func TestTablesOfSheets(t *testing.T) {
 	} {
 		if _, list := Parse(source.New("n.md", []byte(text)), NewLexicon()); len(list) != want {
 			t.Errorf("%q: %v", text, list)
+		}
+	}
+}
+
+// A sheet that is told behind a few words, or behind a message's hour and sender, is reported;
+// one that is only set beside another is not.
+func TestSheetsToldBehindWordsAreReported(t *testing.T) {
+	for line, label := range map[string]string{
+		"[14/11/2026, 12:09] Me: 1A R25 1/8 f22":                                        "1A",
+		"Then 1B with the R25 at 1/8 f22":                                               "1B",
+		"For (2A) I used the R25, 1/8 at f22":                                           "2A",
+		"Sheet one, holder 1A, R25, 1/8 at f22":                                         "1A",
+		"Unlike 2A of last week this is f22 1/8 all over, by the look of it in the wet": "",
+		"In 1987 I would have shot it at f22 1/8.":                                      "",
+		"Not much to say of holder 2A, which waits.":                                    "",
+	} {
+		_, list := Parse(source.New("a.md", []byte(line+"\n")), NewLexicon())
+		var said, want []string
+		for _, d := range list {
+			said = append(said, d.Message)
+		}
+		if label != "" {
+			want = []string{"this tells of " + label + " and is not read"}
+		}
+		if !slices.Equal(said, want) {
+			t.Errorf("%q: %q, want %q", line, said, want)
 		}
 	}
 }

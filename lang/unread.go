@@ -304,7 +304,7 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 
 // lost is a sheet told in a sentence: it begins with a holder side of which no
 // line tells that day, and has two settings, or one beside few words, or says that it is
-// the same as before.
+// the same as before. Behind a word or two, or a message's hour and sender, it has both.
 func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	from := opening(l.text)
 	if from == 0 && isBullet(l.text) {
@@ -312,6 +312,7 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 	}
 	label, end := holderSide(l.text[from:])
 	end += from
+	within := false // the words
 	if label == "" {
 		for end < len(l.text) && !isSpace(l.text[end]) {
 			end++
@@ -319,11 +320,18 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 		label = strings.TrimRight(l.text[from:end], ".,;:*")
 		low := lower(label)
 		if len(low) < 2 || !isDigit(low[0]) || !sided(low) && !(l.names.Labels[low] && isLetter(low[len(low)-1])) || !looksLabel(low, l.names) {
-			return diag.Diagnostic{}, false
+			from, end = l.sideBehindWords(from)
+			label, within = l.text[from:end], true
 		}
+	}
+	if label == "" {
+		return diag.Diagnostic{}, false
 	}
 	s := scanFolded(l.text[end:], onSheet, l.names)
 	const few = 10 // words, of a line that is no story
+	if within && (!s.tells() || s.count(tWord) > few) {
+		return diag.Diagnostic{}, false
+	}
 	if !s.tells() && !(len(s.tokens) > 0 && s.tokens[0].Type == tSame || s.count(tTime, tEV) > 0) || !s.tells() && s.count(tWord) > few {
 		return diag.Diagnostic{}, false
 	}
@@ -338,6 +346,30 @@ func (l *doubtful) lost() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has a colon behind its label, and words behind a dash: %s: f22 1/8 -- first of two", label)}},
 	}, true
 }
+
+// sideBehindWords is where a holder side stands behind the first words of a line: then 1B with
+// the red, [14/11/2026, 12:09] Me: 1A. Words that compare tell of a sheet elsewhere.
+func (l *doubtful) sideBehindWords(from int) (start, end int) {
+	const few = 3 // words
+	for range few + 1 {
+		start = skip(l.text, from)
+		for end = start; end < len(l.text) && !isSpace(l.text[end]); end++ {
+		}
+		from = end
+		word := lower(strings.Trim(l.text[start:end], ".,;:()*"))
+		if compares[word] {
+			break
+		}
+		if n := digits(word, 0); n > 0 && n+1 == len(word) && sided(word) {
+			start += strings.Index(lower(l.text[start:end]), word)
+			return start, start + len(word)
+		}
+	}
+	return 0, 0
+}
+
+// compares are words of one who sets a sheet beside another (common practice, no source).
+var compares = SetOf("like as than unlike beside compared versus vs cf see")
 
 // indexAlone is a film speed on a line by itself: EI: 64, EI 100 today. Which film's it is is not
 // said.
@@ -499,6 +531,9 @@ var correction = Lazily(`^(?:(?:ps|p\.s\.|correction|sorry|no|oops|nb)[:,.]? )*(
 func (s *scanner) tells() bool {
 	for i := range s.tokens {
 		a, b := s.kind(i), s.kind(i+1)
+		if b == tAt {
+			b = s.kind(i + 2) // 1/8 at f22
+		}
 		if a == tAperture && b == tTime || a == tTime && b == tAperture {
 			return true
 		}

@@ -122,3 +122,25 @@ func TestUnknownFilterIsAskedAbout(t *testing.T) {
 		t.Error("without the filter, 1C is two stops over")
 	}
 }
+
+// A colour is the one filter of the kit that has it, by its line or by its Wratten number; of two
+// it is neither, and a shade may be that of another. Wratten 25 and 29 are red, 29 deep red (the
+// handbook's table of filters).
+func TestColourIsTheOnlyFilterThatHasIt(t *testing.T) {
+	for _, c := range []struct {
+		kit, words string
+		want       record.State
+	}{
+		{"filter R25: x8", "red", record.Right},
+		{"filter R25: x8", "with the red filter", record.Right},
+		{"filter R25: x8\nfilter R29: x16", "red", record.Unchecked},
+		{"filter R25: x8", "deep red", record.Unchecked},
+		{"filter RX: red, x8\nfilter Y8: x2", "red", record.Right},
+		{"filter Y8: x2", "red", record.Unchecked},
+	} {
+		kit := "film ash: ISO 100, EI 100, pan\nmeter spot: EV at EI\n" + c.kit + "\nload 1A: ash\nday: 7 Oct 1991\n"
+		if sh := sheetOf(t, kit, "1A: "+c.words+", EV 12, 1/2 f16"); sh.State != c.want {
+			t.Errorf("%q, %q: %s %v, want %s", c.kit, c.words, sh.State, sh.Needs, c.want)
+		}
+	}
+}

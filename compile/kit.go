@@ -239,10 +239,20 @@ func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok boo
 	return nil, entry, neutral || isGraduated(name)
 }
 
-// coloured is the only declared filter of a colour.
+// coloured is the only declared filter of a colour, that its line says, or its Wratten number: an
+// R25 is red.
 func (k *kit) coloured(name string) (only *filter) {
+	const letter = 2 // at most: Y is a name, and no colour
+	name = strings.TrimSuffix(name, " filter")
+	of := func(f *filter) bool {
+		if f.colour != "" {
+			return strings.EqualFold(f.colour, name)
+		}
+		entry, ok := handbook.Filter(f.number)
+		return ok && (strings.EqualFold(entry.Colour, name) || len(name) > letter && !strings.Contains(name, " ") && entry.Called(name)) // deep red may be another
+	}
 	for _, f := range k.filters {
-		if f.colour != "" && strings.EqualFold(f.colour, strings.TrimSuffix(name, " filter")) {
+		if of(f) {
 			if only != nil {
 				return nil
 			}

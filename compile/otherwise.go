@@ -395,7 +395,7 @@ func (l *otherLine) filters() (ways []another) {
 			continue
 		}
 		for _, t := range slices.Concat(p.terms, p.filters) {
-			if k, ok := t.Kind.(*lang.Stack); ok {
+			if k, ok := t.Kind.(*lang.Stack); ok && !l.on(k) {
 				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {
 					for _, f := range k.Filters {
 						at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.Name, amounts: f.Amounts, at: sh.at})
@@ -488,6 +488,18 @@ func (l *otherLine) filters() (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// on reports whether all filters of a stack are on already, by whatever name.
+func (l *otherLine) on(stack *lang.Stack) bool {
+	k := kitOf(l.sh)
+	return !slices.ContainsFunc(stack.Filters, func(said lang.Filter) bool {
+		f, _, _ := k.filter(said.Name)
+		return !slices.ContainsFunc(l.sh.filters, func(u *use) bool {
+			other, _, _ := k.filter(u.name)
+			return f != nil && f == other || strings.EqualFold(said.Name, u.name)
+		})
+	})
 }
 
 // ofGraduated is a graduated filter that cost its stops: it lay over what was metered.

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/alecthomas/participle/v2/lexer"
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang/diag"
@@ -389,29 +390,44 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 
 // speaksOf is the label of a sheet logged above of which a line of prose says what no log line
 // says of it, wherever on the line it stands, "" where there is none: re 2A: f/32, in 2A I forgot
-// the Y8, erratum, 2A: the other lens.
+// the Y8, erratum, 2A: the other lens. What is said of a sheet goes on to the next label.
 func (l *doubtful) speaksOf() string {
-	named := LabelsIn(l.text, func(label string) bool { return len(l.logging(label)) > 0 })
-	if len(named) == 0 {
+	logged := func(label string) bool { return len(l.logging(label)) > 0 }
+	if len(LabelsIn(l.text, logged)) == 0 {
 		return ""
 	}
 	l.hangs = true
-	low := lower(l.text)
-	own := erratum().MatchString(low)
-	if !own && ofPrints().MatchString(low) {
+	text := bare.Replace(struckOut().ReplaceAllString(l.text, " ")) // all in brackets it is no remark
+	named := LabelsIn(text, logged)
+	own := erratum().MatchString(lower(text))
+	if !own && ofOther().MatchString(lower(text)) {
 		return ""
 	}
-	s := scanFolded(bare.Replace(l.text), onSheet, l.names) // of one that is all in brackets too
-	for _, label := range named {
-		if says, more := s.saysMore(l.saidOf(label)); more || own && !says || saysFilm(low, l.names) {
-			return label
+	says := false
+	for i, from := 0, 0; i < len(named); i++ {
+		at := from + strings.Index(text[from:], named[i])
+		behind, end := at+len(named[i]), len(text)
+		if i+1 < len(named) {
+			end = behind + strings.Index(text[behind:], named[i+1])
 		}
+		s := scanFolded(text[from:at]+" "+text[behind:end], onSheet, l.names)
+		from = end
+		some, more := s.saysMore(l.saidOf(named[i]))
+		if more || saysFilm(s.low, l.names) {
+			return named[i]
+		}
+		says = says || some
+	}
+	if own && !says && len(named) > 0 {
+		return named[0]
 	}
 	return ""
 }
 
 // bare is a line without the signs of a remark.
 var bare = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", "--", "  ")
+
+var struckOut = Lazily(`~~.*?~~`)
 
 // LabelsIn are the words of a text that are labels of sheets as logged tells; a number alone may
 // be anything.
@@ -466,20 +482,25 @@ func (l *doubtful) keep(said map[string]bool, st *Statement) (copies bool) {
 	s := scanFolded(source.Fold(st.Body.Text()).Text, onSheet, l.names)
 	for i := range s.tokens {
 		said[s.says(i)] = true
+		if t := s.tokens[i]; t.Type == tFilter {
+			said[sayOf(t.Type, lower(t.Value[:1]))] = true // Y8 is yellow
+		}
 		copies = copies || s.kind(i) == tSame
 	}
 	return copies
 }
 
-// says is what a token says, whatever its spelling; a filter by its first letter, Y8 and yellow.
+// says is what a token says, whatever its spelling; a colour is its first letter.
 func (s *scanner) says(i int) string {
 	t := s.tokens[i]
 	value := lower(t.Value)
-	if t.Type == tFilter && !strings.ContainsAny(value, "0123456789") {
+	if t.Type == tFilter && colours[strings.TrimSuffix(value, " filter")] {
 		value = value[:1]
 	}
-	return fmt.Sprint(t.Type, " ", value)
+	return sayOf(t.Type, value)
 }
+
+func sayOf(kind lexer.TokenType, value string) string { return fmt.Sprint(kind, " ", value) }
 
 // saysMore reports whether a line of prose has a setting, a reading, a zone or a filter, and one that
 // is not among those that are known. Halves and minutes are also of other things, and a colour is.
@@ -487,12 +508,12 @@ func (s *scanner) saysMore(known map[string]bool) (says, more bool) {
 	for i, t := range s.tokens {
 		text := s.low[t.Pos.Offset:s.ends[i]]
 		switch t.Type {
-		case tAperture, tEV, tZone, tExt, tEI, tDrop, tMeterEI, tISO:
+		case tAperture, tEV, tZone, tExt, tEI, tMeterEI:
 		case tTime:
 			if !s.timedAt(i) {
 				continue
 			}
-		case tFilter:
+		case tFilter, tDrop: // none the worse
 			if !strings.ContainsAny(text, "0123456789") && !strings.Contains(text, "filter") && !strings.HasPrefix(text, "pol") && s.names.Names[text] != FilterWord {
 				continue
 			}
@@ -519,11 +540,12 @@ func saysFilm(low string, names *Lexicon) bool {
 
 var (
 	beforeFilm = SetOf("on was were is film with holds held had in not")
-	// erratum is a line that says of itself that it corrects, whatever it says; ofPrints is one that
-	// speaks of what was done with a negative, with times and apertures of its own (common practice,
-	// no source).
-	erratum  = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
-	ofPrints = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup)\b`)
+	// erratum is a line that says of itself that it corrects, whatever it says; ofOther is one that
+	// speaks of what was done with a negative, with times and apertures of its own, or of what might
+	// have been done (common practice, no source).
+	erratum = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
+	ofOther = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
+		`|next time|tomorrow|would|wish|might)\b`)
 )
 
 // correctsAbove is a line of prose below a sheet's or a reading's that says nothing but what

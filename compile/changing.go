@@ -55,8 +55,8 @@ func movedBy(words string) lightChange {
 const becoming = `(?: (?:is|was|has|had|have|been|keeps|kept|now|just|already|then|slowly|quickly|fast|suddenly|quite|all|almost|nearly|really|started|starts|began|beginning|starting|to|by|a|bit|little|about|again|gradually|steadily|much|soon|came and|comes and|coming and|went and|goes and))*`
 
 // ofThings are light and sun as parts of other words, with the thing behind them or before:
-// light rain fell, the sun hat came off, the head light went.
-var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `|mist|fog|haze|cloud|clouds)\b|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
+// light rain fell, the sun hat came off, the head light went; and light that leaked.
+var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `|mist|fog|haze|cloud|clouds)\b|` + lang.LightGotIn + `|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
 
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
 func changeIn(words string) lightChange {

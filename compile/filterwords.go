@@ -60,7 +60,7 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 		return false
 	}
 	if short := shortForFilter(words); short != "" && sh.vague == "" && len(sh.filters) == 0 {
-		sh.vague = short
+		sh.vague, sh.strange = short, sureOfFilter().MatchString(short)
 		return false
 	}
 	name, certain := unknownFilter(low)
@@ -312,7 +312,7 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && len(bare) == 1 && strings.Contains("YORGK", bare), shortColours[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || sureOfFilter().MatchString(bare)), shortColours[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
@@ -323,6 +323,10 @@ func shortForFilter(words []string) string {
 // shortColours are colours as they are cut short in columns, or called in other languages, and
 // what dims all colours (common practice, no source).
 var shortColours = lang.SetOf("yel yell yello yllw orng gelb grün gruen rot jaune rouge vert nd grey gray gelatin gelatine")
+
+// sureOfFilter is such a word that can be nothing but a filter, of which it is not known what it costs:
+// GF is short for Gelbfilter, and RF, OF, GrF and BF for the others (common practice, no source).
+var sureOfFilter = lang.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF)\.?$`)
 
 // likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
 func likeMakersNumber(word string) bool {

@@ -29,9 +29,9 @@ func (r *reckoning) gave() {
 	if !sh.aperture.known || !sh.time.known {
 		if !sh.aperture.known && !sh.time.known {
 			r.need("the aperture and the time that were given")
-		} else if !sh.aperture.known {
+		} else if !sh.aperture.known && sh.unclearOf != "aperture" { // which says it better
 			r.need("the aperture")
-		} else if sh.unclearOf != "time" { // which says it better
+		} else if !sh.time.known && sh.unclearOf != "time" {
 			r.need("the time")
 		}
 		return

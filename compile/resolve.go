@@ -253,10 +253,8 @@ func (r *resolver) corrected(line int) {
 	l := &r.book.Lines[line]
 	text := string(r.book.File.Text[l.Body:l.BodyEnd])
 	var all []*sheet
-	for _, word := range wordsIn(text) {
-		if sh := r.named(word); sh != nil {
-			all = append(all, sh)
-		}
+	for _, label := range lang.LabelsIn(text, func(label string) bool { return r.named(label) != nil }) {
+		all = append(all, r.named(label))
 	}
 	if label, _ := lang.Corrects(text, r.names); len(r.sheets) > 0 && (label != "" || len(all) == 0) {
 		last := r.sheets[len(r.sheets)-1]
@@ -890,6 +888,12 @@ func (r *resolver) develop(st *lang.Statement) {
 			}
 		case *lang.N:
 			d.n = known(float64(k.Stops), st.Terms[i].Span, st.Terms[i].Doubtful)
+		case *lang.Amount: // N, -1
+			if k.Stops != nil && !st.Terms[i].Struck {
+				d.n.doubt = true
+				r.report("unknown-term", st.Terms[i].Span, quote(st.Terms[i].Span.Text())+" has no meaning in a develop line").
+					note("the development is written N-1 or N+1, a temperature 20C")
+			}
 		}
 	}
 	if len(st.Labels) == 0 {

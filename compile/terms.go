@@ -5,6 +5,7 @@ import (
 	"math"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -298,6 +299,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		sh.drawn()
+		if t.maybeAperture(term, all) {
+			sh.leaveOpen("aperture", "whether "+quote(term.Span.Text())+" is the aperture or the scale: an aperture is written f"+strings.TrimPrefix(term.Span.Text(), "1:"))
+			return
+		}
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
 		text, loose := strings.ToLower(term.Span.Text()), looseText(before(all, i))
 		if strings.Contains(text, "life") && besideWords(all, i) || text[0] >= '0' && text[0] <= '9' && loose != "" && !ofScale[strings.ToLower(lastWord(loose))] {
@@ -403,6 +408,31 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// maybeAperture reports whether a ratio may be a lens's opening as it was once marked, 1:6.3: the
+// line has a time, and no aperture nor a sheet that it copies.
+func (t *reader) maybeAperture(ratio *lang.Term, all []*lang.Term) bool {
+	const whole = 8 // marks below it are in tenths, and scales are not: 1:4.5, 1:6.3
+	mark, ok := strings.CutPrefix(ratio.Span.Text(), "1:")
+	if v, err := strconv.ParseFloat(mark, 64); !ok || err != nil || v < whole && v == math.Trunc(v) || t.metering {
+		return false
+	}
+	timed := false
+	for _, term := range all {
+		switch k := term.Kind.(type) {
+		case *lang.Same:
+			return false
+		case *lang.Exposure:
+			for _, part := range k.Parts {
+				if part.Aperture != nil {
+					return false
+				}
+				timed = true
+			}
+		}
+	}
+	return timed
 }
 
 // ofAnother reports whether words before an index say that it is that of something else than

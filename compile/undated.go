@@ -18,6 +18,7 @@ import (
 type undated struct {
 	at    source.Span // the date
 	whole source.Span // the line
+	lead  int         // bytes of it before the date that a day line is without: Datum:, am
 	fix   bool        // it stands by itself and is no sentence: "day: " before it makes a day line of it
 }
 
@@ -29,10 +30,15 @@ const mostOfDay = 10
 // reading ends with it, as with a day.
 func (r *resolver) beginsDay(n ast.Node) {
 	var heading bool
-	switch n.(type) {
+	switch n := n.(type) {
 	case *ast.Heading:
 		heading = true
 	case *ast.Paragraph, *ast.TextBlock:
+	case *ast.List: // 16. Mai 1957, 6. 5. 57
+		if item := n.FirstChild(); n.IsOrdered() && item.FirstChild() != nil {
+			r.beginsDay(item.FirstChild())
+		}
+		return
 	default:
 		return
 	}
@@ -40,12 +46,15 @@ func (r *resolver) beginsDay(n ast.Node) {
 	for i := range n.Lines().Len() {
 		segment := n.Lines().At(i)
 		line := source.Span{File: r.book.File, Start: segment.Start + mark, End: segment.Stop + mark}
+		ordinal := i == 0 && withOrdinal(n, &line)
 		text := line.Text()
 		if !strings.ContainsAny(text, "0123456789") {
 			continue
 		}
 		start := len(text) - len(strings.TrimLeftFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }))
-		line = line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
+		whole := line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
+		lead := len(leadsToDate().FindString(whole.Text()))
+		line = whole.Sub(lead, whole.End-whole.Start)
 		if !mayBeDate(line.Text()) {
 			continue
 		}
@@ -63,6 +72,9 @@ func (r *resolver) beginsDay(n ast.Node) {
 			continue
 		}
 		story := !heading && isStory(line.Text()[length:])
+		if lead > 0 && (story || words > mostOfDay/2) || ordinal && (story || yearless && (words > 0 || n.Parent().Parent().ChildCount() > 1)) {
+			continue // On 3 May we were here again; 1. May be better
+		}
 		date := line.Sub(0, length)
 		if o := r.outing; yearless && o != nil && len(o.iso) > 4 {
 			separator := " "
@@ -78,12 +90,36 @@ func (r *resolver) beginsDay(n ast.Node) {
 			continue
 		}
 		_, listed := n.Parent().(*ast.ListItem)
-		r.undated = &undated{date, line, !yearless && !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
+		listed = listed && !ordinal
+		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
 		if !story {
 			r.now.reading = nil
 		}
 	}
 }
+
+// leadsToDate is what may stand before a date, in English, German or French (common practice, no source).
+var leadsToDate = lang.Lazily(`^(?i:(?:(?:date|datum|tag|jour)\s*:?|on(?: the)?|the|am|den|der|vom|du|le)\s+)+`)
+
+// withOrdinal takes the day into a line that Markdown reads as the item of a numbered list: 16. Mai
+// 1957. It reports whether it did.
+func withOrdinal(n ast.Node, line *source.Span) bool {
+	if item, ok := n.Parent().(*ast.ListItem); !ok || item.FirstChild() != n {
+		return false
+	}
+	text := line.File.Text
+	start := line.Start
+	for start > 0 && text[start-1] != '\n' && text[start-1] != '\r' {
+		start--
+	}
+	if !ordinalOfDay().Match(text[start:line.Start]) {
+		return false
+	}
+	line.Start = start
+	return true
+}
+
+var ordinalOfDay = lang.Lazily(`^[ \t]*(?:[0-9]{1,2}\.[ \t]+){1,2}$`)
 
 // mayBeDate is a quick look whether a text can begin with a date, with a year or without:
 // no more stands before its first figure than a day of the week and a month.
@@ -160,10 +196,10 @@ func (r *resolver) sheetsOfNoDay() {
 		return
 	}
 	if u.fix {
-		f.Fix = &diag.Fix{Span: u.whole.Sub(0, 0), Text: string(lang.Day) + ": "}
+		f.Fix = &diag.Fix{Span: u.whole.Sub(0, u.lead), Text: string(lang.Day) + ": "}
 		return
 	}
-	line := u.whole.Text()
+	line := u.whole.Text()[u.lead:]
 	if len(strings.Fields(line)) > 2*mostOfDay {
 		line = u.at.Text() + ", …"
 	}

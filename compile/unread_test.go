@@ -66,3 +66,72 @@ func TestReadingToldInProseIsPointedTo(t *testing.T) {
 		}
 	}
 }
+
+// A line of prose that says of a sheet above what no log line says of it is reported, wherever its
+// label stands, and the sheet is neither right nor off. What says the same again is prose, and so is
+// what is told of its print.
+func TestProseThatSaysMoreOfASheet(t *testing.T) {
+	const notes = "film slate: EI 100\nfilm moss: EI 50\nfilter Y8: x2\nlens 300: 300 mm, f9-f64\nload 1A-5B: slate\nday: 2026-11-07, mill\nmeter: 1/60 f16\n1A: 1/60 f16\n26-017: 1/60 f16, slate\n2A: 1/60 f16\n2B: 1/60 f16\n\n"
+	for line, open := range map[string]string{
+		"corrigendum 2A: f/32":                    "2A",
+		"note to 2A: the film was moss":           "2A",
+		"note to 2A: it was on moss":              "2A",
+		"re 2A: f/32":                             "2A",
+		"re 2a: f/32":                             "2A",
+		"errata: 2A was f/32":                     "2A",
+		"erratum, 2A: the other lens":             "2A",
+		"For 2A read f/32":                        "2A",
+		"> about 2A: zone III":                    "2A",
+		"(2A: f32)":                               "2A",
+		"* ps: 2A had the yellow filter":          "2A",
+		"in 2A I forgot the Y8":                   "2A",
+		"Correction: 2A was metered EV 9":         "2A",
+		"## Note to 2A: f/32":                     "2A",
+		"re 26-017: f/32":                         "26-017",
+		"1A and 2A were at 1/125, I think":        "1A 2A",
+		"re 2A: f/32\namend 2A: f32 not f16":      "",
+		"2A at f16 is the better one":             "",
+		"2A, 1/60 at f16, has the better sky":     "",
+		"2A is a nice one, 12 ducks":              "",
+		"waited 20 min after 2A":                  "",
+		"2A printed on grade 2 at f8":             "",
+		"the yellow house of 2A is for sale":      "",
+		"I was none the worse for 2A, in the end": "",
+		"Next time 2A at f22":                     "",
+		"~~re 2A: f/32~~":                         "",
+		"2A was at f32 like 1A":                   "1A 2A",
+		"4A: I would take f32":                    "",
+		"between 2A and 2B half an hour passed":   "",
+	} {
+		season, list := compileText(notes + line + "\n")
+		var got []string
+		for _, sh := range season.Sheets {
+			if sh.State == record.Unchecked {
+				got = append(got, sh.Label)
+			}
+		}
+		_, said := codes(list)["correction-not-read"]
+		if label := strings.Join(got, " "); label != open && line != "4A: I would take f32" || said != (open != "") {
+			t.Errorf("%s: open is %q, want %q: %v", line, label, open, list)
+		}
+	}
+}
+
+// An old mark, a filter by its German name and stops beside a development are asked about.
+func TestWhatIsReadInOneWayOnlyWhereOneIsMeant(t *testing.T) {
+	const notes = "film slate: EI 100\nload 1A-5B: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n"
+	for line, want := range map[string]record.State{
+		"2A: 1:6.3 1/100": record.Unchecked, "2A: 1:8 1/60": record.Unchecked, "2A: 1/60 f16, GF": record.Unchecked, "2A: 1/60 f16 Gelbfilter": record.Unchecked,
+		"2A: 1/60 f16, ohne Filter": record.Right, "2A: 1/60 f16, o.F.": record.Right, "2A: f22 2mal 1/60": record.Right, "2A: EV 10, f16 1/2 EI:50": record.Right,
+		"2A: EV 10, f16 1/2 EI: 50": record.Right, "2A: 1:4.5 1/15": record.Unchecked, "2A: 1:8 1/60, f16": record.Right, "2A: same, 1:2 1/60": record.Off, "2A: 1/60 f16, light got in": record.Right,
+	} {
+		season, list := compileText(notes + line + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+	_, list := compileText(notes + "develop 1A: 2026-11-09, N, -1, 9m\n")
+	if _, said := codes(list)["unknown-term"]; !said {
+		t.Errorf("stops beside N: %v", list)
+	}
+}

@@ -17,13 +17,13 @@ var (
 	bigEndian = Lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
 	dotted    = Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
 	slashed   = Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
-	dayFirst  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
+	dayFirst  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
 	nameFirst = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
-	weekday   = Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+`)
+	weekday   = Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+(?:(?:den|the|le)\s+)?`)
 	inShort   = Lazily(`^(?:mo|di|mi|do|fr|sa|so|lun|mer|jeu|ven|sam|dim)\.?,?\s+\d`)
 
 	// Without a year, and with one of two figures that more follows.
-	dayOfMonth = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})\b`)
+	dayOfMonth = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{3,10})\b`)
 	monthDay   = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?\b`)
 	shortYear  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})[\s.,/-]{1,3}['’]?(\d{2})\b`)
 )
@@ -156,7 +156,7 @@ func Slashed(text string) (asDay, asMonth string, ok bool) {
 // none.
 func Weekday(text string) string {
 	day, _ := cutWeekday(text)
-	return strings.TrimRight(text[:len(day)], "., \t")
+	return text[:letterRun(day, 0)]
 }
 
 // WeekdayOf is the day of the week of a date, by its English name.

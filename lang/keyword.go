@@ -28,8 +28,8 @@ func (s *scanner) lettered() bool {
 	return (boundary(s.low, end) || abbreviated[s.low[s.pos:end]]) && k.read(s, end)
 }
 
-// abbreviated are the words that a sign belongs to: w/o, U.S., do., Bl.16.
-var abbreviated = map[string]bool{"w": true, "u": true, "do": true, "bl": true}
+// abbreviated are the words that a sign belongs to: w/o, U.S., do., Bl.16, o.F.
+var abbreviated = map[string]bool{"w": true, "o": true, "u": true, "do": true, "bl": true}
 
 // ruleName is the A: of "reciprocity A: 2s=3s, B: 2s=4s".
 func (s *scanner) ruleName(end int) bool {
@@ -74,7 +74,7 @@ func init() {
 		"sbr": {exposed, (*scanner).subjectRange}, "range": {exposed, (*scanner).subjectRange}, "contrast": {exposed, (*scanner).subjectRange},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
 		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
-		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},
+		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "ohne": {onSheet, (*scanner).no}, "kein": {onSheet, (*scanner).no}, "sans": {onSheet, (*scanner).no}, "o": {onSheet, (*scanner).dottedNo}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},
 
 		// the camera as it stood
 		"ext": {anyLine, (*scanner).extension}, "extension": {anyLine, (*scanner).extension},
@@ -226,7 +226,7 @@ func sensitive(kind lexer.TokenType) func(*scanner, int) bool {
 }
 
 // joinedIndex is an index in one word with its sign, or behind a sign with points: EI50,
-// ISO100, E.I. 50.
+// ISO100, EI:50, E.I. 50.
 func (s *scanner) joinedIndex() bool {
 	for _, sign := range [...]string{"ei", "iso", "asa", "e.i."} {
 		end := s.pos + len(sign)
@@ -235,6 +235,8 @@ func (s *scanner) joinedIndex() bool {
 		}
 		if sign == "e.i." {
 			end = skip(s.low, end)
+		} else if c := at(s.low, end); c == ':' || c == '=' {
+			end++
 		}
 		kind := tISO
 		if sign[0] == 'e' {

@@ -9,7 +9,8 @@ import (
 type labelAt struct {
 	text       string
 	start, end int
-	day, dayTo int // stretch of the day that stands before it; empty where none does
+	day, dayTo int  // stretch of the day that stands before it; empty where none does
+	one        bool // a number of a series that is known, though it reads as a run: 57-58
 }
 
 // labelList is the labels before a colon.
@@ -50,9 +51,11 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 			return list, false
 		case ranged:
 			last := &list.all[len(list.all)-1]
-			last.text, last.end, ranged = last.text+"-"+text[i:end], at+end, false
+			last.text, last.end, last.one, ranged = last.text+"-"+text[i:end], at+end, false, false
 		default:
-			list.all = append(list.all, labelAt{list.inSeries(text[i:end]), at + i, at + end, day.day, day.dayTo})
+			series, numbered := seriesOf(word)
+			one := numbered && len(series) == 2 && names.series[series]
+			list.all = append(list.all, labelAt{list.inSeries(text[i:end]), at + i, at + end, day.day, day.dayTo, one})
 		}
 		i = end
 	}
@@ -245,8 +248,12 @@ func expandSeries(from, to string) []string {
 // never exposed alike, and it is one number with a dash within it.
 const mostOnSheetLine = 20
 
-// expandFor is expand for a label of a line with a log word.
-func expandFor(word Word, label string) []string {
+// written is the labels that one of a line with a log word comes to.
+func (l *labelAt) written(word Word) []string {
+	label := l.text
+	if l.one && word == Sheet {
+		return []string{label}
+	}
 	if from, to, ok := cutDash(label); ok && word == Sheet {
 		a, sideA, okA := counted(strings.TrimPrefix(from, "#"))
 		b, sideB, okB := counted(strings.TrimPrefix(to, "#"))

@@ -34,6 +34,28 @@ func TestLabelsOfSheetLines(t *testing.T) {
 			t.Errorf("%s: %v", said, list)
 		}
 	}
+	// A book that counts by years goes on with them.
+	for text, want := range map[string]string{
+		"57-012: f16 1/8\n57-58: f22 1/8":          "57-012 57-58",
+		"57-012: f16 1/8\n57 to 58: f22 1/8":       "57-012 57 58",
+		"56-101: f16 1/8\n57-58: f22 1/8":          "56-101 57 58 !",
+		"26-017: f16 1/8\n57-58: f22 1/8":          "26-017 57 58",
+		"57-58: f22 1/8\n57-012: f16 1/8\n1A: f16": "57 58 57-012 1A",
+	} {
+		tree, list := Parse(source.New("", []byte(text+"\n")), NewLexicon())
+		var got []string
+		for _, s := range tree.Statements {
+			for _, l := range s.Labels {
+				got = append(got, l.Text)
+			}
+		}
+		if len(list) > 0 {
+			got = append(got, "!")
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
 	// A run of holders may well be longer.
 	tree, _ := Parse(source.New("", []byte("load 1-40: slate\n")), NewLexicon())
 	if n := len(tree.Statements[0].Labels); n != 40 {

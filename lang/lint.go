@@ -35,7 +35,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Word == OwnWord || s.Word == Call {
 		return ownWrong(s, names)
 	}
-	long := append(overlong(s), impossible(s)...)
+	long := append(overlong(s, names), impossible(s)...)
 	if s.Text != "" || len(s.Terms) == 0 {
 		return long
 	}
@@ -53,7 +53,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 // overlong reports a range of labels that goes on for longer than anybody has
 // holders or exposes alike, or from one series of numbers to another: only its two ends
 // are taken, or it is one label.
-func overlong(s *Statement) diag.List {
+func overlong(s *Statement, names *Lexicon) diag.List {
 	for i := range s.Labels {
 		text := source.Fold(s.Labels[i].Span.Text()).Text
 		from, to, ranged := cutDash(text)
@@ -64,6 +64,13 @@ func overlong(s *Statement) diag.List {
 				Code: "unknown-label", Severity: diag.Error, Span: s.Labels[i].Span,
 				Message: fmt.Sprintf("this is one sheet called %s, not a run of %d", text, b-a+1),
 				Notes:   []diag.Aside{{Text: fmt.Sprintf("a line of one setting logs %d sheets at most", mostOnSheetLine)}},
+			}}
+		}
+		if year := strings.TrimLeft(from, "#"); s.Word == Sheet && ranged && okA && okB && len(year) == 2 && text[len(text)-1] <= '9' && s.Labels[i].Text != text && (names.series[fmt.Sprintf("%02d", a-1)] || names.series[fmt.Sprintf("%02d", a+1)]) {
+			return diag.List{{
+				Code: "unknown-label", Severity: diag.Warning, Span: s.Labels[i].Span,
+				Message: fmt.Sprintf("this is read as the %d sheets from %d to %d, and may be number %d of a year", b-a+1, a, b, b),
+				Notes:   []diag.Aside{{Text: fmt.Sprintf("a year and a count are written %s-%03d, and several sheets %d to %d", year, b, a, b)}},
 			}}
 		}
 		if l := &s.Labels[i]; l.Span.End-l.Span.Start == len(l.Text) {

@@ -133,10 +133,11 @@ type reading struct {
 	before, now *edition // what is remembered, and what will be; now is nil where nobody remembers
 	agreed      int      // as far as is known, how much the lexicon was taught as before
 
-	read    []*Statement
-	telling sync.Once // fills the two below when they are first asked for
-	told    map[dayLabel]bool
-	days    []int // the lines at which a day begins
+	read     []*Statement
+	telling  sync.Once // fills the three below when they are first asked for
+	told     map[dayLabel]bool
+	exposing map[string][]*Statement // by label, in lower case
+	days     []int                   // the lines at which a day begins
 
 	// What is beyond a bound: see bounds.go.
 	counted  ast.Node // the block whose marks were counted last
@@ -200,7 +201,7 @@ func (r *reading) learn(l *logLine) {
 				r.names.learnLabel(said.text)
 				continue
 			}
-			for _, label := range expandFor(how.word, said.text) {
+			for _, label := range said.written(how.word) {
 				r.names.learnLabel(label)
 			}
 		}

@@ -179,9 +179,12 @@ func (s *scanner) format() bool {
 	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
 }
 
-// printSize is the size of a print or a holder on a sheet's line, a word: 8x10 print. With
+// printSize is the size of a print or a holder on a sheet's line, a word: 8x10 print, ½-plate. With
 // the unit of a time it is exposures, 4x5s.
 func (s *scanner) printSize() bool {
+	if end, ok := fraction(s.low, s.pos); ok && strings.HasPrefix(s.low[end:], "-plate") {
+		return s.emit(tWord, s.src[s.pos:end+len("-plate")], end+len("-plate"))
+	}
 	cross := digits(s.low, s.pos)
 	if at(s.low, cross) != 'x' {
 		return false
@@ -311,9 +314,9 @@ func (s *scanner) minutes() bool {
 
 var hourUnits = []string{"hours", "hour", "hrs", "hr", "h"}
 
-var minuteUnits = []string{"minutes", "minute", "mins", "min", "m"}
+var minuteUnits = []string{"minutes", "minute", "minuten", "mins", "min", "m"}
 
-var secondUnits = []string{"seconds", "second", "secs", "sec", "s"}
+var secondUnits = []string{"seconds", "second", "secs", "sec", "s", "sekunden", "sekunde", "sek", "secondes", "seconde"}
 
 // percent is the 20 % by which a film's line shortens development.
 func (s *scanner) percent() bool {
@@ -559,10 +562,10 @@ func (s *scanner) degrees() bool {
 	}
 }
 
-// times is the 4 x of 4 x 1s, 4 times 1s and 4 exposures of 1s.
+// times is the 4 x of 4 x 1s, 4 times 1s, 4mal 1s and 4 exposures of 1s.
 func (s *scanner) times() bool {
 	end := digits(s.low, s.pos)
-	behind := unit(s.low, end, "exposures of", "exp of", "times", "exposures", "exp")
+	behind := unit(s.low, end, "exposures of", "exp of", "times", "mal", "exposures", "exp")
 	if cross := skip(s.low, end); at(s.low, cross) == 'x' {
 		behind = cross + 1
 	} else if stop, _ := spoken(s.low, skip(s.low, behind)); !s.unitOfTime(stop) && at(s.low, digits(s.low, skip(s.low, behind))) != '/' {
@@ -649,6 +652,9 @@ func (s *scanner) bare() bool {
 	if end := s.yearly(); end > s.pos {
 		return s.emit(tNegative, s.src[s.pos:end], end)
 	}
+	if end := s.referred(); end > s.pos {
+		return s.emit(tWord, s.src[s.pos:end], end)
+	}
 	end, value := unitless(s.low, s.pos)
 	if stop, said := hyphened(s.low, s.pos); s.field&onSheet != 0 && stop > end && isMark(said) && boundary(s.low, stop) {
 		return s.emit(tNumber, said, stop) // 22-1/2
@@ -714,6 +720,29 @@ func (s *scanner) yearly() int {
 	}
 	return s.pos
 }
+
+// referred is the end of the number of another negative, behind a word that leads to it: cf. 26-017;
+// else pos.
+func (s *scanner) referred() int {
+	n := len(s.tokens) - 1
+	for s.kind(n) == tComma && s.low[s.tokens[n].Pos.Offset] == '.' {
+		n--
+	}
+	if s.field != onSheet || s.kind(n) != tWord || !leadsToOther[strings.TrimRight(s.low[s.tokens[n].Pos.Offset:s.ends[n]], ".:")] {
+		return s.pos
+	}
+	end := s.pos
+	for end < len(s.low) && (isDigit(s.low[end]) || s.low[end] == '-') {
+		end++
+	}
+	if from, to, ok := cutDash(s.low[s.pos:end]); ok && boundary(s.low, end) && ofYear(from, to) {
+		return end
+	}
+	return s.pos
+}
+
+// leadsToOther are words behind which another sheet is named (common practice, no source).
+var leadsToOther = SetOf("cf cp see vgl s. siehe voir compare like unlike with than from")
 
 // meteredAlone reports whether a number that ends at end is the whole of what stands behind
 // "metered", but for the words that name the place: metered wall 12, gave ... It is a light

@@ -287,7 +287,7 @@ func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
 		return append(all, Label{l.text, span, day})
 	}
-	for _, text := range expandFor(how.word, l.text) {
+	for _, text := range l.written(how.word) {
 		all = append(all, Label{text, span, day})
 	}
 	return all
@@ -352,7 +352,9 @@ func losses(s *Statement) []Term {
 	for i := 0; i < len(low); {
 		end := letterRun(low, i)
 		kind, ok := lossWords[low[i:end]]
-		switch {
+		switch leaked := gotIn(low, i); {
+		case leaked > i:
+			end, kind, ok = leaked, "leak", true
 		case low[i:end] == "exposure" && strings.HasSuffix(low[:i], "double "):
 			kind, ok = "double", judges(low, end)
 		case low[i:end] == "exposed" && (strings.HasSuffix(low[:i], "double ") || wordAfter(low, end, "twice") > end):

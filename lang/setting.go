@@ -214,20 +214,33 @@ func (s *scanner) development() bool {
 		return s.emit(tWord, s.src[s.pos:end], end)
 	}
 	i := skip(s.low, s.pos+1)
-	sign := ""
+	closes := ""
+	if c := at(s.low, i); c != 0 && strings.IndexByte("./:=(", c) >= 0 { // N.-1, N (-1)
+		if sign := skip(s.low, i+1); at(s.low, sign) == '-' || at(s.low, sign) == '+' {
+			i = sign
+			if c == '(' {
+				closes = ")"
+			}
+		}
+	}
 	for _, said := range [...][2]string{{"+", ""}, {"-", "-"}, {"plus ", ""}, {"minus ", "-"}} {
 		if strings.HasPrefix(s.low[i:], said[0]) {
 			start := skip(s.low, i+len(said[0]))
 			if end, value := mixedInWords(s.low, start, 5); end > start {
 				return boundary(s.low, end) && s.emit(tN, said[1]+value, end)
 			}
-			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) {
-				sign = said[1]
-				return s.emit(tN, sign+value, end)
+			if end, value := mixed(s.low, start); end > start && boundary(s.low, end) && strings.HasPrefix(s.low[end:], closes) && !isSpeed(value, start > i+len(said[0])) {
+				return s.emit(tN, said[1]+value, end+len(closes))
 			}
 		}
 	}
 	return s.src[s.pos] == 'N' && boundary(s.low, s.pos+1) && at(s.low, s.pos+1) != '-' && s.emit(tN, "0", s.pos+1)
+}
+
+// isSpeed reports whether a number behind a dash is the shutter speed behind an empty column, and no
+// part of a stop: N - 1/15 f16. Of an eighth a blank tells.
+func isSpeed(value string, apart bool) bool {
+	return strings.HasPrefix(value, "1/") && (!properFraction(value) || apart && strings.HasSuffix(value, "/8"))
 }
 
 // compass is the end of an N that is the north, else pos: with a full stop before a word, N. gate,

@@ -74,13 +74,32 @@ var lightThings = sync.OnceValue(func() []string {
 		"hat hats cap cream dial bed glasses shade shades screen lounge block traffic work touch grip pack packed footed weight tripod camera lens dust sand soil leak leaks leaked industry engine engines entertainment reading readings")
 })
 
+// LightGotIn is how one says that light leaked: light had got in, light came in at the corner. Where
+// it comes in by a window it is the subject's.
+const LightGotIn = `\b(?:day)?light (?:(?:has|had|have|must|may|might|could) )*(?:got|gets|getting|came|comes|coming|come|crept|seeped) in(?:to|side)?` +
+	`(?:$|[,.;:!)]| (?:at|by|on|along|round|around) (?:the |one |a )?(?:\pL+ )?(?:corners?|edges?|sides?|end|ends|hinge|flap)\b` +
+	`| (?:the |my |this |that |its )?(?:film |plate |dark )?(?:holder|slide|darkslide|sheath|box|bag|tank|camera|bellows|back)\b)`
+
+var (
+	lightGotIn = Lazily(`^` + LightGotIn)
+	entering   = Lazily(`^(?:(?:has|had|have|must|may|might|could) )*(?:got|gets|getting|(?:came|comes|coming|come|crept|seeped) in(?:to|side)?)\b`)
+)
+
+// gotIn is the end of such words at i of a text in lower case, else i.
+func gotIn(low string, i int) int {
+	if word := low[i:letterRun(low, i)]; word != "light" && word != "daylight" {
+		return i
+	}
+	return i + len(lightGotIn().FindString(low[i:]))
+}
+
 // light is the kind of light for this sheet: the words up to a term.
 func (s *scanner) light(end int) bool {
 	start := skip(s.low, end)
 	stop := letterRun(s.low, start)
 	word := s.low[start:stop]
 	kind := word == "tungsten" || word == "daylight"
-	if slices.Contains(LightThings(), word) {
+	if slices.Contains(LightThings(), word) || entering().MatchString(s.low[start:]) {
 		return false
 	}
 	if !kind && (s.last() == tWord || word == "ev" || word == "lv" || word == "f" || keywords[word].field&s.field != 0) {
@@ -460,7 +479,7 @@ func (s *scanner) no(end int) bool {
 		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
 	}
 	switch {
-	case what == "filter" || what == "filters":
+	case what == "filter" || what == "filters" || what == "filtre" || what == "filtres":
 		return s.emit(tDrop, "filter", stop)
 	case strings.HasPrefix(what, "polar"), what == "cpl":
 		return s.emit(tDrop, "pol", stop)
@@ -507,6 +526,22 @@ func (s *scanner) minus(end int) bool {
 // without is w/o filter.
 func (s *scanner) without(end int) bool {
 	return strings.HasPrefix(s.low[end:], "/o ") && s.no(end+len("/o"))
+}
+
+// dottedNo is o.F., which is short for ohne Filter.
+func (s *scanner) dottedNo(int) bool {
+	if s.byte(1) != '.' {
+		return false
+	}
+	next := skip(s.low, s.pos+2)
+	if stop := unit(s.low, next, "filter"); stop > next {
+		return s.emit(tDrop, "filter", stop)
+	}
+	stop := next + 1
+	if at(s.low, stop) == '.' {
+		stop++
+	}
+	return at(s.src, next) == 'F' && boundary(s.low, stop) && !isDigit(at(s.low, skip(s.low, stop))) && s.emit(tDrop, "filter", stop)
 }
 
 // none is the word of a filter line; elsewhere the rule without correction.

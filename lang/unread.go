@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
+	"github.com/alecthomas/participle/v2/lexer"
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang/diag"
@@ -262,21 +264,28 @@ var wordsAndColon = Lazily(`^[A-Za-z][A-Za-z ]{1,30}: `)
 
 // logged reports whether a sheet's line of the same day has the label.
 func (l *doubtful) logged(label string) bool {
-	l.telling.Do(func() {
-		l.told = map[dayLabel]bool{}
-		for _, st := range l.read {
+	l.tell()
+	day, _ := slices.BinarySearch(l.days, l.line)
+	return l.told[dayLabel{day, label}]
+}
+
+// tell looks once through the log lines for what sheets they tell of.
+func (r *reading) tell() {
+	r.telling.Do(func() {
+		r.told, r.exposing = map[dayLabel]bool{}, map[string][]*Statement{}
+		for _, st := range r.read {
 			switch st.Word {
 			case Day:
-				l.days = append(l.days, l.lineAt(st.Span.Start))
+				r.days = append(r.days, r.lineAt(st.Span.Start))
 			case Sheet:
 				for i := range st.Labels {
-					l.told[dayLabel{len(l.days), lower(st.Labels[i].Text)}] = true
+					label := lower(st.Labels[i].Text)
+					r.told[dayLabel{len(r.days), label}] = true
+					r.exposing[label] = append(r.exposing[label], st)
 				}
 			}
 		}
 	})
-	day, _ := slices.BinarySearch(l.days, l.line)
-	return l.told[dayLabel{day, label}]
 }
 
 // strange is a short head with a figure that is neither label nor word, before
@@ -390,34 +399,186 @@ var loneIndex = Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{
 // corrects is a line of prose that puts a logged sheet right, or the one on the line above: 3A
 // should say f16; no wait, the planks were EV 8.
 func (l *doubtful) corrects() (diag.Diagnostic, bool) {
-	low := lower(l.text)
-	m := correction().FindStringSubmatchIndex(low)
-	if m == nil || m[2] < 0 {
-		if d, ok := l.correctsAbove(); ok || m == nil {
+	label := l.speaksOf()
+	if label == "" {
+		if d, ok := l.correctsAbove(); ok {
 			return d, ok
 		}
-	}
-	label := ""
-	if m[2] >= 0 {
-		label = l.text[m[2]:m[3]]
-	}
-	s := scanFolded(l.text[m[1]:], onSheet, l.names)
-	figures := s.settings() + s.count(tZone, tFilter)
-	if label == "" {
-		figures += s.count(tNumber) // the planks were 8
-	}
-	if figures == 0 || label != "" && !l.logged(lower(label)) || label == "" && !l.afterLog(l.line) {
-		return diag.Diagnostic{}, false
-	}
-	l.meant, l.hangs = Amend, true
-	if label == "" {
+		m := takesBackAbove().FindStringIndex(lower(l.text))
+		if m == nil || !l.afterLog(l.line) {
+			return diag.Diagnostic{}, false
+		}
+		if s := scanFolded(l.text[m[1]:], onSheet, l.names); s.settings()+s.count(tZone, tFilter, tNumber) == 0 { // the planks were 8
+			return diag.Diagnostic{}, false
+		}
 		label = "3A"
 	}
+	l.meant, l.hangs = Amend, true
 	return diag.Diagnostic{
 		Code: "correction-not-read", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "this corrects a sheet and is not read",
 		Notes: []diag.Aside{{Text: asAmendment(label)}},
 	}, true
 }
+
+// speaksOf is the label of a sheet logged above of which a line of prose says what no log line
+// says of it, wherever on the line it stands, "" where there is none: re 2A: f/32, in 2A I forgot
+// the Y8, erratum, 2A: the other lens. What is said of a sheet goes on to the next label.
+func (l *doubtful) speaksOf() string {
+	logged := func(label string) bool { return len(l.logging(label)) > 0 }
+	if len(LabelsIn(l.text, logged)) == 0 {
+		return ""
+	}
+	l.hangs = true
+	text := bare.Replace(struckOut().ReplaceAllString(l.text, " ")) // all in brackets it is no remark
+	named := LabelsIn(text, logged)
+	own := erratum().MatchString(lower(text))
+	if !own && ofOther().MatchString(lower(text)) {
+		return ""
+	}
+	says := false
+	for i, from := 0, 0; i < len(named); i++ {
+		at := from + strings.Index(text[from:], named[i])
+		behind, end := at+len(named[i]), len(text)
+		if i+1 < len(named) {
+			end = behind + strings.Index(text[behind:], named[i+1])
+		}
+		s := scanFolded(text[from:at]+" "+text[behind:end], onSheet, l.names)
+		from = end
+		some, more := s.saysMore(l.saidOf(named[i]))
+		if more || saysFilm(s.low, l.names) {
+			return named[i]
+		}
+		says = says || some
+	}
+	if own && !says && len(named) > 0 {
+		return named[0]
+	}
+	return ""
+}
+
+// bare is a line without the signs of a remark.
+var bare = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", "--", "  ")
+
+var struckOut = Lazily(`~~.*?~~`)
+
+// LabelsIn are the words of a text that are labels of sheets as logged tells; a number alone may
+// be anything.
+func LabelsIn(text string, logged func(string) bool) (all []string) {
+	for word := range strings.FieldsFuncSeq(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' && c != '#' }) {
+		if low := strings.ToLower(strings.Trim(word, "-")); strings.ContainsAny(low, "0123456789") && digits(low, 0) < len(low) && logged(low) {
+			all = append(all, strings.Trim(word, "-"))
+		}
+	}
+	return all
+}
+
+// logging are the log lines above that expose sheets under a label.
+func (l *doubtful) logging(label string) []*Statement {
+	l.tell()
+	all := l.exposing[lower(label)]
+	above, _ := slices.BinarySearchFunc(all, l.start, func(st *Statement, at int) int { return st.Span.Start - at })
+	return all[:above]
+}
+
+// saidOf is what the log lines say of the sheet that was logged last under a label above: its own,
+// those that amend it, those that it copies, and those that choose for it.
+func (l *doubtful) saidOf(label string) map[string]bool {
+	own := l.logging(label)
+	last := own[len(own)-1]
+	said, copies := map[string]bool{}, false
+	at := slices.Index(l.read, last)
+	for i := at; i >= 0; i-- {
+		st := l.read[i]
+		switch st.Word {
+		case Sheet:
+			if i < at && !copies {
+				continue
+			}
+			copies = l.keep(said, st)
+		case Meter, FilterWord, Lens, Film, LightWord:
+			l.keep(said, st)
+		case Day:
+			i = 0
+		}
+	}
+	for _, st := range l.read[at+1:] {
+		if (st.Word == Amend || st.Word == Result) && slices.ContainsFunc(st.Labels, func(other Label) bool { return strings.EqualFold(other.Text, label) }) {
+			l.keep(said, st)
+		}
+	}
+	return said
+}
+
+// keep adds what the terms of a log line say, and reports whether it copies another.
+func (l *doubtful) keep(said map[string]bool, st *Statement) (copies bool) {
+	s := scanFolded(source.Fold(st.Body.Text()).Text, onSheet, l.names)
+	for i := range s.tokens {
+		said[s.says(i)] = true
+		if t := s.tokens[i]; t.Type == tFilter {
+			said[sayOf(t.Type, lower(t.Value[:1]))] = true // Y8 is yellow
+		}
+		copies = copies || s.kind(i) == tSame
+	}
+	return copies
+}
+
+// says is what a token says, whatever its spelling; a colour is its first letter.
+func (s *scanner) says(i int) string {
+	t := s.tokens[i]
+	value := lower(t.Value)
+	if t.Type == tFilter && colours[strings.TrimSuffix(value, " filter")] {
+		value = value[:1]
+	}
+	return sayOf(t.Type, value)
+}
+
+func sayOf(kind lexer.TokenType, value string) string { return fmt.Sprint(kind, " ", value) }
+
+// saysMore reports whether a line of prose has a setting, a reading, a zone or a filter, and one that
+// is not among those that are known. Halves and minutes are also of other things, and a colour is.
+func (s *scanner) saysMore(known map[string]bool) (says, more bool) {
+	for i, t := range s.tokens {
+		text := s.low[t.Pos.Offset:s.ends[i]]
+		switch t.Type {
+		case tAperture, tEV, tZone, tExt, tEI, tMeterEI:
+		case tTime:
+			if !s.timedAt(i) {
+				continue
+			}
+		case tFilter, tDrop: // none the worse
+			if !strings.ContainsAny(text, "0123456789") && !strings.Contains(text, "filter") && !strings.HasPrefix(text, "pol") && s.names.Names[text] != FilterWord {
+				continue
+			}
+		default:
+			continue
+		}
+		says, more = true, more || !known[s.says(i)]
+	}
+	return says, more
+}
+
+// saysFilm reports whether words in lower case say on what film a sheet was: the film was ash, on ash.
+func saysFilm(low string, names *Lexicon) bool {
+	before := ""
+	for word := range strings.FieldsSeq(low) {
+		word = strings.Trim(word, ".,;:()!")
+		if names.Names[word] == Film && beforeFilm[before] || before == "film" && (word == "was" || word == "is") {
+			return true
+		}
+		before = word
+	}
+	return false
+}
+
+var (
+	beforeFilm = SetOf("on was were is film with holds held had in not")
+	// erratum is a line that says of itself that it corrects, whatever it says; ofOther is one that
+	// speaks of what was done with a negative, with times and apertures of its own, or of what might
+	// have been done (common practice, no source).
+	erratum = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
+	ofOther = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
+		`|next time|tomorrow|would|wish|might)\b`)
+)
 
 // correctsAbove is a line of prose below a sheet's or a reading's that says nothing but what
 // should stand there: oops that was 3B, and it was at f22 actually.
@@ -522,9 +683,9 @@ var (
 	besideBack       = SetOf("and so ps nb i have of course the a really in on at say read to label side holder sheet slide hang its it's that's all but my instead")
 )
 
-// correction is how a line begins that corrects a sheet: by its label, or by a word that takes
-// back what stands above (common practice, no source).
-var correction = Lazily(`^(?:(?:ps|p\.s\.|correction|sorry|no|oops|nb)[:,.]? )*([0-9]{1,3}[ab])(?: correction)?(?:[:,]? (?:was|were|should (?:say|be|read|have been)|is really|really|correction|actually)\b| ?(?:→|->|=>) ?)|^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)
+// takesBackAbove is how a line begins that takes back what stands above (common practice, no
+// source).
+var takesBackAbove = Lazily(`^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)
 
 // tells reports whether a line has an aperture beside a time, or a light value and one of
 // the two.
@@ -852,17 +1013,23 @@ func (l *doubtful) row() (label string, end int, ok bool) {
 // timed reports whether a shutter speed of a fifth of a second or less, or seconds with
 // their unit, are among the terms: halves and quarters are also of other things.
 func (s *scanner) timed() bool {
-	for i, t := range s.tokens {
-		if t.Type != tTime {
-			continue
-		}
-		part, fraction := strings.CutPrefix(t.Value, "1/")
-		end, _ := decimal(s.low, t.Pos.Offset)
-		if fraction && number(part) >= 5 || unit(s.low, end, "sec", "s") == s.ends[i] && end < s.ends[i] {
+	for i := range s.tokens {
+		if s.timedAt(i) {
 			return true
 		}
 	}
 	return false
+}
+
+// timedAt reports whether the ith term is such a time.
+func (s *scanner) timedAt(i int) bool {
+	t := s.tokens[i]
+	if t.Type != tTime {
+		return false
+	}
+	part, fraction := strings.CutPrefix(t.Value, "1/")
+	end, _ := decimal(s.low, t.Pos.Offset)
+	return fraction && number(part) >= 5 || unit(s.low, end, "sec", "s") == s.ends[i] && end < s.ends[i]
 }
 
 // ownLabel is the label that a line begins with, else one for an example.

@@ -92,6 +92,7 @@ var words = map[string]manner{
 	"use":         {word: Use, free: true},
 	"day":         {word: Day, free: true},
 	"date":        {word: Day, free: true},
+	"datum":       {word: Day, free: true},
 	"scene":       {word: Scene, free: true},
 	"subject":     {word: Scene, free: true},
 	"light":       {word: LightWord, free: true},

@@ -168,7 +168,7 @@ var catalogue = []Rule{
 		"A meter line takes the reading before it away. Where it gives none that is understood, the sheets below it have none, and are not checked by the old one. One that says same, unchanged or still keeps it.",
 		"meter: forgot\n3A: 1/30 f16\n", "meter: 1/30 f16\n3A: 1/30 f16\n"},
 	{"correction-not-read", Warning, "A line corrects a sheet and is not read",
-		"Behind a sheet's line stands one that puts it right in words, with a setting or a reading in it, and is no log line. The sheet is not checked until the line is written as an amendment.",
+		"Below a sheet's line stands one that is no log line and puts it right in words, or that says of it by its label a setting, a reading, a filter or a film that no log line says. The sheet is not checked until the line is written as an amendment.",
 		"meter: 1/60 f16\n3A: 1/60 f22\n\n3A should say f16\n", "meter: 1/60 f16\n3A: 1/60 f22\n\namend 3A: f16\n"},
 	{"light-implausible", Warning, "The reading does not fit the light",
 		"The reading lies three stops or more from what is usual in the light that is stated: one of the two is a slip.",

@@ -12,13 +12,12 @@ import (
 // Other ways to read a sheet's line, by words that name what the figures do not: numbers that
 // are spoken, things of the kit, other sheets. Like all other ways they blame nobody: they ask.
 
-// spoken are the ways by the line's own words, by those of its reading's line, and by the lines
-// around that were not read.
+// spoken are the ways by the line's own words, and by those of its reading's line.
 func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
 	for _, said := range append(slices.Clip(l.said), sh.title) {
 		ways = append(ways, l.asNumbers(said, s)...)
-		ways = append(ways, l.asThings(said, false)...)
+		ways = append(ways, l.asThings(said, wordsIn(said), false)...)
 		ways = append(ways, l.asSheets(said, s)...)
 		ways = append(ways, l.asGlass(said)...)
 	}
@@ -27,46 +26,8 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
 	}
-	const tale = 10 // words: more tell of the day, and of no setting
-	for _, said := range l.beside() {
-		if len(wordsIn(said)) <= tale {
-			ways = append(ways, l.asNumbers(said, s)...)
-		}
-		ways = append(ways, l.asThings(said, true)...)
-	}
 	return ways
 }
-
-// beside are the lines that were not read between the beginning of a sheet's scene and its line,
-// the nearest first, and those right below it.
-func (l *otherLine) beside() (all []string) {
-	const most = 6 // lines
-	b := l.sh.outing.book
-	own := lineIndex(b, l.sh.at.Start)
-	take := func(i int) {
-		line := &b.Lines[i]
-		said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd]))
-		if said != "" && !strings.HasPrefix(said, "#") && (forgotToWrite().MatchString(said) || !ownsToSlip().MatchString(strings.ToLower(said))) {
-			all = append(all, said)
-		}
-	}
-	from := l.sh.outing.at.Start
-	if sc := l.sh.scene; sc != nil && sc.st.Span.File == b.File {
-		from = sc.st.Span.Start
-	}
-	for i := own - 1; i >= 0 && b.Lines[i].Start > from && len(all) < most; i-- {
-		if b.Lines[i].Kind != lang.Log {
-			take(i)
-		}
-	}
-	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < 2*most; i++ {
-		take(i)
-	}
-	return all
-}
-
-// forgotToWrite owns to no slip but that of the pen.
-var forgotToWrite = lang.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
 
 // asNumbers are the numbers that a text says in words, as times, apertures, light values and
 // zones.
@@ -166,10 +127,9 @@ var zoneCounted = map[string]float64{"first": 1, "1st": 1, "second": 2, "2nd": 2
 
 // asThings are the films and lenses of the kit that a text names, and the filters that a short
 // one beside the sheet's line does: on the lens, alone on it, or off it.
-func (l *otherLine) asThings(said string, beside bool) (ways []another) {
+func (l *otherLine) asThings(said string, words []string, beside bool) (ways []another) {
 	const tale = 8 // words: more tell of filters, and name none that is on
 	k := kitOf(l.sh)
-	words := wordsIn(said)
 	named := func(name string) bool {
 		const stem = 4 // letters: Weit in Weitwinkel
 		parts := wordsIn(name)
@@ -282,15 +242,4 @@ func (l *otherLine) asSheets(said string, s *season) (ways []another) {
 		}
 	}
 	return ways
-}
-
-// lineIndex is the line of a notebook on which an offset stands.
-func lineIndex(b *book, at int) int {
-	i, _ := slices.BinarySearchFunc(b.Lines, at, func(line lang.Line, at int) int {
-		if line.Close <= at {
-			return -1
-		}
-		return 1
-	})
-	return i
 }

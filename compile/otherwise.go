@@ -49,11 +49,20 @@ func (s *season) otherwise(sh *sheet) {
 			}
 		}
 	}
+	if at := sh.commas; at != nil {
+		at.index = sh.index
+		s.assessAlone(at)
+		if s.otherwise(at); at.sum.state != record.Off {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, "what "+quote(strings.TrimSpace(sh.lines[0].Body.Text()))+" says, with commas for its colons")
+		}
+	}
 }
 
 // otherLine is what stands on a sheet's line: its terms, and those that its words would be.
 type otherLine struct {
 	sh    *sheet
+	names *lang.Lexicon
 	terms []lang.Term
 	prose []otherProse
 	words []string // all of the line, in lower case
@@ -75,7 +84,7 @@ type otherProse struct {
 
 // otherWords looks through a sheet's line for what else it may say.
 func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
-	l := &otherLine{sh: sh}
+	l := &otherLine{sh: sh, names: names}
 	l.beside = sync.OnceValue(l.asides)
 	all := sh.lines[0].Terms
 	for i := range all {
@@ -145,6 +154,9 @@ func (l *otherLine) bellows() (ways []another) {
 			at.scale = known(1., sh.at, false)
 		}})
 	}
+	for _, said := range l.said {
+		ways = append(ways, l.asLengths(said)...)
+	}
 	if !says(l.words, ofBellows) && sh.racked == "" {
 		return ways
 	}
@@ -157,6 +169,30 @@ func (l *otherLine) bellows() (ways []another) {
 	}
 	return ways
 }
+
+// asLengths are the lengths that a text names, beyond the focal length, as how far the bellows were
+// out.
+func (l *otherLine) asLengths(said string) (ways []another) {
+	focal := l.sh.lens.v.focalOr0()
+	if !l.sh.lens.known || focal == 0 {
+		return nil
+	}
+	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
+		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
+		if m[2] == "cm" {
+			mm *= 10
+		}
+		if mm > focal {
+			ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) {
+				at.drawn()
+				at.extension = known(mm, at.at, false)
+			}})
+		}
+	}
+	return ways
+}
+
+var lengthSaid = lang.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
 
 var (
 	ofBellows = lang.SetOf("ext extension bellows infinity racked extended auszug tirage")
@@ -210,6 +246,13 @@ func (l *otherLine) readings() (ways []another) {
 	if rd == nil {
 		return ways
 	}
+	if line := l.sh.lines[0].Span; rd.ei != 0 && liesIn(rd.eiAt, line) && !slices.ContainsFunc(rd.areas, func(a area) bool { return liesIn(a.at, line) }) {
+		ways = append(ways, another{"whose index " + rd.eiAt.Text() + " is: the film's, or the meter's", func(at *sheet) {
+			own := *rd
+			own.ei = 0
+			at.reading, at.ei = &own, known(rd.ei, rd.eiAt, false)
+		}})
+	}
 	if rd.former != nil && !l.sh.ownReading {
 		ways = append(ways, another{"which reading counts, " + rd.former.at.Text() + " or " + rd.at.Text(), func(at *sheet) { at.reading = rd.former }})
 	}
@@ -257,6 +300,9 @@ func zonesIn(words string) (zones []float64) {
 	if m := zoneSaid().FindStringSubmatch(words); m != nil {
 		zones = append(zones, parseFloat(m[1]))
 	}
+	if n := strings.TrimSpace(words); len(n) == 1 && n >= "0" && n <= "9" {
+		zones = append(zones, parseFloat(n)) // in quotes
+	}
 	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
 		word = strings.ReplaceAll(word, "l", "I")
 		for zone := 0.; zone <= 10; zone++ {
@@ -265,7 +311,17 @@ func zonesIn(words string) (zones []float64) {
 			}
 		}
 	}
+	for i := range zones {
+		if i > 0 { // III/IV
+			zones = append(zones, (zones[i-1]+zones[i])/2)
+		}
+		if halfSaid().MatchString(words) { // III.5
+			zones = append(zones, zones[i]+0.5)
+		}
+	}
 	return zones
 }
+
+var halfSaid = lang.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
 
 var zoneSaid = lang.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)

@@ -52,6 +52,11 @@ func (l *otherLine) asides() (all []aside) {
 	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < above+most; i++ {
 		take(i, aside{near: true})
 	}
+	for i := own + 1; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
+		if line := &b.Lines[i]; line.Kind != lang.Log && slices.Contains(wordsIn(string(b.File.Text[line.Body:line.BodyEnd])), strings.ToLower(sh.label)) {
+			take(i, aside{near: true})
+		}
+	}
 	return all
 }
 
@@ -96,19 +101,31 @@ func (l *otherLine) wordsBeside(s *season) (all []another) {
 		words := wordsIn(a.said)
 		ways := l.asThings(a.said, words, true)
 		if len(words) <= tale {
-			ways = append(l.asNumbers(a.said, s), ways...)
+			ways = slices.Concat(l.asNumbers(a.said, s), l.asFigure(a.said), ways, l.asLengths(a.said))
+			if says(words, ofSteps) {
+				ways = append(ways, l.asSteps(a.said, true)...)
+			}
+			if says(words, offLens) && says(words, ofFilters) && len(l.sh.filters) > 0 {
+				ways = append(ways, another{"whether a filter was on: " + quote(a.said), func(at *sheet) { at.filters = nil }})
+			}
 		}
 		all = append(all, a.unless(ways)...)
 	}
 	return all
 }
 
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofSteps   = lang.SetOf("stop stops zone zones light licht stufe stufen blende meter metered spot read reading wall checked brighter darker")
+	ofFilters = lang.SetOf("filter filters glass gel")
+)
+
 // maySet reports whether a text has what an aperture, a time or a light value has.
 func maySet(said string) bool {
-	return strings.ContainsAny(said, "0123456789vV") && settingLike().MatchString(said)
+	return strings.ContainsAny(said, "0123456789vVwWlL") && settingLike().MatchString(said)
 }
 
-var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\bEV\b)`)
+var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\b(?:EV|LV|LW|IL)\b)`)
 
 // readingsIn are the whole readings among some terms, each by itself; one that is not placed
 // stands on the zone of the reading that it takes the place of.

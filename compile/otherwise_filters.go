@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -71,11 +72,14 @@ func (l *otherLine) filters() (ways []another) {
 		}
 	}
 	for _, f := range kitOf(sh).filters {
-		if word := l.nearly(f.name); word != "" {
+		if word := cmp.Or(l.nearly(f.name), l.initial(f.name)); word != "" {
 			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
 				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
 			}})
 		}
+	}
+	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && noneSaid().MatchString(body) {
+		ways = append(ways, another{"whether a filter was on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
 	}
 	if len(sh.filters) > 0 && says(l.words, offLens) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
@@ -133,6 +137,14 @@ func (l *otherLine) nearly(name string) string {
 	return ""
 }
 
+// initial is a word of the line that is a filter's first letter with one for filter: GF, and not of.
+func (l *otherLine) initial(name string) string {
+	if short := strings.ToLower(name)[:1] + "f"; short != "of" && short != "if" && slices.Contains(l.words, short) {
+		return short
+	}
+	return ""
+}
+
 // putOn puts the filters of some terms on a sheet, and no others.
 func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 	at.filters = nil
@@ -143,11 +155,15 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 	}
 }
 
+// noneSaid are the short ways to say that there was no filter: o.F., w/o, no y., and a dash where
+// it would stand.
+var noneSaid = lang.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
+
 // The words are those of notes read for this (common practice, no source).
 var (
-	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans")
+	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans ab weg")
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
-	insteadOf     = lang.SetOf("instead not rather for swapped changed")
+	insteadOf     = lang.SetOf("instead not rather for swapped changed place exchanged")
 )

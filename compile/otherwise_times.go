@@ -166,6 +166,16 @@ func timesOf(kind any) (all []lang.Time) {
 
 // apertures are those of words that put the line right.
 func (l *otherLine) apertures() (ways []another) {
+	if sh, body := l.sh, l.sh.lines[0].Body.Text(); sh.scale.known && (sh.aperture.copied || sh.aperture.carried != nil || !sh.aperture.known) {
+		if m := byRatio().FindStringSubmatch(body); m != nil { // 1:6.3, 1/100
+			for _, way := range putTo(lang.Within("f"+strings.Replace(m[1], ",", ".", 1), l.names), "whether "+quote(m[0])+" is the aperture") {
+				ways = append(ways, another{way.asks, func(at *sheet) {
+					way.put(at)
+					at.aperture.known, at.scale = true, value[float64]{}
+				}})
+			}
+		}
+	}
 	for _, p := range l.prose {
 		if p.put {
 			ways = append(ways, putTo(p.terms, "whether "+quote(p.said)+" puts it right")...)
@@ -173,6 +183,9 @@ func (l *otherLine) apertures() (ways []another) {
 	}
 	return ways
 }
+
+// byRatio is an aperture as lenses are marked with it: 1:6.3.
+var byRatio = lang.Lazily(`\b1 ?: ?([0-9]{1,2}(?:[.,][0-9])?)\b`)
 
 // putTo are the settings among some terms, put in the place of a sheet's own: each aperture,
 // each time, and both.

@@ -27,9 +27,18 @@ const (
 var (
 	fallingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
 		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
-		`|\b(?:darker|dimmer)(?: now\b|\s*$)|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b`)
+		`|\b(?:darker|dimmer|gloomier|duller|greyer|cloudier|dunkler|trüber|düsterer)(?:` + sinceThen + `|\s*$)|\b(?:dark|dim|dull|gloomy|grey|overcast|cloudy|in the shade|sun (?:behind|below|under)(?: \w+){1,3}?)` + sinceThen +
+		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
+		`|^(?:bedeckt|bewölkt|trüb|wolken?|nuages?|couvert|overcast|cloud|cloudy)$|\b(?:trüb|dunkel|bedeckt) geworden\b|\b(?:licht|sonne)\b.*\b(?:weg|fort|fiel|gefallen|schwächer|weniger|nahm ab|nimmt ab)\b|\bsoleil (?:parti|caché)\b|\bmoins de (?:lumière|soleil)\b`)
 	risingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
-		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\bbrighter(?: now\b|\s*$)|\bbright(?:ened|ening)\b|\bmore light\b`)
+		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
+)
+
+// sinceThen are the words that make a state of the light a change of it, and veil what comes over
+// it.
+const (
+	sinceThen = ` (?:now|by now|by then|already|since|than (?:when|before|the (?:reading|meter))\b.*)`
+	veil      = `\b(?:clouds?|shades?|shadows?)`
 )
 
 // byStops is an amount in stops by which the light went: a stop down by now, dropped a stop.
@@ -83,7 +92,9 @@ func changes(e *regexp.Regexp, low string) bool {
 	}
 	next, _, _ := strings.Cut(strings.TrimLeft(low[at[1]:], " "), " ")
 	switch strings.Trim(next, ".,;") {
-	case "on", "onto", "nicely", "across", "through", "well", "beautifully", "along", "over", "upon":
+	case "across", "over":
+		return veils().MatchString(low[at[0]:at[1]])
+	case "on", "onto", "nicely", "through", "well", "beautifully", "along", "upon":
 		return false
 	case "home", "to", "into", "round", "from", "at", "near", "here", "there", "the", "this", "that", "these", "my", "our", "his", "her", "between", "under", "against", "among", "where", "off", "towards", "toward":
 		moved := strings.HasSuffix(low[:at[1]], " going") || strings.HasSuffix(low[:at[1]], " coming") || strings.HasSuffix(low[:at[1]], " up") ||
@@ -93,9 +104,11 @@ func changes(e *regexp.Regexp, low string) bool {
 	return true
 }
 
+var veils = lang.Lazily(`^` + veil)
+
 // mayTellOfLight is a quick look for a word that every change of the light has.
 func mayTellOfLight(low string) bool {
-	return slices.ContainsFunc([]string{"light", "sun", "cloud", "dark", "dim", "bright"}, func(word string) bool { return strings.Contains(low, word) })
+	return slices.ContainsFunc([]string{"light", "sun", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
 }
 
 // lightChanged takes an amount that words beside it make a change of the light: light

@@ -85,6 +85,11 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		if sh.copying != "" {
 			sh.plain = r.copyingNothing(one, l, held)
 		}
+		if text := one.Body.Text(); again == nil && nth == 1 && strings.Contains(text, ": ") {
+			apart := *one
+			apart.Terms = lang.Within(strings.ReplaceAll(text, ": ", ", "), r.names)
+			sh.commas = r.asWritten(&apart, l, held)
+		}
 		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
 			r.apply(sh, a)
@@ -122,9 +127,6 @@ var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|wa
 // copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
 // same wall. Nothing else is to know of it.
 func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder) *sheet {
-	sh := &sheet{}
-	r.begin(sh, st, l)
-	r.inherit(sh, held)
 	bare := *st
 	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
 		switch t.Kind.(type) {
@@ -133,8 +135,16 @@ func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder
 		}
 		return false
 	})
+	return r.asWritten(&bare, l, held)
+}
+
+// asWritten is a sheet as it would be if its line were another, of which nothing is said.
+func (r *resolver) asWritten(st *lang.Statement, l lang.Label, held *holder) *sheet {
+	sh := &sheet{}
+	r.begin(sh, st, l)
+	r.inherit(sh, held)
 	said := len(r.found)
-	t := reader{resolver: r, sheet: sh, st: &bare, nth: 1, of: 1}
+	t := reader{resolver: r, sheet: sh, st: st, nth: 1, of: 1}
 	t.read()
 	r.complete(sh, &t)
 	r.found = r.found[:said]

@@ -1,9 +1,9 @@
 package compile
 
 import (
-	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"gonum.org/v1/gonum/floats"
@@ -11,7 +11,6 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
-	"notchbook/lang/source"
 )
 
 // A sheet is called off only where it is off in every way in which its line may be read.
@@ -38,7 +37,7 @@ func (s *season) otherwise(sh *sheet) {
 	l := otherWords(sh, s.names)
 	for _, kind := range []func() []another{
 		l.times, l.apertures, l.filters, l.readings, l.bellows, l.films, l.onPurpose,
-		func() []another { return l.around(s) }, func() []another { return l.spoken(s) },
+		func() []another { return l.figuresBeside(s) }, func() []another { return l.spoken(s) }, func() []another { return l.wordsBeside(s) },
 	} {
 		for _, way := range kind() { // looked for where those before it did not help
 			at := *sh
@@ -50,16 +49,27 @@ func (s *season) otherwise(sh *sheet) {
 			}
 		}
 	}
+	if at := sh.commas; at != nil {
+		at.index = sh.index
+		s.assessAlone(at)
+		if s.otherwise(at); at.sum.state != record.Off {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, "what "+quote(strings.TrimSpace(sh.lines[0].Body.Text()))+" says, with commas for its colons")
+		}
+	}
 }
 
 // otherLine is what stands on a sheet's line: its terms, and those that its words would be.
 type otherLine struct {
 	sh    *sheet
+	names *lang.Lexicon
 	terms []lang.Term
 	prose []otherProse
 	words []string // all of the line, in lower case
 	said  []string // its words and remarks, each by itself, but for those that own to a slip
 	zones []float64
+
+	beside func() []aside // the lines beside the sheet's, looked for once
 }
 
 // otherProse is a remark, or words between the terms, with the terms that it would have.
@@ -74,7 +84,8 @@ type otherProse struct {
 
 // otherWords looks through a sheet's line for what else it may say.
 func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
-	l := &otherLine{sh: sh}
+	l := &otherLine{sh: sh, names: names}
+	l.beside = sync.OnceValue(l.asides)
 	all := sh.lines[0].Terms
 	for i := range all {
 		t := &all[i]
@@ -132,413 +143,6 @@ func withdrawn(all []lang.Term, i int) bool {
 	return is(i-1) || is(i+1)
 }
 
-// times are the other times of the line, as the exposure's own, or as parts of it: one that
-// was added, or that the lens was covered for.
-func (l *otherLine) times() (ways []another) {
-	sh := l.sh
-	if !sh.time.known || sh.time.copied || sh.time.carried != nil {
-		return nil
-	}
-	given, ok := exposures(sh.time.v)
-	if !ok {
-		return nil
-	}
-	try := func(said string, parts ...lang.Seconds) {
-		put := func(at *sheet) { at.time.v, at.covered = lang.Time{Parts: parts}, "" }
-		asks := "whether " + quote(said) + " is its time, or a part of it"
-		ways = append(ways, another{asks, put})
-		if above := sh.above; above != nil && onlyTimes(sh.reading) {
-			ways = append(ways, another{asks, func(at *sheet) { put(at); at.reading = above }})
-		}
-	}
-	total, rest := floats.Sum(given), 0.
-	if len(given) > 1 {
-		ways = append(ways, l.onceOnly(given)...)
-	}
-	seconds := func(s float64) lang.Seconds { return lang.Seconds{Num: s, Den: 1} }
-	beside := func(t *lang.Term, alone, added, taken bool) {
-		for _, time := range timesOf(t.Kind) {
-			each, ok := exposures(time)
-			if !ok {
-				continue
-			}
-			said, sum := strings.TrimSpace(t.Span.Text()), floats.Sum(each)
-			if alone {
-				try(said, time.Parts...)
-			}
-			if sum < 1 || total < 1 { // by hand it takes longer
-				continue
-			}
-			if rest += sum; added {
-				try(said, seconds(total+sum))
-				if rest > sum {
-					try(said, seconds(total+rest))
-				}
-			}
-			if taken && total > sum {
-				try(said, seconds(total-sum))
-			}
-		}
-	}
-	for i := range l.terms {
-		if t := &l.terms[i]; !liesIn(sh.time.at, t.Span) && !l.settled(t.Span) {
-			beside(t, true, true, true)
-		}
-	}
-	for _, p := range l.prose {
-		words := strings.Fields(strings.ToLower(p.said))
-		added, taken := says(words, goesOn), says(words, coverings) || says(words, covers)
-		for i := range p.terms {
-			beside(&p.terms[i], p.put || p.bracket, added, taken || p.bracket)
-		}
-	}
-	return ways
-}
-
-// The words are those of notes read for this (common practice, no source).
-var (
-	goesOn = lang.SetOf("another more again then plus and second extra further – - —")
-	covers = lang.SetOf("card hat cap hand cloth lid dark waited wait car cars bus lorry people person next")
-)
-
-// onceOnly are the times of one that is written as several: 2x 1/15 is also a filter's factor,
-// and 23:58 + 7 min an hour of the clock.
-func (l *otherLine) onceOnly(given []float64) (ways []another) {
-	sh := l.sh
-	said := strings.TrimSpace(sh.time.at.Text())
-	if count := sh.time.v.Count; count != nil && behindWords(sh.time.at) {
-		asks := "whether " + quote(said) + " is exposures, or a factor and a time"
-		once := func(at *sheet) { at.time.v.Count = nil }
-		ways = append(ways, another{asks, once}, another{asks, func(at *sheet) {
-			once(at)
-			stops, _ := exposure.FactorStops(float64(*count))
-			at.extra -= stops
-		}})
-	}
-	if len(sh.time.v.Parts) > 1 && strings.Contains(said, ":") {
-		for _, part := range sh.time.v.Parts {
-			ways = append(ways, another{"whether " + quote(said) + " is an hour or a time", func(at *sheet) { at.time.v.Parts = []lang.Seconds{part} }})
-		}
-	}
-	return ways
-}
-
-// behindWords reports whether a word or a filter stands right before a stretch.
-func behindWords(at source.Span) bool {
-	if unicode.IsLetter([]rune(at.Text())[0]) {
-		return true // of the same term
-	}
-	before := strings.TrimRight(string(at.File.Text[at.File.Line(at.Start).Start:at.Start]), " \t")
-	return before != "" && strings.IndexByte(",:;", before[len(before)-1]) < 0
-}
-
-// settled reports whether a stretch is no other way to read the sheet: it is a whole reading,
-// or stands before the word that leads to what was given, by which it was the meter's.
-func (l *otherLine) settled(at source.Span) bool {
-	for i := range l.terms {
-		t := &l.terms[i]
-		cue, leads := t.Kind.(*lang.Cue)
-		_, arrow := t.Kind.(*lang.Arrow)
-		if (leads && cue.Word == "gave" || arrow) && at.End <= t.Span.Start && l.sh.time.at.Start >= t.Span.End {
-			return true
-		}
-	}
-	if rd := l.sh.reading; rd != nil && l.sh.ownReading {
-		for i := range rd.areas {
-			if a := &rd.areas[i]; liesIn(at, a.at) && a.hasAv && !a.lent {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// onlyTimes reports whether a reading shows times and nothing beside them.
-func onlyTimes(rd *reading) bool {
-	return rd != nil && !slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV || a.hasAv && !a.lent })
-}
-
-// timesOf are the times of a term.
-func timesOf(kind any) (all []lang.Time) {
-	var k *lang.Exposure
-	switch kind := kind.(type) {
-	case *lang.Exposure:
-		k = kind
-	case *lang.Sum:
-		k = kind.Exposure
-	case *lang.Clock:
-		if from, to, ok := strings.Cut(kind.Time, "-"); ok && from != "" && to != "" {
-			return []lang.Time{{Parts: []lang.Seconds{{Num: openFor(from, to), Den: 1}}}}
-		}
-	}
-	if k == nil || k.EV != nil || k.Zone != nil {
-		return nil
-	}
-	for _, part := range k.Parts {
-		if part.Time != nil {
-			all = append(all, *part.Time)
-		}
-	}
-	return all
-}
-
-// apertures are those of words that put the line right.
-func (l *otherLine) apertures() (ways []another) {
-	for _, p := range l.prose {
-		if p.put {
-			ways = append(ways, putTo(p.terms, "whether "+quote(p.said)+" puts it right")...)
-		}
-	}
-	return ways
-}
-
-// putTo are the settings among some terms, put in the place of a sheet's own: each aperture,
-// each time, and both.
-func putTo(terms []lang.Term, asks string) (ways []another) {
-	var times []lang.Time
-	for i := range terms {
-		times = append(times, timesOf(terms[i].Kind)...)
-	}
-	for _, time := range times {
-		ways = append(ways, another{asks, func(at *sheet) { at.time.v = time }})
-	}
-	for i := range terms {
-		k, ok := terms[i].Kind.(*lang.Exposure)
-		if !ok || k.EV != nil {
-			continue
-		}
-		for _, part := range k.Parts {
-			if part.Aperture == nil {
-				continue
-			}
-			ways = append(ways, another{asks, func(at *sheet) { at.aperture.v = *part.Aperture }})
-			for _, time := range times {
-				ways = append(ways, another{asks, func(at *sheet) { at.aperture.v, at.time.v = *part.Aperture, time }})
-			}
-		}
-	}
-	return ways
-}
-
-// around is what stands in the lines that were not read: a reading above the sheet and below
-// the one that counts, and settings right below its line, which may put it right.
-func (l *otherLine) around(s *season) (ways []another) {
-	sh := l.sh
-	b := sh.outing.book
-	own := lineIndex(b, sh.at.Start)
-	within := func(i int) (said string, terms []lang.Term) {
-		line := &b.Lines[i]
-		if said = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])); line.Kind == lang.Log || !settingLike().MatchString(said) || ownsToSlip().MatchString(strings.ToLower(said)) {
-			return said, nil
-		}
-		return said, lang.Within(said, s.names)
-	}
-	asks := func(i int, said, what string) string {
-		return "whether " + quote(said) + " on line " + fmt.Sprint(i+1) + " says its " + what
-	}
-	for i := own - 1; i >= 0 && sh.reading != nil && !sh.ownReading && sh.reading.at.File == b.File && b.Lines[i].Start > sh.reading.at.Start; i-- {
-		said, terms := within(i)
-		for _, rd := range l.readingsIn(terms, s) {
-			ways = append(ways, another{asks(i, said, "reading"), func(at *sheet) { at.reading = rd }})
-		}
-	}
-	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log; i++ {
-		said, terms := within(i)
-		ways = append(ways, putTo(terms, asks(i, said, "settings"))...)
-	}
-	return ways
-}
-
-// settingLike is what an aperture, a time or a light value has.
-var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\bEV\b)`)
-
-// readingsIn are the whole readings among some terms, each by itself; one that is not placed
-// stands on the zone of the reading that it takes the place of.
-func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
-	if !slices.ContainsFunc(terms, func(t lang.Term) bool { _, ok := t.Kind.(*lang.Exposure); return ok }) {
-		return nil
-	}
-	t := reader{resolver: &resolver{season: s, book: l.sh.outing.book}, st: l.sh.lines[0], sheet: &sheet{}, metering: true}
-	for i := range terms {
-		if k, ok := terms[i].Kind.(*lang.Exposure); ok {
-			t.metered(k, &terms[i])
-		}
-	}
-	if t.sheet.reading == nil {
-		return nil
-	}
-	was := l.sh.reading
-	for _, a := range t.sheet.reading.areas {
-		if !a.complete() {
-			continue
-		}
-		rd := &reading{kind: "plain", at: a.at, areas: []area{a}}
-		all = append(all, rd)
-		if !a.placed && was != nil && len(was.areas) == 1 && was.areas[0].placed {
-			on := a
-			on.placed, on.zone = true, was.areas[0].zone
-			all = append(all, &reading{kind: "spot", at: a.at, areas: []area{on}})
-		}
-		if a.placed {
-			rd.kind = "spot"
-		}
-	}
-	return all
-}
-
-// filters are those of the line's words put on, and those that stand among words taken off.
-func (l *otherLine) filters() (ways []another) {
-	sh := l.sh
-	const tale = 4 // words: more tell of filters, and name none that is on
-	for _, p := range l.prose {
-		if len(strings.Fields(p.said)) > tale {
-			continue
-		}
-		for _, t := range slices.Concat(p.terms, p.filters) {
-			if k, ok := t.Kind.(*lang.Stack); ok && !l.on(k) {
-				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {
-					for _, f := range k.Filters {
-						at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.Name, amounts: f.Amounts, at: sh.at})
-					}
-				}})
-			}
-		}
-	}
-	for _, p := range l.prose {
-		if !p.bracket || ownsToSlip().MatchString(strings.ToLower(p.said)) {
-			continue
-		}
-		for _, t := range p.terms {
-			if k, ok := t.Kind.(*lang.Amount); ok {
-				for n := range sh.filters {
-					ways = append(ways, another{"whether " + quote(p.said) + " is what " + sh.filters[n].name + " cost", func(at *sheet) {
-						own := *sh.filters[n]
-						own.amounts = []lang.Amount{*k}
-						at.filters = slices.Clone(sh.filters)
-						at.filters[n] = &own
-					}})
-				}
-			}
-		}
-	}
-	for _, u := range sh.filters {
-		f, _, _ := kitOf(sh).filter(u.name)
-		switch {
-		case !isGraduated(u.name):
-		case len(u.amounts) > 0:
-			ways = append(ways, ofGraduated(u.name, newCost(&u.amounts[0], &lang.Term{Span: u.at}).stops))
-		case f != nil && f.stops != nil:
-			ways = append(ways, ofGraduated(u.name, f.stops.stops))
-		}
-	}
-	for n, u := range sh.filters {
-		instead := func(name string, amounts []lang.Amount) func(*sheet) {
-			return func(at *sheet) {
-				at.filters = slices.Clone(sh.filters)
-				at.filters[n] = &use{name: name, amounts: amounts, at: u.at}
-			}
-		}
-		if len(u.amounts) > 0 && says(l.words, besideBefore) {
-			ways = append(ways, another{"whether " + quote(u.at.Text()) + " is what it cost, or what was given beside the sheet before", instead(u.name, nil)})
-		}
-		if colour, number, ok := strings.Cut(u.name, " "); ok && number != "" && has(l.words, "times") { // red 8 times
-			ways = append(ways, another{"whether " + quote(u.name) + " is " + colour, instead(colour, nil)})
-		}
-	}
-	for _, f := range kitOf(sh).filters {
-		if word := l.nearly(f.name); word != "" {
-			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
-				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
-			}})
-		}
-	}
-	if len(sh.filters) > 0 && says(l.words, offLens) {
-		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
-	}
-	if says(l.words, throughFilter) && says(l.words, ofMetering) && sh.reading != nil {
-		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {
-			own := *sh.reading
-			own.through = true
-			at.reading = &own
-		}})
-	}
-	var stacks []*lang.Term
-	for i := range l.terms {
-		if _, stack := l.terms[i].Kind.(*lang.Stack); !stack {
-			continue
-		}
-		stacks = append(stacks, &l.terms[i])
-		if says(l.words, insteadOf) {
-			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " alone was on", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
-		}
-		at := l.terms[i].Span
-		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
-		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
-		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) {
-			continue
-		}
-		ways = append(ways, another{"whether the filter was on: " + quote(words), func(without *sheet) {
-			without.filters = slices.DeleteFunc(slices.Clone(without.filters), func(u *use) bool { return liesIn(u.at, at) })
-		}})
-	}
-	if len(stacks) > 1 {
-		said := source.Span{File: sh.at.File, Start: stacks[0].Span.Start, End: stacks[len(stacks)-1].Span.End}.Text()
-		ways = append(ways, another{"whether all of " + quote(said) + " were on", func(all *sheet) {
-			l.putOn(all, stacks...)
-		}})
-	}
-	return ways
-}
-
-// on reports whether all filters of a stack are on already, by whatever name.
-func (l *otherLine) on(stack *lang.Stack) bool {
-	k := kitOf(l.sh)
-	return !slices.ContainsFunc(stack.Filters, func(said lang.Filter) bool {
-		f, _, _ := k.filter(said.Name)
-		return !slices.ContainsFunc(l.sh.filters, func(u *use) bool {
-			other, _, _ := k.filter(u.name)
-			return f != nil && f == other || strings.EqualFold(said.Name, u.name)
-		})
-	})
-}
-
-// ofGraduated is a graduated filter that cost its stops: it lay over what was metered.
-func ofGraduated(name string, stops float64) another {
-	return another{"whether " + name + " was allowed for: " + graduated + ", and it got " + exposure.InStops(stops) + " more", func(at *sheet) { at.extra -= stops }}
-}
-
-// nearly is a word of the line that begins as a filter's name does, or the other way round:
-// didymium for didy.
-func (l *otherLine) nearly(name string) string {
-	const least = 3 // letters
-	low := strings.ToLower(name)
-	for _, word := range l.words {
-		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
-			return word
-		}
-	}
-	return ""
-}
-
-// putOn puts the filters of some terms on a sheet, and no others.
-func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
-	at.filters = nil
-	for _, t := range stacks {
-		for _, f := range t.Kind.(*lang.Stack).Filters {
-			at.filters = append(at.filters, &use{name: f.Name, amounts: f.Amounts, at: t.Span})
-		}
-	}
-}
-
-// The words are those of notes read for this (common practice, no source).
-var (
-	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans")
-	throughFilter = lang.SetOf("through front already included behind")
-	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
-	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
-	insteadOf     = lang.SetOf("instead not rather for swapped changed")
-)
-
 // bellows are the bellows as they may have stood by the line's words: in again, or out to
 // twice the focal length.
 func (l *otherLine) bellows() (ways []another) {
@@ -549,6 +153,9 @@ func (l *otherLine) bellows() (ways []another) {
 			at.drawn()
 			at.scale = known(1., sh.at, false)
 		}})
+	}
+	for _, said := range l.said {
+		ways = append(ways, l.asLengths(said)...)
 	}
 	if !says(l.words, ofBellows) && sh.racked == "" {
 		return ways
@@ -562,6 +169,30 @@ func (l *otherLine) bellows() (ways []another) {
 	}
 	return ways
 }
+
+// asLengths are the lengths that a text names, beyond the focal length, as how far the bellows were
+// out.
+func (l *otherLine) asLengths(said string) (ways []another) {
+	focal := l.sh.lens.v.focalOr0()
+	if !l.sh.lens.known || focal == 0 {
+		return nil
+	}
+	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
+		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
+		if m[2] == "cm" {
+			mm *= 10
+		}
+		if mm > focal {
+			ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) {
+				at.drawn()
+				at.extension = known(mm, at.at, false)
+			}})
+		}
+	}
+	return ways
+}
+
+var lengthSaid = lang.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
 
 var (
 	ofBellows = lang.SetOf("ext extension bellows infinity racked extended auszug tirage")
@@ -615,6 +246,13 @@ func (l *otherLine) readings() (ways []another) {
 	if rd == nil {
 		return ways
 	}
+	if line := l.sh.lines[0].Span; rd.ei != 0 && liesIn(rd.eiAt, line) && !slices.ContainsFunc(rd.areas, func(a area) bool { return liesIn(a.at, line) }) {
+		ways = append(ways, another{"whose index " + rd.eiAt.Text() + " is: the film's, or the meter's", func(at *sheet) {
+			own := *rd
+			own.ei = 0
+			at.reading, at.ei = &own, known(rd.ei, rd.eiAt, false)
+		}})
+	}
 	if rd.former != nil && !l.sh.ownReading {
 		ways = append(ways, another{"which reading counts, " + rd.former.at.Text() + " or " + rd.at.Text(), func(at *sheet) { at.reading = rd.former }})
 	}
@@ -662,6 +300,9 @@ func zonesIn(words string) (zones []float64) {
 	if m := zoneSaid().FindStringSubmatch(words); m != nil {
 		zones = append(zones, parseFloat(m[1]))
 	}
+	if n := strings.TrimSpace(words); len(n) == 1 && n >= "0" && n <= "9" {
+		zones = append(zones, parseFloat(n)) // in quotes
+	}
 	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
 		word = strings.ReplaceAll(word, "l", "I")
 		for zone := 0.; zone <= 10; zone++ {
@@ -670,7 +311,17 @@ func zonesIn(words string) (zones []float64) {
 			}
 		}
 	}
+	for i := range zones {
+		if i > 0 { // III/IV
+			zones = append(zones, (zones[i-1]+zones[i])/2)
+		}
+		if halfSaid().MatchString(words) { // III.5
+			zones = append(zones, zones[i]+0.5)
+		}
+	}
 	return zones
 }
+
+var halfSaid = lang.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
 
 var zoneSaid = lang.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)

@@ -104,6 +104,15 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{phone, "EV 10 on III (or 11?? can't remember), 1/30 f22|EV 10 on III, f22 1/30 (1/15?)|EV 10 on III, f22 1/30, not sure about the time|EV 10 on III, f22, probably 1/30|EV 10 on III, f22 1/30 maybe|EV 10 on III or IV, f22 1/8|EV 10 on III, f22 1/4, this one was noon"},
 		{phone, "zone 3: EV 10, f22 1/15|Z III: EV 10, f22 1/15|EV 10 on Ill, f22 1/15|EV 10 on lll, f22 1/15|planks EV 9 on II no wait EV 8, 1/8 at f22"},
 		{phone + "9A: EV 10 on III, f22 1/15\n", "same reading as before, red, f22 1/2|same reading, f32 1/8|meter same, f32 1/8"},
+		// Colons for commas; steps, indices and values that words tell; short for no filter, and for a filter; an aperture as lenses have it.
+		{day + "meter: EV 12\n9A: R25, f22 1s\n", "same, EI 50: 2s|same, EV 11: 2s|same as 9A; light now EV 11: 2s|same, Y8 in addition, 2s|same as 9A, and the yellow on top of it: 2s|same as 9A, but Y8 in place of R25: 1/4|same, at EI 50, 2s|as 9A but Y8 besides, 2s"},
+		{day, "EV 10, two zones below V, f22 1/8|EV 10, minus two, f22 1/8|EV 14 two above V, f22 1/8|EV 10 as the third step, f22 1/8|EV 9 on III/IV, f22½ 1/2|EV 9 between III and IV, f22½ 1/2|EV 9 on III.5, f22½ 1/2|EV 9 on \"3\", f22 1/4|EV 10 wants three, f22 1/8"},
+		{day + "meter: EV 12\n9A: f16 1/15\n", "f16 1/8, down to twelve, EV 11 by then|f16 1/8 (EV 11 by then)|same but f22 and twice the time|same but f22 so one slower"},
+		{day + "meter: EV 12\n9A: f16 1/15\nread it again and it is up one\n", "f22 1/15"},
+		{day + "meter: EV 12\n9A: f16 1/15\nthe spot says 13 on the wall\n", "f22 1/15"},
+		{day + "meter: EV 12\n9A: f16 1/15\nbellows: 212 mm\n", "f16 1/8"},
+		{"filter Gelb: x2\n" + typed + "filter: Gelb\n", "f22, 1/30, o.F.|do. w/o, f22, 1/30|do. no y., f22, 1/30|– , f22, 1/30"},
+		{"filter Gelb: x2\n" + typed, "GF 1/15 f22|1:9 1/180"},
 	} {
 		for _, said := range strings.Split(c.lines, "|") {
 			season, list := compileText(c.notes + "1A: " + said + "\n")
@@ -122,7 +131,9 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 func TestNothingElseIsReadIntoALineThatIsClear(t *testing.T) {
 	day := "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nfilter R25: red, x8\nlens 150: 150 mm\nday: 2026-12-06\nload 1A-9B: stone\n"
 	for _, said := range strings.Split("EV 10 on V, f32 1/2s|EV 10 on V, f32 1/2s -- should have been 1s|EV 10 on V, R25, f16 1/4|EV 10 on V, with the R25, f16 1/4|EV 10 on V, R25 on, f16 1/4|EV 8 on III, f22 1/15 -- waited 2 min|"+
-		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s|EV 10 on V, f32 1/2s\nshould have been 1s, forgot to open up|EV 10 on V, f32 1/2s\na mile on, 1/4 of an hour", "|") {
+		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s|EV 10 on V, f32 1/2s\nshould have been 1s, forgot to open up|EV 10 on V, f32 1/2s\na mile on, 1/4 of an hour|"+
+		"EV 10 on V, f32 1/2s, two fields up|EV 10 on V, f32 1/2s, third swan on the left|EV 10 on V, f32 1/2s, double gate|EV 10 on V: f32 1/2s|EV 10 on V, f22 1/15 -- one stop more for the shadows|EV 10 on V, f22 1s -- one stop less|"+
+		"EV 10 on V, R25, f16 1/4, no wind|EV 10 on V, R25, f16 1/4 -- w. of the gate|EV 10 on V, f32 1/2s\n1B was at 1/4 s, walked two miles up|EV 10 on V, f32 1/2s -- met 9 walkers at the wall|EV 10 on V, f32 1/2s\nchecked 14 sheets by the wall", "|") {
 		season, list := compileText(day + "1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Off {
 			t.Errorf("1A: %s: %s, %v", said, sh.State, list)

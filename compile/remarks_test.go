@@ -109,7 +109,7 @@ func TestRemarksAboutLight(t *testing.T) {
 	const tungstenKit = "film ash: ISO 100, pan, tungsten EI 64\nfilm: ash\nfilter R25: x8, tungsten x5\nscene: gate\nmeter: 1/30 f16\n"
 	for _, words := range []string{"light rain", "light meter in the bag", "lovely light", "light rain fell", "light rain coming down", "sun hat fell off", "light wind going round", "lost the light meter",
 		"light breeze dropped", "the light meter went down the bank", "lovely light going home", "good light up here", "sun down the lane", "light on the way up", "traffic light fell over", "light lunch, then back",
-		"a light snow fell", "light mist rising", "light bag came open", "head light broke", "light tripod went over", "the light was lovely and the dog came back", "sunday, the dog came back", "light coming from the left", "the light came and went", "sun came through the trees", "sun low over the barn"} {
+		"a light snow fell", "light mist rising", "light bag came open", "head light broke", "light tripod went over", "the light was lovely and the dog came back", "sunday, the dog came back", "light coming from the left", "the light came and went", "sun came through the trees", "sun low over the barn", "sun behind the barn", "shade of the oak", "a dull day", "no shadow on the wall", "bright gate", "shade falls over the wall"} {
 		states(t, record.Off, "1/15 f16, "+words, "1/60 f16, "+words, "1/15 f16 -- "+words, "1/60 f16 -- "+words, "1/15 f16 ("+words+")")
 		states(t, record.Right, "1/30 f16, "+words, words+", 1/30 f16")
 		if season, _ := compileText(tungstenKit + "1A: R25, 1/4 f16, " + words + "\n"); season.Sheets[0].State != record.Right {
@@ -117,12 +117,12 @@ func TestRemarksAboutLight(t *testing.T) {
 		}
 	}
 	for _, words := range []string{"light fell", "sun went in", "the light was going", "light going fast", "light's gone", "light had dropped", "clouded over", "light was slowly fading", "lost the light", "half the light gone, lost the sun",
-		"less light", "sun gone", "light dimmed", "the sun had gone in", "light down", "light going", "sun sinking", "light rain and the light fell", "getting dark"} {
+		"cloud came over before I shot", "darker than when I metered", "dull now", "gloomier", "shade had come over it", "sun behind the hill by now", "bedeckt", "trüb geworden", "Wolke", "nuage", "Sonne weg", "less light", "sun gone", "light dimmed", "the sun had gone in", "light down", "light going", "sun sinking", "light rain and the light fell", "getting dark"} {
 		states(t, record.Unchecked, "1/15 f16, "+words, "1/15 f16 -- "+words)
 		states(t, record.Off, "1/60 f16, "+words)
 		states(t, record.Right, "1/30 f16, "+words)
 	}
-	for _, words := range []string{"sun came out", "light came back", "light rose", "the sun broke through", "sun up", "more light", "brighter now", "the light brightened", "sun came through"} {
+	for _, words := range []string{"sun came out", "light came back", "light rose", "the sun broke through", "sun up", "sun's out now", "sun out", "heller", "more light", "brighter now", "the light brightened", "sun came through"} {
 		states(t, record.Unchecked, "1/60 f16, "+words, "1/60 f16 -- "+words)
 		states(t, record.Off, "1/15 f16, "+words)
 	}

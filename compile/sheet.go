@@ -181,6 +181,7 @@ type sheet struct {
 	wantedSays  string // words behind the development that is asked for: "pyro 9'"
 	sums        []*lang.Sum
 	plain       *sheet   // as it would be if it copied nothing, where that is open
+	commas      *sheet   // as it would be with commas for the colons in its line
 	copying     string   // by words that leave it open
 	instead     *reading // where it copies another: the one of that sheet or of its own scene that does not count
 	stopsBeside []stopsBeside

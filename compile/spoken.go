@@ -12,13 +12,14 @@ import (
 // Other ways to read a sheet's line, by words that name what the figures do not: numbers that
 // are spoken, things of the kit, other sheets. Like all other ways they blame nobody: they ask.
 
-// spoken are the ways by the line's own words, by those of its reading's line, and by the lines
-// around that were not read.
+// spoken are the ways by the line's own words, and by those of its reading's line.
 func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
 	for _, said := range append(slices.Clip(l.said), sh.title) {
 		ways = append(ways, l.asNumbers(said, s)...)
-		ways = append(ways, l.asThings(said, false)...)
+		ways = append(ways, l.asFigure(said)...)
+		ways = append(ways, l.asSteps(said, false)...)
+		ways = append(ways, l.asThings(said, wordsIn(said), false)...)
 		ways = append(ways, l.asSheets(said, s)...)
 		ways = append(ways, l.asGlass(said)...)
 	}
@@ -27,46 +28,8 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
 	}
-	const tale = 10 // words: more tell of the day, and of no setting
-	for _, said := range l.beside() {
-		if len(wordsIn(said)) <= tale {
-			ways = append(ways, l.asNumbers(said, s)...)
-		}
-		ways = append(ways, l.asThings(said, true)...)
-	}
 	return ways
 }
-
-// beside are the lines that were not read between the beginning of a sheet's scene and its line,
-// the nearest first, and those right below it.
-func (l *otherLine) beside() (all []string) {
-	const most = 6 // lines
-	b := l.sh.outing.book
-	own := lineIndex(b, l.sh.at.Start)
-	take := func(i int) {
-		line := &b.Lines[i]
-		said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd]))
-		if said != "" && !strings.HasPrefix(said, "#") && (forgotToWrite().MatchString(said) || !ownsToSlip().MatchString(strings.ToLower(said))) {
-			all = append(all, said)
-		}
-	}
-	from := l.sh.outing.at.Start
-	if sc := l.sh.scene; sc != nil && sc.st.Span.File == b.File {
-		from = sc.st.Span.Start
-	}
-	for i := own - 1; i >= 0 && b.Lines[i].Start > from && len(all) < most; i-- {
-		if b.Lines[i].Kind != lang.Log {
-			take(i)
-		}
-	}
-	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < 2*most; i++ {
-		take(i)
-	}
-	return all
-}
-
-// forgotToWrite owns to no slip but that of the pen.
-var forgotToWrite = lang.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
 
 // asNumbers are the numbers that a text says in words, as times, apertures, light values and
 // zones.
@@ -95,14 +58,8 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	if rd == nil || len(rd.areas) == 0 {
 		return nil
 	}
-	own := func(n int, put func(*reading, *area)) func(*sheet) {
-		return func(at *sheet) {
-			r := *rd
-			r.areas = slices.Clone(rd.areas)
-			put(&r, &r.areas[n])
-			at.reading = &r
-		}
-	}
+	own := func(n int, put func(*reading, *area)) func(*sheet) { return rd.with(n, put) }
+	open := !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV || a.placed })
 	var zones []float64
 	low := strings.ToLower(said)
 	numbers := lang.NumbersInWords(said)
@@ -111,7 +68,10 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			zones = append(zones, n.N)
 		}
 	}
-	if strings.Contains(low, "zone") {
+	if open {
+		zones = append(zones, zonesIn(said)...)
+	}
+	if open && zoneSpoken().MatchString(low) || strings.Contains(low, "zone") {
 		for _, word := range wordsIn(said) {
 			if zone, ok := zoneCounted[word]; ok {
 				zones = append(zones, zone)
@@ -133,9 +93,7 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			continue
 		}
 		if n.N <= brightestEV {
-			ways = append(ways, another{"the reading: " + quote(said), own(0, func(_ *reading, a *area) {
-				*a = area{asEV: true, ev: n.N, by: a.by, placed: a.placed, zone: a.zone, at: a.at}
-			})})
+			ways = append(ways, rd.showing(n.N, said))
 		} else {
 			ways = append(ways, another{"at which index the meter stood: " + quote(said), own(0, func(r *reading, _ *area) { r.ei = n.N })},
 				another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(n.N, at.at, false) }})
@@ -144,17 +102,88 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	return ways
 }
 
+// with is a sheet's reading with something put in the place of one of its areas.
+func (rd *reading) with(n int, put func(*reading, *area)) func(*sheet) {
+	return func(at *sheet) {
+		r := *rd
+		r.areas = slices.Clone(rd.areas)
+		put(&r, &r.areas[n])
+		at.reading = &r
+	}
+}
+
+// showing is a reading as if it had shown another light value.
+func (rd *reading) showing(ev float64, said string) another {
+	return another{"the reading: " + quote(said), rd.with(0, func(_ *reading, a *area) {
+		*a = area{asEV: true, ev: ev, by: a.by, placed: a.placed, zone: a.zone, at: a.at}
+	})}
+}
+
+// asFigure are the figures beside words of one who says what a meter shows: the spot says 14 now.
+func (l *otherLine) asFigure(said string) (ways []another) {
+	rd := l.sh.reading
+	if rd == nil || len(rd.areas) == 0 || !strings.ContainsAny(said, "0123456789") || !says(wordsIn(said), ofMeters) {
+		return nil
+	}
+	for _, m := range figureAlone().FindAllStringSubmatch(said, -1) {
+		if ev := parseFloat(strings.Replace(m[1], ",", ".", 1)); ev <= brightestEV {
+			ways = append(ways, rd.showing(ev, said))
+		}
+	}
+	if m := indexAhead().FindStringSubmatch(said); m != nil {
+		ways = append(ways, another{"at which index the meter stood: " + quote(said), rd.with(0, func(r *reading, _ *area) { r.ei = parseFloat(m[1]) })})
+	}
+	return ways
+}
+
+var figureAlone = lang.Lazily(`(?:^|[ :(])([0-9]{1,2}(?:[.,][0-9])?)(?:[ ,.;)]|$)`)
+
+var indexAhead = lang.Lazily(`(?i)\b(?:asa|iso|ei) ?([0-9]{1,4})\b`)
+
+// asSteps are the stops, zones and doublings that a text counts in one direction, whichever of the
+// reading, the light and what was given they are of: two zones below V, up one, twice the time. On
+// the line of a time of its own, more was given and not less.
+func (l *otherLine) asSteps(said string, beside bool) (ways []another) {
+	low := strings.ToLower(said)
+	given := !beside && l.sh.time.known && !l.sh.time.copied && l.sh.time.carried == nil
+	try := func(stops float64, words []string) {
+		for _, by := range []float64{stops, -stops} {
+			if given && (by > 0 && says(words, stepMore) || by < 0 && says(words, stepLess)) {
+				continue
+			}
+			ways = append(ways, another{"what " + quote(said) + " is: of the reading, of the light, or of what was given", func(at *sheet) { at.extra += by }})
+		}
+	}
+	for _, m := range stepsSaid().FindAllStringSubmatch(low, -1) {
+		try(stepsCounted[m[1]+m[2]], wordsIn(m[0]))
+	}
+	if twiceSaid().MatchString(low) {
+		try(1, nil)
+	}
+	return ways
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	stepMore     = lang.SetOf("more extra longer slower over mehr plus")
+	stepLess     = lang.SetOf("less faster shorter under weniger")
+	stepsCounted = map[string]float64{"a": 1, "an": 1, "one": 1, "1": 1, "ein": 1, "eine": 1, "two": 2, "2": 2, "zwei": 2, "three": 3, "3": 3, "drei": 3, "half a": 0.5, "½": 0.5}
+	stepsSaid    = lang.Lazily(`\b(half a|an?|one|two|three|[123]|eine?|zwei|drei)(?: (?:full|whole))?(?: (?:stops?|zones?|steps?|stufen?|blenden?))? (?:up|down|less|more|extra|brighter|darker|slower|faster|below|above|under|over|lower|higher|weniger|mehr|dunkler|heller)\b` +
+		`|\b(?:up|down|minus|plus|less|below|above|over by|under by|by|extra)(?: by)? (half a|an?|one|two|three|[123]|eine?|zwei|drei)\b(?: (?:stops?|zones?|stufen?)\b|[ ]*(?:[.,;)]|$))`)
+	twiceSaid = lang.Lazily(`\b(?:(?:twice|doubled?|half) (?:the time|that|as long|the exposure)|twice|doppelt|zweimal|2 ?mal)\b|\bdoubled?$`)
+)
+
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
 
 // indexBehind is an index before its word: 50 ASA.
 var indexBehind = lang.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
 
-// zoneSpoken is a number in words as a zone: on three, zone three, on to seven.
-var zoneSpoken = lang.Lazily(`\b(?:zones?|on|onto|to) (?:one|two|three|four|five|six|seven|eight|nine|ten)\b`)
+// zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
+var zoneSpoken = lang.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
 
 // ofMeters are words of one who says what a meter shows (common practice, no source).
-var ofMeters = lang.SetOf("ev lv says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its")
+var ofMeters = lang.SetOf("ev lv lw il says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its it down up by then jetzt gemessen zeigt messer checked")
 
 // wordsIn are the words of a text, in lower case.
 func wordsIn(text string) []string {
@@ -166,10 +195,9 @@ var zoneCounted = map[string]float64{"first": 1, "1st": 1, "second": 2, "2nd": 2
 
 // asThings are the films and lenses of the kit that a text names, and the filters that a short
 // one beside the sheet's line does: on the lens, alone on it, or off it.
-func (l *otherLine) asThings(said string, beside bool) (ways []another) {
-	const tale = 8 // words: more tell of filters, and name none that is on
+func (l *otherLine) asThings(said string, words []string, beside bool) (ways []another) {
+	const tale = 10 // words: more tell of filters, and name none that is on
 	k := kitOf(l.sh)
-	words := wordsIn(said)
 	named := func(name string) bool {
 		const stem = 4 // letters: Weit in Weitwinkel
 		parts := wordsIn(name)
@@ -200,7 +228,9 @@ func (l *otherLine) asThings(said string, beside bool) (ways []another) {
 		}
 	}
 	for _, other := range k.lenses {
-		if other != l.sh.lens.v && len(other.name) > 1 && named(other.name) {
+		focal := trim(other.focalOr0())
+		ofFocal := slices.ContainsFunc(words, func(word string) bool { return strings.TrimRightFunc(word, unicode.IsLetter) == focal && word != focal })
+		if other != l.sh.lens.v && len(other.name) > 1 && (named(other.name) || ofFocal) {
 			ways = append(ways, another{"which lens it was: " + quote(said), func(at *sheet) { at.lens = value[*lens]{v: other, known: true, at: at.at} }})
 		}
 	}
@@ -215,6 +245,9 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 		return nil
 	}
 	from := s.sheets[sh.index-1]
+	if sh.sameAs != nil {
+		from = sh.sameAs
+	}
 	body := sh.lines[0].Body.Text()
 	words := wordsIn(body)
 	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely()) {
@@ -242,8 +275,8 @@ func (l *otherLine) opensStrangely() bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	likeBefore = lang.SetOf("do dto dito id idem ibid dgl desgl ds ebenso oben vorige même supra like repeat repeated nochmals")
-	dittoSign  = lang.Lazily(`(?:^|[ \t-])(?:["„»″]|,,)(?:[ \t-]|$)`)
-	addedOn    = lang.SetOf("well too also added top plus add dazu auch aussi")
+	dittoSign  = lang.Lazily(`(?:^|[ \t-])(?:["„»″]|,,|d[°º])(?:[ \t-]|$)`)
+	addedOn    = lang.SetOf("well too also added addition besides together top plus add dazu auch aussi")
 )
 
 // asGlass is a filter that nobody knows: through the ruby glass.
@@ -266,7 +299,9 @@ func (l *otherLine) asSheets(said string, s *season) (ways []another) {
 			if !strings.EqualFold(from.label, word) {
 				continue
 			}
-			ways = append(ways, another{"what is as on " + from.label + ": " + quote(said), func(at *sheet) {
+			ways = append(ways, another{"whether the filters of " + from.label + " stayed on: " + quote(said), func(at *sheet) {
+				at.filters = slices.Concat(from.filters, at.filters)
+			}}, another{"what is as on " + from.label + ": " + quote(said), func(at *sheet) {
 				at.filters, at.film, at.ei, at.lens, at.extension, at.scale = from.filters, from.film, from.ei, from.lens, from.extension, from.scale
 				if !at.ownReading {
 					at.reading = from.reading
@@ -282,15 +317,4 @@ func (l *otherLine) asSheets(said string, s *season) (ways []another) {
 		}
 	}
 	return ways
-}
-
-// lineIndex is the line of a notebook on which an offset stands.
-func lineIndex(b *book, at int) int {
-	i, _ := slices.BinarySearchFunc(b.Lines, at, func(line lang.Line, at int) int {
-		if line.Close <= at {
-			return -1
-		}
-		return 1
-	})
-	return i
 }

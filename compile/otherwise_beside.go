@@ -1,0 +1,176 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+)
+
+// Other ways to read a sheet by the lines beside its own that were not read: by a reading
+// above it and below the one that counts, by settings right below it, which may put it right,
+// by numbers in words and by things of the kit. A line that owns to a slip says none of these;
+// that is asked last, of the few lines that would help.
+
+// aside is a line beside a sheet that was not read.
+type aside struct {
+	said  string
+	line  int // the first being 1
+	above bool
+	near  bool // within the sheet's scene, and among the nearest
+	reads bool // above the sheet and below its reading
+}
+
+// asides are the lines that were not read between the beginning of a sheet's scene, or its
+// reading, and its line, the nearest first, and those right below it.
+func (l *otherLine) asides() (all []aside) {
+	const most, far = 6, 20 // lines: of words, of figures
+	sh := l.sh
+	b := sh.outing.book
+	own := lineIndex(b, sh.at.Start)
+	take := func(i int, a aside) {
+		line := &b.Lines[i]
+		a.said, a.line = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])), i+1
+		if a.said != "" && !strings.HasPrefix(a.said, "#") {
+			all = append(all, a)
+		}
+	}
+	scene, reading := sh.outing.at.Start, len(b.File.Text)
+	if sc := sh.scene; sc != nil && sc.st.Span.File == b.File {
+		scene = sc.st.Span.Start
+	}
+	if rd := sh.reading; rd != nil && !sh.ownReading && rd.at.File == b.File {
+		reading = rd.at.Start
+	}
+	for i := own - 1; i >= 0 && b.Lines[i].Start > min(scene, reading) && len(all) < far; i-- {
+		if line := &b.Lines[i]; line.Kind != lang.Log {
+			take(i, aside{above: true, near: line.Start > scene && len(all) < most, reads: line.Start > reading})
+		}
+	}
+	above := len(all)
+	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < above+most; i++ {
+		take(i, aside{near: true})
+	}
+	for i := own + 1; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
+		if line := &b.Lines[i]; line.Kind != lang.Log && slices.Contains(wordsIn(string(b.File.Text[line.Body:line.BodyEnd])), strings.ToLower(sh.label)) {
+			take(i, aside{near: true})
+		}
+	}
+	return all
+}
+
+// unless are the ways that a line gives, if it owns to no slip but that of the pen.
+func (a *aside) unless(ways []another) []another {
+	if len(ways) == 0 || ownsToSlip().MatchString(strings.ToLower(a.said)) && !forgotToWrite().MatchString(a.said) {
+		return nil
+	}
+	return ways
+}
+
+// figuresBeside are the ways by the readings and settings of the lines beside.
+func (l *otherLine) figuresBeside(s *season) (all []another) {
+	for _, a := range l.beside() {
+		if a.above && !a.reads || !maySet(a.said) {
+			continue
+		}
+		asks := func(what string) string {
+			return "whether " + quote(a.said) + " on line " + fmt.Sprint(a.line) + " says its " + what
+		}
+		terms := lang.Within(a.said, s.names)
+		if !a.above {
+			all = append(all, a.unless(putTo(terms, asks("settings")))...)
+			continue
+		}
+		var ways []another
+		for _, rd := range l.readingsIn(terms, s) {
+			ways = append(ways, another{asks("reading"), func(at *sheet) { at.reading = rd }})
+		}
+		all = append(all, a.unless(ways)...)
+	}
+	return all
+}
+
+// wordsBeside are the ways by the words of the lines beside.
+func (l *otherLine) wordsBeside(s *season) (all []another) {
+	const tale = 10 // words: more tell of the day, and of no setting
+	for _, a := range l.beside() {
+		if !a.near {
+			continue
+		}
+		words := wordsIn(a.said)
+		ways := l.asThings(a.said, words, true)
+		if len(words) <= tale {
+			ways = slices.Concat(l.asNumbers(a.said, s), l.asFigure(a.said), ways, l.asLengths(a.said))
+			if says(words, ofSteps) {
+				ways = append(ways, l.asSteps(a.said, true)...)
+			}
+			if says(words, offLens) && says(words, ofFilters) && len(l.sh.filters) > 0 {
+				ways = append(ways, another{"whether a filter was on: " + quote(a.said), func(at *sheet) { at.filters = nil }})
+			}
+		}
+		all = append(all, a.unless(ways)...)
+	}
+	return all
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofSteps   = lang.SetOf("stop stops zone zones light licht stufe stufen blende meter metered spot read reading wall checked brighter darker")
+	ofFilters = lang.SetOf("filter filters glass gel")
+)
+
+// maySet reports whether a text has what an aperture, a time or a light value has.
+func maySet(said string) bool {
+	return strings.ContainsAny(said, "0123456789vVwWlL") && settingLike().MatchString(said)
+}
+
+var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\b(?:EV|LV|LW|IL)\b)`)
+
+// readingsIn are the whole readings among some terms, each by itself; one that is not placed
+// stands on the zone of the reading that it takes the place of.
+func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
+	if !slices.ContainsFunc(terms, func(t lang.Term) bool { _, ok := t.Kind.(*lang.Exposure); return ok }) {
+		return nil
+	}
+	t := reader{resolver: &resolver{season: s, book: l.sh.outing.book}, st: l.sh.lines[0], sheet: &sheet{}, metering: true}
+	for i := range terms {
+		if k, ok := terms[i].Kind.(*lang.Exposure); ok {
+			t.metered(k, &terms[i])
+		}
+	}
+	if t.sheet.reading == nil {
+		return nil
+	}
+	was := l.sh.reading
+	for _, a := range t.sheet.reading.areas {
+		if !a.complete() {
+			continue
+		}
+		rd := &reading{kind: "plain", at: a.at, areas: []area{a}}
+		all = append(all, rd)
+		if !a.placed && was != nil && len(was.areas) == 1 && was.areas[0].placed {
+			on := a
+			on.placed, on.zone = true, was.areas[0].zone
+			all = append(all, &reading{kind: "spot", at: a.at, areas: []area{on}})
+		}
+		if a.placed {
+			rd.kind = "spot"
+		}
+	}
+	return all
+}
+
+// forgotToWrite owns to no slip but that of the pen.
+var forgotToWrite = lang.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
+
+// lineIndex is the line of a notebook on which an offset stands.
+func lineIndex(b *book, at int) int {
+	i, _ := slices.BinarySearchFunc(b.Lines, at, func(line lang.Line, at int) int {
+		if line.Close <= at {
+			return -1
+		}
+		return 1
+	})
+	return i
+}

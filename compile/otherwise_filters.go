@@ -1,0 +1,181 @@
+package compile
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// Other ways to read which filters were on, and what they cost.
+
+// filters are those of the line's words put on, and those that stand among words taken off.
+func (l *otherLine) filters() (ways []another) {
+	sh := l.sh
+	const tale = 4 // words: more tell of filters, and name none that is on
+	for _, p := range l.prose {
+		if len(strings.Fields(p.said)) > tale {
+			continue
+		}
+		for _, t := range slices.Concat(p.terms, p.filters) {
+			if k, ok := t.Kind.(*lang.Stack); ok && !l.on(k) {
+				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {
+					for _, f := range k.Filters {
+						at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.Name, amounts: f.Amounts, at: sh.at})
+					}
+				}})
+			}
+		}
+	}
+	for _, p := range l.prose {
+		if !p.bracket || ownsToSlip().MatchString(strings.ToLower(p.said)) {
+			continue
+		}
+		for _, t := range p.terms {
+			if k, ok := t.Kind.(*lang.Amount); ok {
+				for n := range sh.filters {
+					ways = append(ways, another{"whether " + quote(p.said) + " is what " + sh.filters[n].name + " cost", func(at *sheet) {
+						own := *sh.filters[n]
+						own.amounts = []lang.Amount{*k}
+						at.filters = slices.Clone(sh.filters)
+						at.filters[n] = &own
+					}})
+				}
+			}
+		}
+	}
+	for _, u := range sh.filters {
+		f, _, _ := kitOf(sh).filter(u.name)
+		switch {
+		case !isGraduated(u.name):
+		case len(u.amounts) > 0:
+			ways = append(ways, ofGraduated(u.name, newCost(&u.amounts[0], &lang.Term{Span: u.at}).stops))
+		case f != nil && f.stops != nil:
+			ways = append(ways, ofGraduated(u.name, f.stops.stops))
+		}
+	}
+	for n, u := range sh.filters {
+		instead := func(name string, amounts []lang.Amount) func(*sheet) {
+			return func(at *sheet) {
+				at.filters = slices.Clone(sh.filters)
+				at.filters[n] = &use{name: name, amounts: amounts, at: u.at}
+			}
+		}
+		if len(u.amounts) > 0 && says(l.words, besideBefore) {
+			ways = append(ways, another{"whether " + quote(u.at.Text()) + " is what it cost, or what was given beside the sheet before", instead(u.name, nil)})
+		}
+		if colour, number, ok := strings.Cut(u.name, " "); ok && number != "" && has(l.words, "times") { // red 8 times
+			ways = append(ways, another{"whether " + quote(u.name) + " is " + colour, instead(colour, nil)})
+		}
+	}
+	for _, f := range kitOf(sh).filters {
+		if word := cmp.Or(l.nearly(f.name), l.initial(f.name)); word != "" {
+			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
+				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
+			}})
+		}
+	}
+	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && noneSaid().MatchString(body) {
+		ways = append(ways, another{"whether a filter was on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
+	}
+	if len(sh.filters) > 0 && says(l.words, offLens) {
+		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
+	}
+	if says(l.words, throughFilter) && says(l.words, ofMetering) && sh.reading != nil {
+		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {
+			own := *sh.reading
+			own.through = true
+			at.reading = &own
+		}})
+	}
+	var stacks []*lang.Term
+	for i := range l.terms {
+		if _, stack := l.terms[i].Kind.(*lang.Stack); !stack {
+			continue
+		}
+		stacks = append(stacks, &l.terms[i])
+		if says(l.words, insteadOf) {
+			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " alone was on", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
+		}
+		at := l.terms[i].Span
+		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
+		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
+		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) {
+			continue
+		}
+		ways = append(ways, another{"whether the filter was on: " + quote(words), func(without *sheet) {
+			without.filters = slices.DeleteFunc(slices.Clone(without.filters), func(u *use) bool { return liesIn(u.at, at) })
+		}})
+	}
+	if len(stacks) > 1 {
+		said := source.Span{File: sh.at.File, Start: stacks[0].Span.Start, End: stacks[len(stacks)-1].Span.End}.Text()
+		ways = append(ways, another{"whether all of " + quote(said) + " were on", func(all *sheet) {
+			l.putOn(all, stacks...)
+		}})
+	}
+	return ways
+}
+
+// on reports whether all filters of a stack are on already, by whatever name.
+func (l *otherLine) on(stack *lang.Stack) bool {
+	k := kitOf(l.sh)
+	return !slices.ContainsFunc(stack.Filters, func(said lang.Filter) bool {
+		f, _, _ := k.filter(said.Name)
+		return !slices.ContainsFunc(l.sh.filters, func(u *use) bool {
+			other, _, _ := k.filter(u.name)
+			return f != nil && f == other || strings.EqualFold(said.Name, u.name)
+		})
+	})
+}
+
+// ofGraduated is a graduated filter that cost its stops: it lay over what was metered.
+func ofGraduated(name string, stops float64) another {
+	return another{"whether " + name + " was allowed for: " + graduated + ", and it got " + exposure.InStops(stops) + " more", func(at *sheet) { at.extra -= stops }}
+}
+
+// nearly is a word of the line that begins as a filter's name does, or the other way round:
+// didymium for didy.
+func (l *otherLine) nearly(name string) string {
+	const least = 3 // letters
+	low := strings.ToLower(name)
+	for _, word := range l.words {
+		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
+			return word
+		}
+	}
+	return ""
+}
+
+// initial is a word of the line that is a filter's first letter with one for filter: GF, and not of.
+func (l *otherLine) initial(name string) string {
+	if short := strings.ToLower(name)[:1] + "f"; short != "of" && short != "if" && slices.Contains(l.words, short) {
+		return short
+	}
+	return ""
+}
+
+// putOn puts the filters of some terms on a sheet, and no others.
+func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
+	at.filters = nil
+	for _, t := range stacks {
+		for _, f := range t.Kind.(*lang.Stack).Filters {
+			at.filters = append(at.filters, &use{name: f.Name, amounts: f.Amounts, at: t.Span})
+		}
+	}
+}
+
+// noneSaid are the short ways to say that there was no filter: o.F., w/o, no y., and a dash where
+// it would stand.
+var noneSaid = lang.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans ab weg")
+	throughFilter = lang.SetOf("through front already included behind")
+	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
+	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
+	insteadOf     = lang.SetOf("instead not rather for swapped changed place exchanged")
+)

@@ -664,10 +664,14 @@ func Corrects(text string, names *Lexicon) (label string, ok bool) {
 	return label, ok
 }
 
-// corrective reports whether a text has a word that takes something back or points to it.
+// corrective reports whether a text has a word that takes something back, or one that points to
+// it beside one that says of it.
 func corrective(text string) bool {
-	for word := range strings.FieldsSeq(text) {
-		if word = strings.ToLower(strings.TrimRight(word, ".,:;!")); takesBackInWords[word] || pointsBack[word] {
+	points, says := false, false
+	for word := range strings.FieldsFuncSeq(text, func(c rune) bool { return !unicode.IsLetter(c) }) {
+		word = strings.ToLower(word)
+		points, says = points || pointsBack[word], says || saysOfBack[word]
+		if takesBackInWords[word] || points && says {
 			return true
 		}
 	}

@@ -206,7 +206,7 @@ func TestFigures(t *testing.T) {
 			"pan100 at EI 64", "R25 + pol", "front rise 12 mm, rear tilt 3°", "N-1 asked", "N, 9m, 20C, tray, 2026-11-09", "not yet",
 			"EV 10⅔", "3 stops more", "0.6 stop more", "½ stop less", "3.1\u00a0s on film", "f22.5 read as half a stop past f/22",
 			"2.1 stops under", "2 stops under", "⅔ stop over", "no image", "leaves ¼ stop under", "exact", "III⅔",
-			"9600 × 12000 pixels, 16 bits, 230 MB", "cannot be read: the file ends in the middle", "Light: hazy sun from the left",
+			"9600\u00a0×\u00a012000 pixels, 16 bits, 230\u00a0MB", "cannot be read: the file ends in the middle", "Light: hazy sun from the left",
 			"Not understood", "struck, aldermoor/brick works.md, line 15", "As typed, 2 lines",
 		},
 		"outing-14-jan-saltings.html": {"the aperture of #31", "unchecked", "unexposed", "4½ stops over", "Holder side", "N-1, 20 jan"},

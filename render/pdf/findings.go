@@ -52,8 +52,8 @@ func (b *book) finding(f *record.Finding) {
 	if f.Excerpt != "" {
 		b.set(inner, excerpt(f)...)
 	}
-	b.keepFrom(first)
 	b.findingNotes(f)
+	b.keepFrom(first)
 	if len(f.Sheets) > 1 {
 		b.sheetList(f.Sheets, findingLeft)
 	}

@@ -147,7 +147,7 @@ func batchFacts(b *record.Batch) []record.Fact {
 	var out []record.Fact
 	add := func(name, value string) {
 		if value != "" {
-			out = append(out, record.Fact{Name: name, Value: value})
+			out = append(out, record.Fact{Name: name, Value: saying.Bind(value)})
 		}
 	}
 	add("Time", saying.Join(" at ", cmp.Or(b.Time, "not known"), b.Temperature))

@@ -213,7 +213,7 @@ func TestFigures(t *testing.T) {
 		"index.html":                  {"3 errors, 2 warnings, 1 note.", "Of 142 lines, 71 are log, 44 prose, and 2 not understood."},
 		"findings.html":               {"aldermoor/brick works.md:15:5", "exposure-off"},
 		"unchecked.html":              {"the aperture of #31", "shet 3A", "line 41"},
-		"develop.html":                {"pan100, N-1", "6 min 15 s at 20 °C", "off by 2 stops under", "asked for N-1"},
+		"develop.html":                {"pan100, N-1", "6\u00a0min 15\u00a0s at 20\u00a0°C", "off by 2 stops under", "asked for N-1"},
 		"holders.html":                {"exposed, pan100", "not known"},
 		"negatives.html":              {"26-043", "binder 2, page 14", "left out between 26-041 and 26-043"},
 		"losses.html":                 {"Light leak"},

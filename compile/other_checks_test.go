@@ -55,19 +55,22 @@ func TestOtherChecks(t *testing.T) {
 // A filter that is only said to be red lets through what orthochromatic film does not see,
 // whatever it costs on other film; a value that is declared for such film is believed.
 func TestRedByItsColourBeforeOrthoFilm(t *testing.T) {
-	for kit, want := range map[string]record.State{
-		"film ort: ISO 25, ortho\nfilter RX: red, x8\n":           record.Unchecked,
-		"film ort: ISO 25, ortho\nfilter R8: red, x8\n":           record.Unchecked,
-		"film ort: ISO 25, ortho\nfilter RX: red, x2, ortho x8\n": record.Right,
-		"film ort: ISO 25, ortho\nfilter RX: orange, x8\n":        record.Right,
-		"film ort: ISO 25, pan\nfilter RX: red, x8\n":             record.Right,
-	} {
-		season, list := compileText(kit + "meter box: EV at EI\nload 1A: ort\nday: 7 Oct 1991\n1A: EV 12, RX, 1/2 f16\n")
-		if strings.Contains(kit, "R8") {
-			season, list = compileText(kit + "meter box: EV at EI\nload 1A: ort\nday: 7 Oct 1991\n1A: EV 12, R8, 1/2 f16\n")
-		}
-		if sh := season.Sheets[0]; sh.State != want {
-			t.Errorf("%q: %s %v, want %s", kit, sh.State, list, want)
+	stand(t, "meter box: EV at EI\nload 1A: ort\nday: 7 Oct 1991\nfilm ort: ISO 25, ", map[string]record.State{
+		"ortho\nfilter RX: red, x8\n1A: EV 12, RX, 1/2 f16":           record.Unchecked,
+		"ortho\nfilter R8: red, x8\n1A: EV 12, R8, 1/2 f16":           record.Unchecked,
+		"ortho\nfilter RX: red, x2, ortho x8\n1A: EV 12, RX, 1/2 f16": record.Right,
+		"ortho\nfilter RX: orange, x8\n1A: EV 12, RX, 1/2 f16":        record.Right,
+		"pan\nfilter RX: red, x8\n1A: EV 12, RX, 1/2 f16":             record.Right,
+	})
+}
+
+// stand compiles the lines of each behind the same head: the first sheet stands as is said.
+func stand(t *testing.T, head string, want map[string]record.State) {
+	t.Helper()
+	for lines, state := range want {
+		season, list := compileText(head + lines + "\n")
+		if sh := season.Sheets[0]; sh.State != state {
+			t.Errorf("%s: %s %v, want %s", lines, sh.State, list, state)
 		}
 	}
 }
@@ -96,7 +99,7 @@ func TestTheHeadingThatEndedTheReading(t *testing.T) {
 // Stops that are said beside the terms are what the sheet was reckoned with, or are asked
 // about. Zone VI is a stop above the meter's (Adams, The Negative); R25 costs three.
 func TestStopsThatAreSaidBesideTheTerms(t *testing.T) {
-	for line, want := range map[string]record.State{
+	stand(t, "film ash: ISO 100, EI 100, pan\nfilter R25: x8\nmeter spot: EV at EI\nload 1A: ash\nday: 7 Oct 1991\n", map[string]record.State{
 		"1A: R25 so three stops, EV 12, 1/2 f16":             record.Right,
 		"1A: three stops for the R25, EV 12, 1/2 f16":        record.Right,
 		"1A: R25 so two stops, EV 12, 1/2 f16":               record.Unchecked,
@@ -104,10 +107,5 @@ func TestStopsThatAreSaidBesideTheTerms(t *testing.T) {
 		"1A: R25 so three stops, EV 12, 1/4 f16":             record.Off,
 		"meter: EV 13 on VI so one stop more\n1A: 1/16 f16":  record.Right,
 		"meter: EV 13 on VI so two stops more\n1A: 1/16 f16": record.Unchecked,
-	} {
-		season, list := compileText("film ash: ISO 100, EI 100, pan\nfilter R25: x8\nmeter spot: EV at EI\nload 1A: ash\nday: 7 Oct 1991\n" + line + "\n")
-		if sh := season.Sheets[0]; sh.State != want {
-			t.Errorf("%s: %s %v, want %s", line, sh.State, list, want)
-		}
-	}
+	})
 }

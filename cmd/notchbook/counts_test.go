@@ -2,8 +2,12 @@ package main
 
 import (
 	"path/filepath"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
+
+	"notchbook/render/html/chrome"
 )
 
 // A sheet is a piece of film: exposed twice it is one sheet and two exposures, in every
@@ -42,5 +46,63 @@ develop 1A 1B: 2026-11-09, N
 		if !strings.Contains(c.text, c.want) {
 			t.Errorf("%s lacks %q:\n%s", what, c.want, c.text)
 		}
+	}
+}
+
+// One record says the same number of the same thing wherever it stands: on its first page,
+// where sheets are found, over each list and in the book's index. The shipped season has a
+// sheet that was exposed twice and one that never was.
+func TestCountsOfOneRecordAgree(t *testing.T) {
+	season := compiledSeason(t)
+	page := func(name string) string { return contents(t, filepath.Join(season, "record", name)) }
+	index := page("index.html")
+	tally := func(name string) (n int) {
+		for _, m := range regexp.MustCompile("<dt>"+name+`</dt><dd>(\d+)</dd>`).FindAllStringSubmatch(index, -1) {
+			n, _ = strconv.Atoi(m[1])
+		}
+		return n
+	}
+	sheets, exposures, unexposed := tally("sheets"), tally("exposures"), tally("unexposed")
+	if sum := tally("right") + tally("off") + tally("exposed twice") + tally("no image") + tally("unchecked"); sum != exposures || unexposed == 0 {
+		t.Errorf("%d exposures, by their states %d; %d unexposed", exposures, sum, unexposed)
+	}
+	for _, name := range []string{"off", "exposed twice", "no image", "unchecked"} {
+		sum := 0
+		for _, m := range regexp.MustCompile(`>(\d+) `+name+"<").FindAllStringSubmatch(index[strings.Index(index, "ledger outings"):], -1) {
+			n, _ := strconv.Atoi(m[1])
+			sum += n
+		}
+		if sum != tally(name) {
+			t.Errorf("%d %s, of the outings together %d", tally(name), name, sum)
+		}
+	}
+	all := strconv.Itoa(sheets) + " sheets of " + strconv.Itoa(sheets) + ", " + strconv.Itoa(exposures) + " exposures"
+	for _, name := range []string{"by-film.html", "by-side.html", "by-date.html"} {
+		text := page(name)
+		sum := [2]int{}
+		for _, m := range regexp.MustCompile(`<span class="n">(\d+) sheets?(?:, (\d+) exposures)?</span>`).FindAllStringSubmatch(text, -1) {
+			n, _ := strconv.Atoi(m[1])
+			sum[0] += n
+			if m[2] != "" {
+				n, _ = strconv.Atoi(m[2])
+			}
+			sum[1] += n
+		}
+		// A heading that says no exposures has one for each sheet but those that have none.
+		if listed := regexp.MustCompile(`<p class="quiet">(\d+) sheets of (\d+)`).FindStringSubmatch(text); listed == nil ||
+			listed[1] != strconv.Itoa(sum[0]) || listed[2] != strconv.Itoa(sheets) || sum[1]-sum[0] != exposures+unexposed-sheets {
+			t.Errorf("%s: %v sheets and exposures, %q", name, sum, listed)
+		}
+	}
+	found := must(t, "find", "unexposed or not unexposed", season).out
+	if !strings.Contains(found, all+": ") {
+		t.Errorf("the program finds other than %s:\n%s", all, found)
+	}
+	if book := readBook(t, filepath.Join(season, "record", "record.pdf")); !strings.Contains(strings.Join(book.text, "\n"), "27 sheets, 28") {
+		t.Error("the book's index has not the film's sheets")
+	}
+	address := chrome.FileURL(filepath.Join(season, "record", "find.html"))
+	if said := chrome.Look[string](t, chrome.Open(t), address, 390, `document.getElementById("find.said").textContent`); said != all {
+		t.Errorf("the page finds %q, want %q", said, all)
 	}
 }

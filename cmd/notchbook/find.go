@@ -13,6 +13,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
 	"notchbook/render/data"
+	"notchbook/render/saying"
 )
 
 // findCommand lists the sheets that fit.
@@ -88,7 +89,7 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 	}
 	aligned(t, rows)
 	if len(a.Read) > 0 {
-		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("%s of %d%s: %s", plural(record.Sheets(sheets), "sheet", "sheets"), record.Sheets(season.Sheets), exposures(sheets), strings.Join(a.Read, ", "))))
+		fmt.Fprintln(t.out, diag.Clean(saying.FilmOf(sheets, season.Sheets)+": "+strings.Join(a.Read, ", ")))
 	}
 	if len(sheets) == 0 && len(a.Read) > 1 {
 		var alone []string
@@ -98,14 +99,6 @@ func (c *findCommand) write(t terminal, season *record.Season, sheets []*record.
 		fmt.Fprintln(t.out, diag.Clean("each alone: "+strings.Join(alone, ", ")))
 	}
 	return nil
-}
-
-// exposures says how many rows there are where a sheet that was exposed twice has two.
-func exposures(rows []*record.Sheet) string {
-	if record.Sheets(rows) == len(rows) {
-		return ""
-	}
-	return fmt.Sprintf(", %d exposures", len(rows))
 }
 
 // sheetRow is a sheet in one line: which, of what, with what, how it was given,

@@ -168,7 +168,7 @@ func TestFindPageAsTyped(t *testing.T) {
 	}
 	const state = `[document.getElementById("find.said").textContent, location.hash, [...document.querySelectorAll("#find\\.list tbody a")].map(a => a.textContent + " " + a.getAttribute("href")).join(";")]`
 	got, err := chromedp.Run(tab, chromedp.Evaluate[[]string](state))
-	want := []string{"2 of N sheets: filter R25, not filter pol", "#q=R25%20not%20pol", "2A outing-2026-10-04.html#2026-10-04-2a;6A outing-2026-10-04.html#2026-10-04-6a"}
+	want := []string{"2 sheets of N: filter R25, not filter pol", "#q=R25%20not%20pol", "2A outing-2026-10-04.html#2026-10-04-2a;6A outing-2026-10-04.html#2026-10-04-6a"}
 	if err == nil {
 		got[0] = ofHowMany.ReplaceAllString(got[0], "of N")
 	}
@@ -178,7 +178,7 @@ func TestFindPageAsTyped(t *testing.T) {
 	if err := chromedp.Do(tab, chromedp.Navigate("about:blank"), chromedp.Navigate(page+"#q=N-1")); err != nil {
 		t.Fatal(err)
 	}
-	if got, err = chromedp.Run(tab, chromedp.Evaluate[[]string](state)); err != nil || ofHowMany.ReplaceAllString(got[0], "of N") != "4 of N sheets: N−1 asked" {
+	if got, err = chromedp.Run(tab, chromedp.Evaluate[[]string](state)); err != nil || ofHowMany.ReplaceAllString(got[0], "of N") != "4 sheets of N: N−1 asked" {
 		t.Errorf("%v, from the address: %q", err, got)
 	}
 }

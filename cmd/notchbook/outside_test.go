@@ -153,7 +153,7 @@ func TestScansBehindTheDoor(t *testing.T) {
 		t.Errorf("it is said\n%s%s", s.out, s.err)
 	}
 	record := recordIn(t, season)
-	if n := strings.Count(record["scans.html"], "900 × 600 pixels"); n != 2 {
+	if n := strings.Count(record["scans.html"], "900\u00a0×\u00a0600 pixels"); n != 2 {
 		t.Errorf("%d scans were read", n)
 	}
 	if !strings.Contains(record["scans.html"], `href="../../out/far.jpg"`) || strings.Contains(record["scans.html"], `href="../../beside.jpg"`) {

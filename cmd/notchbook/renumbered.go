@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -17,7 +16,10 @@ import (
 // A negative keeps its number for good. Where one belongs to another sheet than in the record
 // that stands in the place of the new one, compile says so: neither can know which is right.
 
-const tableName = "sheets.csv"
+const (
+	tableName    = "sheets.csv"
+	numberColumn = "negative number"
+)
 
 // entryOf is what a table of sheets says of the sheet that has a number.
 type entryOf map[string]string
@@ -51,11 +53,13 @@ func sayRenumbered(t terminal, season *record.Season, folder string) error {
 	}
 	defer file.Close()
 	was := numbers(file)
-	var text bytes.Buffer
-	if err := data.SheetsCSV(&text, season.Sheets); err != nil {
-		return err
+	is := map[string]entryOf{} // as in the table, of several exposures of one sheet the last
+	for _, sh := range season.Sheets {
+		if sh.Number != "" {
+			e := entryOf(data.SheetRow(sh))
+			is[e[numberColumn]] = e
+		}
 	}
-	is := numbers(&text)
 	var all []string
 	for number, now := range is {
 		if before, had := was[number]; had && !before.is(now) {
@@ -88,7 +92,7 @@ func numbers(from io.Reader) map[string]entryOf {
 		for i, name := range head[:min(len(head), len(row))] {
 			e[name] = row[i]
 		}
-		if number := e["negative number"]; number != "" {
+		if number := e[numberColumn]; number != "" {
 			all[number] = e
 		}
 	}

@@ -35,4 +35,7 @@ func TestANumberThatMovesIsSaid(t *testing.T) {
 	write("walk.md", day+"1A: f16 1/4\n1B: f11 1/8\nneg 1B: 1991-001\n")
 	compiles("1 number belongs to another sheet than in the last record: 1991-001 is 1991-05-20 1B in walk.md, and was 1991-05-20 1A in walk.md")
 	compiles("")
+	write("walk.md", day+"1A: f16 1/4\n1A: again, f11 1/4\n1B: f11 1/8\nneg 1A: 1991-002\nneg 1B: 1991-001\n")
+	compiles("")
+	compiles("")
 }

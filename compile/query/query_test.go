@@ -71,6 +71,27 @@ func TestFindInWords(t *testing.T) {
 	}
 }
 
+// A name of the kit is that thing, used or not; near the sheets the same word is found in
+// quotation marks.
+func TestKitBeforeWords(t *testing.T) {
+	s := season(t, "film slate: ISO 400\nfilm quartz: ISO 100\nlens 90: 90 mm\nfilter R25: x8\nfilter Y8: x2\nload 1A-3B: slate\nday: 2026-11-07\nmeter: 1/60 f16\n"+
+		"1A: R25, 1/8 f16\n1B: 1/60 f16 -- yellow leaves\n2A: 1/60 f16 -- quartz vein\n")
+	book := Open(Index(s))
+	for q, want := range map[string]string{
+		"red": "filter R25: 1A", "R25": "filter R25: 1A", "yellow": "filter Y8:", "K2": "filter Y8:", "filter Y8": "filter Y8:", `"yellow"`: `"yellow": 1B`,
+		"quartz": "film quartz:", `"quartz"`: `"quartz": 2A`, "90 mm": "lens 90: 1A 1B 2A", "leaves": "leaves…: 1B",
+	} {
+		a := book.Find(q)
+		got := strings.Join(a.Read, ", ") + ":"
+		for _, i := range a.Sheets {
+			got += " " + s.Sheets[i].Label
+		}
+		if got != want || len(a.Lost) > 0 {
+			t.Errorf("%s: %q, lost %q, want %q", q, got, a.Lost, want)
+		}
+	}
+}
+
 // All exposures of a sheet that has more than one are found, be it meant or not; several
 // exposures in one line's time are one.
 func TestFindDoubleExposures(t *testing.T) {

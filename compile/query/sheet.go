@@ -34,8 +34,15 @@ func (x *indexer) sheet(sh *record.Sheet) {
 	}
 }
 
-// always are the terms that mean something though no sheet is so.
+// always are the terms that mean something though no sheet is so, the kit's names among
+// them: a filter that was never used is no word of a remark.
 func (x *indexer) always() {
+	for _, it := range x.season.Kit {
+		switch it.Kind {
+		case "film", "lens", "camera", "filter":
+			x.thing(it.Kind, it.Name)
+		}
+	}
 	for _, word := range []string{
 		"right", "off", "underexposed", "overexposed", "unchecked", "unexposed", "exposed", "developed", "undeveloped", "scanned", "unscanned",
 		"lost", "duplicate", "other development", "developed otherwise than asked", "reciprocity corrected", "bracketed", "held back", "amended",
@@ -219,24 +226,20 @@ func daySpelled(day time.Time, typed string) []string {
 
 // equipment is what stood between the scene and the film.
 func (x *indexer) equipment(sh *record.Sheet) {
-	if sh.Film != "" {
-		x.is("film "+sh.Film, as(sh.Film, "film "+sh.Film))
+	for _, of := range [][2]string{{"film", sh.Film}, {"lens", sh.Lens}, {"camera", sh.Camera}} {
+		if of[1] != "" {
+			x.mark(x.thing(of[0], of[1]))
+		}
 	}
 	if sh.EI.Known {
 		ei := trim(sh.EI.Value)
 		x.is("EI "+ei, as("ei "+ei, "ei"+ei))
 	}
-	if sh.Lens != "" {
-		x.is("lens "+sh.Lens, func() []string { return x.lensSpelled(sh.Lens) })
-	}
-	if sh.Camera != "" {
-		x.is("camera "+sh.Camera, as("camera "+sh.Camera))
-	}
 	if sh.Format != "" {
 		x.is("format "+sh.Format, as(sh.Format, "format "+sh.Format))
 	}
 	for _, name := range sh.Filters {
-		x.is("filter "+name, func() []string { return x.filterSpelled(name) })
+		x.mark(x.thing("filter", name))
 	}
 	if len(sh.Filters) == 0 && sh.State != record.Unexposed {
 		x.state("no filter")
@@ -245,6 +248,21 @@ func (x *indexer) equipment(sh *record.Sheet) {
 	for _, m := range sh.Movements {
 		x.movement(m)
 	}
+}
+
+// thing has the term of a film, a lens, a camera or a filter.
+func (x *indexer) thing(kind, name string) *record.Findable {
+	return x.know(kind+" "+name, func() []string {
+		switch kind {
+		case "lens":
+			return x.lensSpelled(name)
+		case "filter":
+			return x.filterSpelled(name)
+		case "camera":
+			return []string{"camera " + name}
+		}
+		return []string{name, kind + " " + name}
+	})
 }
 
 // metered is the light values read and the zones they were placed on.

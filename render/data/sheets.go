@@ -87,6 +87,15 @@ func SheetsCSV(w io.Writer, sheets []*record.Sheet) error {
 	return out.Error()
 }
 
+// SheetRow is what the table says of one sheet, by the headings.
+func SheetRow(s *record.Sheet) map[string]string {
+	row := map[string]string{}
+	for _, c := range columns {
+		row[c.heading] = inert(c.cell(s))
+	}
+	return row
+}
+
 // inert keeps a cell from being run: a spreadsheet takes what begins with one of
 // these for a formula, also behind blanks and what is not shown, and some take
 // the wide forms too (OWASP, CSV Injection). A negative number is a number.

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -60,6 +61,31 @@ func Even(from, to float64, most int) []Tick {
 		}
 	}
 	return Steps(from, to, step*10, 1)
+}
+
+// apart leaves words only to every second tick that has some, every third and so on, where
+// else two that follow one another would meet.
+func apart(ticks []Tick, meet func(a, b Tick) bool) []Tick {
+	var named []int
+	for i, t := range ticks {
+		if t.Text != "" {
+			named = append(named, i)
+		}
+	}
+	every := 1
+	for i := every; i < len(named); i += every {
+		if meet(ticks[named[i-every]], ticks[named[i]]) {
+			every++
+			i = 0
+		}
+	}
+	out := slices.Clone(ticks)
+	for i, at := range named {
+		if i%every != 0 {
+			out[at].Text = ""
+		}
+	}
+	return out
 }
 
 // Decades are ticks of an axis of common logarithms: the figures 1 to 9 of each

@@ -156,12 +156,15 @@ func (p *plot) bands() {
 // grid draws the axes with what they say.
 func (p *plot) grid() {
 	f := p.frame
-	for _, t := range p.c.X.Ticks {
+	for _, t := range apart(p.c.X.Ticks, func(a, b Tick) bool {
+		const gap = 3
+		return p.at(Point{X: b.At}).X-p.at(Point{X: a.At}).X < (Width(a.Text, chartWords, false)+Width(b.Text, chartWords, false))/2+gap
+	}) {
 		x := p.at(Point{X: t.At}).X
 		p.rule(x, f.top, x, f.bottom, gridWidth(t), Hair, Solid)
 		p.words(Words{At: Point{x, f.bottom + lineHigh + 1.5}, Text: t.Text, Size: chartWords, Anchor: Middle, Ink: Quiet})
 	}
-	for _, t := range p.c.Y.Ticks {
+	for _, t := range apart(p.c.Y.Ticks, func(a, b Tick) bool { return p.at(Point{Y: a.At}).Y-p.at(Point{Y: b.At}).Y < chartWords }) {
 		y := p.at(Point{Y: t.At}).Y
 		p.rule(f.left, y, f.right, y, gridWidth(t), Hair, Solid)
 		p.words(Words{At: Point{f.left - 4, y + .3*chartWords}, Text: t.Text, Size: chartWords, Anchor: End, Ink: Quiet})

@@ -188,6 +188,25 @@ func TestTicks(t *testing.T) {
 	}
 }
 
+// Words of an axis never meet, and those that are left stand evenly.
+func TestWordsOfAnAxisStandApart(t *testing.T) {
+	for _, kind := range []record.PlotKind{record.Characteristic, "", record.Residuals} {
+		for _, width := range []float64{LadderWidth, PlotWidth} {
+			for reach := .3; reach < 9; reach += .3 {
+				d := Plot(&record.TestPlot{Kind: kind, X: "log", Y: "density", Lines: []record.PlotLine{{Name: "slate", Joined: true, Points: [][2]float64{{-reach, .1}, {.3, reach / 2}}}}}, width)
+				if fault := meet(d); fault != "" {
+					t.Errorf("%s %v wide, to %.1f: %s", kind, width, -reach, fault)
+				}
+			}
+		}
+	}
+	got := apart(Steps(-1.8, 0.6, .3, 1), func(a, b Tick) bool { return b.At-a.At < .5 })
+	want := []string{"−1.8", "", "−1.2", "", "−0.6", "", "0.0", "", "0.6"}
+	if !slices.EqualFunc(got, want, func(t Tick, text string) bool { return t.Text == text }) {
+		t.Errorf("%v, want %q", got, want)
+	}
+}
+
 func TestLinesEndAtTheFrame(t *testing.T) {
 	frame := rect{0, 0, 10, 10}
 	got := clip([]Point{{-5, 5}, {5, 5}, {5, 20}, {8, 20}, {8, 5}}, frame)

@@ -7,9 +7,12 @@ import (
 	"notchbook/compile/record"
 )
 
-// Sizes of a test's plots, points.
+// PlotWidth is how wide a test's plot is where there is room for it, points; the narrowest
+// is as a ladder. The words are as large on both.
+const PlotWidth = 420.
+
+// Heights of a test's plots, points.
 const (
-	plotWide  = 420.
 	plotHigh  = 200.
 	stepsHigh = 150.
 )
@@ -17,12 +20,12 @@ const (
 // Plot draws the figures of a test: a characteristic curve on the grid of the
 // trade, both axes in one unit, steps, residuals about zero, or one figure against
 // another. Nil where there is nothing to draw.
-func Plot(p *record.TestPlot) *Drawing {
+func Plot(p *record.TestPlot, width float64) *Drawing {
 	b := boundsOf(p)
 	if !b.any {
 		return nil
 	}
-	c := Chart{Title: p.Title, Text: plotText(p), Width: plotWide, Height: plotHigh, X: Axis{Label: p.X}, Y: Axis{Label: p.Y}}
+	c := Chart{Title: p.Title, Text: plotText(p), Width: width, Height: plotHigh, X: Axis{Label: p.X}, Y: Axis{Label: p.Y}}
 	switch p.Kind {
 	case record.Characteristic:
 		c.Even = true

@@ -10,7 +10,6 @@ import (
 	"golang.org/x/image/font/gofont/gomono"
 	"golang.org/x/image/font/gofont/goregular"
 
-	"notchbook/compile/record"
 	"notchbook/render/saying"
 )
 
@@ -31,7 +30,6 @@ var fontLicence []byte
 var templates = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
 		"count":    saying.Count,
-		"film":     record.Sheets,
 		"lostFrom": func() string { return title(saying.LostFrom) + "." },
 		"place":    placeWords,
 		"joined":   saying.Join,

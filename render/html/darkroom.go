@@ -147,7 +147,7 @@ func batchFacts(b *record.Batch) []record.Fact {
 	var out []record.Fact
 	add := func(name, value string) {
 		if value != "" {
-			out = append(out, record.Fact{Name: name, Value: value})
+			out = append(out, record.Fact{Name: name, Value: saying.Bind(value)})
 		}
 	}
 	add("Time", saying.Join(" at ", cmp.Or(b.Time, "not known"), b.Temperature))
@@ -322,7 +322,7 @@ func (w *site) negativePages() []*page {
 func (w *site) lossPages() []*page {
 	var items []grouped
 	for _, l := range w.season.Losses {
-		items = append(items, under(&group{Title: title(l.Cause), ID: "loss-" + l.Slug, Count: record.Sheets(l.Sheets)}, l.Sheets)...)
+		items = append(items, under(&group{Title: title(l.Cause), ID: "loss-" + l.Slug, Of: l.Sheets}, l.Sheets)...)
 	}
 	return list("losses", "Lost sheets", "losses", cut(items, groupedWeight), func(_ int, items []grouped) any {
 		return w.groups(items)

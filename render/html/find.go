@@ -29,7 +29,8 @@ func (w *site) findPages() []*page {
 // thing: a browser reads a few long texts much faster than many short ones.
 type finder struct {
 	Sheets  int               `json:"sheets"`
-	Film    map[int]int       `json:"film"` // rows of second exposures: the row of the first on the same film
+	Film    map[int]int       `json:"film"`   // rows of second exposures: the row of the first on the same film
+	Unused  []int             `json:"unused"` // rows that are no exposure
 	Plain   map[string]string `json:"plain"`
 	Terms   string            `json:"terms"`
 	Dates   string            `json:"dates"`
@@ -49,12 +50,15 @@ func (w *site) writeFinder(dst Folder) error {
 		return nil
 	}
 	out := finder{Sheets: f.Sheets, Plain: f.Plain, Terms: findables(f.Terms), Dates: findables(f.Dates), Words: findables(f.Words)}
-	out.Film = map[int]int{}
+	out.Film, out.Unused = map[int]int{}, []int{}
 	at := map[*record.Sheet]int{}
 	var rows [6][]string
 	for i, s := range w.season.Sheets {
 		if at[s] = i; s.Before != nil {
 			out.Film[i] = at[s.First()]
+		}
+		if s.State == record.Unexposed {
+			out.Unused = append(out.Unused, i)
 		}
 		r := w.row(s)
 		class := "v-" + r.Verdict.Class

@@ -67,7 +67,11 @@ func (w *site) planFindings() {
 	}
 	sorted := slices.Clone(w.season.Findings)
 	slices.SortStableFunc(sorted, func(a, b *record.Finding) int { return at[of[keyOf(a)]] - at[of[keyOf(b)]] })
-	w.findings = cut(sorted, findingBytes)
+	folded := sorted[:0:0]
+	for _, t := range saying.Fold(sorted) {
+		folded = append(folded, t.Of...)
+	}
+	w.findings = cut(folded, findingBytes)
 	for i, part := range w.findings {
 		for _, f := range part {
 			w.findAt[f] = partName("findings", i)
@@ -127,38 +131,83 @@ func (f finding) Stretches() marks {
 
 func startsRune(s string, i int) bool { return i == len(s) || utf8.RuneStart(s[i]) }
 
-// Concerns are the sheets that the finding is about.
-func (f finding) Concerns() ledger { return f.site.rows(f.Sheets) }
+// told is findings that say one thing, on one page.
+type told struct {
+	saying.Told
+	site *site
+}
 
-// HTML is the finding in the list of them.
-func (f finding) HTML() template.HTML {
+// HTML is a finding in the list of them, or what many say, with the line of each.
+func (t told) HTML() template.HTML {
 	return piece(func(m *markup) {
-		m.put("\n", `<article class="finding f-`).text(string(f.Severity)).put(`" id="`).text(f.Anchor).put(`">`, "\n<h4>").text(f.Message).put("</h4>")
-		if f.Excerpt != "" {
-			x := f.Stretches()
-			m.put("\n", `<pre class="excerpt"><code>`).text(x.Before)
-			if x.Marked != "" {
-				m.put("<mark>").text(x.Marked).put("</mark>")
-			}
-			m.text(x.After).put("</code></pre>")
+		f := t.site.finding(t.Of[0])
+		m.put("\n", `<article class="finding f-`).text(string(f.Severity))
+		if len(t.Of) == 1 {
+			m.put(`" id="`).text(f.Anchor)
+		}
+		m.put(`">`, "\n<h4>").text(t.Message).put("</h4>")
+		if len(t.Of) == 1 && f.Excerpt != "" {
+			m.put("\n", `<pre class="excerpt"><code>`)
+			f.excerpt(m)
+			m.put("</code></pre>")
 		}
 		each(m, "\n<ul class=\"remarks\">", f.Notes, func(n string) { m.put("<li>").text(saying.Bind(n)).put("</li>") }, "</ul>")
-		if of := f.Concerns(); len(of) > 0 {
-			m.put("\n<p>Sheet")
-			if len(of) > 1 {
-				m.put("s")
-			}
-			for _, r := range of {
-				m.put(" ")
-				r.link(m)
-				m.put(" ")
-				r.Verdict.write(m)
-				m.put(`<span class="sep">;</span>`)
-			}
-			m.put("</p>")
+		where := f.Where()
+		if len(t.Of) == 1 {
+			f.concerns(m, "\n<p>", "</p>")
+		} else {
+			where = t.Times()
+			t.places(m)
 		}
-		m.put("\n", `<p class="quiet">`).severity(f.Severity).put(" ").text(dotted(f.Code, f.Where())).put("</p>\n</article>")
+		m.put("\n", `<p class="quiet">`).severity(f.Severity).put(" ").text(dotted(f.Code, where)).put("</p>\n</article>")
 	})
+}
+
+// places are the lines of many findings.
+func (t told) places(m *markup) {
+	m.put("\n<ul class=\"typed\">")
+	for _, f := range t.site.found(t.Of) {
+		m.put("\n<li id=\"").text(f.Anchor).put("\">")
+		if f.Excerpt != "" {
+			m.put("<code>")
+			f.excerpt(m)
+			m.put("</code> ")
+		}
+		m.put(`<span class="quiet">`).text(f.Where()).put("</span>")
+		f.concerns(m, " ", "")
+		m.put("</li>")
+	}
+	m.put("\n</ul>")
+}
+
+// excerpt is the line with what is marked in it.
+func (f finding) excerpt(m *markup) {
+	x := f.Stretches()
+	m.text(x.Before)
+	if x.Marked != "" {
+		m.put("<mark>").text(x.Marked).put("</mark>")
+	}
+	m.text(x.After)
+}
+
+// concerns names the sheets that the finding is about.
+func (f finding) concerns(m *markup, open, shut constant) {
+	of := f.site.rows(f.Sheets)
+	if len(of) == 0 {
+		return
+	}
+	m.put(open, "Sheet")
+	if len(of) > 1 {
+		m.put("s")
+	}
+	for _, r := range of {
+		m.put(" ")
+		r.link(m)
+		m.put(" ")
+		r.Verdict.write(m)
+		m.put(`<span class="sep">;</span>`)
+	}
+	m.put(shut)
 }
 
 // severityName is the heading over the findings of one severity.
@@ -182,7 +231,7 @@ type findingGroup struct {
 type kindGroup struct {
 	*kindOfFinding
 	Continued bool // it began on the part before
-	Findings  []finding
+	Findings  []told
 }
 
 // findingsBody is what a part of the findings shows.
@@ -198,7 +247,8 @@ func (w *site) findingPages() []*page {
 			body.Kinds = w.kinds
 		}
 		var last *kindOfFinding
-		for _, f := range fs {
+		for _, t := range saying.Fold(fs) {
+			f := t.Of[0]
 			k := w.kindOf[keyOf(f)]
 			if last == nil || last.Severity != k.Severity {
 				body.Groups = append(body.Groups, findingGroup{Name: severityName(f.Severity)})
@@ -209,7 +259,7 @@ func (w *site) findingPages() []*page {
 				last = k
 			}
 			kind := &g.Kinds[len(g.Kinds)-1]
-			kind.Findings = append(kind.Findings, w.finding(f))
+			kind.Findings = append(kind.Findings, told{t, w})
 		}
 		return body
 	})

@@ -8,14 +8,44 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/render/draw"
+	"notchbook/render/saying"
 )
 
 // outingRow is an outing in the season's list.
 type outingRow struct {
 	*record.Outing
-	URL            string
-	Off, Unchecked int
-	Doubled        int
+	URL string
+	record.Counts
+}
+
+// Check is how its exposures stand, a line for each way but the right one.
+func (r outingRow) Check() template.HTML {
+	var wrong []string
+	for _, w := range []string{
+		saying.Counted([]int{r.Off}, "off"), saying.Counted([]int{r.Doubled}, "exposed twice"), saying.Counted([]int{r.NoImage}, "no image"),
+	} {
+		wrong = append(wrong, saying.Given(w)...)
+	}
+	return piece(func(m *markup) {
+		for i, w := range wrong {
+			if i > 0 {
+				m.put("<br>")
+			}
+			m.put("<strong>").text(w).put("</strong>")
+		}
+		switch {
+		case r.Unchecked > 0 && len(wrong) > 0:
+			m.put("<br>")
+			fallthrough
+		case r.Unchecked > 0:
+			m.number(r.Unchecked).put(" unchecked")
+		case len(wrong) > 0:
+		case r.Right > 0:
+			m.put("all right")
+		default:
+			m.put("–")
+		}
+	})
 }
 
 // indexBody is the first page: the season at a glance.
@@ -49,25 +79,10 @@ func (w *site) indexPages() []*page {
 				body.Others = append(body.Others, link{URL: op.name(0), Text: o.Title})
 				continue
 			}
-			body.Outings = append(body.Outings, w.outingRow(op))
+			body.Outings = append(body.Outings, outingRow{op.outing, op.name(0), record.CountOf(op.outing.Sheets)})
 		}
 		return body
 	})
-}
-
-func (w *site) outingRow(op *outingPage) outingRow {
-	r := outingRow{Outing: op.outing, URL: op.name(0)}
-	for _, s := range op.outing.Sheets {
-		switch s.Standing() {
-		case record.Off, record.NoImage:
-			r.Off++
-		case record.Doubled:
-			r.Doubled++
-		case record.Unchecked:
-			r.Unchecked++
-		}
-	}
-	return r
 }
 
 // worst lists the sheets furthest off, those without an image before all.
@@ -167,10 +182,13 @@ func (w *site) uncheckedItems() []uncheckedItem {
 type group struct {
 	Title     string
 	ID        string
-	Count     int  // of the whole group, over all parts
-	Continued bool // the group began on the part before
+	Of        []*record.Sheet // of the whole group, over all parts
+	Continued bool            // the group began on the part before
 	Rows      ledger
 }
+
+// Film says how many sheets the whole group has.
+func (g group) Film() string { return saying.Film(g.Of) }
 
 // grouped is a sheet in a list with headings.
 type grouped struct {
@@ -226,6 +244,7 @@ func groupedWeight(g grouped) int {
 // of their own.
 type lookupBody struct {
 	Part   int
+	Film   string // how many of the season's sheets are listed
 	Keys   []link
 	Groups []group
 }
@@ -235,14 +254,20 @@ const keysShown = 1500
 
 func (w *site) lookupPages(x *record.Index) []*page {
 	var items []grouped
+	listed := map[*record.Sheet]bool{}
 	for _, r := range x.Rows {
-		head := &group{Title: cmp.Or(r.Key, "not stated"), ID: r.Slug, Count: record.Sheets(r.Sheets)}
+		head := &group{Title: cmp.Or(r.Key, "not stated"), ID: r.Slug, Of: r.Sheets}
 		items = append(items, under(head, r.Sheets)...)
+		for _, s := range r.Sheets {
+			listed[s] = true
+		}
 	}
+	all := w.season.Sheets
+	film := saying.FilmOf(slices.DeleteFunc(slices.Clone(all), func(s *record.Sheet) bool { return !listed[s] }), all)
 	parts := cut(items, groupedWeight)
 	keys := lookupKeys("by-"+x.Kind, parts)
 	return list("by-"+x.Kind, x.Title, "lookup", parts, func(part int, items []grouped) any {
-		body := lookupBody{Part: part, Groups: w.groups(items)}
+		body := lookupBody{Part: part, Film: film, Groups: w.groups(items)}
 		if part == 0 && len(keys) <= keysShown {
 			body.Keys = keys
 		}
@@ -261,7 +286,7 @@ func lookupKeys(base string, parts [][]grouped) []link {
 			if i > 0 {
 				url = partName(base, i) + url
 			}
-			keys = append(keys, link{URL: url, Text: g.head.Title, Count: g.head.Count})
+			keys = append(keys, link{URL: url, Text: g.head.Title, Count: record.Sheets(g.head.Of)})
 		}
 	}
 	return keys

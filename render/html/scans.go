@@ -44,7 +44,7 @@ func (s scan) Words() string {
 	if s.Linear {
 		linear = "linear"
 	}
-	return saying.Join(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes)
+	return saying.Bind(saying.Join(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes))
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.

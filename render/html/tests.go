@@ -80,7 +80,7 @@ func (w *site) testItem(t *record.Test) testItem {
 		item.Odd = append(item.Odd, oddRow{OddSheet: o, Row: w.row(o.Sheet)})
 	}
 	for i := range t.Plots {
-		if d := draw.Plot(&t.Plots[i]); d != nil {
+		if d := draw.Plot(&t.Plots[i], draw.LadderWidth); d != nil { // to be read on a phone
 			item.Plots = append(item.Plots, piece(func(m *markup) {
 				m.put("\n<figure class=\"plot\">").drawing(d, "chart")
 				m.put("<figcaption class=\"quiet\">").text(t.Plots[i].Title).put("</figcaption></figure>")

@@ -79,3 +79,15 @@ func TestTestsFitAPhone(t *testing.T) {
 		}
 	}
 }
+
+// The words of every drawing can be read on a phone.
+func TestWordsOfDrawingsOnAPhone(t *testing.T) {
+	tab := chrome.Open(t)
+	dir := written(t, mustWrite(t, testedSeason(), options()))
+	const smallest = `Math.min(...[...document.querySelectorAll("svg.drawing text")].map(t => parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a))`
+	for _, page := range []string{"tests.html", "index.html", "outing-2026-11-07-brickworks.html"} {
+		if px := chrome.Look[float64](t, tab, pageURL(dir, page), 390, smallest); px < 10 {
+			t.Errorf("%s: words of %.1f px", page, px)
+		}
+	}
+}

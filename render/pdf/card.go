@@ -259,8 +259,14 @@ func (c *cardBook) end() { c.blocks[len(c.blocks)-1].to = len(c.lines) }
 // headed takes the last row as a part of the head.
 func (c *cardBook) headed() { c.blocks[len(c.blocks)-1].head = len(c.lines) }
 
-// told says that the rows are over; what follows is words.
-func (c *cardBook) told() { c.blocks[len(c.blocks)-1].rows = len(c.lines) }
+// told says that the rows are over, of which the last does not stand alone; what follows is
+// words.
+func (c *cardBook) told() {
+	b := &c.blocks[len(c.blocks)-1]
+	if b.rows = len(c.lines); b.rows > b.head+1 {
+		c.lines[b.rows-2].keep = true
+	}
+}
 
 // farthest is how far a figure stands from its row's name at the most, in ems of the
 // column: in a wider one the eye would lose the row.

@@ -8,14 +8,18 @@ import (
 )
 
 // findings writes what the check has to say, in the order of the notes, each
-// with the line it is about and the page of its sheet.
+// with the line it is about and the page of its sheet; what many say stands once.
 func (b *book) findings() {
 	b.beginBelow(findingsTitle, saying.Findings(&b.season.Tally))
 	if len(b.season.Findings) == 0 {
 		b.set(measure{right: b.width()}, span{text: "Nothing was found.", style: plain})
 	}
-	for _, f := range b.season.Findings {
-		b.finding(f)
+	for _, t := range saying.Fold(b.season.Findings) {
+		if len(t.Of) > 1 {
+			b.told(t)
+		} else {
+			b.finding(t.Of[0])
+		}
 		b.place()
 	}
 	b.place()
@@ -48,14 +52,42 @@ func (b *book) finding(f *record.Finding) {
 	if f.Excerpt != "" {
 		b.set(inner, excerpt(f)...)
 	}
+	b.findingNotes(f)
 	b.keepFrom(first)
-	for _, note := range f.Notes {
-		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, span{text: "– " + note, style: plain})
-	}
 	if len(f.Sheets) > 1 {
 		b.sheetList(f.Sheets, findingLeft)
 	}
 	b.lines[len(b.lines)-1].keep = false
+	b.space(grid)
+}
+
+func (b *book) findingNotes(f *record.Finding) {
+	for _, note := range f.Notes {
+		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, span{text: "– " + note, style: plain})
+	}
+}
+
+// told sets what many findings say, and below it the line of each with its sheets.
+func (b *book) told(t saying.Told) {
+	f, first := t.Of[0], len(b.lines)
+	b.set(measure{left: findingLeft, first: -findingLeft, right: b.width()},
+		span{text: string(f.Severity), style: severityStyle(f.Severity)}, span{text: t.Message, style: plain, tab: findingLeft})
+	b.set(measure{left: findingLeft, right: b.width()}, span{text: saying.Join(" · ", t.Times(), f.Code, f.Title), style: label})
+	b.findingNotes(f)
+	for i, f := range t.Of {
+		at := len(b.lines)
+		if i > 0 { // the first line stands below the sentence
+			first = at
+		}
+		spans := append([]span{{text: f.Place.String() + "   ", style: label}}, excerpt(f)...)
+		if len(f.Sheets) > 0 {
+			spans = append(append(spans, span{text: "   ", style: label}), b.sheetRefs(f.Sheets)...)
+		}
+		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, spans...)
+		b.lines[at].mark = b.markOf(f)
+		b.keepFrom(first)
+		b.lines[len(b.lines)-1].keep = false
+	}
 	b.space(grid)
 }
 

@@ -56,8 +56,8 @@ func (b *book) indexRow(row *record.IndexRow) {
 		}
 		spans = append(spans, r)
 	}
-	if n := len(row.Sheets); n > 1 && b.width() > narrow {
-		spans = append(spans, span{text: "   " + saying.Count(n, "sheet"), style: label})
+	if len(row.Sheets) > 1 && b.width() > narrow {
+		spans = append(spans, span{text: "   " + saying.Film(row.Sheets), style: label})
 	}
 	first := len(b.lines)
 	b.set(measure{left: indexPages, first: -indexPages, right: right}, spans...)

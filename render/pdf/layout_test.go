@@ -165,3 +165,53 @@ func TestHeadingsLeaveOutWhatNoFaceHas(t *testing.T) {
 		t.Errorf("%d marks, want only the one that is explained:\n%s", n, text)
 	}
 }
+
+// No page holds a single row of a table of several, or a line or two of an entry that was
+// too long for the page before.
+func TestNothingIsLeftAlone(t *testing.T) {
+	for rest := range 12 {
+		b, err := newBook(fixture(), Options{Paper: A5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.newPage()
+		b.y = b.bottom() - float64(3+rest)*grid
+		rows := []tableRow{headRow(tableRow{}, "side", "why")}
+		for i := range 8 {
+			rows = append(rows, tableRow{cells: []cell{words(fmt.Sprint("side ", i)), words("loaded")}})
+		}
+		b.setTable(rows, 0, b.width())
+		on := map[int]int{}
+		for i := range b.lines {
+			if l := &b.lines[i]; l.to > l.from {
+				l.mark = &mark{}
+			}
+		}
+		lines := slices.Clone(b.lines)
+		b.place()
+		for i := range lines {
+			if m := lines[i].mark; m != nil && i > 0 {
+				on[m.page]++
+			}
+		}
+		for page, n := range on {
+			if n == 1 {
+				t.Errorf("page %d holds one row, with %d lines left on the page before", page, 3+rest)
+			}
+		}
+	}
+	for more := range 40 {
+		s := fixture()
+		sh := s.Sheets[0]
+		sh.Remarks = slices.Repeat([]string{"as dry as it was"}, 20+more)
+		b, err := newBook(s, Options{Paper: A5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.newPage()
+		b.entry(sh)
+		if b.page > 1 && b.y-b.form.top < leastOverleaf*grid-slack {
+			t.Errorf("%d remarks: page %d ends at %v", len(sh.Remarks), b.page, b.y-b.form.top)
+		}
+	}
+}

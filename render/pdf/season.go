@@ -63,10 +63,7 @@ func (b *book) outingTable() {
 		if isPapers(o) {
 			continue
 		}
-		var n [6]int
-		for _, s := range o.Sheets {
-			n[stateColumn(s.Standing())]++
-		}
+		n := record.CountOf(o.Sheets)
 		title := cell{spans: b.faces().spare(span{text: o.Title, style: plain})}
 		if b.has("outings") {
 			title.spans[0].to.mark = b.markOf(o)
@@ -74,27 +71,10 @@ func (b *book) outingTable() {
 		if !strings.Contains(o.Title, o.Date) {
 			title.spans[0].text = saying.Join("  ", o.Date, title.spans[0].text)
 		}
-		rows = append(rows, tableRow{cells: []cell{title, number(record.Sheets(o.Sheets)),
-			number(n[0]), number(n[1]), number(n[5]), number(n[2]), number(n[3]), number(n[4]), b.pageCell(o)}})
+		rows = append(rows, tableRow{cells: []cell{title, number(n.Sheets),
+			number(n.Right), number(n.Off), number(n.Doubled), number(n.NoImage), number(n.Unchecked), number(n.Unexposed), b.pageCell(o)}})
 	}
 	b.titled(outingsTitle, rows, "outing", "sheets", "right", "off", "exposed twice", "no image", "unchecked", "unexposed", "page")
-}
-
-// stateColumn is where a sheet is counted.
-func stateColumn(s record.State) int {
-	switch s {
-	case record.Right:
-		return 0
-	case record.Off:
-		return 1
-	case record.NoImage:
-		return 2
-	case record.Unexposed:
-		return 4
-	case record.Doubled:
-		return 5
-	}
-	return 3
 }
 
 // mostYears is how many years have a column of their own; of more the sums stand.

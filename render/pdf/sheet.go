@@ -89,12 +89,19 @@ func (b *book) partColumns(first int) {
 // go on overleaf after its picture.
 func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - b.form.top) }
 
+// leastOverleaf is how many lines of an entry go on overleaf, if any do: one or two would
+// be missed there, and leave a page for themselves.
+const leastOverleaf = 6
+
 // keepEntry keeps a short entry whole, and of a long one what stands beside
-// the left column. A line that is cut off must not stand alone.
+// the left column, and its end.
 func (b *book) keepEntry(first, together int) {
 	if height(b.lines[first:]) > b.wholeEntry() {
-		for i := first; i < min(first+together, len(b.lines)); i++ {
-			b.lines[i].keep = true
+		last := len(b.lines) - 1
+		for i := first; i < last; i++ {
+			if i < first+together || i > last-leastOverleaf {
+				b.lines[i].keep = true
+			}
 		}
 		return
 	}

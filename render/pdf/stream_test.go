@@ -11,7 +11,7 @@ import (
 // The pages of a book are packed while it is set, all but those that wait for the
 // number of a later page; else the book of a long life would not fit in memory.
 func TestPagesArePackedAsTheyAreDrawn(t *testing.T) {
-	b, err := newBook(season(400), Options{})
+	b, err := newBook(season(500), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -135,9 +135,11 @@ func parted(rows []tableRow, n int) (before, behind []tableRow) {
 	return before, behind
 }
 
-// setRows sets rows between edges; the last edge is the table's right.
+// setRows sets rows between edges; the last edge is the table's right. No row of several
+// stands alone on a page, neither the first nor the last.
 func (g *galley) setRows(rows []tableRow, edges []float64) {
 	top, tall := len(g.lines), 0
+	var ends []int // the last line of each row below the head
 	for i := range rows {
 		first := len(g.lines)
 		g.setRow(&rows[i], edges)
@@ -145,9 +147,13 @@ func (g *galley) setRows(rows []tableRow, edges []float64) {
 			tall = len(g.lines) - top
 			continue
 		}
+		ends = append(ends, len(g.lines)-1)
 		for j := first; j < len(g.lines) && tall > 0; j++ {
 			g.lines[j].head, g.lines[j].headTall = j-top, tall
 		}
+	}
+	if n := len(ends); n > 1 && ends[0] >= 0 {
+		g.lines[ends[0]].keep, g.lines[ends[n-2]].keep = true, true
 	}
 }
 

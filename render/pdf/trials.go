@@ -45,7 +45,7 @@ const testLeft = 132.0
 
 // plot sets a drawing and its title together.
 func (b *book) plot(p *record.TestPlot) {
-	d := draw.Plot(p)
+	d := draw.Plot(p, draw.PlotWidth)
 	if d == nil {
 		return
 	}

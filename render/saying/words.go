@@ -49,6 +49,27 @@ func Count(n int, thing string) string {
 	return strconv.Itoa(n) + " " + thing + "s"
 }
 
+// Film says on how many sheets some exposures are, and how many exposures where not each
+// exposed sheet has one: "27 sheets", "27 sheets, 28 exposures".
+func Film(exposures []*record.Sheet) string {
+	c := record.CountOf(exposures)
+	return Join(", ", Count(c.Sheets, "sheet"), Exposed(&c))
+}
+
+// FilmOf says the same of some among others: "27 sheets of 33, 28 exposures".
+func FilmOf(exposures, all []*record.Sheet) string {
+	c := record.CountOf(exposures)
+	return Join(", ", Count(c.Sheets, "sheet")+" of "+strconv.Itoa(record.Sheets(all)), Exposed(&c))
+}
+
+// Exposed says how many exposures there are where that is not one for each exposed sheet.
+func Exposed(c *record.Counts) string {
+	if !c.Twice() {
+		return ""
+	}
+	return Count(c.Exposures(), "exposure")
+}
+
 // Sheets says how many sheets there are, and how they stand: "12: 10 right, 2 off"; where
 // some were exposed twice, how their exposures stand: "12, 13 exposures: 10 right, 3 off".
 func Sheets(c *record.Counts) string {

@@ -252,9 +252,10 @@
     body.replaceChildren();
     list.hidden = found.length === 0;
     const all = index.sheets - Object.keys(index.film).length;
-    const film = new Set(found.map((i) => index.film[i] ?? i)).size;
-    let text = `${film} of ${all} ${all === 1 ? "sheet" : "sheets"}`;
-    if (film !== found.length) text += `, ${found.length} exposures`;
+    const film = (rows) => new Set(rows.map((i) => index.film[i] ?? i)).size;
+    const exposed = found.filter((i) => !index.unused.includes(i));
+    let text = `${film(found)} ${film(found) === 1 ? "sheet" : "sheets"} of ${all}`;
+    if (film(exposed) !== exposed.length) text += `, ${exposed.length} exposures`;
     if (read.length > 0) text += ": " + read.join(", ");
     if (lost.length > 0) text += ". Nothing in these notes is called " + lost.join(", ") + ".";
     said.textContent = text.replace(/(\d[mh]) (?=\d+[ms]\b)/g, "$1\u00a0"); // no line ends within a time

@@ -1,0 +1,173 @@
+package lang
+
+import (
+	"strings"
+
+	"notchbook/lang/diag"
+)
+
+// What is said in a line by itself, without its word and a colon, for the sheets below: an index, what
+// the meter showed, a filter that was put on or taken off.
+
+// indexAlone is a film speed on a line by itself: EI: 64, EI 100 today. Which film's it is is not
+// said.
+func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
+	m := loneIndex().FindStringSubmatch(lower(l.text))
+	if m == nil {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = FilmSpeed
+	return diag.Diagnostic{
+		Code: "unknown-term", Severity: diag.Warning, Span: l.at(0, len(l.text)), Message: "a film speed by itself is not read",
+		Notes: []diag.Aside{{Text: "it is said with the film: film: NAME, EI " + m[1] + ", or with a sheet, or of the meter: at EI " + m[1]}},
+	}, true
+}
+
+var loneIndex = Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?\.?$`)
+
+// readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
+// meter now 1/125 f8.
+func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
+	text := strings.TrimRight(bulleted(l.text), " .!")
+	if text == "" || text[0] == '#' || len(text) > 48 || strings.ContainsAny(text, `"(&;`) {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onMeter, l.names)
+	metered := false
+	for i, t := range s.tokens {
+		word := s.low[t.Pos.Offset:s.ends[i]]
+		switch t.Type {
+		case tWord:
+			if !ofReadingLine[word] {
+				return diag.Diagnostic{}, false
+			}
+			metered = metered || strings.HasPrefix(word, "meter") || strings.HasPrefix(word, "read")
+		case tCue:
+			metered = true
+		case tEV:
+			metered = metered || isLetter(word[0])
+		case tAperture, tTime, tZone, tMeterEI, tISO, tComma, tAt, tEquals, tAbout, tDoubt, tArrow, tNo:
+		default:
+			return diag.Diagnostic{}, false
+		}
+	}
+	if !metered || s.count(tEV) == 0 && (s.count(tAperture) == 0 || s.count(tTime) == 0) {
+		return diag.Diagnostic{}, false
+	}
+	if !l.alone() {
+		return diag.Diagnostic{}, false // words of a paragraph
+	}
+	l.meant, l.many = Meter, "say what the meter showed and are not read"
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line says what the meter showed and is not read",
+		Notes:   []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
+	}, true
+}
+
+// readingBetween is a line of some words between log lines, with a light value, or an aperture
+// and a time: cloud came over, reads 1/15 f16 now. It may be a reading, and what it says of the
+// sheets below is not known.
+func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
+	const most = 12 // words, of a line that is no story
+	text := bulleted(l.text)
+	if !l.between() || len(strings.Fields(text)) > most {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	if s.count(tEV) == 0 && !s.tells() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant, l.many = Meter, "have settings or light values and are not read"
+	what := "has an aperture and a time"
+	if s.count(tEV) > 0 {
+		what = "has a light value"
+	}
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line " + what + " and is not read",
+		Notes: []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
+	}, true
+}
+
+// between reports whether log lines stand right above and below, a blank line between or not.
+func (l *doubtful) between() bool {
+	l.hangs = true
+	for _, step := range [...]int{-1, 1} {
+		beside := l.line + step
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind == Blank {
+			beside += step
+		}
+		if beside < 0 || beside >= len(l.lines) || l.lines[beside].Kind != Log {
+			return false
+		}
+	}
+	return true
+}
+
+// alone reports whether no prose is on the lines above and below.
+func (l *doubtful) alone() bool {
+	l.hangs = true
+	for _, beside := range [...]int{l.line - 1, l.line + 1} {
+		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind != Log && l.lines[beside].Kind != Blank {
+			return false
+		}
+	}
+	return true
+}
+
+// ofReadingLine are the words of such a line.
+var ofReadingLine = SetOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at")
+
+// filterAlone is a line by itself that says no more than which filter is on or off: no
+// filter, Y8 on, using the R25. A colour alone may be anything.
+func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
+	const most = 5 // words
+	text := strings.TrimRight(bulleted(l.text), " .:!")
+	if text == "" || text[0] == '#' && !isDigit(at(text, 1)) || len(text) > 48 || len(strings.Fields(text)) > most || strings.ContainsAny(text, `"(&;`) {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	said, named, done := false, false, false
+	for i, t := range s.tokens {
+		word := s.low[t.Pos.Offset:s.ends[i]]
+		switch t.Type {
+		case tFilter:
+			if !strings.ContainsAny(word, "0123456789") && l.names.Names[word] != FilterWord && !strings.Contains(word, "filter") && !strings.HasPrefix(word, "pol") {
+				return diag.Diagnostic{}, false
+			}
+			said, named = true, true
+		case tDrop:
+			said = said || strings.Contains(word, "filter")
+			done = true
+		case tWord:
+			if !ofFilterLine[word] {
+				return diag.Diagnostic{}, false
+			}
+			said, done = said || strings.HasPrefix(word, "filter"), done || ofFilterDeed[word]
+		case tNo, tNot, tNone:
+			done = true
+		case tPlus, tComma, tEquals:
+		default:
+			return diag.Diagnostic{}, false
+		}
+	}
+	low := strings.ToLower(text)
+	if !said || !named && (!done || strings.Count(low, "filter") > 1 || strings.Contains(low, "with and")) { // a heading: the filters, with and without filters
+		return diag.Diagnostic{}, false
+	}
+	if !l.alone() {
+		return diag.Diagnostic{}, false // words of a paragraph
+	}
+	l.meant = FilterWord
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line says what filter is on and is not read",
+		Notes:   []diag.Aside{{Text: "for the sheets below, it is written filter: Y8, or filter: none"}},
+	}, true
+}
+
+// ofFilterLine are the words of such a line.
+var ofFilterLine = SetOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
+
+// ofFilterDeed are those of them that say what was done, where no filter is named.
+var ofFilterDeed = SetOf("on off using use used took taken removed put without added add screwed changed switched swapped no")

@@ -1,0 +1,384 @@
+package lang
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/lang/diag"
+)
+
+// Lines that begin nearly as a log line does, of which the word, the labels or the colon is wrong or
+// missing: mter: 1/8 f16, 1A 1/8 f16, holder 1 front: Y8, 1/60 f16.
+
+// strange is a short head with a figure that is neither label nor word, before
+// the terms of a reading: "150mm: bellows at 225, fern EV 9 on V".
+func (l *doubtful) strange() (diag.Diagnostic, bool) {
+	const longest = 20
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 1 || colon > longest || !isSpace(at(l.text, from+colon+1)) {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], " ")
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	if !strings.ContainsAny(said, "0123456789") || body.count(tEV) == 0 || body.count(tAperture) > 0 || !body.terse() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Meter
+	at := l.at(from, from+len(said))
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q is neither label nor word, and the reading behind it is not read", at.Text()),
+		Notes:   []diag.Aside{{Text: "a scene's reading begins with its word and a colon: meter: EV 9 on V"}},
+	}, true
+}
+
+// headed is a line that begins as a sheet's does, with words and a colon, but the words are no
+// label: holder 1 front: Y8, 1/60 f16. Behind words for a holder or its side one setting is enough.
+func (l *doubtful) headed() (diag.Diagnostic, bool) {
+	const longest, few = 32, 10 // bytes of the head, and words behind it
+	from := len(l.text) - len(bulleted(l.text))
+	from += opening(l.text[from:])
+	colon := colonIn(l.text[from:])
+	if colon < 1 || colon > longest || !isSpace(at(l.text, from+colon+1)) || strings.ContainsAny(l.text[from:from+colon], "|#>.,;") {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], "* \t")
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	number, side := sideInWords(said)
+	switch {
+	case side && (body.count(tAperture) > 0 || body.timed()) && body.count(tWord) <= few:
+	case body.count(tAperture) == 0 || body.count(tTime) == 0 || !body.terse():
+		return diag.Diagnostic{}, false
+	}
+	at := l.at(from, from+len(said))
+	d := diag.Diagnostic{Code: "unknown-label", Severity: diag.Error, Span: at, Message: fmt.Sprintf("%q is no label of a sheet, and the line is not read", at.Text())}
+	switch word := lower(said[:letterRun(lower(said), 0)]); {
+	case word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter":
+		return diag.Diagnostic{}, false
+	case side:
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("write %sA for the front of holder %s, %sB for its back: %sA: Y8, 1/30 f16", number, number, number, number)}}
+	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
+		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
+		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}
+		d.Fix = &diag.Fix{Span: at, Text: "sheet " + said}
+	default:
+		l.many = "have an aperture and a time and are not read"
+		d.Notes = []diag.Aside{{Text: "a sheet's line has a colon behind its label, and words behind a dash: 3A: Y8, 1/30 f16 -- the mill race"}}
+	}
+	return d, true
+}
+
+// sideInWords reports whether a head says in words which sheet it is, front or back, by its
+// holder, and the number of the holder, where it has one.
+func sideInWords(head string) (number string, ok bool) {
+	number = "1"
+	for word := range strings.FieldsSeq(lower(head)) {
+		switch word {
+		case "front", "back", "holder", "darkslide", "slide", "side", "sheet", "plate":
+			ok = true
+		case "last", "next", "other", "the", "dark", "new", "same", "of", "a", "b", "no", "-":
+		default:
+			end, n := inWords(word, 0)
+			if nth := 1 + slices.Index([]string{"first", "second", "third", "fourth"}, word); nth > 0 {
+				end, n = len(word), nth
+			}
+			switch {
+			case digits(word, 0) == len(word):
+				number = word
+			case end == len(word) && n > 0:
+				number = fmt.Sprint(n)
+			default:
+				return "", false
+			}
+		}
+	}
+	return number, ok
+}
+
+// misspelled is a word nearly of the notation before a label and a colon, or
+// before a colon and terms.
+func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 0 {
+		return diag.Diagnostic{}, false
+	}
+	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
+	end := letterRun(low, 0)
+	near := allNearest(low[:end], nil)
+	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
+		near = []string{string(Load)}
+	}
+	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], l.text[from+colon+1:]) })
+	if fits < 0 {
+		return diag.Diagnostic{}, false
+	}
+	said := l.at(from, from+end)
+	d := diag.Diagnostic{
+		Code: "unknown-word", Severity: diag.Error, Span: said,
+		Message: fmt.Sprintf("%q is no word of the notation", said.Text()),
+	}
+	if other := slices.IndexFunc(near, func(word string) bool { return words[word].word != words[near[0]].word }); other > 0 {
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is as near as %q; the line is kept as typed and not read", near[0], near[other])}}
+		return d, true
+	}
+	l.meant = words[near[fits]].word
+	d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", near[fits])}}
+	d.Fix = &diag.Fix{Span: said, Text: near[fits]}
+	return d, true
+}
+
+// unlabelled is a log word that takes the labels of sheets, behind it what is none, and
+// what such a line says: "amend note 2A: 1/30 f16", "sleeve of 3B: binder 2".
+func (l *doubtful) unlabelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 0 {
+		return diag.Diagnostic{}, false
+	}
+	head := strings.TrimRight(l.text[from:from+colon], "* \t")
+	end := letterRun(lower(head), 0)
+	how, ok := l.names.word(head[:end])
+	if !ok || how.labels >= 0 || end == len(head) || !isSpace(head[end]) {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimLeft(head[end:], " \t")
+	words := strings.FieldsFunc(said, func(c rune) bool { return c == ' ' || c == '\t' || c == ',' })
+	if len(words) == 0 {
+		return diag.Diagnostic{}, false
+	}
+	last := lower(words[len(words)-1])
+	behind := l.text[from+colon+1:]
+	body := scanFolded(behind, how.field|onSheet, l.names)
+	_, inWords := sideInWords(said)
+	sheet := looksLabel(last, l.names) && sided(last) || inWords && how.word != HolderWord && strings.ContainsAny(said, "0123456789")
+	const few = 4 // words that stand for labels, where none ends them
+	switch {
+	case strings.TrimSpace(behind) == "" || len(words) > 2*few:
+		return diag.Diagnostic{}, false
+	case how.free && !sheet, !sheet && !body.saysTerms(len(words) <= few):
+		return diag.Diagnostic{}, false
+	}
+	l.meant = how.word
+	at := l.at(from+len(head)-len(said), from+len(head))
+	word := lower(head[:end])
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q does not say which sheets, and the line is not read", at.Text()),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("behind %s stand labels, which a day may come before: %s 2026-10-18 2A 3B: …", word, word)}},
+	}, true
+}
+
+// saysTerms reports whether a text is terms: of a short head's line more of them than
+// words, else nothing but terms. Of the development one is said: several are a table.
+func (s *scanner) saysTerms(short bool) bool {
+	telling := s.settings()+s.count(tN, tDate, tDegrees, tD, tFilter, tSame, tState) > 0
+	return telling && s.count(tN) <= 1 && (s.onlyTerms() || short && s.terse())
+}
+
+// loads reports whether labels and the name of a film stand where they do on a line that
+// loads it, whatever its word.
+func (l *doubtful) loads(labels, text string) bool {
+	_, labelled := splitLabels(strings.TrimSpace(labels), 0, "", l.names)
+	return labelled && l.suits(text, Load)
+}
+
+// meansWord weighs whether a line with a misspelled word is a log line: an
+// ordinary word of English must have more behind it than one that is no word.
+func (l *doubtful) meansWord(head string, end int, how manner, text string) bool {
+	body := scanFolded(text, how.field|onSheet, l.names)
+	reads := body.settings() > 0 && body.terse()
+	rest := strings.TrimSpace(head[end:])
+	_, labelled := splitLabels(rest, 0, "", l.names)
+	common := ordinary()[head[:end]]
+	switch {
+	case l.suits(text, how.word) && (rest == "" || labelled):
+		return true
+	case labelled && how.labels != 0:
+		return !common || reads || body.onlyTerms()
+	case rest == "" && common:
+		return reads && how.field != 0
+	case rest == "":
+		return reads || how.field != 0 && body.onlyTerms() || how.free && end >= 4
+	case how.labels == 1 && len(strings.Fields(rest)) <= 3:
+		return !common && (body.onlyTerms() || body.terse())
+	}
+	return false
+}
+
+// suits reports whether a text is just what a word takes: the name of a thing that
+// is declared, a date, a file.
+func (l *doubtful) suits(text string, w Word) bool {
+	text = strings.TrimSpace(text)
+	first, more, _ := strings.Cut(strings.TrimRight(text, "."), " ")
+	first = lower(strings.TrimRight(first, ",;."))
+	switch w {
+	case Lens, Film, Camera, FilterWord, Load:
+		if w == Load {
+			w = Film
+		}
+		return first != "" && (l.names.Names[first] == w || w == Lens && digits(first, 0) == len(first) && (more == "" || more == "mm"))
+	case Day:
+		_, iso := isoDate(text, 0)
+		return iso
+	case Use:
+		return more == "" && (strings.HasSuffix(first, ".md") || strings.HasSuffix(first, ".txt"))
+	}
+	return false
+}
+
+// onlyTerms reports whether a text is terms and no loose word.
+func (s *scanner) onlyTerms() bool { return len(s.tokens) > 0 && s.count(tWord, tNumber) == 0 }
+
+// mislabelled is a label with a letter in a figure's place before a colon and
+// the terms of a sheet.
+func (l *doubtful) mislabelled() (diag.Diagnostic, bool) {
+	from := opening(l.text)
+	colon := colonIn(l.text[from:])
+	if colon < 0 {
+		return diag.Diagnostic{}, false
+	}
+	said := strings.TrimRight(l.text[from:from+colon], " ")
+	if len(said) < 2 {
+		return diag.Diagnostic{}, false
+	}
+	side := len(said) - 1
+	meant := asFigures(said[:side]) + said[side:]
+	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	if meant == said {
+		meant = strings.ReplaceAll(said, " ", "")
+	}
+	if meant == said || len(meant) > 4 || !looksLabel(lower(meant), l.names) || !sided(lower(meant)) || !body.terse() {
+		return diag.Diagnostic{}, false
+	}
+	at := l.at(from, from+len(said))
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%q is no label of a sheet", at.Text()),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("%s is near; the line is kept as typed and not read", meant)}},
+		Fix:     &diag.Fix{Span: at, Text: meant},
+	}, true
+}
+
+// colonless is a log word or a label with terms behind it and no colon.
+func (l *doubtful) colonless() (diag.Diagnostic, bool) {
+	from := opening(bulleted(l.text))
+	from += len(l.text) - len(bulleted(l.text))
+	first := from
+	for first < len(l.text) && !isSpace(l.text[first]) {
+		first++
+	}
+	said := strings.TrimRight(l.text[from:first], ";.,=-")
+	how, isWord := l.names.word(said)
+	if !isWord && !isDigit(at(said, strings.IndexAny(said, "0123456789"))) && !l.names.Labels[lower(said)] {
+		return diag.Diagnostic{}, false
+	}
+	end := from + len(said)
+	switch {
+	case said == "" || strings.HasSuffix(said, ":"):
+		return diag.Diagnostic{}, false
+	case isWord:
+		var ok bool
+		if end, ok = l.wordWithout(how, end); !ok {
+			return diag.Diagnostic{}, false
+		}
+		l.meant = how.word
+	case !l.labelWithout(lower(said), strings.TrimLeft(l.text[end:], ";.,=- \t")):
+		return diag.Diagnostic{}, false
+	}
+	instead := end
+	for instead < len(l.text) && strings.IndexByte(";.,=-", l.text[instead]) >= 0 {
+		instead++
+	}
+	if dash := skip(l.text, instead); at(l.text, dash) == '-' && !isDigit(at(l.text, dash+1)) { // 3A - f16
+		instead = len(l.text) - len(strings.TrimLeft(l.text[dash:], "-"))
+	}
+	at := l.at(from, instead)
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, end).Text()),
+		Fix:     &diag.Fix{Span: at, Text: l.at(from, end).Text() + ":"},
+	}, true
+}
+
+// bulleted is a line behind the sign of a list.
+func bulleted(text string) string {
+	for _, sign := range []string{"- ", "* ", "+ "} {
+		if rest, ok := strings.CutPrefix(text, sign); ok {
+			return strings.TrimLeft(rest, " \t")
+		}
+	}
+	return text
+}
+
+// labelWithout reports whether a first word is a label that terms follow.
+func (l *doubtful) labelWithout(label, rest string) bool {
+	if !looksLabel(label, l.names) || !l.names.Labels[label] && !sided(label) {
+		return false
+	}
+	s := scanFolded(rest, onSheet, l.names)
+	if len(s.tokens) == 0 || s.tokens[0].Type == tWord {
+		return false
+	}
+	return s.settings() > 0 && s.terse() && len(s.tokens) > 1 || s.onlyTerms() && s.count(tSame, tState, tFilter, tN, tDrop) > 0
+}
+
+// wordWithout reports whether a log word is followed by what makes a log line of
+// it, and where the colon should stand.
+func (l *doubtful) wordWithout(how manner, end int) (colon int, ok bool) {
+	rest := strings.TrimSpace(l.text[end:])
+	labels := l.labelsEnd(end)
+	behind := l.text[labels:]
+	low := lower(strings.TrimSpace(behind))
+	terms := scanFolded(behind, how.field|onSheet, l.names)
+	switch how.word {
+	case Use:
+		return end, !strings.Contains(rest, " ") && (strings.HasSuffix(rest, ".md") || strings.HasSuffix(rest, ".txt"))
+	case Day:
+		_, iso := isoDate(rest, 0)
+		return end, iso || len(rest) > 10 && rest[10] == ',' && isDigit(rest[0])
+	case Load:
+		return labels, labels > end && l.names.Names[low] == Film
+	case Scan:
+		return labels, strings.Contains(low, ".tif") || strings.Contains(low, ".jpg") || strings.Contains(low, ".png")
+	case Camera, Lens, Film, FilterWord:
+		if l.names.Names[lower(rest)] == how.word {
+			return end, true
+		}
+		next := skip(l.text, end)
+		stop := next
+		for stop < len(l.text) && !isSpace(l.text[stop]) {
+			stop++
+		}
+		terms = scanFolded(l.text[stop:], how.field|onSheet, l.names)
+		return stop, stop > next && terms.onlyTerms() && len(terms.tokens) > 1-terms.count(tFactor, tStops, tLength, tISO)
+	case Develop:
+		return labels, labels > end && terms.terse() && terms.count(tN, tDate, tDay, tTime, tDegrees) > 0
+	case Tolerance:
+		return end, terms.onlyTerms() && terms.count(tStops) > 0
+	}
+	if how.free || how.needs && labels == end {
+		return end, false
+	}
+	return labels, terms.settings()+terms.count(tD) > 0 && terms.terse() && len(terms.tokens) > 1 && terms.tokens[0].Type != tWord
+}
+
+// labelsEnd is the end of the labels behind a word.
+func (l *doubtful) labelsEnd(i int) int {
+	for {
+		start := skip(l.text, i)
+		end := start
+		for end < len(l.text) && !isSpace(l.text[end]) && l.text[end] != ',' {
+			end++
+		}
+		bare := strings.TrimRight(l.text[start:end], ";.=-")
+		end = start + len(bare)
+		low := lower(bare)
+		if start == end || !looksLabel(low, l.names) || !l.names.Labels[low] && !sided(low) {
+			return i
+		}
+		i = end
+	}
+}

@@ -1,0 +1,122 @@
+package lang
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Brackets: a remark, a filter's amount, a doubt, or what belongs to the reading before them.
+
+// remarkAt reports whether " -- " stands at i: a dash between blanks or ends.
+func (s *scanner) remarkAt(i int) bool {
+	return strings.HasPrefix(s.low[i:], "--") && (i == s.begin || isSpace(s.low[i-1])) &&
+		(i+2 == len(s.low) || isSpace(s.low[i+2]))
+}
+
+// doubt is the end of a question mark in brackets, 0 where there is none.
+func (s *scanner) doubt(closing byte) int {
+	end := s.pos + 1
+	for at(s.low, end) == '?' {
+		end++
+	}
+	if end == s.pos+1 || at(s.low, end) != closing {
+		return 0
+	}
+	return end + 1
+}
+
+// bracket is a filter's amount right behind the filter, else a remark.
+func (s *scanner) bracket() bool {
+	closing := strings.IndexByte(s.src[s.pos:], ')')
+	if closing < 0 {
+		return s.emit(tRemark, "(", len(s.src))
+	}
+	end := s.pos + closing + 1
+	inner := s.src[s.pos+1 : end-1]
+	if s.last() == tFilter && s.amounts(inner) {
+		s.open = true
+		return s.emit(tOpen, "(", s.pos+1)
+	}
+	if value := s.zoneOfReading(s.low[s.pos+1 : end-1]); value != "" {
+		return s.emit(tZone, value, end)
+	}
+	if s.field&onFilm != 0 && s.onlyIndex(inner) || s.lessThanRead(inner) || s.indexOfReading(inner) {
+		s.back = true
+		return s.emit(tComma, ",", s.pos+1)
+	}
+	if back := s.takesBack(s.pos + 1); back > 0 {
+		s.back = true
+		return s.emit(tNo, "no wait", back)
+	}
+	return s.emit(tRemark, "(", end)
+}
+
+// zoneOfReading is the zone in brackets behind a reading: EV 10 (III), EV 10 (zone III);
+// "" where they hold anything else.
+func (s *scanner) zoneOfReading(text string) string {
+	if last := s.last(); last != tEV && (s.field&onMeter == 0 && !s.readingOn() || last != tAperture && last != tTime) {
+		return ""
+	}
+	text = strings.TrimSpace(text)
+	if end := roman(text, 0); end == len(text) && end > 0 && s.src[s.pos+1] < 'a' {
+		return strconv.Itoa(romans[text])
+	}
+	if end, value, ok := zone(text, 0); ok && end == len(text) {
+		return value
+	}
+	return ""
+}
+
+// readingOn reports whether what stands last on the line is behind "metered", and what was
+// given is not said yet.
+func (s *scanner) readingOn() bool {
+	for i := len(s.tokens) - 1; i >= 0; i-- {
+		if s.tokens[i].Type == tCue {
+			return strings.HasPrefix(s.tokens[i].Value, "metered")
+		}
+	}
+	return false
+}
+
+// onlyIndex reports whether a text is a film's index and nothing else: ISO 100 (EI 50).
+func (s *scanner) onlyIndex(text string) bool {
+	inner := scanFolded(text, s.field, s.names)
+	return len(inner.tokens) == 1 && inner.kind(0) == tEI
+}
+
+// lessThanRead reports whether brackets behind a reading or settings hold stops and nothing
+// else, for which a line has no meaning: EV 10 (-2), 1/30 f16 (+1).
+func (s *scanner) lessThanRead(text string) bool {
+	last := s.last()
+	if last == tComma {
+		last = s.kind(len(s.tokens) - 2)
+	}
+	if s.field&(onMeter|onSheet) == 0 || last != tEV && last != tAperture && last != tTime {
+		return false
+	}
+	inner := scanFolded(text, s.field, s.names)
+	return len(inner.tokens) == 1 && inner.kind(0) == tStops
+}
+
+// indexOfReading reports whether brackets behind a reading hold the index that it was taken
+// at and nothing else: metered 1s f2.8 (ISO 6400).
+func (s *scanner) indexOfReading(text string) bool {
+	if last := s.last(); last != tAperture && last != tTime && last != tEV && last != tZone || s.field&onMeter == 0 && s.count(tCue, tEV) == 0 {
+		return false
+	}
+	inner := scanFolded(text, s.field, s.names)
+	kind := inner.kind(0)
+	return len(inner.tokens) == 1 && (kind == tISO || kind == tEI || kind == tMeterEI)
+}
+
+// amounts reports whether a text is one or more amounts of a filter and
+// nothing else.
+func (s *scanner) amounts(text string) bool {
+	inner := scanFolded(text, s.field, s.names)
+	for _, t := range inner.tokens {
+		if t.Type != tFactor && t.Type != tStops && t.Type != tComma && t.Type != tDensity {
+			return false
+		}
+	}
+	return len(inner.tokens) > 0
+}

@@ -1,0 +1,105 @@
+package lang
+
+import (
+	"slices"
+	"strings"
+)
+
+// Second thoughts: words that take back what stands before them, take a filter off, or were added later.
+
+// addedLater is an annotation of a later year behind a sheet's whole settings, a remark up to
+// the end of the line: added 1997: printed on grade 3.
+func (s *scanner) addedLater(end int) bool {
+	from := skip(s.low, end)
+	colon := digits(s.low, from)
+	if strings.HasPrefix(s.low[from:], "later") {
+		colon = from + len("later")
+	} else if colon-from != 4 {
+		return false
+	}
+	return at(s.low, colon) == ':' && s.count(tAperture) > 0 && s.count(tTime) > 0 && s.emit(tRemark, "added", len(strings.TrimRight(s.src, " \t")))
+}
+
+// takesOff reports whether a dash at whose end i is stands between two times, of which
+// the second is taken off the first: 15m – 3m.
+func (s *scanner) takesOff(i int) bool {
+	if last := s.last(); s.field&onSheet == 0 || last != tTime && last != tAperture && last != tClock || s.count(tTime, tClock) == 0 {
+		return false
+	}
+	next := skip(s.low, i)
+	if !isDigit(at(s.low, next)) {
+		return false
+	}
+	end, _ := spoken(s.low, next)
+	if !s.unitOfTime(end) {
+		return false
+	}
+	rest := scanner{src: s.src, low: s.low, pos: next, begin: next, field: s.field, names: s.names}
+	if !rest.one() || rest.last() != tTime {
+		return false
+	}
+	behind := skip(s.low, rest.pos)
+	return s.settingFollows(rest.pos) || at(s.low, behind) == '(' || unit(s.low, behind, "for") > behind
+}
+
+// regrets are the words with which people take back what they have just written; regretsInLine
+// do so without a dash or brackets too.
+var (
+	regretsInLine = []string{"hmm no", "hmm, no", "oh no", "ah no", "er no", "no sorry", "sorry", "oops", "correction", "make that", "make it", "i mean"}
+	regrets       = append([]string{"no", "actually", "rather", "meant"}, regretsInLine...)
+)
+
+// regret is such a word between two settings of one kind: 9m52 sorry 4m15, f22½, hmm no f22.
+func (s *scanner) regret() bool {
+	end := letterRun(s.low, s.pos)
+	n := len(s.tokens) - 1
+	if s.kind(n) == tComma {
+		n--
+	}
+	if word := s.low[s.pos:end]; !slices.ContainsFunc(regretsInLine, func(said string) bool { return strings.HasPrefix(said, word) }) || s.kind(n) != tAperture && s.kind(n) != tTime && s.kind(n) != tEV {
+		return false
+	}
+	back := s.takesBack(s.pos)
+	if back == 0 {
+		return false
+	}
+	rest := scanner{src: s.src, low: s.low, pos: skip(s.low, back), field: s.field, names: s.names}
+	if rest.begin = rest.pos; rest.pos == len(s.low) || !rest.one() || rest.last() != s.kind(n) && (s.kind(n-1) == tComma || rest.last() != s.kind(n-1)) {
+		return false
+	}
+	return s.emit(tNo, "no wait", back)
+}
+
+// takesBack is the end of such a word at i where a setting stands before it and
+// another right behind, or 0: "2s -- no, 4s", "2s (sorry, 4s)". Whoever goes on in
+// words has only remarked on it: "2s -- rather 4s would have done".
+func (s *scanner) takesBack(i int) int {
+	const near = 48 // bytes that are looked at
+	i = skip(s.low, i)
+	if end := i + len("no wait"); strings.HasPrefix(s.low[i:], "no wait") && !isLetter(at(s.low, end)) {
+		return end
+	}
+	if last := s.last(); s.field&(onSheet|onMeter) == 0 || last != tAperture && last != tTime && last != tEV && last != tComma {
+		return 0
+	}
+	for _, word := range regrets {
+		if !strings.HasPrefix(s.low[i:], word) || isLetter(at(s.low, i+len(word))) {
+			continue
+		}
+		end := i + len(word)
+		for strings.IndexByte(",.:;!", at(s.low, end)) >= 0 {
+			end++
+		}
+		next := skip(s.low, end)
+		text, _, _ := strings.Cut(s.src[next:min(next+near, len(s.src))], ")")
+		behind := scanFolded(text, s.field, s.names)
+		n := 0
+		for behind.kind(n) == tAperture || behind.kind(n) == tTime || behind.kind(n) == tEV {
+			n++
+		}
+		if n > 0 && (behind.kind(n) != tWord || word == "no" && behind.kind(0) != tEV) { // no 2 clouds
+			return end
+		}
+	}
+	return 0
+}

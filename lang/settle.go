@@ -1,0 +1,324 @@
+package lang
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// What a token is once all of its line are known: a number is a thing's or a setting, a length a lens,
+// and words stay words.
+
+// settle turns back into words what is a term only in company or only alone:
+// "no wind" withdraws nothing, "wind again" is no second exposure.
+func (s *scanner) settle() {
+	s.missesTime()
+	times := s.count(tTime)
+	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
+	for i := range s.tokens {
+		t := &s.tokens[i]
+		after := s.kind(i + 1)
+		switch t.Type {
+		case tBellows:
+			if s.field&onSheet != 0 && after != tStops && after != tFactor {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // bellows out a hand
+			}
+		case tNo, tNot:
+			if t.Value == "no wait" {
+				continue
+			}
+			if after == tComma {
+				after = s.kind(i + 2)
+			}
+			if after == tWord || after == lexer.EOF || after == tRemark {
+				t.Type = tWord
+			}
+		case tWord:
+			if word := s.low[t.Pos.Offset:s.ends[i]]; (word == "and" || word == "&" || word == "with") && s.kind(i-1) == tFilter && after == tFilter {
+				t.Type, t.Value = tPlus, "+" // yellow and polarizer
+			}
+		case tState, tHold, tDrop:
+			if (s.kind(i-1) == tWord || after == tWord) && (alone[s.low[t.Pos.Offset:s.ends[i]]] || s.describes(i)) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
+			}
+		case tChoose:
+			if text := s.low[t.Pos.Offset:]; (strings.HasPrefix(text, "tungsten") || strings.HasPrefix(text, "daylight")) && (s.kind(i-1) == tWord || after == tWord) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
+			}
+		case tFactor: // a number of exposures is whole
+			if s.field&onSheet != 0 && s.kind(i-1) == tTime && digits(t.Value, 0) == len(t.Value) && wordAfter(s.low, s.ends[i], "for") == s.ends[i] && wordAfter(s.low, s.ends[i], "factor") == s.ends[i] {
+				t.Type = tAgain
+			}
+		case tLength:
+			if s.isLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:digits(s.low, t.Pos.Offset)]
+			} else if s.isThatLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.src[t.Pos.Offset:s.ends[i]]
+			}
+		case tNumber:
+			if s.isLens(i) {
+				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:s.ends[i]]
+			} else if s.counts(i) || s.numbersThing(i) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
+			}
+		case tTime:
+			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && len(clock) == 5 && clock >= "13" && end == s.ends[i] && after == tComma && times > 1 {
+				t.Type, t.Value = tClock, clock // 16:53, 4s f11
+				s.durations, s.clocks = s.durations-1, s.clocks+1
+				continue
+			}
+			if isLetter(s.low[t.Pos.Offset]) && s.inWholeWords(i) && s.kind(i-1) != tAt && s.passing(i, after) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
+				s.durations--
+			}
+		case tNth:
+			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
+				t.Type = tWord
+			}
+		}
+	}
+}
+
+// describes reports whether a state of a sheet stands beside words that it says how a thing is,
+// old unused mill: words on both sides of which the first is no sheet, or a line with all of its
+// settings that would not have been used.
+func (s *scanner) describes(i int) bool {
+	if s.field&onSheet == 0 || s.tokens[i].Type != tState {
+		return false
+	}
+	if s.tokens[i].Value == "unused" && s.apertures > 0 && s.durations+s.clocks > 0 {
+		return true
+	}
+	return s.kind(i-1) == tWord && s.kind(i+1) == tWord && !ofSheets[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]]
+}
+
+// ofSheets are words behind which a state is that of a sheet (common practice, no source).
+var ofSheets = SetOf("sheet sheets film plate negative neg holder side slide box corner edge edges was were is are got and but then badly slightly completely partly all both this that it one maybe probably")
+
+// missesTime makes the time of a line of a fraction that stands a blank behind a light value, or
+// another number, where the line has an aperture and no other time: EV 10 1/2 f22.
+func (s *scanner) missesTime() {
+	if s.field&onSheet == 0 || s.count(tAperture) == 0 || s.count(tTime, tClock, tBulb, tSame) > 0 {
+		return
+	}
+	found := -1
+	for i := range s.tokens {
+		t := &s.tokens[i]
+		if t.Type != tEV && t.Type != tNumber || !strings.Contains(t.Value, "+") || s.kind(i+1) == tZone {
+			continue
+		}
+		if text := s.low[t.Pos.Offset:s.ends[i]]; strings.LastIndexByte(text, ' ') == len(text)-len(" 1/2") {
+			if found >= 0 {
+				return
+			}
+			found = i
+		}
+	}
+	if found < 0 {
+		return
+	}
+	t, end := &s.tokens[found], s.ends[found]
+	from := end - len("1/2")
+	whole, part, _ := strings.Cut(t.Value, "+")
+	t.Value, s.ends[found] = whole, from-1
+	s.tokens = slices.Insert(s.tokens, found+1, lexer.Token{Type: tTime, Value: part, Pos: lexer.Position{Offset: from}})
+	s.ends = slices.Insert(s.ends, found+1, end)
+}
+
+// passing reports whether a time in words is one of a remark by the words beside it.
+func (s *scanner) passing(i int, after lexer.TokenType) bool {
+	if i > 0 && s.kind(i-1) == tWord {
+		switch word := s.tokens[i-1]; s.low[word.Pos.Offset:s.ends[i-1]] {
+		case "and":
+			if i > 1 && s.low[s.tokens[i-2].Pos.Offset:s.ends[i-2]] == "hundred" {
+				return true
+			}
+		case "for", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped":
+		default:
+			return true
+		}
+	}
+	if after != tWord {
+		return false
+	}
+	next := s.tokens[i+1]
+	switch s.low[next.Pos.Offset:s.ends[i+1]] {
+	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped":
+		return false
+	}
+	return true
+}
+
+// inWholeWords reports whether a time is a number in words with its unit, and not a part
+// of a second, which no remark speaks of.
+func (s *scanner) inWholeWords(i int) bool {
+	text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
+	end, _ := inWords(text, 0)
+	return end > 0 || strings.Contains(text, "min") || strings.Contains(text, "hour")
+}
+
+// counts reports whether a number tells how many there are of what stands behind it, in
+// words of the writer's own: 4 cars, behind the 2 larches. A setting that lacks its unit
+// stands among the terms of the line, or the line lacks it.
+func (s *scanner) counts(i int) bool {
+	t := &s.tokens[i]
+	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i+1) != tWord || s.kind(i-1) == tFilter {
+		return false
+	}
+	what := strings.TrimRight(s.low[s.tokens[i+1].Pos.Offset:s.ends[i+1]], ".:;")
+	if steps[what] && s.leadsOn(i+2) {
+		return s.wholeBeside(i)
+	}
+	if _, term := keywords[what]; term || len(what) < 3 || letterRun(what, 0) != len(what) || !ofTimes[what] && slices.ContainsFunc(unitWords, func(u string) bool { return distance(what, u) <= 1 }) || !ofTimes[what] && nearest(what, termList) != "" && !ordinary()[what] {
+		return false
+	}
+	own := true
+	for n := i - 1; n >= 0 && s.kind(n) != tComma && s.kind(n) != tRemark; n-- {
+		if i-n > longRemark {
+			return false
+		}
+		own = own && (s.kind(n) == tWord || s.kind(n) == tNumber)
+	}
+	for n := i + 1; n < len(s.tokens) && s.kind(n) != tComma && s.kind(n) != tRemark; n++ {
+		if s.kind(n) != tWord && s.kind(n) != tNumber || n-i > longRemark {
+			return false
+		}
+	}
+	whole, several := s.apertures > 0 && s.durations+s.clocks > 0, strings.HasSuffix(what, "s")
+	return own && (whole || several) || whole && several
+}
+
+// ofTimes are words behind the number of times that a sheet was exposed.
+var ofTimes = SetOf("times exposures")
+
+// steps are a distance on foot, and a slip for stops where nothing says from where or where to.
+var steps = map[string]bool{"steps": true, "step": true, "paces": true, "pace": true, "yards": true, "yds": true}
+
+// leadsOn reports whether the ith word says from where a way is, or where to.
+func (s *scanner) leadsOn(i int) bool {
+	if s.kind(i) != tWord && s.kind(i) != tTo {
+		return false
+	}
+	switch s.low[s.tokens[i].Pos.Offset:s.ends[i]] {
+	case "from", "to", "past", "along", "away", "behind", "beyond", "north", "south", "east", "west", "left", "right", "inside", "outside", "off":
+		return true
+	}
+	return false
+}
+
+// numbersThing reports whether a number is that of the thing before it, of those that bear
+// numbers, on a line that has its settings: open gate 3, bus 12 at the stop. What was metered
+// there, wall 12, is none.
+func (s *scanner) numbersThing(i int) bool {
+	t := &s.tokens[i]
+	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i-1) != tWord {
+		return false
+	}
+	if s.ofSubject(i) {
+		return true
+	}
+	return numbered[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]] && s.wholeBeside(i)
+}
+
+// ofSubject reports whether a number is a part of the words at the head of a line that lacks
+// nothing: No. 2 shed, Post 5. Where no reading stands on the line it may be one, unless No.
+// stands before it.
+func (s *scanner) ofSubject(i int) bool {
+	if s.apertures == 0 || s.durations+s.clocks == 0 || i > longRemark {
+		return false
+	}
+	for n := range i {
+		if s.kind(n) != tWord {
+			return false
+		}
+	}
+	switch word := s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]; {
+	case word == "no." || word == "nr.":
+		return true
+	case ofReadings[word] || ofSettings[word] || !isLetter(word[0]):
+		return false
+	}
+	return s.count(tEV) > 0 && (s.kind(i+1) == tComma || s.kind(i+1) == tWord || s.kind(i+1) == tEV)
+}
+
+// ofReadings are words behind which a number is more likely what was metered (common practice, no
+// source).
+var ofReadings = SetOf("shadow shadows highlight highlights high highs low lows sky wall palm card at zone about of in on and is")
+
+// wholeBeside reports whether a line has an aperture and a time, and the stretch between the
+// commas around its ith term nothing but words and numbers, none of them of a setting.
+func (s *scanner) wholeBeside(i int) bool {
+	if s.apertures == 0 || s.durations+s.clocks == 0 {
+		return false
+	}
+	apart := func(n int) bool { return n < 0 || n >= len(s.tokens) || s.kind(n) == tComma || s.kind(n) == tRemark }
+	inWords := func(n int) bool {
+		return s.kind(n) == tNumber || s.kind(n) == tClock || (s.kind(n) == tWord || s.kind(n) == tAt || s.kind(n) == tTo) && !ofSettings[s.low[s.tokens[n].Pos.Offset:s.ends[n]]]
+	}
+	for n := i - 1; !apart(n); n-- {
+		if !inWords(n) || i-n > longRemark {
+			return false
+		}
+	}
+	for n := i + 1; !apart(n); n++ {
+		if !inWords(n) || n-i > longRemark {
+			return false
+		}
+	}
+	return true
+}
+
+// numbered are things that bear numbers and are not metered, or whose number is never a light
+// value; ofSettings are words beside which a number may be a setting (common practice, no source).
+var (
+	numbered = SetOf("gate platform pier bus tram train route berth track room flat milestone marker junction lock channel pitch plot bay page chapter take try attempt plate frame exit mile " +
+		"wind force beaufort day week section dock wharf unit block level floor lane stall row site station stand bench picture visit version map grid " +
+		"box batch emulsion lot roll holder grade pano print sheet")
+	ofSettings = SetOf("stopped aperture speed shutter exposed exposure factor filter filters developed seconds time iso asa din instead not")
+)
+
+// isLens reports whether a number, or a length in millimetres, is the name of a declared
+// lens, on a sheet's line that has its settings: 210mm, 1/60 f8; with the 210, 1/60 f8.
+func (s *scanner) isLens(i int) bool {
+	from := s.tokens[i].Pos.Offset
+	end := digits(s.low, from)
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || s.ofBellows(i) {
+		return false
+	}
+	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
+}
+
+// ofBellows reports whether the words before a number speak of the bellows: bellows out by 300.
+func (s *scanner) ofBellows(i int) bool {
+	for n := i - 1; s.kind(n) == tWord && i-n <= longRemark; n-- {
+		switch s.low[s.tokens[n].Pos.Offset:s.ends[n]] {
+		case "bellows", "bel", "ext", "extension", "extended", "racked", "draw":
+			return true
+		}
+	}
+	return false
+}
+
+// isThatLens reports whether a length, on such a line, is the whole name of a declared lens, or
+// stands behind "the" and before no word: 14in, with the 14 inch.
+func (s *scanner) isThatLens(i int) bool {
+	from := s.tokens[i].Pos.Offset
+	if s.field != onSheet || s.apertures == 0 || s.durations == 0 {
+		return false
+	}
+	if s.names.Names[s.low[from:s.ends[i]]] == Lens {
+		return true
+	}
+	return s.kind(i-1) == tWord && s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]] == "the" && s.kind(i+1) != tWord
+}
+
+// longRemark is how many tokens a remark may have between two commas: a line of numbers takes no
+// time squared.
+const longRemark = 64
+
+// unitWords are the words that make a number before them a term.
+var unitWords = []string{"stops", "stop", "seconds", "second", "secs", "minutes", "minute", "mins", "hours", "hour", "hrs", "inches", "feet", "metres", "degrees", "percent", "times"}
+
+// alone holds the terms that are ordinary words beside other words.
+var alone = map[string]bool{"again": true, "double": true, "hold": true, "bare": true, "none": true}

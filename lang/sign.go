@@ -1,0 +1,298 @@
+package lang
+
+import "strings"
+
+// Signs and punctuation: dashes, ditto marks, empty cells, quotes and what stands for nothing.
+
+func (s *scanner) sign(c byte) bool {
+	if end := s.cell(); end > s.pos {
+		if strings.ContainsAny(s.src[s.pos:end], `"'`) {
+			return s.emit(tSame, "", end)
+		}
+		return s.emit(tComma, ",", end)
+	}
+	switch c {
+	case ',', ';':
+		return s.emit(tComma, ",", s.pos+1)
+	case '.', ':', '!', '*', '|':
+		return s.punctuation()
+	case '@', '/':
+		if from := skip(s.low, s.pos+1); c == '@' {
+			if stop := s.indexBehindEV(from); stop > from {
+				return s.emit(tMeterEI, s.low[from:stop], stop)
+			}
+		}
+		return s.emit(tAt, "@", s.pos+1)
+	case '=':
+		if s.byte(1) == '>' {
+			return s.arrow()
+		}
+		if s.field&onSheet != 0 && s.last() == tTime { // 20s = 49s
+			if end := skip(s.low, s.pos+1); isDigit(at(s.low, end)) {
+				return s.emit(tArrow, "->", s.pos+1)
+			}
+		}
+		if next := skip(s.low, s.pos+1); s.field&onSheet != 0 && s.last() == tFilter && (isDigit(at(s.low, next)) || strings.IndexByte("x+-", at(s.low, next)) >= 0 && isDigit(at(s.low, next+1))) {
+			s.pos = next // Y8 = 2x
+			return true
+		}
+		return s.emit(tEquals, "=", s.pos+1)
+	case '?':
+		return s.emit(tDoubt, "?", s.pos+1)
+	case '+', '&':
+		if c == '+' && s.densityOn() {
+			return true
+		}
+		return s.emit(tPlus, "+", s.pos+1)
+	case '(':
+		if end := s.doubt(')'); end > 0 {
+			return s.emit(tDoubt, "?", end)
+		}
+		return s.bracket()
+	case ')', ']':
+		switch {
+		case s.open:
+			s.open = false
+			return s.emit(tClose, ")", s.pos+1)
+		case s.back && c == ')':
+			s.back = false
+			return s.emit(tComma, ",", s.pos+1)
+		}
+	case '[':
+		if strings.HasPrefix(s.low[s.pos:], "[sic]") {
+			return s.emit(tSic, "[sic]", s.pos+len("[sic]"))
+		}
+		if end := s.doubt(']'); end > 0 {
+			return s.emit(tDoubt, "?", end)
+		}
+		if closing := strings.IndexByte(s.src[s.pos:], ']'); closing > 0 && s.field&onSheet != 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:s.pos+closing]) {
+			s.open = true
+			return s.emit(tOpen, "(", s.pos+1)
+		}
+		if end := strings.IndexByte(s.src[s.pos:], ']'); end > 0 && s.field&onSheet != 0 && (s.pos == 0 || isSpace(s.src[s.pos-1])) && s.byte(end+1) != '(' {
+			return s.emit(tRemark, "[", s.pos+end+1) // an editor's
+		}
+	case '"':
+		return s.quote()
+	case '<':
+		if end := commentAt(s.low, s.pos); end > s.pos {
+			return s.emit(tRemark, "<", end)
+		}
+	case '~':
+		return s.tilde()
+	case '\\':
+		if strings.TrimSpace(s.src[s.pos+1:]) == "" { // a hard line break of Markdown
+			s.pos = len(s.src)
+			return true
+		}
+	case '-':
+		return s.dash()
+	}
+	return false
+}
+
+// dittos are the marks that stand for what the line above has in the same column.
+var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
+
+// cell is the end of a ditto mark, or of a dash in an empty column, where a sheet's line
+// begins with it; else pos. More of them may follow. A quotation has no blank behind its
+// first mark, and behind the dash of a remark stand more words than terms.
+func (s *scanner) cell() int {
+	c := s.low[s.pos]
+	if s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 {
+		return s.pos
+	}
+	first := len(s.tokens) == s.count(tSame, tComma)
+	if !first && (c != '-' || !s.wideAround() || s.count(tAperture, tTime) > 0) {
+		return s.pos
+	}
+	for _, mark := range dittos {
+		end := s.pos + len(mark)
+		if c := at(s.low, end); first && strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
+			if quoted := strings.IndexByte(s.low[end:], '"'); mark != `"` || quoted < 0 || s.lone(end+quoted) && !s.onlyWords(s.src[end:end+quoted]) {
+				return end
+			}
+		}
+	}
+	end := s.pos
+	for at(s.low, end) == '-' && end < s.pos+2 {
+		end++
+	}
+	if end == s.pos || !isSpace(at(s.low, end)) && at(s.low, end) != ',' {
+		return s.pos
+	}
+	if s.peeks {
+		return end
+	}
+	behind := scanner{src: s.src[end:], low: s.low[end:], field: s.field, names: s.names, peeks: true}
+	if behind.scan(); behind.settings() == 0 || !behind.terse() {
+		return s.pos
+	}
+	return end
+}
+
+// wideAround reports whether the dash at pos stands between several blanks, or tabs.
+func (s *scanner) wideAround() bool {
+	wide := func(gap string) bool { return len(gap) > 1 || gap == "\t" }
+	before := s.low[len(strings.TrimRight(s.low[:s.pos], " \t")):s.pos]
+	end := s.pos + len(s.low[s.pos:]) - len(strings.TrimLeft(s.low[s.pos:], "-"))
+	return wide(before) && wide(s.low[end:skip(s.low, end)])
+}
+
+// onlyWords reports whether a text is words and no term.
+func (s *scanner) onlyWords(text string) bool {
+	inner := scanFolded(text, s.field, s.names)
+	return inner.count(tWord) > 0 && inner.count(tWord, tComma) == len(inner.tokens)
+}
+
+// lone reports whether a quotation mark stands by itself, as a ditto mark does.
+func (s *scanner) lone(i int) bool {
+	before, behind := at(s.low, i-1), at(s.low, i+1)
+	return (isSpace(before) || before == ',' || before == '-') && (behind == 0 || behind == ',' || behind == '-' || isSpace(behind))
+}
+
+// punctuation of a sentence, or what is left of Markdown's bold, says nothing.
+func (s *scanner) punctuation() bool {
+	end := s.pos + 1
+	for strings.IndexByte(".:!*|", at(s.low, end)) >= 0 {
+		end++
+	}
+	return (end == len(s.low) || isSpace(s.low[end]) || s.low[end] == ',') && s.emit(tComma, ",", end)
+}
+
+// tilde opens or ends struck text; one alone before a value says "about".
+func (s *scanner) tilde() bool {
+	if s.byte(1) == '~' {
+		return s.emit(tStrike, "~~", s.pos+2)
+	}
+	next := skip(s.low, s.pos+1)
+	return (isDigit(at(s.low, next)) || apertureAt(s.low, next)) && s.emit(tAbout, "~", s.pos+1)
+}
+
+// dash reads the remark's dash, the arrow, and the dash of a range.
+func (s *scanner) dash() bool {
+	if end := s.nothing(); end > s.pos {
+		return s.emit(tComma, ",", end)
+	}
+	switch {
+	case s.byte(1) == '>':
+		return s.arrow()
+	case s.byte(1) == '-' && s.remarkAt(s.pos):
+		if end := s.takesBack(s.pos + 2); end > 0 {
+			return s.emit(tNo, "no wait", end)
+		}
+		rest := s.low[skip(s.low, s.pos+2):]
+		if last := s.last(); s.field&onLens != 0 && (last == tAperture || last == tTime) && (isDigit(at(rest, 0)) || at(rest, 0) == 'f') {
+			return s.emit(tDash, "-", s.pos+2) // f8 – f45, as phones set it
+		}
+		if s.takesOff(s.pos + 2) {
+			return s.emit(tWord, "-", s.pos+2)
+		}
+		if s.column(s.pos + 2) {
+			return s.emit(tComma, ",", s.pos+2)
+		}
+		if strings.Trim(s.src[s.pos+2:], "? \t()[]") == "" && strings.Contains(s.src[s.pos:], "?") {
+			return s.emit(tDoubt, "?", len(strings.TrimRight(s.src, " \t"))) // no remark but the doubt
+		}
+		return s.emit(tRemark, "--", len(strings.TrimRight(s.src, " \t")))
+	case s.field&onLens != 0:
+		return s.emit(tDash, "-", s.pos+1)
+	case isSpace(s.byte(1)):
+		if end := s.takesBack(s.pos + 1); end > 0 {
+			return s.emit(tNo, "no wait", end)
+		}
+		if s.column(s.pos + 1) {
+			return s.emit(tComma, ",", s.pos+1)
+		}
+	}
+	return false
+}
+
+// nothing is the end of a dash that stands alone between commas or bars, or at the end of a
+// sheet's line: an empty column. Else pos.
+func (s *scanner) nothing() int {
+	end := s.pos
+	for at(s.low, end) == '-' && end < s.pos+2 {
+		end++
+	}
+	next := skip(s.low, end)
+	before := strings.TrimRight(s.low[s.begin:s.pos], " \t")
+	alone := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' && (strings.TrimSpace(before) == "" || strings.HasSuffix(before, "|"))
+	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") {
+		return s.pos
+	}
+	return end
+}
+
+// column reports whether a dash at whose end i is fills an empty column of a sheet's line: what
+// stands behind it, up to a remark, is terms and no word, and none of a kind that stands before
+// it: Y8 – 1/15 f16 – N-1. Behind the dash of a remark there are words, or settings that would
+// have been better.
+func (s *scanner) column(i int) bool {
+	next := skip(s.low, i)
+	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == len(s.low) || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
+		return false
+	}
+	text, _, _ := strings.Cut(s.src[next:], " - ")
+	text, _, _ = strings.Cut(text, " --") // what stands behind the next dash is looked at there
+	behind := scanFolded(text, s.field, s.names)
+	terms := 0
+	for n := range behind.tokens {
+		kind := behind.tokens[n].Type
+		if kind == tRemark {
+			break
+		}
+		switch kind {
+		case tAperture, tTime, tN, tExt, tNegative, tMovement:
+			if s.count(kind) > 0 && kind != tMovement {
+				return false
+			}
+			terms++
+		case tFilter, tDrop, tFactor:
+			if s.count(tFilter, tDrop) > 0 || behind.settings() == 0 {
+				return false
+			}
+		case tComma, tBulb, tAt, tDoubt:
+		default:
+			return false
+		}
+	}
+	return terms > 0
+}
+
+// maybeTerm is a quick look whether a term of a sheet's settings may begin at i.
+func (s *scanner) maybeTerm(i int) bool {
+	rest := s.low[i:]
+	switch c, next := rest[0], at(rest, 1); {
+	case isDigit(c), apertureAt(rest, 0), c == 'n' && (next == 0 || next == '+' || next == '-' || next == ',' || next == '?' || isSpace(next)), c == '-':
+		return true
+	case isLetter(c):
+		return isDigit(next) || strings.HasPrefix(rest, "no filter") || strings.HasPrefix(rest, "neg ") || strings.HasPrefix(rest, "ext ") || strings.HasPrefix(rest, "rise ") || strings.HasPrefix(rest, "fall ")
+	}
+	return false
+}
+
+// quote is a remark; before the settings and the first comma it is the title.
+func (s *scanner) quote() bool {
+	end := strings.IndexByte(s.src[s.pos+1:], '"')
+	if end < 0 {
+		return s.emit(tRemark, `"`, len(s.src))
+	}
+	stop := s.pos + 1 + end + 1
+	if s.field&onSheet != 0 && end > 0 && s.count(tComma, tAperture, tTime, tEV, tRemark, tSame) == 0 {
+		return s.emit(tChoose, "scene "+s.src[s.pos+1:stop-1], stop)
+	}
+	return s.emit(tRemark, `"`, stop)
+}
+
+// hash is a Wratten number with the letter that belongs to it: #25, #23A, #80A.
+func (s *scanner) hash() bool {
+	end := digits(s.low, s.pos+1)
+	if end == s.pos+1 {
+		return false
+	}
+	if c := at(s.low, end); c >= 'a' && c <= 'e' && filterEnd(s.low, end+1) {
+		end++
+	}
+	return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
+}

@@ -1,0 +1,162 @@
+package compile
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+	"notchbook/lang/source"
+)
+
+// The lines that choose a camera, a lens or a film for what follows, and things that are chosen and
+// declared nowhere.
+
+// choice looks up what a line without a label chooses. Where the notes declare
+// no such thing at all, as a plain phone note does not, the name as typed is
+// taken for what it is: a thing of which nothing is known.
+func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string, unknown func(name string) T) (T, bool) {
+	name := strings.TrimRight(lastSaid(st.Text), ",. ")
+	t, ok := find(all, name)
+	if !ok {
+		if first, _, more := strings.Cut(name, ","); more {
+			t, ok = find(all, first)
+		}
+	}
+	for _, said := range spellings(name, what) {
+		if !ok {
+			t, ok = find(all, said)
+		}
+	}
+	switch {
+	case ok || name == "":
+	case len(all) == 0:
+		return unknown(name), true
+	default:
+		r.undeclared(what, name, st.TextSpan())
+	}
+	return t, ok
+}
+
+// spellings are other ways to say a name: the 90, 90mm, 90 mm lens, the slate film.
+func spellings(name, what string) []string {
+	low := strings.ToLower(name)
+	for _, article := range [...]string{"the ", "my ", "to the "} {
+		low = strings.TrimPrefix(low, article)
+	}
+	low = strings.TrimSpace(strings.TrimSuffix(low, what))
+	if what != "lens" {
+		return []string{low}
+	}
+	first, _, _ := strings.Cut(low, " f") // 90 f8
+	return []string{low, strings.TrimSpace(strings.TrimSuffix(low, "mm")), strings.TrimSpace(strings.TrimSuffix(first, "mm")), low + "mm", low + " mm"}
+}
+
+// lastSaid is what stands of a name that was taken back: "300 no wait 210".
+func lastSaid(text string) string {
+	low := strings.ToLower(text)
+	for _, no := range []string{" no wait, ", " no wait ", " no, ", " no "} {
+		if i := strings.LastIndex(low, no); i >= 0 {
+			return strings.TrimSpace(text[i+len(no):])
+		}
+	}
+	return strings.TrimSpace(text)
+}
+
+// unknownLens and unknownFilm are things that only have a name.
+func (r *resolver) unknownLens(name string) *lens {
+	key := strings.ToLower(name)
+	if r.lenses[key] == nil {
+		r.lenses[key] = &lens{declared: declared{name: name}}
+	}
+	return r.lenses[key]
+}
+
+func (r *resolver) unknownFilm(name string) *film {
+	key := strings.ToLower(name)
+	if r.films[key] == nil {
+		r.films[key] = &film{declared: declared{name: name}}
+	}
+	return r.films[key]
+}
+
+func unknownCamera(name string) *camera { return &camera{declared: declared{name: name}} }
+
+func (r *resolver) undeclared(what, name string, at source.Span) {
+	f := r.report("not-declared", at, quote(name)+" is not declared as a "+what)
+	if near := r.book.kit.nearest(what, name); near != "" {
+		f.note(quote(near) + " is declared")
+		return
+	}
+	f.note("declare it: " + what + " " + name + ": …")
+}
+
+func (r *resolver) chooseCamera(st *lang.Statement) {
+	if c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera); ok {
+		r.now.camera = c
+	}
+}
+
+func (r *resolver) chooseLens(st *lang.Statement) {
+	if l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens); ok {
+		r.now.lens = l
+	} else {
+		r.now.lens = nil
+	}
+}
+
+func (r *resolver) chooseFilm(st *lang.Statement) {
+	unknown := func(name string) *film { return r.filmOf(name, st) }
+	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
+		r.now.film, r.now.rated = f, ratedIn(st)
+	} else {
+		r.now.film, r.now.rated = nil, value[float64]{}
+	}
+}
+
+// ratedIn is the exposure index that a line puts behind the film it names.
+func ratedIn(st *lang.Statement) (ei value[float64]) {
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		if k, ok := t.Kind.(*lang.FilmEI); ok && !t.Struck {
+			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
+		}
+	}
+	if _, behind, more := strings.Cut(st.Text, ","); more && !ei.known && mayRate(behind) {
+		ei = value[float64]{at: st.TextSpan(), doubt: true}
+	}
+	return ei
+}
+
+// mayRate reports whether words behind a film's name may be its index and are not read as one:
+// stone, at 50; stone, EI fifty; stone, one stop over.
+func mayRate(behind string) bool {
+	words := strings.FieldsFunc(strings.ToLower(behind), func(c rune) bool { return c == ' ' || c == '\t' || c == ',' || c == ';' })
+	for i, word := range words {
+		n, err := strconv.ParseFloat(word, 64)
+		last := i+1 == len(words)
+		switch {
+		case ofIndex(word), word == "speed", word == "stop", word == "stops":
+			return true
+		case err == nil && n > 0 && exposure.NearestIndex(n) == n && last && !ofBox(words[:i]):
+			return true
+		}
+	}
+	return false
+}
+
+// filmOf is a film that is declared nowhere, with what the line that names it says of
+// it.
+func (r *resolver) filmOf(name string, st *lang.Statement) *film {
+	f := r.unknownFilm(name)
+	if f.at == nil && len(st.Terms) > 0 {
+		line := *st
+		line.Labels, line.Terms = []lang.Label{{Text: name, Span: st.TextSpan()}}, slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+			_, rated := t.Kind.(*lang.FilmEI) // is of the sheets that follow
+			return rated
+		})
+		*f = *r.newFilm(&line)
+	}
+	return f
+}

@@ -1,0 +1,138 @@
+package compile
+
+import (
+	"cmp"
+	"strings"
+	"unicode"
+
+	"notchbook/lang"
+)
+
+// The line of a reading for the sheets below it, and what it chooses beside the reading.
+
+// meter holds for its scene, until the next.
+func (r *resolver) meter(st *lang.Statement) {
+	if r.scene != nil {
+		r.scene.meterLines = append(r.scene.meterLines, st)
+	}
+	line := &r.line
+	*line = sheet{}
+	t := reader{resolver: r, sheet: line, st: st, metering: true}
+	if len(st.Labels) > 0 {
+		t.by, _ = find(r.book.kit.meters, st.Labels[0].Text)
+	}
+	t.read()
+	if line.reading == nil && t.zoned != "" {
+		line.unclear = cmp.Or(line.unclear, "whether the reading above stands "+t.zoned)
+	}
+	r.chosenWith(line)
+	r.filterMetered(line, st)
+	if line.light != "" {
+		r.lightIs(line.light, st.Span)
+	}
+	if line.reading == nil {
+		r.withoutReading(line, st)
+	}
+	if line.reading != nil {
+		line.reading.open = cmp.Or(line.unclear, line.reading.open)
+		line.reading.half = line.reading.open != ""
+		if former := r.now.reading; former != nil && r.unused == former {
+			line.reading.former = former
+		}
+		r.unused = line.reading
+		r.now.reading, r.now.ended, r.now.lost.meter = line.reading, 0, 0
+		if r.scene != nil {
+			r.scene.reading = line.reading
+		}
+	}
+}
+
+// withoutReading is a meter line that gives none: the reading before it is kept where the
+// line says so or speaks of something else, and else open.
+func (r *resolver) withoutReading(line *sheet, st *lang.Statement) {
+	if keepsReading(st.Body.Text()) || line.lens.at.File != nil || line.film.at.File != nil || line.light != "" || len(line.filters) > 0 {
+		return
+	}
+	r.now.lost.meter = placeOf(st.Span).Line
+	if len(st.Labels) > 0 && line.unclear != "" {
+		return // what stands there was reported
+	}
+	at := st.Body
+	if strings.TrimSpace(at.Text()) == "" {
+		at = st.Span
+	}
+	r.report("no-reading", at, "no reading is understood on this line, and none from before holds below it")
+}
+
+// keepsReading reports whether a meter line without a reading says that the one before it still
+// holds: same, as before, no change; not: not the same, read again before 1A.
+func keepsReading(text string) bool {
+	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) })
+	if len(words) == 2 && noChange[words[0]] && filterChange[words[1]] {
+		return true
+	}
+	return !says(words, readingGone) && (says(words, readingKept) || says(words, readingAgain) && only(words, readingAgain, readingFrom))
+}
+
+// The words are those of meter lines that keep the reading before them, and those that take it
+// away whatever else is said (common practice, no source).
+var (
+	readingKept  = lang.SetOf("same still unchanged ditto steady constant")
+	readingAgain = lang.SetOf("before above continued again")
+	readingFrom  = lang.SetOf("as reading like it is was the from use used using light one all")
+	readingGone  = lang.SetOf("not no never nothing longer changed changes changing different forgot forgotten didn didnt don wasn isn doesn hardly nearly almost lost broke broken dead off out")
+)
+
+// chosenWith takes a lens or a film that a meter line names: it holds for what follows,
+// as one of a line of its own does.
+func (r *resolver) chosenWith(line *sheet) {
+	if line.lens.at.File != nil {
+		r.now.lens, r.now.lost.lens = nil, 0
+		if line.lens.known {
+			r.now.lens = line.lens.v
+		}
+	}
+	if line.film.at.File != nil {
+		r.now.film, r.now.rated, r.now.lost.film = nil, value[float64]{}, 0
+		if line.film.known {
+			r.now.film = line.film.v
+		}
+	}
+}
+
+// filterMetered reports a filter that a meter line names: whether it is in the reading or
+// on for the sheets that follow is not said, and none of them is blamed.
+func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
+	if line.reading == nil || line.reading.through {
+		return
+	}
+	for i := range st.Terms {
+		said := ""
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.Loose:
+			said = r.book.kit.filterIn(k.Words, true)
+		case *lang.Exposure:
+			said = r.book.kit.filterIn(k.Name, false)
+		}
+		if said != "" {
+			line.reading.maybeThrough = true
+			r.report("unknown-term", st.Terms[i].Span, quote(said)+" has no meaning in a meter line").
+				note("for the sheets that follow it has a line of its own, filter: " + said + "; where it is in the reading, write metered through " + said + " with the sheet")
+			return
+		}
+	}
+}
+
+// filterIn is the declared filter that words name, or the word filter. A colour names one
+// only where it stands by itself: before a reading it is a place's.
+func (k *kit) filterIn(words []string, byColour bool) (said string) {
+	for _, word := range words {
+		if _, ok := find(k.filters, word); ok || byColour && len(words) == 1 && k.coloured(word) != nil {
+			return word
+		}
+		if strings.EqualFold(word, "filter") {
+			said = word
+		}
+	}
+	return said
+}

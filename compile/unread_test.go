@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -133,5 +134,93 @@ func TestWhatIsReadInOneWayOnlyWhereOneIsMeant(t *testing.T) {
 	_, list := compileText(notes + "develop 1A: 2026-11-09, N, -1, 9m\n")
 	if _, said := codes(list)["unknown-term"]; !said {
 		t.Errorf("stops beside N: %v", list)
+	}
+}
+
+// What a diary says of its sheets is told, and no correction, where it is of other years, other
+// people, prints and plans, or of another sentence; and what it puts right is asked about, in
+// whatever words. Invented, as are the diaries that they are from.
+func TestDiariesSpeakOfSheets(t *testing.T) {
+	const notes = "lens 210: 210 mm\nlens 150: 150 mm\nfilm heron: ISO 100, EI 100, pan\nfilter Y8: yellow, x2\nfilter O21: orange, x4\nfilter R25: red, x8\nfilter pol: 1½ stops\n" +
+		"meter spot: EV at EI\nload 1A-6B: heron\nday: 2026-11-14, Lenn\nlens: 210\nmeter: EV 12\n" +
+		"1A: no filter, 1/15 f16\n1B: no filter, 1/8 f22\n2A: Y8, 1/8 f16\n2B: O21, 1/4 f16\n3A: R25, 1/2 f16\n\n"
+	open := func(line string) (all []string) {
+		season, list := compileText(notes + line + "\n")
+		for _, sh := range season.Sheets {
+			if sh.State != record.Right {
+				all = append(all, sh.Label)
+			}
+		}
+		for _, d := range list {
+			all = append(all, d.Code)
+		}
+		return all
+	}
+	for _, line := range []string{
+		"I like 1B. The red filter stayed in the bag.",
+		"2A is for the boy. The O21 went back into its felt.",
+		"I like 1B for what it leaves out. In 1998 I gave eight seconds at f45.",
+		"1A is a keeper. You had EV 16 on the lantern.",
+		"2A is better than the one I made here in 2012 at f32.",
+		"3A in 2024 was f22 and a second, and too thin.",
+		"I prefer 2A. Yesterday it was EV 15 here.",
+		"If I were to do 2A again then at f22, for the stalk.",
+		"2A should be made again with the 150 at f22, for more foreground.",
+		"In 2A I expect two thirds. His own example is \"1/10 at f25 through a K3\".",
+		"Between 1A and 1B I waited 5 s for a car.",
+		"The slide of 2A stuck for 10 s.",
+		"1A leaks no longer. A release with a lock, for times over 2 s.",
+		"In 1B the cat's tail is on VII.",
+		"In 1A I forgot the dog, in 1B the cat.",
+		"Focused 2A wide open, at f5.6.",
+		"I printed 1A at f8, 20 s.",
+		"Enlarger for 1A: f8, 20 s, grade 2.",
+		"2A at f16 is the better one",
+		"2A, 1/8 at f16, has the better sky",
+		"the yellow house of 2A is for sale",
+		"1A at f16 and 1B at f22 were both fine.",
+		"1B has the wind in it, and half the sky.",
+		"2A with the Y8 is darker than 1A without it.",
+		"When I made 1B he told of a lady who put the yellow and the red together, for more.",
+		"I thought of the R25 for 1A and did not.",
+		"The lens for 2A is the one that my uncle used wide open, says her letter.",
+		"R25 for the sky, Y8 for the faces, as the book says; 1A has neither.",
+		"EV 13 on the wall by the time I had packed 3A away.",
+	} {
+		if got := open(line); got != nil {
+			t.Errorf("%s: %v", line, got)
+		}
+	}
+	for _, line := range []string{
+		"1A was really with the yellow on the lens, I saw it when I packed up.",
+		"By the way, 1A got the yellow too, I must have left it on from 2A.",
+		"Oh, and 1A: it was 1/2, I miscounted.",
+		"And 1B was on the 150, not the 210 as I wrote.",
+		"For 1A, I had 1/4 on the shutter, not 1/15.",
+		"1A was 1/4 s.",
+		"1A had half a second.",
+		"1A got the yellow too",
+		"1A got the Y8 too",
+		"2A was with the pol.",
+		"1A was on lens 150.",
+		"For 1A the bellows was out to 300 mm.",
+		"3A was on ISO 400 film.",
+		"1A and 1B are swapped, I held the holder the wrong way.",
+		"1A I exposed twice, by mistake.",
+		"The reading for 1A was 13, not 12.",
+		"With 2A the yellow was in my pocket the whole time.",
+		"In 2A I forgot the Y8.",
+		"1A was f32.",
+		"1A was at 1/30.",
+		"1B was at f16 rather than f22.",
+		"1A and 2A were at 1/125, I think",
+		"I left the yellow on for 1A.",
+		"2A had no filter after all.",
+		"1A I had the O21 left on, as I noticed at home.",
+		"I must say that with 2A the lens\nwas at f8 and not f16.",
+	} {
+		if got := open(line); !slices.Contains(got, "correction-not-read") || len(got) < 2 {
+			t.Errorf("%s: passed, %v", line, got)
+		}
 	}
 }

@@ -65,41 +65,101 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 	}, true
 }
 
-// speaksOf is the label of a sheet logged above of which a line of prose says what no log line
-// says of it, wherever on the line it stands, "" where there is none: re 2A: f/32, in 2A I forgot
-// the Y8, erratum, 2A: the other lens. What is said of a sheet goes on to the next label.
+// speaksOf is the label of a sheet logged above of which a sentence says what no log line says of
+// it, "" where there is none: re 2A: f/32, in 2A I forgot the Y8, erratum, 2A: the other lens. What
+// is said of a sheet goes on to the next label.
 func (l *doubtful) speaksOf() string {
 	logged := func(label string) bool { return len(l.logging(label)) > 0 }
-	if len(LabelsIn(l.text, logged)) == 0 {
+	named := LabelsIn(l.text, logged)
+	if len(named) == 0 {
 		return ""
 	}
 	l.hangs = true
-	text := bare.Replace(struckOut().ReplaceAllString(l.text, " ")) // all in brackets it is no remark
-	named := LabelsIn(text, logged)
-	own := erratum().MatchString(lower(text))
-	if !own && ofOther().MatchString(lower(text)) {
+	if own := erratum().MatchString(lower(l.text)); own {
+		if text := plainly(l.text); l.saysOf(text, LabelsIn(text, logged)) != "" || !l.repeats(text, LabelsIn(text, logged)) {
+			return named[0]
+		}
 		return ""
 	}
-	says := false
+	for _, sentence := range l.sentences() {
+		text := plainly(sentence)
+		here := LabelsIn(text, logged)
+		if !slices.ContainsFunc(here, func(label string) bool { return slices.Contains(named, label) }) || elsewhere().MatchString(lower(text)) {
+			continue
+		}
+		if mixedUp().MatchString(lower(text)) {
+			return here[0]
+		}
+		if label := l.saysOf(text, here); label != "" {
+			return label
+		}
+	}
+	return ""
+}
+
+// sentences are those of the line, with what stands of them on the lines above and below that one
+// paragraph goes on over.
+func (l *doubtful) sentences() (all []string) {
+	prose := func(i int) string {
+		if i < 0 || i >= len(l.lines) || l.lines[i].Kind != Prose {
+			return ""
+		}
+		text := source.Fold(l.src[l.lines[i].Body:l.lines[i].BodyEnd]).Text
+		if isBullet(text) || strings.HasPrefix(text, "#") {
+			return ""
+		}
+		return text
+	}
+	above, below := "", ""
+	if !isBullet(l.text) && !strings.HasPrefix(l.text, "#") {
+		above, below = prose(l.line-1), prose(l.line+1)
+	}
+	if ends := sentenceEnd().FindAllStringIndex(above, -1); len(ends) > 0 {
+		above = above[ends[len(ends)-1][1]:]
+	}
+	if end := sentenceEnd().FindStringIndex(below); end != nil {
+		below = below[:end[0]]
+	}
+	text := strings.TrimSpace(above) + " " + l.text + " " + strings.TrimSpace(below)
+	for {
+		end := sentenceEnd().FindStringIndex(text)
+		if end == nil {
+			return append(all, text)
+		}
+		all, text = append(all, text[:end[0]]), text[end[1]:]
+	}
+}
+
+// sentenceEnd is a stop that is no figure's.
+var sentenceEnd = Lazily(`[.!?]["')]*(?:\s+|$)`)
+
+// saysOf is the first of some labels of which a text says something new.
+func (l *doubtful) saysOf(text string, named []string) string {
 	for i, from := 0, 0; i < len(named); i++ {
 		at := from + strings.Index(text[from:], named[i])
 		behind, end := at+len(named[i]), len(text)
 		if i+1 < len(named) {
 			end = behind + strings.Index(text[behind:], named[i+1])
 		}
-		s := scanFolded(text[from:at]+" "+text[behind:end], onSheet, l.names)
+		const sheet = " it " // instead of the label
+		s := scanFolded(text[from:at]+sheet+text[behind:end], onSheet, l.names)
+		told := len(scanFolded(text[from:at]+sheet, onSheet, l.names).tokens)
 		from = end
-		some, more := s.saysMore(l.saidOf(named[i]))
-		if more || saysFilm(s.low, l.names) {
+		if s.saysMore(l.saidOf(named[i]), told) {
 			return named[i]
 		}
-		says = says || some
-	}
-	if own && !says && len(named) > 0 {
-		return named[0]
 	}
 	return ""
 }
+
+// repeats reports whether a text has a setting, all of which the log lines of its sheets say.
+func (l *doubtful) repeats(text string, named []string) bool {
+	s := scanFolded(text, onSheet, l.names)
+	return len(named) > 0 && slices.ContainsFunc(s.tokens, func(t lexer.Token) bool { return isValue[t.Type] }) && l.saysOf(text, named) == ""
+}
+
+// plainly is a text without the signs of a remark and what is struck out.
+func plainly(text string) string { return bare.Replace(struckOut().ReplaceAllString(text, " ")) }
 
 // bare is a line without the signs of a remark.
 var bare = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", "--", "  ")
@@ -164,6 +224,9 @@ func (l *doubtful) keep(said map[string]bool, st *Statement) (copies bool) {
 		}
 		copies = copies || s.kind(i) == tSame
 	}
+	if st.Word == Lens {
+		said[sayOf(tChoose, "lens "+lower(st.Text))], said[sayOf(tLength, lower(st.Text))] = true, true
+	}
 	return copies
 }
 
@@ -179,50 +242,142 @@ func (s *scanner) says(i int) string {
 
 func sayOf(kind lexer.TokenType, value string) string { return fmt.Sprint(kind, " ", value) }
 
-// saysMore reports whether a line of prose has a setting, a reading, a zone or a filter, and one that
-// is not among those that are known. Halves and minutes are also of other things, and a colour is.
-func (s *scanner) saysMore(known map[string]bool) (says, more bool) {
+// isValue are the tokens of what a sheet is exposed with.
+var isValue = map[lexer.TokenType]bool{tAperture: true, tEV: true, tZone: true, tExt: true, tEI: true, tMeterEI: true, tISO: true, tTime: true, tFilter: true, tDrop: true}
+
+// saysMore reports whether a part of a sentence says for certain of its sheet, whose label stands
+// right before the nth token, what is not among the things that are known.
+func (s *scanner) saysMore(known map[string]bool, nth int) bool {
+	asserted := s.asserts(nth)
 	for i, t := range s.tokens {
-		text := s.low[t.Pos.Offset:s.ends[i]]
+		before, behind := s.wordAt(i-1), s.wordAt(i+1)
+		word := s.wordAt(i)
 		switch t.Type {
-		case tAperture, tEV, tZone, tExt, tEI, tMeterEI:
+		case tAperture, tEV, tExt, tEI, tMeterEI, tISO, tChoose:
+		case tZone:
+			if s.wordAt(i-2) == "is" || s.wordAt(i-2) == "are" || before == "is" { // the cat's tail is on VII
+				continue
+			}
 		case tTime:
-			if !s.timedAt(i) {
+			if !givenTime[before] && (besideGiven[before] || !s.timedAt(i)) { // halves are also of other things
 				continue
 			}
-		case tFilter, tDrop: // none the worse
-			if !strings.ContainsAny(text, "0123456789") && !strings.Contains(text, "filter") && !strings.HasPrefix(text, "pol") && s.names.Names[text] != FilterWord {
+		case tFilter, tDrop:
+			if !s.isFilter(i) {
 				continue
 			}
+			if forgets[before] || forgets[s.wordAt(i-2)] || known[s.says(i)] && s.leftOff(i) {
+				return true
+			}
+		case tLength, tNumber, tWord:
+			switch {
+			case s.names.Names[word] == Lens && ofLens[before] && !known[sayOf(tLength, word)]:
+			case s.names.Names[word] == Film && beforeFilm[before], word == "was" && before == "film":
+				if asserted {
+					return true
+				}
+				continue
+			case t.Type != tWord && givenTime[before] && s.speaks("reading", "meter", "metered"):
+			case t.Type == tLength && s.speaks("bellows", "extension"):
+			default:
+				continue
+			}
+			if asserted {
+				return true
+			}
+			continue
 		default:
 			continue
 		}
-		says, more = true, more || !known[s.says(i)]
-	}
-	return says, more
-}
-
-// saysFilm reports whether words in lower case say on what film a sheet was: the film was ash, on ash.
-func saysFilm(low string, names *Lexicon) bool {
-	before := ""
-	for word := range strings.FieldsSeq(low) {
-		word = strings.Trim(word, ".,;:()!")
-		if names.Names[word] == Film && beforeFilm[before] || before == "film" && (word == "was" || word == "is") {
+		if !known[s.says(i)] && asserted && behind != "ago" {
 			return true
 		}
-		before = word
 	}
 	return false
 }
 
+// wordAt is the ith token as typed, in lower case and without the stop behind it.
+func (s *scanner) wordAt(i int) string {
+	if i < 0 || i >= len(s.tokens) {
+		return ""
+	}
+	return strings.Trim(s.low[s.tokens[i].Pos.Offset:s.ends[i]], ".,;:()!")
+}
+
+// speaks reports whether one of some words is among the tokens.
+func (s *scanner) speaks(words ...string) bool {
+	for i := range s.tokens {
+		if slices.Contains(words, s.wordAt(i)) {
+			return true
+		}
+	}
+	return false
+}
+
+// asserts reports whether a part of a sentence says how something was: by a verb, or by a value right
+// behind the label, which stands before the nth token.
+func (s *scanner) asserts(nth int) bool {
+	for i := range s.tokens {
+		if asserting[s.wordAt(i)] {
+			return true
+		}
+	}
+	for ; nth < len(s.tokens); nth++ {
+		switch t := s.tokens[nth]; {
+		case isValue[t.Type] || s.names.Names[s.wordAt(nth)] == Film:
+			return true
+		case t.Type == tComma || t.Type == tAt || t.Type == tEquals || t.Type == tArrow || t.Type == tDash || s.wordAt(nth) == "" || besideLabel[s.wordAt(nth)]:
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// isFilter reports whether a token of a sentence is a filter, and not the colour of a thing.
+func (s *scanner) isFilter(i int) bool {
+	said, word, before, behind := s.wordAt(i), lower(s.tokens[i].Value), s.wordAt(i-1), s.wordAt(i+1)
+	if strings.ContainsAny(said, "0123456789") || strings.Contains(said, "filter") || s.names.Names[word] == FilterWord && !colours[word] {
+		return true
+	}
+	if said != word {
+		before, _, _ = strings.Cut(said, " ") // with the yellow
+	}
+	return (colours[word] || strings.HasPrefix(word, "pol")) && beforeColour[before] && (behind == "" || behindColour[behind])
+}
+
+// leftOff reports whether a sentence says of the filter that is its ith token that it was not on.
+func (s *scanner) leftOff(i int) bool {
+	for n := range s.tokens {
+		if n != i && offLens[s.wordAt(n)] {
+			return true
+		}
+	}
+	return s.tokens[i].Type == tDrop
+}
+
+// The words are those of diaries read for this (common practice, no source).
 var (
-	beforeFilm = SetOf("on was were is film with holds held had in not")
-	// erratum is a line that says of itself that it corrects, whatever it says; ofOther is one that
-	// speaks of what was done with a negative, with times and apertures of its own, or of what might
-	// have been done (common practice, no source).
-	erratum = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
-	ofOther = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
-		`|next time|tomorrow|would|wish|might)\b`)
+	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting")
+	besideLabel  = SetOf("at on with the is in it and")
+	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed")
+	besideGiven  = SetOf("for waited after before another until every of by in within")
+	ofLens       = SetOf("the lens my")
+	forgets      = SetOf("forgot forgotten forgetting")
+	offLens      = SetOf("pocket bag off without missing never no")
+	beforeColour = SetOf("the a my with got had was forgot w/ no")
+	behindColour = SetOf("on off too in was were still instead filter over and as not there from by for at until")
+	beforeFilm   = SetOf("on was were is film with holds held had in not")
+
+	// erratum is a line that says of itself that it corrects, whatever it says; elsewhere a sentence
+	// tells of what was done with a negative, with times and apertures of its own, of other years and
+	// other people, of the glass, or of what might have been done.
+	erratum   = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
+	elsewhere = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
+		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck|example|book|he|she|they|who|his|her|their|you|your)\b` +
+		`|^if\b|\bif i (?:were|had|go|do|come)\b|\b(?:better|worse|thinner|denser|darker|lighter|sharper|nicer) than\b|\b(?:do|make|made|try|take|shoot|go)\b.{0,40}\bagain\b` +
+		`|\bthought of\b|\bhad packed\b|\blast \w+day\b|\b(?:in|of|from|since) (?:1[89]|20)[0-9]{2}\b|\bago\b|\blast (?:year|week|time|month|spring|summer|autumn|winter)\b`)
+	mixedUp = Lazily(`\b(?:are|were|got|have|i) (?:\w+ )?(?:swapped|exchanged|interchanged|mixed up)\b|\bexposed (?:it )?twice\b|\bthe other way round\b`)
 )
 
 // correctsAbove is a line of prose below a sheet's or a reading's that says nothing but what

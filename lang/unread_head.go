@@ -37,6 +37,9 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 // headed is a line that begins as a sheet's does, with words and a colon, but the words are no
 // label: holder 1 front: Y8, 1/60 f16. Behind words for a holder or its side one setting is enough.
 func (l *doubtful) headed() (diag.Diagnostic, bool) {
+	if ofPrints().MatchString(lower(l.text)) {
+		return diag.Diagnostic{}, false
+	}
 	const longest, few = 32, 10 // bytes of the head, and words behind it
 	from := len(l.text) - len(bulleted(l.text))
 	from += opening(l.text[from:])

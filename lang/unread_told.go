@@ -93,10 +93,13 @@ func (s *scanner) tells() bool {
 	return s.count(tEV) > 0 && s.count(tAperture, tTime) > 0
 }
 
+// ofPrints is of the enlarger, whose lens has apertures and times of its own.
+var ofPrints = Lazily(`\b(?:printed|printing|enlarg\w+|grade [0-9])\b`)
+
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
-	if !l.mayHaveAperture() {
+	if !l.mayHaveAperture() || ofPrints().MatchString(lower(l.text)) {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(l.text, 0, onSheet, l.names)

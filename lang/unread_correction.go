@@ -248,52 +248,42 @@ var isValue = map[lexer.TokenType]bool{tAperture: true, tEV: true, tZone: true, 
 // saysMore reports whether a part of a sentence says for certain of its sheet, whose label stands
 // right before the nth token, what is not among the things that are known.
 func (s *scanner) saysMore(known map[string]bool, nth int) bool {
-	asserted := s.asserts(nth)
-	for i, t := range s.tokens {
-		before, behind := s.wordAt(i-1), s.wordAt(i+1)
-		word := s.wordAt(i)
-		switch t.Type {
-		case tAperture, tEV, tExt, tEI, tMeterEI, tISO, tChoose:
-		case tZone:
-			if s.wordAt(i-2) == "is" || s.wordAt(i-2) == "are" || before == "is" { // the cat's tail is on VII
-				continue
-			}
-		case tTime:
-			if !givenTime[before] && (besideGiven[before] || !s.timedAt(i)) { // halves are also of other things
-				continue
-			}
-		case tFilter, tDrop:
-			if !s.isFilter(i) {
-				continue
-			}
-			if forgets[before] || forgets[s.wordAt(i-2)] || known[s.says(i)] && s.leftOff(i) {
-				return true
-			}
-		case tLength, tNumber, tWord:
-			switch {
-			case s.names.Names[word] == Lens && ofLens[before] && !known[sayOf(tLength, word)]:
-			case s.names.Names[word] == Film && beforeFilm[before], word == "was" && before == "film":
-				if asserted {
-					return true
-				}
-				continue
-			case t.Type != tWord && givenTime[before] && s.speaks("reading", "meter", "metered"):
-			case t.Type == tLength && s.speaks("bellows", "extension"):
-			default:
-				continue
-			}
-			if asserted {
-				return true
-			}
-			continue
-		default:
-			continue
-		}
-		if !known[s.says(i)] && asserted && behind != "ago" {
+	if !s.asserts(nth) {
+		return false
+	}
+	for i := range s.tokens {
+		if s.isNews(i, known) {
 			return true
 		}
 	}
 	return false
+}
+
+// isNews reports whether the ith token is something that a sheet was exposed with, and is not known.
+func (s *scanner) isNews(i int, known map[string]bool) bool {
+	word, before, new := s.wordAt(i), s.wordAt(i-1), !known[s.says(i)]
+	switch t := s.tokens[i]; t.Type {
+	case tAperture, tEV, tExt, tEI, tMeterEI, tISO, tChoose:
+		return new
+	case tZone: // the cat's tail is on VII
+		return new && before != "is" && s.wordAt(i-2) != "is" && s.wordAt(i-2) != "are"
+	case tTime: // halves are also of other things
+		return new && s.wordAt(i+1) != "ago" && (givenTime[before] || s.timedAt(i) && !besideGiven[before])
+	case tFilter, tDrop:
+		return s.isFilter(i) && (new || s.leftOff(i) || forgets[before] || forgets[s.wordAt(i-2)])
+	case tLength, tNumber:
+		if givenTime[before] && s.speaks("reading", "meter", "metered") || t.Type == tLength && s.speaks("bellows", "extension") {
+			return true
+		}
+	case tWord:
+		if word == "was" && before == "film" {
+			return true
+		}
+	default:
+		return false
+	}
+	return s.names.Names[word] == Film && beforeFilm[before] ||
+		s.names.Names[word] == Lens && ofLens[before] && !known[sayOf(tLength, word)]
 }
 
 // wordAt is the ith token as typed, in lower case and without the stop behind it.

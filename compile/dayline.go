@@ -30,7 +30,7 @@ func (r *resolver) day(st *lang.Statement) {
 	r.introduction(o)
 	if !r.dayed {
 		r.defaults = r.now
-		r.defaults.reading, r.defaults.ended = nil, 0
+		r.defaults.reading, r.defaults.ended, r.defaults.lost.meter, r.defaults.lost.scene = nil, 0, 0, 0
 	}
 	pattern, wedge := r.now.scan, r.now.wedge
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults

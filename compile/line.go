@@ -227,6 +227,9 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	if r.now.camera != nil {
 		sh.camera = value[*camera]{v: r.now.camera, known: true}
 	}
+	if line := r.unheardLoad(held); line != "" {
+		sh.film, sh.ei, sh.loadUnheard = value[*film]{}, value[float64]{}, line
+	}
 	if held != nil && held.film != "" {
 		sh.loadedFilm, sh.ei = held.film, held.rated
 		f, ok := find(r.book.kit.films, held.film)
@@ -313,6 +316,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	switch like := sh.sameAs; {
 	case t.ownReading:
 	case like == nil:
+		if r.now.lost.meter > 0 && r.now.lost.meter == r.now.lost.scene && sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the reading: that above may be of another %s, line %d", r.book.Lines[r.now.lost.scene-1].Meant, r.now.lost.scene) + notRead
+		}
 		open("reading", r.now.lost.meter)
 		sh.unread = sh.unclear != ""
 	case like.unread && sh.unclear == "":
@@ -329,6 +335,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	}
 	if sh.film.v == r.now.film {
 		open("film", r.now.lost.film)
+	}
+	if sh.loadUnheard != "" && !sh.film.known && sh.unclear == "" {
+		sh.unclear = "the film: it may have been loaded on " + sh.loadUnheard + notRead
 	}
 	if !sh.ei.known {
 		open("film speed", r.now.lost.speed)
@@ -507,7 +516,7 @@ func (r *resolver) before(sh *sheet) *sheet {
 // twice reports a side that was exposed before and not loaded since.
 func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
 	if before == nil {
-		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && r.outing.loads && r.outing.loaded == sh.stretch && isSide(l.Text) {
+		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && sh.loadUnheard == "" && r.outing.loads && r.outing.loaded == sh.stretch && isSide(l.Text) {
 			r.report("never-loaded", l.Span, "holder side "+l.Text+" was never loaded", sh)
 		}
 		return

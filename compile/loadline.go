@@ -1,9 +1,11 @@
 package compile
 
 import (
+	"fmt"
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // The line that loads holder sides with a film.
@@ -14,6 +16,21 @@ type holder struct {
 	rated   value[float64] // exposure index said of this film in this side
 	load    *lang.Statement
 	exposed *sheet
+	unheard source.Span // the line, not read, by which it may have been loaded anew
+}
+
+// unheardLoad is the line, not read, that may have loaded a side, "" where there is none.
+func (r *resolver) unheardLoad(held *holder) string {
+	switch line := r.now.lost.load; {
+	case held == nil && line > 0 && len(r.book.kit.films) > 1:
+		return fmt.Sprintf("line %d", line)
+	case held == nil || held.unheard.File == nil:
+		return ""
+	case held.unheard.File == r.book.File:
+		return fmt.Sprintf("line %d", placeOf(held.unheard).Line)
+	default:
+		return place(held.unheard)
+	}
 }
 
 // load puts film into holder sides; each is then a new sheet.
@@ -48,7 +65,7 @@ func (r *resolver) load(st *lang.Statement) {
 
 func (r *resolver) loaded(st *lang.Statement, l lang.Label, fresh *holder) {
 	key := strings.ToLower(l.Text)
-	if old := r.holders[key]; old != nil && old.exposed == nil && !st.Either && !old.load.Either {
+	if old := r.holders[key]; old != nil && old.exposed == nil && old.load != nil && !st.Either && !old.load.Either {
 		r.report("loaded-twice", l.Span, l.Text+" is loaded again and was never exposed").note("loaded here", old.load.Span)
 	}
 	r.holders[key] = fresh

@@ -1,9 +1,11 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -48,7 +50,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, speed int }
+type unheard struct{ meter, filter, lens, film, speed, load, scene int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -64,6 +66,10 @@ func (l *unheard) of(w lang.Word) *int {
 		return &l.film
 	case lang.FilmSpeed:
 		return &l.speed
+	case lang.Load:
+		return &l.load
+	case lang.Scene:
+		return &l.scene
 	}
 	return nil
 }
@@ -226,12 +232,53 @@ func (r *resolver) pass(to int) {
 			*kept = r.passed + 1
 			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
 		}
-		if meant == lang.Amend {
+		switch meant {
+		case lang.Amend:
 			r.corrected(r.passed)
+		case lang.Load:
+			r.reloaded()
+		case lang.Scene, lang.Day:
+			r.passedBy(meant)
 		}
 		if meant == lang.Sheet && r.passed > 0 && r.book.Lines[r.passed-1].Kind == lang.Log {
 			r.brokenOff(r.passed + 1)
 		}
+	}
+}
+
+// reloaded leaves open what is in the holder sides that a line loads which was not read: those with
+// its numbers, or all where it has none.
+func (r *resolver) reloaded() {
+	l := &r.book.Lines[r.passed]
+	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
+	runs := holderNumbers().FindAllStringSubmatch(strings.ToLower(source.Fold(at.Text()).Text), -1)
+	for key := range r.holders {
+		n, _ := strconv.Atoi(strings.TrimRight(key, "ab"))
+		if n == 0 || len(runs) == 0 || slices.ContainsFunc(runs, func(run []string) bool {
+			from, _ := strconv.Atoi(run[1])
+			to, _ := strconv.Atoi(cmp.Or(run[2], run[1]))
+			return from <= n && n <= to
+		}) {
+			r.holders[key] = &holder{unheard: at}
+		}
+	}
+}
+
+var holderNumbers = lang.Lazily(`\b([0-9]+)[ab]{0,2}\b(?:\s*(?:-+|to|through)\s*([0-9]+)[ab]?\b)?`)
+
+// passedBy ends what a scene or a day ends whose line was not read: the reading above may be of
+// another, and so may the filters and the light.
+func (r *resolver) passedBy(meant lang.Word) {
+	line := r.passed + 1
+	r.now.lost.scene, r.now.lost.meter = line, line
+	if !slices.Equal(r.now.filters, r.defaults.filters) && !r.ahead.filters {
+		r.now.lost.filter = line
+	}
+	if r.now.light != r.defaults.light && !r.ahead.light {
+		r.now.light, r.now.former = r.defaults.light, r.lit
+	}
+	if meant == lang.Day {
+		r.stretch++
 	}
 }
 
@@ -325,7 +372,7 @@ func declaration(st *lang.Statement) bool {
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: evenly(st.Text), outing: r.ground()}
 	r.trial(sc, st)
-	r.now.reading, r.now.ended, r.now.lost.meter = nil, 0, 0
+	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene = nil, 0, 0, 0
 	if !r.ahead.filters {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}

@@ -71,6 +71,9 @@ func (r *resolver) beginsDay(n ast.Node) {
 		if length == 0 || iso == "" && !ambiguous && !yearless || yearless && words > mostOfDay/2 || i > 0 && words > mostOfDay {
 			continue
 		}
+		if l := r.book.Lines[placeOf(whole).Line-1]; l.Kind == lang.Unread && l.Meant == lang.Day {
+			continue // reported as a day line that is none
+		}
 		story := !heading && isStory(line.Text()[length:])
 		if lead > 0 && (story || words > mostOfDay/2) || ordinal && (story || yearless && (words > 0 || n.Parent().Parent().ChildCount() > 1)) {
 			continue // On 3 May we were here again; 1. May be better
@@ -91,7 +94,7 @@ func (r *resolver) beginsDay(n ast.Node) {
 		}
 		_, listed := n.Parent().(*ast.ListItem)
 		listed = listed && !ordinal
-		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
+		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !strings.ContainsAny(whole.Text()[:lead], "0123456789") && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
 		if !story {
 			r.now.reading = nil
 		}
@@ -99,7 +102,7 @@ func (r *resolver) beginsDay(n ast.Node) {
 }
 
 // leadsToDate is what may stand before a date, in English, German or French (common practice, no source).
-var leadsToDate = lang.Lazily(`^(?i:(?:(?:date|datum|tag|jour)\s*:?|on(?: the)?|the|am|den|der|vom|du|le)\s+)+`)
+var leadsToDate = lang.Lazily(`^(?i:(?:(?:date|datum|day|tag|jour)\s*:?|(?:outing|trip)(?:\s+[0-9]{1,3})?\s*[:,]?|on(?: the)?|the|am|den|der|vom|du|le)\s+)+`)
 
 // withOrdinal takes the day into a line that Markdown reads as the item of a numbered list: 16. Mai
 // 1957. It reports whether it did.

@@ -224,3 +224,66 @@ func TestDiariesSpeakOfSheets(t *testing.T) {
 		}
 	}
 }
+
+// A scene, a day or a load that was not read ends what it would have ended: the sheets below are neither
+// right nor off by what held before it, and the line itself is reported once.
+func TestWhatBeginsUnreadEndsWhatWas(t *testing.T) {
+	const kit = "film slate: ISO 100, EI 100\nfilm plate: ISO 25, EI 25, ortho\nfilter R25: x8\nday: 3 Dec 2026\nload 1A-4B: slate\nscene: the sea\nmeter: 1/60 f16\n1A: 1/60 f16\n\n"
+	for _, c := range []struct {
+		lines, code string
+		open        string // sheets
+	}{
+		{"scene - gate\n1B: 1/8 f16", "missing-colon", "1B"},
+		{"scene fallen branch\n1B: 1/8 f16\n2A: 1/60 f16", "missing-colon", "1B 2A"},
+		{"subject gate\n1B: 1/8 f16", "missing-colon", "1B"},
+		{"scenes: gate\n1B: 1/8 f16", "unknown-word", "1B"},
+		{"seen: gate\n1B: 1/8 f16", "unknown-word", "1B"},
+		{"Next: the gate\n\n1B: 1/8 f16", "unknown-word", "1B"},
+		{"Next: the gate\nmeter: 1/8 f16\n1B: 1/8 f16", "unknown-word", ""},
+		{"scene gate\n1B: metered 1/8 f16, gave 1/8 f16", "missing-colon", ""},
+		{"# scene: gate\n1B: 1/8 f16", "log-line-in-markup", "1B"},
+		{"day 2026-12-14\n1A: 1/8 f16", "missing-colon", "1A'2"},
+		{"loaded: 1A-2B plate\n2A: R25, 1/8 f16\n3A: 1/60 f16", "unknown-label", "2A"},
+		{"loaded: plate in 1A-4B\n3A: 1/60 f16", "unknown-label", "3A"},
+		{"load 1A to 4B plate\n3A: 1/60 f16", "unknown-label", "3A"},
+		{"load 1A to 4B with plate\n1A: 1/60 f16", "unknown-label", "1A'2"},
+		{"load 3A-4B plate\n1B: 1/60 f16\n3A: 1/60 f16", "missing-colon", "3A"},
+		{"all loaded w plate\n3A: 1/60 f16\n3B: slate, 1/60 f16", "unknown-label", "3A"},
+		{"loaded: 1A-4B moss\n3A: 1/60 f16", "unknown-label", "3A"},
+		{"all loaded w plate\nload 3A: slate\n3A: 1/60 f16", "unknown-label", ""},
+	} {
+		season, list := compileText(kit + c.lines + "\n")
+		var open []string
+		for _, sh := range season.Sheets {
+			switch sh.State {
+			case record.Unchecked:
+				open = append(open, sh.Label)
+			case record.Off, record.NoImage:
+				t.Errorf("%q: %s is blamed", c.lines, sh.Label)
+			}
+		}
+		if got := strings.Join(open, " "); got != c.open {
+			t.Errorf("%q: unchecked are %s, want %s", c.lines, got, c.open)
+		}
+		if len(list) != 1 || list[0].Code != c.code {
+			t.Errorf("%q: %v, want %s alone", c.lines, list, c.code)
+		}
+	}
+}
+
+// Behind an hour, a picture or next stands a log word as at the beginning of a line; what it chooses is chosen.
+func TestLogWordsBehindAnHour(t *testing.T) {
+	const kit = "film slate: ISO 100, EI 100\nfilm plate: ISO 25, EI 25, ortho\nfilter R25: x8\nday: 3 Dec 2026\nload 1A-2B: slate\nscene: the sea\nmeter: 1/60 f16\n1A: 1/60 f16\n"
+	for line, want := range map[string]record.State{
+		"2.15pm scene: gate": record.Unchecked, "📷 scene: gate": record.Unchecked, "next scene: gate": record.Unchecked, "scene 2: gate": record.Unchecked,
+		"[11:20] meter: 1/8 f16": record.Right, "new meter: 1/8 f16": record.Right, "11:50 load 3A: plate": record.NoImage, "holders 3-4: plate": record.NoImage,
+	} {
+		season, list := compileText(kit + line + "\n3A: slate, 1/8 f16\n")
+		if want == record.NoImage {
+			season, list = compileText(kit + line + "\n3A: R25, 1/8 f16\n")
+		}
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+}

@@ -3,6 +3,8 @@ package lang
 import (
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
 )
@@ -33,6 +35,19 @@ func hasColon(line string) bool {
 // as one.
 func readHead(line string, names *Lexicon) (head, bool) {
 	from := opening(line)
+	if h, ok := headAt(line, from, names); ok {
+		return h, true
+	}
+	behind, begins := lead(line, from)
+	if behind == from {
+		return head{}, false
+	}
+	h, ok := headAt(line, behind, names)
+	return h, ok && h.said > h.word && (!begins || h.beginsAnew(line, names))
+}
+
+// headAt is a head that begins at an offset of the line.
+func headAt(line string, from int, names *Lexicon) (head, bool) {
 	colon := colonIn(line[from:])
 	if colon < 0 {
 		return head{}, false
@@ -69,6 +84,89 @@ func opening(line string) int {
 	return i
 }
 
+// lead is where a line goes on behind an hour, a picture or the words next and new, which people
+// put before a log word, and whether it was one of these words.
+func lead(line string, from int) (end int, begins bool) {
+	for end = from; ; {
+		next := end
+		switch c := at(line, end); {
+		case c >= utf8.RuneSelf:
+			next = picture(line, end)
+		case isDigit(c) || c == '[' || c == '(':
+			next = hourBefore(line, end)
+		case c|0x20 == 'n':
+			word := letterRun(lower(line), end)
+			if said := lower(line[end:word]); (said == "next" || said == "new") && isSpace(at(line, word)) {
+				next, begins = word, true
+			}
+		}
+		if next == end {
+			return end, begins
+		}
+		end = skip(line, next)
+	}
+}
+
+// picture is the end of the pictures that stand at i. One that crosses out is none.
+func picture(line string, i int) int {
+	for i < len(line) {
+		c, size := utf8.DecodeRuneInString(line[i:])
+		if !unicode.In(c, unicode.So, unicode.Sk, unicode.Mn, unicode.Cf) || strings.ContainsRune("✗✘✕✖❌❎🚫⛔", c) {
+			break
+		}
+		i += size
+	}
+	return i
+}
+
+// hourBefore is the end of a time of day before other words, in brackets or not: 11:20, 2.15pm –
+func hourBefore(line string, i int) int {
+	from := i
+	bracketed := !isDigit(line[i])
+	if bracketed {
+		from++
+	}
+	h, ok := hourAt(lower(line), from)
+	if !ok {
+		return i
+	}
+	end := h.end
+	if bracketed {
+		if c := at(line, end); c != ']' && c != ')' {
+			return i
+		}
+		end++
+	}
+	if c := at(line, end); c == ',' || c == ':' || c == ';' {
+		end++
+	}
+	if !isSpace(at(line, end)) {
+		return i
+	}
+	end = skip(line, end)
+	for at(line, end) == '-' {
+		end++
+	}
+	return end
+}
+
+// beginsAnew reports whether a log word behind next or new is one: a scene's, or one with labels, a
+// name or settings behind it. New film: arrived on Tuesday is prose.
+func (h *head) beginsAnew(line string, names *Lexicon) bool {
+	body := line[h.body:]
+	switch {
+	case h.how.word == Scene || h.how.labels < 0 && len(h.labels) > 0:
+		return true
+	case h.how.word == Day:
+		_, iso := isoDate(body, skip(body, 0))
+		return iso
+	case names.Names[lower(strings.TrimSpace(body))] == h.how.word:
+		return true
+	}
+	s := scanFolded(body, h.how.field, names)
+	return h.how.field != 0 && s.settings() > 0 && s.terse()
+}
+
 // colonIn is the offset of the first colon, or -1.
 func colonIn(s string) int { return strings.IndexByte(s[:min(len(s), longestHead)], ':') }
 
@@ -88,6 +186,8 @@ func (h *head) wordHead(said, line string, names *Lexicon) bool {
 	switch {
 	case rest == "":
 		return !how.needs || h.speaksOfSheet(line, names)
+	case how.word == Scene && digits(rest, 0) == len(rest):
+		return true // scene 2: gate
 	case how.labels == 0 || rest == said[end:]:
 		return false
 	case how.labels == 1:
@@ -96,6 +196,9 @@ func (h *head) wordHead(said, line string, names *Lexicon) bool {
 	}
 	list, all := splitLabels(rest, start, how.word, names)
 	h.labels, h.either = list.all, list.either
+	if film := strings.Trim(lower(line[h.body:]), " \t."); all && how.word == HolderWord && names.Names[film] == Film {
+		h.how = words[string(Load)] // holders 1-4: slate
+	}
 	return all
 }
 

@@ -220,9 +220,12 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 		if d, ok := l.inMarkup(); ok {
 			return d, ok
 		}
+		if d, ok := l.below(); ok {
+			return d, ok
+		}
 		return l.filterAlone()
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).strange} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).below, (*doubtful).strange} {
 		if d, ok := look(l); ok {
 			return d, true
 		}

@@ -1,0 +1,185 @@
+package lang
+
+import (
+	"fmt"
+	"strings"
+
+	"notchbook/lang/diag"
+	"notchbook/lang/source"
+)
+
+// Lines that were to choose for the sheets below, in words that no log line has: loaded: slate in
+// 1A-4B, scene - the gate, spot meter reads EV at 100.
+
+// below is such a line.
+func (l *doubtful) below() (diag.Diagnostic, bool) {
+	from := len(l.text) - len(bulleted(l.text))
+	from, next := lead(l.text, from+opening(l.text[from:]))
+	for _, look := range [...]func(int, bool) (diag.Diagnostic, bool){l.loading, l.sceneBegins, l.lightAlone, l.meterShows} {
+		if d, ok := look(from, next); ok {
+			return d, true
+		}
+	}
+	return diag.Diagnostic{}, false
+}
+
+var (
+	loadWords   = SetOf("load loads loaded loading reload reloaded holder holders")
+	besideFilm  = SetOf("with w w/ of in into to from the all both film sides side holder holders now new fresh load loaded reloaded")
+	sceneWords  = SetOf("scene scenes subject subjects")
+	likeScene   = SetOf("scenes subjects seen next")
+	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over") // common practice, no source
+)
+
+// loading is a line with a film of the kit and the sides that it went into, or a word for loading,
+// and nothing more; or with that word, sides and one name that is of no film.
+func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
+	text := strings.TrimRight(l.text, ". \t")
+	low := lower(text)
+	if from < len(low) && strings.HasPrefix(low[from:], "all ") {
+		from = skip(low, from+len("all "))
+	}
+	if from >= len(low) {
+		return diag.Diagnostic{}, false
+	}
+	word := loadWords[low[from:letterRun(low, from)]]
+	var labels, film [2]int
+	others, sides, joined, with := 0, 0, false, strings.Contains(text[from:], ": ")
+	for i := from; i < len(low) && others < 2; {
+		if strings.IndexByte(" \t,:;", low[i]) >= 0 {
+			i++
+			continue
+		}
+		end := i
+		for end < len(low) && strings.IndexByte(" \t,:;", low[end]) < 0 {
+			end++
+		}
+		one := low[i:end]
+		name := l.names.longest(low[i:])
+		switch first, last, ranged := cutDash(one); {
+		case name > 0 && l.names.Names[low[i:i+name]] == Film && film[1] == 0:
+			film, end = [2]int{i, i + name}, i+name
+		case looksLabel(one, l.names) && (sided(one) || l.names.Labels[one] || ranged && sided(first) && sided(last)):
+			if labels[1] == 0 {
+				labels[0] = i
+			}
+			labels[1], joined = end, joined || ranged || sides > 0
+			sides++
+		case joins(one) && labels[1] > 0:
+		case besideFilm[one] || word && i == from:
+			with = with || strings.HasPrefix(one, "w")
+		default:
+			others++
+		}
+		i = end
+	}
+	switch {
+	case film[1] > 0 && others == 0 && (joined || word && (sides > 0 || low[from] != 'h')):
+	case film[1] == 0 && word && low[from] != 'h' && sides > 0 && others == 1 && with:
+	default:
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Load
+	d := diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(from, len(text)),
+		Message: "this tells what was loaded and is not read",
+		Notes:   []diag.Aside{{Text: "behind load stand the holder sides, and the film behind a colon: load 1A-4B: slate"}},
+	}
+	if list, ok := splitLabels(text[labels[0]:labels[1]], 0, Load, l.names); word && ok && film[1] > 0 && !list.either {
+		d.Fix = &diag.Fix{Span: d.Span, Text: "load " + l.at(labels[0], labels[1]).Text() + ": " + l.at(film[0], film[1]).Text()}
+	}
+	return d, true
+}
+
+// sceneBegins is a short line that is no sentence and begins as a scene's nearly does, and what is set or
+// read there stands below it.
+func (l *doubtful) sceneBegins(from int, next bool) (diag.Diagnostic, bool) {
+	const most = 6 // words
+	said := letterRun(lower(l.text), from)
+	word := lower(l.text[from:said])
+	if !sceneWords[word] && (next || !likeScene[word]) {
+		return diag.Diagnostic{}, false
+	}
+	title := strings.TrimLeft(l.text[said:], " \t")
+	sign := at(title, 0)
+	title = strings.TrimLeft(title, ":-= \t")
+	words := strings.Fields(title)
+	if len(words) == 0 || len(words) > most || strings.IndexByte(".!?;,", title[len(title)-1]) >= 0 || at(l.text, said) == '\'' {
+		return diag.Diagnostic{}, false
+	}
+	signed := sign == ':' || sign == '-' || sign == '='
+	if !signed && (!sceneWords[word] || word[len(word)-1] == 's' || goesOnProse[lower(words[0])]) || sign == '-' && likeScene[word] {
+		return diag.Diagnostic{}, false
+	}
+	l.hangs = true
+	if !l.readBelow() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Scene
+	d := diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(from, said),
+		Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, said).Text()),
+	}
+	if likeScene[word] {
+		d.Code, d.Message = "unknown-word", fmt.Sprintf("%q is no word of the notation", l.at(from, said).Text())
+	} else {
+		d.Fix = &diag.Fix{Span: l.at(from, len(l.text)-len(title)), Text: l.at(from, said).Text() + ": "}
+	}
+	d.Notes = []diag.Aside{{Text: "a scene begins with its word and a colon: scene: " + title}}
+	return d, true
+}
+
+// readBelow reports whether the next line that is not blank is a log line by which a scene's sheets
+// are exposed.
+func (l *doubtful) readBelow() bool {
+	for n := l.line + 1; n < len(l.lines); n++ {
+		below := l.lines[n]
+		if below.Kind == Blank {
+			continue
+		}
+		h, ok := readHead(source.Fold(l.src[below.Body:below.BodyEnd]).Text, l.names)
+		if !ok || below.Kind != Log {
+			return false
+		}
+		switch h.how.word {
+		case Meter, LightWord, FilterWord, Lens, Sheet:
+			return true
+		}
+		return false
+	}
+	return false
+}
+
+// lightAlone is the word light and a kind of light that films and filters are told for.
+func (l *doubtful) lightAlone(from int, _ bool) (diag.Diagnostic, bool) {
+	kind, ok := strings.CutPrefix(lower(strings.TrimRight(l.text[from:], ". \t")), "light ")
+	switch kind = strings.TrimLeft(kind, "-= "); {
+	case !ok, kind != "tungsten" && kind != "daylight" && kind != "open shade":
+		return diag.Diagnostic{}, false
+	}
+	l.meant = LightWord
+	end := from + len("light")
+	stop := len(l.text) - len(strings.TrimLeft(l.text[end:], "-= "))
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(from, end), Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, end).Text()),
+		Fix: &diag.Fix{Span: l.at(from, stop), Text: l.at(from, end).Text() + ": "},
+	}, true
+}
+
+// meterShows is what a meter is said to show, in a sentence of a few words: spot meter reads EV at 100.
+func (l *doubtful) meterShows(from int, _ bool) (diag.Diagnostic, bool) {
+	said := showsEV().FindStringSubmatch(lower(l.text[from:]))
+	if said == nil {
+		return diag.Diagnostic{}, false
+	}
+	name := said[1]
+	if name == "" || name == "my " || name == "the " {
+		name = "spot "
+	}
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(from, len(l.text)), Message: "this tells what a meter shows and is not read",
+		Notes: []diag.Aside{{Text: fmt.Sprintf("write meter %s: EV at %s", strings.TrimSpace(name), said[2])}},
+	}, true
+}
+
+var showsEV = Lazily(`^(?:my |the )?([a-z0-9]+ )?meter (?:reads|shows|gives|is set to|set to|set at|in) ev (?:at|for) (?:iso |ei )?(ei|[0-9]+)\.?$`)

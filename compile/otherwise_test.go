@@ -204,10 +204,31 @@ func TestCorrectionsOfASheet(t *testing.T) {
 		{"meter: EV 10 on III\nsorry, it was EV 9\n1A: f22 1/15", "unchecked", "correction-not-read"},
 		{"1A: EV 10 on III, f22 1/15\nit was cold at 3 in the end", "right", ""},
 		{"1A: EV 10 on III, f22 1/15\n1A was lovely, 12 ducks", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: same place as ever", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: again the moon", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: it was 1/4.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: my favourite, at f64 it would be better.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: a good 20 minutes of waiting.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: f64", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f32 1/15\n1A: on zone IV, perhaps", "unchecked", "correction-not-read"},
 	} {
 		if season := lastStands(t, notes+c.lines+"\n", c.state, c.code); len(season.Sheets) != 1 {
 			t.Errorf("%s: %d sheets", c.lines, len(season.Sheets))
 		}
+	}
+}
+
+// A whole exposure on a label that is logged is a second one, and so is one that says that it is
+// the same or again, with nothing but terms.
+func TestSecondExposures(t *testing.T) {
+	for _, line := range []string{"1/15 f22", "same", "same, f32", "again", "again 1/8 f22", "again 1/8", "same -- the wind had dropped"} {
+		if season, _ := compileText("meter: 1/15 f22\n1A: 1/15 f22\n1A: " + line + "\n"); len(season.Sheets) != 2 {
+			t.Errorf("%s: %d exposures", line, len(season.Sheets))
+		}
+	}
+	season, _ := compileText("meter: 1/15 f22\n1A: 1/15 f22\n1A: lovely wind, neg 26-041\n")
+	if len(season.Sheets) != 1 || season.Sheets[0].Number != "26-041" {
+		t.Errorf("a remark: %+v", season.Sheets)
 	}
 }
 

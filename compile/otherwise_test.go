@@ -218,6 +218,18 @@ func TestCorrectionsOfASheet(t *testing.T) {
 	}
 }
 
+// A word that a phone may have put in the place of a filter's name is asked about, where the
+// filter would make the sheet right, and only there.
+func TestFiltersThatAPhonePutRight(t *testing.T) {
+	kit := "film ash: ISO 100\nfilter orange: x4\nfilter R25: red, x8\nfilter yellow: x2\nmeter: 1/30 f16\n1A: "
+	for line, want := range map[string]string{
+		"organ 1/8 f16": "unchecked", "Fred, 1/4 f16": "unchecked", "mellow 1/15 f16": "unchecked", "yells 1/15 f16": "unchecked",
+		"Fred 1/8 f16": "off", "mellow 1/8 f16": "off", "heron 1/8 f16": "off", "organ 1/30 f16": "right", "barn 1/4 f16": "off",
+	} {
+		lastStands(t, kit+line+"\n", want, map[string]string{"off": "exposure-off", "unchecked": "unchecked"}[want])
+	}
+}
+
 // A whole exposure on a label that is logged is a second one, and so is one that says that it is
 // the same or again, with nothing but terms.
 func TestSecondExposures(t *testing.T) {

@@ -329,6 +329,8 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 	for said, want := range map[string]string{
 		"z3 10, f22 1/15": "a light value on its zone is written EV 10 on III",
 		"22 1/4":          "an aperture and a time are written f22 1/4",
+		"0.25 f16":        "a time is written 0.25s",
+		"1/4 f16, 20/12":  "what is no setting stands behind --",
 	} {
 		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {
 			t.Errorf("1A: %s: %v", said, list)

@@ -80,7 +80,7 @@ func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lan
 
 var (
 	lostInBrackets = lang.Lazily(`(?i)\[[^\]]*\b(?:` + notLegible + `|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
-	lostAlone      = lang.Lazily(`(?:^|[\s,;:])(?:…|\.{3})(?:[\s,;]|$)`)
+	lostAlone      = lang.Lazily(`(?:^|[\s,;:])(…|\.{3})(?:[,;]|\s*$|\s.*[0-9])`) // before words alone it is a pause
 )
 
 // lostWords is a mark on a line for words that cannot be read any more, "" for none.
@@ -91,7 +91,10 @@ func lostWords(st *lang.Statement) string {
 	if lost := lostInBrackets().FindString(st.Body.Text()); lost != "" {
 		return lost
 	}
-	return strings.Trim(lostAlone().FindString(withoutRemarks(st)), " \t,;:")
+	if alone := lostAlone().FindStringSubmatch(withoutRemarks(st)); alone != nil {
+		return alone[1]
+	}
+	return ""
 }
 
 // mayBeIllegible is a quick look for a mark of transcribers.

@@ -72,6 +72,10 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		o.entries = append(o.entries, entry{line: st})
 		return
 	}
+	if before != nil && before.outing == o && !has(before.states, "unused") && !tellsExposure(st, before) {
+		r.saidAfter(before, st, o)
+		return
+	}
 	nthOn := 0
 	for one, again := eachExposure(st); one != nil; one, again = again, nil {
 		sh := r.newSheet(st, l)
@@ -123,6 +127,76 @@ func corrects(st *lang.Statement) bool {
 }
 
 var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|was really|sorry)\b|^sorry$`)
+
+// tellsExposure reports whether a line that repeats a label tells an exposure of its own: an aperture
+// and a time, a state of the sheet, or that all is the same again and nothing but terms.
+func tellsExposure(st *lang.Statement, before *sheet) bool {
+	var av, time, words, again bool
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		switch k := t.Kind.(type) {
+		case *lang.Loose:
+			words = true
+		case *lang.Same:
+			again = true
+		case *lang.State:
+			if k.Word != "again" {
+				return true
+			}
+			again = true
+		case *lang.Exposure:
+			for _, part := range k.Parts {
+				av, time = av || part.Aperture != nil, time || part.Time != nil
+			}
+		}
+	}
+	if l := before.lens.v; before.lens.known && l.single() {
+		av = true
+	}
+	return av && (time || heldOpen(st)) || again && !words
+}
+
+// saidAfter keeps what a further line says of a sheet that is logged: words without a setting are
+// a remark, and what may be meant to put the sheet right leaves it unchecked.
+func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
+	said := strings.TrimSpace(st.Body.Text())
+	remark := *st
+	remark.Terms = []lang.Term{{Kind: &lang.Remark{Text: said}, Span: st.Body}}
+	for i := range st.Terms {
+		switch st.Terms[i].Kind.(type) {
+		case *lang.Remark, *lang.Loose, *lang.Comma:
+		default:
+			if addsTo(&st.Terms[i]) {
+				remark.Terms = append(remark.Terms, st.Terms[i])
+			}
+		}
+	}
+	r.apply(sh, &remark)
+	sh.lines = append(sh.lines, st)
+	o.entries = append(o.entries, entry{line: st})
+	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
+	if !numbers && !touchesSum(st) {
+		return
+	}
+	if sh.unclear == "" {
+		sh.unclear = "what " + quote(said) + " puts right"
+	}
+	if !numbers { // which are reported
+		r.report("correction-not-read", st.Body, "this says more of "+sh.label+", which is logged, and is not read", sh).
+			note("what puts it right is written amend " + sh.label + ": f16 not f22, and a remark behind --; until then the sheet is not checked")
+	}
+}
+
+// touchesSum reports whether a line has a term that the sum of a sheet may rest on.
+func touchesSum(st *lang.Statement) bool {
+	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+		switch t.Kind.(type) {
+		case *lang.Same, *lang.State, *lang.Clock, *lang.Date, *lang.Movement, *lang.Withdraw, *lang.Nth:
+			return false
+		}
+		return !t.Struck && !addsTo(&t)
+	})
+}
 
 // copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
 // same wall. Nothing else is to know of it.
@@ -650,16 +724,16 @@ func (sh *sheet) isDeveloped() bool {
 // be told by: words, a negative's number, what is wanted of the development,
 // what spoiled the sheet.
 func onlyRemarks(st *lang.Statement) bool {
-	for i := range st.Terms {
-		switch k := st.Terms[i].Kind.(type) {
-		case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.Filed, *lang.Scanned, *lang.Densitometer, *lang.Spot, *lang.N, *lang.Hold:
-		case *lang.State:
-			if k.Word != "fogged" && k.Word != "spoiled" {
-				return false
-			}
-		default:
-			return false
-		}
+	return !slices.ContainsFunc(st.Terms, func(t lang.Term) bool { return !addsTo(&t) })
+}
+
+// addsTo reports whether a term says nothing that a second exposure would be told by.
+func addsTo(t *lang.Term) bool {
+	switch k := t.Kind.(type) {
+	case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.Filed, *lang.Scanned, *lang.Densitometer, *lang.Spot, *lang.N, *lang.Hold:
+		return true
+	case *lang.State:
+		return k.Word == "fogged" || k.Word == "spoiled"
 	}
-	return true
+	return false
 }

@@ -72,7 +72,7 @@ func (l *otherLine) filters() (ways []another) {
 		}
 	}
 	for _, f := range kitOf(sh).filters {
-		if word := cmp.Or(l.nearly(f.name), l.initial(f.name)); word != "" {
+		if word := cmp.Or(l.nearly(f.name), l.initial(f.name), l.mistaken(f)); word != "" {
 			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
 				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
 			}})
@@ -136,13 +136,23 @@ func ofGraduated(name string, stops float64) another {
 	return another{"whether " + name + " was allowed for: " + graduated + ", and it got " + exposure.InStops(stops) + " more", func(at *sheet) { at.extra -= stops }}
 }
 
-// nearly is a word of the line that begins as a filter's name does, or the other way round:
-// didymium for didy.
+// nearly is a word of the line that begins as a filter's name does, or the other way round,
+// didymium for didy; or one that a phone may have put in its place, organ for orange.
 func (l *otherLine) nearly(name string) string {
 	const least = 3 // letters
 	low := strings.ToLower(name)
 	for _, word := range l.words {
-		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
+		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word) || lang.Mistaken(word, low)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
+			return word
+		}
+	}
+	return ""
+}
+
+// mistaken is a word of the line that may stand in the place of a filter's colour.
+func (l *otherLine) mistaken(f *filter) string {
+	for _, word := range l.words {
+		if word != f.colour && lang.Mistaken(word, f.colour) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, f.name) }) {
 			return word
 		}
 	}

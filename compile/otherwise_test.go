@@ -204,10 +204,43 @@ func TestCorrectionsOfASheet(t *testing.T) {
 		{"meter: EV 10 on III\nsorry, it was EV 9\n1A: f22 1/15", "unchecked", "correction-not-read"},
 		{"1A: EV 10 on III, f22 1/15\nit was cold at 3 in the end", "right", ""},
 		{"1A: EV 10 on III, f22 1/15\n1A was lovely, 12 ducks", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: same place as ever", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: again the moon", "right", ""},
+		{"1A: EV 10 on III, f22 1/15\n1A: it was 1/4.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: my favourite, at f64 it would be better.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: a good 20 minutes of waiting.", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f22 1/15\n1A: f64", "unchecked", "correction-not-read"},
+		{"1A: EV 10 on III, f32 1/15\n1A: on zone IV, perhaps", "unchecked", "correction-not-read"},
 	} {
 		if season := lastStands(t, notes+c.lines+"\n", c.state, c.code); len(season.Sheets) != 1 {
 			t.Errorf("%s: %d sheets", c.lines, len(season.Sheets))
 		}
+	}
+}
+
+// A word that a phone may have put in the place of a filter's name is asked about, where the
+// filter would make the sheet right, and only there.
+func TestFiltersThatAPhonePutRight(t *testing.T) {
+	kit := "film ash: ISO 100\nfilter orange: x4\nfilter R25: red, x8\nfilter yellow: x2\nmeter: 1/30 f16\n1A: "
+	for line, want := range map[string]string{
+		"organ 1/8 f16": "unchecked", "Fred, 1/4 f16": "unchecked", "mellow 1/15 f16": "unchecked", "yells 1/15 f16": "unchecked",
+		"Fred 1/8 f16": "off", "mellow 1/8 f16": "off", "heron 1/8 f16": "off", "organ 1/30 f16": "right", "barn 1/4 f16": "off",
+	} {
+		lastStands(t, kit+line+"\n", want, map[string]string{"off": "exposure-off", "unchecked": "unchecked"}[want])
+	}
+}
+
+// A whole exposure on a label that is logged is a second one, and so is one that says that it is
+// the same or again, with nothing but terms.
+func TestSecondExposures(t *testing.T) {
+	for _, line := range []string{"1/15 f22", "same", "same, f32", "again", "again 1/8 f22", "again 1/8", "same -- the wind had dropped"} {
+		if season, _ := compileText("meter: 1/15 f22\n1A: 1/15 f22\n1A: " + line + "\n"); len(season.Sheets) != 2 {
+			t.Errorf("%s: %d exposures", line, len(season.Sheets))
+		}
+	}
+	season, _ := compileText("meter: 1/15 f22\n1A: 1/15 f22\n1A: lovely wind, neg 26-041\n")
+	if len(season.Sheets) != 1 || season.Sheets[0].Number != "26-041" {
+		t.Errorf("a remark: %+v", season.Sheets)
 	}
 }
 
@@ -296,6 +329,8 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 	for said, want := range map[string]string{
 		"z3 10, f22 1/15": "a light value on its zone is written EV 10 on III",
 		"22 1/4":          "an aperture and a time are written f22 1/4",
+		"0.25 f16":        "a time is written 0.25s",
+		"1/4 f16, 20/12":  "what is no setting stands behind --",
 	} {
 		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {
 			t.Errorf("1A: %s: %v", said, list)

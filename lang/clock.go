@@ -191,6 +191,12 @@ func (s *scanner) twoHours() bool {
 	return s.emit(tClock, text, last.end)
 }
 
+// halfOfDay is an hour by itself that says its half of the day: 3pm, 3.40 pm.
+func (s *scanner) halfOfDay() bool {
+	h, ok := hourAt(s.low, s.pos)
+	return ok && h.half && s.field&onSheet != 0 && s.emit(tClock, clock(h.seconds), h.end)
+}
+
 // hoursInWords is an hour as it is said, and the one in figures at which the shutter was closed:
 // half past nine to 21:35. Which half of the day is meant only the other says.
 func (s *scanner) hoursInWords() bool {

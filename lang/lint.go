@@ -230,6 +230,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	if low == "n-" || low == "n+" {
 		return word + "1", "nearly-a-term"
 	}
+	if end := digits(low, 0); end > 0 && unit(low, end, "st", "nd", "rd", "th") == len(low) {
+		return "", "" // a number in a row
+	}
 	if strings.ContainsAny(word, "0123456789") || strings.HasPrefix(low, "n-") || strings.HasPrefix(low, "n+") {
 		return l.meantFigures(word, spans, n)
 	}
@@ -451,8 +454,11 @@ func (l *linter) units(n string, i int) string {
 	if v := number(n); l.field&onSheet != 0 && l.settled() && v >= darkest && v <= brightest && v == math.Trunc(v) {
 		return "a light value is written EV " + n
 	}
-	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 {
-		return fmt.Sprintf("the hour is written at %s, an aperture f%s", clock, n)
+	if l.field&onSheet != 0 && strings.Contains(l.st.Terms[i].Span.Text(), "/") {
+		return "what is no setting stands behind --" // 20/12
+	}
+	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 && number(n) >= 1 {
+		return fmt.Sprintf("the hour is written at %s, %s", clock, asSetting(n))
 	}
 	if l.field&onSheet != 0 {
 		switch word := l.names.Names[n]; word {
@@ -471,7 +477,7 @@ func (l *linter) units(n string, i int) string {
 			return fmt.Sprintf("what a filter costs is written %s stops or x%s", n, n)
 		case *Exposure, *N:
 			if l.field&onSheet != 0 && strings.Contains(n, ".") {
-				return fmt.Sprintf("an aperture is written f%s, a time %ss, stops %s stops", n, n, n)
+				return asSetting(n) + ", stops " + n + " stops"
 			}
 		}
 	}
@@ -503,7 +509,21 @@ func (l *linter) units(n string, i int) string {
 	if v := number(n); v >= 15 && v == float64(int(v)) {
 		return fmt.Sprintf("a time is written 1/%s or %ss", n, n)
 	}
-	return fmt.Sprintf("an aperture is written f%s, a time %ss", n, n)
+	return asSetting(n)
+}
+
+// asSetting is how a number is written as an aperture, where there is one of it, and as a time.
+func asSetting(n string) string {
+	if ofLens(n) {
+		return fmt.Sprintf("an aperture is written f%s, a time %ss", n, n)
+	}
+	return "a time is written " + n + "s"
+}
+
+// ofLens reports whether a number is as apertures are marked: from f1 on, with one decimal at most.
+func ofLens(n string) bool {
+	_, part, _ := strings.Cut(n, ".")
+	return number(n) >= 1 && len(part) <= 1
 }
 
 // remark is left alone, unless it begins in a bracket or quotation mark that

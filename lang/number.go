@@ -28,7 +28,7 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).lux, (*scanner).twoHours, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
+	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).inDegrees, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
@@ -472,11 +472,14 @@ func (s *scanner) ordinal(figures, end int) bool {
 	return number(s.low[s.pos:figures]) > 1 && boundary(s.low, stop) && s.emit(tTime, "1/"+s.low[s.pos:figures], stop)
 }
 
-// seconds is 2s, 0.7 sec, 1 1/2 s, and the 20s of 20s+17s.
+// seconds is 2s, 0.7 sec, 1 1/2 s, 250ms, and the 20s of 20s+17s.
 func (s *scanner) seconds() bool {
 	end, value := spoken(s.low, s.pos)
 	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, secondUnits...) != stop {
 		end, value = stop, said
+	}
+	if behind := unit(s.low, end, millisUnits...); behind != end && s.field&(onSheet|onMeter) != 0 && boundary(s.low, behind) {
+		return s.emit(tTime, trimFloat(number(value)/1000), behind)
 	}
 	behind := unit(s.low, end, secondUnits...)
 	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {

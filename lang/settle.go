@@ -35,7 +35,11 @@ func (s *scanner) settle() {
 				t.Type = tWord
 			}
 		case tWord:
-			if word := s.low[t.Pos.Offset:s.ends[i]]; (word == "and" || word == "&" || word == "with") && s.kind(i-1) == tFilter && after == tFilter {
+			word := s.low[t.Pos.Offset:s.ends[i]]
+			if i == 0 && s.field&onSheet != 0 && duds[word] && (after == tComma || after == tRemark || after == lexer.EOF) {
+				t.Type, t.Value = tState, "spoiled"
+			}
+			if (word == "and" || word == "&" || word == "with") && s.kind(i-1) == tFilter && after == tFilter {
 				t.Type, t.Value = tPlus, "+" // yellow and polarizer
 			}
 		case tState, tHold, tDrop:
@@ -79,6 +83,9 @@ func (s *scanner) settle() {
 		}
 	}
 }
+
+// duds are words by which a sheet was spoiled, at the head of its line and by themselves.
+var duds = SetOf("dud wasted ruined botched")
 
 // describes reports whether a state of a sheet stands beside words that it says how a thing is,
 // old unused mill: words on both sides of which the first is no sheet, or a line with all of its

@@ -118,6 +118,24 @@ var ordinary = sync.OnceValue(func() map[string]bool {
 	return all
 })
 
+// Mistaken reports whether a word may stand in the place of another that a phone put right: one
+// slip away; where the other is long, two, or its letters but one in another order, organ for orange.
+func Mistaken(word, meant string) bool {
+	const least, long = 3, 5 // letters
+	if len(word) < least || len(meant) < least {
+		return false
+	}
+	slips := distance(word, meant)
+	return slips <= 1 || len(meant) >= long && word[0] == meant[0] && (slips == 2 || distance(inOrder(word), inOrder(meant)) <= 1)
+}
+
+// inOrder are the letters of a word in the order of the alphabet.
+func inOrder(word string) string {
+	letters := []byte(word)
+	slices.Sort(letters)
+	return string(letters)
+}
+
 // distance counts the slips between two words: a letter left out, put in,
 // taken for another, or two swapped (optimal string alignment).
 func distance(a, b string) int {

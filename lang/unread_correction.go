@@ -283,7 +283,7 @@ func (s *scanner) isNews(i int, known map[string]bool) bool {
 		return false
 	}
 	return s.names.Names[word] == Film && beforeFilm[before] ||
-		s.names.Names[word] == Lens && ofLens[before] && !known[sayOf(tLength, word)]
+		s.names.Names[word] == Lens && beforeLens[before] && !known[sayOf(tLength, word)]
 }
 
 // wordAt is the ith token as typed, in lower case and without the stop behind it.
@@ -352,7 +352,7 @@ var (
 	besideLabel  = SetOf("at on with the is in it and")
 	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed")
 	besideGiven  = SetOf("for waited after before another until every of by in within")
-	ofLens       = SetOf("the lens my")
+	beforeLens   = SetOf("the lens my")
 	forgets      = SetOf("forgot forgotten forgetting")
 	offLens      = SetOf("pocket bag off without missing never no")
 	beforeColour = SetOf("the a my with got had was forgot w/ no")

@@ -18,6 +18,12 @@ type outingRow struct {
 	record.Counts
 }
 
+// Beside is its date and place, where its title has not said them.
+func (r outingRow) Beside() string {
+	date, place := saying.BesideTitle(r.Outing)
+	return saying.Join(", ", date, place)
+}
+
 // Check is how its exposures stand, a line for each way but the right one.
 func (r outingRow) Check() template.HTML {
 	var wrong []string

@@ -4,6 +4,7 @@ import (
 	"html/template"
 
 	"notchbook/compile/record"
+	"notchbook/render/saying"
 )
 
 // Weights of what stands on a page, in bytes of HTML beside the texts
@@ -137,6 +138,8 @@ func (w *site) neighbour(i int) *link {
 // outingBody is what an outing's page shows.
 type outingBody struct {
 	*record.Outing
+	Date  string // where the title has not said it
+	Place string
 	Part  int
 	Rows  ledger        // the sheets of this part at a glance
 	Notes template.HTML // everything where it stood
@@ -144,6 +147,7 @@ type outingBody struct {
 
 func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
 	body := outingBody{Outing: o, Part: part}
+	body.Date, body.Place = saying.BesideTitle(o)
 	m := newMarkup()
 	defer m.spare()
 	heads := headings{last: 1}

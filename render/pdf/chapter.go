@@ -18,7 +18,8 @@ func (b *book) chapters() {
 
 // outing writes one chapter. Notes, log lines and entries come as they stood.
 func (b *book) outing(o *record.Outing, first bool) {
-	below := saying.Join(" · ", o.Date, o.Place, o.Path)
+	date, place := saying.BesideTitle(o)
+	below := saying.Join(" · ", date, place, o.Path)
 	level := 1
 	if isPapers(o) {
 		level = 0

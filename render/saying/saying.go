@@ -75,6 +75,14 @@ func Densities(s *record.Sheet) string {
 	return strings.Join(all, ", ")
 }
 
+// BesideTitle is the date and the place of an outing, where its title has not said them.
+func BesideTitle(o *record.Outing) (date, place string) {
+	if o.Title == Join(", ", o.Date, o.Place) {
+		return "", ""
+	}
+	return o.Date, o.Place
+}
+
 // Difference is a fact that is not the same on all sheets.
 type Difference struct {
 	Name   string
@@ -93,7 +101,11 @@ func Compare(first *record.Sheet, sheets []*record.Sheet) (rows []Difference, ap
 			row.Values = append(row.Values, cmp.Or(v, f.none))
 			alike = alike && row.Values[i] == row.Values[0]
 			if v != norm {
-				said[i] = append(said[i], f.name+" "+row.Values[i]+", not "+cmp.Or(norm, f.none))
+				other := ", not " + cmp.Or(norm, f.none)
+				if norm == "" && strings.HasPrefix(f.none, "not ") {
+					other = ", on " + first.Label + " " + f.none
+				}
+				said[i] = append(said[i], f.name+" "+row.Values[i]+other)
 			}
 		}
 		if !alike {

@@ -82,10 +82,10 @@ func laterDate(b *book, text string) string {
 // has a year.
 func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
 	at := st.TextSpan().Sub(0, min(len(date), len(st.Text)))
-	_, yearless := lang.DayOfYear(st.Text)
-	later := ""
+	later, yearless := "", 0
 	if length == 0 {
 		later = laterDate(r.book, st.Text)
+		_, yearless = lang.DayOfYear(st.Text)
 	}
 	switch {
 	case ambiguous:

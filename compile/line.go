@@ -2,12 +2,10 @@ package compile
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
-	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/source"
 )
@@ -108,108 +106,6 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.wasExposed(sh, st, []lang.Label{l})
 		before, held = r.onFilm(key)
 	}
-}
-
-// corrects reports whether a line that repeats a label corrects what was logged under it: f22 not
-// f32; should say f22. A second exposure says neither.
-func corrects(st *lang.Statement) bool {
-	for i := 0; i+1 < len(st.Terms); i++ {
-		if no, ok := st.Terms[i].Kind.(*lang.Withdraw); ok && no.After {
-			switch st.Terms[i+1].Kind.(type) {
-			case *lang.Exposure, *lang.Stack, *lang.Extension:
-				return true
-			}
-		}
-	}
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
-		return correcting().MatchString(strings.ToLower(strings.Join(wordsOf(t.Kind), " ")))
-	})
-}
-
-var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|was really|sorry)\b|^sorry$`)
-
-// tellsExposure reports whether a line that repeats a label tells an exposure of its own: an aperture
-// and a time, a state of the sheet, or that all is the same again and nothing but terms.
-func tellsExposure(st *lang.Statement, before *sheet) bool {
-	var av, time, words, again bool
-	for i := range st.Terms {
-		t := &st.Terms[i]
-		switch k := t.Kind.(type) {
-		case *lang.Loose:
-			words = true
-		case *lang.Same:
-			again = true
-		case *lang.State:
-			if k.Word != "again" {
-				return true
-			}
-			again = true
-		case *lang.Exposure:
-			for _, part := range k.Parts {
-				av, time = av || part.Aperture != nil, time || part.Time != nil
-			}
-		}
-	}
-	if l := before.lens.v; before.lens.known && l.single() {
-		av = true
-	}
-	return av && (time || heldOpen(st)) || again && !words
-}
-
-// saidAfter keeps what a further line says of a sheet that is logged: words without a setting are
-// a remark, and what may be meant to put the sheet right leaves it unchecked.
-func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
-	said := strings.TrimSpace(st.Body.Text())
-	remark := *st
-	remark.Terms = []lang.Term{{Kind: &lang.Remark{Text: said}, Span: st.Body}}
-	for i := range st.Terms {
-		switch st.Terms[i].Kind.(type) {
-		case *lang.Remark, *lang.Loose, *lang.Comma:
-		default:
-			if addsTo(&st.Terms[i]) {
-				remark.Terms = append(remark.Terms, st.Terms[i])
-			}
-		}
-	}
-	r.apply(sh, &remark)
-	sh.lines = append(sh.lines, st)
-	o.entries = append(o.entries, entry{line: st})
-	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
-	if !numbers && !touchesSum(st) {
-		return
-	}
-	if sh.unclear == "" {
-		sh.unclear = "what " + quote(said) + " puts right"
-	}
-	if !numbers { // which are reported
-		r.report("correction-not-read", st.Body, "this says more of "+sh.label+", which is logged, and is not read", sh).
-			note("what puts it right is written amend " + sh.label + ": f16 not f22, and a remark behind --; until then the sheet is not checked")
-	}
-}
-
-// touchesSum reports whether a line has a term that the sum of a sheet may rest on.
-func touchesSum(st *lang.Statement) bool {
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
-		switch t.Kind.(type) {
-		case *lang.Same, *lang.State, *lang.Clock, *lang.Date, *lang.Movement, *lang.Withdraw, *lang.Nth:
-			return false
-		}
-		return !t.Struck && !addsTo(&t)
-	})
-}
-
-// copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
-// same wall. Nothing else is to know of it.
-func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder) *sheet {
-	bare := *st
-	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
-		switch t.Kind.(type) {
-		case *lang.Same, *lang.Negative, *lang.Scanned, *lang.Filed, *lang.Loose, *lang.Remark, *lang.Spot, *lang.Densitometer:
-			return true
-		}
-		return false
-	})
-	return r.asWritten(&bare, l, held)
 }
 
 // asWritten is a sheet as it would be if its line were another, of which nothing is said.
@@ -379,152 +275,6 @@ func (r *resolver) editors(sh *sheet, t *reader) {
 // reported there.
 const notRead = ", which could not be read"
 
-// leftOpen makes a sheet unclear that takes from its scene what an unread line
-// was to say; that line is reported where it stands.
-func (r *resolver) leftOpen(sh *sheet, t *reader) {
-	open := func(what string, line int) {
-		if line > 0 && sh.unclear == "" {
-			sh.unclear = fmt.Sprintf("the %s on line %d", what, line) + notRead
-		}
-	}
-	switch like := sh.sameAs; {
-	case t.ownReading:
-	case like == nil:
-		if r.now.lost.meter > 0 && r.now.lost.meter == r.now.lost.scene && sh.unclear == "" {
-			sh.unclear = fmt.Sprintf("the reading: that above may be of another %s, line %d", r.book.Lines[r.now.lost.scene-1].Meant, r.now.lost.scene) + notRead
-		}
-		open("reading", r.now.lost.meter)
-		sh.unread = sh.unclear != ""
-	case like.unread && sh.unclear == "":
-		sh.unclear, sh.unread = like.unclear, true
-	case strings.HasSuffix(like.unclear, notRead) && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
-		sh.unclear = like.unclear
-	}
-	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
-	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
-		open("filter", r.now.lost.filter)
-	}
-	if sh.lens.v == r.now.lens {
-		open("lens", r.now.lost.lens)
-	}
-	if sh.film.v == r.now.film {
-		open("film", r.now.lost.film)
-	}
-	if sh.loadUnheard != "" && !sh.film.known && sh.unclear == "" {
-		sh.unclear = "the film: it may have been loaded on " + sh.loadUnheard + notRead
-	}
-	if !sh.ei.known {
-		open("film speed", r.now.lost.speed)
-	}
-}
-
-// readAtGiven completes "f22, metered 1s": a time that was metered without an
-// aperture was metered at the one that was given.
-func readAtGiven(sh *sheet) {
-	rd := sh.reading
-	if len(rd.areas) != 1 || rd.areas[0].asEV || rd.areas[0].hasAv || !rd.areas[0].hasTime || !sh.aperture.known {
-		return
-	}
-	a := rd.areas[0]
-	a.aperture, a.lent = sh.aperture.v, true
-	if a.av, a.hasAv = apertureAv(a.aperture); a.hasAv {
-		a.ev = exposure.EV(a.av, a.seconds)
-	}
-	own := *rd
-	own.areas = []area{a}
-	sh.reading = &own
-}
-
-// carry takes a missing setting from the sheet before in this scene, or, behind
-// a reading of the sheet's own, from that reading. What is doubtful or could not be
-// read there is so here, and what could not be read on this line may be the setting.
-func (r *resolver) carry(sh *sheet, t *reader) {
-	if partOfValue(sh) >= 0 && t.ownReading {
-		sh.mayCarry = r.before(sh)
-	}
-	if sh.aperture.known == sh.time.known || sh.unclear != "" || !sh.time.known && heldOpen(t.st) {
-		return
-	}
-	lost := timeLost(t.st)
-	if a := wholeReading(sh.reading); t.ownReading && a != nil && (sh.time.known || lost == "") {
-		if !sh.aperture.known {
-			sh.aperture = set(a.aperture, a.at, false)
-		} else {
-			sh.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, a.at, false)
-		}
-		return
-	}
-	if words := settingLost(t.st); words != "" {
-		sh.unclear = "the setting that is not written: " + quote(words)
-		return
-	}
-	if lost != "" && !sh.time.known {
-		sh.leaveOpen("time", "the time: "+quote(lost))
-		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).
-			note("a time is written 1/15, 10s, 2m30s, ten seconds; until then the sheet is not checked")
-		sh.slip = len(r.found)
-		return
-	}
-	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.single() {
-		sh.aperture.value = known(l.only, l.at.Span, false)
-		return
-	}
-	prior := r.before(sh)
-	if prior == nil {
-		return
-	}
-	if prior.unclear != "" {
-		sh.unclear = prior.unclear
-		return
-	}
-	if !sh.aperture.known && prior.aperture.known && couldHave(sh, prior) {
-		sh.aperture = prior.aperture
-		sh.aperture.carried = prior
-		sh.doubtAlso(prior, prior.aperture.at)
-	}
-	if !sh.time.known && prior.time.known {
-		sh.time = prior.time
-		sh.time.carried = prior
-		sh.doubtAlso(prior, prior.time.at)
-	}
-}
-
-// partOfValue is the light value that a sheet's time may be a part of, by where it stands in its
-// reading, -1 for none: EV 10 1/2 f22.
-func partOfValue(sh *sheet) int {
-	if sh.reading == nil || !sh.time.known || !isPart(sh.time.at.Text()) {
-		return -1
-	}
-	return slices.IndexFunc(sh.reading.areas, func(a area) bool {
-		return a.asEV && a.at.File == sh.time.at.File && a.at.End+1 == sh.time.at.Start
-	})
-}
-
-// couldHave reports whether a sheet's lens has the aperture of the sheet before it: else it is
-// not known what was set on it.
-func couldHave(sh, prior *sheet) bool {
-	av, ok := apertureAv(prior.aperture.v)
-	return !ok || !sh.lens.known || sh.lens.v == prior.lens.v || prior.aperture.v.Widest || sh.lens.v.HasAperture(av)
-}
-
-// heldOpen reports the sign of a shutter held open, B or T, among a line's words:
-// such a sheet has a time of its own, whatever it was.
-func heldOpen(st *lang.Statement) bool {
-	for i := range st.Terms {
-		words, loose := st.Terms[i].Kind.(*lang.Loose)
-		if !loose {
-			continue
-		}
-		for _, w := range words.Words {
-			sign := strings.TrimLeft(w, "BT")
-			if rest := strings.TrimLeft(sign, "("); len(w)-len(sign) == 1 && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // doubted reports whether what stands in a place is marked as doubtful.
 func (sh *sheet) doubted(at source.Span) bool {
 	return slices.ContainsFunc(sh.doubts, func(doubt source.Span) bool { return liesIn(at, doubt) })
@@ -585,47 +335,6 @@ func (r *resolver) before(sh *sheet) *sheet {
 		return r.sheets[n-1]
 	}
 	return nil
-}
-
-// twice reports a side that was exposed before and not loaded since.
-func (r *resolver) twice(sh *sheet, before *sheet, l lang.Label) {
-	if before == nil {
-		if held := r.holders[strings.ToLower(l.Text)]; (held == nil || held.load == nil) && sh.loadUnheard == "" && r.outing.loads && r.outing.loaded == sh.stretch && isSide(l.Text) {
-			r.report("never-loaded", l.Span, "holder side "+l.Text+" was never loaded", sh)
-		}
-		return
-	}
-	if has(sh.states, "unused") || has(before.states, "unused") || sh.mislabelled || before.mislabelled {
-		return
-	}
-	sh.first, before.over = before, sh
-	if sh.onPurpose() {
-		oneDevelopment(before, sh)
-		return
-	}
-	f := r.report("exposed-twice", l.Span, fmt.Sprintf("%s was exposed before and not loaded since", l.Text), sh, before).
-		note(before.what()+" is on the same sheet of film", before.at)
-	if yearly(l.Text) != "" {
-		f.note("for a double exposure on purpose write: again; where it is another sheet, one of the two numbers is mistyped")
-		return
-	}
-	f.note("for a double exposure on purpose write: again; for a fresh sheet in the holder a line before it: load " + l.Text + ": FILM")
-}
-
-// oneDevelopment is what two exposures on one sheet of film have in common, on whichever
-// line it is asked for.
-func oneDevelopment(first, second *sheet) {
-	switch {
-	case !second.wanted.known:
-		second.wanted, second.wantedSays = first.wanted, first.wantedSays
-	case !first.wanted.known:
-		first.wanted = second.wanted
-	}
-}
-
-// onPurpose reports whether an exposure is said to be another on its sheet of film.
-func (sh *sheet) onPurpose() bool {
-	return has(sh.states, "again") || has(sh.states, "double") || sh.first != nil && has(sh.first.states, "double")
 }
 
 func has(all []string, word string) bool {
@@ -718,22 +427,4 @@ func (r *resolver) put(sh *sheet, key string, held *holder) {
 // isDeveloped reports whether a line says for certain that a sheet was developed.
 func (sh *sheet) isDeveloped() bool {
 	return slices.ContainsFunc(sh.developed, func(d done) bool { return !d.maybe })
-}
-
-// onlyRemarks reports whether a line says nothing that a second exposure would
-// be told by: words, a negative's number, what is wanted of the development,
-// what spoiled the sheet.
-func onlyRemarks(st *lang.Statement) bool {
-	return !slices.ContainsFunc(st.Terms, func(t lang.Term) bool { return !addsTo(&t) })
-}
-
-// addsTo reports whether a term says nothing that a second exposure would be told by.
-func addsTo(t *lang.Term) bool {
-	switch k := t.Kind.(type) {
-	case *lang.Remark, *lang.Loose, *lang.Comma, *lang.Negative, *lang.Filed, *lang.Scanned, *lang.Densitometer, *lang.Spot, *lang.N, *lang.Hold:
-		return true
-	case *lang.State:
-		return k.Word == "fogged" || k.Word == "spoiled"
-	}
-	return false
 }

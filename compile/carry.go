@@ -1,0 +1,172 @@
+package compile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/lang"
+)
+
+// What a sheet's line leaves out and has from the sheet before: an aperture, a time, or all of it.
+
+// copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
+// same wall. Nothing else is to know of it.
+func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder) *sheet {
+	bare := *st
+	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+		switch t.Kind.(type) {
+		case *lang.Same, *lang.Negative, *lang.Scanned, *lang.Filed, *lang.Loose, *lang.Remark, *lang.Spot, *lang.Densitometer:
+			return true
+		}
+		return false
+	})
+	return r.asWritten(&bare, l, held)
+}
+
+// leftOpen makes a sheet unclear that takes from its scene what an unread line
+// was to say; that line is reported where it stands.
+func (r *resolver) leftOpen(sh *sheet, t *reader) {
+	open := func(what string, line int) {
+		if line > 0 && sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the %s on line %d", what, line) + notRead
+		}
+	}
+	switch like := sh.sameAs; {
+	case t.ownReading:
+	case like == nil:
+		if r.now.lost.meter > 0 && r.now.lost.meter == r.now.lost.scene && sh.unclear == "" {
+			sh.unclear = fmt.Sprintf("the reading: that above may be of another %s, line %d", r.book.Lines[r.now.lost.scene-1].Meant, r.now.lost.scene) + notRead
+		}
+		open("reading", r.now.lost.meter)
+		sh.unread = sh.unclear != ""
+	case like.unread && sh.unclear == "":
+		sh.unclear, sh.unread = like.unclear, true
+	case strings.HasSuffix(like.unclear, notRead) && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
+		sh.unclear = like.unclear
+	}
+	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
+	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
+		open("filter", r.now.lost.filter)
+	}
+	if sh.lens.v == r.now.lens {
+		open("lens", r.now.lost.lens)
+	}
+	if sh.film.v == r.now.film {
+		open("film", r.now.lost.film)
+	}
+	if sh.loadUnheard != "" && !sh.film.known && sh.unclear == "" {
+		sh.unclear = "the film: it may have been loaded on " + sh.loadUnheard + notRead
+	}
+	if !sh.ei.known {
+		open("film speed", r.now.lost.speed)
+	}
+}
+
+// readAtGiven completes "f22, metered 1s": a time that was metered without an
+// aperture was metered at the one that was given.
+func readAtGiven(sh *sheet) {
+	rd := sh.reading
+	if len(rd.areas) != 1 || rd.areas[0].asEV || rd.areas[0].hasAv || !rd.areas[0].hasTime || !sh.aperture.known {
+		return
+	}
+	a := rd.areas[0]
+	a.aperture, a.lent = sh.aperture.v, true
+	if a.av, a.hasAv = apertureAv(a.aperture); a.hasAv {
+		a.ev = exposure.EV(a.av, a.seconds)
+	}
+	own := *rd
+	own.areas = []area{a}
+	sh.reading = &own
+}
+
+// carry takes a missing setting from the sheet before in this scene, or, behind
+// a reading of the sheet's own, from that reading. What is doubtful or could not be
+// read there is so here, and what could not be read on this line may be the setting.
+func (r *resolver) carry(sh *sheet, t *reader) {
+	if partOfValue(sh) >= 0 && t.ownReading {
+		sh.mayCarry = r.before(sh)
+	}
+	if sh.aperture.known == sh.time.known || sh.unclear != "" || !sh.time.known && heldOpen(t.st) {
+		return
+	}
+	lost := timeLost(t.st)
+	if a := wholeReading(sh.reading); t.ownReading && a != nil && (sh.time.known || lost == "") {
+		if !sh.aperture.known {
+			sh.aperture = set(a.aperture, a.at, false)
+		} else {
+			sh.time = set(lang.Time{Parts: []lang.Seconds{a.time}}, a.at, false)
+		}
+		return
+	}
+	if words := settingLost(t.st); words != "" {
+		sh.unclear = "the setting that is not written: " + quote(words)
+		return
+	}
+	if lost != "" && !sh.time.known {
+		sh.leaveOpen("time", "the time: "+quote(lost))
+		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).
+			note("a time is written 1/15, 10s, 2m30s, ten seconds; until then the sheet is not checked")
+		sh.slip = len(r.found)
+		return
+	}
+	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.single() {
+		sh.aperture.value = known(l.only, l.at.Span, false)
+		return
+	}
+	prior := r.before(sh)
+	if prior == nil {
+		return
+	}
+	if prior.unclear != "" {
+		sh.unclear = prior.unclear
+		return
+	}
+	if !sh.aperture.known && prior.aperture.known && couldHave(sh, prior) {
+		sh.aperture = prior.aperture
+		sh.aperture.carried = prior
+		sh.doubtAlso(prior, prior.aperture.at)
+	}
+	if !sh.time.known && prior.time.known {
+		sh.time = prior.time
+		sh.time.carried = prior
+		sh.doubtAlso(prior, prior.time.at)
+	}
+}
+
+// partOfValue is the light value that a sheet's time may be a part of, by where it stands in its
+// reading, -1 for none: EV 10 1/2 f22.
+func partOfValue(sh *sheet) int {
+	if sh.reading == nil || !sh.time.known || !isPart(sh.time.at.Text()) {
+		return -1
+	}
+	return slices.IndexFunc(sh.reading.areas, func(a area) bool {
+		return a.asEV && a.at.File == sh.time.at.File && a.at.End+1 == sh.time.at.Start
+	})
+}
+
+// couldHave reports whether a sheet's lens has the aperture of the sheet before it: else it is
+// not known what was set on it.
+func couldHave(sh, prior *sheet) bool {
+	av, ok := apertureAv(prior.aperture.v)
+	return !ok || !sh.lens.known || sh.lens.v == prior.lens.v || prior.aperture.v.Widest || sh.lens.v.HasAperture(av)
+}
+
+// heldOpen reports the sign of a shutter held open, B or T, among a line's words:
+// such a sheet has a time of its own, whatever it was.
+func heldOpen(st *lang.Statement) bool {
+	for i := range st.Terms {
+		words, loose := st.Terms[i].Kind.(*lang.Loose)
+		if !loose {
+			continue
+		}
+		for _, w := range words.Words {
+			sign := strings.TrimLeft(w, "BT")
+			if rest := strings.TrimLeft(sign, "("); len(w)-len(sign) == 1 && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
+				return true
+			}
+		}
+	}
+	return false
+}

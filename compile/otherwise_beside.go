@@ -13,10 +13,11 @@ import (
 // by numbers in words and by things of the kit. A line that owns to a slip says none of these;
 // that is asked last, of the few lines that would help.
 
-// aside is a line beside a sheet that was not read.
+// aside is a sentence of a line beside a sheet that was not read.
 type aside struct {
 	said  string
-	line  int // the first being 1
+	tale  bool // the line has many words, and tells of the day and of no setting by words alone
+	line  int  // the first being 1
 	above bool
 	near  bool // within the sheet's scene, and among the nearest
 	reads bool // above the sheet and below its reading
@@ -29,11 +30,25 @@ func (l *otherLine) asides() (all []aside) {
 	sh := l.sh
 	b := sh.outing.book
 	own := lineIndex(b, sh.at.Start)
+	lines := 0
 	take := func(i int, a aside) {
+		const tale = 10 // words
 		line := &b.Lines[i]
-		a.said, a.line = strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd])), i+1
-		if a.said != "" && !strings.HasPrefix(a.said, "#") {
+		said := strings.TrimSpace(string(b.File.Text[line.Body:line.BodyEnd]))
+		if said == "" || strings.HasPrefix(said, "#") {
+			return
+		}
+		lines++
+		a.line, a.tale = i+1, len(wordsIn(said)) > tale
+		if !a.tale {
+			a.said = said
 			all = append(all, a)
+			return
+		}
+		for _, a.said = range lang.Sentences(said) {
+			if a.said = strings.TrimSpace(a.said); a.said != "" && !lang.Elsewhere(a.said) {
+				all = append(all, a)
+			}
 		}
 	}
 	scene, reading := sh.outing.at.Start, len(b.File.Text)
@@ -43,13 +58,13 @@ func (l *otherLine) asides() (all []aside) {
 	if rd := sh.reading; rd != nil && !sh.ownReading && rd.at.File == b.File {
 		reading = rd.at.Start
 	}
-	for i := own - 1; i >= 0 && b.Lines[i].Start > min(scene, reading) && len(all) < far; i-- {
+	for i := own - 1; i >= 0 && b.Lines[i].Start > min(scene, reading) && lines < far; i-- {
 		if line := &b.Lines[i]; line.Kind != lang.Log {
-			take(i, aside{above: true, near: line.Start > scene && len(all) < most, reads: line.Start > reading})
+			take(i, aside{above: true, near: line.Start > scene && lines < most, reads: line.Start > reading})
 		}
 	}
-	above := len(all)
-	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && len(all) < above+most; i++ {
+	above := lines
+	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && lines < above+most; i++ {
 		take(i, aside{near: true})
 	}
 	for i := own + 1; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
@@ -93,14 +108,13 @@ func (l *otherLine) figuresBeside(s *season) (all []another) {
 
 // wordsBeside are the ways by the words of the lines beside.
 func (l *otherLine) wordsBeside(s *season) (all []another) {
-	const tale = 10 // words: more tell of the day, and of no setting
 	for _, a := range l.beside() {
 		if !a.near {
 			continue
 		}
 		words := wordsIn(a.said)
 		ways := l.asThings(a.said, words, true)
-		if len(words) <= tale {
+		if !a.tale {
 			ways = slices.Concat(l.asNumbers(a.said, s), l.asFigure(a.said), ways, l.asLengths(a.said))
 			if says(words, ofSteps) {
 				ways = append(ways, l.asSteps(a.said, true)...)

@@ -84,7 +84,7 @@ func (l *doubtful) speaksOf() string {
 	for _, sentence := range l.sentences() {
 		text := plainly(sentence)
 		here := LabelsIn(text, logged)
-		if !slices.ContainsFunc(here, func(label string) bool { return slices.Contains(named, label) }) || elsewhere().MatchString(lower(text)) {
+		if !slices.ContainsFunc(here, func(label string) bool { return slices.Contains(named, label) }) || Elsewhere(text) {
 			continue
 		}
 		if mixedUp().MatchString(lower(text)) {
@@ -99,7 +99,7 @@ func (l *doubtful) speaksOf() string {
 
 // sentences are those of the line, with what stands of them on the lines above and below that one
 // paragraph goes on over.
-func (l *doubtful) sentences() (all []string) {
+func (l *doubtful) sentences() []string {
 	prose := func(i int) string {
 		if i < 0 || i >= len(l.lines) || l.lines[i].Kind != Prose {
 			return ""
@@ -120,7 +120,11 @@ func (l *doubtful) sentences() (all []string) {
 	if end := sentenceEnd().FindStringIndex(below); end != nil {
 		below = below[:end[0]]
 	}
-	text := strings.TrimSpace(above) + " " + l.text + " " + strings.TrimSpace(below)
+	return Sentences(strings.TrimSpace(above) + " " + l.text + " " + strings.TrimSpace(below))
+}
+
+// Sentences are those of a text, without the stops between them.
+func Sentences(text string) (all []string) {
 	for {
 		end := sentenceEnd().FindStringIndex(text)
 		if end == nil {
@@ -129,6 +133,10 @@ func (l *doubtful) sentences() (all []string) {
 		all, text = append(all, text[:end[0]]), text[end[1]:]
 	}
 }
+
+// Elsewhere reports whether a sentence tells of prints, plans, other years or other people, whose
+// figures are of no sheet that was exposed.
+func Elsewhere(sentence string) bool { return elsewhere().MatchString(lower(sentence)) }
 
 // sentenceEnd is a stop that is no figure's.
 var sentenceEnd = Lazily(`[.!?]["')]*(?:\s+|$)`)

@@ -293,7 +293,7 @@ func TestLogWordsBehindAnHour(t *testing.T) {
 func TestDiariesAcquitNobodyByOthersFigures(t *testing.T) {
 	const notes = "film heron: ISO 100, EI 100, pan\nfilter G11: green, x4\nmeter spot: EV at EI\nload 1A-6B: heron\nday: 2026-11-14, Lenn\nmeter: EV 12\n2B: G11, 1/15 f16\n\n"
 	for line, want := range map[string]record.State{
-		"The wall is old. My uncle says that his was at 1/4 f16, on a film of 25, and the sky was made of chalk.":               record.Off,
+		"The wall is old. My uncle says that his was at 1/4 f16, on a film of 25, and the sky was made of chalk.":                record.Off,
 		"Plans for the stair. The railing wants to be out of focus at the top, so f8 and not f16. The ladder stays in the shed.": record.Off,
 		"The wall is old and the gate is new, and a heron stood on it. It got 1/4 f16 in the end, and then the rain came.":       record.Unchecked,
 	} {

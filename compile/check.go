@@ -344,16 +344,13 @@ func (s *season) reportUnchecked(sheets []*sheet) {
 // sheet and in its scene: EV 12 in the foam, EV 8 in the roots.
 func (s *season) readingTold(sh *sheet) source.Span {
 	b := sh.outing.book
-	from := sh.outing.at.Start
-	if sc := sh.scene; sc != nil && sc.st.Span.File == b.File {
-		from = sc.st.Span.Start
-	}
-	for i := lineIndex(b, sh.at.Start) - 1; i >= 0 && b.Lines[i].Start >= from; i-- {
+	for i := lineIndex(b, sh.at.Start) - 1; i >= 0 && b.Lines[i].Start >= sh.begins(); i-- {
 		line := &b.Lines[i]
-		if line.Kind == lang.Log || !settingLike().Match(b.File.Text[line.Body:line.BodyEnd]) {
+		said := string(b.File.Text[line.Body:line.BodyEnd])
+		if line.Kind == lang.Log || !maySet(said) {
 			continue
 		}
-		for _, t := range lang.Within(string(b.File.Text[line.Body:line.BodyEnd]), s.names) {
+		for _, t := range lang.Within(said, s.names) {
 			if k, ok := t.Kind.(*lang.Exposure); ok && k.EV != nil {
 				return source.Span{File: b.File, Start: line.Body + t.Span.Start, End: line.Body + t.Span.End}
 			}

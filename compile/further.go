@@ -45,9 +45,8 @@ func tellsExposure(st *lang.Statement, before *sheet) bool {
 			}
 			again = true
 		case *lang.Exposure:
-			for _, part := range k.Parts {
-				av, time = av || part.Aperture != nil, time || part.Time != nil
-			}
+			aperture, timed := k.Gives()
+			av, time = av || aperture, time || timed
 		}
 	}
 	if l := before.lens.v; before.lens.known && l.single() {

@@ -207,12 +207,15 @@ func (l *otherLine) films() (ways []another) {
 	}
 	for _, f := range kitOf(l.sh).films {
 		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
-			ways = append(ways, another{"whether the film was " + f.name, func(at *sheet) {
-				at.film, at.ei = value[*film]{v: f, known: true, at: l.sh.at}, value[float64]{}
-			}})
+			ways = append(ways, another{"whether the film was " + f.name, filmWas(f)})
 		}
 	}
 	return ways
+}
+
+// filmWas is a sheet on another film, at that film's index.
+func filmWas(f *film) func(*sheet) {
+	return func(at *sheet) { at.film, at.ei = known(f, at.at, false), value[float64]{} }
 }
 
 // onPurpose are the amounts of stops on the line as what was given more or less on purpose.
@@ -265,22 +268,17 @@ func (l *otherLine) readings() (ways []another) {
 	if n, prior := partOfValue(l.sh), l.sh.mayCarry; n >= 0 && prior != nil && prior.time.known {
 		part := l.sh.time.at
 		ways = append(ways, another{"whether " + part.Text() + " is its time, or a part of " + rd.areas[n].at.Text(), func(at *sheet) {
-			own := *rd
-			own.areas = slices.Clone(rd.areas)
-			if stops, ok := exposures(at.time.v); ok {
-				own.areas[n].ev += floats.Sum(stops)
-			}
-			at.reading, at.time = &own, prior.time
+			rd.with(n, func(_ *reading, a *area) {
+				if stops, ok := exposures(at.time.v); ok {
+					a.ev += floats.Sum(stops)
+				}
+			})(at)
+			at.time = prior.time
 		}})
 	}
 	place := func(zone float64, asks string) {
 		for n := range rd.areas {
-			ways = append(ways, another{asks, func(at *sheet) {
-				own := *rd
-				own.areas = slices.Clone(rd.areas)
-				own.areas[n].placed, own.areas[n].zone = true, zone
-				at.reading = &own
-			}})
+			ways = append(ways, another{asks, rd.placedOn(n, zone)})
 		}
 	}
 	for _, zone := range l.zones {

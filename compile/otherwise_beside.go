@@ -51,10 +51,7 @@ func (l *otherLine) asides() (all []aside) {
 			}
 		}
 	}
-	scene, reading := sh.outing.at.Start, len(b.File.Text)
-	if sc := sh.scene; sc != nil && sc.st.Span.File == b.File {
-		scene = sc.st.Span.Start
-	}
+	scene, reading := sh.begins(), len(b.File.Text)
 	if rd := sh.reading; rd != nil && !sh.ownReading && rd.at.File == b.File {
 		reading = rd.at.Start
 	}
@@ -64,15 +61,24 @@ func (l *otherLine) asides() (all []aside) {
 		}
 	}
 	above := lines
-	for i := own + 1; i < len(b.Lines) && b.Lines[i].Kind != lang.Log && lines < above+most; i++ {
-		take(i, aside{near: true})
+	next := own + 1
+	for ; next < len(b.Lines) && b.Lines[next].Kind != lang.Log && lines < above+most; next++ {
+		take(next, aside{near: true})
 	}
-	for i := own + 1; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
+	for i := next; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
 		if line := &b.Lines[i]; line.Kind != lang.Log && slices.Contains(wordsIn(string(b.File.Text[line.Body:line.BodyEnd])), strings.ToLower(sh.label)) {
 			take(i, aside{near: true})
 		}
 	}
 	return all
+}
+
+// begins is where in its notebook the scene of a sheet begins, or its day.
+func (sh *sheet) begins() int {
+	if sc := sh.scene; sc != nil && sc.st.Span.File == sh.outing.book.File {
+		return sc.st.Span.Start
+	}
+	return sh.outing.at.Start
 }
 
 // unless are the ways that a line gives, if it owns to no slip but that of the pen.

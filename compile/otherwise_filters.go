@@ -22,11 +22,11 @@ func (l *otherLine) filters() (ways []another) {
 		}
 		for _, t := range slices.Concat(p.terms, p.filters) {
 			if k, ok := t.Kind.(*lang.Stack); ok && !l.on(k) {
-				ways = append(ways, another{"whether " + quote(p.said) + " was on", func(at *sheet) {
-					for _, f := range k.Filters {
-						at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.Name, amounts: f.Amounts, at: sh.at})
-					}
-				}})
+				var on []*use
+				for _, f := range k.Filters {
+					on = append(on, &use{name: f.Name, amounts: f.Amounts, at: sh.at})
+				}
+				ways = append(ways, another{"whether " + quote(p.said) + " was on", withOn(on...)})
 			}
 		}
 	}
@@ -73,9 +73,7 @@ func (l *otherLine) filters() (ways []another) {
 	}
 	for _, f := range kitOf(sh).filters {
 		if word := cmp.Or(l.nearly(f.name), l.initial(f.name), l.mistaken(f)); word != "" {
-			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", func(at *sheet) {
-				at.filters = append(at.filters[:len(at.filters):len(at.filters)], &use{name: f.name, at: sh.at})
-			}})
+			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", withOn(&use{name: f.name, at: sh.at})})
 		}
 	}
 	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && noneSaid().MatchString(body) {
@@ -141,8 +139,11 @@ func ofGraduated(name string, stops float64) another {
 func (l *otherLine) nearly(name string) string {
 	const least = 3 // letters
 	low := strings.ToLower(name)
+	if l.named(name) {
+		return ""
+	}
 	for _, word := range l.words {
-		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word) || lang.Mistaken(word, low)) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) }) {
+		if word != low && min(len(word), len(low)) >= least && (strings.HasPrefix(word, low) || strings.HasPrefix(low, word) || lang.Mistaken(word, low)) {
 			return word
 		}
 	}
@@ -151,12 +152,25 @@ func (l *otherLine) nearly(name string) string {
 
 // mistaken is a word of the line that may stand in the place of a filter's colour.
 func (l *otherLine) mistaken(f *filter) string {
+	if l.named(f.name) {
+		return ""
+	}
 	for _, word := range l.words {
-		if word != f.colour && lang.Mistaken(word, f.colour) && !slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, f.name) }) {
+		if word != f.colour && lang.Mistaken(word, f.colour) {
 			return word
 		}
 	}
 	return ""
+}
+
+// named reports whether a filter is on by this very name.
+func (l *otherLine) named(name string) bool {
+	return slices.ContainsFunc(l.sh.filters, func(u *use) bool { return strings.EqualFold(u.name, name) })
+}
+
+// withOn puts filters on a sheet, beside those that are.
+func withOn(more ...*use) func(*sheet) {
+	return func(at *sheet) { at.filters = slices.Concat(at.filters, more) }
 }
 
 // initial is a word of the line that is a filter's first letter with one for filter: GF, and not of.

@@ -58,7 +58,6 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	if rd == nil || len(rd.areas) == 0 {
 		return nil
 	}
-	own := func(n int, put func(*reading, *area)) func(*sheet) { return rd.with(n, put) }
 	open := !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV || a.placed })
 	var zones []float64
 	low := strings.ToLower(said)
@@ -79,13 +78,11 @@ func (l *otherLine) asReading(said string) (ways []another) {
 		}
 	}
 	if m := indexBehind().FindStringSubmatch(low); m != nil {
-		ei := parseFloat(m[1])
-		ways = append(ways, another{"at which index the meter stood: " + quote(said), own(0, func(r *reading, _ *area) { r.ei = ei })},
-			another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(ei, at.at, false) }})
+		ways = append(ways, rd.atIndex(parseFloat(m[1]), said), exposedAt(parseFloat(m[1]), said))
 	}
 	for n := range rd.areas {
 		for _, zone := range zones {
-			ways = append(ways, another{"the zone of the reading: " + quote(said), own(n, func(_ *reading, a *area) { a.placed, a.zone = true, zone })})
+			ways = append(ways, another{"the zone of the reading: " + quote(said), rd.placedOn(n, zone)})
 		}
 	}
 	for _, n := range numbers {
@@ -95,8 +92,7 @@ func (l *otherLine) asReading(said string) (ways []another) {
 		if n.N <= brightestEV {
 			ways = append(ways, rd.showing(n.N, said))
 		} else {
-			ways = append(ways, another{"at which index the meter stood: " + quote(said), own(0, func(r *reading, _ *area) { r.ei = n.N })},
-				another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(n.N, at.at, false) }})
+			ways = append(ways, rd.atIndex(n.N, said), exposedAt(n.N, said))
 		}
 	}
 	return ways
@@ -110,6 +106,21 @@ func (rd *reading) with(n int, put func(*reading, *area)) func(*sheet) {
 		put(&r, &r.areas[n])
 		at.reading = &r
 	}
+}
+
+// placedOn is a sheet's reading with one of its areas on a zone.
+func (rd *reading) placedOn(n int, zone float64) func(*sheet) {
+	return rd.with(n, func(_ *reading, a *area) { a.placed, a.zone = true, zone })
+}
+
+// atIndex is a reading of a meter that stood at another index.
+func (rd *reading) atIndex(ei float64, said string) another {
+	return another{"at which index the meter stood: " + quote(said), rd.with(0, func(r *reading, _ *area) { r.ei = ei })}
+}
+
+// exposedAt is a sheet that was exposed at another index.
+func exposedAt(ei float64, said string) another {
+	return another{"at which index the film was exposed: " + quote(said), func(at *sheet) { at.ei = known(ei, at.at, false) }}
 }
 
 // showing is a reading as if it had shown another light value.
@@ -131,7 +142,7 @@ func (l *otherLine) asFigure(said string) (ways []another) {
 		}
 	}
 	if m := indexAhead().FindStringSubmatch(said); m != nil {
-		ways = append(ways, another{"at which index the meter stood: " + quote(said), rd.with(0, func(r *reading, _ *area) { r.ei = parseFloat(m[1]) })})
+		ways = append(ways, rd.atIndex(parseFloat(m[1]), said))
 	}
 	return ways
 }
@@ -214,7 +225,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 		asks := "whether " + f.name + " was on: " + quote(said)
 		on := &use{name: f.name, at: l.sh.at}
 		ways = append(ways,
-			another{asks, func(at *sheet) { at.filters = append(slices.Clip(at.filters), on) }},
+			another{asks, withOn(on)},
 			another{asks, func(at *sheet) { at.filters = []*use{on} }},
 			another{asks, func(at *sheet) {
 				at.filters = slices.DeleteFunc(slices.Clone(at.filters), func(u *use) bool { return strings.EqualFold(u.name, f.name) })
@@ -222,9 +233,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 	}
 	for _, f := range k.films {
 		if f != l.sh.film.v && len(f.name) > 2 && named(f.name) && !slices.Contains(words, "thought") {
-			ways = append(ways, another{"whether the film was " + f.name + ": " + quote(said), func(at *sheet) {
-				at.film, at.ei = value[*film]{v: f, known: true, at: at.at}, value[float64]{}
-			}})
+			ways = append(ways, another{"whether the film was " + f.name + ": " + quote(said), filmWas(f)})
 		}
 	}
 	for _, other := range k.lenses {

@@ -424,12 +424,11 @@ func (t *reader) maybeAperture(ratio *lang.Term, all []*lang.Term) bool {
 		case *lang.Same:
 			return false
 		case *lang.Exposure:
-			for _, part := range k.Parts {
-				if part.Aperture != nil {
-					return false
-				}
-				timed = true
+			aperture, time := k.Gives()
+			if aperture {
+				return false
 			}
+			timed = timed || time
 		}
 	}
 	return timed

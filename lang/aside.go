@@ -41,9 +41,8 @@ func asides(s *Statement) {
 					return
 				}
 				stand = append(stand, strings.Fields(lower(stretch[i].Span.Text()))...)
-				for _, part := range k.Parts {
-					aperture, time = aperture || part.Aperture != nil, time || part.Time != nil
-				}
+				av, tv := k.Gives()
+				aperture, time = aperture || av, time || tv
 			case *Clock:
 				time = true
 			}

@@ -430,9 +430,8 @@ func (l *linter) settled() bool {
 	aperture, time := false, false
 	for i := range l.st.Terms {
 		if k, ok := l.st.Terms[i].Kind.(*Exposure); ok && k.EV == nil && !l.st.Terms[i].Struck {
-			for _, part := range k.Parts {
-				aperture, time = aperture || part.Aperture != nil, time || part.Time != nil
-			}
+			av, tv := k.Gives()
+			aperture, time = aperture || av, time || tv
 		}
 	}
 	return aperture && time

@@ -22,6 +22,14 @@ type Exposure struct {
 	Zone  *Number   `parser:"@Zone?"`
 }
 
+// Gives reports whether an aperture and a time are among the settings.
+func (e *Exposure) Gives() (aperture, time bool) {
+	for _, part := range e.Parts {
+		aperture, time = aperture || part.Aperture != nil, time || part.Time != nil
+	}
+	return aperture, time
+}
+
 // Setting is one of the two things that are set.
 type Setting struct {
 	Aperture *Aperture `parser:"  @Aperture"`

@@ -75,11 +75,13 @@ func (l *doubtful) speaksOf() string {
 		return ""
 	}
 	l.hangs = true
-	if own := erratum().MatchString(lower(l.text)); own {
-		if text := plainly(l.text); l.saysOf(text, LabelsIn(text, logged)) != "" || !l.repeats(text, LabelsIn(text, logged)) {
-			return named[0]
+	if erratum().MatchString(lower(l.text)) {
+		text := plainly(l.text)
+		here := LabelsIn(text, logged)
+		if len(here) > 0 && l.hasValue(text) && l.saysOf(text, here) == "" {
+			return "" // as it stands on their lines
 		}
-		return ""
+		return named[0]
 	}
 	for _, sentence := range l.sentences() {
 		text := plainly(sentence)
@@ -149,21 +151,23 @@ func (l *doubtful) saysOf(text string, named []string) string {
 		if i+1 < len(named) {
 			end = behind + strings.Index(text[behind:], named[i+1])
 		}
-		const sheet = " it " // instead of the label
-		s := scanFolded(text[from:at]+sheet+text[behind:end], onSheet, l.names)
-		told := len(scanFolded(text[from:at]+sheet, onSheet, l.names).tokens)
+		told := text[from:at] + " it " // instead of the label
+		s := scanFolded(told+text[behind:end], onSheet, l.names)
+		nth := 0
+		for nth < len(s.tokens) && s.tokens[nth].Pos.Offset < len(told) {
+			nth++
+		}
 		from = end
-		if s.saysMore(l.saidOf(named[i]), told) {
+		if s.saysMore(l.saidOf(named[i]), nth) {
 			return named[i]
 		}
 	}
 	return ""
 }
 
-// repeats reports whether a text has a setting, all of which the log lines of its sheets say.
-func (l *doubtful) repeats(text string, named []string) bool {
-	s := scanFolded(text, onSheet, l.names)
-	return len(named) > 0 && slices.ContainsFunc(s.tokens, func(t lexer.Token) bool { return isValue[t.Type] }) && l.saysOf(text, named) == ""
+// hasValue reports whether a text has something that sheets are exposed with.
+func (l *doubtful) hasValue(text string) bool {
+	return slices.ContainsFunc(scanFolded(text, onSheet, l.names).tokens, func(t lexer.Token) bool { return isValue[t.Type] })
 }
 
 // plainly is a text without the signs of a remark and what is struck out.

@@ -46,7 +46,7 @@ func (l *otherLine) asides() (all []aside) {
 			return
 		}
 		for _, a.said = range lang.Sentences(said) {
-			if a.said = strings.TrimSpace(a.said); a.said != "" && !lang.Elsewhere(a.said) {
+			if a.said = strings.TrimSpace(a.said); a.said != "" {
 				all = append(all, a)
 			}
 		}
@@ -81,9 +81,11 @@ func (sh *sheet) begins() int {
 	return sh.outing.at.Start
 }
 
-// unless are the ways that a line gives, if it owns to no slip but that of the pen.
+// unless are the ways that a line gives, if it owns to no slip but that of the pen, and a long
+// one tells of this day's sheets.
 func (a *aside) unless(ways []another) []another {
-	if len(ways) == 0 || ownsToSlip().MatchString(strings.ToLower(a.said)) && !forgotToWrite().MatchString(a.said) {
+	if len(ways) == 0 || ownsToSlip().MatchString(strings.ToLower(a.said)) && !forgotToWrite().MatchString(a.said) ||
+		a.tale && lang.Elsewhere(a.said) {
 		return nil
 	}
 	return ways

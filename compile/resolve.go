@@ -50,7 +50,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, speed, load, scene int }
+type unheard struct{ meter, filter, lens, film, speed, load, scene, light int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -70,6 +70,8 @@ func (l *unheard) of(w lang.Word) *int {
 		return &l.load
 	case lang.Scene:
 		return &l.scene
+	case lang.LightWord:
+		return &l.light
 	}
 	return nil
 }
@@ -237,6 +239,8 @@ func (r *resolver) pass(to int) {
 			r.corrected(r.passed)
 		case lang.Load:
 			r.reloaded()
+		case lang.LightWord:
+			r.now.light, r.now.former, r.ahead.light = r.defaults.light, lightLine{}, !r.bare
 		case lang.Scene, lang.Day:
 			r.passedBy(meant)
 		}
@@ -377,7 +381,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}
 	if !r.ahead.light {
-		r.now.light, r.now.former = r.defaults.light, lightLine{}
+		r.now.light, r.now.former, r.now.lost.light = r.defaults.light, lightLine{}, r.defaults.lost.light
 		if r.now.light == "" {
 			r.now.former = r.lit
 		}
@@ -392,7 +396,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
 
 func (r *resolver) lightIs(words string, at source.Span) {
-	r.now.light, r.now.former = words, lightLine{}
+	r.now.light, r.now.former, r.now.lost.light = words, lightLine{}, 0
 	r.lit, r.ahead.light = lightLine{words, at, r.scene == nil}, !r.bare
 	if r.scene != nil && r.bare {
 		r.scene.light = words

@@ -78,7 +78,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	sh := t.sheet
 	sh.sameAs = from
 	if k.Label != "" || sh.scene == from.scene {
-		sh.scene, sh.light, sh.former = from.scene, from.light, from.former
+		sh.scene, sh.light, sh.former, sh.lightLost = from.scene, from.light, from.former, from.lightLost
 	}
 	switch rd := sh.reading; {
 	case !readSince(rd, from):
@@ -176,7 +176,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 			sh.remarks = append(sh.remarks, term.Span.Text()) // light going: the one that was metered
 			return
 		}
-		sh.light, sh.former = name, lightLine{}
+		sh.light, sh.former, sh.lightLost = name, lightLine{}, 0
 	case "scene":
 		sh.title = evenly(name)
 	}

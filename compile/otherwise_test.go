@@ -330,6 +330,8 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 		"z3 10, f22 1/15": "a light value on its zone is written EV 10 on III",
 		"22 1/4":          "an aperture and a time are written f22 1/4",
 		"0.25 f16":        "a time is written 0.25s",
+		"16.20":           "the hour is written at 16:20",
+		"2.50":            "the hour is written at 2:50, an aperture is written f2.5, a time 2.5s",
 		"1/4 f16, 20/12":  "what is no setting stands behind --",
 	} {
 		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {

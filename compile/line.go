@@ -192,7 +192,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		sh.film, sh.ei = value[*film]{v: r.now.film, known: true}, r.now.rated
 	}
 	if r.now.lens != nil {
-		sh.lens = value[*lens]{v: r.now.lens, known: true}
+		sh.lens, sh.lensSaid = value[*lens]{v: r.now.lens, known: true}, r.now.lensSaid
 	}
 	if r.now.camera != nil {
 		sh.camera = value[*camera]{v: r.now.camera, known: true}

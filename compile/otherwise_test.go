@@ -113,6 +113,17 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day + "meter: EV 12\n9A: f16 1/15\nbellows: 212 mm\n", "f16 1/8"},
 		{"filter Gelb: x2\n" + typed + "filter: Gelb\n", "f22, 1/30, o.F.|do. w/o, f22, 1/30|do. no y., f22, 1/30|– , f22, 1/30"},
 		{"filter Gelb: x2\n" + typed, "GF 1/15 f22|1:9 1/180"},
+		// What a line chooses beside the thing that it names, and what the light went by.
+		{"lens Lang: 300 mm\n" + typed + "lens: the Lang; ext 424 mm\n", "1/15 f22"},
+		{"lens Lang: 300 mm\n" + typed + "lens: Lang, out to 424 mm\n", "1/15 f22"},
+		{typed + "light: −1 stop\n", "1/15 f22"},
+		// Short words: less than its focal length is of another lens.
+		{"lens Ortar: 210 mm\nlens Weit: 135 mm\n" + typed + "lens: Ortar\n", "W.A., ext 19 cm, 1/15 f22"},
+		{"filter Gelb: x2\n" + typed, "G2x 1/15 f22|j. 1/15 f22|2x 1/15 f22|1/15 f22, reichlich|1/15 f22 double"},
+		{"filter red: x8\n" + typed, "red one stop, f22 1/4"},
+		{day + "meter: EV 12\n9A: f22 1/8\n", "Y8, f22, viertel"},
+		{day + "meter: EV 12\n", "no filter, f22 1/4, reading corrected to EV 11"},
+		{"film heath: ISO 200, EI 50\nfilm: heath\nmeter: 1/30 f16 at a hundred\n", "1/15 f16"},
 	} {
 		for _, said := range strings.Split(c.lines, "|") {
 			season, list := compileText(c.notes + "1A: " + said + "\n")

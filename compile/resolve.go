@@ -21,19 +21,20 @@ import (
 
 // scope is what holds until changed.
 type scope struct {
-	camera  *camera
-	lens    *lens
-	film    *film
-	rated   value[float64] // exposure index said with the film
-	filters []*use
-	light   string
-	former  lightLine // of the scene before, while this one has none
-	reading *reading
-	ended   int             // the line of the heading that ended a reading, while there is no other
-	scan    *lang.Statement // pattern
-	wedge   map[string]float64
-	wanted  value[float64] // development, unless a sheet says otherwise
-	lost    unheard
+	camera   *camera
+	lens     *lens
+	lensSaid string // what its line says behind its name, and is not read
+	film     *film
+	rated    value[float64] // exposure index said with the film
+	filters  []*use
+	light    string
+	former   lightLine // of the scene before, while this one has none
+	reading  *reading
+	ended    int             // the line of the heading that ended a reading, while there is no other
+	scan     *lang.Statement // pattern
+	wedge    map[string]float64
+	wanted   value[float64] // development, unless a sheet says otherwise
+	lost     unheard
 }
 
 // lightLine is the condition of the light, and the line that says so.

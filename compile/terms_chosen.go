@@ -88,7 +88,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	default:
 		sh.reading, sh.instead = from.reading, rd
 	}
-	sh.lens, sh.camera = from.lens, from.camera
+	sh.lens, sh.lensSaid, sh.camera = from.lens, from.lensSaid, from.camera
 	if sh.loadedFilm == "" {
 		sh.film = from.film
 	}

@@ -86,6 +86,9 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.complete(sh, &t)
 		if sh.copying != "" {
 			sh.plain = r.copyingNothing(one, l, held)
+			if sh.aperture.copied && sh.time.copied && sh.unclear == "" {
+				sh.unclear = "whether " + quote(sh.copying) + " says that it was exposed as the sheet before"
+			}
 		}
 		if text := one.Body.Text(); again == nil && nth == 1 && strings.Contains(text, ": ") {
 			apart := *one

@@ -204,7 +204,7 @@ func beforeThing(colour, thing any) string {
 // The words are those of notes read for this (common practice, no source).
 var (
 	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
-	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later")
+	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
 
 // ofNoLens reports whether all filters of words in lower case are of no lens, or only what

@@ -13,12 +13,16 @@ import (
 // What a line takes from elsewhere for its sheet: the settings of another, a lens, a film, a
 // light, and the filters that come on or off.
 
-// besideFilter reports whether nothing but commas stands between a filter and
-// the one named before it: then both are on the lens.
+// besideFilter reports whether nothing but commas, or words for what lies over the other, stands
+// between a filter and the one named before it: then both are on the lens.
 func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 	for i--; i >= 0; i-- {
-		switch all[i].Kind.(type) {
+		switch k := all[i].Kind.(type) {
 		case *lang.Comma:
+		case *lang.Loose:
+			if t.metering || !only(lowered(k.Words), overFilter, connective) || !says(lowered(k.Words), overFilter) {
+				return false
+			}
 		case *lang.Stack:
 			return !t.amending
 		default:
@@ -27,6 +31,9 @@ func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 	}
 	return false
 }
+
+// overFilter are words for how one filter lies over another (common practice, no source).
+var overFilter = lang.SetOf("over under behind atop")
 
 // thing takes a declared film, lens or camera that stands by its name alone.
 func (t *reader) thing(k *lang.Loose, term *lang.Term) bool {

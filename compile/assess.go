@@ -36,6 +36,9 @@ func (s *season) assessAlone(sh *sheet) {
 	b := sh.outing.book
 	sh.slideSaid()
 	sh.sum = s.assessed(sh, b.at100)
+	if sh.lightLost > 0 {
+		s.inUnreadLight(sh)
+	}
 	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
 	}
@@ -60,6 +63,19 @@ func (s *season) byScenesReading(sh *sheet) {
 	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {
 		sh.sum.state = record.Unchecked
 		sh.sum.needs = append(sh.sum.needs, "whether "+sh.reading.at.Text()+" is its reading: it would be right by that of line "+fmt.Sprint(placeOf(sh.scenes.at).Line))
+	}
+}
+
+// inUnreadLight leaves a sheet open that would need something else in the light of a line which could
+// not be read.
+func (s *season) inUnreadLight(sh *sheet) {
+	b := sh.outing.book
+	line := &b.Lines[sh.lightLost-1]
+	at := *sh
+	at.light = string(b.File.Text[line.Body:line.BodyEnd])
+	if s.assessed(&at, b.at100).asked != sh.sum.asked {
+		sh.unclear = fmt.Sprintf("the light on line %d", sh.lightLost) + notRead
+		sh.sum = s.assessed(sh, b.at100)
 	}
 }
 

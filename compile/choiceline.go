@@ -20,8 +20,10 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 	name := strings.TrimRight(lastSaid(st.Text), ",. ")
 	t, ok := find(all, name)
 	if !ok {
-		if first, _, more := strings.Cut(name, ","); more {
-			t, ok = find(all, first)
+		if i := strings.IndexAny(name, ",;"); i >= 0 {
+			if t, ok = find(all, name[:i]); !ok {
+				name = strings.TrimSpace(name[:i])
+			}
 		}
 	}
 	for _, said := range spellings(name, what) {
@@ -99,6 +101,10 @@ func (r *resolver) chooseCamera(st *lang.Statement) {
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
+	r.now.lensSaid = ""
+	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
+		r.now.lensSaid = st.Text[i+1:]
+	}
 	if l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens); ok {
 		r.now.lens = l
 	} else {

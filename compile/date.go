@@ -18,13 +18,34 @@ var dateLike = lang.Lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,
 type figures uint8
 
 const (
-	unknownOrder figures = iota + 1 // 0: not looked at yet
+	unknownOrder figures = iota
 	dayBefore
 	monthBefore
+	bothOrders
 )
 
+// orders finds how the dates of each notebook are written: by its own, and where those do not
+// say, by those of all other notebooks, if they agree.
+func (s *season) orders() {
+	all := unknownOrder
+	for _, b := range s.books {
+		if b.figures = orderOf(b); b.figures != unknownOrder && b.figures != all {
+			if all != unknownOrder {
+				all = bothOrders
+				continue
+			}
+			all = b.figures
+		}
+	}
+	for _, b := range s.books {
+		if b.figures == unknownOrder {
+			b.figures = all
+		}
+	}
+}
+
 // orderOf is how the dates of a notebook are written, by those that can be read in one
-// way only; unknown where there are none, or of both kinds.
+// way only.
 func orderOf(b *book) figures {
 	found := unknownOrder
 	for _, st := range b.Statements {
@@ -43,20 +64,18 @@ func orderOf(b *book) figures {
 			continue
 		}
 		if found != unknownOrder && found != its {
-			return unknownOrder
+			return bothOrders
 		}
 		found = its
 	}
 	return found
 }
 
-// dateIn is lang.DateOf in a notebook, whose other dates may say which figure is the month.
+// dateIn is lang.DateOf in a notebook, whose other dates, or those of its season, may say which
+// figure is the month.
 func dateIn(b *book, text string) (iso string, length int, ambiguous bool) {
 	if iso, length, ambiguous = lang.DateOf(text); !ambiguous {
 		return iso, length, false
-	}
-	if b.figures == 0 {
-		b.figures = orderOf(b)
 	}
 	asDay, asMonth, _ := lang.Slashed(text)
 	switch b.figures {

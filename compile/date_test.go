@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -78,6 +79,31 @@ func TestOtherDatesSettleWhichFigureIsTheMonth(t *testing.T) {
 		slices.Sort(wanted)
 		if !slices.Equal(got, wanted) {
 			t.Errorf("%q: %q, want %q", text, got, wanted)
+		}
+	}
+}
+
+// What the dates of one notebook do not say, those of the others do, where all agree.
+func TestOtherNotebooksSettleWhichFigureIsTheMonth(t *testing.T) {
+	for text, want := range map[string]string{
+		"14/11/2026":                       "2026-12-03",
+		"11/14/2026":                       "2026-03-12",
+		"14/11/2026|11/15/2026":            "",
+		"14/11/2026\nday: 11/15/2026":      "",
+		"14/11/2026|15/11/2026|2026-11-16": "2026-12-03",
+		"4/11/2026":                        "",
+	} {
+		books := map[string]string{"n.md": "day: 3/12/2026, moor\n"}
+		names := []string{"n.md"}
+		for i, other := range strings.Split(text, "|") {
+			names = append(names, fmt.Sprintf("o%d.md", i))
+			books[names[i+1]] = "day: " + other + ", mill\n"
+		}
+		season, _ := Compile(World{Read: func(name string) ([]byte, error) { return []byte(books[name]), nil }}, names...)
+		for _, o := range season.Outings {
+			if o.Place == "moor" && o.ISO != want {
+				t.Errorf("beside %q: %q, want %q", text, o.ISO, want)
+			}
 		}
 	}
 }

@@ -204,7 +204,7 @@ func beforeThing(colour, thing any) string {
 // The words are those of notes read for this (common practice, no source).
 var (
 	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
-	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later")
+	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
 
 // ofNoLens reports whether all filters of words in lower case are of no lens, or only what
@@ -312,7 +312,7 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || sureOfFilter().MatchString(bare)), shortColours[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || sureOfFilter().MatchString(bare)), shortColours[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
@@ -326,7 +326,10 @@ var shortColours = lang.SetOf("yel yell yello yllw orng gelb grün gruen rot jau
 
 // sureOfFilter is such a word that can be nothing but a filter, of which it is not known what it costs:
 // GF is short for Gelbfilter, and RF, OF, GrF and BF for the others (common practice, no source).
-var sureOfFilter = lang.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF)\.?$`)
+var sureOfFilter = lang.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF|[YORG][0-9]x)\.?$`)
+
+// cutToLetter is a colour cut to its letter, with a full stop: j. for jaune.
+var cutToLetter = lang.Lazily(`^[yorgj]\.$`)
 
 // likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
 func likeMakersNumber(word string) bool {

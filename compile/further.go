@@ -74,7 +74,8 @@ func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
 	sh.lines = append(sh.lines, st)
 	o.entries = append(o.entries, entry{line: st})
 	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
-	if !numbers && !touchesSum(st) {
+	settings := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
+	if !numbers && !settings && !touchesSum(st) {
 		return
 	}
 	if sh.unclear == "" {

@@ -86,6 +86,9 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.complete(sh, &t)
 		if sh.copying != "" {
 			sh.plain = r.copyingNothing(one, l, held)
+			if sh.aperture.copied && sh.time.copied && sh.unclear == "" {
+				sh.unclear = "whether " + quote(sh.copying) + " says that it was exposed as the sheet before"
+			}
 		}
 		if text := one.Body.Text(); again == nil && nth == 1 && strings.Contains(text, ": ") {
 			apart := *one
@@ -183,7 +186,7 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 // inherit gives a sheet what holds at this point.
 func (r *resolver) inherit(sh *sheet, held *holder) {
 	sh.reading, sh.filters, sh.light, sh.former, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.former, r.now.wanted
-	sh.ended = r.now.ended
+	sh.ended, sh.lightLost = r.now.ended, r.now.lost.light
 	r.ahead, r.bare, r.unused = ahead{}, false, nil
 	if r.scene != nil && sh.light != "" {
 		r.scene.light = sh.light
@@ -192,7 +195,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		sh.film, sh.ei = value[*film]{v: r.now.film, known: true}, r.now.rated
 	}
 	if r.now.lens != nil {
-		sh.lens = value[*lens]{v: r.now.lens, known: true}
+		sh.lens, sh.lensSaid = value[*lens]{v: r.now.lens, known: true}, r.now.lensSaid
 	}
 	if r.now.camera != nil {
 		sh.camera = value[*camera]{v: r.now.camera, known: true}

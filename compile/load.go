@@ -47,6 +47,7 @@ func (s *season) load(names []string) {
 	s.withheld = map[string]bool{}
 	l := loader{season: s, state: map[string]progress{}, lacks: map[string]string{}, early: map[string]early{}}
 	l.all(names)
+	s.orders()
 	first := make(map[*book]string, len(s.books))
 	for _, b := range s.books {
 		first[b] = firstDay(b)

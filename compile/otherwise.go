@@ -87,6 +87,9 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 	l := &otherLine{sh: sh, names: names}
 	l.beside = sync.OnceValue(l.asides)
 	all := sh.lines[0].Terms
+	if sh.lensSaid != "" {
+		l.said = append(l.said, sh.lensSaid)
+	}
 	for i := range all {
 		t := &all[i]
 		if t.Struck || withdrawn(all, i) {
@@ -156,6 +159,13 @@ func (l *otherLine) bellows() (ways []another) {
 	}
 	for _, said := range l.said {
 		ways = append(ways, l.asLengths(said)...)
+	}
+	if focal := sh.lens.v.focalOr0(); sh.lens.known && sh.extension.known && sh.extension.v < focal {
+		for _, other := range kitOf(sh).lenses {
+			if other.focalOr0() > 0 && other.focalOr0() <= sh.extension.v {
+				ways = append(ways, another{"which lens it was: the bellows were out less than its focal length", func(at *sheet) { at.lens = known(other, sh.at, false) }})
+			}
+		}
 	}
 	if !says(l.words, ofBellows) && sh.racked == "" {
 		return ways
@@ -261,6 +271,11 @@ func (l *otherLine) readings() (ways []another) {
 	}
 	if other := l.sh.instead; other != nil && !l.sh.ownReading {
 		ways = append(ways, another{"which reading counts, " + rd.at.Text() + " or " + other.at.Text(), func(at *sheet) { at.reading = other }})
+	}
+	for i := range l.terms {
+		if k, ok := l.terms[i].Kind.(*lang.Exposure); ok && k.EV != nil && len(rd.areas) > 0 && !liesIn(l.terms[i].Span, rd.at) {
+			ways = append(ways, rd.showing(float64(*k.EV), l.terms[i].Span.Text()))
+		}
 	}
 	if !l.sh.ownReading {
 		return ways

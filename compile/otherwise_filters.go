@@ -64,7 +64,7 @@ func (l *otherLine) filters() (ways []another) {
 				at.filters[n] = &use{name: name, amounts: amounts, at: u.at}
 			}
 		}
-		if len(u.amounts) > 0 && says(l.words, besideBefore) {
+		if len(u.amounts) > 0 && (says(l.words, besideBefore) || len(lang.NumbersInWords(u.at.Text())) > 0 || oneSaid().MatchString(u.at.Text())) {
 			ways = append(ways, another{"whether " + quote(u.at.Text()) + " is what it cost, or what was given beside the sheet before", instead(u.name, nil)})
 		}
 		if colour, number, ok := strings.Cut(u.name, " "); ok && number != "" && has(l.words, "times") { // red 8 times
@@ -195,11 +195,14 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 // it would stand.
 var noneSaid = lang.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
 
+// oneSaid is an amount of one in words: red one stop.
+var oneSaid = lang.Lazily(`(?i)\b(?:one|a) stop\b`)
+
 // The words are those of notes read for this (common practice, no source).
 var (
 	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans ab weg")
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
-	insteadOf     = lang.SetOf("instead not rather for swapped changed place exchanged")
+	insteadOf     = lang.SetOf("instead over not rather for swapped changed place exchanged")
 )

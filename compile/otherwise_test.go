@@ -113,6 +113,17 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day + "meter: EV 12\n9A: f16 1/15\nbellows: 212 mm\n", "f16 1/8"},
 		{"filter Gelb: x2\n" + typed + "filter: Gelb\n", "f22, 1/30, o.F.|do. w/o, f22, 1/30|do. no y., f22, 1/30|– , f22, 1/30"},
 		{"filter Gelb: x2\n" + typed, "GF 1/15 f22|1:9 1/180"},
+		// What a line chooses beside the thing that it names, and what the light went by.
+		{"lens Lang: 300 mm\n" + typed + "lens: the Lang; ext 424 mm\n", "1/15 f22"},
+		{"lens Lang: 300 mm\n" + typed + "lens: Lang, out to 424 mm\n", "1/15 f22"},
+		{typed + "light: −1 stop\n", "1/15 f22"},
+		// Short words: less than its focal length is of another lens.
+		{"lens Ortar: 210 mm\nlens Weit: 135 mm\n" + typed + "lens: Ortar\n", "W.A., ext 19 cm, 1/15 f22"},
+		{"filter Gelb: x2\n" + typed, "G2x 1/15 f22|j. 1/15 f22|2x 1/15 f22|1/15 f22, reichlich|1/15 f22 double"},
+		{"filter red: x8\n" + typed, "red one stop, f22 1/4"},
+		{day + "meter: EV 12\n9A: f22 1/8\n", "Y8, f22, viertel"},
+		{day + "meter: EV 12\n", "no filter, f22 1/4, reading corrected to EV 11"},
+		{"film heath: ISO 200, EI 50\nfilm: heath\nmeter: 1/30 f16 at a hundred\n", "1/15 f16"},
 	} {
 		for _, said := range strings.Split(c.lines, "|") {
 			season, list := compileText(c.notes + "1A: " + said + "\n")
@@ -300,6 +311,11 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"1A: EV 8 on III, f22 1/2, next time 1 stop more", "", "right"},
 		{"1A: metered 1/15 f22, shot as read", "", "right"},
 		{"1A: EV 8 on III, f22 1/2\n1B: same lens, 1/4 f16", "", "right"},
+		{"1A: EV 8 on III, f22 1/2\n1A and 1B: same place, an hour apart.", "unchecked", "unchecked"},
+		{"1A: EV 8 on III, f22 1/2\n1A: same, at f64 it would be better", "correction-not-read", "unchecked"},
+		{"filter Y8: x2\n1A: EV 8 on III, Y8, f8 1/8\n1B: dto. 1/2 f16", "", "right"},
+		{"filter Y8: x2\n1A: EV 8 on III, Y8, f8 1/8\n1B: dgl., 1/2 f16", "", "right"},
+		{"1A: EV 8 on III, f22 1/2\n1A: same place as last year", "", "right"},
 		{"filter R25: x8\n1A: EV 8 on III, f22 1/2, R25 stayed in the pocket", "unchecked", "unchecked"},
 		{"filter yellow: x2\n1A: EV 8 on III, f22 1/2, forgot to take the yellow off", "unchecked", "unchecked"},
 		{"filter yellow: x2\n1A: EV 8 on III, f22 1/2, took the yellow off", "", "right"},
@@ -308,6 +324,9 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"1A: EV 8 on III, f22 1/2\n1B: f22, 3 times", "unchecked", "unchecked"},
 		{"filter grad: 2 stops\n1A: EV 8 on III, grad, f22 2s", "unchecked", "unchecked"},
 		{"filter grad: 2 stops\n1A: EV 8 on III, grad, f22 1/2", "", "right"},
+		{"filter R25: red, x8\nfilter Y8: yellow, x2\n1A: EV 8 on III, Y8 over the red, f5.6 1/2", "", "right"},
+		{"filter R25: red, x8\nfilter Y8: yellow, x2\n1A: EV 8 on III, Y8 over the red, f5.6 1/4", "unchecked", "unchecked"},
+		{"filter Gelb: x2\n1A: EV 8 on III, Gelb nicht benutzt, f22 1s", "unchecked", "unchecked"},
 		{"filter pol: 1 stop\n1A: pol, read through it at 1/8 f22, gave 1/4 f22", "exposure-off", "off"},
 		{"1A: lens 150, EV 2 on III, f22 30s, hat over lens twice", "unchecked", "unchecked"},
 		{"1A: lens 150, EV 2 on III, f22 30s, car passed, lens covered", "unchecked", "unchecked"},
@@ -330,6 +349,8 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 		"z3 10, f22 1/15": "a light value on its zone is written EV 10 on III",
 		"22 1/4":          "an aperture and a time are written f22 1/4",
 		"0.25 f16":        "a time is written 0.25s",
+		"16.20":           "the hour is written at 16:20",
+		"2.50":            "the hour is written at 2:50, an aperture is written f2.5, a time 2.5s",
 		"1/4 f16, 20/12":  "what is no setting stands behind --",
 	} {
 		if _, list := compileText("1A: " + said + "\n"); len(list) == 0 || list[0].Code != "bare-number" || list[0].Notes[0].Text != want {

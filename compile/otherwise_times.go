@@ -88,7 +88,7 @@ var (
 func (l *otherLine) onceOnly(given []float64) (ways []another) {
 	sh := l.sh
 	said := strings.TrimSpace(sh.time.at.Text())
-	if count := sh.time.v.Count; count != nil && behindWords(sh.time.at) {
+	if count := sh.time.v.Count; count != nil && (behindWords(sh.time.at) || factorFirst().MatchString(sh.lines[0].Body.Text())) {
 		asks := "whether " + quote(said) + " is exposures, or a factor and a time"
 		once := func(at *sheet) { at.time.v.Count = nil }
 		ways = append(ways, another{asks, once}, another{asks, func(at *sheet) {
@@ -104,6 +104,9 @@ func (l *otherLine) onceOnly(given []float64) (ways []another) {
 	}
 	return ways
 }
+
+// factorFirst is a line that begins with what may be the factor in a column of filters: 2x 1/4 f22.
+var factorFirst = lang.Lazily(`^\s*[0-9]+x `)
 
 // behindWords reports whether a word or a filter stands right before a stretch.
 func behindWords(at source.Span) bool {

@@ -21,19 +21,20 @@ import (
 
 // scope is what holds until changed.
 type scope struct {
-	camera  *camera
-	lens    *lens
-	film    *film
-	rated   value[float64] // exposure index said with the film
-	filters []*use
-	light   string
-	former  lightLine // of the scene before, while this one has none
-	reading *reading
-	ended   int             // the line of the heading that ended a reading, while there is no other
-	scan    *lang.Statement // pattern
-	wedge   map[string]float64
-	wanted  value[float64] // development, unless a sheet says otherwise
-	lost    unheard
+	camera   *camera
+	lens     *lens
+	lensSaid string // what its line says behind its name, and is not read
+	film     *film
+	rated    value[float64] // exposure index said with the film
+	filters  []*use
+	light    string
+	former   lightLine // of the scene before, while this one has none
+	reading  *reading
+	ended    int             // the line of the heading that ended a reading, while there is no other
+	scan     *lang.Statement // pattern
+	wedge    map[string]float64
+	wanted   value[float64] // development, unless a sheet says otherwise
+	lost     unheard
 }
 
 // lightLine is the condition of the light, and the line that says so.
@@ -50,7 +51,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, speed, load, scene int }
+type unheard struct{ meter, filter, lens, film, speed, load, scene, light int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -70,6 +71,8 @@ func (l *unheard) of(w lang.Word) *int {
 		return &l.load
 	case lang.Scene:
 		return &l.scene
+	case lang.LightWord:
+		return &l.light
 	}
 	return nil
 }
@@ -237,6 +240,8 @@ func (r *resolver) pass(to int) {
 			r.corrected(r.passed)
 		case lang.Load:
 			r.reloaded()
+		case lang.LightWord:
+			r.now.light, r.now.former, r.ahead.light = r.defaults.light, lightLine{}, !r.bare
 		case lang.Scene, lang.Day:
 			r.passedBy(meant)
 		}
@@ -377,7 +382,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}
 	if !r.ahead.light {
-		r.now.light, r.now.former = r.defaults.light, lightLine{}
+		r.now.light, r.now.former, r.now.lost.light = r.defaults.light, lightLine{}, r.defaults.lost.light
 		if r.now.light == "" {
 			r.now.former = r.lit
 		}
@@ -392,7 +397,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
 
 func (r *resolver) lightIs(words string, at source.Span) {
-	r.now.light, r.now.former = words, lightLine{}
+	r.now.light, r.now.former, r.now.lost.light = words, lightLine{}, 0
 	r.lit, r.ahead.light = lightLine{words, at, r.scene == nil}, !r.bare
 	if r.scene != nil && r.bare {
 		r.scene.light = words

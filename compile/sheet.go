@@ -199,6 +199,8 @@ type sheet struct {
 	covered     string   // a remark that says that the lens was covered meanwhile
 	unclear     string   // what a line that was reported leaves open
 	loadUnheard string   // the line, not read, that may have loaded another film
+	lensSaid    string   // what the line of its lens says behind the name, and is not read
+	lightLost   int      // the line, not read, that says what the light was
 	unclearOf   string   // the setting that it leaves open, and an amendment can give: "time", "aperture"
 	slip        int      // the finding about that, by its place among all, from 1; 0 for none
 	unread      bool     // its reading stands on a line that was not read

@@ -24,9 +24,28 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 		ways = append(ways, l.asGlass(said)...)
 	}
 	ways = append(ways, l.asBefore(s)...)
+	ways = append(ways, l.asLight()...)
+	if has(sh.states, "double") && !strings.Contains(strings.ToLower(sh.lines[0].Body.Text()), "expos") {
+		ways = append(ways, l.asSteps("double", false)...)
+	}
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		line := rd.at.File.Line(rd.at.Start)
 		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
+	}
+	return ways
+}
+
+// asLight are the stops that a line of the light has, as what it went by since the reading.
+func (l *otherLine) asLight() (ways []another) {
+	if l.sh.light == "" || l.sh.ownReading {
+		return nil
+	}
+	for _, t := range lang.Within(l.sh.light, l.names) {
+		if k, ok := t.Kind.(*lang.Amount); ok && k.Stops != nil {
+			for _, by := range []float64{float64(*k.Stops), -float64(*k.Stops)} {
+				ways = append(ways, another{"whether the light went by " + quote(l.sh.light), func(at *sheet) { at.lightBy = known(by, at.at, false) }})
+			}
+		}
 	}
 	return ways
 }

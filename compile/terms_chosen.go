@@ -13,12 +13,16 @@ import (
 // What a line takes from elsewhere for its sheet: the settings of another, a lens, a film, a
 // light, and the filters that come on or off.
 
-// besideFilter reports whether nothing but commas stands between a filter and
-// the one named before it: then both are on the lens.
+// besideFilter reports whether nothing but commas, or words for what lies over the other, stands
+// between a filter and the one named before it: then both are on the lens.
 func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 	for i--; i >= 0; i-- {
-		switch all[i].Kind.(type) {
+		switch k := all[i].Kind.(type) {
 		case *lang.Comma:
+		case *lang.Loose:
+			if t.metering || !only(lowered(k.Words), overFilter, connective) || !says(lowered(k.Words), overFilter) {
+				return false
+			}
 		case *lang.Stack:
 			return !t.amending
 		default:
@@ -27,6 +31,9 @@ func (t *reader) besideFilter(all []*lang.Term, i int) bool {
 	}
 	return false
 }
+
+// overFilter are words for how one filter lies over another (common practice, no source).
+var overFilter = lang.SetOf("over under behind atop")
 
 // thing takes a declared film, lens or camera that stands by its name alone.
 func (t *reader) thing(k *lang.Loose, term *lang.Term) bool {
@@ -78,7 +85,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	sh := t.sheet
 	sh.sameAs = from
 	if k.Label != "" || sh.scene == from.scene {
-		sh.scene, sh.light, sh.former = from.scene, from.light, from.former
+		sh.scene, sh.light, sh.former, sh.lightLost = from.scene, from.light, from.former, from.lightLost
 	}
 	switch rd := sh.reading; {
 	case !readSince(rd, from):
@@ -88,7 +95,7 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	default:
 		sh.reading, sh.instead = from.reading, rd
 	}
-	sh.lens, sh.camera = from.lens, from.camera
+	sh.lens, sh.lensSaid, sh.camera = from.lens, from.lensSaid, from.camera
 	if sh.loadedFilm == "" {
 		sh.film = from.film
 	}
@@ -176,7 +183,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 			sh.remarks = append(sh.remarks, term.Span.Text()) // light going: the one that was metered
 			return
 		}
-		sh.light, sh.former = name, lightLine{}
+		sh.light, sh.former, sh.lightLost = name, lightLine{}, 0
 	case "scene":
 		sh.title = evenly(name)
 	}

@@ -43,6 +43,31 @@ func TestUnreadLinesLeaveTheirSheetsOpen(t *testing.T) {
 	}
 }
 
+// A light that was not read leaves only those sheets open that it would have changed, up to the next light
+// or scene.
+func TestUnreadLightLeavesOpenWhatItChanges(t *testing.T) {
+	const kit = "film gull: EI 100, tungsten EI 50\nfilm slate: EI 100\nmeter spot: EV at 100\nday: 2026-11-07, mill\nfilm: gull\n"
+	for _, c := range []struct{ lines, sheets string }{
+		{"scene: gate\nlight tungsten\nmeter: EV 12\n1A: 1/15 f16\n1B: same\nscene: lane\nmeter: EV 12\n2A: 1/15 f16", "1A 1B"},
+		{"scene: gate\nmeter: EV 12\n1A: 1/15 f16\nlight tungsten\n1B: 1/8 f16\nlight: daylight\n2A: 1/15 f16", "1B"},
+		{"1A: EV 12, 1/15 f16\nlight tungsten\nscene: gate\nmeter: EV 12\n1B: 1/15 f16", "1B"},
+		{"scene: gate\nlight tungsten\nmeter: EV 12\nfilm: slate\n1A: 1/15 f16\nlight daylight\nfilm: gull\n1B: 1/15 f16", ""},
+	} {
+		season, _ := compileText(kit + c.lines + "\n")
+		open := []string{}
+		for _, sh := range season.Sheets {
+			if sh.State == record.Unchecked {
+				open = append(open, sh.Label)
+			} else if sh.State == record.Off {
+				t.Errorf("%q: %s is blamed", c.lines, sh.Label)
+			}
+		}
+		if got := strings.Join(open, " "); got != c.sheets {
+			t.Errorf("%q: unchecked are %s, want %s", c.lines, got, c.sheets)
+		}
+	}
+}
+
 // Where a sheet has no reading, the nearest words above it that tell of one are pointed to, as far
 // as its scene goes.
 func TestReadingToldInProseIsPointedTo(t *testing.T) {

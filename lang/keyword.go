@@ -63,7 +63,7 @@ func init() {
 		"read": {exposed, (*scanner).readThrough}, "reading": {exposed, (*scanner).readThrough}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("corrected")},
-		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged},
+		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed, (*scanner).uniform}, "u": {exposed, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged}, "dto": {onSheet, (*scanner).abridged}, "dgl": {onSheet, (*scanner).abridged}, "desgl": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"density": {onFilter, measure(tDensity)}, "exposure": {onFilm, (*scanner).exposureIndex}, "rated": {onFilm, (*scanner).ratedAt}, "shot": {onFilm, (*scanner).ratedAt}, "exposed": {onHolder | onFilm, (*scanner).exposed},
 		"din": {anyLine, inDIN}, "bl": {exposed, (*scanner).stop}, "blende": {exposed, (*scanner).stop},

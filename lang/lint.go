@@ -456,7 +456,10 @@ func (l *linter) units(n string, i int) string {
 	if l.field&onSheet != 0 && strings.Contains(l.st.Terms[i].Span.Text(), "/") {
 		return "what is no setting stands behind --" // 20/12
 	}
-	if clock, ok := dottedClock(n); ok && l.field&onSheet != 0 && number(n) >= 1 {
+	if clock, ok := dottedClock(l.st.Terms[i].Span.Text()); ok && l.field&onSheet != 0 && number(n) >= 1 {
+		if number(n) >= 10 {
+			return "the hour is written at " + clock // no aperture and no time is so exact
+		}
 		return fmt.Sprintf("the hour is written at %s, %s", clock, asSetting(n))
 	}
 	if l.field&onSheet != 0 {

@@ -287,8 +287,11 @@ func NumbersInWords(text string) (all []Spoken) {
 			all, i = append(all, Spoken{float64(n), true}), end
 			continue
 		}
-		if end := letterRun(s, i); s[i:end] == "half" || s[i:end] == "quarter" {
-			all, i = append(all, Spoken{map[string]float64{"half": 2, "quarter": 4}[s[i:end]], true}), end
+		if end := letterRun(s, i); s[i:end] == "half" || s[i:end] == "quarter" || s[i:end] == "viertel" {
+			all, i = append(all, Spoken{map[string]float64{"half": 2, "quarter": 4, "viertel": 4}[s[i:end]], true}), end
+			continue
+		} else if s[i:end] == "hundred" { // a hundred
+			all, i = append(all, Spoken{100, false}), end
 			continue
 		}
 		end, n := inWords(s, i)

@@ -380,10 +380,13 @@ func (s *scanner) same(end int) bool {
 	return isSame && s.emit(tSame, "", end)
 }
 
-// abridged is do., the ditto of typed columns.
+// abridged is do., the ditto of typed columns, and dto. and dgl. where a line begins with them.
 func (s *scanner) abridged(end int) bool {
 	if s.last() == tWord {
 		return false // all one could do.
+	}
+	if len(s.tokens) > 0 && strings.TrimRight(s.low[s.pos:end], ".") != "do" {
+		return false
 	}
 	if at(s.low, end) == '.' {
 		end++

@@ -2,12 +2,12 @@ package compile
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Light that changed between the reading and the shutter. The reading then no longer
@@ -85,7 +85,7 @@ func changeIn(words string) lightChange {
 
 // changes reports whether an expression fits, and what follows does not say where the light
 // lies, or where one went in it: it fell on the gate, it went on for ever, lovely light going home.
-func changes(e *regexp.Regexp, low string) bool {
+func changes(e *pattern.Pattern, low string) bool {
 	at := e.FindStringIndex(low)
 	if at == nil {
 		return false

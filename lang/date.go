@@ -2,11 +2,11 @@ package lang
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 	"time"
+
+	"notchbook/lang/pattern"
 )
 
 // Dates as people write them: of a day, and before the labels of that day's sheets. The
@@ -28,11 +28,8 @@ var (
 	shortYear  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})[\s.,/-]{1,3}['’]?(\d{2})\b`)
 )
 
-// Lazily compiles an expression when it is first asked for: a short note needs few,
-// and would wait longer for all of them than for its findings.
-func Lazily(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}
+// Lazily compiles an expression when it is first asked for.
+func Lazily(expression string) pattern.Lazy { return pattern.Lazily(expression) }
 
 // DateOf reads a whole date at the beginning of a text: its form YYYY-MM-DD and
 // how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the

@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -119,4 +120,4 @@ func Words(text string) []string {
 	return kept
 }
 
-var stroked = lazily(`\p{L}+(?:/\p{L}+)+`)
+var stroked = pattern.Lazily(`\p{L}+(?:/\p{L}+)+`)

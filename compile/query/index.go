@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Index finds out what every sheet of a finished season can be found by.
@@ -119,7 +120,7 @@ func (x *indexer) counted(text string) {
 	}
 }
 
-var counted = lazily(`(\p{L}{2,}) (\d{1,4})(?:[^\p{L}\p{N}/.:+-]|$)`)
+var counted = pattern.Lazily(`(\p{L}{2,}) (\d{1,4})(?:[^\p{L}\p{N}/.:+-]|$)`)
 
 // named are words that name things by their numbers, which are terms of their own.
 var named = []string{"sheet", "sheets", "holder", "side", "neg", "negative", "lens", "filter", "film", "zone", "ev", "ei", "iso", "wratten", "ext"}

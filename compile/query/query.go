@@ -27,13 +27,12 @@
 package query
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 	"unicode"
 
 	"notchbook/compile/record"
+	"notchbook/lang/pattern"
 )
 
 // Book is a season's index made ready to be asked.
@@ -98,13 +97,7 @@ type item struct {
 	quoted bool
 }
 
-var items = lazily(`"[^"]*"?|[^` + blanks + `,;"]+`)
-
-// lazily compiles an expression when it is first asked for: a program that looks for
-// nothing starts without it.
-func lazily(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}
+var items = pattern.Lazily(`"[^"]*"?|[^` + blanks + `,;"]+`)
 
 // blanks are the characters that count as blanks.
 const blanks = `\x{0}-\x{20}\x{85}\x{a0}\x{1680}\x{2000}-\x{200f}\x{2028}-\x{202f}\x{205f}\x{2060}\x{3000}\x{feff}`
@@ -286,7 +279,7 @@ func numberOf(text string) (prefix string, n int) {
 	return m[1], n
 }
 
-var series = lazily(`^(.*[^0-9])([0-9]{1,9})$`)
+var series = pattern.Lazily(`^(.*[^0-9])([0-9]{1,9})$`)
 
 // begun marks a beginning as one.
 func begun(text string) string {
@@ -349,8 +342,8 @@ func (r *reader) pieces(text string) (*set, string) {
 
 // date is a year, a month or a day, or two of them as a range.
 var (
-	date   = lazily(`^\d{4}(-\d\d(-\d\d)?)?$`)
-	ranged = lazily(`^(\d{4}(?:-\d\d(?:-\d\d)?)?)?\.\.\.?(\d{4}(?:-\d\d(?:-\d\d)?)?)?$`)
+	date   = pattern.Lazily(`^\d{4}(-\d\d(-\d\d)?)?$`)
+	ranged = pattern.Lazily(`^(\d{4}(?:-\d\d(?:-\d\d)?)?)?\.\.\.?(\d{4}(?:-\d\d(?:-\d\d)?)?)?$`)
 )
 
 // dates is the first and the last of a date's or a range's days, each as far as

@@ -12,6 +12,7 @@ import (
 	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // sheet gives a sheet everything that is said of it.
@@ -151,7 +152,7 @@ func parted(name string) string {
 }
 
 // placed is a part of where negatives are filed: binder 2, page 14, box 9a.
-var placed = lazily(`\p{L}+\.? \d+\p{L}?\b`)
+var placed = pattern.Lazily(`\p{L}+\.? \d+\p{L}?\b`)
 
 // treatment is the development that a sheet got, else the one asked for.
 func treatment(sh *record.Sheet) string {

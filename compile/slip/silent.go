@@ -3,6 +3,8 @@ package slip
 import (
 	"slices"
 	"strings"
+
+	"notchbook/lang/pattern"
 )
 
 // Some mistakes leave no trace in the settings: the lens stood open, the slide
@@ -27,23 +29,23 @@ type Silent struct {
 	Slug  string
 	Title string          // what was done, in a clause
 	Shows map[Look]string // the looks it gives, with the sentence for each
-	says  pattern         // words with which the writer names it himself
+	says  pattern.Lazy    // words with which the writer names it himself
 }
 
 // The order is the one in which they are named.
 var silent = []Silent{
 	{"lens-left-open", "the lens was left open after focusing",
 		map[Look]string{Black: "the lens was left open after focusing when the slide was pulled", Fogged: "the lens was left open after focusing when the slide was pulled"},
-		lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
+		pattern.Lazily(`\b(?:lens|shutter) (?:was |had been )?(?:still |left |stood )+open\b|\bleft the (?:lens|shutter) open\b`)},
 	{"slide-not-pulled", "the slide was not pulled",
 		map[Look]string{Clear: "the slide was not pulled"},
-		lazily(slideIn + `|\b(?:forgot|did not|didn'?t|never)(?: to)? (?:pull|` + pullSlide + `)`)},
+		pattern.Lazily(slideIn + `|\b(?:forgot|did not|didn'?t|never)(?: to)? (?:pull|` + pullSlide + `)`)},
 	{"shutter-not-set", "the shutter was not closed before the slide was pulled, or not cocked",
 		map[Look]string{Black: "the shutter was not closed before the slide was pulled", Fogged: "the shutter was not closed before the slide was pulled", Clear: "the shutter was not cocked and did not open"},
-		lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
+		pattern.Lazily(`\b(?:not|never|un|forgot to) ?cock|\bshutter (?:was )?(?:not|never) (?:closed|opened|fired)|\bshutter (?:did not|didn'?t|never) (?:open|close|fire)`)},
 	{"side-exposed-twice", "one side of a holder was exposed twice and another not at all",
 		map[Look]string{Double: "this side was exposed twice, and another, which will be blank, not at all", Clear: "another side was exposed twice, and this one not at all"},
-		lazily(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b|` + otherSlide)},
+		pattern.Lazily(`\bwrong (?:side|holder)\b|\bholder (?:was )?not turned\b|` + otherSlide)},
 	{"developed-long", "it was developed longer, warmer or stronger than noted",
 		map[Look]string{Dense: "it was developed longer, warmer or stronger than noted"}, nil},
 	{"developed-short", "it was developed shorter, colder or in spent developer",
@@ -65,9 +67,9 @@ func LookupSilent(slug string) (Silent, bool) {
 // othersSaid are causes of which the table knows nothing and that need none: light came in
 // by the holder, the slide, the bellows.
 var (
-	othersSaid = lazily(`\b(?:leak(?:s|ed|y|ing)?|holder|bellows|pinholes?|holes? in|light (?:got|came|gets|comes) in|light.?trap|light.?struck|safelight|changing (?:bag|tent)|x-?ray(?:s|ed)?)\b` +
+	othersSaid = pattern.Lazily(`\b(?:leak(?:s|ed|y|ing)?|holder|bellows|pinholes?|holes? in|light (?:got|came|gets|comes) in|light.?trap|light.?struck|safelight|changing (?:bag|tent)|x-?ray(?:s|ed)?)\b` +
 		`|\bslide\b[^.;]*\b(?:early|too soon|half|out|open|pulled|drawn|cracked)\b|\b(?:pulled|drew)\b[^.;]*\bslide\b[^.;]*\b(?:early|too soon|before)\b`)
-	saidNot = lazily(`\b(?:no|not|never|without|neither|nor)\b[^.,;:!?(]*`)
+	saidNot = pattern.Lazily(`\b(?:no|not|never|without|neither|nor)\b[^.,;:!?(]*`)
 )
 
 // The words for a slide that was in the holder during the exposure: how it was, and behind
@@ -78,7 +80,7 @@ const (
 )
 
 // slideLeft are the writer's words for it, beside whatever else he says.
-var slideLeft = lazily(slideIn + `|\b(?:forgot to|did not|didn'?t|never) ` + pullSlide)
+var slideLeft = pattern.Lazily(slideIn + `|\b(?:forgot to|did not|didn'?t|never) ` + pullSlide)
 
 // SlideLeft reports whether the writer says that the dark slide was in the holder during
 // the exposure, and does not doubt it.
@@ -87,12 +89,12 @@ func SlideLeft(words string) bool {
 	return strings.Contains(words, "slide") && !doubted().MatchString(words) && slideLeft().MatchString(words)
 }
 
-var doubted = lazily(`\?|\b(?:think|maybe|perhaps|probably|possibly|may|might)\b`)
+var doubted = pattern.Lazily(`\?|\b(?:think|maybe|perhaps|probably|possibly|may|might)\b`)
 
 // otherSlide are the words by which the slide of another side was drawn, up to its label.
 const otherSlide = `\b(?:drew|drawn|pulled|took out|opened) (?:the )?(?:dark ?)?slide (?:of|on|for|from) `
 
-var otherSide = lazily(otherSlide + `([a-z0-9/-]*[a-z0-9])`)
+var otherSide = pattern.Lazily(otherSlide + `([a-z0-9/-]*[a-z0-9])`)
 
 // OtherSide is the side, in lower case, that was exposed in the place of a sheet's own, where
 // its writer says so.
@@ -146,23 +148,23 @@ const (
 
 // sights are the looks with the words for them, the surest first.
 var sights = func() []sight {
-	both := func(words string) [2]pattern {
-		return [2]pattern{
-			lazily(`(?:^|[,.;:!?(]\s*|\band |\bbut )` + subject + words),
-			lazily(`^(?:` + subject + `)?` + words),
+	both := func(words string) [2]pattern.Lazy {
+		return [2]pattern.Lazy{
+			pattern.Lazily(`(?:^|[,.;:!?(]\s*|\band |\bbut )` + subject + words),
+			pattern.Lazily(`^(?:` + subject + `)?` + words),
 		}
 	}
 	return []sight{
-		{Double, [2]pattern{
-			lazily(`\btwo (?:images|pictures|exposures) on (?:it|one|the|this)\b|^(?:` + subject + `)?` + degree + `(?:double|doubly|twice) exposed\b`),
-			lazily(`\btwo (?:images|pictures|exposures)\b|\b(?:double|doubly|twice) exposed\b|^(?:a )?double exposure\b`)}},
+		{Double, [2]pattern.Lazy{
+			pattern.Lazily(`\btwo (?:images|pictures|exposures) on (?:it|one|the|this)\b|^(?:` + subject + `)?` + degree + `(?:double|doubly|twice) exposed\b`),
+			pattern.Lazily(`\btwo (?:images|pictures|exposures)\b|\b(?:double|doubly|twice) exposed\b|^(?:a )?double exposure\b`)}},
 		{Clear, both(degree + cleared)},
-		{Clear, [2]pattern{
-			lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
-			lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
-		{Clear, [2]pattern{
-			lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?` + pullSlide + `|` + slideIn + `|\bso (?:it is |it's )?blank\b`),
-			lazily(slideIn)}},
+		{Clear, [2]pattern.Lazy{
+			pattern.Lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
+			pattern.Lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
+		{Clear, [2]pattern.Lazy{
+			pattern.Lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?` + pullSlide + `|` + slideIn + `|\bso (?:it is |it's )?blank\b`),
+			pattern.Lazily(slideIn)}},
 		{Black, both(degree + `(?:black|dense ` + wholly + `)` + behind)},
 		{Fogged, both(degree + `fogged` + behind)},
 		{Dense, both(degree + `dense` + behind)},
@@ -172,7 +174,7 @@ var sights = func() []sight {
 
 type sight struct {
 	look  Look
-	words [2]pattern // in a remark, in a result
+	words [2]pattern.Lazy // in a remark, in a result
 }
 
 // LookOf reads what a sheet looks like from a remark, or from a line on the

@@ -2,51 +2,43 @@ package slip
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 	"unicode"
+
+	"notchbook/lang/pattern"
 )
-
-// pattern is compiled when it is first asked for: few notes need any, and all of
-// them together take longer than a short note takes to check.
-type pattern func() *regexp.Regexp
-
-func lazily(expression string) pattern {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}
 
 // What a remark says of a mistake is evidence for it: whoever writes "forgot the
 // bellows" knows. Common practice, no source.
-var says = map[string]pattern{
-	"filter-not-compensated": lazily(`\b(?:forgot|forgotten|without|no|missed|not allowed for)\b[^.;]*\b(?:factor|filter|compensat)`),
-	"bellows-forgotten":      lazily(`\b(?:forgot|forgotten|without|no|missed)\b[^.;]*\b(?:bellows|extension)`),
-	"reciprocity-forgotten":  lazily(`\b(?:forgot|forgotten|without|no|missed)\b[^.;]*\breciprocity`),
-	"not-placed":             lazily(`\b(?:forgot|forgotten|not)\b[^.;]*\b(?:place|placed|zone)`),
-	"meter-left-at-ei":       lazily(`\bmeter\b[^.;]*\b(?:ei|iso|asa|set|stood|speed)\b`),
-	"filter-not-written":     lazily(`\bfilter\b[^.;]*\b(?:still|left) on\b`),
-	"settings-left":          lazily(`\b(?:same|old|last) settings\b|\bforgot to (?:change|reset)`),
-	"bracket-forgotten":      lazily(`\b(?:forgot|forgotten)\b[^.;]*\bbracket`),
-	"one-stop":               lazily(`\b(?:one|a) (?:stop|click|speed) (?:off|out|too)`),
+var says = map[string]pattern.Lazy{
+	"filter-not-compensated": pattern.Lazily(`\b(?:forgot|forgotten|without|no|missed|not allowed for)\b[^.;]*\b(?:factor|filter|compensat)`),
+	"bellows-forgotten":      pattern.Lazily(`\b(?:forgot|forgotten|without|no|missed)\b[^.;]*\b(?:bellows|extension)`),
+	"reciprocity-forgotten":  pattern.Lazily(`\b(?:forgot|forgotten|without|no|missed)\b[^.;]*\breciprocity`),
+	"not-placed":             pattern.Lazily(`\b(?:forgot|forgotten|not)\b[^.;]*\b(?:place|placed|zone)`),
+	"meter-left-at-ei":       pattern.Lazily(`\bmeter\b[^.;]*\b(?:ei|iso|asa|set|stood|speed)\b`),
+	"filter-not-written":     pattern.Lazily(`\bfilter\b[^.;]*\b(?:still|left) on\b`),
+	"settings-left":          pattern.Lazily(`\b(?:same|old|last) settings\b|\bforgot to (?:change|reset)`),
+	"bracket-forgotten":      pattern.Lazily(`\b(?:forgot|forgotten)\b[^.;]*\bbracket`),
+	"one-stop":               pattern.Lazily(`\b(?:one|a) (?:stop|click|speed) (?:off|out|too)`),
 }
 
 // saysOfThing is the same where the remark names the filter or the extension as well.
-var saysOfThing = map[string]pattern{
+var saysOfThing = map[string]pattern.Lazy{
 	"filter-not-compensated": forgot, "bellows-forgotten": forgot,
-	"compensated-twice": lazily(`\b(?:twice|doubled?|two times)\b`),
-	"wrong-way":         lazily(`\bwrong way\b|\bclosed (?:down )?(?:for|instead)\b`),
+	"compensated-twice": pattern.Lazily(`\b(?:twice|doubled?|two times)\b`),
+	"wrong-way":         pattern.Lazily(`\bwrong way\b|\bclosed (?:down )?(?:for|instead)\b`),
 }
 
-var forgot = lazily(`\b(?:forgot|forgotten|without|missed)\b`)
+var forgot = pattern.Lazily(`\b(?:forgot|forgotten|without|missed)\b`)
 
 // saysOf is the evidence of the sheet's remarks for a mistake, named what they name of it.
 func (c *Case) saysOf(slug string, named float64) float64 {
 	if c.Words == "" {
 		return 0
 	}
-	for _, re := range []pattern{says[slug], saysOfThing[slug]} {
+	for _, re := range []pattern.Lazy{says[slug], saysOfThing[slug]} {
 		if re != nil && re().MatchString(c.Words) {
 			return 1
 		}

@@ -2,6 +2,8 @@ package compile
 
 import (
 	"cmp"
+	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -14,6 +16,16 @@ import (
 func (r *resolver) meter(st *lang.Statement) {
 	if r.scene != nil {
 		r.scene.meterLines = append(r.scene.meterLines, st)
+	}
+	if m := r.meterChosen(st); m != nil {
+		r.now.meter = m
+		if above := r.now.reading; above != nil && above.open == "" && slices.ContainsFunc(above.areas, func(a area) bool { return a.by != m }) {
+			own := *above
+			own.open = fmt.Sprintf("whether the reading above still holds: line %d takes up the meter %s", placeOf(st.Span).Line, m.name)
+			own.half = true
+			r.now.reading, r.unused = &own, nil
+		}
+		return
 	}
 	line := &r.line
 	*line = sheet{}
@@ -45,6 +57,34 @@ func (r *resolver) meter(st *lang.Statement) {
 			r.scene.reading = line.reading
 		}
 	}
+}
+
+// meterChosen is the declared meter that a line names and says nothing else of but remarks,
+// nil where it does: meter: spot, meter: the spot meter.
+func (r *resolver) meterChosen(st *lang.Statement) *meter {
+	if len(st.Labels) > 0 {
+		return nil
+	}
+	name := ""
+	for i := range st.Terms {
+		switch t := &st.Terms[i]; t.Kind.(type) {
+		case *lang.Remark:
+		case *lang.Loose, *lang.Cue:
+			if t.Struck || t.Doubtful {
+				return nil
+			}
+			name = strings.TrimSpace(name + " " + t.Span.Text())
+		default:
+			return nil
+		}
+	}
+	name = strings.TrimRight(name, ". ")
+	for _, said := range append(spellings(name, "meter"), name) {
+		if m, ok := find(r.book.kit.meters, said); ok {
+			return m
+		}
+	}
+	return nil
 }
 
 // withoutReading is a meter line that gives none: the reading before it is kept where the

@@ -30,8 +30,28 @@ func TestEachMeterHasItsOwnSense(t *testing.T) {
 			t.Errorf("%q: %s %v %v, want %s", lines, sh.State, sh.Needs, list, want)
 		}
 	}
+	// A meter that a line chooses is that of the readings that follow and name none, up to the next day.
+	for lines, want := range map[string]record.State{
+		"meter: spot\nmeter: EV 3\n1a: 2s f4": record.Right, "meter: slr\nmeter: EV 9\n1a: 2s f4": record.Right, "meter: the spot meter -- new\n1a: EV 3, 2s f4": record.Right,
+		"meter: spot\n1a: slr EV 9, 2s f4": record.Right, "meter: spot\nmeter slr: EV 9\n1a: 2s f4": record.Right, "meter: spot\nscene: hut\nmeter: EV 3\n1a: 2s f4": record.Right,
+		"meter: spot\nmeter: EV 9\n1a: 2s f4": record.Off, "meter: spot?\nmeter: EV 3\n1a: 2s f4": record.Unchecked,
+		"meter: spot\nday: 2026-11-07\nmeter: EV 3\n1a: 2s f4": record.Right, "day: 2026-11-07\nmeter: spot\nday: 2026-11-08\nmeter: EV 3\n1a: 2s f4": record.Unchecked,
+		"meter spot: EV 3\nmeter: spot\n1a: 2s f4": record.Right, "meter spot: EV 3\nmeter: slr\n1a: 2s f4": record.Unchecked, "meter: spot\nmeter: EV 3 from the phone\n1a: 2s f4": record.Unchecked,
+	} {
+		season, list := compileText(meterKit + lines + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s %v %v, want %s", lines, sh.State, sh.Needs, list, want)
+		}
+	}
+	// A meter may be called as a kind of reading is.
+	season, list := compileText("film ash: ISO 100, EI 50, reciprocity none to 60s\nmeter spot: EV at 100\nmeter incident: EV at EI\nfilm: ash\nmeter: spot\n1a: incident EV 3, 2s f4\nmeter: incident\nmeter: EV 3\n2a: 2s f4\n")
+	for _, sh := range season.Sheets {
+		if sh.State != record.Right {
+			t.Errorf("%s: %s %v %v", sh.Label, sh.State, sh.Needs, list)
+		}
+	}
 	// Where all meters show the same, none need be named.
-	season, _ := compileText("film ash: ISO 400, reciprocity none to 60s\nmeter a: EV at 100\nmeter b: EV at 100\nmeter: EV 3\n1a: 1/2 f4\n")
+	season, _ = compileText("film ash: ISO 400, reciprocity none to 60s\nmeter a: EV at 100\nmeter b: EV at 100\nmeter: EV 3\n1a: 1/2 f4\n")
 	if sh := season.Sheets[0]; sh.State != record.Right {
 		t.Errorf("two meters alike: %s %v", sh.State, sh.Needs)
 	}

@@ -156,6 +156,10 @@ func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
 		return nil
 	}
 	t := reader{resolver: &resolver{season: s, book: l.sh.outing.book}, st: l.sh.lines[0], sheet: &sheet{}, metering: true}
+	was := l.sh.reading
+	if was != nil && len(was.areas) > 0 {
+		t.now.meter = was.areas[0].by
+	}
 	for i := range terms {
 		if k, ok := terms[i].Kind.(*lang.Exposure); ok {
 			t.metered(k, &terms[i])
@@ -164,7 +168,6 @@ func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
 	if t.sheet.reading == nil {
 		return nil
 	}
-	was := l.sh.reading
 	for _, a := range t.sheet.reading.areas {
 		if !a.complete() {
 			continue

@@ -161,7 +161,7 @@ func (r *reckoning) shown(a *area) float64 {
 		for _, m := range kitOf(r.sh).meters {
 			names = append(names, m.name)
 		}
-		r.need("which meter showed " + a.at.Text() + ": " + strings.Join(names, " or "))
+		r.need("which meter showed " + a.at.Text() + ": " + strings.Join(names, " or ") + "; a line meter: " + names[0] + " chooses it for the readings below")
 		return 0
 	}
 	at := a.shownAt(b, r.at100)

@@ -29,6 +29,7 @@ type scope struct {
 	filters  []*use
 	light    string
 	former   lightLine // of the scene before, while this one has none
+	meter    *meter    // that readings are by which name none
 	reading  *reading
 	ended    int             // the line of the heading that ended a reading, while there is no other
 	scan     *lang.Statement // pattern

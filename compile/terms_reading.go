@@ -327,7 +327,14 @@ func (t *reader) byMeter(words []string) (name string, by *meter) {
 		}
 		return strings.Join(append(slices.Clone(words[:from]), words[i+1:]...), " "), m
 	}
-	return strings.Join(words, " "), t.by
+	by = t.by
+	if m, ok := find(t.book.kit.meters, t.sheet.reading.kind); ok && by == nil {
+		by = m // incident EV 12, where a meter is called so
+	}
+	if by == nil && !says(lowered(words), byWords) && !says(lowered(words), things) {
+		by = t.now.meter
+	}
+	return strings.Join(words, " "), by
 }
 
 // byWords stand before the meter that a reading is by.

@@ -10,6 +10,23 @@ import (
 
 // The loose words of a line: most are a remark, and some tell of the sheet.
 
+// byAnother takes the meter that was chosen off the line's readings, which are by another that
+// is not declared: EV 3 from the phone.
+func (t *reader) byAnother(words []string) {
+	rd := t.sheet.reading
+	if slices.ContainsFunc(words, func(word string) bool { _, ok := find(t.book.kit.meters, word); return ok }) {
+		return
+	}
+	for i := range rd.areas {
+		if rd.areas[i].by == t.now.meter {
+			rd.areas[i].by = nil
+		}
+	}
+	if rd.eiMeters {
+		rd.ei, rd.eiMeters = 0, false
+	}
+}
+
 // loose words are a remark; "as metered" and "gave that" take the reading.
 func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
 	words := strings.ToLower(strings.Join(k.Words, " "))
@@ -26,6 +43,8 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		rd := t.sheet.reading
 		rd.areas[len(rd.areas)-1].by = m // EV 3, dslr
 		rd.atMeters(term.Span)
+	} else if words := lowered(k.Words); t.ownReading && t.now.meter != nil && t.by == nil && says(words, byWords) && says(words, things) {
+		t.byAnother(words)
 	}
 	if _, same := after(all, i).(*lang.Same); t.gave && !same && only(k.Words, asIs) {
 		t.asMetered(term)

@@ -104,15 +104,15 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50", "|") {
+	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone at 50|stone @ 50|stone @50|stone at 50 -- new box|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50", "|") {
 		if sh := check("film stone: ISO 100", said); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
 	// What is loaded and not understood is no other film that is in use.
-	season, _ := compileText(wordingKit + "load 1A: stone at 50\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n1B: rated at EI 50, 1/30 f8\n")
+	season, _ := compileText(wordingKit + "load 1A: stone at 50 yards\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n1B: rated at EI 50, 1/30 f8\n")
 	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
-		t.Errorf("loaded at 50: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
+		t.Errorf("loaded at 50 yards: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
 	}
 	for _, said := range []string{"stone, at 50", "stone, EI fifty", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
 		if sh := check("film stone: ISO 100", said); sh.State == record.Off {

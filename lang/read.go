@@ -231,9 +231,14 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 			end, from = at, at+lead.skip
 		}
 	}
-	if from == 0 { // stone (EI 50), stone EI50
-		start := skip(body, 0)
-		if name := start + names.longest(body[start:]); name > start && skip(body, name) < len(body) {
+	var bare []Term
+	start := skip(body, 0)
+	if name := start + names.longest(body[start:]); name > start {
+		if figure, stop := bareIndex(body, name); stop > name { // stone at 50
+			at := s.Body.Sub(l.folded.At(l.head.body+figure)-l.folded.At(l.head.body), l.folded.At(l.head.body+stop)-l.folded.At(l.head.body))
+			bare = []Term{{Kind: &FilmEI{EI: Number(number(body[figure:stop]))}, Span: at}}
+			end, from = name, stop
+		} else if from == 0 && skip(body, name) < len(body) { // stone (EI 50), stone EI50
 			end, from = name, skip(body, name)
 		}
 	}
@@ -245,6 +250,7 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	terms = slices.DeleteFunc(terms, func(t Term) bool {
 		return t.Span.Start >= l.at+l.folded.At(l.head.body+stop) && stop < len(l.folded.Text)-l.head.body
 	})
+	terms = append(bare, terms...)
 	facts := 0
 	for i := range terms {
 		switch terms[i].Kind.(type) {
@@ -265,6 +271,19 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 		}
 		s.Text, s.Terms = strings.TrimSpace(name.Text()), terms
 	}
+}
+
+// bareIndex is the film's index without its sign behind a declared film's name, and where it
+// ends: at 50, @ 50. Elsewhere a bare figure may count other things: stone at 50 yards.
+func bareIndex(body string, name int) (figure, stop int) {
+	behind := unit(body, name, "at", "@")
+	figure = skip(body, behind)
+	stop = digits(body, figure)
+	next := skip(body, stop)
+	if behind == name || !slices.Contains(atDegrees, body[figure:stop]) || next < len(body) && strings.IndexByte(",(", body[next]) < 0 && !strings.HasPrefix(body[next:], "--") {
+		return 0, 0
+	}
+	return figure, stop
 }
 
 // nameStop is where a full stop ends a film's name, or the end. A declared name may have

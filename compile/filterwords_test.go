@@ -132,6 +132,7 @@ func TestColourIsTheOnlyFilterThatHasIt(t *testing.T) {
 		want       record.State
 	}{
 		{"filter R25: x8", "red", record.Right},
+		{"filter R: Wratten 25, X8", "red", record.Right},
 		{"filter R25: x8", "with the red filter", record.Right},
 		{"filter R25: x8\nfilter R29: x16", "red", record.Unchecked},
 		{"filter R25: x8", "deep red", record.Unchecked},

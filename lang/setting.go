@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
 )
 
 // Terms of what the meter showed and what was set.
@@ -310,8 +312,8 @@ func (s *scanner) factor() bool {
 	}
 	start := skip(s.low, s.pos+1)
 	end, value := mixed(s.low, start)
-	if last := s.last(); s.src[s.pos] == 'X' && start == s.pos+1 && last != tFilter && last != tTime {
-		return false // X1 is an old name of a filter
+	if s.src[s.pos] == 'X' && start == s.pos+1 && (value == "1" || value == "2") && !s.mayCost() {
+		return false // X1 and X2 are old names of filters
 	}
 	if end == start || !boundary(s.low, end) {
 		return false
@@ -321,6 +323,14 @@ func (s *scanner) factor() bool {
 	}
 	s.ofFilterBefore()
 	return s.emit(tFactor, value, end)
+}
+
+// mayCost reports whether a factor may stand behind what was read last: a filter or a time, and on a
+// filter's own line a filter anywhere before.
+func (s *scanner) mayCost() bool {
+	last := s.last()
+	return last == tFilter || last == tTime ||
+		s.field&onFilter != 0 && slices.ContainsFunc(s.tokens, func(t lexer.Token) bool { return t.Type == tFilter })
 }
 
 // inStopsBehind reports whether the word for stops stands at i. Nobody knows what x2 stops is.

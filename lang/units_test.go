@@ -83,7 +83,8 @@ func TestTermsAreCutWhereTheyEnd(t *testing.T) {
 		{onSheet, "8x", "Factor 8"},
 		{onSheet, "R25x8", "Filter R25; Factor 8"},
 		{onSheet, "R25 x2+1/2", "Filter R25; Factor 2+1/2"}, {onSheet, "R25 1+1/2x", "Filter R25; Factor 1+1/2"}, // as folded
-		{onSheet, "R25 = 8x", "Filter R25; Factor 8"}, {onSheet, "R25 = +3", "Filter R25; Stops 3"}, {onSheet, "R25, x8", "Filter R25; Factor 8"},
+		{onSheet, "R25 = 8x", "Filter R25; Factor 8"}, {onSheet, "R25 = +3", "Filter R25; Stops 3"}, {onSheet, "R25, x8", "Filter R25; Factor 8"}, {onSheet, "R25, X8", "Filter R25; Factor 8"},
+		{onFilter, "Wratten 8, X2", "Filter Wratten 8; Comma ,; Factor 2"}, {onSheet, "X1, X2", "Filter X1; Comma ,; Filter X2"},
 		{onSheet, "R25, factor of 8, 1/8 f16", "Filter R25; Factor 8; Comma ,; Time 1/8; Aperture 16"}, {onSheet, "R25 factor 8x", "Filter R25; Factor 8"},
 		{onSheet, "R25 8x 1/8 f16", "Filter R25; Factor 8; Time 1/8; Aperture 16"}, {onSheet, "8x 1s f16", "Count 8; Time 1; Aperture 16"},
 		{onSheet, "R25 [+3]", "Filter R25; Open (; Stops 3; Close )"}, {onSheet, "R25 1-1/2 stops", "Filter R25; Stops 1+1/2"}, {onSheet, "1-1/2 sec", "Time 1.5"},

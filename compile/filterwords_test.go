@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"notchbook/compile"
 	"notchbook/compile/record"
 )
 
@@ -142,6 +143,26 @@ func TestColourIsTheOnlyFilterThatHasIt(t *testing.T) {
 		kit := "film ash: ISO 100, EI 100, pan\nmeter spot: EV at EI\n" + c.kit + "\nload 1A: ash\nday: 7 Oct 1991\n"
 		if sh := sheetOf(t, kit, "1A: "+c.words+", EV 12, 1/2 f16"); sh.State != c.want {
 			t.Errorf("%q, %q: %s %v, want %s", c.kit, c.words, sh.State, sh.Needs, c.want)
+		}
+	}
+}
+
+// A neutral density comes off by its kind alone, whatever it is called, and each of several does.
+func TestNeutralDensityComesOffByItsKind(t *testing.T) {
+	for _, c := range []struct{ on, off string }{
+		{"nd 3", "no nd"}, {"nd 3", "without the ND"}, {"ND0.9", "no nd"}, {"nd 3", "no nd 3"}, {"nd 3", "no filter"},
+	} {
+		kit := "film ash: ISO 100, EI 100, pan\nfilter nd 3: 3 stops\nday: 7 Oct 1991\nload 1A-1B: ash\nmeter: 1/30 f22\n1A: " + c.on + ", 1/4 f22\n"
+		second := func(given string) *record.Sheet {
+			world := compile.World{Read: func(string) ([]byte, error) { return []byte(kit + "1B: same, " + c.off + ", " + given + "\n"), nil }}
+			season, _ := compile.Compile(world, "notes.md")
+			return season.Sheets[1]
+		}
+		if sh := second("1/30 f22"); sh.State != record.Right {
+			t.Errorf("%q after %q: %s %v, want right", c.off, c.on, sh.State, sh.Needs)
+		}
+		if sh := second("1/4 f22"); sh.State != record.Off {
+			t.Errorf("%q after %q, 3 stops over: %s %v, want off", c.off, c.on, sh.State, sh.Needs)
 		}
 	}
 }

@@ -144,7 +144,7 @@ func TestNothingElseIsReadIntoALineThatIsClear(t *testing.T) {
 	for _, said := range strings.Split("EV 10 on V, f32 1/2s|EV 10 on V, f32 1/2s -- should have been 1s|EV 10 on V, R25, f16 1/4|EV 10 on V, with the R25, f16 1/4|EV 10 on V, R25 on, f16 1/4|EV 8 on III, f22 1/15 -- waited 2 min|"+
 		"metered 1/4 f16, Y8, gave 1/8 f16|EV 10 on V, 1/15 f16 -- 1/4 of a mile from the road|EV 10 on V, f32 1/2s -- forgot to open up to 1s|EV 10 on V, f32 1/2s\nshould have been 1s, forgot to open up|EV 10 on V, f32 1/2s\na mile on, 1/4 of an hour|"+
 		"EV 10 on V, f32 1/2s, two fields up|EV 10 on V, f32 1/2s, third swan on the left|EV 10 on V, f32 1/2s, double gate|EV 10 on V: f32 1/2s|EV 10 on V, f22 1/15 -- one stop more for the shadows|EV 10 on V, f22 1s -- one stop less|"+
-		"EV 10 on V, R25, f16 1/4, no wind|EV 10 on V, R25, f16 1/4 -- w. of the gate|EV 10 on V, f32 1/2s\n1B was at 1/4 s, walked two miles up|EV 10 on V, f32 1/2s -- met 9 walkers at the wall|EV 10 on V, f32 1/2s\nchecked 14 sheets by the wall", "|") {
+		"EV 10 on V, R25, f16 1/4, no wind|EV 10 on V, R25, f16 1/4 -- w. of the gate|EV 10 on V, f32 1/2s\n1B was at 1/4 s, walked two miles up|EV 10 on V, f32 1/2s -- met 9 walkers at the wall|EV 10 on V, f32 1/2s\nchecked 14 sheets by the wall|EV 10 on V, f32 1/2s\n18:11 the sea now, spot|EV 10 on V, f32 1/2s\nthe spot says 11 now", "|") {
 		season, list := compileText(day + "1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Off {
 			t.Errorf("1A: %s: %s, %v", said, sh.State, list)

@@ -166,7 +166,7 @@ func (l *otherLine) asFigure(said string) (ways []another) {
 	return ways
 }
 
-var figureAlone = lang.Lazily(`(?:^|[ :(])([0-9]{1,2}(?:[.,][0-9])?)(?:[ ,.;)]|$)`)
+var figureAlone = lang.Lazily(`(?:^|[ (]|[^0-9]:)([0-9]{1,2}(?:[.,][0-9])?)(?:[ ,.;)]|$)`) // and no minutes of an hour
 
 var indexAhead = lang.Lazily(`(?i)\b(?:asa|iso|ei) ?([0-9]{1,4})\b`)
 

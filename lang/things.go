@@ -488,6 +488,8 @@ func (s *scanner) no(end int) bool {
 		return s.emit(tDrop, "pol", stop)
 	case what == "pol" || what == "ext" || what == "bellows" || isMovement(what):
 		return s.emit(tDrop, what, stop)
+	case (what == "nd" || what == "grad") && s.field&onSheet != 0 && !isDigit(at(s.low, skip(s.low, stop))):
+		return s.emit(tDrop, what, stop) // whichever of them is on
 	case what == "wait":
 		if at(s.low, stop) == ',' {
 			stop++

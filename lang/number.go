@@ -429,7 +429,7 @@ func (s *scanner) length() bool {
 	case s.field&onSheet == 0:
 	case isMovement(what) && !isDigit(at(s.low, skip(s.low, stop))):
 		return s.emit(tMovement, s.src[next:stop]+" "+s.src[s.pos:end], stop)
-	case what == "ext" || what == "extension":
+	case what == "ext" || what == "extension" || what == "auszug" || what == "balgenauszug" || what == "tirage":
 		return s.emit(tExt, trimFloat(mm), stop)
 	}
 	return s.emit(tLength, trimFloat(mm), end)

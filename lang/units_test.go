@@ -91,7 +91,7 @@ func TestTermsAreCutWhereTheyEnd(t *testing.T) {
 		{onSheet, "1/8 f22 1/3", "Time 1/8; Aperture 22+1/3"}, {onSheet, "f22 1/3 s", "Aperture 22; Time 1/3"}, {onSheet, "f22 + 2/3", "Aperture 22+2/3"},
 		{onSheet, "1/8 f16 1/2", "Time 1/8; Aperture 16; Time 1/2"}, {onSheet, "between f16 and f22", "Aperture 16/22"}, {onSheet, "between 16 & 22", "Aperture 16/22"},
 		{onSheet, "between 11 and 22", "Word between; Number 11; Word and; Number 22"},
-		{onSheet, "bellows factor x2", "Bellows bellows; Factor 2"}, {onSheet, "extension factor 2", "Bellows bellows; Factor 2"}, {onSheet, "bellows out to 300 mm", "Ext 300"},
+		{onSheet, "bellows factor x2", "Bellows bellows; Factor 2"}, {onSheet, "extension factor 2", "Bellows bellows; Factor 2"}, {onSheet, "Auszug 300 mm", "Ext 300"}, {onSheet, "300 mm Auszug", "Ext 300"}, {onSheet, "tirage 30 cm", "Ext 300"}, {onSheet, "bellows out to 300 mm", "Ext 300"},
 		{onSheet, "racked out to 30cm", "Ext 300"}, {onSheet, "half life size, f16", "Scale 1/2; Comma ,; Aperture 16"}, {onSheet, "1/2 life-size", "Scale 1/2"},
 		{onSheet, "a life-size bronze, f16", "Word a; Word life-size; Word bronze; Comma ,; Aperture 16"},
 		{onSheet, "R25 factor 1+1/2", "Filter R25; Factor 1+1/2"}, {onFilter, "tungsten x2+1/2", "Class tungsten; Factor 2+1/2"},

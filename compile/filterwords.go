@@ -59,7 +59,7 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 			note("declare it: filter " + words[0] + ": … stops; where it is written filter " + words[0] + ", it is the filter for certain")
 		return false
 	}
-	if short := shortForFilter(words); short != "" && sh.vague == "" && len(sh.filters) == 0 {
+	if short := shortForFilter(words); short != "" && sh.vague == "" && !t.filteredHere() && !t.isOn(short) {
 		sh.vague, sh.strange = short, sureOfFilter().MatchString(short)
 		return false
 	}
@@ -319,6 +319,28 @@ func shortForFilter(words []string) string {
 	}
 	return ""
 }
+
+// filteredHere reports whether a filter that is on stands on the sheet's own line.
+func (t *reader) filteredHere() bool {
+	return slices.ContainsFunc(t.sheet.filters, func(u *use) bool { return liesIn(u.at, t.st.Span) })
+}
+
+// isOn reports whether a colour in another language, Gelbfilter, is that of the one filter that stayed on.
+func (t *reader) isOn(short string) bool {
+	if len(t.sheet.filters) != 1 {
+		return false
+	}
+	f, _, _ := t.book.kit.filter(t.sheet.filters[0].name)
+	low := strings.ToLower(short)
+	for word, colour := range coloursElsewhere {
+		if f != nil && f.colour == colour && strings.Contains(low, word) {
+			return true
+		}
+	}
+	return false
+}
+
+var coloursElsewhere = map[string]string{"gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red", "grün": "green", "gruen": "green", "vert": "green", "orange": "orange", "blau": "blue", "bleu": "blue"}
 
 // shortColours are colours as they are cut short in columns, or called in other languages, and
 // what dims all colours (common practice, no source).

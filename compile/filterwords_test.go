@@ -166,3 +166,17 @@ func TestNeutralDensityComesOffByItsKind(t *testing.T) {
 		}
 	}
 }
+
+// A filter's name in another language, under one that stayed on, is that one where it has its colour;
+// else nobody knows what was on.
+func TestAnotherTonguesFilterUnderOneThatStayed(t *testing.T) {
+	kit := "film ash: ISO 100, EI 50, pan\nfilter Y8: yellow, x2\nfilter R25: red, x8\nday: 7 Oct 1991\nload 1A: ash\nmeter: 1/30 f16\nfilter: Y8\n"
+	for line, want := range map[string]record.State{
+		"Rotfilter, 1/4 f16": record.Unchecked, "Rotfilter, 1/15 f16": record.Unchecked, "filtre rouge, 1/15 f16": record.Unchecked,
+		"Gelbfilter, 1/15 f16": record.Right, "Gelbfilter, 1/4 f16": record.Off, "Y8, Gelbfilter, 1/15 f16": record.Right,
+	} {
+		if sh := sheetOf(t, kit, "1A: "+line); sh.State != want {
+			t.Errorf("%s: %s %v, want %s", line, sh.State, sh.Needs, want)
+		}
+	}
+}

@@ -25,12 +25,12 @@ const (
 // The words are those of notes read for this (common practice, no source). A state is no
 // change: sun behind the barn was there when the meter was.
 var (
-	fallingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
+	fallingLight = pattern.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
 		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
 		`|\b(?:darker|dimmer|gloomier|duller|greyer|cloudier|dunkler|trüber|düsterer)(?:` + sinceThen + `|\s*$)|\b(?:dark|dim|dull|gloomy|grey|overcast|cloudy|in the shade|sun (?:behind|below|under)(?: \w+){1,3}?)` + sinceThen +
 		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
 		`|^(?:bedeckt|bewölkt|trüb|wolken?|nuages?|couvert|overcast|cloud|cloudy)$|\b(?:trüb|dunkel|bedeckt) geworden\b|\b(?:licht|sonne)\b.*\b(?:weg|fort|fiel|gefallen|schwächer|weniger|nahm ab|nimmt ab)\b|\bsoleil (?:parti|caché)\b|\bmoins de (?:lumière|soleil)\b`)
-	risingLight = lang.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
+	risingLight = pattern.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
 		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
 
@@ -42,7 +42,7 @@ const (
 )
 
 // byStops is an amount in stops by which the light went: a stop down by now, dropped a stop.
-var byStops = lang.Lazily(`\b(?:a|one|two|half a|a half|[0-9½⅓⅔¼¾]+) (?:full |whole |good )?stops? (down|lower|less|darker|dimmer|up|higher|more|brighter)(?: by now| now| since\b| than (?:when|before|metered)|\s*$)|^light (dropp\w*|fell|lost|down|up|rose|gained) (?:by )?(?:a|one|two|half)\b`)
+var byStops = pattern.Lazily(`\b(?:a|one|two|half a|a half|[0-9½⅓⅔¼¾]+) (?:full |whole |good )?stops? (down|lower|less|darker|dimmer|up|higher|more|brighter)(?: by now| now| since\b| than (?:when|before|metered)|\s*$)|^light (dropp\w*|fell|lost|down|up|rose|gained) (?:by )?(?:a|one|two|half)\b`)
 
 // movedBy is the change that an amount in stops is said of, where it is no more than a wish:
 // more given, for the shadows, is none.
@@ -65,7 +65,7 @@ const becoming = `(?: (?:is|was|has|had|have|been|keeps|kept|now|just|already|th
 
 // ofThings are light and sun as parts of other words, with the thing behind them or before:
 // light rain fell, the sun hat came off, the head light went; and light that leaked.
-var ofThings = lang.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `|mist|fog|haze|cloud|clouds)\b|` + lang.LightGotIn + `|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
+var ofThings = pattern.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThings(), "|") + `|mist|fog|haze|cloud|clouds)\b|` + lang.LightGotIn + `|\b(?:traffic|head|tail|brake|car|bike|flash|porch|landing|street|warning|pilot|night|safe|red|green|indicator|meter) light\b`)
 
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
 func changeIn(words string) lightChange {
@@ -104,7 +104,7 @@ func changes(e *pattern.Pattern, low string) bool {
 	return true
 }
 
-var veils = lang.Lazily(`^` + veil)
+var veils = pattern.Lazily(`^` + veil)
 
 // mayTellOfLight is a quick look for a word that every change of the light has.
 func mayTellOfLight(low string) bool {

@@ -6,13 +6,14 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // The dates of a notebook. The typed text stays what it is and is what a sheet is known
 // by; the date that it stands for is computed only where it is whole and can be read in
 // one way.
 
-var dateLike = lang.Lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,4}$|^\pL{3,10}[./-]\d{1,2}$|^(?:do\.?|ditto|"|'')$`)
+var dateLike = pattern.Lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,4}$|^\pL{3,10}[./-]\d{1,2}$|^(?:do\.?|ditto|"|'')$`)
 
 // figures is which figure of a date comes first.
 type figures uint8
@@ -107,7 +108,7 @@ type yearHead struct {
 	said     bool
 }
 
-var onlyYear = lang.Lazily(`^((?:18|19|20)\d\d)(?:,? \(?(?:cont(?:inued|['’]?d)?|ctd)\.?\)?)?[.:]?$`)
+var onlyYear = pattern.Lazily(`^((?:18|19|20)\d\d)(?:,? \(?(?:cont(?:inued|['’]?d)?|ctd)\.?\)?)?[.:]?$`)
 
 // yearAbove is the heading that gives a day its year: the last one that is a year, with no
 // heading of its level between, where the line has a day and a month alone and no day between

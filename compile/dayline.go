@@ -7,6 +7,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -63,7 +64,7 @@ func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
 	return strings.TrimSpace(strings.TrimRight(date, " \t,;:")), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
 }
 
-var besideDate = lang.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
+var besideDate = pattern.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
 
 // laterDate is the first date that stands further on in a text, as typed, "" where none does.
 func laterDate(b *book, text string) string {

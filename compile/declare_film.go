@@ -7,6 +7,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -90,7 +91,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 }
 
 // rowLike is a time among words, as in a row that is not read: 4s is 7s.
-var rowLike = lang.Lazily(`^[0-9.]+ ?(?:s|sec|secs|m|min)\b`)
+var rowLike = pattern.Lazily(`^[0-9.]+ ?(?:s|sec|secs|m|min)\b`)
 
 // ofBox reports whether words end with one before a number that stands on the box.
 func ofBox(words []string) bool {

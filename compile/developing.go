@@ -11,7 +11,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
-	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // developing assumes that all is checked and every side stands. It leaves the
@@ -117,7 +117,7 @@ func safelight(f *film, name string) string {
 	return "total darkness: what " + cmp.Or(name, "the film") + " sees is not declared"
 }
 
-var dilution = lang.Lazily(`\b\d+(\s?[+:]\s?\d+)+\b`)
+var dilution = pattern.Lazily(`\b\d+(\s?[+:]\s?\d+)+\b`)
 
 // cutDilution takes the dilution out of a developer as declared.
 func cutDilution(text string) (developer, parts string) {
@@ -128,7 +128,7 @@ func cutDilution(text string) (developer, parts string) {
 	return strings.Join(strings.Fields(text[:at[0]]+" "+text[at[1]:]), " "), strings.ReplaceAll(text[at[0]:at[1]], ":", "+")
 }
 
-var firstFigure = lang.Lazily(`\d+`)
+var firstFigure = pattern.Lazily(`\d+`)
 
 func firstNumber(text string) int {
 	n, _ := strconv.Atoi(firstFigure().FindString(text))

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/handbook"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -348,10 +349,10 @@ var shortColours = lang.SetOf("yel yell yello yllw orng gelb grün gruen rot jau
 
 // sureOfFilter is such a word that can be nothing but a filter, of which it is not known what it costs:
 // GF is short for Gelbfilter, and RF, OF, GrF and BF for the others (common practice, no source).
-var sureOfFilter = lang.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF|[YORG][0-9]x)\.?$`)
+var sureOfFilter = pattern.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF|[YORG][0-9]x)\.?$`)
 
 // cutToLetter is a colour cut to its letter, with a full stop: j. for jaune.
-var cutToLetter = lang.Lazily(`^[yorgj]\.$`)
+var cutToLetter = pattern.Lazily(`^[yorgj]\.$`)
 
 // likeMakersNumber is a letter or three, then a figure or two: Z99, ND2x.
 func likeMakersNumber(word string) bool {

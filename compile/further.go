@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // A further line of a sheet that is logged: a second exposure, a remark, or words that put it right.
@@ -26,7 +27,7 @@ func corrects(st *lang.Statement) bool {
 	})
 }
 
-var correcting = lang.Lazily(`^(?:correction|should (?:say|be|read|have been)|was really|sorry)\b|^sorry$`)
+var correcting = pattern.Lazily(`^(?:correction|should (?:say|be|read|have been)|was really|sorry)\b|^sorry$`)
 
 // tellsExposure reports whether a line that repeats a label tells an exposure of its own: an aperture
 // and a time, a state of the sheet, or that all is the same again and nothing but terms.

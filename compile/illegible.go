@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Values that were written and cannot be read: f[illegible], 1/?, f__. Nothing is put in
@@ -13,10 +14,10 @@ import (
 var (
 	// The marks are those of transcribers (common practice, no source): square brackets,
 	// a question mark or strokes where a figure belongs.
-	illegibleValue = lang.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
+	illegibleValue = pattern.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
-	markedValue    = lang.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
-	illegibleAlone = lang.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]`)
+	markedValue    = pattern.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
+	illegibleAlone = pattern.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]`)
 )
 
 // notLegible are the words of a transcriber where nothing can be read.
@@ -45,8 +46,8 @@ func illegible(st *lang.Statement, missing bool) string {
 
 // What an editor supplies stands in square brackets, within a word or by itself.
 var (
-	inBrackets     = lang.Lazily(`[^\s,;\[\]]*\[[^\]]+\][^\s,;]*`)
-	amountSupplied = lang.Lazily(`(?i)\[\s*(?:[x×*]|[^\]]*\bstops?\b)`)
+	inBrackets     = pattern.Lazily(`[^\s,;\[\]]*\[[^\]]+\][^\s,;]*`)
+	amountSupplied = pattern.Lazily(`(?i)\[\s*(?:[x×*]|[^\]]*\bstops?\b)`)
 )
 
 // supplied is what an editor has put on a line that would be a term of it without the brackets,
@@ -79,8 +80,8 @@ func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lan
 }
 
 var (
-	lostInBrackets = lang.Lazily(`(?i)\[[^\]]*\b(?:` + notLegible + `|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
-	lostAlone      = lang.Lazily(`(?:^|[\s,;:])(…|\.{3})(?:[,;]|\s*$|\s.*[0-9])`) // before words alone it is a pause
+	lostInBrackets = pattern.Lazily(`(?i)\[[^\]]*\b(?:` + notLegible + `|lost)\b[^\]]*\]|\((?:illegible|unreadable)\)`)
+	lostAlone      = pattern.Lazily(`(?:^|[\s,;:])(…|\.{3})(?:[,;]|\s*$|\s.*[0-9])`) // before words alone it is a pause
 )
 
 // lostWords is a mark on a line for words that cannot be read any more, "" for none.
@@ -162,8 +163,8 @@ func settingLost(st *lang.Statement) string {
 
 // settingSpoken are words for an aperture or a time that were not read as one: one over eight,
 // one click slower (common practice, no source).
-var settingSpoken = lang.Lazily(`\bf ?/? ?(?:one|two|four|five|eight|eleven|sixteen|twenty|thirty|forty|sixty|ninety)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
+var settingSpoken = pattern.Lazily(`\bf ?/? ?(?:one|two|four|five|eight|eleven|sixteen|twenty|thirty|forty|sixty|ninety)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
 	`\b(?:twice|half|double) (?:the |that )?time\b|\b(?:eleven|sixteen|twenty[- ]two|thirty[- ]two|forty[- ]five|sixty[- ]four)(?: (?:at|and)\b|$)|^(?:a|an|un|ein|eine) (?:quarter|half|third|quart|viertel|viertelsekunde)$|\b[a-zäöü]*dreissig\b`)
 
 // notKnown are words by which a setting is owned to be lost (common practice, no source).
-var notKnown = lang.Lazily(`\b(?:il)?legible\b|\b(?:time|speed|shutter|aperture|stop|f-?stop|setting|settings|rest|zeit|blende)\b.*\b(?:forgotten|forgot|lost|unknown|unsure|missing|not noted|not written|vergessen|fehlt|unleserlich|oublié)|\b(?:forgot|can't|cannot|can’t|don't|don’t|not) (?:to )?(?:note|write|remember|read|recall|sure of)\b.*\b(?:time|speed|shutter|aperture|stop|setting|settings)`)
+var notKnown = pattern.Lazily(`\b(?:il)?legible\b|\b(?:time|speed|shutter|aperture|stop|f-?stop|setting|settings|rest|zeit|blende)\b.*\b(?:forgotten|forgot|lost|unknown|unsure|missing|not noted|not written|vergessen|fehlt|unleserlich|oublié)|\b(?:forgot|can't|cannot|can’t|don't|don’t|not) (?:to )?(?:note|write|remember|read|recall|sure of)\b.*\b(?:time|speed|shutter|aperture|stop|setting|settings)`)

@@ -8,7 +8,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
-	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // The light as stated, against the reading and against the sun.
@@ -84,7 +84,7 @@ func pad(clock string) string {
 	return clock
 }
 
-var degreesPattern = lang.Lazily(`(?i)(\d{1,2}(?:\.\d+)?)\s*°?\s*([NS])[\s,]+(\d{1,3}(?:\.\d+)?)\s*°?\s*([EW])`)
+var degreesPattern = pattern.Lazily(`(?i)(\d{1,2}(?:\.\d+)?)\s*°?\s*([NS])[\s,]+(\d{1,3}(?:\.\d+)?)\s*°?\s*([EW])`)
 
 // coordinates reads a latitude and a longitude in degrees out of a place:
 // "Aldermoor 52.1N 1.3W".

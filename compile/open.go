@@ -9,6 +9,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -55,7 +56,7 @@ var (
 	repeated   = lang.SetOf("every each per times twice")
 
 	anyCovered  = strings.ReplaceAll(lang.Covered, " ", "|")
-	lensCovered = lang.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:` + anyCovered + `)\b` +
+	lensCovered = pattern.Lazily(`\b(?:lens|shutter)\b[^.;]{0,24}\b(?:` + anyCovered + `)\b` +
 		`|\b(?:` + anyCovered + `|capping|covering)\b[^.;]{0,16}\b(?:lens|shutter)\b` +
 		`|\b(?:hat|cap|cloth|card|cardboard|hand|hands|glove|coat|jacket|scarf|darkslide|slide|book)\b[^.;]{0,12}\b(?:over|across|before|on|in front of) (?:the |my )?(?:lens|shutter)\b` +
 		`|\blens cap on$|^cap on$`)
@@ -72,7 +73,7 @@ func coversLens(words string) bool {
 // while, and not for how long: covered for cars. A covered bridge is a subject.
 func interrupts(words string) bool { return whileCovered().MatchString(words) }
 
-var whileCovered = lang.Lazily(`^(?:covered|capped|shielded|masked|paused|interrupted)(?: (?:it )?(?:for|while|when|whenever|as|during|once|twice|each|every|until|till|a few times|several times)\b|$)`)
+var whileCovered = pattern.Lazily(`^(?:covered|capped|shielded|masked|paused|interrupted)(?: (?:it )?(?:for|while|when|whenever|as|during|once|twice|each|every|until|till|a few times|several times)\b|$)`)
 
 // roleOf is what a time is by the words before it and those behind, up to the commas.
 func roleOf(before []string, behind string) role {
@@ -181,7 +182,7 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 }
 
 // inMetres are minutes that may as well be metres.
-var inMetres = lang.Lazily(`\d ?m$`)
+var inMetres = pattern.Lazily(`\d ?m$`)
 
 // flashes reports whether a line has the word for a flash.
 func (t *reader) flashes() bool {
@@ -372,7 +373,7 @@ func timeLost(st *lang.Statement) string {
 
 // figuresOfTime are figures with a unit of time within a word that was not read as a time:
 // 80s/12m, asked and given.
-var figuresOfTime = lang.Lazily(`\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
+var figuresOfTime = pattern.Lazily(`\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

@@ -7,7 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // What the lens can cover. A rule speaks only where the notes give all that it
@@ -113,7 +113,7 @@ func (s *season) sharp(sh *sheet) {
 		note(facts[0].Name + " " + facts[0].Value)
 }
 
-var movePattern = lang.Lazily(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)
+var movePattern = pattern.Lazily(`(?i)(front|rear)?\s*(rise|fall|shift)\s*(\d+(?:\.\d+)?)\s*(mm|cm|in)?\s*(front|rear)?`)
 
 // moves adds up the parallel movements in millimetres. The rear moved down does
 // what the front moved up does.

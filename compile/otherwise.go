@@ -11,6 +11,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // A sheet is called off only where it is off in every way in which its line may be read.
@@ -132,7 +133,7 @@ var betweenFilters = strings.NewReplacer("/", " + ", "-", "", " over ", " + ", "
 
 // putRight are words by which a remark corrects what its line says, or doubts it (common
 // practice, no source).
-var putRight = lang.Lazily(`\b(?:it was|was it|in fact|after all|in truth|really|actually|actual|says?|reads?|recte|correct|correction|i mean|meant|rather|wrote (?:it|that)? ?(?:down )?wrong|wrong, )\b|^(?:no|not|wrong|sorry)\b`)
+var putRight = pattern.Lazily(`\b(?:it was|was it|in fact|after all|in truth|really|actually|actual|says?|reads?|recte|correct|correction|i mean|meant|rather|wrote (?:it|that)? ?(?:down )?wrong|wrong, )\b|^(?:no|not|wrong|sorry)\b`)
 
 // withdrawn reports whether a term stands beside a word that takes it back.
 func withdrawn(all []lang.Term, i int) bool {
@@ -202,7 +203,7 @@ func (l *otherLine) asLengths(said string) (ways []another) {
 	return ways
 }
 
-var lengthSaid = lang.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
+var lengthSaid = pattern.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
 
 var (
 	ofBellows = lang.SetOf("ext extension bellows infinity racked extended auszug tirage")
@@ -335,6 +336,6 @@ func zonesIn(words string) (zones []float64) {
 	return zones
 }
 
-var halfSaid = lang.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
+var halfSaid = pattern.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
 
-var zoneSaid = lang.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)
+var zoneSaid = pattern.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)

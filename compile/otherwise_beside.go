@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Other ways to read a sheet by the lines beside its own that were not read: by a reading
@@ -150,7 +151,7 @@ func maySet(said string) bool {
 	return strings.ContainsAny(said, "0123456789vVwWlL") && settingLike().MatchString(said)
 }
 
-var settingLike = lang.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\b(?:EV|LV|LW|IL)\b)`)
+var settingLike = pattern.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\b(?:EV|LV|LW|IL)\b)`)
 
 // readingsIn are the whole readings among some terms, each by itself; one that is not placed
 // stands on the zone of the reading that it takes the place of.
@@ -190,7 +191,7 @@ func (l *otherLine) readingsIn(terms []lang.Term, s *season) (all []*reading) {
 }
 
 // forgotToWrite owns to no slip but that of the pen.
-var forgotToWrite = lang.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
+var forgotToWrite = pattern.Lazily(`(?i)\bforgot(?:ten)? to (?:say|note|write|mention|log)\b`)
 
 // lineIndex is the line of a notebook on which an offset stands.
 func lineIndex(b *book, at int) int {

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -193,10 +194,10 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 
 // noneSaid are the short ways to say that there was no filter: o.F., w/o, no y., and a dash where
 // it would stand.
-var noneSaid = lang.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
+var noneSaid = pattern.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
 
 // oneSaid is an amount of one in words: red one stop.
-var oneSaid = lang.Lazily(`(?i)\b(?:one|a) stop\b`)
+var oneSaid = pattern.Lazily(`(?i)\b(?:one|a) stop\b`)
 
 // The words are those of notes read for this (common practice, no source).
 var (

@@ -9,6 +9,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -106,7 +107,7 @@ func (l *otherLine) onceOnly(given []float64) (ways []another) {
 }
 
 // factorFirst is a line that begins with what may be the factor in a column of filters: 2x 1/4 f22.
-var factorFirst = lang.Lazily(`^\s*[0-9]+x `)
+var factorFirst = pattern.Lazily(`^\s*[0-9]+x `)
 
 // behindWords reports whether a word or a filter stands right before a stretch.
 func behindWords(at source.Span) bool {
@@ -188,7 +189,7 @@ func (l *otherLine) apertures() (ways []another) {
 }
 
 // byRatio is an aperture as lenses are marked with it: 1:6.3.
-var byRatio = lang.Lazily(`\b1 ?: ?([0-9]{1,2}(?:[.,][0-9])?)\b`)
+var byRatio = pattern.Lazily(`\b1 ?: ?([0-9]{1,2}(?:[.,][0-9])?)\b`)
 
 // putTo are the settings among some terms, put in the place of a sheet's own: each aperture,
 // each time, and both.

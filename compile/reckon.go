@@ -10,6 +10,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -255,7 +256,7 @@ func ruleWithin(terms string) (rest, rule string) {
 	return strings.Trim(terms[:at[0]], ", ") + ", " + strings.Trim(line[end:], ", "), line[len(head):end]
 }
 
-var ruleWord = lang.Lazily(`(?i)\breciprocity\b:?[ \t]*`)
+var ruleWord = pattern.Lazily(`(?i)\breciprocity\b:?[ \t]*`)
 
 // unreadOf is what was not understood of the terms: a zone that stands away from its
 // reading was, with the words beside it.

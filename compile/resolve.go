@@ -11,6 +11,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -270,7 +271,7 @@ func (r *resolver) reloaded() {
 	}
 }
 
-var holderNumbers = lang.Lazily(`\b([0-9]+)[ab]{0,2}\b(?:\s*(?:-+|to|through)\s*([0-9]+)[ab]?\b)?`)
+var holderNumbers = pattern.Lazily(`\b([0-9]+)[ab]{0,2}\b(?:\s*(?:-+|to|through)\s*([0-9]+)[ab]?\b)?`)
 
 // passedBy ends what a scene or a day ends whose line was not read: the reading above may be of
 // another, and so may the filters and the light.

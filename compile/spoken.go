@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Other ways to read a sheet's line, by words that name what the figures do not: numbers that
@@ -166,9 +167,9 @@ func (l *otherLine) asFigure(said string) (ways []another) {
 	return ways
 }
 
-var figureAlone = lang.Lazily(`(?:^|[ (]|[^0-9]:)([0-9]{1,2}(?:[.,][0-9])?)(?:[ ,.;)]|$)`) // and no minutes of an hour
+var figureAlone = pattern.Lazily(`(?:^|[ (]|[^0-9]:)([0-9]{1,2}(?:[.,][0-9])?)(?:[ ,.;)]|$)`) // and no minutes of an hour
 
-var indexAhead = lang.Lazily(`(?i)\b(?:asa|iso|ei) ?([0-9]{1,4})\b`)
+var indexAhead = pattern.Lazily(`(?i)\b(?:asa|iso|ei) ?([0-9]{1,4})\b`)
 
 // asSteps are the stops, zones and doublings that a text counts in one direction, whichever of the
 // reading, the light and what was given they are of: two zones below V, up one, twice the time. On
@@ -198,19 +199,19 @@ var (
 	stepMore     = lang.SetOf("more extra longer slower over mehr plus")
 	stepLess     = lang.SetOf("less faster shorter under weniger")
 	stepsCounted = map[string]float64{"a": 1, "an": 1, "one": 1, "1": 1, "ein": 1, "eine": 1, "two": 2, "2": 2, "zwei": 2, "three": 3, "3": 3, "drei": 3, "half a": 0.5, "½": 0.5}
-	stepsSaid    = lang.Lazily(`\b(half a|an?|one|two|three|[123]|eine?|zwei|drei)(?: (?:full|whole))?(?: (?:stops?|zones?|steps?|stufen?|blenden?))? (?:up|down|less|more|extra|brighter|darker|slower|faster|below|above|under|over|lower|higher|weniger|mehr|dunkler|heller)\b` +
+	stepsSaid    = pattern.Lazily(`\b(half a|an?|one|two|three|[123]|eine?|zwei|drei)(?: (?:full|whole))?(?: (?:stops?|zones?|steps?|stufen?|blenden?))? (?:up|down|less|more|extra|brighter|darker|slower|faster|below|above|under|over|lower|higher|weniger|mehr|dunkler|heller)\b` +
 		`|\b(?:up|down|minus|plus|less|below|above|over by|under by|by|extra)(?: by)? (half a|an?|one|two|three|[123]|eine?|zwei|drei)\b(?: (?:stops?|zones?|stufen?)\b|[ ]*(?:[.,;)]|$))`)
-	twiceSaid = lang.Lazily(`\b(?:(?:twice|doubled?|half) (?:the time|that|as long|the exposure)|twice|doppelt|zweimal|2 ?mal)\b|\bdoubled?$`)
+	twiceSaid = pattern.Lazily(`\b(?:(?:twice|doubled?|half) (?:the time|that|as long|the exposure)|twice|doppelt|zweimal|2 ?mal)\b|\bdoubled?$`)
 )
 
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
 
 // indexBehind is an index before its word: 50 ASA.
-var indexBehind = lang.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
+var indexBehind = pattern.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
 
 // zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
-var zoneSpoken = lang.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
+var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
 
 // ofMeters are words of one who says what a meter shows (common practice, no source).
 var ofMeters = lang.SetOf("ev lv lw il says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its it down up by then jetzt gemessen zeigt messer checked")
@@ -303,7 +304,7 @@ func (l *otherLine) opensStrangely() bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	likeBefore = lang.SetOf("do dto dito id idem ibid dgl desgl ds ebenso oben vorige même supra like repeat repeated nochmals")
-	dittoSign  = lang.Lazily(`(?:^|[ \t-])(?:["„»″]|,,|d[°º])(?:[ \t-]|$)`)
+	dittoSign  = pattern.Lazily(`(?:^|[ \t-])(?:["„»″]|,,|d[°º])(?:[ \t-]|$)`)
 	addedOn    = lang.SetOf("well too also added addition besides together top plus add dazu auch aussi")
 )
 
@@ -316,7 +317,7 @@ func (l *otherLine) asGlass(said string) []another {
 	return []another{{"what " + quote(said) + " was, and what it costs", func(at *sheet) { at.lightBy = known(exposure.Round(-off), at.at, false) }}}
 }
 
-var throughGlass = lang.Lazily(`\b(?:through|with|behind) (?:the |a |an |my )?(?:\w+[ -])?(?:glass|gel|gelatine|filter)\b|\bminus[ -]blue\b`)
+var throughGlass = pattern.Lazily(`\b(?:through|with|behind) (?:the |a |an |my )?(?:\w+[ -])?(?:glass|gel|gelatine|filter)\b|\bminus[ -]blue\b`)
 
 // asSheets are the sheets of the day that a text names, as what this one is like.
 func (l *otherLine) asSheets(said string, s *season) (ways []another) {

@@ -11,6 +11,7 @@ import (
 
 	"notchbook/compile/record"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -506,8 +507,8 @@ func (t *reader) real() []*sheet {
 // What is said beside a reading of stops from it, and beside sunny 16 of less sun, changes what
 // was followed (common practice, no source).
 var (
-	shadedSun = lang.Lazily(`\b(?:shade|shaded|shadow|overcast|cloud\w*|haz[ey]|hazy|mist|backlit|dusk|snow|beach)\b`)
-	shifted   = lang.Lazily(`\b(?:one|two|three|four|half|a|\d) (?:stops?|zones?)? ?(?:down|below|under|less|lower|up|above|over|more|higher)\b|` +
+	shadedSun = pattern.Lazily(`\b(?:shade|shaded|shadow|overcast|cloud\w*|haz[ey]|hazy|mist|backlit|dusk|snow|beach)\b`)
+	shifted   = pattern.Lazily(`\b(?:one|two|three|four|half|a|\d) (?:stops?|zones?)? ?(?:down|below|under|less|lower|up|above|over|more|higher)\b|` +
 		`\b(?:down|up|opened|closed|minus|plus|less|compensated)(?: by)? (?:a|one|two|three|four|half)\b`)
 )
 
@@ -515,7 +516,7 @@ var (
 var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "three times": true, "four times": true}
 
 // numberOfTimes are a figure and the word for how often.
-var numberOfTimes = lang.Lazily(`^\d+ (?:times|exposures|exp)$`)
+var numberOfTimes = pattern.Lazily(`^\d+ (?:times|exposures|exp)$`)
 
 // besideWords reports whether a term stands beside words, a comma between them or not.
 func besideWords(all []*lang.Term, i int) bool {

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -159,7 +160,7 @@ func bathBehind(all []*lang.Term, i int) bool {
 	return ok && degrees().MatchString(loose.Words[0])
 }
 
-var degrees = lang.Lazily(`^\d+(?:\.\d+)?°?[CF]$`)
+var degrees = pattern.Lazily(`^\d+(?:\.\d+)?°?[CF]$`)
 
 // developmentBefore is where the development that is asked for stands before a term,
 // with nothing but words between, -1 where it does not.
@@ -288,7 +289,7 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 
 // withRule are words behind a time by which it was lengthened for the film's sake (common
 // practice, no source).
-var withRule = lang.Lazily(`^(?:with|for|after|by) .*\b(?:reciprocity|schwarzschild|correction|curve|chart|table|rule|long)\b`)
+var withRule = pattern.Lazily(`^(?:with|for|after|by) .*\b(?:reciprocity|schwarzschild|correction|curve|chart|table|rule|long)\b`)
 
 // givenElsewhere reports whether a line has just one other time.
 func (t *reader) givenElsewhere(all []*lang.Term, i int) bool {

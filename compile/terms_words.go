@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -158,7 +159,7 @@ func (sh *sheet) unsure() string {
 
 // notSure are words of doubt about a value, and a figure with the mark of one (common practice,
 // no source).
-var notSure = lang.Lazily(`^(?:probably|maybe|perhaps|possibly|presumably|roughly|i think|i guess)$|\b(?:not|isn't|isn’t|am not|wasn't) (?:quite |really |so )?sure\b|\bunsure\b|\b(?:can't|can’t|cannot|don't|don’t|do not) (?:quite )?(?:remember|recall)\b|\b(?:probably|maybe|perhaps|possibly|i think|i guess) (?:f/?\d|1/\d|\d+ ?s\b|ev \d)|\d ?\?`)
+var notSure = pattern.Lazily(`^(?:probably|maybe|perhaps|possibly|presumably|roughly|i think|i guess)$|\b(?:not|isn't|isn’t|am not|wasn't) (?:quite |really |so )?sure\b|\bunsure\b|\b(?:can't|can’t|cannot|don't|don’t|do not) (?:quite )?(?:remember|recall)\b|\b(?:probably|maybe|perhaps|possibly|i think|i guess) (?:f/?\d|1/\d|\d+ ?s\b|ev \d)|\d ?\?`)
 
 // several are words that make more of a time, or say that it was given more than once.
 var several = lang.SetOf("twice thrice doubled tripled quadrupled halved")

@@ -8,6 +8,7 @@ import (
 
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -102,7 +103,7 @@ func (r *resolver) beginsDay(n ast.Node) {
 }
 
 // leadsToDate is what may stand before a date, in English, German or French (common practice, no source).
-var leadsToDate = lang.Lazily(`^(?i:(?:(?:date|datum|day|tag|jour)\s*:?|(?:outing|trip)(?:\s+[0-9]{1,3})?\s*[:,]?|on(?: the)?|the|am|den|der|vom|du|le)\s+)+`)
+var leadsToDate = pattern.Lazily(`^(?i:(?:(?:date|datum|day|tag|jour)\s*:?|(?:outing|trip)(?:\s+[0-9]{1,3})?\s*[:,]?|on(?: the)?|the|am|den|der|vom|du|le)\s+)+`)
 
 // withOrdinal takes the day into a line that Markdown reads as the item of a numbered list: 16. Mai
 // 1957. It reports whether it did.
@@ -115,14 +116,14 @@ func withOrdinal(n ast.Node, line *source.Span) bool {
 	for start > 0 && text[start-1] != '\n' && text[start-1] != '\r' {
 		start--
 	}
-	if !ordinalOfDay().Match(text[start:line.Start]) {
+	if !ordinalOfDay().MatchString(string(text[start:line.Start])) {
 		return false
 	}
 	line.Start = start
 	return true
 }
 
-var ordinalOfDay = lang.Lazily(`^[ \t]*(?:[0-9]{1,2}\.[ \t]+){1,2}$`)
+var ordinalOfDay = pattern.Lazily(`^[ \t]*(?:[0-9]{1,2}\.[ \t]+){1,2}$`)
 
 // mayBeDate is a quick look whether a text can begin with a date, with a year or without:
 // no more stands before its first figure than a day of the week and a month.
@@ -156,7 +157,7 @@ func withoutYear(line string, alone bool) int {
 }
 
 var (
-	figuresOfDay  = lang.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
+	figuresOfDay  = pattern.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
 	figuresOfPart = lang.SetOf("of a an stop stops second seconds sec s left full over under more less hour hours")
 )
 

@@ -8,6 +8,7 @@ import (
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -108,7 +109,7 @@ func (frontMatter) Continue(node ast.Node, reader text.Reader, pc parser.Context
 }
 
 // named is how a line of front matter begins that gives a name its value.
-var named = Lazily(`^[A-Za-z_][A-Za-z0-9_-]*:($|[ \t])`)
+var named = pattern.Lazily(`^[A-Za-z_][A-Za-z0-9_-]*:($|[ \t])`)
 
 // frontEnd is the line with which front matter ends, 0 where there is none. It is made of names
 // with values, lists, comments and what is indented, and one name at least is no word of the

@@ -14,22 +14,19 @@ import (
 // can be read in one way.
 
 var (
-	bigEndian = Lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
-	dotted    = Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
-	slashed   = Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
-	dayFirst  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
-	nameFirst = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
-	weekday   = Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+(?:(?:den|the|le)\s+)?`)
-	inShort   = Lazily(`^(?:mo|di|mi|do|fr|sa|so|lun|mer|jeu|ven|sam|dim)\.?,?\s+\d`)
+	bigEndian = pattern.Lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
+	dotted    = pattern.Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
+	slashed   = pattern.Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
+	dayFirst  = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
+	nameFirst = pattern.Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
+	weekday   = pattern.Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+(?:(?:den|the|le)\s+)?`)
+	inShort   = pattern.Lazily(`^(?:mo|di|mi|do|fr|sa|so|lun|mer|jeu|ven|sam|dim)\.?,?\s+\d`)
 
 	// Without a year, and with one of two figures that more follows.
-	dayOfMonth = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{3,10})\b`)
-	monthDay   = Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?\b`)
-	shortYear  = Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})[\s.,/-]{1,3}['’]?(\d{2})\b`)
+	dayOfMonth = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{3,10})\b`)
+	monthDay   = pattern.Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?\b`)
+	shortYear  = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(\pL{3,10})[\s.,/-]{1,3}['’]?(\d{2})\b`)
 )
-
-// Lazily compiles an expression when it is first asked for.
-func Lazily(expression string) pattern.Lazy { return pattern.Lazily(expression) }
 
 // DateOf reads a whole date at the beginning of a text: its form YYYY-MM-DD and
 // how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"sync"
 
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -81,8 +82,8 @@ const LightGotIn = `\b(?:day)?light (?:(?:has|had|have|must|may|might|could) )*(
 	`| (?:the |my |this |that |its )?(?:film |plate |dark )?(?:holder|slide|darkslide|sheath|box|bag|tank|camera|bellows|back)\b)`
 
 var (
-	lightGotIn = Lazily(`^` + LightGotIn)
-	entering   = Lazily(`^(?:(?:has|had|have|must|may|might|could) )*(?:got|gets|getting|(?:came|comes|coming|come|crept|seeped) in(?:to|side)?)\b`)
+	lightGotIn = pattern.Lazily(`^` + LightGotIn)
+	entering   = pattern.Lazily(`^(?:(?:has|had|have|must|may|might|could) )*(?:got|gets|getting|(?:came|comes|coming|come|crept|seeped) in(?:to|side)?)\b`)
 )
 
 // gotIn is the end of such words at i of a text in lower case, else i.

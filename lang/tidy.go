@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -238,10 +239,10 @@ func (t *Term) tidy(word Word) string {
 }
 
 // evApart is EV with a word between it and its number.
-var evApart = Lazily(`(?i)\bEV[ \t]+[a-z]`)
+var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)
 
 // termMarks are the marks of doubt, and [sic], behind a term.
-var termMarks = Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]))*$`)
+var termMarks = pattern.Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]))*$`)
 
 // name is the words before a reading as they were typed, with the blank behind them.
 func (t *Term) name() string {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -259,7 +260,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 }
 
 // wordsAndColon is how a line begins that is no end of the one above: wall: EV 8 on III.
-var wordsAndColon = Lazily(`^[A-Za-z][A-Za-z ]{1,30}: `)
+var wordsAndColon = pattern.Lazily(`^[A-Za-z][A-Za-z ]{1,30}: `)
 
 func plural(n int, one, many string) string {
 	if n == 1 {

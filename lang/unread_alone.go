@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // What is said in a line by itself, without its word and a colon, for the sheets below: an index, what
@@ -23,7 +24,7 @@ func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
 	}, true
 }
 
-var loneIndex = Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?\.?$`)
+var loneIndex = pattern.Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?\.?$`)
 
 // readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
 // meter now 1/125 f8.

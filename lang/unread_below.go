@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -182,4 +183,4 @@ func (l *doubtful) meterShows(from int, _ bool) (diag.Diagnostic, bool) {
 	}, true
 }
 
-var showsEV = Lazily(`^(?:my |the )?([a-z0-9]+ )?meter (?:reads|shows|gives|is set to|set to|set at|in) ev (?:at|for) (?:iso |ei )?(ei|[0-9]+)\.?$`)
+var showsEV = pattern.Lazily(`^(?:my |the )?([a-z0-9]+ )?meter (?:reads|shows|gives|is set to|set to|set at|in) ev (?:at|for) (?:iso |ei )?(ei|[0-9]+)\.?$`)

@@ -9,6 +9,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -141,7 +142,7 @@ func Sentences(text string) (all []string) {
 func Elsewhere(sentence string) bool { return elsewhere().MatchString(lower(sentence)) }
 
 // sentenceEnd is a stop that is no figure's.
-var sentenceEnd = Lazily(`[.!?]["')]*(?:\s+|$)`)
+var sentenceEnd = pattern.Lazily(`[.!?]["')]*(?:\s+|$)`)
 
 // saysOf is the first of some labels of which a text says something new.
 func (l *doubtful) saysOf(text string, named []string) string {
@@ -176,7 +177,7 @@ func plainly(text string) string { return bare.Replace(struckOut().ReplaceAllStr
 // bare is a line without the signs of a remark.
 var bare = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", "--", "  ")
 
-var struckOut = Lazily(`~~.*?~~`)
+var struckOut = pattern.Lazily(`~~.*?~~`)
 
 // LabelsIn are the words of a text that are labels of sheets as logged tells; a number alone may
 // be anything.
@@ -374,12 +375,12 @@ var (
 	// erratum is a line that says of itself that it corrects, whatever it says; elsewhere a sentence
 	// tells of what was done with a negative, with times and apertures of its own, of other years and
 	// other people, of the glass, or of what might have been done.
-	erratum   = Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
-	elsewhere = Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
+	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
+	elsewhere = pattern.Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
 		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck|example|book|he|she|they|who|his|her|their|you|your)\b` +
 		`|^if\b|\bif i (?:were|had|go|do|come)\b|\b(?:better|worse|thinner|denser|darker|lighter|sharper|nicer) than\b|\b(?:do|make|made|try|take|shoot|go)\b.{0,40}\bagain\b` +
 		`|\bthought of\b|\bhad packed\b|\blast \w+day\b|\b(?:in|of|from|since) (?:1[89]|20)[0-9]{2}\b|\bago\b|\blast (?:year|week|time|month|spring|summer|autumn|winter)\b`)
-	mixedUp = Lazily(`\b(?:are|were|got|have|i) (?:\w+ )?(?:swapped|exchanged|interchanged|mixed up)\b|\bexposed (?:it )?twice\b|\bthe other way round\b`)
+	mixedUp = pattern.Lazily(`\b(?:are|were|got|have|i) (?:\w+ )?(?:swapped|exchanged|interchanged|mixed up)\b|\bexposed (?:it )?twice\b|\bthe other way round\b`)
 )
 
 // correctsAbove is a line of prose below a sheet's or a reading's that says nothing but what
@@ -491,4 +492,4 @@ var (
 
 // takesBackAbove is how a line begins that takes back what stands above (common practice, no
 // source).
-var takesBackAbove = Lazily(`^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)
+var takesBackAbove = pattern.Lazily(`^(?:ps[:,.]? )?(?:no,? wait|scratch that|sorry|correction|oops)\b[:,.]?`)

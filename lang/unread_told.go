@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // Sheets that are told without a head: in a sentence, in columns, or as settings alone.
@@ -94,7 +95,7 @@ func (s *scanner) tells() bool {
 }
 
 // ofPrints is of the enlarger, whose lens has apertures and times of its own.
-var ofPrints = Lazily(`\b(?:printed|printing|enlarg\w+|grade [0-9])\b`)
+var ofPrints = pattern.Lazily(`\b(?:printed|printing|enlarg\w+|grade [0-9])\b`)
 
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
@@ -164,7 +165,7 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 }
 
 // settingLike is what looks like a part of a second or an f-number.
-var settingLike = Lazily(`\b1/[0-9]|\bf/?[0-9]`)
+var settingLike = pattern.Lazily(`\b1/[0-9]|\bf/?[0-9]`)
 
 // ofSeries reports whether a line begins with a number of a series that sheets were logged
 // under, and a colon.

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // again is what check --watch has said already, so that after a save it need only
@@ -72,7 +72,7 @@ func compared(before, now diag.List) (d difference) {
 
 // lineNumber is where a text names a line, which is another one when something is
 // written above it.
-var lineNumber = lang.Lazily(`(\bline |\.\w+:)\d+`)
+var lineNumber = pattern.Lazily(`(\bline |\.\w+:)\d+`)
 
 // identity is by what a finding is known again in the next edition of its notebook:
 // alone, or with its reasons and its correction.

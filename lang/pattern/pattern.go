@@ -12,30 +12,30 @@ import (
 	"unicode/utf8"
 )
 
-// Pattern is a regular expression that knows which texts cannot match it. What it says of
-// strings is what the expression says, at less cost; of bytes the expression is asked.
+// Pattern is a regular expression that knows which texts cannot match it. It says what the
+// expression says, at less cost.
 type Pattern struct {
-	*regexp.Regexp
-	pieces []string // every match holds one of them; none where no such are known
-	fold   bool     // they are in lower case, and a match may have them in another
+	compiled func() *regexp.Regexp // when a text is first asked of it that may match
+	pieces   []string              // every match holds one of them; none where no such are known
+	fold     bool                  // they are in lower case, and a match may have them in another
 }
 
-// Lazy is a pattern that is not compiled before it is asked for.
+// Lazy is a pattern that is not looked at before it is asked for.
 type Lazy func() *Pattern
 
-// Lazily compiles an expression when it is first asked for: a short note needs few,
-// and would wait longer for all of them than for its findings. It panics, then, if the
-// expression is none.
+// Lazily reads an expression when it is first asked for, and compiles it when a text may match:
+// a short note needs few, and would wait longer for all of them than for its findings. It
+// panics, then, if the expression is none.
 func Lazily(expression string) Lazy {
 	return sync.OnceValue(func() *Pattern { return New(expression) })
 }
 
-// New compiles an expression, and panics if it is none.
+// New reads an expression, and panics if it is none.
 func New(expression string) *Pattern {
-	p := &Pattern{Regexp: regexp.MustCompile(expression)}
+	p := &Pattern{compiled: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })}
 	tree, err := syntax.Parse(expression, syntax.Perl)
 	if err != nil {
-		return p
+		p.compiled() // panics in its words
 	}
 	w := walk{}
 	whole, some := w.of(tree)
@@ -76,56 +76,56 @@ func (p *Pattern) may(text string) bool {
 }
 
 func (p *Pattern) MatchString(text string) bool {
-	return p.may(text) && p.Regexp.MatchString(text)
+	return p.may(text) && p.compiled().MatchString(text)
 }
 
 func (p *Pattern) FindString(text string) string {
 	if !p.may(text) {
 		return ""
 	}
-	return p.Regexp.FindString(text)
+	return p.compiled().FindString(text)
 }
 
 func (p *Pattern) FindStringIndex(text string) []int {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindStringIndex(text)
+	return p.compiled().FindStringIndex(text)
 }
 
 func (p *Pattern) FindStringSubmatch(text string) []string {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindStringSubmatch(text)
+	return p.compiled().FindStringSubmatch(text)
 }
 
 func (p *Pattern) FindAllString(text string, n int) []string {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindAllString(text, n)
+	return p.compiled().FindAllString(text, n)
 }
 
 func (p *Pattern) FindAllStringIndex(text string, n int) [][]int {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindAllStringIndex(text, n)
+	return p.compiled().FindAllStringIndex(text, n)
 }
 
 func (p *Pattern) FindAllStringSubmatch(text string, n int) [][]string {
 	if !p.may(text) {
 		return nil
 	}
-	return p.Regexp.FindAllStringSubmatch(text, n)
+	return p.compiled().FindAllStringSubmatch(text, n)
 }
 
 func (p *Pattern) ReplaceAllString(text, by string) string {
 	if !p.may(text) {
 		return text
 	}
-	return p.Regexp.ReplaceAllString(text, by)
+	return p.compiled().ReplaceAllString(text, by)
 }
 
 const (

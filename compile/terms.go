@@ -467,7 +467,7 @@ func (t *reader) stray(term *lang.Term) {
 	f := t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(text), t.st.Word), t.real()...)
 	switch k := term.Kind.(type) {
 	case *lang.Millimetres:
-		f.note("the bellows are written ext " + strings.TrimSpace(text))
+		f.note("the bellows are written ext " + strings.TrimSpace(text) + ", a lens is written lens " + strings.TrimSpace(text) + ", and a distance belongs behind --")
 		t.sheet.unclear = "what " + text + " is"
 	case *lang.Amount:
 		if k.Factor != nil {

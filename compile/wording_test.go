@@ -224,6 +224,12 @@ func TestLensByItsName(t *testing.T) {
 			t.Errorf("%s: taken for the lens of 14 in", said)
 		}
 	}
+	for _, said := range []string{"schnuck 210 mm, 1/60 f8", "1/60 f8, schnuck 210", "1/60 f8 from 210 mm away", "1/60 f8, soffietto 210mm", "1/60 f8, rail at 210 mm", "1/60 f8 back out 210 mm", "1/60 f8, 210 crates"} {
+		season, _ := compileText("lens 300: 300 mm\n" + wordingKit + "lens: 300\nscene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.Lens == "210" || sh.State == record.Off {
+			t.Errorf("%s: %s, %s", said, sh.Lens, sh.State)
+		}
+	}
 	for _, said := range []string{"1/120 f8 twice", "1/120 f8, doubled", "two exposures of 1/120, f8"} {
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State == record.Off {

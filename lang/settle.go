@@ -290,22 +290,37 @@ var (
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
 	end := digits(s.low, from)
-	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || s.ofBellows(i) {
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || !s.namesLens(i) {
 		return false
 	}
 	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
 }
 
-// ofBellows reports whether the words before a number speak of the bellows: bellows out by 300.
-func (s *scanner) ofBellows(i int) bool {
-	for n := i - 1; s.kind(n) == tWord && i-n <= longRemark; n-- {
-		switch s.low[s.tokens[n].Pos.Offset:s.ends[n]] {
-		case "bellows", "bel", "ext", "extension", "extended", "racked", "draw":
-			return true
-		}
+// namesLens reports whether a number stands by itself, or among words by which a lens is put on: with
+// the 150, 210 on. What another word measures is not known: a pace, a bellows, a rail.
+func (s *scanner) namesLens(i int) bool {
+	if s.kind(i+1) == tWord && !s.wordIn(i+1, behindLens) {
+		return false
 	}
-	return false
+	before := i - 1
+	for (s.wordIn(before, kindOfLens) || s.kind(before) == tAt) && i-before <= longRemark {
+		before--
+	}
+	return s.kind(before) != tWord || s.wordIn(before, toLens)
 }
+
+// wordIn reports whether token i is a word of a set.
+func (s *scanner) wordIn(i int, set map[string]bool) bool {
+	return s.kind(i) == tWord && set[strings.TrimRight(s.low[s.tokens[i].Pos.Offset:s.ends[i]], ".:")]
+}
+
+// What stands beside the name of a lens (common practice, no source): before it as of its kind, before
+// that as what is done with it, and behind it.
+var (
+	kindOfLens = SetOf("a an the my our his her this that same other old new long longer wide wider short shorter normal standard tele big small little heavy good der die das den dem ein einem einer mein meinem le la les un une mon ma il lo una mio")
+	toLens     = SetOf("with on using used use through now and but then or again only changed switched swapped to for taken shot made mounted fitted in mit am auf durch jetzt und aber wieder avec sur au maintenant et con sul col e")
+	behindLens = SetOf("lens on now again instead here too at and but in for mounted fitted still only this because as focal was is rather objektiv optik linse drauf jetzt wieder statt objectif maintenant obiettivo")
+)
 
 // isThatLens reports whether a length, on such a line, is the whole name of a declared lens, or
 // stands behind "the" and before no word: 14in, with the 14 inch.
@@ -315,7 +330,7 @@ func (s *scanner) isThatLens(i int) bool {
 		return false
 	}
 	if s.names.Names[s.low[from:s.ends[i]]] == Lens {
-		return true
+		return s.namesLens(i)
 	}
 	return s.kind(i-1) == tWord && s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]] == "the" && s.kind(i+1) != tWord
 }

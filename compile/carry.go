@@ -53,6 +53,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	if sh.lens.v == r.now.lens {
 		open("lens", r.now.lost.lens)
 	}
+	if !sh.saysDrawn() {
+		open("extension", r.now.lost.drawn)
+	}
 	if sh.film.v == r.now.film {
 		open("film", r.now.lost.film)
 	}

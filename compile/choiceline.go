@@ -94,13 +94,31 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 	f.note("declare it: " + what + " " + name + ": …")
 }
 
+// drawnOn takes note of an extension that stands on the line of a camera or a lens: of which sheets
+// below it is said is not known.
+func (r *resolver) drawnOn(st *lang.Statement) {
+	for _, t := range lang.Within(st.Text, r.names) {
+		switch t.Kind.(type) {
+		case *lang.Extension, *lang.Bellows:
+			at := st.TextSpan()
+			at = at.Sub(t.Span.Start, t.Span.End)
+			r.now.lost.drawn = placeOf(st.Span).Line
+			r.report("unknown-term", at, quote(at.Text())+" has no meaning in a "+string(st.Word)+" line").
+				note("it is said at each sheet that it holds for: 3A: " + at.Text() + ", 1/8 f16")
+			return
+		}
+	}
+}
+
 func (r *resolver) chooseCamera(st *lang.Statement) {
+	r.drawnOn(st)
 	if c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera); ok {
 		r.now.camera = c
 	}
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
+	r.drawnOn(st)
 	r.now.lensSaid = ""
 	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
 		r.now.lensSaid = st.Text[i+1:]

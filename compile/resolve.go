@@ -53,7 +53,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, speed, load, scene, light int }
+type unheard struct{ meter, filter, lens, film, speed, load, scene, light, drawn int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -75,6 +75,8 @@ func (l *unheard) of(w lang.Word) *int {
 		return &l.scene
 	case lang.LightWord:
 		return &l.light
+	case lang.Drawn:
+		return &l.drawn
 	}
 	return nil
 }
@@ -379,7 +381,7 @@ func declaration(st *lang.Statement) bool {
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: evenly(st.Text), outing: r.ground()}
 	r.trial(sc, st)
-	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene = nil, 0, 0, 0
+	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene, r.now.lost.drawn = nil, 0, 0, 0, 0
 	if !r.ahead.filters {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}

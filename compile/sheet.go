@@ -277,10 +277,15 @@ type scanRef struct {
 
 // open is what was before the film in words that cannot be reckoned with.
 func (sh *sheet) open() string {
-	if sh.vague == "" && !sh.extension.known && !sh.scale.known && !sh.focus.known && !sh.bellows.known {
+	if sh.vague == "" && !sh.saysDrawn() {
 		return sh.racked
 	}
 	return sh.vague
+}
+
+// saysDrawn reports whether a sheet says how far the bellows were out, or what that cost.
+func (sh *sheet) saysDrawn() bool {
+	return sh.extension.known || sh.scale.known || sh.focus.known || sh.bellows.known
 }
 
 func known[T any](v T, at source.Span, doubt bool) value[T] {

@@ -78,7 +78,7 @@ func init() {
 
 		// the camera as it stood
 		"ext": {anyLine, (*scanner).extension}, "extension": {anyLine, (*scanner).extension},
-		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension}, "bel": {onSheet, (*scanner).extension}, "racked": {onSheet, (*scanner).racked},
+		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension}, "bel": {onSheet, (*scanner).extension}, "racked": {onSheet, (*scanner).racked}, "extended": {onSheet, (*scanner).racked},
 		"auszug": {onSheet, (*scanner).racked}, "balgenauszug": {onSheet, (*scanner).racked}, "balgen": {onSheet, (*scanner).racked}, "tirage": {onSheet, (*scanner).racked},
 		"mag": {exposed, (*scanner).magnification}, "magnification": {exposed, (*scanner).magnification}, "scale": {exposed, (*scanner).magnification},
 		"life": {onSheet, (*scanner).lifeSize}, "between": {exposed, (*scanner).between},

@@ -23,7 +23,7 @@ type Notebook struct {
 // stands before the text (indent, list marker), the text, and the line's end.
 type Line struct {
 	Kind                        LineKind
-	Meant                       Word // of an unread line: the log word it was to begin with, or FilmSpeed; "" where that is open
+	Meant                       Word // of an unread line: the log word it was to begin with, FilmSpeed or Drawn; "" where that is open
 	Start, Body, BodyEnd, Close int  // byte offsets
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"notchbook/lang/diag"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // What is said in a line by itself, without its word and a colon, for the sheets below: an index, what
@@ -66,13 +67,15 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// shortLine is how many words a line has that is no story.
+const shortLine = 12
+
 // readingBetween is a line of some words between log lines, with a light value, or an aperture
 // and a time: cloud came over, reads 1/15 f16 now. It may be a reading, and what it says of the
 // sheets below is not known.
 func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
-	const most = 12 // words, of a line that is no story
 	text := bulleted(l.text)
-	if !l.between() || len(strings.Fields(text)) > most {
+	if !l.between() || len(strings.Fields(text)) > shortLine {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(text, 0, onSheet, l.names)
@@ -90,6 +93,27 @@ func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// bellowsBetween is a line of some words between log lines, with an extension or a scale: ext: 290mm,
+// the bellows were out to 290 mm. Of which sheets it is said is not known.
+func (l *doubtful) bellowsBetween() (diag.Diagnostic, bool) {
+	text := bulleted(l.text)
+	if !l.between() || len(strings.Fields(text)) > shortLine {
+		return diag.Diagnostic{}, false
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	if s.count(tExt, tBellows) == 0 || Elsewhere(text) {
+		return diag.Diagnostic{}, false
+	}
+	if above := l.bench.scan(l.above(), 0, onSheet, l.names); above.count(tExt, tBellows, tScale, tFocus) > 0 {
+		return diag.Diagnostic{}, false // of that sheet, which has it
+	}
+	l.meant, l.many = Drawn, "say how far the bellows were out and are not read"
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line says how far the bellows were out and is not read",
+		Notes: []diag.Aside{{Text: "it is said at each sheet that it holds for: 3A: ext 290mm, 1/8 f16"}},
+	}, true
+}
+
 // between reports whether log lines stand right above and below, a blank line between or not.
 func (l *doubtful) between() bool {
 	l.hangs = true
@@ -103,6 +127,19 @@ func (l *doubtful) between() bool {
 		}
 	}
 	return true
+}
+
+// above is the text of the line above, a blank line between or not.
+func (l *doubtful) above() string {
+	i := l.line - 1
+	if i > 0 && l.lines[i].Kind == Blank {
+		i--
+	}
+	if i < 0 {
+		return ""
+	}
+	line := &l.lines[i]
+	return source.Fold(l.src[line.Body:line.BodyEnd]).Text
 }
 
 // alone reports whether no prose is on the lines above and below.

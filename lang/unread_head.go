@@ -288,6 +288,9 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 			return diag.Diagnostic{}, false
 		}
 		l.meant = how.word
+		if s := l.bench.scan(l.text[first:], 0, onSheet, l.names); how.word == Camera && s.count(tExt, tBellows) > 0 {
+			l.meant = Drawn
+		}
 	case !l.labelWithout(lower(said), strings.TrimLeft(l.text[end:], ";.,=- \t")):
 		return diag.Diagnostic{}, false
 	}

@@ -49,6 +49,9 @@ const (
 // FilmSpeed is no log word: it is what an unread line means that has a film's speed and no more.
 const FilmSpeed Word = "film speed"
 
+// Drawn is no log word either: an unread line means it that says how far the bellows were out.
+const Drawn Word = "extension"
+
 // ofSheets reports whether a word's labels are of sheets that were logged before.
 func (w Word) ofSheets() bool {
 	switch w {

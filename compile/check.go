@@ -33,6 +33,7 @@ func (s *season) check() {
 	s.longDevelopment()
 	s.lookAtScans()
 	s.datesInOrder()
+	s.loadedAfresh()
 }
 
 // settings is what there is to say of what was given, besides whether it is right.
@@ -408,6 +409,28 @@ func (s *season) datesInOrder() {
 				note("the day before", last.at)
 		}
 		last = o
+	}
+}
+
+// loadedAfresh is sides that were loaded and exposed on an earlier day, and exposed again on one that
+// has no load line. They are taken for loaded between, as most are whose loading nobody wrote down.
+func (s *season) loadedAfresh() {
+	for _, o := range s.outings {
+		if len(o.afresh) == 0 {
+			continue
+		}
+		var sides []string
+		for _, sh := range o.afresh {
+			sides = append(sides, sh.label)
+		}
+		were := " was"
+		if len(sides) > 1 {
+			were = " were"
+		}
+		first := o.afresh[0]
+		f := s.report("loaded-afresh", o.at, "no line says that "+shorten(sides)+were+" loaded again").
+			note("exposed before on "+first.outing.day(), first.at)
+		f.note("each is taken for a fresh sheet; where it was not, both exposures are on one: write again behind the second")
 	}
 }
 

@@ -173,11 +173,15 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 	if held.exposed.stretch != r.stretch {
 		return nil, nil // perhaps of another day
 	}
-	if held.exposed.outing != r.outing && (!r.outing.loads || held.load == nil) {
-		return nil, nil
-	}
 	if held.exposed.isDeveloped() {
 		delete(r.holders, key) // out of it, and nothing loaded since
+		return nil, nil
+	}
+	if held.exposed.outing != r.outing && (!r.outing.loads || held.load == nil) {
+		if held.load != nil && !has(held.exposed.states, "unused") {
+			r.outing.afresh = append(r.outing.afresh, held.exposed)
+		}
+		delete(r.holders, key)
 		return nil, nil
 	}
 	return held.exposed, held

@@ -21,9 +21,10 @@ type outing struct {
 	entries          []entry
 	scenes           []*scene
 	sheets           []*sheet
-	loads            bool // at least one load line
-	adrift           bool // its line has no date that is understood, and other days of the season have one
-	loaded           int  // the stretch of sheets in which the last of them stands
+	loads            bool     // at least one load line
+	afresh           []*sheet // of earlier days, whose sides count as loaded since though no line says so
+	adrift           bool     // its line has no date that is understood, and other days of the season have one
+	loaded           int      // the stretch of sheets in which the last of them stands
 }
 
 // day is what an outing's sheets are identified by: the date, as typed where it

@@ -94,9 +94,12 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 	f.note("declare it: " + what + " " + name + ": …")
 }
 
-// drawnOn takes note of an extension that stands on the line of a camera or a lens: of which sheets
-// below it is said is not known.
-func (r *resolver) drawnOn(st *lang.Statement) {
+// drawnOn takes note of an extension that stands on the line of a camera or a lens, which is more than
+// the name of one: of which sheets below it is said is not known.
+func (r *resolver) drawnOn(st *lang.Statement, named bool) {
+	if named {
+		return
+	}
 	for _, t := range lang.Within(st.Text, r.names) {
 		switch t.Kind.(type) {
 		case *lang.Extension, *lang.Bellows:
@@ -111,23 +114,23 @@ func (r *resolver) drawnOn(st *lang.Statement) {
 }
 
 func (r *resolver) chooseCamera(st *lang.Statement) {
-	r.drawnOn(st)
-	if c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera); ok {
+	c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera)
+	if ok {
 		r.now.camera = c
 	}
+	r.drawnOn(st, ok && strings.EqualFold(st.Text, c.name))
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	r.drawnOn(st)
 	r.now.lensSaid = ""
 	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
 		r.now.lensSaid = st.Text[i+1:]
 	}
-	if l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens); ok {
-		r.now.lens = l
-	} else {
+	l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
+	if r.now.lens = l; !ok {
 		r.now.lens = nil
 	}
+	r.drawnOn(st, ok && strings.EqualFold(st.Text, l.name))
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {

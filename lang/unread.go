@@ -251,7 +251,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).readingBetween, (*doubtful).bellowsBetween, (*doubtful).headless} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).saidBetween, (*doubtful).headless} {
 		if d, ok := look(l); ok {
 			return d, ok
 		}

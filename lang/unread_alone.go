@@ -70,15 +70,23 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 // shortLine is how many words a line has that is no story.
 const shortLine = 12
 
-// readingBetween is a line of some words between log lines, with a light value, or an aperture
-// and a time: cloud came over, reads 1/15 f16 now. It may be a reading, and what it says of the
-// sheets below is not known.
-func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
+// saidBetween is a line of some words between log lines that says what the meter showed, or how far
+// the bellows were out.
+func (l *doubtful) saidBetween() (diag.Diagnostic, bool) {
 	text := bulleted(l.text)
 	if !l.between() || len(strings.Fields(text)) > shortLine {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(text, 0, onSheet, l.names)
+	if d, ok := l.readingBetween(s); ok {
+		return d, ok
+	}
+	return l.bellowsBetween(s, text)
+}
+
+// readingBetween is such a line with a light value, or an aperture and a time: cloud came over, reads
+// 1/15 f16 now. It may be a reading, and what it says of the sheets below is not known.
+func (l *doubtful) readingBetween(s *scanner) (diag.Diagnostic, bool) {
 	if s.count(tEV) == 0 && !s.tells() {
 		return diag.Diagnostic{}, false
 	}
@@ -93,14 +101,9 @@ func (l *doubtful) readingBetween() (diag.Diagnostic, bool) {
 	}, true
 }
 
-// bellowsBetween is a line of some words between log lines, with an extension or a scale: ext: 290mm,
-// the bellows were out to 290 mm. Of which sheets it is said is not known.
-func (l *doubtful) bellowsBetween() (diag.Diagnostic, bool) {
-	text := bulleted(l.text)
-	if !l.between() || len(strings.Fields(text)) > shortLine {
-		return diag.Diagnostic{}, false
-	}
-	s := l.bench.scan(text, 0, onSheet, l.names)
+// bellowsBetween is such a line with an extension: ext: 290mm, the bellows were out to 290 mm. Of which
+// sheets it is said is not known.
+func (l *doubtful) bellowsBetween(s *scanner, text string) (diag.Diagnostic, bool) {
 	if s.count(tExt, tBellows) == 0 || Elsewhere(text) {
 		return diag.Diagnostic{}, false
 	}

@@ -128,6 +128,7 @@ func (s *season) resolve() {
 	}
 	s.dated = map[lang.Label]*sheet{}
 	s.drawers()
+	s.room.provide(s.sheetsLogged())
 	none := newDrawer() // of notebooks that speak of no holder
 	for _, b := range s.books {
 		if b.drawer == nil {
@@ -142,6 +143,18 @@ func (s *season) resolve() {
 	for i, sh := range s.sheets {
 		sh.index = i
 	}
+}
+
+// sheetsLogged is how many sheets the lines of all notebooks log, but for those that log two exposures.
+func (s *season) sheetsLogged() (n int) {
+	for _, b := range s.books {
+		for _, st := range b.Statements {
+			if st.Word == lang.Sheet {
+				n += len(st.Labels)
+			}
+		}
+	}
+	return n
 }
 
 func (r *resolver) notebook(b *book) {

@@ -318,6 +318,30 @@ func (r *room) sheet() *sheet {
 	return sh
 }
 
+// provide makes room for n sheets on all cores: most of what a new sheet costs is that its memory is
+// touched for the first time, and whoever logs them goes through the notes alone.
+func (r *room) provide(n int) {
+	const many = 64
+	for _, piece := range r.pieces {
+		n -= len(piece)
+	}
+	if n < 16*many {
+		return
+	}
+	have := len(r.pieces)
+	r.pieces = append(r.pieces, make([][]sheet, (n+many-1)/many)...)
+	fresh := r.pieces[have:]
+	sideBySide(len(fresh), func(from, to int) {
+		for i := from; i < to; i++ {
+			fresh[i] = make([]sheet, many)
+			for j := range fresh[i] {
+				sh := &fresh[i][j]
+				sh.index, sh.sum.given = 0, 0 // its two pages of memory
+			}
+		}
+	})
+}
+
 // vacate makes room for the sheets of another season.
 func (r *room) vacate() {
 	used := min(r.at+1, len(r.pieces))

@@ -24,3 +24,50 @@ func TestCellsAreApart(t *testing.T) {
 		}
 	}
 }
+
+// A row of ditto marks copies the row above but for what stands under a dash, whether columns are
+// set by blanks, tabs, commas or bars; where nobody can tell the column, nothing is checked. EV 12
+// at ISO 100 is EV 13 at the index: 1/15 f/22, and 1/8 behind the filter.
+func TestADashAmongDittoMarksIsAnEmptyColumn(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nlens long: 305 mm\nfilter Y8: yellow, x2\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n"
+	rows := []struct {
+		above, row string
+		state      record.State
+	}{
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       -    1/15  \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       -    1/8   \"", record.Off},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       \"    \"     \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: Mill    \"       \"       \"    \"     \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: Mill    do.     do.     --   1/15  do.", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22   N-1", "1B: ,,      ,,      ,,      ,,   ,,    ,,    -", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: „       „       „       -    1/15  „", record.Right},
+		{"1A: Gate    long    EV 12   1/8   f22   Y8", "1B: \"       \"       \"       1/15   \"    -", record.Right},
+		{"1A:\tGate\tlong \tEV 12\tY8\t1/8\tf22", "1B:\t\"\t\"\t\"\t-\t1/15\t\"", record.Right},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", \", -, 1/15, \"", record.Right},
+		{"1A: Gate | long  | EV 12 | Y8 | 1/8 | f22", "1B: \" | \" | \" | - | 1/15 | \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"            1/15  \"", record.Unchecked},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22   N", "1B: \"   \"   \"   -   1/15   \"", record.Unchecked},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", 1/15, \"", record.Unchecked},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", -, 1/15, \"", record.Unchecked},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       \"    -     \"", record.Unchecked},
+	}
+	for _, c := range rows {
+		season, _ := compileText(kit + c.above + "\n" + c.row + "\n")
+		if sh := season.Sheets[1]; sh.State != c.state {
+			t.Errorf("%q: %s, %q", c.row, sh.State, sh.Needs)
+		}
+	}
+	// What stood in the column is known however many rows of marks are between, and a dash in
+	// another column leaves it alone.
+	season, list := compileText(kit + rows[0].above + "\n" + rows[0].row + `
+2A: "       "       "       "    "     "
+2B: "       "       EV 11   -    1/8   "
+3A: Gate    long    EV 12   Y8   1/8   f22   N-1
+3B: "       "       "       "    "     "     "
+4A: "       "       "       "    "     "     -
+4B: "       "       "       -    1/15  "     "
+`)
+	if last := season.Sheets[7]; len(list) > 0 || season.Sheets[5].Development != "N−1" || season.Sheets[6].Development != "" || last.Development != "" {
+		t.Errorf("%v: asked %q", list, last.Development)
+	}
+}

@@ -71,3 +71,28 @@ func TestADashAmongDittoMarksIsAnEmptyColumn(t *testing.T) {
 		t.Errorf("%v: asked %q", list, last.Development)
 	}
 }
+
+// What a row of ditto marks copies is as open as it is above it, and a row above that was not read
+// is not passed over for an older one. What the row gives itself is checked.
+func TestDittoMarksRestOnTheRowAbove(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nfilter Y8: yellow, x2\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n1A: Gate   EV 12   1/15   f22\n"
+	for row, want := range map[string]record.State{
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       1/60   \"":                                   record.Right,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       1/30   \"":                                   record.Off,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       \"      f22\n2B: \"      \"       1/60   \"": record.Right,
+		"1B: Barn   EV 12   1/15   f22 or f32\n2A: \"      \"       \"      \"":                           record.Unchecked,
+		"1B: Barn   EV 12?  1/15   f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B  Barn   EV 10   1/4    f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B  \"      EV 10   1/4    f22\n2A: \"      \"       \"      \"":                                 record.Unchecked,
+		"1B  \"      closer  \"      \"\n2A: \"      \"       \"      \"":                                 record.Unchecked,
+		"1B  Barn   EV 10   1/4    f22\n2A: same as 1A":                                                   record.Right,
+		"1B  Barn   EV 10   1/4    f22\n2A: Gate   EV 12   1/15   f22":                                    record.Right,
+		"1B  Barn   EV 10   1/4    f22\n2A: Gate   EV 12   1/15":                                          record.Unchecked,
+	} {
+		season, _ := compileText(kit + row + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+	}
+}

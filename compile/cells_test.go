@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -93,6 +94,26 @@ func TestDittoMarksRestOnTheRowAbove(t *testing.T) {
 		season, _ := compileText(kit + row + "\n")
 		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
 			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+	}
+}
+
+// A fraction behind the aperture, in one column with it, is a part of a stop where another column
+// has the time; where none has, or columns are not apart, nobody guesses which it is.
+func TestHalfAStopInItsColumn(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nmeter spot: EV at EI\nday: 7 Oct 1991\nfilm: P400\n1A: Gate   EV 13   1/15   f22\n"
+	for row, want := range map[string]record.State{
+		"1B: Mill   EV 12½   f16 1/2   1/15": record.Right, "1B: Mill   EV 12½   1/15   f16 1/2": record.Right, "1B: Mill\tEV 12½\t1/15\tf16 1/2\tN": record.Right,
+		"1B: Mill   EV 8½   f16 1/2   1s": record.Right, "1B: Mill   EV 8½   1s   f16 ½": record.Right, "1B: Mill   EV 10½   f16 1/2   1s": record.Off,
+		"1B: Mill   EV 9   f16 1/2": record.Right, "1B: Mill, EV 12½, 1/15, f16 1/2": record.Unchecked, "1B: Mill, EV 12½, f16 1/2 1/15": record.Unchecked,
+		"1B: \"      EV 12½  \"   f16 1/2": record.Unchecked, "1B: Mill   EV 8½   f16 1/2   1s no wait 2s": record.Unchecked,
+	} {
+		season, list := compileText(kit + row + "\n")
+		if sh := season.Sheets[1]; sh.State != want {
+			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+		if strings.Contains(row, ",") && (len(list) != 1 || list[0].Fix == nil || list[0].Fix.Text != "f16½") {
+			t.Errorf("%q: %v", row, list)
 		}
 	}
 }

@@ -58,6 +58,13 @@ func (c cell) stands() bool { return c.isEmpty() || isDittoMark(c.text) }
 // isEmpty reports whether a cell is a dash.
 func (c cell) isEmpty() bool { return c.text != "" && strings.Trim(c.text, "-–—−") == "" }
 
+// mayBeStop reports whether a cell is f16 1/2: with a time elsewhere, a mark's too, it lies between
+// two stops.
+func (c cell) mayBeStop() bool {
+	f, part, two := cutLast(c.text)
+	return two && isPart(part) && f[0]|0x20 == 'f'
+}
+
 // isDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
 // and not of a column.
 func isDittoMark(text string) bool {
@@ -222,6 +229,9 @@ func (t *reader) emptied() {
 		default:
 			covered |= above.cells[up].holds
 		}
+	}
+	if at := slices.IndexFunc(r.cells, cell.mayBeStop); at >= 0 && r.parted != "," && !slices.ContainsFunc(above.cells, cell.mayBeStop) {
+		sh.leaveOpen("time", "whether "+quote(r.cells[at].text)+" is an aperture and a time, or between two stops")
 	}
 	t.clear(empty &^ own)
 	open := sh.mayLack() &^ own &^ covered

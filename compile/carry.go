@@ -43,8 +43,6 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 		sh.unread = sh.unclear != ""
 	case like.unread && sh.unclear == "":
 		sh.unclear, sh.unread = like.unclear, true
-	case strings.HasSuffix(like.unclear, notRead) && (sh.aperture.copied || sh.time.copied) && sh.unclear == "":
-		sh.unclear = like.unclear
 	}
 	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
 	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
@@ -122,8 +120,8 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 	if prior == nil {
 		return
 	}
-	if prior.unclear != "" {
-		sh.unclear = prior.unclear
+	r.restsOnUnread(sh)
+	if sh.restsOnOpen(prior); sh.unclear != "" {
 		return
 	}
 	if !sh.aperture.known && prior.aperture.known && couldHave(sh, prior) {
@@ -135,6 +133,23 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.time = prior.time
 		sh.time.carried = prior
 		sh.doubtAlso(prior, prior.time.at)
+	}
+}
+
+// restsOnUnread leaves a sheet open that is as the last one, where a line in between may have
+// logged another and was not read.
+func (r *resolver) restsOnUnread(sh *sheet) {
+	if r.missed > 0 {
+		sh.leaveOpen("", fmt.Sprintf("what stands on line %d", r.missed)+notRead)
+	}
+}
+
+// restsOnOpen takes over what is open on a sheet that another is as, but for a setting that its own
+// line gives.
+func (sh *sheet) restsOnOpen(from *sheet) {
+	own := from.unclearOf == "time" && sh.time.known && !sh.time.copied || from.unclearOf == "aperture" && sh.aperture.known && !sh.aperture.copied
+	if from.unclear != "" && !own {
+		sh.leaveOpen(from.unclearOf, from.unclear)
 	}
 }
 

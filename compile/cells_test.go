@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -21,6 +22,98 @@ func TestCellsAreApart(t *testing.T) {
 	for _, line := range []string{"1A: N-, EV 12, 1/15 f16", "1A: Gate, N+, EV 12, 1/15 f16"} {
 		if sh := sheetOf(t, kit, line); sh.State != record.Right {
 			t.Errorf("%q: %s, %q", line, sh.State, sh.Needs)
+		}
+	}
+}
+
+// A row of ditto marks copies the row above but for what stands under a dash, whether columns are
+// set by blanks, tabs, commas or bars; where nobody can tell the column, nothing is checked. EV 12
+// at ISO 100 is EV 13 at the index: 1/15 f/22, and 1/8 behind the filter.
+func TestADashAmongDittoMarksIsAnEmptyColumn(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nlens long: 305 mm\nfilter Y8: yellow, x2\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n"
+	rows := []struct {
+		above, row string
+		state      record.State
+	}{
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       -    1/15  \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       -    1/8   \"", record.Off},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       \"    \"     \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: Mill    \"       \"       \"    \"     \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: Mill    do.     do.     --   1/15  do.", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22   N-1", "1B: ,,      ,,      ,,      ,,   ,,    ,,    -", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: „       „       „       -    1/15  „", record.Right},
+		{"1A: Gate    long    EV 12   1/8   f22   Y8", "1B: \"       \"       \"       1/15   \"    -", record.Right},
+		{"1A:\tGate\tlong \tEV 12\tY8\t1/8\tf22", "1B:\t\"\t\"\t\"\t-\t1/15\t\"", record.Right},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", \", -, 1/15, \"", record.Right},
+		{"1A: Gate | long  | EV 12 | Y8 | 1/8 | f22", "1B: \" | \" | \" | - | 1/15 | \"", record.Right},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"            1/15  \"", record.Unchecked},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22   N", "1B: \"   \"   \"   -   1/15   \"", record.Unchecked},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", 1/15, \"", record.Unchecked},
+		{"1A: Gate, long , EV 12, Y8, 1/8, f22", "1B: \", \", -, 1/15, \"", record.Unchecked},
+		{"1A: Gate    long    EV 12   Y8   1/8   f22", "1B: \"       \"       \"       \"    -     \"", record.Unchecked},
+	}
+	for _, c := range rows {
+		season, _ := compileText(kit + c.above + "\n" + c.row + "\n")
+		if sh := season.Sheets[1]; sh.State != c.state {
+			t.Errorf("%q: %s, %q", c.row, sh.State, sh.Needs)
+		}
+	}
+	// What stood in the column is known however many rows of marks are between, and a dash in
+	// another column leaves it alone.
+	season, list := compileText(kit + rows[0].above + "\n" + rows[0].row + `
+2A: "       "       "       "    "     "
+2B: "       "       EV 11   -    1/8   "
+3A: Gate    long    EV 12   Y8   1/8   f22   N-1
+3B: "       "       "       "    "     "     "
+4A: "       "       "       "    "     "     -
+4B: "       "       "       -    1/15  "     "
+`)
+	if last := season.Sheets[7]; len(list) > 0 || season.Sheets[5].Development != "N−1" || season.Sheets[6].Development != "" || last.Development != "" {
+		t.Errorf("%v: asked %q", list, last.Development)
+	}
+}
+
+// What a row of ditto marks copies is as open as it is above it, and a row above that was not read
+// is not passed over for an older one. What the row gives itself is checked.
+func TestDittoMarksRestOnTheRowAbove(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nfilter Y8: yellow, x2\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n1A: Gate   EV 12   1/15   f22\n"
+	for row, want := range map[string]record.State{
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       1/60   \"":                                   record.Right,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       1/30   \"":                                   record.Off,
+		"1B: Barn   EV 14   1/x    f22\n2A: \"      \"       \"      f22\n2B: \"      \"       1/60   \"": record.Right,
+		"1B: Barn   EV 12   1/15   f22 or f32\n2A: \"      \"       \"      \"":                           record.Unchecked,
+		"1B: Barn   EV 12?  1/15   f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B  Barn   EV 10   1/4    f22\n2A: \"      \"       \"      \"":                                  record.Unchecked,
+		"1B  \"      EV 10   1/4    f22\n2A: \"      \"       \"      \"":                                 record.Unchecked,
+		"1B  \"      closer  \"      \"\n2A: \"      \"       \"      \"":                                 record.Unchecked,
+		"1B  Barn   EV 10   1/4    f22\n2A: same as 1A":                                                   record.Right,
+		"1B  Barn   EV 10   1/4    f22\n2A: Gate   EV 12   1/15   f22":                                    record.Right,
+		"1B  Barn   EV 10   1/4    f22\n2A: Gate   EV 12   1/15":                                          record.Unchecked,
+	} {
+		season, _ := compileText(kit + row + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+	}
+}
+
+// A fraction behind the aperture, in one column with it, is a part of a stop where another column
+// has the time; where none has, or columns are not apart, nobody guesses which it is.
+func TestHalfAStopInItsColumn(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nmeter spot: EV at EI\nday: 7 Oct 1991\nfilm: P400\n1A: Gate   EV 13   1/15   f22\n"
+	for row, want := range map[string]record.State{
+		"1B: Mill   EV 12½   f16 1/2   1/15": record.Right, "1B: Mill   EV 12½   1/15   f16 1/2": record.Right, "1B: Mill\tEV 12½\t1/15\tf16 1/2\tN": record.Right,
+		"1B: Mill   EV 8½   f16 1/2   1s": record.Right, "1B: Mill   EV 8½   1s   f16 ½": record.Right, "1B: Mill   EV 10½   f16 1/2   1s": record.Off,
+		"1B: Mill   EV 9   f16 1/2": record.Right, "1B: Mill, EV 12½, 1/15, f16 1/2": record.Unchecked, "1B: Mill, EV 12½, f16 1/2 1/15": record.Unchecked,
+		"1B: \"      EV 12½  \"   f16 1/2": record.Unchecked, "1B: Mill   EV 8½   f16 1/2   1s no wait 2s": record.Unchecked,
+	} {
+		season, list := compileText(kit + row + "\n")
+		if sh := season.Sheets[1]; sh.State != want {
+			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+		if strings.Contains(row, ",") && (len(list) != 1 || list[0].Fix == nil || list[0].Fix.Text != "f16½") {
+			t.Errorf("%q: %v", row, list)
 		}
 	}
 }

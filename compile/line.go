@@ -243,6 +243,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)
+		sh.restsOnOpen(sh.sameAs)
 	}
 	r.leftOpen(sh, t)
 	if l := sh.lens.v; sh.extension.known && sh.lens.known && l.flange == 0 && sh.extension.v < l.focal/2 && sh.unclear == "" {
@@ -413,7 +414,7 @@ func (r *resolver) put(sh *sheet, key string, held *holder) {
 	if sh.number != "" {
 		sh.id = sh.number
 	}
-	r.sheets = append(r.sheets, sh)
+	r.sheets, r.missed = append(r.sheets, sh), 0
 	r.byLabel[key] = sh
 	if sh.shown != sh.label {
 		r.byLabel[strings.ToLower(sh.shown)] = sh

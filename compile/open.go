@@ -371,9 +371,9 @@ func timeLost(st *lang.Statement) string {
 	return ""
 }
 
-// figuresOfTime are figures with a unit of time within a word that was not read as a time:
-// 80s/12m, asked and given.
-var figuresOfTime = pattern.Lazily(`\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
+// figuresOfTime are figures with a unit of time, or a fraction, within a word that was not read
+// as a time: 80s/12m, asked and given, 1/x.
+var figuresOfTime = pattern.Lazily(`^1/.|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

@@ -95,6 +95,7 @@ type resolver struct {
 	dayed    bool
 	yearless bool               // a day without a year was reported
 	passed   int                // line of the notebook, up to which unread ones were seen
+	missed   int                // the last of these that may have logged a sheet, since one was; 0 for none
 	heading  string             // the last heading of the first level
 	headed   int                // its place among the entries of the outing it stands in
 	drawer   *drawer            // of the notebook
@@ -159,7 +160,7 @@ func (s *season) sheetsLogged() (n int) {
 
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
-	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.undated = b, nil, nil, false, "", 0, nil
+	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated = b, nil, nil, false, "", 0, 0, nil
 	r.defaults, r.now = r.only(), r.only()
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
@@ -251,6 +252,9 @@ func (r *resolver) pass(to int) {
 		if kept := r.now.lost.of(meant); kept != nil {
 			*kept = r.passed + 1
 			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
+		}
+		if r.book.Lines[r.passed].Kind == lang.Unread && (meant == lang.Sheet || meant == "") {
+			r.missed = r.passed + 1
 		}
 		switch meant {
 		case lang.Amend:

@@ -208,6 +208,8 @@ type sheet struct {
 	developed   []done
 	scans       []*scanRef
 	sameAs      *sheet
+	row         *row   // of its line's cells, once a copy has asked for them
+	gaps        bool   // its row of marks may have left out the column of what it has as a copy
 	mixed       string // the films that its side was loaded with, where two were
 	loadedFilm  string // what load put into its side, "" where nothing
 	first       *sheet // the exposure that was already on this sheet of film

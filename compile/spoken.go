@@ -282,6 +282,9 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely()) {
 		ways = append(ways, another{"what is as on " + from.label + ": " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = from.filters }})
 	}
+	if sh.gaps {
+		ways = append(ways, another{"whether the filters of " + from.label + " stayed on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
+	}
 	if says(words, addedOn) && len(sh.filters) > 0 {
 		ways = append(ways, another{"whether the filters of " + from.label + " stayed on: " + quote(strings.TrimSpace(body)), func(at *sheet) {
 			at.filters = slices.Concat(from.filters, at.filters)

@@ -46,12 +46,18 @@ type reader struct {
 }
 
 func (t *reader) read() {
-	all := t.standing()
+	all, copied := t.standing(), false
 	for i, term := range all {
 		if same, ok := term.Kind.(*lang.Same); ok && !afterStop(term.Span) && !t.sameAsMetered(same, all, i) {
 			t.sheet.copying = ofSomething(same, all, i)
-			t.same(same, term)
+			if same.Label != "" || !copied {
+				t.same(same, term)
+			}
+			copied = true
 		}
+	}
+	if copied {
+		t.emptied()
 	}
 	for i, term := range all {
 		t.term(all, i, term)

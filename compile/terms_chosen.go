@@ -85,6 +85,9 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 	sh := t.sheet
 	sh.sameAs = from
+	if k.Label == "" {
+		t.restsOnUnread(sh)
+	}
 	if k.Label != "" || sh.scene == from.scene {
 		sh.scene, sh.light, sh.former, sh.lightLost = from.scene, from.light, from.former, from.lightLost
 	}

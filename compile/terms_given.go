@@ -395,8 +395,7 @@ func (t *reader) has(k *lang.Exposure) bool {
 	return len(k.Parts) > 0
 }
 
-// secondSetting reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
-// written with a blank.
+// secondSetting reports a second setting.
 func (t *reader) secondSetting(what string, first source.Span, second *lang.Term) {
 	if t.sheet.unclear != "" || t.open.coveredFor != "" {
 		return // one slip, one finding
@@ -404,19 +403,27 @@ func (t *reader) secondSetting(what string, first source.Span, second *lang.Term
 	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" counts")
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
 	t.sheet.slip = len(t.found)
-	mark, part, blank := cutLast(first.Text())
-	switch {
-	case blank && what == "times" && isPart(part) && strings.HasPrefix(strings.ToLower(mark), "f"):
-		// "f16 ½ ... 1/30" is half a stop past f/16 written with a blank.
-		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s%s is an aperture between two stops", first.Text(), mark, partSign(part)), first)
+	if stop, at := betweenStops(first, second.Span); what == "times" && stop != "" {
+		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s is an aperture between two stops", at.Text(), stop), at)
 		if !second.Doubtful { // 1/2 or was it 1/4?
-			f.Fix = &diag.Fix{Span: first, Text: mark + partSign(part)}
+			f.Fix = &diag.Fix{Span: at, Text: stop}
 		}
 		return
-	case what == "times" && isPart(second.Span.Text()):
-		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
 	}
 	f.note("strike out the one that was not given, as in ~~"+first.Text()+"~~ or ~~"+second.Span.Text()+"~~; until then the sheet is not checked", first)
+}
+
+// betweenStops is the aperture that stands in two terms with a blank before its fraction, without
+// the blank, and where it stands: f16 ½ ... 1/30 is half a stop past f/16.
+func betweenStops(first, second source.Span) (stop string, at source.Span) {
+	for _, at := range [...]source.Span{first, second, first.Cover(second)} {
+		before, part, _ := cutLast(at.Text())
+		mark := before[strings.LastIndexByte(before, ' ')+1:]
+		if isPart(part) && part != "" && strings.HasPrefix(strings.ToLower(mark), "f") {
+			return mark + partSign(part), at.Sub(strings.LastIndex(at.Text(), mark), len(at.Text()))
+		}
+	}
+	return "", source.Span{}
 }
 
 // cutLast cuts a text at its last blank.

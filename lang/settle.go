@@ -14,6 +14,7 @@ import (
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
 	s.missesTime()
+	s.betweenStops()
 	times := s.count(tTime)
 	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
 	for i := range s.tokens {
@@ -132,6 +133,29 @@ func (s *scanner) missesTime() {
 	s.tokens = slices.Insert(s.tokens, found+1, lexer.Token{Type: tTime, Value: part, Pos: lexer.Position{Offset: from}})
 	s.ends = slices.Insert(s.ends, found+1, end)
 }
+
+// betweenStops makes the fraction in a column with an aperture and nothing else a part of a stop,
+// where another column of the row has the time: f16 1/2   1/15. Else it is asked about.
+func (s *scanner) betweenStops() {
+	if s.field&onSheet == 0 || s.count(tTime) != 2 || s.count(tAperture) != 1 || s.count(tDoubt, tNo, tNot, tArrow, tStrike, tCue) > 0 {
+		return
+	}
+	for i := 1; i < len(s.tokens); i++ {
+		f, part := &s.tokens[i-1], &s.tokens[i]
+		if f.Type != tAperture || part.Type != tTime || !partsOfStop[part.Value] || strings.Contains(f.Value, "+") || s.src[s.ends[i-1]:part.Pos.Offset] != " " {
+			continue
+		}
+		before, next := strings.TrimRight(s.src[s.begin:f.Pos.Offset], " \t"), skip(s.src, s.ends[i])
+		if before != "" && !isWide(s.src[s.begin+len(before):f.Pos.Offset]) || next < len(s.src) && !isWide(s.src[s.ends[i]:next]) {
+			return
+		}
+		f.Value += "+" + part.Value
+		s.tokens, s.ends = slices.Delete(s.tokens, i, i+1), slices.Delete(s.ends, i-1, i)
+		return
+	}
+}
+
+var partsOfStop = map[string]bool{"1/2": true, "1/3": true, "2/3": true}
 
 // passing reports whether a time in words is one of a remark by the words beside it.
 func (s *scanner) passing(i int, after lexer.TokenType) bool {

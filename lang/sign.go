@@ -6,10 +6,10 @@ import "strings"
 
 func (s *scanner) sign(c byte) bool {
 	if end := s.cell(); end > s.pos {
-		if strings.ContainsAny(s.src[s.pos:end], `"'`) {
-			return s.emit(tSame, "", end)
+		if strings.Trim(s.src[s.pos:end], "-") == "" {
+			return s.emit(tComma, ",", end)
 		}
-		return s.emit(tComma, ",", end)
+		return s.emit(tSame, "", end)
 	}
 	switch c {
 	case ',', ';':
@@ -92,52 +92,87 @@ func (s *scanner) sign(c byte) bool {
 }
 
 // dittos are the marks that stand for what the line above has in the same column.
-var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''"}
+var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''", ",,"}
 
-// cell is the end of a ditto mark, or of a dash in an empty column, where a sheet's line
-// begins with it; else pos. More of them may follow. A quotation has no blank behind its
-// first mark, and behind the dash of a remark stand more words than terms.
+// cell is the end of a ditto mark, or of a dash in an empty column of a sheet's line; else pos. At
+// the beginning of the line marks may follow one another; further on each stands for itself between
+// blanks. A quotation has no blank behind its first mark, and behind the dash of a remark stand
+// more words than terms.
 func (s *scanner) cell() int {
 	c := s.low[s.pos]
-	if s.field&onSheet == 0 || c != '"' && c != '\'' && c != '-' || len(s.tokens) > 64 {
-		return s.pos
-	}
-	first := len(s.tokens) == s.count(tSame, tComma)
-	if !first && (c != '-' || !s.wideAround() || s.count(tAperture, tTime) > 0) {
+	if s.field&onSheet == 0 || strings.IndexByte("\"',-", c) < 0 || len(s.tokens) > 64 {
 		return s.pos
 	}
 	for _, mark := range dittos {
-		end := s.pos + len(mark)
-		if c := at(s.low, end); first && strings.HasPrefix(s.low[s.pos:], mark) && (c == 0 || c == ',' || c == ';' || isSpace(c)) {
-			if quoted := strings.IndexByte(s.low[end:], '"'); mark != `"` || quoted < 0 || s.lone(end+quoted) && !s.onlyWords(s.src[end:end+quoted]) {
-				return end
-			}
+		if strings.HasPrefix(s.low[s.pos:], mark) && s.isDitto(mark, s.pos+len(mark)) {
+			return s.pos + len(mark)
 		}
 	}
+	if c != '-' {
+		return s.pos
+	}
+	first, marked, wide := len(s.tokens) == s.count(tSame, tComma), s.count(tSame) > 0, s.wideAround()
 	end := s.pos
 	for at(s.low, end) == '-' && end < s.pos+2 {
 		end++
 	}
-	if end == s.pos || !isSpace(at(s.low, end)) && at(s.low, end) != ',' {
+	switch next := at(s.low, end); {
+	case end == s.pos || !isSpace(next) && next != ',':
 		return s.pos
-	}
-	if s.peeks {
+	case marked && s.lone(skip(s.low, end), skip(s.low, end)+1):
+		return end // before another mark
+	case !first && !wide, !first && !marked && s.count(tAperture, tTime) > 0:
+		return s.pos
+	case s.peeks:
 		return end
 	}
 	behind := scanner{src: s.src[end:], low: s.low[end:], field: s.field, names: s.names, peeks: true}
-	if behind.scan(); behind.settings() == 0 || !behind.terse() {
+	if behind.scan(); !marked && behind.settings()+behind.count(tSame) == 0 || !behind.terse() {
 		return s.pos
 	}
 	return end
 }
 
-// wideAround reports whether the dash at pos stands between several blanks, or tabs.
-func (s *scanner) wideAround() bool {
-	wide := func(gap string) bool { return len(gap) > 1 || gap == "\t" }
-	before := s.low[len(strings.TrimRight(s.low[:s.pos], " \t")):s.pos]
-	end := s.pos + len(s.low[s.pos:]) - len(strings.TrimLeft(s.low[s.pos:], "-"))
-	return wide(before) && wide(s.low[end:skip(s.low, end)])
+// isDitto reports whether a mark that ends at end is one that stands for what is above it, and
+// neither opens a quotation nor is a unit.
+func (s *scanner) isDitto(mark string, end int) bool {
+	next, first := at(s.low, end), len(s.tokens) == s.count(tSame, tComma)
+	if !s.lone(s.pos, end) || !first && s.last() == tNumber {
+		return false
+	}
+	switch {
+	case s.wideAround(), mark != ",," && next == ',':
+		return true
+	case !first && (mark == ",," || s.last() == tTime && s.count(tSame) == 0):
+		return false // 1/4 ", of a second
+	case mark != `"`:
+		return true
+	}
+	quoted := strings.IndexByte(s.low[end:], '"')
+	if quoted < 0 {
+		return first || next == 0
+	}
+	return s.lone(end+quoted, end+quoted+1) && !s.onlyWords(s.src[end:end+quoted])
 }
+
+// wideAround reports whether the sign at pos stands between several blanks, or tabs, or what ends
+// the line.
+func (s *scanner) wideAround() bool {
+	end := s.pos
+	for c := at(s.low, s.pos); at(s.low, end) == c; {
+		end++
+	}
+	next := skip(s.low, end)
+	return s.wideBefore() && (next == len(s.low) || isWide(s.low[end:next]))
+}
+
+// wideBefore reports whether pos is behind several blanks, or a tab, or begins the line.
+func (s *scanner) wideBefore() bool {
+	text := strings.TrimRight(s.low[s.begin:s.pos], " \t")
+	return text == "" || isWide(s.low[s.begin+len(text):s.pos])
+}
+
+func isWide(gap string) bool { return len(gap) > 1 || gap == "\t" }
 
 // onlyWords reports whether a text is words and no term.
 func (s *scanner) onlyWords(text string) bool {
@@ -145,10 +180,13 @@ func (s *scanner) onlyWords(text string) bool {
 	return inner.count(tWord) > 0 && inner.count(tWord, tComma) == len(inner.tokens)
 }
 
-// lone reports whether a quotation mark stands by itself, as a ditto mark does.
-func (s *scanner) lone(i int) bool {
-	before, behind := at(s.low, i-1), at(s.low, i+1)
-	return (isSpace(before) || before == ',' || before == '-') && (behind == 0 || behind == ',' || behind == '-' || isSpace(behind))
+// lone reports whether what stands from i to end is by itself, as a ditto mark is.
+func (s *scanner) lone(i, end int) bool {
+	before, behind := byte(0), at(s.low, end)
+	if i > s.begin {
+		before = s.low[i-1]
+	}
+	return (before == 0 || isSpace(before) || strings.IndexByte(",;-|:", before) >= 0) && (behind == 0 || isSpace(behind) || strings.IndexByte(",;-|", behind) >= 0)
 }
 
 // punctuation of a sentence, or what is left of Markdown's bold, says nothing.

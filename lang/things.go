@@ -381,12 +381,14 @@ func (s *scanner) same(end int) bool {
 	return isSame && s.emit(tSame, "", end)
 }
 
-// abridged is do., the ditto of typed columns, and dto. and dgl. where a line begins with them.
+// abridged is do., the ditto of typed columns, and dto. and dgl. where a line or a column begins
+// with them.
 func (s *scanner) abridged(end int) bool {
-	if s.last() == tWord {
+	column := s.wideBefore()
+	if s.last() == tWord && !column {
 		return false // all one could do.
 	}
-	if len(s.tokens) > 0 && strings.TrimRight(s.low[s.pos:end], ".") != "do" {
+	if !column && strings.TrimRight(s.low[s.pos:end], ".") != "do" {
 		return false
 	}
 	if at(s.low, end) == '.' {

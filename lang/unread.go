@@ -101,7 +101,7 @@ func inColumns(said []*suspicion, lines []int) {
 		for _, s := range rows {
 			s.Diagnostic = diag.Diagnostic{
 				Code: "unknown-label", Severity: diag.Error, Span: s.whole, Message: "this row is not read",
-				Notes: []diag.Aside{{Text: "a sheet's line has a colon behind its label, and dashes or ditto marks only where it begins: 3A: Y8, 1/30 f16"}},
+				Notes: []diag.Aside{{Text: "a sheet's line has a colon behind its label: 3A: Y8, 1/30 f16"}},
 			}
 			s.many, s.company, s.one = "stand in columns and are not read", false, true
 		}

@@ -328,7 +328,7 @@ func (l *doubtful) labelWithout(label, rest string) bool {
 	if len(s.tokens) == 0 || s.tokens[0].Type == tWord {
 		return false
 	}
-	return s.settings() > 0 && s.terse() && len(s.tokens) > 1 || s.onlyTerms() && s.count(tSame, tState, tFilter, tN, tDrop) > 0
+	return (s.settings() > 0 || s.count(tSame) > 1) && s.terse() && len(s.tokens) > 1 || s.onlyTerms() && s.count(tSame, tState, tFilter, tN, tDrop) > 0
 }
 
 // wordWithout reports whether a log word is followed by what makes a log line of

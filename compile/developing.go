@@ -425,7 +425,7 @@ func (g *gatherer) otherwise() {
 		for _, d := range sh.developed {
 			if sh.wanted.known && d.n.known && d.n.v != sh.wanted.v && !d.maybe {
 				g.out.ToDevelop.Otherwise = append(g.out.ToDevelop.Otherwise, record.Otherwise{
-					Sheet: g.sheet[sh], Asked: nText(sh.wanted.v), Done: nText(d.n.v), Date: d.date, Place: placeOf(d.st.Span),
+					Sheet: g.sheet[sh], Asked: nText(sh.wanted.v), Done: nText(d.n.v), Date: d.day(), Place: placeOf(d.st.Span),
 				})
 			}
 		}

@@ -41,13 +41,8 @@ func (g *gatherer) sheets() {
 	}
 }
 
-// besideTitle are the remarks without the one that is the title.
-func (sh *sheet) besideTitle() []string {
-	if sh.headed {
-		return sh.remarks[1:]
-	}
-	return sh.remarks
-}
+// besideTitle are the remarks without those that are the title.
+func (sh *sheet) besideTitle() []string { return sh.remarks[sh.headed:] }
 
 // things is what was used.
 func (g *gatherer) things(sh *sheet, rs *record.Sheet) {

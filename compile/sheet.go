@@ -172,7 +172,7 @@ type sheet struct {
 	lux         value[float64]     // lux seconds, by a sensitometer
 	tone        tone               // what is said of all its scans
 	title       string
-	headed      bool // the title is the first of the remarks as well
+	headed      int // so many remarks from the first on are the title as well
 	clock       string
 	remarks     []string
 	history     []record.Change

@@ -94,7 +94,7 @@ func (c *explainCommand) scene(t terminal, r *reading) error {
 // behind it.
 func explainSheet(out io.Writer, e compile.Explained) {
 	title := e.Sheet.ID
-	if label := strings.TrimPrefix(e.Sheet.Label, "#"); e.Sheet.Number != "" && label != strings.TrimPrefix(e.Sheet.Number, "#") {
+	if label := strings.TrimPrefix(e.Sheet.Label, "#"); e.Sheet.Number == title && label != strings.TrimPrefix(e.Sheet.Number, "#") {
 		title = saying.Join(" ", "negative "+title+",", e.Sheet.Outing.Day(), label)
 	}
 	if e.Sheet.Scene != nil && e.Sheet.Scene.Title != "" {

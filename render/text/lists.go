@@ -56,7 +56,7 @@ func (p *page) item(what string, said ...string) {
 // named is a sheet by its id, with what it shows.
 func named(s *record.Sheet) string {
 	text := s.ID
-	if s.Number != "" && s.Outing != nil {
+	if s.Number == s.ID && s.Outing != nil {
 		text = saying.Join(", ", s.ID, strings.TrimSpace(s.Outing.Day()+" "+s.Label))
 	}
 	return saying.Join(", ", text, saying.Subject(s))

@@ -98,6 +98,27 @@ func TestSidecarsFollowTheirScans(t *testing.T) {
 		"notchbook: scans/neg-#33.xmp keeps its name: scans/neg-#32.xmp is there already")
 }
 
+// Files that differ by their ending only are of one sheet and stay together, under its new name;
+// one whose place is taken stays and is named.
+func TestFilesOfASheetAreRenamedTogether(t *testing.T) {
+	const notes = "day: 2026-12-03, Weir\n5A: 1/60 f16\n5B: 1/60 f16\nscan: scans/{day}-{sheet}.tif\n"
+	dir := folder(t, map[string]string{
+		"notes.md": notes, "scans/5A.tif": "a", "scans/5A.png": "b", "scans/5B.png": "c", "scans/5B.tif": "d",
+		"scans/5A.xmp": "of both", "scans/5B.png.xmp": "of the one",
+	})
+	want := "\nmv -n -- 'scans/5A.tif' 'scans/2026-12-03-5A.tif'\nmv -n -- 'scans/5A.png' 'scans/2026-12-03-5A.png'\nmv -n -- 'scans/5A.xmp' 'scans/2026-12-03-5A.xmp'\n" +
+		"mv -n -- 'scans/5B.tif' 'scans/2026-12-03-5B.tif'\nmv -n -- 'scans/5B.png' 'scans/2026-12-03-5B.png'\nmv -n -- 'scans/5B.png.xmp' 'scans/2026-12-03-5B.png.xmp'\n"
+	if plan := notchbook(t, "scans", "--rename-plan", dir); plan.err != "" || !strings.HasSuffix(plan.out, want) {
+		t.Errorf("the plan is\n%s%s", plan.err, plan.out)
+	}
+	fill(t, dir, map[string]string{"scans/2026-12-03-5B.png": "e"})
+	plan := notchbook(t, "scans", "--rename-plan", dir)
+	wantLines(t, plan.err, "notchbook: scans/5B.png keeps its name: scans/2026-12-03-5B.png is there already")
+	if strings.Contains(plan.out, "'scans/5B.png' ") || !strings.Contains(plan.out, "'scans/5B.tif' ") {
+		t.Errorf("the plan is\n%s", plan.out)
+	}
+}
+
 func shellIn(t *testing.T, dir string, args ...string) {
 	t.Helper()
 	if _, err := exec.LookPath("sh"); err != nil {

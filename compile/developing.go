@@ -72,9 +72,30 @@ func (g *gatherer) toDevelop() {
 		inTank(b)
 	}
 	g.otherwise()
-	if len(page.Batches)+len(page.Held) > 0 {
-		page.Cautions = darkroomCautions
+	if text := g.onlyNumbered(); text != "" {
+		page.Cautions = append(page.Cautions, text)
 	}
+	if len(page.Batches)+len(page.Held) > 0 {
+		page.Cautions = append(page.Cautions, darkroomCautions...)
+	}
+}
+
+// onlyNumbered says which sheets wait for nothing because they have their numbers, which a
+// negative is given when it is dry, while nothing else says that they were developed.
+func (g *gatherer) onlyNumbered() string {
+	var all []string
+	for _, rs := range g.out.Sheets {
+		if rs.Before == nil && rs.ShownDeveloped == hasNumber {
+			all = append(all, rs.ID)
+		}
+	}
+	switch len(all) {
+	case 0:
+		return ""
+	case 1:
+		return all[0] + " counts as developed, by its number alone, and is not listed."
+	}
+	return shorten(all) + " count as developed, by their numbers alone, and are not listed."
 }
 
 // darkroomCautions stand on every list that is taken into the darkroom.

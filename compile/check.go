@@ -458,8 +458,15 @@ func (s *season) lookAtScans() {
 	if s.world.Look == nil {
 		return
 	}
+	s.scans = slices.DeleteFunc(s.scans, (*scanRef).unmissed)
 	s.missingScans()
 	s.orphans(named)
+}
+
+// unmissed reports a name that only a pattern gives, of sheets of which the notes say that there
+// is nothing to scan, where no file has it.
+func (ref *scanRef) unmissed() bool {
+	return ref.pattern && ref.look.State == record.Missing && !slices.ContainsFunc(ref.sheets, func(sh *sheet) bool { return !sh.pictureless() })
 }
 
 // missingScans is one finding for each line that names files that are not

@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -54,7 +53,7 @@ func newRegister[T any]() *register[T] {
 }
 
 // on is the day of an outing however its date is typed, where that is whole, else as typed.
-func (o *outing) on() string { return cmp.Or(o.iso, strings.ToLower(o.day())) }
+func (o *outing) on() string { return strings.ToLower(o.day()) }
 
 // shown is a label as it stands apart from those that its notebook has on the day already:
 // 6B'2 is the second 6B. It is taken from then on.
@@ -84,7 +83,7 @@ func (g *register[T]) file() {
 			g.several[all] = true
 		}
 		g.of[own], g.of[all] = l.what, l.what
-		if typed := strings.ToLower(l.on.day()); !slices.Contains(g.typed[typed], day) {
+		if typed := strings.ToLower(l.on.typed()); !slices.Contains(g.typed[typed], day) {
 			g.typed[typed] = append(slices.Clip(g.typed[typed]), day)
 		}
 		if iso := l.on.iso; iso != "" && !g.known[iso] {

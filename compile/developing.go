@@ -72,9 +72,30 @@ func (g *gatherer) toDevelop() {
 		inTank(b)
 	}
 	g.otherwise()
-	if len(page.Batches)+len(page.Held) > 0 {
-		page.Cautions = darkroomCautions
+	if text := g.onlyNumbered(); text != "" {
+		page.Cautions = append(page.Cautions, text)
 	}
+	if len(page.Batches)+len(page.Held) > 0 {
+		page.Cautions = append(page.Cautions, darkroomCautions...)
+	}
+}
+
+// onlyNumbered says which sheets wait for nothing because they have their numbers, which a
+// negative is given when it is dry, while nothing else says that they were developed.
+func (g *gatherer) onlyNumbered() string {
+	var all []string
+	for _, rs := range g.out.Sheets {
+		if rs.Before == nil && rs.ShownDeveloped == hasNumber {
+			all = append(all, rs.ID)
+		}
+	}
+	switch len(all) {
+	case 0:
+		return ""
+	case 1:
+		return all[0] + " counts as developed, by its number alone, and is not listed."
+	}
+	return shorten(all) + " count as developed, by their numbers alone, and are not listed."
 }
 
 // darkroomCautions stand on every list that is taken into the darkroom.
@@ -425,7 +446,7 @@ func (g *gatherer) otherwise() {
 		for _, d := range sh.developed {
 			if sh.wanted.known && d.n.known && d.n.v != sh.wanted.v && !d.maybe {
 				g.out.ToDevelop.Otherwise = append(g.out.ToDevelop.Otherwise, record.Otherwise{
-					Sheet: g.sheet[sh], Asked: nText(sh.wanted.v), Done: nText(d.n.v), Date: d.date, Place: placeOf(d.st.Span),
+					Sheet: g.sheet[sh], Asked: nText(sh.wanted.v), Done: nText(d.n.v), Date: d.day(), Place: placeOf(d.st.Span),
 				})
 			}
 		}

@@ -477,3 +477,22 @@ func TestDevelopmentChangedInWords(t *testing.T) {
 		}
 	}
 }
+
+// What leaves the list because it has a number, and for no better reason, is named on it.
+func TestNumberedSheetsDoNotLeaveTheListInSilence(t *testing.T) {
+	const head = "film slate: ISO 400\nload 1A-4A: slate\nday: 2026-12-03\n1A-4A: 1/60 f16\n"
+	for text, want := range map[string]string{
+		"neg 1A: 26-1\n":                            "26-1 counts as developed, by its number alone, and is not listed.",
+		"neg 1A 1B: 26-1, 26-2\n":                   "26-1, 26-2 count as developed, by their numbers alone, and are not listed.",
+		"neg 1A: 26-1\ndevelop 1A: 2026-12-04, N\n": darkroomCaution,
+		"neg 1A: 26-1\nsleeve 1A: b 1\n":            darkroomCaution,
+		"":                                          darkroomCaution,
+	} {
+		season, _ := compileText(head + text)
+		if got := season.ToDevelop.Cautions[0]; got != want {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
+const darkroomCaution = "Follow the safety data sheet of each chemical: it overrules what is printed here."

@@ -15,9 +15,10 @@ func (r *resolver) develop(st *lang.Statement) {
 	for i := range st.Terms {
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Date:
-			d.date = cmp.Or(k.ISO, k.Text)
-			if _, _, ambiguous := dateIn(r.book, d.date); ambiguous {
-				r.ambiguous(d.date, st.Terms[i].Span).note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
+			d.typed = cmp.Or(k.ISO, k.Text)
+			var ambiguous bool
+			if d.iso, _, ambiguous = dateIn(r.book, d.typed); ambiguous {
+				r.ambiguous(d.typed, st.Terms[i].Span).note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
 			}
 		case *lang.N:
 			d.n = known(float64(k.Stops), st.Terms[i].Span, st.Terms[i].Doubtful)

@@ -41,13 +41,8 @@ func (g *gatherer) sheets() {
 	}
 }
 
-// besideTitle are the remarks without the one that is the title.
-func (sh *sheet) besideTitle() []string {
-	if sh.headed {
-		return sh.remarks[1:]
-	}
-	return sh.remarks
-}
+// besideTitle are the remarks without those that are the title.
+func (sh *sheet) besideTitle() []string { return sh.remarks[sh.headed:] }
 
 // things is what was used.
 func (g *gatherer) things(sh *sheet, rs *record.Sheet) {
@@ -341,13 +336,13 @@ func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {
 		rs.ShownDeveloped = sh.shownDeveloped()
 	}
 	for _, d := range sh.developed {
-		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.date, Place: placeOf(d.st.Span), Maybe: d.maybe})
+		rs.Developed = append(rs.Developed, record.Development{Text: withoutDate(d), Date: d.typed, ISO: d.iso, Place: placeOf(d.st.Span), Maybe: d.maybe})
 	}
 }
 
 // withoutDate is what a develop line says, as typed, but for its date.
 func withoutDate(d done) string {
-	text := strings.Replace(d.st.Body.Text(), d.date, "", 1)
+	text := strings.Replace(d.st.Body.Text(), d.typed, "", 1)
 	return strings.TrimLeft(strings.TrimSpace(text), ", ")
 }
 
@@ -359,12 +354,7 @@ func (g *gatherer) indexes() {
 	g.index("lens", "By lens", naturally, func(s *record.Sheet) []string { return one(s.Lens) })
 	g.index("subject", "By subject", plainly, subjects(g.out.Sheets))
 	g.index("place", "By place", naturally, func(s *record.Sheet) []string { return one(s.Outing.Place) })
-	g.index("date", "By date", plainly, func(s *record.Sheet) []string {
-		if s.Outing.ISO != "" {
-			return one(s.Outing.ISO)
-		}
-		return one(s.Outing.Date)
-	})
+	g.index("date", "By date", plainly, func(s *record.Sheet) []string { return one(s.Outing.Day()) })
 	g.index("development", "By development asked for", plainly, func(s *record.Sheet) []string { return one(s.Development) })
 	g.index("sleeve", "By sleeve", naturally, func(s *record.Sheet) []string { return one(s.Sleeve) })
 	g.index("number", "By negative number", byNumber(g.out.Sheets), func(s *record.Sheet) []string { return one(s.Number) })

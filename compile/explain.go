@@ -50,7 +50,7 @@ func (s *season) called(name string) []int {
 		var exact, labelled []int
 		for i, sh := range s.sheets {
 			switch {
-			case same(sh.id, name), same(sh.entered(), name), same(sh.dayLabel(), name), sh.outing.iso != "" && same(sh.outing.iso+" "+sh.shown, whole(sh.outing.book)), sh.number != "" && same(strings.TrimPrefix(sh.number, "#"), number):
+			case same(sh.id, name), same(sh.entered(), whole(sh.outing.book)), same(sh.dayLabel(), whole(sh.outing.book)), same(strings.TrimPrefix(sh.id, "#"), number):
 				exact = append(exact, i)
 			case same(sh.label, name), same(sh.shown, name):
 				labelled = append(labelled, i)

@@ -301,6 +301,34 @@ func (r *resolver) number(sh *sheet, number string, at source.Span, amending boo
 	r.byLabel[key] = sh
 }
 
+// wholeNegatives gives all exposures on one sheet of film its number and its sleeve, on whichever
+// the lines put them: it is one negative, and called by its number is its first exposure.
+func (r *resolver) wholeNegatives() {
+	for _, sh := range slices.Backward(r.sheets) {
+		if first := sh.first; first != nil {
+			first.share(sh)
+		}
+	}
+	for _, sh := range r.sheets {
+		if first := sh.first; first != nil {
+			if sh.share(first); sh.number == first.number {
+				sh.id = sh.entered()
+			}
+		}
+	}
+}
+
+// share takes over number and sleeve from another exposure of the sheet of film, where none are known.
+func (sh *sheet) share(other *sheet) {
+	if sh.number == "" && other.number != "" {
+		sh.number, sh.numberAt, sh.id = other.number, other.numberAt, other.number
+		sh.ownNumber, sh.fieldNumber = other.ownNumber, other.fieldNumber
+	}
+	if sh.filed.sleeve == "" {
+		sh.filed.sleeve, sh.filed.sleeveAt = other.filed.sleeve, other.filed.sleeveAt
+	}
+}
+
 // reuse is a number that was given to a second negative. A later amendment of one of the
 // two settles it.
 type reuse struct {
@@ -439,7 +467,7 @@ func (g *gatherer) numbering() {
 	filed := false
 	for _, sh := range g.season.sheets {
 		filed = filed || sh.filed.sleeve != ""
-		if sh.number == "" {
+		if sh.number == "" || sh.first != nil && sh.first.number == sh.number {
 			continue
 		}
 		out.Numbered = append(out.Numbered, g.sheet[sh])

@@ -356,9 +356,9 @@ func title(o *outing) string {
 	case o.title != "":
 		return o.title
 	case o.place != "" && o.date != "":
-		return o.date + ", " + o.place
+		return o.day() + ", " + o.place
 	case o.date != "":
-		return o.date
+		return o.day()
 	}
 	return path.Base(o.book.name)
 }

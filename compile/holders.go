@@ -278,6 +278,9 @@ func (sh *sheet) shownDeveloped() string {
 	return ""
 }
 
+// hasNumber is the weakest of what says that a negative is dry.
+const hasNumber = "has its number"
+
 // shownDry is what the notes say of the negative that an exposure became.
 func (sh *sheet) shownDry() string {
 	for _, ref := range sh.scans {
@@ -293,7 +296,7 @@ func (sh *sheet) shownDry() string {
 	case len(sh.filed.prints) > 0:
 		return "is printed"
 	case sh.number != "" && !sh.ownNumber && !sh.fieldNumber:
-		return "has its number"
+		return hasNumber
 	}
 	return ""
 }

@@ -64,6 +64,14 @@ func (g *gatherer) lostTo(sh *sheet) string {
 	return ""
 }
 
+// pictureless reports a sheet of which the notes say that it has no picture, or that the negative
+// is gone: it was fogged or spoiled, came out blank, was mislaid.
+func (sh *sheet) pictureless() bool {
+	return !sh.filed.keeper && slices.ContainsFunc(noPicture, func(slug string) bool { return has(sh.losses, slug) || has(sh.states, slug) })
+}
+
+var noPicture = []string{"slide", "misfire", "fogged", "blank", "spoiled", "gone"}
+
 // doubles reports a sheet of film that was exposed twice by mistake. It is one
 // sheet of film; the picture that was meant to be on another is the loss.
 func (sh *sheet) doubles() bool {

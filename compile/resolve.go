@@ -139,6 +139,7 @@ func (s *season) resolve() {
 	}
 	r.stillReused()
 	r.tellApart()
+	r.wholeNegatives()
 	r.patterns()
 	r.shareTones()
 	for i, sh := range s.sheets {

@@ -74,3 +74,25 @@ func TestNamesOfScansWithCommas(t *testing.T) {
 		t.Errorf("a private scan is shown: %s", season.Scans[0].Path)
 	}
 }
+
+// Of what has no picture, or is gone, nobody misses the scan that a pattern would name; where
+// there is one it counts, and a file that a line names is missed.
+func TestNoScanIsMissedOfWhatHasNoPicture(t *testing.T) {
+	text := "day: 2026-11-07\n1A: 1/30 f16\n1B: 1/30 f16, fogged\n2A: spoiled\n2B: 1/30 f16\nresult 2B: lost in the post\n" +
+		"3A: 1/30 f16\nresult 3A: fogged at the edge, a keeper\n3B: 1/30 f16, fogged\n4A: 1/30 f16, fogged\nscan 4A: x.tif\n4B: 1/30 f16\nresult 4B: dust\nscan: {label}.tif\n"
+	there := []string{"3B.tif"}
+	season, _ := compile.Compile(compile.World{Scans: there, Read: func(string) ([]byte, error) { return []byte(text), nil }, Look: func(path string) compile.Scan {
+		if slices.Contains(there, path) {
+			return compile.Scan{State: record.Present}
+		}
+		return compile.Scan{State: record.Missing}
+	}}, "notes.md")
+	var got []string
+	for _, s := range season.Scans {
+		got = append(got, string(s.State)+" "+s.Path)
+	}
+	slices.Sort(got)
+	if all := strings.Join(got, "|"); all != "missing 1A.tif|missing 3A.tif|missing 4B.tif|missing x.tif|present 3B.tif" {
+		t.Errorf("scans: %s", all)
+	}
+}

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/compile/exposure"
@@ -29,12 +30,10 @@ type outing struct {
 
 // day is what an outing's sheets are identified by: the date, as typed where it
 // is not whole, else the notebook.
-func (o *outing) day() string {
-	if o.date != "" {
-		return o.date
-	}
-	return o.book.name
-}
+func (o *outing) day() string { return cmp.Or(o.iso, o.typed()) }
+
+// typed is day with the date as the notes have it.
+func (o *outing) typed() string { return cmp.Or(o.date, o.book.name) }
 
 // entry is one thing of an outing where it stood; one field is set.
 type entry struct {
@@ -174,7 +173,7 @@ type sheet struct {
 	lux         value[float64]     // lux seconds, by a sensitometer
 	tone        tone               // what is said of all its scans
 	title       string
-	headed      bool // the title is the first of the remarks as well
+	headed      int // so many remarks from the first on are the title as well
 	clock       string
 	remarks     []string
 	history     []record.Change
@@ -219,12 +218,16 @@ type sheet struct {
 }
 
 type done struct {
-	st   *lang.Statement
-	date string
-	n    value[float64]
+	st    *lang.Statement
+	typed string // the date
+	iso   string // the same where it is whole
+	n     value[float64]
 
 	maybe bool // one of the line's sheets was, and which is left open
 }
+
+// day is the date of a development, as typed where it is not whole.
+func (d *done) day() string { return cmp.Or(d.iso, d.typed) }
 
 // assessment is what assess finds out of a sheet. Values in stops and EV.
 type assessment struct {

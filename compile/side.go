@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -100,10 +101,7 @@ func (r *resolver) today() string {
 	if r.outing == nil {
 		return ""
 	}
-	if r.outing.iso != "" {
-		return r.outing.iso
-	}
-	return r.outing.date
+	return cmp.Or(r.outing.iso, r.outing.date)
 }
 
 // wasExposed notes a sheet at the side that it was exposed in.
@@ -133,7 +131,7 @@ func (r *resolver) wasDeveloped(st *lang.Statement, d done, of map[lang.Label]*s
 
 func (r *resolver) develops(l lang.Label, d done, sh *sheet, o *open) {
 	s := r.sideIn(sh.outing.book.drawer, sh.label)
-	s.events = append(s.events, &sideEvent{kind: sideDeveloped, sheet: sh, date: d.date, at: l.Span, st: d.st, open: o})
+	s.events = append(s.events, &sideEvent{kind: sideDeveloped, sheet: sh, date: d.day(), at: l.Span, st: d.st, open: o})
 }
 
 // holder is what a holder line states: its size, its notches, and what is in it.

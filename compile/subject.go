@@ -9,6 +9,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
 // Subject words are what one looks a picture up by years later: the words of the
@@ -71,29 +72,45 @@ func subjects(sheets []*record.Sheet) func(*record.Sheet) []string {
 }
 
 // subject makes the words at the head of a sheet's line its title, where neither the sheet nor its
-// scene has one: 79-014: Gatepost at Rushford, EV 12. Words that tell of anything else, or that
-// say nothing of what is seen, stay a remark.
+// scene has one: 79-014: Gatepost at Rushford, from the lane, EV 12. A comma between two such words
+// is the title's own; what tells of anything else ends it, and stays a remark, as words do that say
+// nothing of what is seen.
 func (t *reader) subject(all []*lang.Term) {
 	sh := t.sheet
 	if t.st.Word != lang.Sheet || t.amending || sh.title != "" || sh.scene != nil && sh.scene.title != "" || len(all) == 0 || len(sh.remarks) == 0 {
 		return
 	}
-	loose, ok := all[0].Kind.(*lang.Loose)
-	text := all[0].Span.Text()
-	if _, bounded := after(all, 0).(*lang.Comma); !ok || len(all) > 1 && !bounded || sh.remarks[0] != text {
+	if loose, ok := all[0].Kind.(*lang.Loose); !ok || len(subjectWords(strings.Join(loose.Words, " "))) == 0 || sh.unclear != "" || len(sh.losses) > 0 {
 		return
+	}
+	title := source.Span{}
+	for i := 0; i < len(all) && t.pictures(all, i, sh.headed); i += 2 {
+		title = all[0].Span.Cover(all[i].Span)
+		sh.headed++
+	}
+	if sh.headed > 0 {
+		sh.title = evenly(title.Text())
+	}
+}
+
+// pictures reports whether a term is words that stand between commas, the next of the sheet's remarks,
+// and that tell of nothing but what is seen.
+func (t *reader) pictures(all []*lang.Term, i, remark int) bool {
+	sh, text := t.sheet, all[i].Span.Text()
+	if _, ok := all[i].Kind.(*lang.Loose); !ok || remark >= len(sh.remarks) || sh.remarks[remark] != text {
+		return false
+	}
+	if i+1 < len(all) {
+		if _, bounded := all[i+1].Kind.(*lang.Comma); !bounded {
+			return false
+		}
 	}
 	low := strings.ToLower(text)
 	told := []string{sh.aside, sh.unlit, sh.racked, sh.covered, t.open.coveredFor, sh.copying}
-	if t.things[all[0]] == "" {
+	if t.things[all[i]] == "" {
 		told = append(told, sh.vague)
 	}
-	if slices.Contains(told, text) || slices.Contains(told, low) || sh.unclear != "" || len(sh.losses) > 0 || understood(low) {
-		return
-	}
-	if len(subjectWords(strings.Join(loose.Words, " "))) > 0 {
-		sh.title, sh.headed = evenly(text), true
-	}
+	return !slices.Contains(told, text) && !slices.Contains(told, low) && !understood(low)
 }
 
 // understood reports whether a remark in lower case tells of the exposure, the light or the

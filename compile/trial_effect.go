@@ -205,7 +205,7 @@ func byDays(sheets []*record.Sheet) string {
 			if last = o; i > 0 {
 				said.WriteString("; ")
 			}
-			said.WriteString(strings.TrimSpace(cmp.Or(o.ISO, o.Date)) + " ")
+			said.WriteString(strings.TrimSpace(o.Day()) + " ")
 		} else {
 			said.WriteString(" ")
 		}

@@ -132,7 +132,7 @@ func (a amount) String() string {
 func (a *archiving) run(date time.Time) error {
 	a.r.prepare(a.p)
 	a.season, _ = a.r.compile()
-	if err := sayChanged(a.t, a.r, a.season, a.Record); err != nil {
+	if err := sayChanged(a.t, a.r, a.season, a.Record, "compile the record anew and "); err != nil {
 		return err
 	}
 	a.r.sayLeft(a.t, a.season)

@@ -70,7 +70,7 @@ func (c *compileCommand) Run(t terminal) error {
 	r.prepare(p)
 	season, list := r.compile()
 	r.sayLeft(t, season)
-	if err := sayChanged(t, r, season, c.Output); err != nil {
+	if err := sayChanged(t, r, season, c.Output, ""); err != nil {
 		return err
 	}
 	if err := sayRenumbered(t, season, dest); err != nil {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -95,8 +94,8 @@ func (c *explainCommand) scene(t terminal, r *reading) error {
 // behind it.
 func explainSheet(out io.Writer, e compile.Explained) {
 	title := e.Sheet.ID
-	if label := strings.TrimPrefix(e.Sheet.Label, "#"); e.Sheet.Number != "" && label != strings.TrimPrefix(e.Sheet.Number, "#") {
-		title = saying.Join(" ", "negative "+title+",", cmp.Or(e.Sheet.Outing.ISO, e.Sheet.Outing.Date), label)
+	if label := strings.TrimPrefix(e.Sheet.Label, "#"); e.Sheet.Number == title && label != strings.TrimPrefix(e.Sheet.Number, "#") {
+		title = saying.Join(" ", "negative "+title+",", e.Sheet.Outing.Day(), label)
 	}
 	if e.Sheet.Scene != nil && e.Sheet.Scene.Title != "" {
 		title += ", " + e.Sheet.Scene.Title

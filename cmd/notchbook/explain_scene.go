@@ -32,7 +32,7 @@ func scenesCalled(season *record.Season, words string) []*record.Scene {
 // explainScene says what the filters of a scene did beside its control.
 func explainScene(out io.Writer, sc *record.Scene) error {
 	p := &printer{out: out}
-	p.line("%s, %s", cmp.Or(sc.Title, "a scene without a name"), cmp.Or(sc.Outing.ISO, sc.Outing.Date, sc.Outing.Path))
+	p.line("%s, %s", cmp.Or(sc.Title, "a scene without a name"), cmp.Or(sc.Outing.Day(), sc.Outing.Path))
 	c := sc.Compared
 	if c == nil {
 		p.wrapped("there is nothing to compare: it takes a sheet without a filter and one with, on the same film")

@@ -58,7 +58,7 @@ func printNegatives(out io.Writer, n *record.Negatives) {
 func where(sh *record.Sheet) string {
 	text := sh.Label
 	if o := sh.Outing; o != nil && o.Date != "" {
-		text = o.Date + " " + text
+		text = o.Day() + " " + text
 	}
 	return saying.Join(", ", text, saying.Subject(sh))
 }

@@ -226,3 +226,33 @@ func TestPlainTextOfOddNotes(t *testing.T) {
 		t.Error("a long word was lost")
 	}
 }
+
+// However a day is typed, it is written in one way, YYYY-MM-DD, but in its line; where it is
+// not whole it stays as typed.
+func TestDaysAreWrittenInOneWay(t *testing.T) {
+	const notes = "film slate: ISO 400, EI 250, N 9m\nload 1A-4A: slate\n" +
+		"day: 14 Dec 2026, Weir\n1A: EV 12, 1/30 f16\n1B: EV 12, 1/30 f16\nneg 1A: 26-1\n" +
+		"day: 18/12/26, Weir\n2A: EV 12, 1/30 f16\n3A: EV 12, 1/30 f16, hold\n" +
+		"day: Dec., Weir\n4A: EV 12, 1/30 f16\n" +
+		"develop 1A: 20 Dec 2026, N\ndevelop 2A: 21.12.2026, N\n"
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "log.md"), []byte(notes), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	whole, _, _ := textOf(t, dir)
+	for _, line := range strings.Split(whole, "\n") {
+		if !strings.HasPrefix(line, "line ") && regexp.MustCompile(`\d Dec|\d[/.]12[/.]`).MatchString(line) {
+			t.Errorf("the record has %q", line)
+		}
+	}
+	for _, want := range []string{"2026-12-14, Weir\n====", "- [ ] 2026-12-18 3A: written hold", "Dec., Weir\n====", "2026-12-20      developed 26-1", "developed       2026-12-21, N"} {
+		if !strings.Contains(whole, want) {
+			t.Errorf("the record lacks %q", want)
+		}
+	}
+	for query, want := range map[string]string{"developed 20 Dec 2026": "26-1 ", "developed 2026-12-21": "2026-12-18 2A ", "18/12/26 hold": "2026-12-18 3A "} {
+		if got := notchbook(t, "find", query, dir); !strings.HasPrefix(got.out, want) {
+			t.Errorf("find %s: %+v", query, got)
+		}
+	}
+}

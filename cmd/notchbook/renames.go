@@ -34,9 +34,9 @@ func steps(moves []move, why string) (steps []step) {
 // them, in an order in which none takes the place of another; and what it would
 // not decide. What the digests say is certain. A slip moves a run as a whole. A name
 // that differs from the one asked for in the case of letters only is that one.
-// Else files that no sheet names are matched with the names that are missing in
-// the same folder, both in order, if there are as many of the one as of the
-// other. Sidecars go with their scans.
+// Else files that no sheet names are matched with the names of their kind that are missing
+// in the same folder, both in order, if there are as many of the one as of the
+// other. Files of one name but for its ending stay together, and sidecars go with their scans.
 func (a *audit) plan() (plan []step, undecided []string) {
 	for _, m := range a.moved {
 		if leadsOut(m.from) || leadsOut(m.to) {
@@ -56,7 +56,8 @@ func (a *audit) plan() (plan []step, undecided []string) {
 		missing = slices.DeleteFunc(missing, func(name string) bool { return name == m.to })
 	}
 	for _, folder := range foldersOf(missing) {
-		have, want := inFolder(folder, lost), inFolder(folder, missing)
+		want := inFolder(folder, missing)
+		have := ofKind(inFolder(folder, lost), path.Ext(want[0]))
 		switch {
 		case len(have) == 0:
 		case len(have) != len(want):
@@ -71,7 +72,7 @@ func (a *audit) plan() (plan []step, undecided []string) {
 			}
 		}
 	}
-	plan, left := a.withSidecars(plan)
+	plan, left := a.withFollowers(plan)
 	return plan, append(undecided, left...)
 }
 
@@ -94,18 +95,36 @@ func sameButForCase(have, want []string) (pairs []move) {
 	return pairs
 }
 
-// withSidecars lets sidecars follow the scans whose names they have. One whose name
-// would fit another file as well, or whose place is taken, stays and is named.
-func (a *audit) withSidecars(plan []step) (all []step, left []string) {
+// ofKind is the files of the ending that the missing names have, all where none is of it.
+func ofKind(names []string, ext string) []string {
+	other := func(name string) bool { return !strings.EqualFold(path.Ext(name), ext) }
+	if some := slices.DeleteFunc(slices.Clone(names), other); len(some) > 0 {
+		return some
+	}
+	return names
+}
+
+// withFollowers lets files that no sheet names, and sidecars, follow the scans whose names they
+// have. A sidecar whose name would fit a file that stays as well, and what would come to stand where
+// another is, stays and is named.
+func (a *audit) withFollowers(plan []step) (all []step, left []string) {
 	for _, m := range plan {
-		all = append(all, m)
+		together := []step{m}
+		for _, s := range a.orphans {
+			if withoutExt(s.Path) == withoutExt(m.from) && !slices.ContainsFunc(plan, func(o step) bool { return o.from == s.Path }) {
+				together = append(together, step{move{s.Path, withoutExt(m.to) + path.Ext(s.Path)}, m.why})
+			}
+		}
+		all = append(all, together...)
 		for _, name := range a.others {
-			switch stem := withoutExt(name); {
+			stem := withoutExt(name)
+			owner := slices.IndexFunc(together, func(o step) bool { return stem == o.from })
+			switch {
 			case !isSidecar(name):
-			case stem == m.from: // behind the whole name
-				all = append(all, step{move{name, m.to + path.Ext(name)}, m.why})
+			case owner >= 0: // behind the whole name
+				all = append(all, step{move{name, together[owner].to + path.Ext(name)}, m.why})
 			case stem != withoutExt(m.from):
-			case a.alike(stem) > 1:
+			case a.alike(stem) > len(together):
 				left = append(left, name+" keeps its name: it cannot be told which of the files called so it is the sidecar of")
 			default:
 				all = append(all, step{move{name, withoutExt(m.to) + path.Ext(name)}, m.why})
@@ -114,15 +133,25 @@ func (a *audit) withSidecars(plan []step) (all []step, left []string) {
 	}
 	// One that stays is in the way of the next.
 	for {
-		i := slices.IndexFunc(all, func(m step) bool {
-			return isSidecar(m.from) && slices.Contains(a.others, m.to) && !slices.ContainsFunc(all, func(o step) bool { return o.from == m.to })
-		})
+		i := slices.IndexFunc(all, func(m step) bool { return !slices.Contains(plan, m) && a.taken(m, all) })
 		if i < 0 {
 			return all, left
 		}
 		left = append(left, fmt.Sprintf("%s keeps its name: %s is there already", all[i].from, all[i].to))
 		all = slices.Delete(all, i, i+1)
 	}
+}
+
+// taken reports whether the name to which a step leads is that of a file that stays, or of another
+// that comes to have it.
+func (a *audit) taken(m step, all []step) bool {
+	if slices.ContainsFunc(all, func(o step) bool { return o.to == m.to && o.from != m.from }) {
+		return true
+	}
+	there := slices.Contains(a.others, m.to) || slices.ContainsFunc(a.season.Scans, func(s *record.Scan) bool {
+		return s.Path == m.to && s.State != record.Missing && s.State != record.Outside
+	})
+	return there && !slices.ContainsFunc(all, func(o step) bool { return o.from == m.to })
 }
 
 // alike is how many files, sidecars left out, have a name but for its ending.

@@ -349,8 +349,10 @@ func undoName(folder *disk.Season) string {
 // not what they were in the last record, which is in the folder dest ("": the
 // season's own), or in one before it. The record is told of them too; what it is to
 // keep of them is left in the reading. Sums that are there and cannot be read are an
-// error: what would be written in their place forgets what the scans were.
-func sayChanged(t terminal, r *reading, season *record.Season, dest string) error {
+// error: what would be written in their place forgets what the scans were. To settle a change,
+// its line is taken out of the list that a record has of what scans were: first is what must
+// be done before it stands there.
+func sayChanged(t terminal, r *reading, season *record.Season, dest, first string) error {
 	if r.stdin != nil || r.folder.Together() && dest == "" {
 		return nil
 	}
@@ -386,9 +388,12 @@ func sayChanged(t terminal, r *reading, season *record.Season, dest string) erro
 	for _, m := range slices.Concat(a.renamed, a.moved, a.carried) {
 		under = append(under, m.from+" as "+m.to)
 	}
-	say("has other bytes than in an earlier record", "have other bytes than in an earlier record", other, "; take "+list+" away when that is as you meant")
+	settled := func(names []string) string {
+		return "; when that is as you meant, " + first + "take " + map[bool]string{true: "its line", false: "their lines"}[len(names) == 1] + " out of " + list
+	}
+	say("has other bytes than in an earlier record", "have other bytes than in an earlier record", other, settled(other))
 	say("of an earlier record is gone, and a sheet names it", "of an earlier record are gone, and sheets name them", named, "")
-	say("of an earlier record is gone, and no sheet names it", "of an earlier record are gone, and no sheet names them", gone, "; take "+list+" away when that is as you meant")
+	say("of an earlier record is gone, and no sheet names it", "of an earlier record are gone, and no sheet names them", gone, settled(gone))
 	if len(under) > 0 {
 		t.complain(fmt.Errorf("%s under another name than in the last record: %s", plural(len(under), "scan is", "scans are"), strings.Join(under, ", ")))
 	}

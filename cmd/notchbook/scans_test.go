@@ -98,6 +98,27 @@ func TestSidecarsFollowTheirScans(t *testing.T) {
 		"notchbook: scans/neg-#33.xmp keeps its name: scans/neg-#32.xmp is there already")
 }
 
+// Files that differ by their ending only are of one sheet and stay together, under its new name;
+// one whose place is taken stays and is named.
+func TestFilesOfASheetAreRenamedTogether(t *testing.T) {
+	const notes = "day: 2026-12-03, Weir\n5A: 1/60 f16\n5B: 1/60 f16\nscan: scans/{day}-{sheet}.tif\n"
+	dir := folder(t, map[string]string{
+		"notes.md": notes, "scans/5A.tif": "a", "scans/5A.png": "b", "scans/5B.png": "c", "scans/5B.tif": "d",
+		"scans/5A.xmp": "of both", "scans/5B.png.xmp": "of the one",
+	})
+	want := "\nmv -n -- 'scans/5A.tif' 'scans/2026-12-03-5A.tif'\nmv -n -- 'scans/5A.png' 'scans/2026-12-03-5A.png'\nmv -n -- 'scans/5A.xmp' 'scans/2026-12-03-5A.xmp'\n" +
+		"mv -n -- 'scans/5B.tif' 'scans/2026-12-03-5B.tif'\nmv -n -- 'scans/5B.png' 'scans/2026-12-03-5B.png'\nmv -n -- 'scans/5B.png.xmp' 'scans/2026-12-03-5B.png.xmp'\n"
+	if plan := notchbook(t, "scans", "--rename-plan", dir); plan.err != "" || !strings.HasSuffix(plan.out, want) {
+		t.Errorf("the plan is\n%s%s", plan.err, plan.out)
+	}
+	fill(t, dir, map[string]string{"scans/2026-12-03-5B.png": "e"})
+	plan := notchbook(t, "scans", "--rename-plan", dir)
+	wantLines(t, plan.err, "notchbook: scans/5B.png keeps its name: scans/2026-12-03-5B.png is there already")
+	if strings.Contains(plan.out, "'scans/5B.png' ") || !strings.Contains(plan.out, "'scans/5B.tif' ") {
+		t.Errorf("the plan is\n%s", plan.out)
+	}
+}
+
 func shellIn(t *testing.T, dir string, args ...string) {
 	t.Helper()
 	if _, err := exec.LookPath("sh"); err != nil {
@@ -418,7 +439,7 @@ func checkWhole(t *testing.T, dir string) {
 }
 
 // A scan that has changed is told of by every record that follows, until somebody has
-// taken away the list of what it was, or the bytes are back.
+// taken its line out of the list of what scans were, or the bytes are back.
 func TestChangedScanIsNotForgotten(t *testing.T) {
 	dir := numberedSeason(t, 31, 33)
 	must(t, "compile", dir)
@@ -427,7 +448,7 @@ func TestChangedScanIsNotForgotten(t *testing.T) {
 	if err := os.WriteFile(scan, []byte(tinyScan(t, 99)), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	said := "1 scan has other bytes than in an earlier record: scans/neg-#32.png; take " + former + " away when that is as you meant"
+	said := "1 scan has other bytes than in an earlier record: scans/neg-#32.png; when that is as you meant, take its line out of " + former
 	for range 3 {
 		if out := must(t, "compile", dir).err; !strings.Contains(out, said) {
 			t.Errorf("not said: %s", out)
@@ -440,7 +461,27 @@ func TestChangedScanIsNotForgotten(t *testing.T) {
 	if want := fmt.Sprintf("%x  ../scans/neg-#32.png\n", sha256.Sum256([]byte(tinyScan(t, 32)))); err != nil || string(text) != want {
 		t.Errorf("%q (%v), want %q", text, err, want)
 	}
-	if err := os.Remove(former); err != nil {
+	// A bag tells where the list lies that will have it; taken out is one line, and the others stay.
+	bag := must(t, "archive", dir, "-o", filepath.Join(t.TempDir(), "bag"))
+	if want := "when that is as you meant, compile the record anew and take its line out of " + former; !strings.Contains(bag.err, want) {
+		t.Errorf("the bag says %s", bag.err)
+	}
+	gone := filepath.Join(dir, "scans", "neg-#33.png")
+	if err := os.Remove(gone); err != nil {
+		t.Fatal(err)
+	}
+	must(t, "compile", dir)
+	both, err := os.ReadFile(former)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(former, bytes.TrimPrefix(both, text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if out := must(t, "compile", dir).err; strings.Contains(out, "other bytes") || !strings.Contains(out, "neg-#33.png") {
+		t.Errorf("of the line that was left: %s", out)
+	}
+	if err := os.WriteFile(gone, []byte(tinyScan(t, 33)), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if out := must(t, "compile", dir).err; strings.Contains(out, "other bytes") {

@@ -98,10 +98,7 @@ func printPlace(t terminal, p *record.PlaceVisits) {
 	fmt.Fprintf(t.out, "\n%s\n", diag.Clean(p.Name))
 	var rows [][]string
 	for _, v := range p.Visits {
-		date := v.ISO
-		if date == "" {
-			date = v.Date
-		}
+		date := v.Day()
 		for _, s := range v.Sheets {
 			rows = append(rows, visitRow(date, s))
 			date = ""

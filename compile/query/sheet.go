@@ -348,7 +348,15 @@ func (x *indexer) development(sh *record.Sheet) {
 				x.is("developed "+word, func() []string { return nSpelled("developed ", word) })
 			}
 		}
-		if d.Date != "" {
+		if day, err := time.Parse(time.DateOnly, d.ISO); err == nil {
+			x.is("developed "+d.ISO, func() []string {
+				all := append(daySpelled(day, d.Date), d.ISO)
+				for i := range all {
+					all[i] = "developed " + all[i]
+				}
+				return all
+			})
+		} else if d.Date != "" {
 			x.is("developed "+d.Date, as("developed "+d.Date))
 		}
 	}

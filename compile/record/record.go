@@ -5,6 +5,7 @@
 package record
 
 import (
+	"cmp"
 	"path"
 	"slices"
 	"strconv"
@@ -126,6 +127,9 @@ type Outing struct {
 	Scenes   []*Scene
 	Sheets   []*Sheet
 }
+
+// Day is the date as lists have it: YYYY-MM-DD, as typed where it is not whole.
+func (o *Outing) Day() string { return cmp.Or(o.ISO, o.Date) }
 
 // Entry is one thing of an outing where it stood in the notes; exactly one
 // field is set.
@@ -293,10 +297,14 @@ type Choice struct {
 // Development is what was done to a sheet.
 type Development struct {
 	Text  string // as typed
-	Date  string
+	Date  string // as typed
+	ISO   string // YYYY-MM-DD where the date is whole, else ""
 	Place Place
 	Maybe bool // the line leaves open whether it was this sheet: develop 1A or 2B
 }
+
+// Day is the date as lists have it: YYYY-MM-DD, as typed where it is not whole.
+func (d Development) Day() string { return cmp.Or(d.ISO, d.Date) }
 
 // Change is something that was written first and withdrawn later.
 type Change struct {

@@ -1,6 +1,9 @@
 package record
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // What a season of many notebooks says over the years: each calendar year beside
 // the others, and the places that were come back to.
@@ -135,3 +138,7 @@ type Visit struct {
 	ISO    string // YYYY-MM-DD where the date is whole, else ""
 	Sheets []*Sheet
 }
+
+// Day is the date as lists have it: YYYY-MM-DD, as typed where it is not whole, or that there
+// is none.
+func (v Visit) Day() string { return cmp.Or(v.ISO, v.Date, "no date") }

@@ -199,7 +199,7 @@ func number(n int) string {
 func developed(s *record.Sheet) string {
 	var all []string
 	for _, d := range s.Developed {
-		all = append(all, strings.Trim(d.Date+", "+d.Text, ", "))
+		all = append(all, strings.Trim(d.Day()+", "+d.Text, ", "))
 	}
 	return strings.Join(all, "; ")
 }

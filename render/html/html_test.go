@@ -155,6 +155,7 @@ func eachField(s *record.Season, visit func(name string, v reflect.Value)) {
 // unshown are the fields that no page shows, and why.
 var unshown = map[string]string{
 	"Line.Word":        "stands in Line.Text",
+	"Outing.Date":      "stands in the day's line; the day is shown by Outing.ISO",
 	"Finding.Causes[]": "a cause is said in words among the finding's notes",
 	"Place.Path":       "a log line stands where it was written; of findings, changes and unread lines the place is shown",
 }

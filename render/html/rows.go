@@ -1,6 +1,7 @@
 package html
 
 import (
+	"cmp"
 	"html/template"
 	"strings"
 
@@ -51,10 +52,7 @@ func (r sheetRow) When() string {
 	if r.Outing == nil {
 		return ""
 	}
-	if r.Outing.Date != "" {
-		return r.Outing.Date
-	}
-	return r.Outing.Title
+	return cmp.Or(r.Outing.Day(), r.Outing.Title)
 }
 
 // Link is the sheet's name, leading to the entry where there is one.

@@ -218,7 +218,7 @@ func scanDays(parts [][]*record.Scan) (days map[dayKey]*scanDay, contents []*sca
 				d = &scanDay{ID: "day-" + strconv.Itoa(len(days)+1), state: s.State, outing: outingOf(s)}
 				d.URL = partName("scans", part) + "#" + d.ID
 				if d.outing != nil {
-					d.Title = saying.Join(", ", d.outing.Date, cmp.Or(d.outing.Place, d.outing.Title))
+					d.Title = saying.Join(", ", d.outing.Day(), cmp.Or(d.outing.Place, d.outing.Title))
 				}
 				if n := len(contents); n == 0 || contents[n-1].Days[0].state != s.State {
 					contents = append(contents, &scanGroup{Title: scanTitle(s.State)})

@@ -44,7 +44,7 @@ func (s sheet) Facts() []record.Fact {
 		add("Develop", s.Development+" asked")
 	}
 	for _, d := range s.Developed {
-		add("Developed", d.Text, d.Date)
+		add("Developed", d.Text, d.Day())
 	}
 	switch {
 	case s.ShownDeveloped != "":

@@ -33,7 +33,7 @@ func (w *site) yearPages() []*page {
 	for i, p := range w.season.Places {
 		it := yearItem{Title: p.Name, ID: fmt.Sprint("place-", i+1)}
 		for _, v := range p.Visits {
-			day := visitDay{Date: cmp.Or(v.ISO, v.Date, "no date")}
+			day := visitDay{Date: v.Day()}
 			for _, s := range v.Sheets {
 				day.Rows = append(day.Rows, w.row(s))
 			}

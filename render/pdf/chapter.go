@@ -75,7 +75,7 @@ func isPapers(o *record.Outing) bool { return o.Date == "" && len(o.Sheets) == 0
 
 // headOf is the running head of an outing: its date and place.
 func headOf(o *record.Outing) string {
-	head := saying.Join(", ", o.Date, o.Place)
+	head := saying.Join(", ", o.Day(), o.Place)
 	if head == "" {
 		return o.Title
 	}

@@ -73,7 +73,7 @@ func sleeves(s *record.Season) []contactGroup {
 	filed := map[*record.Sheet]bool{}
 	for _, list := range [][]*record.Sheet{s.Negatives.Numbered, s.Sheets} {
 		for _, sh := range list {
-			if sh.Sleeve != "" && !filed[sh] {
+			if again := sh.Before != nil && sh.Before.Sleeve == sh.Sleeve; sh.Sleeve != "" && !filed[sh] && !again {
 				filed[sh] = true
 				g.add(sh.Sleeve, sh)
 			}

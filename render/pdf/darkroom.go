@@ -223,7 +223,7 @@ func (b *book) negatives() {
 func dayAndSubject(s *record.Sheet) string {
 	day := ""
 	if s.Outing != nil {
-		day = s.Outing.Date
+		day = s.Outing.Day()
 	}
 	return saying.Join(", ", day, saying.Subject(s))
 }

@@ -239,13 +239,17 @@ func (b *book) listOutings() (out []section) {
 	return out
 }
 
+// besideTitle is the date of an outing, where its title has not said it.
+func besideTitle(o *record.Outing) string {
+	if strings.Contains(o.Title, o.Day()) || strings.Contains(o.Title, o.Date) {
+		return ""
+	}
+	return o.Day()
+}
+
 // outingAside gives date and size of an outing, the date not twice.
 func outingAside(o *record.Outing) string {
-	date := o.Date
-	if strings.Contains(o.Title, date) {
-		date = ""
-	}
-	return saying.Join(" · ", date, saying.Count(record.Sheets(o.Sheets), "sheet"))
+	return saying.Join(" · ", besideTitle(o), saying.Count(record.Sheets(o.Sheets), "sheet"))
 }
 
 // title sets the title of a chapter, with room below.

@@ -181,7 +181,7 @@ func sleeveLabels(s *record.Season) []tag {
 			numbers = append(numbers, orWords(sh.Number, sh.ID))
 			films = appendNew(films, sh.Film)
 			if o := sh.Outing; o != nil {
-				places, dates = appendNew(places, o.Place), appendNew(dates, orWords(o.ISO, o.Date))
+				places, dates = appendNew(places, o.Place), appendNew(dates, o.Day())
 			}
 		}
 		out = append(out, tag{title: g.title, rows: saying.Given(strings.Join(numberRuns(numbers), ", "),

@@ -68,9 +68,7 @@ func (b *book) outingTable() {
 		if b.has("outings") {
 			title.spans[0].to.mark = b.markOf(o)
 		}
-		if !strings.Contains(o.Title, o.Date) {
-			title.spans[0].text = saying.Join("  ", o.Date, title.spans[0].text)
-		}
+		title.spans[0].text = saying.Join("  ", besideTitle(o), title.spans[0].text)
 		rows = append(rows, tableRow{cells: []cell{title, number(n.Sheets),
 			number(n.Right), number(n.Off), number(n.Doubled), number(n.NoImage), number(n.Unchecked), number(n.Unexposed), b.pageCell(o)}})
 	}
@@ -150,7 +148,7 @@ func (b *book) placeTable() {
 			if len(v.Sheets) > 0 {
 				key, with = v.Sheets[0], usedOn(v.Sheets)
 			}
-			rows = append(rows, tableRow{cells: []cell{words(name), words(v.Date), number(record.Sheets(v.Sheets)), words(with), b.pageCell(key)}})
+			rows = append(rows, tableRow{cells: []cell{words(name), words(v.Day()), number(record.Sheets(v.Sheets)), words(with), b.pageCell(key)}})
 			name = ""
 		}
 	}

@@ -222,7 +222,7 @@ func (b *book) facts(left, right *galley, s *record.Sheet) {
 	}
 	b.fact(right, "to develop", s.Development)
 	for _, d := range s.Developed {
-		b.factSpans(right, "developed", span{text: d.Text, style: plain}, span{text: lead(saying.Given(d.Date, maybe(d))), style: aside})
+		b.factSpans(right, "developed", span{text: d.Text, style: plain}, span{text: lead(saying.Given(d.Day(), maybe(d))), style: aside})
 	}
 	set("number", otherThan(s.Number, s.ID))
 	set("sleeve", s.Sleeve)

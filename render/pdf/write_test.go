@@ -162,7 +162,7 @@ func recordText(s *record.Season) (all []string) {
 		all = append(all, k.Name, k.Source)
 	}
 	for _, o := range s.Outings {
-		all = append(all, o.Title, o.Date, o.Place)
+		all = append(all, o.Title, o.Day(), o.Place)
 		for _, e := range o.Entries {
 			switch {
 			case e.Prose != nil:
@@ -204,7 +204,7 @@ func sheetText(x *record.Sheet) []string {
 		all = append(all, c.Kind, c.Aperture, c.Time)
 	}
 	for _, d := range x.Developed {
-		all = append(all, d.Text, d.Date)
+		all = append(all, d.Text, d.Day())
 	}
 	for _, c := range x.History {
 		all = append(all, c.Was, c.Now, c.How)

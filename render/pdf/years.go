@@ -55,7 +55,7 @@ func yearRows(y *record.Year) [][2]string {
 
 // visit is a day in a place.
 func (b *book) visit(v record.Visit) {
-	b.set(measure{right: b.width()}, span{text: orWords(v.ISO, orWords(v.Date, "no date")), style: label})
+	b.set(measure{right: b.width()}, span{text: v.Day(), style: label})
 	b.lines[len(b.lines)-1].keep = true
 	for _, s := range v.Sheets {
 		scene := s.Title

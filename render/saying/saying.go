@@ -77,10 +77,10 @@ func Densities(s *record.Sheet) string {
 
 // BesideTitle is the date and the place of an outing, where its title has not said them.
 func BesideTitle(o *record.Outing) (date, place string) {
-	if o.Title == Join(", ", o.Date, o.Place) {
+	if o.Title == Join(", ", o.Day(), o.Place) {
 		return "", ""
 	}
-	return o.Date, o.Place
+	return o.Day(), o.Place
 }
 
 // Difference is a fact that is not the same on all sheets.
@@ -152,7 +152,7 @@ var facets = []facet{
 	{"developed", func(s *record.Sheet) string {
 		var all []string
 		for _, d := range s.Developed {
-			all = append(all, strings.TrimPrefix(d.Date+", "+d.Text, ", "))
+			all = append(all, strings.TrimPrefix(d.Day()+", "+d.Text, ", "))
 		}
 		return strings.Join(all, "; ")
 	}, "not yet"},

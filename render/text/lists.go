@@ -56,8 +56,8 @@ func (p *page) item(what string, said ...string) {
 // named is a sheet by its id, with what it shows.
 func named(s *record.Sheet) string {
 	text := s.ID
-	if s.Number != "" && s.Outing != nil {
-		text = saying.Join(", ", s.ID, strings.TrimSpace(s.Outing.Date+" "+s.Label))
+	if s.Number == s.ID && s.Outing != nil {
+		text = saying.Join(", ", s.ID, strings.TrimSpace(s.Outing.Day()+" "+s.Label))
 	}
 	return saying.Join(", ", text, saying.Subject(s))
 }
@@ -210,7 +210,7 @@ func (p *page) places(s *record.Season) {
 	for _, pl := range s.Places {
 		p.heading(pl.Name, ofPart)
 		for _, v := range pl.Visits {
-			p.line(cleaned(cmp.Or(v.ISO, v.Date, "no date")))
+			p.line(cleaned(v.Day()))
 			for _, sh := range v.Sheets {
 				p.row("  "+cleaned(sh.Label), saying.Join("; ", saying.Subject(sh), sh.Hour, lensOf(sh), strings.Join(sh.Movements, ", "),
 					strings.Join(sh.Filters, " + "), strings.TrimSpace(sh.Given.Aperture+" "+sh.Given.Time), saying.Verdict(sh)))

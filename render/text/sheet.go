@@ -141,7 +141,7 @@ func (p *page) afterwards(s *record.Sheet) {
 		if d.Maybe {
 			doubt = "this sheet or another"
 		}
-		p.row("developed", behind(saying.Join(", ", d.Date, without(d.Text, d.Date)), doubt))
+		p.row("developed", behind(saying.Join(", ", d.Day(), d.Text), doubt))
 	}
 	if s.Number != s.ID {
 		p.row("negative", s.Number)
@@ -166,14 +166,6 @@ func density(d *record.Density) string {
 		return text
 	}
 	return behind(text, "mean of "+strings.Join(all, ", "))
-}
-
-// without leaves out what a text begins with and was said before it.
-func without(text, said string) string {
-	if rest, ok := strings.CutPrefix(text, said); ok && said != "" {
-		return strings.TrimLeft(rest, ", ")
-	}
-	return text
 }
 
 // found is what the check had to say of a sheet.

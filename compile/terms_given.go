@@ -23,7 +23,7 @@ func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
 	}
 	n := known(float64(k.Stops), term.Span, term.Doubtful)
 	if t.gotN.File != nil && n.v != t.sheet.wanted.v {
-		t.secondSetting("developments", t.gotN, term)
+		t.secondSetting("developments", t.gotN, term, t.gotN, term.Span)
 		return
 	}
 	t.gotN, t.sheet.wanted = term.Span, n
@@ -369,7 +369,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 		part := &k.Parts[i]
 		if part.Aperture != nil {
 			if t.gotAv.File != nil {
-				t.secondSetting("apertures", t.gotAv, term)
+				t.secondSetting("apertures", t.gotAv, term, t.sheet.aperture.at, term.Setting(i))
 				continue
 			}
 			t.gotAv = term.Span
@@ -377,7 +377,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			continue
 		}
 		if t.gotTime.File != nil {
-			t.secondSetting("times", t.gotTime, term)
+			t.secondSetting("times", t.gotTime, term, t.sheet.time.at, term.Setting(i))
 			continue
 		}
 		t.gotTime = term.Span
@@ -395,9 +395,9 @@ func (t *reader) has(k *lang.Exposure) bool {
 	return len(k.Parts) > 0
 }
 
-// secondSetting reports a second setting. "f16 ½ ... 1/30" is half a stop past f/16
-// written with a blank.
-func (t *reader) secondSetting(what string, first source.Span, second *lang.Term) {
+// secondSetting reports a second setting, by the terms of the two and by their own stretches in
+// these. "f16 ½ ... 1/30" is half a stop past f/16 written with a blank.
+func (t *reader) secondSetting(what string, first source.Span, second *lang.Term, one, other source.Span) {
 	if t.sheet.unclear != "" || t.open.coveredFor != "" {
 		return // one slip, one finding
 	}
@@ -416,7 +416,14 @@ func (t *reader) secondSetting(what string, first source.Span, second *lang.Term
 	case what == "times" && isPart(second.Span.Text()):
 		f.note("between two stops an aperture is written without a blank: f16" + partSign(second.Span.Text()))
 	}
-	f.note("strike out the one that was not given, as in ~~"+first.Text()+"~~ or ~~"+second.Span.Text()+"~~; until then the sheet is not checked", first)
+	if one.Text() == other.Text() && other.Text() != second.Span.Text() {
+		one, other = first, second.Span
+	}
+	offer := "strike out the one that was not given, as in ~~" + one.Text() + "~~ or ~~" + other.Text() + "~~"
+	if one.Text() == other.Text() {
+		offer = "where it was given once, strike out the other, as in ~~" + other.Text() + "~~"
+	}
+	f.note(offer+"; until then the sheet is not checked", first)
 }
 
 // cutLast cuts a text at its last blank.

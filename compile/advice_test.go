@@ -1,0 +1,34 @@
+package compile_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// What the messages about some lines say, and what they must not say: what is advised can be
+// written so, and means what the writer meant.
+func TestAdviceCanBeFollowed(t *testing.T) {
+	const kit = "film stone: ISO 100\nfilter Y8: x2\nlens 210: 210 mm\nday: 2026-11-02\nload 1A-4B: stone\nlens: 210\nscene: wall\nmeter: EV 12\n"
+	for _, c := range []struct{ notes, says, not string }{
+		{kit + "1A: f22 1/8 1/8\n", "in ~~1/8~~; until", "~~1/8~~ or ~~1/8~~"},
+		{kit + "1A: f22 1/8, 1/8 f16\n", "~~f22 1/8~~ or ~~1/8 f16~~", ""},
+		{kit + "1A: f22 1/8, 1/15\n", "~~1/8~~ or ~~1/15~~", "~~f22"},
+		{kit + "1A: f22 1/8, f22\n", "in ~~f22~~; until", " or "},
+	} {
+		_, list := compileText(c.notes)
+		said := ""
+		for _, d := range list {
+			said += d.Message + "\n"
+			for _, note := range d.Notes {
+				said += note.Text + "\n"
+			}
+			if d.Fix != nil {
+				said += fmt.Sprintf("fix %q to %q\n", d.Fix.Span.Text(), d.Fix.Text)
+			}
+		}
+		if !strings.Contains(said, c.says) || c.not != "" && strings.Contains(said, c.not) {
+			t.Errorf("%s: want %q, not %q; said:\n%s", c.notes, c.says, c.not, said)
+		}
+	}
+}

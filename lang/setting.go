@@ -275,7 +275,8 @@ var (
 
 func (s *scanner) placement() bool {
 	end, value, ok := zone(s.low, s.pos)
-	return ok && s.emit(tZone, value, end)
+	counts := isDigit(at(s.low, end-1)) && s.countEnd(end) > end // in 3 parts of 100 s
+	return ok && !counts && s.emit(tZone, value, end)
 }
 
 // zoneBehind reads the zone behind a light value that no word leads to: EV 9 -> III,

@@ -330,15 +330,10 @@ func (s *scanner) percent() bool {
 
 // amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x.
 func (s *scanner) amount() bool {
-	end, value := spoken(s.low, s.pos)
-	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, "stops", "stop") != stop {
-		end, value = stop, said
+	if stop, value := stopsAt(s.low, s.pos); value != "" && boundary(s.low, stop) {
+		return s.neutralBehind(value, stop) || s.emit(tStops, value, stop)
 	}
-	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
-	if behind != end && boundary(s.low, behind) {
-		return s.emit(tStops, value, behind)
-	}
-	end, value = mixed(s.low, s.pos)
+	end, value := mixed(s.low, s.pos)
 	if at(s.low, end) != 'x' || !boundary(s.low, end+1) {
 		return false
 	}
@@ -356,6 +351,24 @@ func (s *scanner) amount() bool {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false
+}
+
+// stopsAt reads a number of stops with its unit: 3 stops, 1-1/2 stop, 2/3 of a stop, 6-stop. The value is
+// "" where there is none.
+func stopsAt(s string, i int) (end int, value string) {
+	end, value = spoken(s, i)
+	if stop, said := hyphened(s, i); unit(s, stop, "stops", "stop") != stop {
+		end, value = stop, said
+	}
+	from := end
+	if at(s, from) == '-' && isLetter(at(s, from+1)) {
+		from++
+	}
+	stop := unit(s, from, "of a stop", "a stop", "stops", "stop")
+	if end == i || stop == from {
+		return i, ""
+	}
+	return stop, value
 }
 
 // ofFilterBefore takes away the comma between what comes and the filter that was named right

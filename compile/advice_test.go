@@ -17,6 +17,7 @@ func TestAdviceCanBeFollowed(t *testing.T) {
 		{kit + "1A: f22 1/8, f22\n", "in ~~f22~~; until", " or "},
 		{"scene: wall\nmeter: EV 12\nlens: 150\n1A: f22 1/8\n1B: f22 1/8, ext 212 mm\n", "the focal length of the lens, with its unit: lens 150: … mm", "though what is before the film changed"},
 		{"scene: wall\nmeter: EV 12\nlens 150 mm\n1A: f22 1/8, ext 212 mm\n", `fix "lens" to "lens:"`, ""},
+		{kit + "1A: f16 1/15\namend 1A: f22 not f16\n", "1A had 1/15 f/16 before it was amended", ""},
 	} {
 		_, list := compileText(c.notes)
 		said := ""

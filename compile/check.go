@@ -214,9 +214,10 @@ func (s *season) unchanged(sh *sheet) {
 		note(fmt.Sprintf("filters and bellows ask for %s there and %s here", exposure.InStops(costOf(p)), exposure.InStops(costOf(sh))))
 }
 
-// uncosted reports whether it is not known what a filter of a sheet costs.
+// uncosted reports whether it is not known what a filter of a sheet costs, or its bellows.
 func uncosted(sh *sheet) bool {
-	return slices.ContainsFunc(sh.sum.owes, func(u *use) bool { return u.cost == nil })
+	drawn := (sh.extension.known || sh.focus.known) && sh.sum.bellows == 0
+	return drawn && sh.lens.v.focalOr0() == 0 || slices.ContainsFunc(sh.sum.owes, func(u *use) bool { return u.cost == nil })
 }
 
 func costOf(sh *sheet) float64 {

@@ -66,13 +66,28 @@ func lastSaid(text string) string {
 	return strings.TrimSpace(text)
 }
 
-// unknownLens and unknownFilm are things that only have a name.
+// unknownLens and unknownFilm are things that only have a name. In a lens's its focal length may
+// stand, with the unit.
 func (r *resolver) unknownLens(name string) *lens {
 	key := strings.ToLower(name)
 	if r.lenses[key] == nil {
-		r.lenses[key] = &lens{declared: declared{name: name}}
+		r.lenses[key] = &lens{declared: declared{name: name}, focal: focalIn(name)}
 	}
 	return r.lenses[key]
+}
+
+// focalIn is the length with which a lens's name begins, and the only figure in it but for its
+// aperture, in millimetres: 150mm, the 6 inch, 150 mm f5.6; 0 where there is none.
+func focalIn(name string) float64 {
+	name, _, _ = strings.Cut(strings.TrimPrefix(strings.ToLower(name), "the "), " f")
+	words := strings.Fields(name)
+	for n := range min(2, len(words)) {
+		mm, ok := lang.LengthOf(strings.Join(words[:n+1], " "))
+		if ok && !strings.ContainsAny(strings.Join(words[n+1:], ""), "0123456789") {
+			return mm
+		}
+	}
+	return 0
 }
 
 func (r *resolver) unknownFilm(name string) *film {

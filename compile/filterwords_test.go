@@ -180,3 +180,20 @@ func TestAnotherTonguesFilterUnderOneThatStayed(t *testing.T) {
 		}
 	}
 }
+
+// A neutral-density filter of so many stops, on a sheet's line and on the filters' own.
+func TestNeutralDensityInStops(t *testing.T) {
+	for _, said := range []string{"nd 6 stops", "ND6 stops", "nd (6 stops)", "ND filter 6 stops", "neutral density 6 stops", "6 stop nd", "6-stop ND", "6 stops of ND", "6 stop nd filter", "ND 1.8", "Y8 + 5 stop nd"} {
+		for _, lines := range []string{"3a: " + said + ", 1/2 f2.8", "3a: 1/2 f2.8, " + said, "3a: " + said + " 1/2 f2.8", "filter: " + said + "\n3a: 1/2 f2.8"} {
+			if got := stateOf(t, lines); got != record.Right {
+				t.Errorf("%s: %s", lines, got)
+			}
+		}
+		if got := stateOf(t, "3a: "+said+", 1/8 f2.8"); got != record.Off {
+			t.Errorf("%s, two stops under: %s", said, got)
+		}
+	}
+	if got := stateOf(t, "filter grey: 6 stop nd\n3a: grey, 1/2 f2.8"); got != record.Right {
+		t.Errorf("declared: %s", got)
+	}
+}

@@ -262,15 +262,18 @@ func (k *kit) coloured(name string) (only *filter) {
 	return only
 }
 
-// neutralStops reads ND 0.9 as a density and ND8 as a factor. Whole numbers
-// that are no power of two (ND3) are neither for certain.
+// neutralStops reads ND 0.9 as a density, ND8 as a factor and ND 3 stops as it says. Whole
+// numbers that are no power of two (ND3) are neither for certain.
 func neutralStops(name string) (stops float64, detail string, ok bool) {
 	if len(name) < 3 || !strings.EqualFold(name[:2], "nd") {
 		return 0, "", false
 	}
 	rest := densityText.Replace(name[2:])
-	v := parseFloat(rest)
+	figure, said := strings.CutSuffix(rest, "stops")
+	v := parseFloat(figure)
 	switch {
+	case said && v > 0:
+		return v, exposure.InStops(v), true
 	case strings.Contains(rest, ".") && v > 0:
 		stops, ok = exposure.DensityStops(v)
 		return stops, "density " + rest, ok

@@ -201,7 +201,11 @@ func (r *reckoning) extension() {
 	case !sh.extension.known && !sh.focus.known:
 		return
 	case focal == 0 && !(sh.extension.known && sh.lens.known && len(sh.lens.v.scale) > 0):
-		r.need("the lens, for its focal length")
+		if sh.lens.known && sh.lens.v.at == nil {
+			r.need("the focal length of the lens, with its unit: lens " + sh.lens.v.name + ": … mm")
+		} else {
+			r.need("the lens, for its focal length")
+		}
 		return
 	case sh.extension.known && len(sh.lens.v.scale) > 0:
 		c.stops, ok = sh.lens.v.scale.at(sh.extension.v)

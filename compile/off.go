@@ -102,6 +102,9 @@ func (s *season) exposureOff(of streak) {
 	if note := givenNote(sh); note != "" {
 		f.note(note)
 	}
+	for _, one := range run {
+		one.amendments(f)
+	}
 	for i, c := range causes {
 		lead := "fits: "
 		if i > 0 {
@@ -128,6 +131,17 @@ func (s *season) exposureOff(of streak) {
 	if len(run) > 1 {
 		for _, offer := range s.offers(run, causes) {
 			f.note(offer)
+		}
+	}
+}
+
+// amendments says which lines changed a sheet, and what it had before them: what is off may be there.
+func (sh *sheet) amendments(f *finding) {
+	for _, st := range sh.amends {
+		for _, change := range sh.history {
+			if change.How == "amended" && change.Place == placeOf(st.Span) {
+				f.note(sh.label+" had "+change.Was+" before it was amended", st.Body)
+			}
 		}
 	}
 }

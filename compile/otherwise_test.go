@@ -78,7 +78,7 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day, "R-25, EV 10 on V, f8 1/2|Y8 over pol, EV 10 on V, f8 1/3|Y8 on pol, EV 10 on V, f8 1/3|EV 10 on V, Y, f16 1/2"},
 		{day, "EV 10 on V, f16 1/4, cleaned the R25|EV 10 on V, f16 1/4, dropped the R25 in the mud|EV 10 on V, f16 1/4, R25 broken|EV 10 on V, f16 1/4, Ines used the R25|EV 10 on V, f16 1/4, before I put the Y8 on|" +
 			"EV 10 on V, f16 1/4, barn red|EV 10 on V, f16 1/4, sky red"},
-		{typed, "Y 2x 1/15 f22|O 4x 1/8 f22|yel 2x 1/15 f22|yell. 2x 1/15 f22|lt. yel. 2x 1/15 f22|gelb 2x 1/15 f22|ND 3x 1/10 f22|Y (2x) 1/15 f22|f22 1/15 Y (2x)|Y 1/15 f22|ND (8x) 1/4 f22|gelatin 8x 1/4 f22|" +
+		{typed, "2 x 1/15 f22|Y 2x 1/15 f22|O 4x 1/8 f22|yel 2x 1/15 f22|yell. 2x 1/15 f22|lt. yel. 2x 1/15 f22|gelb 2x 1/15 f22|ND 3x 1/10 f22|Y (2x) 1/15 f22|f22 1/15 Y (2x)|Y 1/15 f22|ND (8x) 1/4 f22|gelatin 8x 1/4 f22|" +
 			"filter 8x 1/4 f22|grey 8x 1/4 f22|mit Gelbfilter, f22 1/15|filtre jaune, f22 1/15"},
 		// A remark that puts right what stands before it, or doubts it.
 		{day, "EV 10 on V, f32 1/2s -- wrong, it was 1s|EV 10 on V, f32 1/2s (wrong, it was 1s)|EV 10 on V, f32 1/2s -- no, wrote that wrong: f/32 at 1 s|EV 10 on V, f32 1/2s; gave 1s after all|EV 10 on V, f32 1/2s (1s in fact)|EV 10 on V, f32 1/2s -- or was it 1s?"},

@@ -106,8 +106,9 @@ func (l *otherLine) onceOnly(given []float64) (ways []another) {
 	return ways
 }
 
-// factorFirst is a line that begins with what may be the factor in a column of filters: 2x 1/4 f22.
-var factorFirst = pattern.Lazily(`^\s*[0-9]+x `)
+// factorFirst is a line that begins with what may be the factor in a column of filters: 2x 1/4 f22,
+// and before a part of a second, of which one seldom gives several, 2 x 1/4 f22.
+var factorFirst = pattern.Lazily(`^\s*[0-9]+(?:x | x 1/)`)
 
 // behindWords reports whether a word or a filter stands right before a stretch.
 func behindWords(at source.Span) bool {

@@ -249,6 +249,8 @@ func TestWhatWasDoneIsNamedFirst(t *testing.T) {
 		{bellows + "1B: same f8 0.8s -- opened twice for the bellows\n", "compensated-twice", "the extension was compensated twice"},
 		{bellows + "1B: same f8 0.8s\n", "time-left-on", "the time of 1A, 0.8 s,"},
 		{bellows + "1B: same f16 3s\n", "factor-as-stops", "×4 of the extension"},
+		// 25.6 s are 68 s by the other film's t^1.3; the aperture would be 0.87 stop wider, which no lens is marked with
+		{"film fern: ISO 400, EI 250, reciprocity t^1.6 over 1s\nfilm: fern\nmeter: 1/8 f16\n1A: f16 1/8\nscene: b\nmeter: EV 2\n1B: f16 1m08\n", "rule-of-another-film", "noctil"},
 		// what a remark names goes first
 		{filters + "1B: G11 1/30 f22\n", "settings-left", "settings of 1A"},
 		{filters + "1B: G11 1/30 f22 -- took G for a 2x\n", "stops-as-factor", "G11 were given as the factor ×2"},

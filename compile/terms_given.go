@@ -23,7 +23,7 @@ func (t *reader) wants(k *lang.N, term *lang.Term, said string) {
 	}
 	n := known(float64(k.Stops), term.Span, term.Doubtful)
 	if t.gotN.File != nil && n.v != t.sheet.wanted.v {
-		t.secondSetting("developments", t.gotN, term)
+		t.secondSetting("developments", t.gotN, term, t.gotN, term.Span)
 		return
 	}
 	t.gotN, t.sheet.wanted = term.Span, n
@@ -369,7 +369,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 		part := &k.Parts[i]
 		if part.Aperture != nil {
 			if t.gotAv.File != nil {
-				t.secondSetting("apertures", t.gotAv, term)
+				t.secondSetting("apertures", t.gotAv, term, t.sheet.aperture.at, term.Setting(i))
 				continue
 			}
 			t.gotAv = term.Span
@@ -377,7 +377,7 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 			continue
 		}
 		if t.gotTime.File != nil {
-			t.secondSetting("times", t.gotTime, term)
+			t.secondSetting("times", t.gotTime, term, t.sheet.time.at, term.Setting(i))
 			continue
 		}
 		t.gotTime = term.Span
@@ -395,8 +395,9 @@ func (t *reader) has(k *lang.Exposure) bool {
 	return len(k.Parts) > 0
 }
 
-// secondSetting reports a second setting.
-func (t *reader) secondSetting(what string, first source.Span, second *lang.Term) {
+// secondSetting reports a second setting, by the terms of the two and by their own stretches in
+// these.
+func (t *reader) secondSetting(what string, first source.Span, second *lang.Term, one, other source.Span) {
 	if t.sheet.unclear != "" || t.open.coveredFor != "" {
 		return // one slip, one finding
 	}
@@ -410,7 +411,14 @@ func (t *reader) secondSetting(what string, first source.Span, second *lang.Term
 		}
 		return
 	}
-	f.note("strike out the one that was not given, as in ~~"+first.Text()+"~~ or ~~"+second.Span.Text()+"~~; until then the sheet is not checked", first)
+	if one.Text() == other.Text() && other.Text() != second.Span.Text() {
+		one, other = first, second.Span
+	}
+	offer := "strike out the one that was not given, as in ~~" + one.Text() + "~~ or ~~" + other.Text() + "~~"
+	if one.Text() == other.Text() {
+		offer = "where it was given once, strike out the other, as in ~~" + other.Text() + "~~"
+	}
+	f.note(offer+"; until then the sheet is not checked", first)
 }
 
 // betweenStops is the aperture that stands in two terms with a blank before its fraction, without

@@ -17,6 +17,8 @@ func (s *scanner) filter() bool {
 	switch {
 	case word == "uv" || word == "pol" || word == "cpl" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
 		return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
+	case word == "nd" && s.neutralInStops(end), word == "neutral" && s.neutralInStops(unit(s.low, end, "density")):
+		return true
 	case word == "nd" || word == "grad":
 		return s.neutral(end)
 	case word == "wratten" || word == "wr" || word == "w":
@@ -94,11 +96,50 @@ func (s *scanner) neutral(end int) bool {
 	if stop == start || s.lasts(start, stop) {
 		return s.low[s.pos:end] == "grad" && s.emit(tFilter, s.src[s.pos:end], end)
 	}
-	if s.field&onFilter != 0 && s.low[s.pos:end] == "nd" && strings.Contains(value, ".") {
+	if s.declares() && s.low[s.pos:end] == "nd" && strings.Contains(value, ".") {
 		return s.emit(tDensity, value, stop)
 	}
 	return filterEnd(s.low, stop) && s.emit(tFilter, s.src[s.pos:stop], stop)
 }
+
+// neutralInStops is a neutral-density filter by the stops behind its name: ND 6 stops, nd filter (3 stops).
+func (s *scanner) neutralInStops(end int) bool {
+	start, closes := skip(s.low, unit(s.low, end, "filter")), ""
+	switch at(s.low, start) {
+	case '(':
+		start, closes = start+1, ")"
+	case '=':
+		start = skip(s.low, start+1)
+	}
+	stop, value := stopsAt(s.low, start)
+	return value != "" && strings.HasPrefix(s.low[stop:], closes) && s.ofNeutral(value, stop+len(closes))
+}
+
+// neutralBehind is one by the stops before its name: 3 stop ND, 6-stop nd. Right behind another filter
+// the stops may be that one's.
+func (s *scanner) neutralBehind(value string, end int) bool {
+	stop := unit(s.low, end, "of nd", "nd", "of neutral density", "neutral density")
+	if stop == end || s.last() == tFilter || s.field&(onSheet|onLens|onFilter) == 0 {
+		return false
+	}
+	stop = unit(s.low, stop, "filter")
+	figure := skip(s.low, stop)
+	if end, _ := decimal(s.low, figure); end > figure && !s.lasts(figure, end) && filterEnd(s.low, end) {
+		return false // 1 stop, ND 0.9
+	}
+	return s.ofNeutral(value, stop)
+}
+
+// ofNeutral is what a neutral-density filter costs on the line that declares it, else the filter.
+func (s *scanner) ofNeutral(value string, end int) bool {
+	if s.declares() {
+		return boundary(s.low, end) && s.emit(tStops, value, end)
+	}
+	return boundary(s.low, end) && s.emit(tFilter, "ND "+trimFloat(number(value))+" stops", end)
+}
+
+// declares reports whether the line says what a filter is and costs.
+func (s *scanner) declares() bool { return s.field&(onFilter|onChosen) == onFilter }
 
 // coloured is "red", "red 25", "deep yellow 15", "light green".
 func (s *scanner) coloured(end int) bool {

@@ -225,10 +225,13 @@ func (s *scanner) clockTime() bool {
 	return false
 }
 
-// settingFollows reports whether a line goes on with a comma or an aperture, or ends.
+// settingFollows reports whether a line goes on with a comma, an aperture or a remark, or ends.
 func (s *scanner) settingFollows(i int) bool {
 	next := skip(s.low, i)
-	return next == len(s.low) || s.low[next] == ',' || next > i && (s.low[next] == '@' || apertureAt(s.low, next))
+	if next == len(s.low) || strings.IndexByte(",;", s.low[next]) >= 0 {
+		return true
+	}
+	return next > i && (strings.IndexByte("@(\"", s.low[next]) >= 0 || strings.HasPrefix(s.low[next:], "--") || strings.HasPrefix(s.low[next:], "<!--") || apertureAt(s.low, next))
 }
 
 // behindDeveloper reports whether the last word has the shape of a developer's name, in
@@ -302,8 +305,8 @@ func (s *scanner) minutes() bool {
 	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
 		stop, more := mixed(s.low, next)
 		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35
-		if unit(s.low, stop, secondUnits...) != stop || next == behind || bare {
-			stop = unit(s.low, stop, secondUnits...)
+		if seconds := s.secondsEnd(stop); seconds != stop || next == behind || bare {
+			stop = seconds
 			if boundary(s.low, stop) && number(more) < 60 && at(s.low, skip(s.low, stop)) != '=' { // 60s=3m 120s=7m is two rows
 				return s.emit(tTime, trimFloat(total+number(more)), stop)
 			}
@@ -327,15 +330,10 @@ func (s *scanner) percent() bool {
 
 // amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x.
 func (s *scanner) amount() bool {
-	end, value := spoken(s.low, s.pos)
-	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, "stops", "stop") != stop {
-		end, value = stop, said
+	if stop, value := stopsAt(s.low, s.pos); value != "" && boundary(s.low, stop) {
+		return s.neutralBehind(value, stop) || s.emit(tStops, value, stop)
 	}
-	behind := unit(s.low, end, "of a stop", "a stop", "stops", "stop")
-	if behind != end && boundary(s.low, behind) {
-		return s.emit(tStops, value, behind)
-	}
-	end, value = mixed(s.low, s.pos)
+	end, value := mixed(s.low, s.pos)
 	if at(s.low, end) != 'x' || !boundary(s.low, end+1) {
 		return false
 	}
@@ -353,6 +351,24 @@ func (s *scanner) amount() bool {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false
+}
+
+// stopsAt reads a number of stops with its unit: 3 stops, 1-1/2 stop, 2/3 of a stop, 6-stop. The value is
+// "" where there is none.
+func stopsAt(s string, i int) (end int, value string) {
+	end, value = spoken(s, i)
+	if stop, said := hyphened(s, i); unit(s, stop, "stops", "stop") != stop {
+		end, value = stop, said
+	}
+	from := end
+	if at(s, from) == '-' && isLetter(at(s, from+1)) {
+		from++
+	}
+	stop := unit(s, from, "of a stop", "a stop", "stops", "stop")
+	if end == i || stop == from {
+		return i, ""
+	}
+	return stop, value
 }
 
 // ofFilterBefore takes away the comma between what comes and the filter that was named right
@@ -481,11 +497,16 @@ func (s *scanner) seconds() bool {
 	if behind := unit(s.low, end, millisUnits...); behind != end && s.field&(onSheet|onMeter) != 0 && boundary(s.low, behind) {
 		return s.emit(tTime, trimFloat(number(value)/1000), behind)
 	}
-	behind := unit(s.low, end, secondUnits...)
-	if behind == end && at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
-		behind = end + 1
-	}
+	behind := s.secondsEnd(end)
 	return behind != end && boundary(s.low, behind) && s.emit(tTime, trimFloat(number(value)), behind)
+}
+
+// secondsEnd is the end of the unit of seconds behind a number, end where there is none.
+func (s *scanner) secondsEnd(end int) int {
+	if at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
+		return end + 1
+	}
+	return unit(s.low, end, secondUnits...)
 }
 
 // atDegrees are the arithmetic speeds S by their degrees, from 0° on (ISO 6: S° = 1 + 10 lg S,
@@ -565,19 +586,25 @@ func (s *scanner) degrees() bool {
 	}
 }
 
-// times is the 4 x of 4 x 1s, 4 times 1s, 4mal 1s and 4 exposures of 1s.
+// times is the 4 x of 4 x 1s, 4 times 1s, 4mal 1s, 4 exposures of 1s and 4 parts of 1s.
 func (s *scanner) times() bool {
 	end := digits(s.low, s.pos)
-	behind := unit(s.low, end, "exposures of", "exp of", "times", "mal", "exposures", "exp")
+	behind := s.countEnd(end)
+	return behind > end && s.emit(tCount, s.low[s.pos:end], behind)
+}
+
+// countEnd is the end of what makes a number that ends at end one of exposures, where a time follows.
+func (s *scanner) countEnd(end int) int {
+	behind := unit(s.low, end, "exposures of", "exp of", "parts of", "times", "mal", "exposures", "exp")
 	if cross := skip(s.low, end); at(s.low, cross) == 'x' {
 		behind = cross + 1
 	} else if stop, _ := spoken(s.low, skip(s.low, behind)); !s.unitOfTime(stop) && at(s.low, digits(s.low, skip(s.low, behind))) != '/' {
-		return false
+		return end
 	}
-	if behind == end || !isDigit(at(s.low, skip(s.low, behind))) {
-		return false
+	if !isDigit(at(s.low, skip(s.low, behind))) {
+		return end
 	}
-	return s.emit(tCount, s.low[s.pos:end], behind)
+	return behind
 }
 
 // inShutter reports whether the list of a shutter's speeds is being read.

@@ -198,6 +198,9 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		}
 		return s
 	}
+	if s.Word == FilterWord && len(s.Labels) == 0 {
+		h.how.field |= onChosen
+	}
 	s.Terms = readTerms(l.file, l.at, l.folded, h.body, h.how, names, b)
 	return s
 }

@@ -275,7 +275,8 @@ var (
 
 func (s *scanner) placement() bool {
 	end, value, ok := zone(s.low, s.pos)
-	return ok && s.emit(tZone, value, end)
+	counts := isDigit(at(s.low, end-1)) && s.countEnd(end) > end // in 3 parts of 100 s
+	return ok && !counts && s.emit(tZone, value, end)
 }
 
 // zoneBehind reads the zone behind a light value that no word leads to: EV 9 -> III,
@@ -594,7 +595,7 @@ func (s *scanner) said() bool {
 		}
 		end := s.pos + len(f[0])
 		if stop := unit(s.low, end, "of a stop", "a stop", "stops", "stop"); stop != end {
-			return s.emit(tStops, f[1], stop)
+			return s.neutralBehind(f[1], stop) || s.emit(tStops, f[1], stop)
 		}
 		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
 		alone := strings.HasSuffix(f[0], "th") && boundary(s.low, end) && (s.last() == tAt || s.last() == tAperture)

@@ -480,6 +480,9 @@ func (s *scanner) negative(end int) bool {
 func (s *scanner) no(end int) bool {
 	next := articles(s.low, skip(s.low, end))
 	stop := letterRun(s.low, next)
+	if s.field&(onFilm|onRule) != 0 && s.low[next:stop] == "reciprocity" {
+		return s.none(unit(s.low, stop, "failure", "correction", "effect", "needed"))
+	}
 	what := s.low[next:stop]
 	if s.low[end-1] == '.' && isDigit(at(s.low, next)) && s.field&onSheet != 0 && s.count(tAperture, tTime, tEV) == 0 {
 		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
@@ -555,7 +558,7 @@ func (s *scanner) dottedNo(int) bool {
 // none is the word of a filter line; elsewhere the rule without correction.
 func (s *scanner) none(end int) bool {
 	if s.field&(onFilm|onRule) != 0 {
-		return s.emit(tNone, "none", end)
+		return s.emit(tNone, "none", unit(s.low, end, "up")) // none up to 10s
 	}
 	return s.field&(onFilter|onSheet) != 0 && s.emit(tDrop, "filter", end)
 }

@@ -350,7 +350,7 @@ func (l *doubtful) wordWithout(how manner, end int) (colon int, ok bool) {
 	case Scan:
 		return labels, strings.Contains(low, ".tif") || strings.Contains(low, ".jpg") || strings.Contains(low, ".png")
 	case Camera, Lens, Film, FilterWord:
-		if l.names.Names[lower(rest)] == how.word {
+		if _, length := LengthOf(rest); l.names.Names[lower(rest)] == how.word || how.word == Lens && length {
 			return end, true
 		}
 		next := skip(l.text, end)

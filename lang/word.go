@@ -88,6 +88,7 @@ const (
 	onHolder
 	onShutter
 	onPatch
+	onChosen // a filter line without a label, which says what is on and not what a filter is
 )
 
 // words is every log word with its synonyms of the trade.

@@ -115,6 +115,7 @@ type Guess struct {
 	Text     string
 	Of       []Filter // what was compensated wrongly, and what it was taken for
 	Weak     bool     // it would fit much that is no slip
+	Unset    bool     // it takes a setting between the marks, which nobody sets
 	Miss     float64  // stops by which a guess that is made of the difference itself misses what it rests on
 }
 
@@ -147,6 +148,7 @@ type fit struct {
 	Cause
 	cost  float64
 	exact bool // within what two slips together must come to
+	unset bool
 }
 
 // Diagnose gives the causes that fit, simplest first.
@@ -178,6 +180,11 @@ func fitting(c *Case) []fit {
 		}
 	}
 	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
+	if at := slices.IndexFunc(fits, func(f fit) bool { return f.exact && !f.unset && f.cost <= fits[0].cost+farBehind }); at > 0 && fits[0].unset {
+		exact := fits[at]
+		copy(fits[1:], fits[:at]) // what takes a setting that nobody sets stands behind it
+		fits[0] = exact
+	}
 	return fits
 }
 
@@ -215,7 +222,7 @@ func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 			cost += densityWeighs
 		}
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly}, true
+			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly, g.Unset}, true
 		}
 	}
 	return best, ok

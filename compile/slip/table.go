@@ -372,8 +372,11 @@ func apertureLeft(c *Case) []Guess {
 	if math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
 		return nil
 	}
-	return []Guess{{Stops: c.Difference, Weak: true,
-		Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens; with this time it should be %s", p.Label, p.Aperture, exposure.FormatAperture(meant))}}
+	if third := math.Round(3*meant) / 3; math.Abs(meant-third) < math.Abs(meant-mark) {
+		mark = third
+	}
+	return []Guess{{Stops: c.Difference, Weak: true, Unset: math.Abs(meant-mark) > exactly,
+		Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens; with this time it should be %s", p.Label, p.Aperture, exposure.FormatAperture(mark))}}
 }
 
 func factorAsStops(c *Case) []Guess {

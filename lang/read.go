@@ -183,7 +183,6 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	if h.word == h.said {
 		s.Said.End = s.Said.Start
 	}
-	s.Labels = make([]Label, 0, len(h.labels))
 	for _, label := range h.labels {
 		var day source.Span
 		if label.dayTo > label.day {
@@ -306,7 +305,9 @@ func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
 		return append(all, Label{l.text, span, day})
 	}
-	for _, text := range l.written(how.word) {
+	written := l.written(how.word)
+	all = slices.Grow(all, len(written))
+	for _, text := range written {
 		all = append(all, Label{text, span, day})
 	}
 	return all

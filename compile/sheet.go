@@ -1,8 +1,6 @@
 package compile
 
 import (
-	"github.com/yuin/goldmark/ast"
-
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
@@ -35,13 +33,9 @@ func (o *outing) day() string {
 	return o.book.name
 }
 
-// entry is one thing of an outing where it stood; one field is set.
-type entry struct {
-	prose ast.Node
-	scene *scene
-	sheet *sheet
-	line  *lang.Statement
-}
+// entry is one thing of an outing where it stood: a *scene, a *sheet, another line's
+// *lang.Statement, or prose, an ast.Node.
+type entry any
 
 type scene struct {
 	st         *lang.Statement // the line that begins it

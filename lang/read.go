@@ -53,7 +53,7 @@ func (r *reading) statements(book *Notebook) []diag.List {
 			l.node.Statement = l.statement(r.names, b)
 			said[i] = lint(l.node.Statement, r.names)
 		} else {
-			if !same || l.kept == nil || !l.kept.head.same(l.head) {
+			if !same || l.kept == nil || !l.kept.head.same(&l.head) {
 				l.kept = r.readAlone(l, b)
 			}
 			l.node.Statement, said[i] = l.kept.at(r.file, l.at)
@@ -161,8 +161,8 @@ type logLine struct {
 	node    *LogLine // where it stands in goldmark's tree
 	file    *source.File
 	at, end int // of what is folded
-	folded  *source.Folded
-	head    *head
+	folded  source.Folded
+	head    head
 
 	knew, knows int       // lessons of the lexicon before and behind the head
 	kept        *keptLine // of the edition before, then of this one
@@ -170,7 +170,7 @@ type logLine struct {
 
 // statement reads a log line's terms.
 func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
-	h := l.head
+	h := &l.head
 	span := func(from, to int) source.Span {
 		start := l.at + l.folded.At(from)
 		return source.Span{File: l.file, Start: start, End: max(start, l.at+l.folded.End(to))}
@@ -191,13 +191,13 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end), day)
 	}
 	if h.how.free || chooses(s) {
-		s.freeText(l.folded, h.body)
+		s.freeText(&l.folded, h.body)
 		if s.Word == Film || s.Word == Load {
 			l.rated(s, names, b)
 		}
 		return s
 	}
-	s.Terms = readTerms(l.file, l.at, l.folded, h.body, h.how, names, b)
+	s.Terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
 	return s
 }
 
@@ -245,7 +245,7 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 		return
 	}
 	from += l.head.body
-	terms := readTerms(l.file, l.at, l.folded, from, words["film"], names, b)
+	terms := readTerms(l.file, l.at, &l.folded, from, words["film"], names, b)
 	terms = slices.DeleteFunc(terms, func(t Term) bool {
 		return t.Span.Start >= l.at+l.folded.At(l.head.body+stop) && stop < len(l.folded.Text)-l.head.body
 	})

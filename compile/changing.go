@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -215,14 +217,18 @@ func (r *reckoning) changingInProse(want lightChange) string {
 	const nearest = 12 // entries that are looked at
 	o := r.sh.outing
 	for i := r.sh.entry - 1; i >= max(0, r.sh.entry-nearest) && i < len(o.entries); i-- {
-		switch e := o.entries[i]; {
-		case e.scene != nil, e.line != nil && (e.line.Word == lang.Meter || e.line.Word == lang.Day):
+		switch e := o.entries[i].(type) {
+		case *scene:
 			return ""
-		case e.prose != nil:
-			if !mayTellOfLight(strings.ToLower(typed(e.prose, o.book))) {
+		case *lang.Statement:
+			if e.Word == lang.Meter || e.Word == lang.Day {
 				return ""
 			}
-			for _, words := range sentences(plainText(e.prose, o.book)) {
+		case ast.Node:
+			if !mayTellOfLight(strings.ToLower(typed(e, o.book))) {
+				return ""
+			}
+			for _, words := range sentences(plainText(e, o.book)) {
 				if changeIn(words) == want {
 					return words
 				}

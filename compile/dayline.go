@@ -2,6 +2,7 @@ package compile
 
 import (
 	"cmp"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -38,7 +39,7 @@ func (r *resolver) day(st *lang.Statement) {
 	r.ahead, r.bare, r.lit, r.undated = ahead{}, false, lightLine{}, nil
 	r.now.scan, r.now.wedge = pattern, wedge
 	r.outings = append(r.outings, o)
-	o.entries = append(o.entries, entry{line: st})
+	o.entries = append(o.entries, st)
 }
 
 // ambiguous reports a date of which nobody can say which figure is the month.
@@ -157,7 +158,7 @@ func (r *resolver) introduction(o *outing) {
 		return
 	}
 	for _, e := range before.entries[from:] {
-		if h, ok := e.prose.(*ast.Heading); ok && h.Level == 1 && o.title == "" && evenly(plainText(h, r.book)) == title {
+		if h, ok := e.(*ast.Heading); ok && h.Level == 1 && o.title == "" && evenly(plainText(h, r.book)) == title {
 			o.title = title
 			continue
 		}
@@ -168,10 +169,11 @@ func (r *resolver) introduction(o *outing) {
 
 // onlyWords reports whether entries are prose and lines, no scene and no sheet.
 func onlyWords(entries []entry) bool {
-	for _, e := range entries {
-		if e.scene != nil || e.sheet != nil {
-			return false
+	return !slices.ContainsFunc(entries, func(e entry) bool {
+		switch e.(type) {
+		case *scene, *sheet:
+			return true
 		}
-	}
-	return true
+		return false
+	})
 }

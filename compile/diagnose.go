@@ -88,6 +88,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 			c.Areas = append(c.Areas, slip.Area{Name: f.Name, Zone: f.Meant.Value})
 		}
 	}
+	c.Earlier = make([]slip.Earlier, 0, len(before))
 	for _, p := range slices.Backward(before) {
 		if p.outing == sh.outing {
 			c.Earlier = append(c.Earlier, earlier(sh, p))

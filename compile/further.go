@@ -73,7 +73,7 @@ func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
 	}
 	r.apply(sh, &remark)
 	sh.lines = append(sh.lines, st)
-	o.entries = append(o.entries, entry{line: st})
+	o.entries = append(o.entries, st)
 	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
 	settings := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
 	if !numbers && !settings && !touchesSum(st) {

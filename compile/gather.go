@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
@@ -366,21 +368,21 @@ func title(o *outing) string {
 func (g *gatherer) entries(o *outing, out *record.Outing, scenes map[*scene]*record.Scene) {
 	p := proseOf(o.book)
 	for _, e := range o.entries {
-		switch {
-		case e.prose != nil:
+		switch e := e.(type) {
+		case ast.Node:
 			if unread := g.unread(o.book, p, e); len(unread) > 0 {
 				out.Entries = append(out.Entries, unread...)
 				continue
 			}
-			if b, ok := p.block(e.prose); ok {
+			if b, ok := p.block(e); ok {
 				out.Entries = append(out.Entries, record.Entry{Prose: &b})
 			}
-		case e.scene != nil:
-			out.Entries = append(out.Entries, record.Entry{Scene: scenes[e.scene]})
-		case e.sheet != nil:
-			out.Entries = append(out.Entries, record.Entry{Sheet: g.sheet[e.sheet]})
-		case e.line != nil:
-			line := lineOf(e.line)
+		case *scene:
+			out.Entries = append(out.Entries, record.Entry{Scene: scenes[e]})
+		case *sheet:
+			out.Entries = append(out.Entries, record.Entry{Sheet: g.sheet[e]})
+		case *lang.Statement:
+			line := lineOf(e)
 			out.Entries = append(out.Entries, record.Entry{Line: &line})
 		}
 	}
@@ -388,8 +390,8 @@ func (g *gatherer) entries(o *outing, out *record.Outing, scenes map[*scene]*rec
 
 // unread shows a block that holds a line which was not understood as typed,
 // line by line.
-func (g *gatherer) unread(b *book, p prose, e entry) []record.Entry {
-	first, last, ok := extent(e.prose)
+func (g *gatherer) unread(b *book, p prose, n ast.Node) []record.Entry {
+	first, last, ok := extent(n)
 	if !ok {
 		return nil
 	}

@@ -61,13 +61,13 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	if before != nil && before.outing == o && onlyRemarks(st) {
 		r.apply(before, st)
 		before.lines = append(before.lines, st)
-		o.entries = append(o.entries, entry{line: st})
+		o.entries = append(o.entries, st)
 		return
 	}
 	if before != nil && before.outing == o && corrects(st) {
 		r.apply(before, st)
 		before.lines = append(before.lines, st)
-		o.entries = append(o.entries, entry{line: st})
+		o.entries = append(o.entries, st)
 		return
 	}
 	if before != nil && before.outing == o && !has(before.states, "unused") && !tellsExposure(st, before) {
@@ -421,7 +421,7 @@ func (r *resolver) put(sh *sheet, key string, held *holder) {
 	}
 	o.sheets = append(o.sheets, sh)
 	sh.entry = len(o.entries)
-	o.entries = append(o.entries, entry{sheet: sh})
+	o.entries = append(o.entries, sh)
 	if sh.scene != nil {
 		sh.scene.sheets = append(sh.scene.sheets, sh)
 	}

@@ -128,8 +128,10 @@ func (s *season) resolve() {
 		lenses: map[string]*lens{}, films: map[string]*film{}, patternOf: map[*outing]*lang.Statement{}, tones: map[*lang.Statement]tone{},
 	}
 	s.dated = map[lang.Label]*sheet{}
+	logged := s.countLogged()
+	s.sheets, r.register.put = make([]*sheet, 0, logged), make([]entered[*sheet], 0, logged)
+	s.room.provide(logged)
 	s.drawers()
-	s.room.provide(s.sheetsLogged())
 	none := newDrawer() // of notebooks that speak of no holder
 	for _, b := range s.books {
 		if b.drawer == nil {
@@ -147,8 +149,8 @@ func (s *season) resolve() {
 	}
 }
 
-// sheetsLogged is how many sheets the lines of all notebooks log, but for those that log two exposures.
-func (s *season) sheetsLogged() (n int) {
+// countLogged is about how many sheets the notebooks log.
+func (s *season) countLogged() (n int) {
 	for _, b := range s.books {
 		for _, st := range b.Statements {
 			if st.Word == lang.Sheet {
@@ -223,7 +225,7 @@ func (r *resolver) prose(n ast.Node) {
 			r.heading, r.headed = evenly(plainText(h, r.book)), len(r.ground().entries)
 		}
 	}
-	r.ground().entries = append(r.ground().entries, entry{prose: n})
+	r.ground().entries = append(r.ground().entries, n)
 	r.beginsDay(n)
 }
 
@@ -366,7 +368,7 @@ func (r *resolver) statement(st *lang.Statement) {
 		if act, ok := actions[st.Word]; ok && !declaration(st) {
 			act(r, st)
 		}
-		r.ground().entries = append(r.ground().entries, entry{line: st})
+		r.ground().entries = append(r.ground().entries, st)
 	}
 }
 
@@ -413,7 +415,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 	sc.light = r.now.light
 	r.scene = sc
 	r.outing.scenes = append(r.outing.scenes, sc)
-	r.outing.entries = append(r.outing.entries, entry{scene: sc})
+	r.outing.entries = append(r.outing.entries, sc)
 }
 
 func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }

@@ -2,7 +2,6 @@ package compile
 
 import (
 	"cmp"
-	"github.com/yuin/goldmark/ast"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -35,13 +34,9 @@ func (o *outing) day() string { return cmp.Or(o.iso, o.typed()) }
 // typed is day with the date as the notes have it.
 func (o *outing) typed() string { return cmp.Or(o.date, o.book.name) }
 
-// entry is one thing of an outing where it stood; one field is set.
-type entry struct {
-	prose ast.Node
-	scene *scene
-	sheet *sheet
-	line  *lang.Statement
-}
+// entry is one thing of an outing where it stood: a *scene, a *sheet, another line's
+// *lang.Statement, or prose, an ast.Node.
+type entry any
 
 type scene struct {
 	st         *lang.Statement // the line that begins it

@@ -68,19 +68,22 @@ func (s *season) looks() map[*sheet]seen {
 	last := map[string]*sheet{}
 	for _, o := range s.outings {
 		for _, e := range o.entries {
-			switch {
-			case e.sheet != nil:
-				last[strings.ToLower(e.sheet.label)] = e.sheet
-				if e.sheet.number != "" {
-					last[strings.ToLower(e.sheet.number)] = e.sheet
+			switch e := e.(type) {
+			case *sheet:
+				last[strings.ToLower(e.label)] = e
+				if e.number != "" {
+					last[strings.ToLower(e.number)] = e
 				}
-				if look, at := e.sheet.lookByDensity(); look != "" {
-					all[e.sheet] = seen{look, "", at}
+				if look, at := e.lookByDensity(); look != "" {
+					all[e] = seen{look, "", at}
 				}
-				remarked(all, e.sheet, last)
-			case e.line != nil && e.line.Word == lang.Result:
-				for _, label := range e.line.Labels {
-					told(all, last[strings.ToLower(label.Text)], e.line.Text, e.line.TextSpan(), true)
+				remarked(all, e, last)
+			case *lang.Statement:
+				if e.Word != lang.Result {
+					continue
+				}
+				for _, label := range e.Labels {
+					told(all, last[strings.ToLower(label.Text)], e.Text, e.TextSpan(), true)
 				}
 			}
 		}

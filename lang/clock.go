@@ -22,22 +22,17 @@ type hour struct {
 
 // hourAt reads a time of day: 22:10, 0:10, 9:40pm, 9pm, 2340h, 23h55, midnight.
 func hourAt(s string, i int) (h hour, ok bool) {
-	for _, named := range [...]struct {
-		word    string
-		seconds int
-	}{{"midnight", 0}, {"noon", day / 2}, {"midday", day / 2}} {
-		if strings.HasPrefix(s[i:], named.word) && boundary(s, i+len(named.word)) {
-			return hour{end: i + len(named.word), seconds: named.seconds, half: true}, true
-		}
-	}
 	end := digits(s, i)
+	if end == i {
+		return namedHour(s, i)
+	}
 	n, sign := end-i, at(s, end)
 	first, minutes, seconds := s[i:end], "0", "0"
 	signed := false
 	switch {
 	case n == 4:
 		first, minutes = s[i:i+2], s[i+2:end]
-	case n == 0 || n > 2:
+	case n > 2:
 		return hour{}, false
 	case (sign == ':' || sign == '.' || sign == 'h') && digits(s, end+1) == end+3:
 		minutes, h.short, signed = s[end+1:end+3], n == 1, sign != '.'
@@ -51,22 +46,35 @@ func hourAt(s string, i int) (h hour, ok bool) {
 	if behind := unit(s, end, "hours", "hrs", "hr", "h"); behind > end {
 		end, signed = behind, n != 1 || signed
 	}
-	hours := int(number(first))
+	late := false
 	if behind := unit(s, end, "a.m.", "a.m", "am", "p.m.", "p.m", "pm"); behind > end {
-		if late := at(s, skip(s, end)) == 'p'; hours <= 12 {
-			hours %= 12
-			if late {
-				hours += 12
-			}
-		}
+		late = at(s, skip(s, end)) == 'p'
 		end, h.half, h.short, signed = behind, true, false, true
 	}
 	h.end, h.bare = end, !signed
-	h.seconds = 3600*hours + 60*int(number(minutes)) + int(number(seconds))
-	if h.bare && n != 4 && sign != '.' || hours > 23 || number(minutes) > 59 || number(seconds) > 59 || !boundary(s, end) {
-		return hour{}, false
+	if h.bare && n != 4 && sign != '.' || !boundary(s, end) {
+		return hour{}, false // as nearly all numbers
 	}
-	return h, true
+	hours := int(number(first))
+	if h.half && hours <= 12 {
+		hours %= 12
+		if late {
+			hours += 12
+		}
+	}
+	h.seconds = 3600*hours + 60*int(number(minutes)) + int(number(seconds))
+	return h, hours <= 23 && number(minutes) <= 59 && number(seconds) <= 59
+}
+
+// namedHour is an hour that has a name: midnight, noon.
+func namedHour(s string, i int) (h hour, ok bool) {
+	switch end := letterRun(s, i); s[i:end] {
+	case "midnight":
+		return hour{end: end, half: true}, boundary(s, end)
+	case "noon", "midday":
+		return hour{end: end, seconds: day / 2, half: true}, boundary(s, end)
+	}
+	return hour{}, false
 }
 
 // clock writes a time of day: 22:10, 22:10:30.
@@ -222,8 +230,10 @@ func (s *scanner) hoursInWords() bool {
 // hourInWords is half past nine, a quarter to ten, ten past 11.
 func hourInWords(s string, i int) (h hour, ok bool) {
 	number := func(i int) (end, n int) {
-		if end, n = inWords(s, i); end == i {
-			end = digits(s, i)
+		if end, n = inWords(s, i); end > i {
+			return end, n
+		}
+		if end = digits(s, i); end > i {
 			n, _ = strconv.Atoi(s[i:end])
 		}
 		return end, n

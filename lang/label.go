@@ -275,6 +275,7 @@ func expandRange(from, to string) []string {
 	if !okA || !okB || b < a || b-a > mostInRange || (sideA == "") != (sideB == "") {
 		return []string{from, to}
 	}
+	first, last := strings.ToUpper(sideA), strings.ToUpper(sideB)
 	all := make([]string, 0, 2*(b-a+1))
 	for n := a; n <= b; n++ {
 		if sideA == "" {
@@ -282,7 +283,7 @@ func expandRange(from, to string) []string {
 			continue
 		}
 		for _, side := range []string{"A", "B"} {
-			if (n > a || side >= strings.ToUpper(sideA)) && (n < b || side <= strings.ToUpper(sideB)) {
+			if (n > a || side >= first) && (n < b || side <= last) {
 				all = append(all, prefix+strconv.Itoa(n)+side)
 			}
 		}
@@ -297,6 +298,11 @@ func counted(label string) (n int, side string, ok bool) {
 		return 0, "", false
 	}
 	n, err := strconv.Atoi(label[:end])
-	side = lower(label[end:])
+	switch side = label[end:]; side {
+	case "A":
+		side = "a"
+	case "B":
+		side = "b"
+	}
 	return n, side, err == nil && (side == "" || side == "a" || side == "b")
 }

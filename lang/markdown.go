@@ -60,18 +60,17 @@ func (r *reading) logLine(at, end int) (*logLine, bool) {
 	l := &logLine{file: r.file, at: at, end: end, knew: len(r.names.taught)}
 	if l.kept = r.before.log[r.src[at:end]]; l.kept != nil && l.kept.knew == l.knew && r.knowsAsBefore(l.knew) {
 		k := l.kept
-		l.head, l.folded = &k.head, &k.folded
+		l.head, l.folded = k.head, k.folded
 		if k.knows == k.knew {
 			l.knows = l.knew
 			return l, true
 		}
 	} else {
-		folded := source.Fold(r.src[at:end])
-		h, ok := readHead(folded.Text, r.names)
-		if !ok {
+		var ok bool
+		l.folded = source.Fold(r.src[at:end])
+		if l.head, ok = readHead(l.folded.Text, r.names); !ok {
 			return nil, false
 		}
-		l.head, l.folded = &h, &folded
 	}
 	r.learn(l)
 	l.knows = len(r.names.taught)

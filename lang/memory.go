@@ -78,13 +78,13 @@ func (h *head) same(o *head) bool {
 // readAlone reads a log line in a file of its own.
 func (r *reading) readAlone(l *logLine, b *bench) *keptLine {
 	own := source.New(r.file.Name, []byte(r.src[l.at:l.end]))
-	k := &keptLine{text: own.Whole(), folded: source.Fold(own.Whole()), head: *l.head}
+	k := &keptLine{text: own.Whole(), folded: source.Fold(own.Whole()), head: l.head}
 	k.head.labels = make([]labelAt, len(l.head.labels))
 	for i, l := range l.head.labels {
 		k.head.labels[i] = l
 		k.head.labels[i].text = strings.Clone(l.text)
 	}
-	alone := logLine{file: own, end: len(k.text), folded: &k.folded, head: &k.head}
+	alone := logLine{file: own, end: len(k.text), folded: k.folded, head: k.head}
 	k.st = alone.statement(r.names, b)
 	k.list = lint(k.st, r.names)
 	return k

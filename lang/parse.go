@@ -396,5 +396,10 @@ func (p *phrases) mark(what lexer.TokenType, at int) {
 func Within(words string, names *Lexicon) []Term {
 	file := source.New("", []byte(words))
 	folded := source.Fold(file.Whole())
-	return readTerms(file, 0, &folded, 0, sheetLine, names, newBench())
+	b := idle.Get().(*bench)
+	defer idle.Put(b)
+	return readTerms(file, 0, &folded, 0, sheetLine, names, b)
 }
+
+// idle are the benches at which such stretches are read, kept from one to the next.
+var idle = sync.Pool{New: func() any { return newBench() }}

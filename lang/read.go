@@ -53,7 +53,7 @@ func (r *reading) statements(book *Notebook) []diag.List {
 			l.node.Statement = l.statement(r.names, b)
 			said[i] = lint(l.node.Statement, r.names)
 		} else {
-			if !same || l.kept == nil || !l.kept.head.same(l.head) {
+			if !same || l.kept == nil || !l.kept.head.same(&l.head) {
 				l.kept = r.readAlone(l, b)
 			}
 			l.node.Statement, said[i] = l.kept.at(r.file, l.at)
@@ -161,8 +161,8 @@ type logLine struct {
 	node    *LogLine // where it stands in goldmark's tree
 	file    *source.File
 	at, end int // of what is folded
-	folded  *source.Folded
-	head    *head
+	folded  source.Folded
+	head    head
 
 	knew, knows int       // lessons of the lexicon before and behind the head
 	kept        *keptLine // of the edition before, then of this one
@@ -170,7 +170,7 @@ type logLine struct {
 
 // statement reads a log line's terms.
 func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
-	h := l.head
+	h := &l.head
 	span := func(from, to int) source.Span {
 		start := l.at + l.folded.At(from)
 		return source.Span{File: l.file, Start: start, End: max(start, l.at+l.folded.End(to))}
@@ -183,7 +183,6 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	if h.word == h.said {
 		s.Said.End = s.Said.Start
 	}
-	s.Labels = make([]Label, 0, len(h.labels))
 	for _, label := range h.labels {
 		var day source.Span
 		if label.dayTo > label.day {
@@ -192,7 +191,7 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end), day)
 	}
 	if h.how.free || chooses(s) {
-		s.freeText(l.folded, h.body)
+		s.freeText(&l.folded, h.body)
 		if s.Word == Film || s.Word == Load {
 			l.rated(s, names, b)
 		}
@@ -201,7 +200,7 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	if s.Word == FilterWord && len(s.Labels) == 0 {
 		h.how.field |= onChosen
 	}
-	s.Terms = readTerms(l.file, l.at, l.folded, h.body, h.how, names, b)
+	s.Terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
 	return s
 }
 
@@ -249,7 +248,7 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 		return
 	}
 	from += l.head.body
-	terms := readTerms(l.file, l.at, l.folded, from, words["film"], names, b)
+	terms := readTerms(l.file, l.at, &l.folded, from, words["film"], names, b)
 	terms = slices.DeleteFunc(terms, func(t Term) bool {
 		return t.Span.Start >= l.at+l.folded.At(l.head.body+stop) && stop < len(l.folded.Text)-l.head.body
 	})
@@ -309,7 +308,9 @@ func labels(all []Label, how manner, l labelAt, span, day source.Span) []Label {
 	if how.labels == 1 || single(l.text) {
 		return append(all, Label{l.text, span, day})
 	}
-	for _, text := range l.written(how.word) {
+	written := l.written(how.word)
+	all = slices.Grow(all, len(written))
+	for _, text := range written {
 		all = append(all, Label{text, span, day})
 	}
 	return all

@@ -154,6 +154,7 @@ type doubtful struct {
 	start   int // offset in the file
 	folded  source.Folded
 	text    string // folded
+	low     string // in lower case
 	meant   Word   // the log word that is missing or misspelled, once it is known
 	hangs   bool   // what is found hangs on other lines
 	many    string // what is said of many such lines
@@ -197,6 +198,7 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	if l.text, inside = withoutComments(l.folded.Text, r.comments[i]); strings.TrimSpace(l.text) == "" {
 		return l.inComment(inside)
 	}
+	l.low = lower(l.text)
 	d, ok := l.look(after, r.src[:line.Start])
 	_, _, row := l.row()
 	if !ok && !l.hangs && !row {

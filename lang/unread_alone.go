@@ -14,7 +14,7 @@ import (
 // indexAlone is a film speed on a line by itself: EI: 64, EI 100 today. Which film's it is is not
 // said.
 func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
-	m := loneIndex().FindStringSubmatch(lower(l.text))
+	m := loneIndex().FindStringSubmatch(l.low)
 	if m == nil {
 		return diag.Diagnostic{}, false
 	}

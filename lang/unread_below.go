@@ -36,7 +36,7 @@ var (
 // and nothing more; or with that word, sides and one name that is of no film.
 func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	text := strings.TrimRight(l.text, ". \t")
-	low := lower(text)
+	low := l.low[:len(text)]
 	if from < len(low) && strings.HasPrefix(low[from:], "all ") {
 		from = skip(low, from+len("all "))
 	}
@@ -96,8 +96,8 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 // read there stands below it.
 func (l *doubtful) sceneBegins(from int, next bool) (diag.Diagnostic, bool) {
 	const most = 6 // words
-	said := letterRun(lower(l.text), from)
-	word := lower(l.text[from:said])
+	said := letterRun(l.low, from)
+	word := l.low[from:said]
 	if !sceneWords[word] && (next || !likeScene[word]) {
 		return diag.Diagnostic{}, false
 	}
@@ -153,7 +153,7 @@ func (l *doubtful) readBelow() bool {
 
 // lightAlone is the word light and a kind of light that films and filters are told for.
 func (l *doubtful) lightAlone(from int, _ bool) (diag.Diagnostic, bool) {
-	kind, ok := strings.CutPrefix(lower(strings.TrimRight(l.text[from:], ". \t")), "light ")
+	kind, ok := strings.CutPrefix(strings.TrimRight(l.low[from:], ". \t"), "light ")
 	switch kind = strings.TrimLeft(kind, "-= "); {
 	case !ok, kind != "tungsten" && kind != "daylight" && kind != "open shade":
 		return diag.Diagnostic{}, false
@@ -169,7 +169,7 @@ func (l *doubtful) lightAlone(from int, _ bool) (diag.Diagnostic, bool) {
 
 // meterShows is what a meter is said to show, in a sentence of a few words: spot meter reads EV at 100.
 func (l *doubtful) meterShows(from int, _ bool) (diag.Diagnostic, bool) {
-	said := showsEV().FindStringSubmatch(lower(l.text[from:]))
+	said := showsEV().FindStringSubmatch(l.low[from:])
 	if said == nil {
 		return diag.Diagnostic{}, false
 	}

@@ -50,7 +50,7 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 		if d, ok := l.correctsAbove(); ok {
 			return d, ok
 		}
-		m := takesBackAbove().FindStringIndex(lower(l.text))
+		m := takesBackAbove().FindStringIndex(l.low)
 		if m == nil || !l.afterLog(l.line) {
 			return diag.Diagnostic{}, false
 		}
@@ -76,7 +76,7 @@ func (l *doubtful) speaksOf() string {
 		return ""
 	}
 	l.hangs = true
-	if erratum().MatchString(lower(l.text)) {
+	if erratum().MatchString(l.low) {
 		text := plainly(l.text)
 		here := LabelsIn(text, logged)
 		if len(here) > 0 && l.hasValue(text) && l.saysOf(text, here) == "" {

@@ -37,7 +37,7 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 // headed is a line that begins as a sheet's does, with words and a colon, but the words are no
 // label: holder 1 front: Y8, 1/60 f16. Behind words for a holder or its side one setting is enough.
 func (l *doubtful) headed() (diag.Diagnostic, bool) {
-	if ofPrints().MatchString(lower(l.text)) {
+	if ofPrints().MatchString(l.low) {
 		return diag.Diagnostic{}, false
 	}
 	const longest, few = 32, 10 // bytes of the head, and words behind it
@@ -108,7 +108,7 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	if colon < 0 {
 		return diag.Diagnostic{}, false
 	}
-	low := lower(strings.TrimRight(l.text[from:from+colon], "* \t"))
+	low := strings.TrimRight(l.low[from:from+colon], "* \t")
 	end := letterRun(low, 0)
 	near := allNearest(low[:end], nil)
 	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {

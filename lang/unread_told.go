@@ -100,7 +100,7 @@ var ofPrints = pattern.Lazily(`\b(?:printed|printing|enlarg\w+|grade [0-9])\b`)
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
-	if !l.mayHaveAperture() || ofPrints().MatchString(lower(l.text)) {
+	if !l.mayHaveAperture() || ofPrints().MatchString(l.low) {
 		return diag.Diagnostic{}, false
 	}
 	s := l.bench.scan(l.text, 0, onSheet, l.names)
@@ -125,7 +125,7 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	note := "a sheet's line has a colon behind its label, and words behind a dash: " + l.ownLabel() + ": Y8, 1/30 f16 -- the mill race"
-	if word := lower(l.text[:letterRun(l.text, 0)]); word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter" {
+	if word := l.low[:letterRun(l.text, 0)]; word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter" {
 		l.meant = Meter
 		note = "a scene's reading begins with its word and a colon: meter: " + strings.Join(strings.Fields(l.text[first:]), " ")
 	}
@@ -146,7 +146,7 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 	}
 	dashless := strings.ReplaceAll(l.text, "--", "  ") // in columns nothing stands there, and no remark begins
 	s := l.bench.scan(dashless, end, onSheet, l.names)
-	if l.ofSeries(label, end) && (s.count(tTime, tAperture, tEV, tZone, tN, tFactor, tStops, tFilter) > 1 || settingLike().MatchString(lower(l.text[end:]))) {
+	if l.ofSeries(label, end) && (s.count(tTime, tAperture, tEV, tZone, tN, tFactor, tStops, tFilter) > 1 || settingLike().MatchString(l.low[end:])) {
 		return diag.Diagnostic{
 			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 			Message: "this goes on with the numbers above and is not read",
@@ -241,7 +241,7 @@ func (l *doubtful) columned() bool {
 // speaksOfHolder reports whether a line begins with a sheet's place in so many
 // words: "holder 4 side A - 90mm f16 1/125".
 func (l *doubtful) speaksOfHolder() bool {
-	words := strings.Fields(lower(l.text))
+	words := strings.Fields(l.low)
 	switch {
 	case len(words) < 3:
 		return false
@@ -254,11 +254,10 @@ func (l *doubtful) speaksOfHolder() bool {
 // mayHaveAperture reports whether the line has what an aperture needs, at a glance: most prose
 // has not.
 func (l *doubtful) mayHaveAperture() bool {
-	text := l.text
-	if strings.IndexByte(text, '@') >= 0 || len(l.names.Calls) > 0 {
+	low := l.low
+	if strings.IndexByte(low, '@') >= 0 || len(l.names.Calls) > 0 {
 		return true
 	}
-	low := lower(text)
 	for i := 0; i < len(low); i++ {
 		if !isLetter(low[i]) {
 			continue

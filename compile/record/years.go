@@ -29,9 +29,18 @@ func (c *Counts) Twice() bool { return c.Exposures()+c.Unexposed != c.Sheets }
 // Count adds exposures by how they stand, and the sheets that they are on, each named by
 // its first exposure.
 func Count[S comparable](c *Counts, all []S, state func(S) State, first func(S) S) {
-	sheets, exposed := map[S]bool{}, map[S]bool{}
+	several := map[S]bool{} // the first exposures of sheets with more, and whether any was made
 	for _, sh := range all {
-		sheets[first(sh)] = true
+		if one := first(sh); one != sh {
+			several[one] = false
+		}
+	}
+	sheets, exposed := len(several), 0
+	for _, sh := range all {
+		_, more := several[first(sh)]
+		if !more {
+			sheets++
+		}
 		switch state(sh) {
 		case Right:
 			c.Right++
@@ -46,9 +55,18 @@ func Count[S comparable](c *Counts, all []S, state func(S) State, first func(S) 
 		default:
 			c.Unchecked++
 		}
-		exposed[first(sh)] = true
+		if more {
+			several[first(sh)] = true
+		} else {
+			exposed++
+		}
 	}
-	c.Sheets, c.Unexposed = len(sheets), len(sheets)-len(exposed)
+	for _, made := range several {
+		if made {
+			exposed++
+		}
+	}
+	c.Sheets, c.Unexposed = sheets, sheets-exposed
 }
 
 // CountOf counts sheets.

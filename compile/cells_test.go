@@ -117,3 +117,33 @@ func TestHalfAStopInItsColumn(t *testing.T) {
 		}
 	}
 }
+
+// What is seen stands at the head of a row as its writer calls it: no word of it is a slip for a
+// term, no point of the compass a development, and a number in it is no setting.
+func TestSubjectsOfRowsAreWords(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nlens long: 305 mm\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\nlens: long\n"
+	for _, subject := range []string{
+		"Nave", "Skylight", "skylight", "Latch", "Limes", "Lime", "Swans", "Cottage no. 7", "No. 7", "Bay 4 of 9", "bay 4 of 9", "Mill, bay 4 of 9", "Window 2 of 3 seen from below",
+		"Nave N.E.", "N.E. tower", "Tower S.W. front", "Tower from N.W.", "Aisle N.", "Porch N.N.E.", "Porch, N.W", "N. aisle",
+	} {
+		for _, row := range []string{"1A: " + subject + "   long   EV 12   1/15   f22", "1A: " + subject + ", EV 12, 1/15 f22", "1A: " + subject + "\tEV 12\t1/15\tf22"} {
+			season, list := compileText(kit + row + "\n")
+			if sh := season.Sheets[0]; sh.State != record.Right || len(list) > 0 || sh.Development != "" || !strings.HasPrefix(subject, sh.Title) || sh.Title == "" && subject != "No. 7" {
+				t.Errorf("%q: %s, %q, title %q, %q, %v", row, sh.State, sh.Needs, sh.Title, sh.Development, list)
+			}
+		}
+	}
+	if season, _ := compileText(kit + "1A: Porch N.E.   EV 12   1/15   f22   N-1\n"); season.Sheets[0].Development != "N−1" {
+		t.Error("the development is gone")
+	}
+}
+
+// A sheet that is a copy and unused has no settings to be the same.
+func TestAnUnusedCopyHasNoSettings(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nfilter Y8: yellow, x2\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n1A: Gate   EV 12   Y8   1/8   f22\n"
+	for _, row := range []string{"1B: do. unused", "1B: \"      \"       -    \"     \"     unused", "1B: do., no filter, unused"} {
+		if season, list := compileText(kit + row + "\n"); len(list) > 0 || season.Sheets[1].State != record.Unexposed {
+			t.Errorf("%q: %v", row, list)
+		}
+	}
+}

@@ -204,7 +204,7 @@ func (s *season) unchanged(sh *sheet) {
 	if p.unclear != "" || p.open() != "" || sh.open() != "" || len(sh.stopsBeside)+len(p.stopsBeside) > 0 || uncosted(sh) || uncosted(p) {
 		return // what was before the film is not known, or what it cost
 	}
-	if p.outing != sh.outing || p.scene != sh.scene || !sameSettings(sh, p) || sh.bracket.known || p.bracket.known {
+	if sh.isUnused() || p.isUnused() || p.outing != sh.outing || p.scene != sh.scene || !sameSettings(sh, p) || sh.bracket.known || p.bracket.known {
 		return
 	}
 	if costOf(sh) == costOf(p) || sh.reading != p.reading {

@@ -167,10 +167,10 @@ func (s *scanner) scan() {
 }
 
 // partCells puts the comma that parts two cells of a sheet's line between the last token and the
-// one before, where several blanks or a tab stand between them and one of the two is a word:
-// words of two cells belong together no more than those before and behind a comma.
+// one before, where several blanks or a tab stand between them and one of the two is a word, or the
+// first a number: words of two cells belong together no more than those before and behind a comma.
 func (s *scanner) partCells(i, from int) {
-	if s.field != onSheet || i == 0 || i >= len(s.tokens) || s.kind(i-1) != tWord && s.kind(i) != tWord {
+	if s.field != onSheet || i == 0 || i >= len(s.tokens) || s.kind(i-1) != tWord && s.kind(i-1) != tNumber && s.kind(i) != tWord {
 		return
 	}
 	begin := s.tokens[i].Pos.Offset

@@ -296,7 +296,7 @@ var needsValue = map[string]bool{
 	"second": true, "third": true, "fourth": true, "last": true, "batch": true, "tray": true, "back": true, "over": true, "with": true,
 	"read": true, "reads": true, "meter": true, "wide": true, "about": true, "bare": true, "none": true, "hold": true, "fell": true,
 	"falls": true, "bulb": true, "ei": true, "iso": true, "mm": true, "deep": true, "dark": true, "pale": true, "stops": true, "factor": true, "filter": true, "filters": true,
-	"curve": true, "sensitivity": true,
+	"curve": true, "sensitivity": true, "gave": true, "life": true, "patch": true, "sans": true,
 }
 
 // takesValue are the words that have a value behind them, though they can also

@@ -245,19 +245,30 @@ func isSpeed(value string, apart bool) bool {
 	return strings.HasPrefix(value, "1/") && (!properFraction(value) || apart && strings.HasSuffix(value, "/8"))
 }
 
-// compass is the end of an N that is the north, else pos: with a full stop before a word, N. gate,
-// and in a run of words that lead to where one looks, from the N. What stands behind the settings
-// with a capital after it is the end of a sentence.
+// compass is the end of an N that is the north, else pos: one of two points, N.E., with a full stop
+// before a word or behind one that no setting stands before, N. gate, gate N., and in a run of words
+// that lead to where one looks, from the N. What stands behind the settings with a capital after it
+// is the end of a sentence.
 func (s *scanner) compass() int {
 	end := s.pos + 1
+	points := s.pos
+	for strings.IndexByte("NESW", at(s.src, points)) >= 0 && at(s.src, points+1) == '.' {
+		points += 2
+	}
+	if c := at(s.src, points); points > s.pos && strings.IndexByte("NESW", c) >= 0 && boundary(s.low, points+1) {
+		points++ // N.E
+	}
+	if s.field&onSheet != 0 && points > s.pos+2 && (boundary(s.low, points) || strings.IndexByte(");/'-", at(s.low, points)) >= 0) {
+		return points
+	}
 	dotted := at(s.src, end) == '.'
-	if s.src[s.pos] != 'N' || s.field&onSheet == 0 || !boundary(s.low, end) || dotted && !boundary(s.low, end+1) {
+	if c := at(s.low, end+1); s.src[s.pos] != 'N' || s.field&onSheet == 0 || !boundary(s.low, end) || dotted && (!boundary(s.low, end+1) || c == '-' || c == '+') {
 		return s.pos
 	}
 	if dotted {
 		end++
 	}
-	if n := len(s.tokens) - 1; s.last() == tWord && s.ends[n]+1 == s.pos && leadsNorth[s.low[s.tokens[n].Pos.Offset:s.ends[n]]] {
+	if n := len(s.tokens) - 1; s.last() == tWord && s.ends[n]+1 == s.pos && (dotted && s.count(tAperture, tTime) == 0 || leadsNorth[s.low[s.tokens[n].Pos.Offset:s.ends[n]]]) {
 		return end
 	}
 	next := skip(s.low, end)

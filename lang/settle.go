@@ -239,7 +239,7 @@ func (s *scanner) leadsOn(i int) bool {
 }
 
 // numbersThing reports whether a number is that of the thing before it, of those that bear
-// numbers, on a line that has its settings: open gate 3, bus 12 at the stop. What was metered
+// numbers, on a line that has its settings: open gate 3, bus 12 at the stop, 4 of 9. What was metered
 // there, wall 12, is none.
 func (s *scanner) numbersThing(i int) bool {
 	t := &s.tokens[i]
@@ -249,7 +249,8 @@ func (s *scanner) numbersThing(i int) bool {
 	if s.ofSubject(i) {
 		return true
 	}
-	return numbered[s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]] && s.wholeBeside(i)
+	before := s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]
+	return (numbered[before] || before == "of" && i > 1 && isDigit(s.src[s.tokens[i-2].Pos.Offset])) && s.wholeBeside(i)
 }
 
 // ofSubject reports whether a number is a part of the words at the head of a line that lacks

@@ -9,7 +9,7 @@ import (
 // What a word was probably meant for.
 
 // nearest is the word of a list that another was probably meant for: one slip
-// away, two for long words; a word of the list itself is no slip. The list is in
+// away, two for long words that begin alike; a word of the list itself is no slip. The list is in
 // order, so that the first of equals wins always; nil is the log words.
 func nearest(word string, list []string) string {
 	if all := allNearest(word, list); len(all) > 0 {
@@ -36,6 +36,7 @@ func allNearest(word string, list []string) (all []string) {
 			continue
 		}
 		switch d := distance(word, w); {
+		case d > 1 && w[0] != word[0]: // skylight is no daylight
 		case d < best:
 			best, all = d, append(all[:0], w)
 		case d == best:

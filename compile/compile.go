@@ -94,6 +94,8 @@ type season struct {
 
 	curveFiles map[string][]byte // declare; as read, by path
 
+	ofUnserved map[string]unserved // resolve; the days of sheets that a pattern further on would give a file, by its path
+
 	dates      int             // 2 where a day has a whole date, 1 where none has; 0 until asked for
 	there      map[string]bool // paths of scan files; nil until asked for
 	unlogged   []unlogged      // resolve; negatives without an entry

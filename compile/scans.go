@@ -206,14 +206,44 @@ func (r *resolver) patterns() {
 		if st := r.patternOf[o]; st != nil {
 			pattern = st
 		}
+		r.book = o.book
 		if pattern == nil {
+			r.unserved(o)
 			continue
 		}
-		r.book = o.book
 		for _, sh := range o.sheets {
 			r.byPattern(sh, pattern)
 		}
 	}
+}
+
+// unserved keeps which files would be those of a day's sheets by the first pattern of the notebook,
+// which stands below that day and does not name days apart.
+func (r *resolver) unserved(o *outing) {
+	i := slices.IndexFunc(r.outings, func(later *outing) bool { return later.book == o.book && r.patternOf[later] != nil })
+	if i < 0 {
+		return
+	}
+	pattern := r.patternOf[r.outings[i]]
+	names := r.scanPaths(pattern.Text)
+	if len(names) == 0 {
+		return
+	}
+	if r.ofUnserved == nil {
+		r.ofUnserved = map[string]unserved{}
+	}
+	for _, sh := range o.sheets {
+		full, _ := scanPath(o.book.name, r.fill(names[0], sh))
+		if _, known := r.ofUnserved[full]; !known && len(sh.scans) == 0 {
+			r.ofUnserved[full] = unserved{o, pattern}
+		}
+	}
+}
+
+// unserved is a day that a pattern does not hold for.
+type unserved struct {
+	day     *outing
+	pattern *lang.Statement
 }
 
 // firstPatterns is the first of each notebook where it names every sheet of every day

@@ -96,3 +96,35 @@ func TestNoScanIsMissedOfWhatHasNoPicture(t *testing.T) {
 		t.Errorf("scans: %s", all)
 	}
 }
+
+// A pattern that names no days holds from its own day on; of files that would be those of the days
+// before it, it is said.
+func TestAPatternBelowItsDaysIsPointedAt(t *testing.T) {
+	const days = "day: 2026-11-07\n1A: 1/30 f16\n1B: 1/30 f16\n\nday: 2026-11-08\n2A: 1/30 f16\n\nday: 2026-11-09\n3A: 1/30 f16\n"
+	there := []string{"1A.tif", "2A.tif", "3A.tif", "x.tif"}
+	for text, want := range map[string]string{
+		days + "scan: {label}.tif\n":                                   "2026-11-07, 2026-11-08",
+		days + "scan 1A: 1A.tif\nscan: {label}.tif\n":                  "2026-11-08",
+		"scan: {label}.tif\n" + days:                                   "",
+		days + "scan: {day}-{label}.tif\n":                             "",
+		days + "scan 1A: 1A.tif\nscan 2A: 2A.tif\nscan: {label}.tif\n": "",
+		days: "",
+	} {
+		_, list := compile.Compile(compile.World{Scans: there, Read: func(string) ([]byte, error) { return []byte(text), nil }, Look: func(path string) compile.Scan {
+			if slices.Contains(there, path) {
+				return compile.Scan{State: record.Present}
+			}
+			return compile.Scan{State: record.Missing}
+		}}, "notes.md")
+		if _, ok := codes(list)["scan-orphan"]; !ok {
+			t.Fatalf("%s: x.tif is named by none: %v", text, list)
+		}
+		got := ""
+		for _, n := range codes(list)["scan-orphan"].Notes {
+			got += n.Text
+		}
+		if want != "" && !strings.HasPrefix(got, "there are sheets of "+want+" without a scan") || want == "" && got != "" {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}

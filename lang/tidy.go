@@ -3,6 +3,7 @@ package lang
 import (
 	"maps"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -12,9 +13,9 @@ import (
 
 // Tidy writes a notebook with one spelling for each term and the bodies of
 // sheet lines that follow one another in one column. Prose stays byte for byte,
-// and so does every line whose meaning another spelling would change: what was
-// written is read again, and a line that does not come out as it went in is
-// left as it was. The lexicon is what was known before the notebook was parsed.
+// and so do rows whose terms the writer has set in columns, and every line whose meaning
+// another spelling would change: what was written is read again, and a line that does not
+// come out as it went in is left as it was. The lexicon is what was known before the notebook was parsed.
 func Tidy(book *Notebook, before *Lexicon) string {
 	t := newTidier(book)
 	for range mostTries {
@@ -55,7 +56,42 @@ func newTidier(book *Notebook) *tidier {
 			t.leave[line] = true
 		}
 	}
+	for i := 1; i < len(t.order); i++ {
+		a, b := t.order[i-1], t.order[i]
+		if b == a+1 && meet(t.typedColumns(a), t.typedColumns(b)) {
+			t.leave[a], t.leave[b] = true, true
+		}
+	}
 	return t
+}
+
+// typedColumns are the places, counted from the beginning of a line, at which something behind its
+// first term stands apart by more than one blank.
+func (t *tidier) typedColumns(line int) (all []int) {
+	const tab = 8
+	st, start := t.of[line], t.book.Lines[line].Start
+	at, blanks, begun := 0, 0, false
+	for i, c := range t.src[start:st.Body.End] {
+		switch {
+		case c == '\t':
+			at, blanks = at+tab-at%tab, blanks+tab
+			continue
+		case c == ' ' || c == '\u00a0':
+			at, blanks = at+1, blanks+1
+			continue
+		case start+i >= st.Body.Start:
+			if begun && blanks > 1 {
+				all = append(all, at)
+			}
+			begun = true
+		}
+		at, blanks = at+1, 0
+	}
+	return all
+}
+
+func meet(a, b []int) bool {
+	return slices.ContainsFunc(a, func(at int) bool { return slices.Contains(b, at) })
 }
 
 // plain reports whether a line can be spelled anew at all: nothing of Markdown
@@ -228,6 +264,9 @@ func (t *Term) tidy(word Word) string {
 	if word != Develop && !apart && !strings.HasPrefix(typed, "+") {                  // more of what is not said
 		text = spelled(t.Kind)
 	}
+	if k, ok := t.Kind.(*Extension); ok && inMM().MatchString(source.Fold(typed[:end]).Text) { // in inches it stays in inches
+		text = "ext " + trimFloat(float64(k.MM)) + "mm"
+	}
 	if text == "" {
 		name, text = "", strings.Join(strings.Fields(typed[:end]), " ")
 	}
@@ -237,6 +276,9 @@ func (t *Term) tidy(word Word) string {
 	}
 	return name + text + marks
 }
+
+// inMM is a measure in millimetres.
+var inMM = pattern.Lazily(`(?i)\d[ \t]*mm$`)
 
 // evApart is EV with a word between it and its number.
 var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)
@@ -275,8 +317,6 @@ func spelled(kind any) string {
 		return "at EI " + spellNumber(k.EI)
 	case *ISO:
 		return "ISO " + spellNumber(k.Speed)
-	case *Extension:
-		return "ext " + spellNumber(k.MM) + "mm"
 	case *Bracket:
 		return "bracket " + spellSigned(k.Stops)
 	case *Same:

@@ -26,6 +26,14 @@ func TestTidySpells(t *testing.T) {
 		{"3A: 90 sec f22? N minus 1\n", "3A: 1m30s f22? N-1\n"},
 		{"meter:  shadow EV11 1/2 on zone 3 , wall 12\n", "meter: shadow EV 11½ on III, wall EV 12\n"},
 		{"meter spot:  EV at 100\nmeter: 13\n", "meter spot: EV at 100\nmeter: EV 13\n"},
+		{"3A: bellows 17 1/2in, f 16\n", "3A: bellows 17 1/2in, f16\n"},
+		{"3A: bellows 10¼ in f 16\n", "3A: bellows 10¼ in f16\n"},
+		{"3A: bellows 444.5 mm, f 16\n", "3A: ext 444.5mm, f16\n"},
+		{"3A: racked out to 30 cm\n", "3A: racked out to 30 cm\n"},
+		{"3A: Y8    1/30s  f/16\n3B: none  1/8s   f/22\n", "3A: Y8    1/30s  f/16\n3B: none  1/8s   f/22\n"},
+		{"3A:\tY8\t1/30s\tf/16\n10B:\tO21\t1/8s\tf/22\n", "3A:\tY8\t1/30s\tf/16\n10B:\tO21\t1/8s\tf/22\n"},
+		{"3A:  Y8   1/30s f/16\n10B: O21 1/8s f/22\n", "3A:  Y8 1/30 f16\n10B: O21 1/8 f22\n"},
+		{"3A: Y8    1/30s  f/16\n\n3B: none  1/8s   f/22\n", "3A: Y8 1/30 f16\n\n3B: none 1/8 f22\n"},
 		{"Prose  stays : as   it is.\n", "Prose  stays : as   it is.\n"},
 	} {
 		if got, _ := tidied(t, c.typed); got != c.want {

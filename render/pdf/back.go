@@ -177,5 +177,5 @@ func (b *book) lackedWords() string {
 		}
 		names = append(names, name)
 	}
-	return "A " + lackedMark + " stands where the typefaces lack what was typed, and headings leave it out: " + strings.Join(names, ", ") + ". The pages and the plain text beside this book have them as typed."
+	return "A " + lackedMark + " stands where the typefaces lack what was typed, and headings leave out what is no letter or figure: " + strings.Join(names, ", ") + ". The pages and the plain text beside this book have them as typed."
 }

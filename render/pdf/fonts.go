@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/go-pdf/fpdf"
@@ -101,8 +102,9 @@ func (f *faces) lack(r rune) {
 	f.lacked[at].n++
 }
 
-// spare leaves out of a heading what no face has, and counts it: a heading is read at a
-// glance, and stands in full in the notes. One of which nothing is left stays as it is.
+// spare leaves out of a heading the pictures that no face has, and counts them: a heading is
+// read at a glance, and stands in full in the notes. Letters and figures are none, and have
+// their mark. One of which nothing is left stays as it is.
 func (f *faces) spare(spans ...span) []span {
 	out := slices.Clone(spans)
 	left := ""
@@ -117,7 +119,7 @@ func (f *faces) spare(spans ...span) []span {
 		if out[i].text != sp.text && !f.spared[sp.text] {
 			f.spared[sp.text] = true // it comes in the contents and the indexes again
 			for _, r := range sp.text {
-				if f.lacks(sp.face, r) {
+				if f.spares(sp.face, r) {
 					f.lack(r)
 				}
 			}
@@ -132,12 +134,17 @@ func (f *faces) lacks(id faceID, r rune) bool {
 	return w == missing && r >= ' '
 }
 
-// without is the text of a span without what no face has, and the blanks that are over.
+// spares reports whether a character that a face lacks is none that a word is spelled with.
+func (f *faces) spares(id faceID, r rune) bool {
+	return f.lacks(id, r) && !unicode.In(r, unicode.Letter, unicode.Number, unicode.Mark)
+}
+
+// without is the text of a span without the pictures that no face has, and the blanks that are over.
 func (f *faces) without(sp span) string {
 	var out []byte
 	left := false // a character was left out here
 	for _, r := range sp.text {
-		if f.lacks(sp.face, r) || left && joins(r) {
+		if f.spares(sp.face, r) || left && joins(r) {
 			left = true
 		} else if !left || r != ' ' || len(out) > 0 && out[len(out)-1] != ' ' {
 			out, left = utf8.AppendRune(out, r), left && r == ' '

@@ -62,7 +62,7 @@ func TestCharactersThatNoFontHasAreCounted(t *testing.T) {
 		t.Errorf("%d marks stand in the book, want 4 and the one that is explained:\n%s", got, text)
 	}
 	plain := strings.Join(strings.Fields(text), " ")
-	if want := "lack what was typed, and headings leave it out: U+6F22 2 times, U+5B57, U+1F4F7, U+1F468, U+1F469, U+1F467."; !strings.Contains(plain, want) {
+	if want := "lack what was typed, and headings leave out what is no letter or figure: U+6F22 2 times, U+5B57, U+1F4F7, U+1F468, U+1F469, U+1F467."; !strings.Contains(plain, want) {
 		t.Errorf("the colophon does not say %q", want)
 	}
 	for _, c := range "⅓☑éΩж" {

@@ -144,7 +144,7 @@ func TestFramesStandBesidePictures(t *testing.T) {
 	}
 }
 
-// Headings leave out what no face has, and the colophon says so.
+// Headings leave out the pictures that no face has, and no letter; the colophon says so.
 func TestHeadingsLeaveOutWhatNoFaceHas(t *testing.T) {
 	f, err := loadFaces()
 	if err != nil {
@@ -152,7 +152,8 @@ func TestHeadingsLeaveOutWhatNoFaceHas(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"Fog 📷": "Fog", "📷 Fog": "Fog", "Fog 📷 in the yard": "Fog in the yard", "Fog📷 in": "Fog in",
-		"the 👨\u200d👩\u200d👧 house": "the house", "Grüße, ⅓  ☑": "Grüße, ⅓  ☑", "漢字": "漢字", "two\nlines": "two\nlines",
+		"the 👨\u200d👩\u200d👧 house": "the house", "Grüße, ⅓  ☑": "Grüße, ⅓  ☑", "漢字": "漢字",
+		"Fog 漢字 yard": "Fog 漢字 yard", "Fog 漢": "Fog 漢", "Fog ❤️ yard": "Fog ❤️ yard", "Fog 🅰️ yard": "Fog yard", "two\nlines": "two\nlines",
 	} {
 		if got := f.spare(span{text: text, style: strong})[0].text; got != want {
 			t.Errorf("%q is set as %q, want %q", text, got, want)

@@ -18,6 +18,9 @@ func TestAdviceCanBeFollowed(t *testing.T) {
 		{"scene: wall\nmeter: EV 12\nlens: 150\n1A: f22 1/8\n1B: f22 1/8, ext 212 mm\n", "the focal length of the lens, with its unit: lens 150: … mm", "though what is before the film changed"},
 		{"scene: wall\nmeter: EV 12\nlens 150 mm\n1A: f22 1/8, ext 212 mm\n", `fix "lens" to "lens:"`, ""},
 		{kit + "1A: f16 1/15\namend 1A: f22 not f16\n", "1A had 1/15 f/16 before it was amended", ""},
+		{kit + "18:20 scene now very flat\n1A: f22 1/8\n18:20 light now very flat\n1B: f22 1/8\n", "", "fix"},
+		{kit + "18:20 scene mill wall\nmeter: EV 12\n1A: f22 1/8\n", "a colon is missing", "fix"},
+		{kit + "18:20 scene the mill wall\nmeter: EV 12\n1A: f22 1/8\n", `to "scene: "`, ""},
 	} {
 		_, list := compileText(c.notes)
 		said := ""

@@ -21,6 +21,11 @@ func TestAdviceCanBeFollowed(t *testing.T) {
 		{kit + "18:20 scene now very flat\n1A: f22 1/8\n18:20 light now very flat\n1B: f22 1/8\n", "", "fix"},
 		{kit + "18:20 scene mill wall\nmeter: EV 12\n1A: f22 1/8\n", "a colon is missing", "fix"},
 		{kit + "18:20 scene the mill wall\nmeter: EV 12\n1A: f22 1/8\n", `to "scene: "`, ""},
+		{"filter Y8: X2\n" + kit[len("film stone: ISO 100\nfilter Y8: x2\n"):] + "1A: Y8, f22 1/4\n", "", "got"},
+		{"filter moss: X2\n" + kit + "1A: moss, f22 1/4\n", "X2 may be the factor of moss, or the old name of a Wratten 13", "got"},
+		{"filter R24: x8 bought new\n", "x8 is taken for what R24 costs with \"bought new\" alone", ""},
+		{"filter R27: eight times\n", "does not say what R27 costs", ""},
+		{"filter moss: x8, bought new\nfilter fern: x2 daylight, x4 lamps\nfilter heath: x4 open shade\n", "", "moss"},
 	} {
 		_, list := compileText(c.notes)
 		said := ""

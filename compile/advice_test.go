@@ -18,6 +18,14 @@ func TestAdviceCanBeFollowed(t *testing.T) {
 		{"scene: wall\nmeter: EV 12\nlens: 150\n1A: f22 1/8\n1B: f22 1/8, ext 212 mm\n", "the focal length of the lens, with its unit: lens 150: … mm", "though what is before the film changed"},
 		{"scene: wall\nmeter: EV 12\nlens 150 mm\n1A: f22 1/8, ext 212 mm\n", `fix "lens" to "lens:"`, ""},
 		{kit + "1A: f16 1/15\namend 1A: f22 not f16\n", "1A had 1/15 f/16 before it was amended", ""},
+		{kit + "18:20 scene now very flat\n1A: f22 1/8\n18:20 light now very flat\n1B: f22 1/8\n", "", "fix"},
+		{kit + "18:20 scene mill wall\nmeter: EV 12\n1A: f22 1/8\n", "a colon is missing", "fix"},
+		{kit + "18:20 scene the mill wall\nmeter: EV 12\n1A: f22 1/8\n", `to "scene: "`, ""},
+		{"filter Y8: X2\n" + kit[len("film stone: ISO 100\nfilter Y8: x2\n"):] + "1A: Y8, f22 1/4\n", "", "got"},
+		{"filter moss: X2\n" + kit + "1A: moss, f22 1/4\n", "X2 may be the factor of moss, or the old name of a Wratten 13", "got"},
+		{"filter R24: x8 bought new\n", "x8 is taken for what R24 costs with \"bought new\" alone", ""},
+		{"filter R27: eight times\n", "does not say what R27 costs", ""},
+		{"filter moss: x8, bought new\nfilter fern: x2 daylight, x4 lamps\nfilter heath: x4 open shade\n", "", "moss"},
 	} {
 		_, list := compileText(c.notes)
 		said := ""

@@ -9,6 +9,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/lang"
+	"notchbook/lang/diag"
 )
 
 // What a line declares of a filter: its colour and number, and what it costs.
@@ -19,9 +20,14 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 	f.byLetter = handbook.IsOldLetter(f.name)
 	before, behind := wordsBefore(st), wordsBehind(st)
 	amiss := false
+	var letter, loose *lang.Term
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
+			if len(k.Filters) == 1 && k.Filters[0].Name == "X2" && len(k.Filters[0].Amounts) == 0 {
+				letter = t // or a factor
+				return true
+			}
 			s.described(f, k, t)
 		case *lang.Amount:
 			switch words := slices.Concat(before[t], behind[t]); {
@@ -47,6 +53,7 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 		case *lang.CurveFile:
 			f.passes = s.ownCurve(t, lang.FilterWord)
 		case *lang.Loose:
+			loose = t
 			return true
 		case *lang.Millimetres:
 			return false // of its thread
@@ -56,6 +63,12 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 		}
 		return true
 	})
+	if letter != nil {
+		s.factorOrLetter(f, letter)
+	}
+	if loose != nil {
+		s.saysNothing(f, loose)
+	}
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		if _, bare := t.Kind.(*lang.Bare); t.Unread && !bare {
@@ -72,6 +85,39 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 	}
 	s.colourAgainstNumber(f)
 	return f
+}
+
+// factorOrLetter takes X2, which is a factor before a filter that bears another number, and the old name
+// of a Wratten 13 where the line has its cost besides. Else it may be either.
+func (s *season) factorOrLetter(f *filter, t *lang.Term) {
+	entry, _ := handbook.Filter("X2")
+	switch {
+	case f.stops != nil || len(f.amounts) > 0:
+		s.described(f, t.Kind.(*lang.Stack), t)
+	case f.number != "" && f.number != entry.Number || f.colour != "" && !entry.Called(f.colour):
+		two := lang.Number(2)
+		s.forAll(f, newCost(&lang.Amount{Factor: &two}, t), t)
+	default:
+		s.report("two-settings", t.Span, "X2 may be the factor of "+f.name+", or the old name of a Wratten "+entry.Number).
+			note("the factor is written x2, the filter Wratten " + entry.Number + ", with what it costs")
+	}
+}
+
+// saysNothing notes words because of which it is not known what a filter costs: they are no amount, or
+// its only one is taken to hold for them alone.
+func (s *season) saysNothing(f *filter, t *lang.Term) {
+	words := quote(t.Span.Text())
+	switch {
+	case f.stops != nil || f.passes != nil:
+	case len(f.amounts) == 0 && f.number == "":
+		note := s.report("unknown-term", t.Span, words+" does not say what "+f.name+" costs")
+		note.note("it is written x8, 3 stops or density 0.9")
+		note.Severity = diag.Note
+	case len(f.amounts) == 1 && f.amounts[0].light+f.amounts[0].class == "" && f.amounts[0].cost.at.End <= t.Span.Start && !namesLight(strings.Fields(f.amounts[0].words)):
+		note := s.report("unknown-term", t.Span, f.amounts[0].cost.at.Text()+" is taken for what "+f.name+" costs with "+words+" alone")
+		note.note("a remark stands behind -- or in ( )")
+		note.Severity = diag.Note
+	}
 }
 
 // described takes a filter's colour, Wratten number and amounts.

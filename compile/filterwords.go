@@ -106,7 +106,7 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 	for n := range words {
 		words[n] = plain(words[n])
 	}
-	if !says(words, notOnLens) {
+	if !says(words, notOnLens) && !(says(words, denied) && slices.Contains(words, "on")) {
 		return false
 	}
 	t.sheet.vague, t.sheet.strange = strings.TrimSpace(term.Span.Text()+" "+strings.Join(words, " ")), true
@@ -205,6 +205,7 @@ func beforeThing(colour, thing any) string {
 // The words are those of notes read for this (common practice, no source).
 var (
 	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
+	denied       = lang.SetOf("not never wasn't wasn’t wasnt weren't")
 	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
 

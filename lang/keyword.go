@@ -87,7 +87,7 @@ func init() {
 		"rise": {onSheet, (*scanner).movement}, "fall": {onSheet, (*scanner).movement},
 		"shift": {onSheet, (*scanner).movement}, "tilt": {onSheet, (*scanner).movement},
 		"swing": {onSheet, (*scanner).movement}, "front": {onSheet, (*scanner).movement}, "rear": {onSheet, (*scanner).movement},
-		"lens": {exposed, choose("lens")}, "film": {exposed, choose("film")}, "light": {exposed, (*scanner).light},
+		"lens": {exposed, apart("lens")}, "film": {exposed, apart("film")}, "light": {exposed, (*scanner).light},
 		"camera": {onSheet, choose("camera")}, "scene": {onSheet, (*scanner).title},
 		"filter": {onSheet, (*scanner).ofFilter}, "filters": {onSheet, (*scanner).ofFilter}, "factor": {onSheet | onFilter, (*scanner).saidFactor},
 		"unfiltered": {onSheet, drop("filter")}, "bare": {onSheet, drop("filter")}, "none": {anyLine, (*scanner).none},

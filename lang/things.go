@@ -223,6 +223,22 @@ func (s *scanner) extension(end int) bool {
 	return false
 }
 
+// apart is how far the lens is from the film, which is the extension: film plane to lens 297 mm. Else
+// the word chooses.
+func apart(what string) func(*scanner, int) bool {
+	chosen := choose(what)
+	return func(s *scanner, end int) bool {
+		if said := filmToLens().FindString(s.low[s.pos:]); said != "" && s.field&onSheet != 0 {
+			if stop, mm, ok := length(s.low, skip(s.low, s.pos+len(said)), false); ok {
+				return s.emit(tExt, trimFloat(mm), stop)
+			}
+		}
+		return chosen(s, end)
+	}
+}
+
+var filmToLens = pattern.Lazily(`^(?:film(?: plane)? to (?:the )?lens(?: ?board)?|lens(?: ?board)? to (?:the )?film(?: plane)?)`)
+
 // hundreds is the end of three figures without a unit, which are millimetres: bellows out to 300.
 func hundreds(s string, i int) int {
 	stop := digits(s, i)

@@ -29,7 +29,7 @@ var (
 	besideFilm  = SetOf("with w w/ of in into to from the all both film sides side holder holders now new fresh load loaded reloaded")
 	sceneWords  = SetOf("scene scenes subject subjects")
 	likeScene   = SetOf("scenes subjects seen next")
-	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over") // common practice, no source
+	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over now still already then just very too so quite rather getting going less more all same unchanged lit") // common practice, no source
 )
 
 // loading is a line with a film of the kit and the sides that it went into, or a word for loading,
@@ -123,7 +123,7 @@ func (l *doubtful) sceneBegins(from int, next bool) (diag.Diagnostic, bool) {
 	}
 	if likeScene[word] {
 		d.Code, d.Message = "unknown-word", fmt.Sprintf("%q is no word of the notation", l.at(from, said).Text())
-	} else {
+	} else if first := words[0]; signed || articles(lower(first)+" ", 0) > 0 || first != lower(first) || isDigit(first[0]) { // else it may tell of the scene
 		d.Fix = &diag.Fix{Span: l.at(from, len(l.text)-len(title)), Text: l.at(from, said).Text() + ": "}
 	}
 	d.Notes = []diag.Aside{{Text: "a scene begins with its word and a colon: scene: " + title}}

@@ -79,7 +79,13 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 // onlyFilter reports whether a remark is a filter's name or colour and nothing else.
 func onlyFilter(text string, names *lang.Lexicon) bool {
 	const name = 2 // words at most
-	if n := len(strings.Fields(text)); n == 0 || n > name {
+	n := 0
+	for range strings.FieldsSeq(text) {
+		if n++; n > name {
+			return false // as most remarks
+		}
+	}
+	if n == 0 {
 		return false
 	}
 	terms := lang.Within(text, names)

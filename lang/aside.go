@@ -40,7 +40,7 @@ func asides(s *Statement) {
 				if k.EV != nil || k.Zone != nil {
 					return
 				}
-				stand = append(stand, strings.Fields(lower(stretch[i].Span.Text()))...)
+				stand = slices.AppendSeq(stand, strings.FieldsSeq(lower(stretch[i].Span.Text())))
 				av, tv := k.Gives()
 				aperture, time = aperture || av, time || tv
 			case *Clock:

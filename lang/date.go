@@ -1,9 +1,10 @@
 package lang
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"notchbook/lang/pattern"
@@ -104,18 +105,22 @@ func century(year string) string {
 // monthOf is the number of a month by its name in English, German or French, the
 // beginning of it, or a Roman figure.
 func monthOf(name string) string {
-	for m := time.January; m <= time.December; m++ {
-		if romanMonths[m-1] == name {
-			return fmt.Sprint(int(m))
-		}
-		for _, full := range strings.Fields(strings.ToLower(m.String()) + " " + otherMonths[m-1]) {
-			if len(name) >= 3 && strings.HasPrefix(full, name) {
-				return fmt.Sprint(int(m))
-			}
+	for m, names := range monthNames() {
+		begins := func(full string) bool { return strings.HasPrefix(full, name) }
+		if romanMonths[m] == name || len(name) >= 3 && slices.ContainsFunc(names, begins) {
+			return strconv.Itoa(m + 1)
 		}
 	}
 	return ""
 }
+
+// monthNames are the names of each month.
+var monthNames = sync.OnceValue(func() (all [12][]string) {
+	for m := range all {
+		all[m] = append(strings.Fields(otherMonths[m]), months[m])
+	}
+	return all
+})
 
 var romanMonths = [12]string{"i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"}
 

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"notchbook/compile/exposure"
 )
@@ -93,7 +94,12 @@ func IsOldLetter(name string) bool {
 
 // filterKey brings the ways to write a number to one.
 func filterKey(number string) string {
-	key := strings.ToUpper(strings.Join(strings.Fields(number), ""))
+	key := strings.Map(func(c rune) rune {
+		if unicode.IsSpace(c) {
+			return -1
+		}
+		return unicode.ToUpper(c)
+	}, number)
 	for _, prefix := range [...]string{"WRATTEN", "NO.", "NO", "#", "W"} {
 		if rest, ok := strings.CutPrefix(key, prefix); ok && rest != "" && rest[0] >= '0' && rest[0] <= '9' {
 			return rest

@@ -20,6 +20,7 @@ import (
 // opening is what a line says of how long the shutter was open, besides a plain time.
 type opening struct {
 	stretches  []lang.Seconds // between hours of the clock
+	began      []string       // the hour at which each began
 	at         source.Span    // of the first hours
 	unsure     string         // what is not sure of the hours
 	from, to   string         // hours that stand alone, as yet
@@ -106,6 +107,9 @@ func roleOf(before []string, behind string) role {
 		}
 		return covered
 	case says(low, coverings):
+		if says(low, repeated) || says(after, repeated) {
+			return uncover // capped three times 2 min
+		}
 		return perhaps
 	case says(low, waits), agone[next]:
 		return waited
@@ -145,6 +149,9 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 		name = loose.Words // lens capped about 3 min
 	}
 	how := roleOf(name, behind)
+	if how == given && says(lowered(strings.Fields(behind)), coverings) && t.otherTime(all, i) {
+		how = uncover // 6 min of it capped
+	}
 	if how == covered && interrupts(strings.ToLower(behind)) && !t.otherTime(all, i) {
 		return false // 12m covered for cars
 	}
@@ -235,6 +242,8 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 		return
 	case from != "" && to != "":
 		seconds = openFor(from, to)
+	case len(t.open.stretches) > 0 && t.open.from == "": // 21:14-21:24, closed 21:16, opened 21:22
+		t.open.coveredFor = term.Span.Text()
 	case from != "":
 		t.open.from = from
 	case t.open.from != "":
@@ -251,7 +260,13 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 		}
 	case how != given && (how != perhaps || t.otherTime(all[:i], -1)):
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
+	case seconds > 0 && t.open.during(from, seconds):
+		if t.open.covered == 0 {
+			t.open.coveredFor = term.Span.Text()
+		}
+		t.open.covered += seconds // capped 21:15-21:18 and 21:20-21:23
 	case seconds > 0:
+		t.open.began = append(t.open.began, from)
 		t.open.stretches = append(t.open.stretches, lang.Seconds{Num: seconds, Den: 1})
 		t.open.at = t.open.at.Cover(term.Span)
 	}
@@ -260,13 +275,23 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 	}
 }
 
+// during reports whether some seconds from an hour on lie within a stretch for which the shutter was open.
+func (o *opening) during(from string, seconds float64) bool {
+	for i, began := range o.began {
+		if later := openFor(began, from); later+seconds <= o.stretches[i].Num {
+			return true
+		}
+	}
+	return false
+}
+
 // shutterOpen settles how long the shutter was open, once the line is read.
 func (t *reader) shutterOpen() {
 	sh, o := t.sheet, &t.open
 	written := t.gotTime.File != nil || sh.time.known && !sh.time.copied && !t.amending
 	switch {
 	case written:
-		if o.named && len(o.stretches) > 0 {
+		if len(o.stretches) > 0 && (o.named || t.clockDiffers()) {
 			sh.leaveOpen("time", "which time counts, "+t.gotTime.Text()+" or "+o.at.Text())
 		}
 	case o.unsure != "":
@@ -289,6 +314,24 @@ func (t *reader) shutterOpen() {
 	case o.covered > 0:
 		t.takeCovered()
 	}
+}
+
+// clockDiffers reports whether the hours of a line that has a time as well say another, which may be the
+// one that counts: within three stops of it, else they are how long somebody stood there.
+func (t *reader) clockDiffers() bool {
+	each, ok := exposures(t.sheet.time.v)
+	if !ok {
+		return false
+	}
+	given, open := 0., -t.open.covered
+	for _, seconds := range each {
+		given += seconds
+	}
+	for _, one := range t.open.stretches {
+		open += one.Num / one.Den
+	}
+	by := math.Abs(math.Log2(open / given))
+	return given >= 1 && by > 1./3 && by < 3
 }
 
 // takeCovered takes the time for which the lens was covered off the time given.

@@ -61,6 +61,13 @@ torch 20s, 12m
 12m 4 cars passed
 from 23:55 to 00:07, 3 sheep
 half past nine to 21:42
+21:14 on, 21:26 off
+21:14→21:26
+21:14 to :26
+23:58 to 24:10
+0:12:00
+21:14-21:32, lens capped 21:15-21:18 and 21:20-21:23
+21:14-21:26, 12m
 start 23:58 stop 0:10
 23h58 to 0h10
 25m sorry 12m
@@ -95,6 +102,8 @@ func TestUnsureHoursAreUnchecked(t *testing.T) {
 		{"40m, hat over lens now and then", "covered"}, {"40m -- hat over the lens for cars", "covered"},
 		{"40m, hat over lens from 2m to 5m", "covered"}, {"3m - 12m", "taken off"}, {"a few minutes", "minutes"}, {"most of an hour", "hour"},
 		{"12m, covered for cars", "covered"}, {"12m covered for cars", "covered"}, {"80s/12m", "80s/12m"}, {"1m20s/12m", "1m20s/12m"}, {"metered 160s f8, 80s/12m", "80s/12m"},
+		{"21:14-21:32, capped three times 2 min", "covered"}, {"21:14-21:32, closed 21:16, opened 21:22", "covered"}, {"from 21:14 to 21:32, 6 min of it capped", "covered"},
+		{"21:14-21:32, 3 cars, 2 min each capped", "covered"}, {"21:14-21:32, capped 4 times, 6 min together", "6 min"}, {"12m, 21:14-21:32", "which time"},
 		{"half past nine to 9:42", "minutes and seconds"},
 		{"12m, ISO 6400", "index"},
 	} {

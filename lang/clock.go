@@ -62,8 +62,8 @@ func hourAt(s string, i int) (h hour, ok bool) {
 			hours += 12
 		}
 	}
-	h.seconds = 3600*hours + 60*int(number(minutes)) + int(number(seconds))
-	return h, hours <= 23 && number(minutes) <= 59 && number(seconds) <= 59
+	h.seconds = (3600*hours + 60*int(number(minutes)) + int(number(seconds))) % day
+	return h, (hours <= 23 || hours == 24 && sign == ':') && number(minutes) <= 59 && number(seconds) <= 59
 }
 
 // namedHour is an hour that has a name: midnight, noon.
@@ -174,9 +174,9 @@ func (s *scanner) closing(i int, and bool) (h hour, ok bool) {
 	return s.hourBehind(end)
 }
 
-// twoHours is two hours in a row, between which the shutter was open: 23:55 – 00:07.
-// Where they could be minutes and seconds as well, it is not sure what they are; nobody counts
-// from 22m30 down to 58 s.
+// twoHours is two hours in a row, between which the shutter was open: 23:55 – 00:07, 21:14 to :18,
+// 21:14 on, 21:18 off. Where they could be minutes and seconds as well, it is not sure what they are;
+// nobody counts from 22m30 down to 58 s, and 1:30 → 4:00 is asked and given.
 func (s *scanner) twoHours() bool {
 	if s.field&onSheet == 0 || s.behindWord("from") { // corrected from 1:30 to 4:00
 		return false
@@ -186,6 +186,15 @@ func (s *scanner) twoHours() bool {
 		return false
 	}
 	last, ok := s.closing(first.end, false)
+	if !ok {
+		last, ok = s.minutesPast(first)
+	}
+	if !ok {
+		last, ok = s.onAndOff(first)
+	}
+	if !ok {
+		last, ok = s.behindArrow(first)
+	}
 	if !ok || last.bare {
 		return false
 	}
@@ -197,6 +206,52 @@ func (s *scanner) twoHours() bool {
 		text = strings.TrimSuffix(text, "?") + "?"
 	}
 	return s.emit(tClock, text, last.end)
+}
+
+// minutesPast is a later minute of the same hour, behind a word or a dash: 21:14 to :18.
+func (s *scanner) minutesPast(of hour) (h hour, ok bool) {
+	next := skip(s.low, of.end)
+	end := letterRun(s.low, next)
+	if at(s.low, next) == '-' {
+		end = next + 1
+	} else if !closes[s.low[next:end]] {
+		return hour{}, false
+	}
+	colon := skip(s.low, end)
+	if stop := digits(s.low, colon+1); at(s.low, colon) == ':' && stop == colon+3 && boundary(s.low, stop) {
+		minutes := int(number(s.low[colon+1 : stop]))
+		of.end, of.seconds = stop, of.seconds/3600*3600+60*minutes
+		return of, minutes <= 59
+	}
+	return hour{}, false
+}
+
+// onAndOff is the hour at which the shutter was closed, behind that at which it was opened: 21:14 on,
+// 21:18 off.
+func (s *scanner) onAndOff(from hour) (h hour, ok bool) {
+	on := unit(s.low, from.end, "on", "opened", "open")
+	next := skip(s.low, on)
+	if c := at(s.low, next); c == ',' || c == ';' {
+		next = skip(s.low, next+1)
+	}
+	h, ok = hourAt(s.low, next)
+	off := unit(s.low, h.end, "off", "closed", "shut")
+	if on == from.end || !ok || off == h.end || !boundary(s.low, off) {
+		return hour{}, false
+	}
+	h.end = off
+	return h, true
+}
+
+// behindArrow is the hour behind an arrow, where both are of the afternoon: 21:14 → 21:18.
+func (s *scanner) behindArrow(from hour) (h hour, ok bool) {
+	const afternoon = 13 * 60 * 60
+	next := skip(s.low, from.end)
+	if from.seconds < afternoon || !strings.HasPrefix(s.low[next:], "->") && !strings.HasPrefix(s.low[next:], "=>") {
+		return hour{}, false
+	}
+	h, ok = hourAt(s.low, skip(s.low, next+2))
+	return h, ok && h.seconds >= afternoon
 }
 
 // halfOfDay is an hour by itself that says its half of the day: 3pm, 3.40 pm.

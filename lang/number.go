@@ -196,7 +196,7 @@ func (s *scanner) printSize() bool {
 // sizes are those of sheet film and paper, in inches and centimetres.
 var sizes = SetOf("4x5 5x7 8x10 7x17 8x20 11x14 12x16 16x20 20x24 9x12 13x18 18x24 24x30 30x40 40x50")
 
-// clockTime is 2:30 (minutes and seconds), or a ratio 1:3.
+// clockTime is 2:30 (minutes and seconds), 0:02:30, or a ratio 1:3.
 func (s *scanner) clockTime() bool {
 	colon := digits(s.low, s.pos)
 	if at(s.low, colon) != ':' {
@@ -206,6 +206,9 @@ func (s *scanner) clockTime() bool {
 	left, right, figures := s.low[s.pos:colon], s.low[colon+1:end], end-colon-1
 	if figures == 1 {
 		end, right = decimal(s.low, colon+1) // 1:2.5
+	}
+	if left == "0" && figures == 2 && at(s.low, end) == ':' && digits(s.low, end+1) == end+3 && boundary(s.low, end+3) {
+		return s.emit(tTime, trimFloat(60*number(right)+number(s.low[end+1:end+3])), end+3) // 0:04:16
 	}
 	if !boundary(s.low, end) {
 		return false

@@ -25,7 +25,7 @@ func TestExplainTakesADayInAnyWay(t *testing.T) {
 		"n.md": "day: Thu 5 Dec 2024, Mill\nmeter: EV 11\n1A: 1/8 f16\n3A: 1/8 f16\nneg 3A: 2024-31\n\nday: 2024-12-06, Weir\nmeter: EV 11\n1A: 1/8 f16\n",
 	})
 	for name, title := range map[string]string{
-		"2024-12-05 1A": "Thu 5 Dec 2024 1A: ", "5 Dec 2024 1A": "Thu 5 Dec 2024 1A: ", "5 Dec 2024, 1a": "Thu 5 Dec 2024 1A: ", "thu 5 dec 2024 1A": "Thu 5 Dec 2024 1A: ",
+		"2024-12-05 1A": "2024-12-05 1A: ", "5 Dec 2024 1A": "2024-12-05 1A: ", "5 Dec 2024, 1a": "2024-12-05 1A: ", "thu 5 dec 2024 1A": "2024-12-05 1A: ",
 		"6 Dec 2024 1A": "2024-12-06 1A: ", "2024-12-05 3A": "negative 2024-31, 2024-12-05 3A: ", "2024-31": "negative 2024-31, 2024-12-05 3A: ",
 	} {
 		if got := notchbook(t, "explain", name, dir); !strings.HasPrefix(got.out, title) {

@@ -211,7 +211,7 @@ func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
 		r.need(sh.unclear)
 	}
 	if sh.unlit != "" {
-		r.need("what the " + sh.unlit + " gave")
+		r.need("what light came by " + quote(sh.unlit))
 	}
 	r.reading()
 	r.filters()
@@ -426,6 +426,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	}
 	if words := sh.meantSo(r.diff); words != "" && !sh.bracket.known {
 		return "how much was meant by " + quote(words) + ": it is written bracket " + exposure.FormatStops(math.Round(3*r.diff)/3)
+	}
+	if words := sh.lamp(); words != "" && !over {
+		return "what light came by " + quote(words)
 	}
 	if words := r.changing(over); words != "" {
 		return "what the meter showed when it was exposed, after " + quote(words)

@@ -27,19 +27,20 @@ const (
 // The words are those of notes read for this (common practice, no source). A state is no
 // change: sun behind the barn was there when the meter was.
 var (
-	fallingLight = pattern.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
-		`|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
+	fallingLight = pattern.Lazily(`\b(?:light|sun|moon)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
+		`|` + burning + ` (?:off|out)\b|\bclouds? (?:over|across|before|in front of) the (?:moon|sun)\b|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
 		`|\b(?:darker|dimmer|gloomier|duller|greyer|cloudier|dunkler|trüber|düsterer)(?:` + sinceThen + `|\s*$)|\b(?:dark|dim|dull|gloomy|grey|overcast|cloudy|in the shade|sun (?:behind|below|under)(?: \w+){1,3}?)` + sinceThen +
 		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
 		`|^(?:bedeckt|bewölkt|trüb|wolken?|nuages?|couvert|overcast|cloud|cloudy)$|\b(?:trüb|dunkel|bedeckt) geworden\b|\b(?:licht|sonne)\b.*\b(?:weg|fort|fiel|gefallen|schwächer|weniger|nahm ab|nimmt ab)\b|\bsoleil (?:parti|caché)\b|\bmoins de (?:lumière|soleil)\b`)
-	risingLight = pattern.Lazily(`\b(?:light|sun)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
-		`|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
+	risingLight = pattern.Lazily(`\b(?:light|sun|moon)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
+		`|` + burning + ` on\b|\b(?:dawn|day) (?:is |was )?(?:coming|came|breaking|broke)\b|\b(?:getting|got|grew|growing) (?:light|lighter)\b|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
 
-// sinceThen are the words that make a state of the light a change of it, and veil what comes over
-// it.
+// sinceThen are the words that make a state of the light a change of it, burning is lamps of which off or on
+// is said, and veil what comes over it.
 const (
 	sinceThen = ` (?:now|by now|by then|already|since|than (?:when|before|the (?:reading|meter))\b.*)`
+	burning   = `\b(?:lights|(?:street ?|flood)?lamps?|floodlights|lanterns?) (?:went|gone|going|came|switched|turned)`
 	veil      = `\b(?:clouds?|shades?|shadows?)`
 )
 
@@ -110,7 +111,7 @@ var veils = pattern.Lazily(`^` + veil)
 
 // mayTellOfLight is a quick look for a word that every change of the light has.
 func mayTellOfLight(low string) bool {
-	return slices.ContainsFunc([]string{"light", "sun", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
+	return slices.ContainsFunc([]string{"light", "sun", "moon", "lamp", "lantern", "dawn", "day", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
 }
 
 // lightChanged takes an amount that words beside it make a change of the light: light
@@ -192,19 +193,23 @@ func (r *reckoning) changing(over bool) string {
 	return r.changingInProse(want)
 }
 
-// sinceRead is the words that stand on a sheet's line between its reading and what was given, and
-// remarks that speak of the reading.
+// sinceRead is the words that stand on a sheet's line behind its reading, and remarks that speak
+// of the reading.
 func (sh *sheet) sinceRead() (words []string) {
-	from, to := sh.reading.at.End, sh.settingsSpan().Start
 	for i := range sh.lines[0].Terms {
 		t := &sh.lines[0].Terms[i]
+		behind := t.Span.Start >= sh.reading.at.End
 		switch k := t.Kind.(type) {
 		case *lang.Loose:
-			if t.Span.Start >= from && t.Span.End <= to {
+			if behind {
 				words = append(words, strings.Join(k.Words, " "))
 			}
+		case *lang.Choose:
+			if behind {
+				words = append(words, t.Span.Text()) // light fading
+			}
 		case *lang.Remark:
-			if t.Span.Start >= from && t.Span.End <= to || strings.Contains(strings.ToLower(k.Text), "since") {
+			if behind || strings.Contains(strings.ToLower(k.Text), "since") {
 				words = append(words, k.Text)
 			}
 		}

@@ -167,8 +167,8 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 		}
 	case lit:
 		t.open.beside = term.Span.Text()
-		if unmeasured(strings.ToLower(strings.Join(name, " ") + " " + behind)) {
-			t.sheet.unlit = strings.ToLower(strings.Join(name, " "))
+		if said := strings.TrimSpace(term.Span.Text() + " " + behind); unmeasured(strings.ToLower(said)) {
+			t.sheet.unlit = said
 		}
 	case covered:
 		each, ok := exposures(*k.Parts[0].Time)
@@ -194,7 +194,8 @@ var inMetres = pattern.Lazily(`\d ?m$`)
 // flashes reports whether a line has the word for a flash.
 func (t *reader) flashes() bool {
 	return slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool {
-		return says(lowered(wordsOf(term.Kind)), ofFlash)
+		words := lowered(wordsOf(term.Kind))
+		return says(words, ofFlash) && unmeasured(strings.Join(words, " "))
 	})
 }
 

@@ -190,7 +190,7 @@ type sheet struct {
 	maybeOn     string   // or the words about a filter that is known, and may have been on or not
 	mayCarry    *sheet   // the one before, whose time it would have if what stands for its own were a part of its light value
 	racked      string   // words that speak of an extension which no term gives
-	unlit       string   // flash or pre-exposure, in the writer's word
+	unlit       string   // light by hand, or pre-exposure, in the writer's words
 	covered     string   // a remark that says that the lens was covered meanwhile
 	unclear     string   // what a line that was reported leaves open
 	loadUnheard string   // the line, not read, that may have loaded another film

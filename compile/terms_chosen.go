@@ -187,6 +187,11 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 			sh.remarks = append(sh.remarks, term.Span.Text()) // light going: the one that was metered
 			return
 		}
+		if t.st.Word == lang.Sheet && unmeasured("light "+strings.ToLower(k.Text)) {
+			sh.unlit = term.Span.Text() // light painting
+			sh.remarks = append(sh.remarks, sh.unlit)
+			return
+		}
 		sh.light, sh.former, sh.lightLost = name, lightLine{}, 0
 	case "scene":
 		sh.title = evenly(name)

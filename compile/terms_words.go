@@ -79,8 +79,8 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if addsToTime(all, i, k.Words) && t.sheet.unclear == "" {
 		t.sheet.leaveOpen("time", "what "+quote(strings.Join(k.Words, " "))+" adds to the time")
 	}
-	if unmeasured(words) {
-		t.sheet.unlit = words
+	if _, meter := after(all, i).(*lang.Cue); unmeasured(words) || meter && unmeasured(words+" meter") {
+		t.sheet.unlit = term.Span.Text() // no flash meter
 	}
 	if term != t.open.told && t.open.coveredFor == "" && (coversLens(words) || interrupts(words)) && !timeFollows(all, i) {
 		t.open.coveredFor = words
@@ -222,17 +222,6 @@ func racked(words []string) bool {
 		}
 	}
 	return speaks && len(words) > 1
-}
-
-// unmeasured reports light that no reading of the scene speaks of.
-func unmeasured(words string) bool {
-	for word := range strings.FieldsSeq(words) {
-		switch word {
-		case "flash", "strobe", "flashed", "pre-exposed", "preflashed", "pre-flashed", "preflash", "pre-flash":
-			return true
-		}
-	}
-	return false
 }
 
 // plain is a word in lower case, without the marks around it.

@@ -1,0 +1,49 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/lang/pattern"
+)
+
+// Light that was added by hand: a flash, a torch that painted, a film that was flashed. No
+// reading of the scene speaks of it, so nobody can say what was right.
+
+// The words are those of notes read for this (common practice, no source).
+const (
+	flashes = `(?:pre-?)?(?:flash(?:es|ed|ing|guns?|bulbs?|light)?|strobes?|speedlights?|blitz\w*|geblitzt|[ée]clairs?)`
+	torches = `(?:(?:head|pocket )?torch(?:es|light)?|flashlights?|headlamps?|taschenlampen?|lampes? (?:torche|de poche))`
+)
+
+var (
+	addedByHand = pattern.Lazily(`(?:^|[^\pL])(?:` + flashes + `|pre-?exposed|magnesium|light[- ]?painting|light[- ]painted` +
+		`|paint(?:ed|ing)(?: (?:it|in|over|up|round|all|(?:the|a|from|for) \w+))* (?:with|by) (?:the |a |my )?(?:\w+ )?(?:light|` + torches + `)|(?:lit|lighted|lighting|filled|filling|angeleuchtet|ausgeleuchtet|éclairée?)\b.*` + torches + `)(?:$|[^\pL])`)
+
+	// noneAdded are words that say that there was none; the flash meter that was missing says nothing of
+	// the flash.
+	noneAdded = pattern.Lazily(`(?:^|[^\pL])(?:(?:no|without|forgot|ohne|kein|keine|sans|pas de) (?:the |any |a |my )?` + flashes + `(?:[.,;]|\s*$| [^m])` +
+		`|` + flashes + ` (?:(?:has |had |was |were |is |did )?(?:not|never) |(?:didn|wasn|hasn|doesn|don)['’]t )(?:fired?|go(?:ne)? off|used?|working|work|lit?|on)?\s*(?:[.,;]|$)` +
+		`|` + flashes + ` (?:has |had |was |is )?(?:failed|forgotten|misfired|broken|dead|switched off|off|left at home)(?: to (?:fire|go off))?(?: again)?\s*(?:[.,;]|$))`)
+)
+
+// addedLight is words, in lower case, less those that say of light by hand that there was none.
+func addedLight(words string) string { return noneAdded().ReplaceAllString(words, " ") }
+
+// unmeasured reports words, in lower case, of light that no reading of the scene speaks of.
+func unmeasured(words string) bool { return addedByHand().MatchString(addedLight(words)) }
+
+// lamp is a remark by which light may have been added to a sheet that got too little, "" for none.
+func (sh *sheet) lamp() string {
+	i := slices.IndexFunc(sh.remarks, func(remark string) bool {
+		low := strings.ToLower(remark)
+		return unmeasured(low) || torchFor().MatchString(low)
+	})
+	if i < 0 {
+		return ""
+	}
+	return sh.remarks[i]
+}
+
+// torchFor is a torch with the time for which it was lit.
+var torchFor = pattern.Lazily(`\b` + torches + `\b.*\d`)

@@ -238,3 +238,13 @@ func TestSheetsToldBehindWordsAreReported(t *testing.T) {
 		}
 	}
 }
+
+// A label with a word for another exposure behind it is told how that is written.
+func TestAnotherExposureIsToldHowItIsWritten(t *testing.T) {
+	for _, line := range []string{"2A bis: f/16 1/15", "2A 2nd: f/16 1/15"} {
+		_, list := Parse(source.New("n.md", []byte("2A: f/16 1/8\n"+line+"\n")), NewLexicon())
+		if len(list) != 1 || len(list[0].Notes) != 1 || !strings.Contains(list[0].Notes[0].Text, "2A: again, ") {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+}

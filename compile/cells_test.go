@@ -147,3 +147,17 @@ func TestAnUnusedCopyHasNoSettings(t *testing.T) {
 		}
 	}
 }
+
+// A subject that is copied by a mark is that of its sheet.
+func TestASubjectUnderAMarkIsCopied(t *testing.T) {
+	kit := "film P400: ISO 400, EI 200\nmeter spot: EV at 100\nday: 7 Oct 1991\nfilm: P400\n1A: Mrs Alder   EV 12   1/15   f22\n"
+	for row, title := range map[string]string{
+		"1B: \"           EV 12   \"      \"": "Mrs Alder", "1B: do., EV 12, 1/15 f22": "Mrs Alder", "1B: \"   closer   \"   \"   \"": "Mrs Alder",
+		"1B: Barn        \"       \"      \"": "Barn", "1B: same": "",
+	} {
+		season, _ := compileText(kit + row + "\n")
+		if sh := season.Sheets[1]; sh.Title != title {
+			t.Errorf("%q: title %q", row, sh.Title)
+		}
+	}
+}

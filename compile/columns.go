@@ -195,9 +195,9 @@ func (r *row) unlike(ups []int, above *row) bool {
 	return false
 }
 
-// emptied takes off what the row of a copy has empty cells for, and leaves the sheet open where
-// it cannot be told which they are.
-func (t *reader) emptied() {
+// marked copies the title that a row's first mark stands under, takes off what the row has empty
+// cells for, and leaves the sheet open where it cannot be told which they are.
+func (t *reader) marked() {
 	const several = 2 // marks by which every column is accounted for
 	sh, marks := t.sheet, 0
 	for i := range t.st.Terms {
@@ -207,6 +207,9 @@ func (t *reader) emptied() {
 	}
 	if marks == 0 || sh.sameAs == nil || t.amending {
 		return
+	}
+	if first := &t.st.Terms[0]; sh.title == "" && isDittoMark(first.Span.Text()) {
+		sh.title = sh.sameAs.title
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
 	var own, empty, covered kind // what the line says, has a dash for, and has at all

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // The dates of a notebook. The typed text stays what it is and is what a sheet is known
@@ -88,7 +89,7 @@ func dateIn(b *book, text string) (iso string, length int, ambiguous bool) {
 	return "", length, true
 }
 
-// dayLine is dateIn of a day line, to which a heading above it may lend its year.
+// dayLine is dateIn of a day line, to which a year above it may be lent.
 func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous bool, lent *yearHead) {
 	if iso, length, ambiguous = dateIn(b, st.Text); length > 0 {
 		return iso, length, ambiguous, nil
@@ -101,18 +102,19 @@ func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous boo
 	return iso, length, false, lent
 }
 
-// yearHead is a heading that is a year and no more, or one that ends what such a heading says.
+// yearHead is a heading or a line that is a year and no more, or a heading that ends what such a one
+// says.
 type yearHead struct {
-	year     string
-	from, to int
-	said     bool
+	year string
+	at   source.Span
+	said bool
 }
 
 var onlyYear = pattern.Lazily(`^((?:18|19|20)\d\d)(?:,? \(?(?:cont(?:inued|['’]?d)?|ctd)\.?\)?)?[.:]?$`)
 
-// yearAbove is the heading that gives a day its year: the last one that is a year, with no
-// heading of its level between, where the line has a day and a month alone and no day between
-// is of another year.
+// yearAbove is what gives a day its year: the last heading or line that is a year, with no heading
+// between that ends it, where the day line has a day and a month alone and no day between is of
+// another year.
 func (b *book) yearAbove(st *lang.Statement) *yearHead {
 	if _, length := lang.DayOfYear(st.Text); length == 0 {
 		return nil
@@ -122,7 +124,7 @@ func (b *book) yearAbove(st *lang.Statement) *yearHead {
 	}
 	var above *yearHead
 	for _, y := range b.years {
-		if y.from < st.Span.Start {
+		if y.at.Start < st.Span.Start {
 			above = y
 		}
 	}
@@ -130,7 +132,7 @@ func (b *book) yearAbove(st *lang.Statement) *yearHead {
 		return nil
 	}
 	for _, day := range b.Statements {
-		if day.Word == lang.Day && day.Span.Start > above.from && day.Span.Start < st.Span.Start {
+		if day.Word == lang.Day && day.Span.Start > above.at.Start && day.Span.Start < st.Span.Start {
 			if iso, _, _ := dateIn(b, day.Text); iso != "" && iso[:4] != above.year {
 				return nil
 			}
@@ -139,22 +141,39 @@ func (b *book) yearAbove(st *lang.Statement) *yearHead {
 	return above
 }
 
-// yearsOf are the headings of a notebook that are years, and those that end them, in order.
+// yearsOf are the years that stand above the days of a notebook, and the headings that end them, in
+// order. A heading ends one of its own level, or one on a line below a heading of that level.
 func yearsOf(b *book) []*yearHead {
-	all, mark, level := []*yearHead{}, b.File.Mark(), 0
+	all, mark, section, level := []*yearHead{}, b.File.Mark(), 0, 0
 	for n := b.Prose.FirstChild(); n != nil; n = n.NextSibling() {
-		h, ok := n.(*ast.Heading)
-		if !ok || h.Lines().Len() == 0 {
+		h, heading := n.(*ast.Heading)
+		if _, words := n.(*ast.Paragraph); !heading && (!words || n.Lines().Len() > 1) || n.Lines().Len() == 0 {
 			continue
 		}
-		at := h.Lines().At(0)
-		m := onlyYear().FindStringSubmatch(strings.ToLower(evenly(plainText(h, b))))
+		line := n.Lines().At(0)
+		at := source.Span{File: b.File, Start: line.Start + mark, End: line.Stop + mark}
+		at = at.Sub(0, len(strings.TrimRight(at.Text(), " \t\r\n")))
+		m := onlyYear().FindStringSubmatch(strings.ToLower(evenly(plainText(n, b))))
+		if heading {
+			section = h.Level
+		}
 		switch {
-		case m != nil:
-			all, level = append(all, &yearHead{year: m[1], from: at.Start + mark, to: at.Stop + mark}), h.Level
-		case level > 0 && h.Level <= level:
-			all, level = append(all, &yearHead{from: at.Start + mark}), 0
+		case m != nil && (heading || b.dayFollows(at)):
+			all, level = append(all, &yearHead{year: m[1], at: at}), section
+		case heading && level > 0 && h.Level <= level:
+			all, level = append(all, &yearHead{at: at}), 0
 		}
 	}
 	return all
+}
+
+// dayFollows reports whether the next day begins below a line before any sheet does. A year on a
+// gatepost is none of the notes.
+func (b *book) dayFollows(line source.Span) bool {
+	for _, st := range b.Statements {
+		if st.Span.Start > line.Start && (st.Word == lang.Day || st.Word == lang.Sheet) {
+			return st.Word == lang.Day
+		}
+	}
+	return false
 }

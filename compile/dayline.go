@@ -20,7 +20,7 @@ func (r *resolver) day(st *lang.Statement) {
 	date, iso, where := dayOf(r.book, st)
 	if lent != nil && !lent.said {
 		lent.said = true
-		r.report("year-from-heading", source.Span{File: r.book.File, Start: lent.from, End: lent.to}, "the days below that have no year are taken to be of "+lent.year)
+		r.report("year-from-heading", lent.at, "the days below that have no year are taken to be of "+lent.year)
 	}
 	if ambiguous {
 		r.ambiguous(date, st.TextSpan().Sub(0, length)).
@@ -47,7 +47,7 @@ func (r *resolver) ambiguous(date string, at source.Span) *finding {
 	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
-// dayOf is the date of a day line, as typed, with the year of a heading behind it, and as
+// dayOf is the date of a day line, as typed, with a year from above behind it, and as
 // YYYY-MM-DD, and its place. What stands in brackets between the two is said of the day: 20
 // May 1991 [Whit Monday], mill.
 func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
@@ -103,7 +103,7 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 	case length == 0 && yearless > 0 && (r.datesDays() || !r.yearless):
 		r.yearless = true
 		r.report("day-without-date", at, quote(date)+" has no year, and so no place among the others").
-			note("write the year behind it, or above its days in a heading that is a year and no more: # 1983")
+			note("write the year behind it, or above its days on a line that is a year and no more: 1983")
 	case length == 0 && yearless == 0 && r.datesDays():
 		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
 			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")

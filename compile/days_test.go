@@ -254,6 +254,12 @@ func TestYearsOfHeadings(t *testing.T) {
 		"# 1983\n\nday: 7 May\n\n# Moor\n\nday: 9 May\n":                  "1983-05-07 , year-from-heading day-without-date",
 		"# 1983\n\nday: 7 May 1983\n\nday: 2 Jan 1984\n\nday: 9 Jan\n":    "1983-05-07 1984-01-02 , day-without-date",
 		"# Moor in 1983\n\nday: 7 May\n\nday: 9 May\n":                    " , day-without-date",
+		"1983\n\nday: 7 May, Moor\n\n## Mill\n\nday: 9 May\n":             "1983-05-07 1983-05-09, year-from-heading",
+		"film: slate\n\n**1983**\nday: 7 May\n\n1984:\nday: 2 Jan\n":      "1983-05-07 1984-01-02, year-from-heading year-from-heading",
+		"# Moor\n\n1983\n\nday: 7 May\n\n# Mill\n\nday: 9 May\n":          "1983-05-07 , year-from-heading day-without-date",
+		"1983\n\nday: 7 May\n1A: unused\n\n1984\n\nday: 2 Jan\n":          "1983-05-07 1984-01-02, year-from-heading year-from-heading",
+		"day: 7 May 1991\n\n1783\n\n1A: unused\n\nday: 9 May\n":           "1991-05-07 , day-without-date",
+		"We were here first in\n1983\n\nday: 7 May\n":                     ", day-without-date",
 		"day: 7 May\n": ", day-without-date",
 	} {
 		season, list := compileText(text)

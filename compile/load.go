@@ -28,7 +28,7 @@ type book struct {
 	name     string
 	sha256   string
 	figures  figures        // how its dates are written
-	years    []*yearHead    // its headings that give days their year; nil until asked for
+	years    []*yearHead    // what gives its days their year; nil until asked for
 	public   lang.Redaction // what was left out where private remarks are, and what was not
 	uses     []string       // the notebooks that it uses
 	lacks    string         // the first of them, or of those that they use, that could not be read

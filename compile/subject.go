@@ -23,7 +23,8 @@ var joining = func() map[string]bool {
 		"back before behind below beneath beside between beyond both but close down each for from half has have her his how into " +
 		"its last left less like more most near new next not now off old one onto other our out over past right same second " +
 		"some still than that the their them then there these they third this those three through toward towards two under " +
-		"until upon very was were what when where which while who with within without yet") {
+		"until upon very was were what when where which while who with within without yet " +
+		"mrs miss messrs mme mlle rev revd prof capt esq") { // how people are addressed
 		words[word] = true
 	}
 	return words

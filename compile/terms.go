@@ -57,7 +57,7 @@ func (t *reader) read() {
 		}
 	}
 	if copied {
-		t.emptied()
+		t.marked()
 	}
 	for i, term := range all {
 		t.term(all, i, term)

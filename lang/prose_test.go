@@ -198,6 +198,14 @@ func TestTablesOfSheets(t *testing.T) {
 		"| 4A | mill race | 2 of 3 boxes |\n": 0,
 		"| eggs | 2 | 3 |\n":                  0,
 		"| 12 | 2 | 3 |\n":                    0,
+		"| time | temp | dilution |\n|---|---|---|\n| 9 min | 20C | 1+31 |\n| 7m30 | 24 | 1+31 |\n": 0,
+		"| f | time | EV |\n|---|---|---|\n| f16 | 1/15 | 12 |\n| f/22 | 1/8 | EV 12 |\n":           0,
+		"| Print no. | Time (s) | f/ |\n|---|---|---|\n| 1 | 18s | f11 |\n| gate | 20s | f8 |\n":    0,
+		"| f | time | neg |\n|---|---|---|\n| f16 | 1/15 | 86-041 |\n| f16 | 1/15 | 86-042 |\n":     1,
+		"| print | f | time |\n|---|---|---|\n| 1A | f16 | 1/15 |\n| 1B | f16 | 1/8 |\n":            1,
+		"| f | time | notes |\n|---|---|---|\n| f16 | 1/15 | 1A, closer |\n":                        1,
+		"| no | f | time |\n|---|---|---|\n| 1 | f16 | 1/15 |\n| 2 | f16 | 1/8 |\n":                 1,
+		"| 1 | f16 | 1/15 |\n": 1,
 	} {
 		if _, list := Parse(source.New("n.md", []byte(text)), NewLexicon()); len(list) != want {
 			t.Errorf("%q: %v", text, list)
@@ -227,6 +235,16 @@ func TestSheetsToldBehindWordsAreReported(t *testing.T) {
 		}
 		if !slices.Equal(said, want) {
 			t.Errorf("%q: %q, want %q", line, said, want)
+		}
+	}
+}
+
+// A label with a word for another exposure behind it is told how that is written.
+func TestAnotherExposureIsToldHowItIsWritten(t *testing.T) {
+	for _, line := range []string{"2A bis: f/16 1/15", "2A 2nd: f/16 1/15"} {
+		_, list := Parse(source.New("n.md", []byte("2A: f/16 1/8\n"+line+"\n")), NewLexicon())
+		if len(list) != 1 || len(list[0].Notes) != 1 || !strings.Contains(list[0].Notes[0].Text, "2A: again, ") {
+			t.Errorf("%s: %v", line, list)
 		}
 	}
 }

@@ -209,6 +209,10 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 
 // look asks one after the other what could be wrong with a line.
 func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
+	if l.ofNoSheet() {
+		l.hangs = true // on the head of its table
+		return diag.Diagnostic{}, false
+	}
 	figures := strings.ContainsAny(l.text, "0123456789")
 	if d, ok := l.misspelled(); ok {
 		return d, ok

@@ -57,7 +57,10 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 	}
 	at := l.at(from, from+len(said))
 	d := diag.Diagnostic{Code: "unknown-label", Severity: diag.Error, Span: at, Message: fmt.Sprintf("%q is no label of a sheet, and the line is not read", at.Text())}
+	label, more, _ := strings.Cut(said, " ")
 	switch word := lower(said[:letterRun(lower(said), 0)]); {
+	case anew[lower(more)] && l.names.namesSheet(lower(label)):
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("another exposure on the sheet is written %s: again, 1/30 f16; one on another sheet has that sheet's label", label)}}
 	case word == "metered" || word == "metering" || word == "reading" || nearest(word, nil) == "meter":
 		return diag.Diagnostic{}, false
 	case side:
@@ -72,6 +75,9 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 	}
 	return d, true
 }
+
+// anew are words behind a label for another exposure (common practice, no source).
+var anew = SetOf("bis ter encore repeat second 2nd")
 
 // sideInWords reports whether a head says in words which sheet it is, front or back, by its
 // holder, and the number of the holder, where it has one.

@@ -2,11 +2,13 @@ package lang
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -77,6 +79,67 @@ func (l *doubtful) tabled() bool {
 		}
 	}
 	return said > 1
+}
+
+// ofNoSheet reports whether every cell of a table's row is a setting, a temperature or a dilution, or
+// stands below a head for such a thing: | 9 min | 20C | 1+31 |. Nothing in it can be a label.
+func (l *doubtful) ofNoSheet() bool {
+	if l.text[0] != '|' {
+		return false
+	}
+	heads := l.heads()
+	for i, cell := range inCells(l.low) {
+		switch {
+		case cell == "":
+		case slices.ContainsFunc(strings.Fields(cell), l.names.namesSheet):
+			return false
+		case i < len(heads) && ofNoLabel[overFigures().FindString(heads[i])]:
+		default:
+			s := scanFolded(cell, onSheet|onDevelop, l.names)
+			if len(s.tokens) == 0 || s.count(tAperture, tTime, tEV, tDegrees, tDilution) < len(s.tokens) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// namesSheet reports whether a word in lower case is the side of a holder or a negative's number.
+func (x *Lexicon) namesSheet(word string) bool {
+	word = strings.Trim(word, ".,;:()")
+	first, count, ranged := cutDash(word)
+	return looksLabel(word, x) && (sided(word) || ranged && ofYear(first, count))
+}
+
+// ofNoLabel are words that stand over columns of figures which are no labels (common practice, no source).
+var ofNoLabel = SetOf("f stop aperture time times ev temp temperature c min mins minutes s sec secs seconds " +
+	"dilution developer print prints paper grade note notes remark remarks")
+
+// overFigures is the first word of a head: time of time (s), f of f/.
+var overFigures = pattern.Lazily(`\pL+`)
+
+// heads are the cells over the columns of a row, in lower case, nil where none are found near it.
+func (l *doubtful) heads() []string {
+	const longest = 100 // rows
+	row := func(i int) string { return l.src[l.lines[i].Body:l.lines[i].BodyEnd] }
+	top := l.line
+	for top > 0 && l.line-top < longest && strings.HasPrefix(row(top-1), "|") {
+		top--
+	}
+	if top+1 >= l.line || strings.Trim(row(top+1), "|-: \t") != "" {
+		return nil
+	}
+	return inCells(lower(source.Fold(row(top)).Text))
+}
+
+// inCells are the cells of a table's row.
+func inCells(row string) []string {
+	row = strings.TrimSuffix(strings.TrimRight(row, " \t\r\n"), "|")
+	cells := strings.Split(strings.TrimPrefix(row, "|"), "|")
+	for i := range cells {
+		cells[i] = strings.TrimSpace(cells[i])
+	}
+	return cells
 }
 
 // markup is what a line stands in by its first sign, and what stands in it.

@@ -22,6 +22,8 @@ func TestNotationIsFoundByItsWords(t *testing.T) {
 		"filters":       "## Filters\n",
 		"finding":       "## Finding sheets\n",
 		"typo":          "## Typography\n",
+		"brackets":      "Square brackets `[ ]` are an editor's.",
+		"flash":         "No reading knows the light of a `flash`",
 		"Declarations,": "## Declarations\n",
 	} {
 		if out := must(t, "notation", words).out; !strings.Contains(out, want) {

@@ -235,7 +235,7 @@ const slideLeft = "slide"
 
 // slideSaid takes it from what the sheet's own line says.
 func (sh *sheet) slideSaid() {
-	if !has(sh.losses, slideLeft) && slices.ContainsFunc(sh.remarks, slip.SlideLeft) {
+	if !has(sh.losses, slideLeft) && slip.SlideOf(sh.remarks...) == slip.SlideLeft {
 		sh.losses = append(sh.losses, slideLeft)
 	}
 }

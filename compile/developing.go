@@ -11,6 +11,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
 	"notchbook/lang/pattern"
 )
 
@@ -319,6 +320,9 @@ func tankNote(sh *sheet) string {
 			text = exposure.Between(least, sh.sum.diff) + ", the exposures counted as one or each by itself"
 		}
 		all = append(all, text)
+	}
+	if slip.SlideOf(sh.remarks...) == slip.SlideUnsure {
+		all = append(all, "its slide may have been in")
 	}
 	if sh.first != nil {
 		all = append(all, "exposed again")

@@ -65,6 +65,9 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	for _, marked := range a.nominal {
 		c.Nominal += marked
 	}
+	if parts := sh.time.v.Parts; len(parts) == 1 {
+		c.Num, c.Den = float64(parts[0].Num), float64(parts[0].Den)
+	}
 	if sh.bracket.known {
 		c.Bracket = sh.bracket.v
 	}

@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"notchbook/compile/record"
+	"notchbook/compile/slip"
 	"notchbook/lang"
 	"notchbook/lang/diag"
 	"notchbook/lang/source"
@@ -149,7 +150,7 @@ func (r *resolver) result(st *lang.Statement) {
 		sh.filed.results = append(sh.filed.results, st)
 		sh.filed.keeper = sh.filed.keeper || keeps(strings.ToLower(st.Text))
 		for i := range st.Terms {
-			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok {
+			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok && (k.Word != slideLeft || slip.SlideOf(st.Text) <= slip.SlideLeft) {
 				sh.losses = append(sh.losses, k.Word)
 			}
 		}

@@ -31,6 +31,7 @@ func TestFilterComesOff(t *testing.T) {
 		"the same but without the filter,", "same, filter off,", "same minus the yellow,", "same but took the filter off,", "yellow off again",
 		"same but no yellow", "same without yellow", "same, no filter,", "same but the filter stayed off,", "same, took off the yellow,",
 		"same, filter removed,", "same, took yellow off,", "same, w/o the filter,", "same, less the Y8,", "yellow filter came off,",
+		"same, no filer,", "same, no fliter,", "same, no filt,", "same, no filt.,", "same, without filtr,",
 	} {
 		if got := stateOf(t, "3a: yellow, 1/2 f16\n3b: "+words+" 1/4 f16"); got != record.Right {
 			t.Errorf("%q, as metered: %s", words, got)
@@ -45,7 +46,7 @@ func TestFilterComesOff(t *testing.T) {
 func TestFilterThatIsNotSureIsAskedAbout(t *testing.T) {
 	for _, words := range []string{
 		"yelow f16 1/2", "yellw filter f16 1/2", "🟡 1/2 f16", "🔴 1/15 f16", "pola 1/2 f16", "with the mauve thing filter 1/2 f16", "mauve filter, 1/4 f16", "same as 80A, 1s f16",
-		"filter back on, 1/2 f16",
+		"filter back on, 1/2 f16", "nf 1/4 f16", "n/f, 1/4 f16",
 	} {
 		if got := stateOf(t, "3a: "+words); got != record.Unchecked {
 			t.Errorf("%q: %s", words, got)
@@ -56,7 +57,7 @@ func TestFilterThatIsNotSureIsAskedAbout(t *testing.T) {
 			t.Errorf("%q: %s", words, got)
 		}
 	}
-	for _, words := range []string{"Grange farm 1/4 f16", "cleaned the filter, 1/4 f16", "filter is dusty 1/4 f16"} {
+	for _, words := range []string{"Grange farm 1/4 f16", "no filler light 1/4 f16", "cleaned the filter, 1/4 f16", "filter is dusty 1/4 f16"} {
 		if got := stateOf(t, "3a: "+words); got != record.Right {
 			t.Errorf("%q: %s", words, got)
 		}

@@ -275,3 +275,33 @@ func TestWhatWasDoneIsNamedFirst(t *testing.T) {
 		}
 	}
 }
+
+// A slip of the pen in the time is named where the sheet is right by what the figures may have
+// been written for, and behind every mistake in what was done.
+func TestTimesThatWereMiswritten(t *testing.T) {
+	const kit = "film tern: ISO 100, reciprocity 2s=3s 4s=7s 8s=16s 240s=1000s\nfilter red: 3 stops\nlens 150: 150 mm\nday: 2026-11-01\n"
+	for lines, want := range map[string]string{
+		"meter: 1/30 f11\n1A: red 4s f11": "perhaps 1/4 was meant",
+		"meter: 1/30 f11\n1A: 1/300 f11":  "perhaps 1/30 was meant",
+		"meter: 1/8 f11\n1A: 1/80 f11":    "perhaps 1/8 was meant",
+		"meter: 1/60 f11\n1A: 1/6 f11":    "perhaps 1/60 was meant",
+		"meter: 4s f11\n1A: 1/7 f11":      "perhaps 7 s was meant",
+		"film slow: ISO 100, reciprocity none\nmeter: 240s f11\n1A: film slow, 4s f11": "perhaps 4m was meant",
+		"meter: 1/30 f11\n1A: red 5s f11":                                              "",
+	} {
+		season, _ := compileText(kit + lines + "\n")
+		got := ""
+		for _, f := range season.Findings {
+			if i := slices.Index(f.Causes, "time-miswritten"); i >= 0 && i == len(f.Causes)-1 {
+				for _, note := range f.Notes {
+					if _, text, ok := strings.Cut(note, "perhaps "); ok {
+						got = "perhaps " + text
+					}
+				}
+			}
+		}
+		if got != want {
+			t.Errorf("%q: %q, want %q: %v", lines, got, want, season.Findings)
+		}
+	}
+}

@@ -119,7 +119,7 @@ func (t *reader) pictures(all []*lang.Term, i, remark int) bool {
 func understood(low string) bool {
 	_, looks := slip.LookOf(low, false)
 	_, other := slip.OtherSide(low)
-	return looks || other || slip.SlideLeft(low) || manyTimes[low] || several[lastWord(low)] || changeIn(low) != 0 || movedBy(low) != 0 ||
+	return looks || other || slip.SlideOf(low) != slip.SlideUnsaid || manyTimes[low] || several[lastWord(low)] || changeIn(low) != 0 || movedBy(low) != 0 ||
 		notSure().MatchString(low) || correcting().MatchString(low) || ownsToSlip().MatchString(low) ||
 		morePurpose().MatchString(low) || lessPurpose().MatchString(low) || anyPurpose().MatchString(low)
 }

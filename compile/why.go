@@ -17,7 +17,7 @@ import (
 
 // seen is what the notes say that a sheet looks like.
 type seen struct {
-	look  slip.Look
+	look  slip.Look // "" where it is left open whether its slide was in
 	words string
 	at    source.Span
 }
@@ -41,12 +41,16 @@ func (s *season) silentCauses() {
 }
 
 func (s *season) reportSilent(sh *sheet, l seen, twin bool) {
+	if l.look == "" {
+		s.slideUnsure(sh, l)
+		return
+	}
 	causes := slip.DiagnoseSilent(l.look, l.words, twin)
 	if len(causes) == 0 {
 		return // the writer says why
 	}
 	why := "no setting says why"
-	if _, other := slip.OtherSide(l.words); other || slip.SlideLeft(l.words) {
+	if _, other := slip.OtherSide(l.words); other || slip.SlideOf(l.words) == slip.SlideLeft {
 		why = "the notes say why"
 	}
 	f := s.report("cause-not-in-settings", l.at, fmt.Sprintf("%s is %s, and %s", sh.label, l.look, why), sh)
@@ -59,6 +63,13 @@ func (s *season) reportSilent(sh *sheet, l seen, twin bool) {
 		f.note(lead + c.Text)
 		f.causes = append(f.causes, c.Slug)
 	}
+}
+
+// slideUnsure asks whether the slide was in, where what is said of it leaves that open.
+func (s *season) slideUnsure(sh *sheet, l seen) {
+	f := s.report("cause-not-in-settings", l.at, "whether the slide was in when "+sh.label+" was exposed is left open", sh)
+	f.Severity = diag.Note
+	f.note("it counts as exposed; if nothing is on it, write slide left in; if it was drawn in time, slide nearly left in")
 }
 
 // looks is what every sheet is said to look like: by its remarks, and before
@@ -94,6 +105,12 @@ func (s *season) looks() map[*sheet]seen {
 // remarked is what a sheet's own line says of it, and of another whose slide was drawn in the
 // place of its own.
 func remarked(all map[*sheet]seen, sh *sheet, last map[string]*sheet) {
+	switch slip.SlideOf(sh.remarks...) {
+	case slip.SlideLeft:
+		all[sh] = seen{slip.Clear, strings.Join(sh.remarks, ", "), sh.at}
+	case slip.SlideUnsure:
+		all[sh] = seen{"", "", sh.at}
+	}
 	for _, remark := range sh.remarks {
 		told(all, sh, remark, sh.at, false)
 		if side, ok := slip.OtherSide(remark); ok && last[side] != nil && last[side] != sh {
@@ -106,6 +123,7 @@ func remarked(all map[*sheet]seen, sh *sheet, last map[string]*sheet) {
 // twice on purpose, or is reported for it, is doubly exposed for no new reason.
 func told(all map[*sheet]seen, sh *sheet, words string, at source.Span, result bool) {
 	look, ok := slip.LookOf(words, result)
+	ok = ok || result && slip.SlideOf(words) == slip.SlideUnsure
 	if sh == nil || !ok || look == slip.Double && (sh.first != nil || sh.onPurpose()) {
 		return
 	}

@@ -144,11 +144,56 @@ func TestSlidesThatTheWriterTellsOf(t *testing.T) {
 	}
 	said := map[string]string{}
 	for _, f := range season.Findings {
-		if f.Code == "cause-not-in-settings" {
+		if f.Code == "cause-not-in-settings" && len(f.Causes) > 0 {
 			said[f.Sheets[0].Label] = f.Causes[0]
 		}
 	}
 	if said["1A"] != "slide-not-pulled" || said["2A"] != "slide-not-pulled" || said["3A"] != "side-exposed-twice" || said["3B"] != "side-exposed-twice" || said["4A"] != "" {
 		t.Errorf("causes: %v", said)
+	}
+}
+
+// A slide that was nearly left in, or was seen in time, loses no sheet; where the words leave it
+// open, it is asked and nothing is held back.
+func TestSlidesThatWereSeenInTime(t *testing.T) {
+	const lost, asked, well = "lost", "asked", "well"
+	for words, want := range map[string]string{
+		" – nearly left the slide in":                                  well,
+		", almost forgot to pull the slide":                            well,
+		" – forgot to pull the slide 1st, then ok":                     well,
+		" – slide was still in, pulled it, took it again":              well,
+		", slide was still in, pulled it, took it again":               well,
+		" – slide still in, noticed before I fired":                    well,
+		" – forgot to draw the slide, remembered just in time":         well,
+		" – put the slide in the bag":                                  well,
+		"\nresult 1A: nearly left the slide in":                        well,
+		"\nresult 1A: slide was still in, pulled it and took it again": well,
+		" – forgot to pull the slide, took it again":                   asked,
+		" – slide was still in, pulled it":                             asked,
+		" – slide still in?":                                           asked,
+		" – maybe the slide was left in":                               asked,
+		" – did not leave the slide in this time":                      asked,
+		"\nresult 1A: slide left in, I think":                          asked,
+		" – slide was left in":                                         lost,
+		", nearly dark, slide was left in":                             lost,
+		" – forgot to pull the slide, noticed too late":                lost,
+		" – slide was still in, took it again on 1B":                   lost,
+		" – left the slide in, again on the next":                      lost,
+		"\nresult 1A: blank, never drew the slide":                     lost,
+		"\nresult 1A: slide was left in":                               lost,
+	} {
+		season, _ := compileText("film tern: ISO 100\nday: 2026-10-17\nload 1A 1B: tern\nmeter: 1/60 f16\n1A: 1/60 f16" + words + "\n")
+		got := well
+		for _, f := range season.Findings {
+			if f.Code == "cause-not-in-settings" && strings.Contains(f.Message, "left open") {
+				got = asked
+			}
+		}
+		if len(season.Losses) > 0 {
+			got = lost
+		}
+		if held := len(season.ToDevelop.Held) > 0; got != want || held != (want == lost) {
+			t.Errorf("%q: %s, held %t; want %s", words, got, held, want)
+		}
 	}
 }

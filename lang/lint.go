@@ -261,11 +261,11 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	return "", ""
 }
 
-// meantFilters are signs and short words that most likely mean a filter, and may mean
-// other things: a mark in the margin, an instant print.
+// meantFilters are signs and short words that most likely mean a filter or none, and may mean
+// other things: a mark in the margin, an instant print, a near focus.
 var meantFilters = map[string]string{
 	"🟡": "yellow", "🟠": "orange", "🔴": "red", "🟢": "green", "🔵": "blue", "🟨": "yellow", "🟧": "orange", "🟥": "red", "🟩": "green", "🟦": "blue",
-	"pola": "pol",
+	"pola": "pol", "nf": "no filter", "n/f": "no filter",
 }
 
 // variation is the selector that makes a sign a picture (Unicode, UTS #51).

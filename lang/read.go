@@ -392,7 +392,7 @@ func losses(s *Statement) []Term {
 }
 
 // denied reports whether a verdict says that the sheet is free of what stands from i to
-// end: no leak at all, not fogged, no sign of a light leak, dust-free, leaks: none.
+// end: no leak at all, not fogged, nearly left the slide in, no sign of a light leak, dust-free, leaks: none.
 func denied(low string, i, end int) bool {
 	switch words := strings.Fields(strings.NewReplacer("-", " ", ":", " ").Replace(low[end:])); {
 	case len(words) > 0 && (words[0] == "free" || strings.HasPrefix(strings.TrimLeft(low[end:], " "), ":") && (strings.HasPrefix(words[0], "no"))):
@@ -404,6 +404,8 @@ func denied(low string, i, end int) bool {
 		switch word := words[n]; {
 		case word == "no" || word == "not" || word == "without" || word == "never" || word == "nor" || word == "neither" || strings.HasSuffix(word, "n't"):
 			return true
+		case word == "nearly" || word == "almost":
+			return n+1 == len(words) || words[n+1] != "all"
 		case !between[word] && lossWords[word] == "":
 			return false
 		}
@@ -414,7 +416,7 @@ func denied(low string, i, end int) bool {
 // between may stand between a denial and what is denied.
 var between = func() map[string]bool {
 	all := map[string]bool{}
-	for _, word := range strings.Fields("a an any the more much real visible light camera dark sign signs trace traces of or nor and been was at all even really badly even edge shutter") {
+	for _, word := range strings.Fields("a an any the more much real visible light camera dark sign signs trace traces of or nor and been was at all even really badly left my edge shutter") {
 		all[word] = true
 	}
 	return all

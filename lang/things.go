@@ -504,7 +504,7 @@ func (s *scanner) no(end int) bool {
 		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
 	}
 	switch {
-	case what == "filter" || what == "filters" || what == "filtre" || what == "filtres":
+	case meansFilter(what):
 		return s.emit(tDrop, "filter", stop)
 	case strings.HasPrefix(what, "polar"), what == "cpl":
 		return s.emit(tDrop, "pol", stop)
@@ -522,6 +522,13 @@ func (s *scanner) no(end int) bool {
 		return true // behind a filter it takes that one back: yellow no orange
 	}
 	return strings.HasPrefix(s.low[s.pos:end], "no") && s.emit(tNo, "no", end)
+}
+
+// meansFilter reports whether a word behind "no" is filter, cut short or with a slip in it, and
+// nothing else that people write.
+func meansFilter(word string) bool {
+	const filter, least = "filters", 4
+	return len(word) >= least && strings.HasPrefix(filter, word) || nearest(word, []string{filter[:len(filter)-1], filter}) != "" && !ordinary()[word]
 }
 
 // dropped is that the filter named at i is off.

@@ -75,21 +75,70 @@ var (
 // The words for a slide that was in the holder during the exposure: how it was, and behind
 // "never" or "forgot to" what was not done.
 const (
-	slideIn   = `\b(?:dark ?)?slide (?:was |is |had )?(?:still |stayed |left |been )*(?:in\b|(?:not|never) (?:pulled|drawn|out|came out|taken out))`
+	slideIn = `\b(?:dark ?)?slide (?:(?:was |is |had |still |stayed |left |been )+in\b|in(?:$|[,.;:!?)])|(?:was |is |had |still )*(?:not|never) (?:pulled|drawn|out|came out|taken out))` +
+		`|\b(?:left|leave|leaving) (?:the |my |its )?(?:dark ?)?slide in\b`
 	pullSlide = `(?:pull|pulled|draw|drew|drawn|take out|took out|remove|removed) (?:the |out the )?(?:dark ?)?slide\b`
 )
 
-// slideLeft are the writer's words for it, beside whatever else he says.
-var slideLeft = pattern.Lazily(slideIn + `|\b(?:forgot to|did not|didn'?t|never) ` + pullSlide)
+// Slide is what the writer says of a dark slide that had to be drawn.
+type Slide int
 
-// SlideLeft reports whether the writer says that the dark slide was in the holder during
-// the exposure, and does not doubt it.
-func SlideLeft(words string) bool {
-	words = strings.ToLower(words)
-	return strings.Contains(words, "slide") && !doubted().MatchString(words) && slideLeft().MatchString(words)
+// What is said of it: nothing; that it was in the holder during the exposure; that it nearly
+// was, or was seen in time, or the exposure made again; or one of these, and not which.
+const (
+	SlideUnsaid Slide = iota
+	SlideLeft
+	SlideCaught
+	SlideUnsure
+)
+
+// The words for it, and what makes another thing of them: before them, that it did not come to
+// that; behind them, that it was put right; or only that something was seen or done, and not
+// whether on this sheet. Common practice, no source.
+var (
+	slideLeft   = pattern.Lazily(slideIn + `|\b(?:forgot to|forgotten to|forgot|did not|didn'?t|never|not) ` + pullSlide)
+	slideNearly = pattern.Lazily(`\b(?:nearly|almost|all but|about to|close to)\b[^.,;]*$`)
+	slideDenied = pattern.Lazily(`\b(?:no|not|never|don't|didn't|without)\b[^.,;]*$`)
+	slideMended = pattern.Lazily(`\b(?:first|1st)\b[^.;]*\bthen\b|\b(?:then|now|all|but) (?:it (?:is|was) )?(?:ok|okay|fine|good|well)\s*(?:$|[,.;!)])` +
+		`|\bin time\b|\b(?:noticed|saw|caught|remembered|spotted)\b[^.;]*\bbefore\b` +
+		`|\b(?:pulled|drew) it\b[^.;]*\b(?:again|once more|anew|before|shot|fired|exposed|took it)\b`)
+	slideSeen = pattern.Lazily(`\b(?:first|1st|again|once more|anew|then|repeat|repeated|redone|redid|reshot|retake|retook|retaken|second (?:try|go|one|shot)|noticed|saw|caught|remembered|spotted|(?:pulled|drew|took) it)\b`)
+	slideLost = pattern.Lazily(`\b(?:too late|afterwards?|blank|nothing (?:at all )?on|(?:on|with) (?:the |an)?(?:next|other)|[0-9]+ ?[ab])\b`)
+)
+
+// SlideOf is what a sheet's remarks, in their order, say of its own slide.
+func SlideOf(remarks ...string) Slide {
+	for i, words := range remarks {
+		words = strings.ToLower(words)
+		if !strings.Contains(words, "slide") {
+			continue
+		}
+		in := slideLeft().FindStringIndex(words)
+		if in == nil {
+			continue
+		}
+		before, behind := words[:in[0]], words[in[1]:]
+		for _, more := range remarks[i+1:] {
+			behind += ", " + strings.ToLower(more)
+		}
+		switch {
+		case slideNearly().MatchString(before):
+			return SlideCaught
+		case doubted().MatchString(words) || slideDenied().MatchString(before):
+			return SlideUnsure
+		case slideLost().MatchString(behind):
+			return SlideLeft
+		case slideMended().MatchString(behind):
+			return SlideCaught
+		case slideSeen().MatchString(behind):
+			return SlideUnsure
+		}
+		return SlideLeft
+	}
+	return SlideUnsaid
 }
 
-var doubted = pattern.Lazily(`\?|\b(?:think|maybe|perhaps|probably|possibly|may|might)\b`)
+var doubted = pattern.Lazily(`\?|\b(?:think|maybe|perhaps|probably|possibly|may|might|could have|would have)\b`)
 
 // otherSlide are the words by which the slide of another side was drawn, up to its label.
 const otherSlide = `\b(?:drew|drawn|pulled|took out|opened) (?:the )?(?:dark ?)?slide (?:of|on|for|from) `
@@ -163,8 +212,8 @@ var sights = func() []sight {
 			pattern.Lazily(`\b(?:nothing(?: at all)?|no image) on (?:the|this) (?:film|neg|negative|sheet|plate)\b`),
 			pattern.Lazily(`^(?:nothing(?: at all)?|no image)(?: on (?:it|the film|the neg|the negative|the sheet|the plate))?\s*(?:$|[,.;:!(])|^clear\s*$`)}},
 		{Clear, [2]pattern.Lazy{
-			pattern.Lazily(`\b(?:forgot|forgotten|didn't|did not|never|not) (?:to )?` + pullSlide + `|` + slideIn + `|\bso (?:it is |it's )?blank\b`),
-			pattern.Lazily(slideIn)}},
+			pattern.Lazily(`\bso (?:it is |it's )?blank\b`),
+			pattern.Lazily(`\bso (?:it is |it's )?blank\b`)}},
 		{Black, both(degree + `(?:black|dense ` + wholly + `)` + behind)},
 		{Fogged, both(degree + `fogged` + behind)},
 		{Dense, both(degree + `dense` + behind)},
@@ -188,8 +237,9 @@ func LookOf(words string, result bool) (look Look, found bool) {
 	if result {
 		at = 1
 	}
+	left := result && SlideOf(words) == SlideLeft
 	for _, s := range sights {
-		if s.words[at]().MatchString(words) {
+		if s.look == Clear && left || s.words[at]().MatchString(words) {
 			return s.look, true
 		}
 	}

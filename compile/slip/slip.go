@@ -27,6 +27,7 @@ type Case struct {
 	Nominal    float64   // the same by the shutter's marks
 	Bracket    float64   // stops on purpose
 	OnFilm     float64   // seconds that counted
+	Num, Den   float64   // the time as written, where it is one: Num/Den seconds
 	Parts      int       // exposures that they were given in
 	Past       float64   // part of a stop written past the aperture's mark
 	ReadPast   float64   // the same of the reading's aperture or light value
@@ -151,8 +152,23 @@ type fit struct {
 	unset bool
 }
 
-// Diagnose gives the causes that fit, simplest first.
+// Diagnose gives the causes that fit, simplest first; last, where there is room for it, that the
+// note is wrong.
 func Diagnose(c *Case) []Cause {
+	causes := done(c)
+	for i := range table {
+		if table[i].Plain != lastOfAll || len(causes) == most || c.denied(table[i].Slug) {
+			continue
+		}
+		if f, ok := table[i].fit(c); ok {
+			causes = append(causes, f.Cause)
+		}
+	}
+	return causes
+}
+
+// done is the mistakes in what was done that fit.
+func done(c *Case) []Cause {
 	fits := fitting(c)
 	if len(fits) == 0 {
 		return together(c)
@@ -171,10 +187,13 @@ func Diagnose(c *Case) []Cause {
 	return causes
 }
 
-// fitting is every hypothesis that fits, the one that costs least first.
+// fitting is every hypothesis of what was done that fits, the one that costs least first.
 func fitting(c *Case) []fit {
 	var fits []fit
 	for i := range table {
+		if table[i].Plain == lastOfAll {
+			continue
+		}
 		if f, ok := table[i].fit(c); ok {
 			fits = append(fits, f)
 		}

@@ -97,6 +97,8 @@ func init() {
 			kit + "meter: 1/60 f16\n3A: R25, 1/8 f16\n3B: no filter, 1/8 f16\n4A: no filter, 1/15 f11\n4B: no filter, 1/30 f8\n5A: no filter, ½ f32\n", filterNotWritten},
 		{"one-stop", "one whole stop or speed", "nothing", 7,
 			kit + "meter: 1/60 f16\n3A: 1/30 f16\n", oneStop},
+		{"time-miswritten", "a figure too many or too few, or another unit, was written for the time", "the time as written", lastOfAll,
+			kit + "meter: 1/30 f16\n3A: 1/300 f16\n", timeMiswritten},
 	}
 }
 
@@ -697,6 +699,44 @@ func oneStop(c *Case) []Guess {
 			side = "too short"
 		}
 		all = append(all, Guess{Stops: step, Text: "one speed of this shutter " + side})
+	}
+	return all
+}
+
+// lastOfAll is the place of what is tried only for want of better: that nothing was done wrong,
+// and it is the note that is.
+const lastOfAll = 9
+
+// timeMiswritten is a time whose figures, read with another unit, as a part of a second or with
+// one more or less, make the sheet right.
+func timeMiswritten(c *Case) []Guess {
+	var all []Guess
+	for _, meant := range otherTimes(c.Num, c.Den) {
+		seconds, ok := exposure.TimeSeconds(meant[0], meant[1])
+		if !ok {
+			continue
+		}
+		if onFilm, status := c.Rule.Effective(seconds); status != exposure.Beyond && onFilm > 0 && c.OnFilm > 0 {
+			all = append(all, Guess{Stops: math.Log2(c.OnFilm / onFilm), Weak: true, Text: "perhaps " + exposure.FormatTime(seconds) + " was meant"})
+		}
+	}
+	return worth(all)
+}
+
+// otherTimes is what the figures of a time of num/den seconds may have been written for: 4s for
+// 1/4 or 4m, 1/4 for 4s, 1/80 for 1/8. Common practice, no source.
+func otherTimes(num, den float64) (all [][2]float64) {
+	const minute, ten = 60, 10
+	switch {
+	case num == 1 && den > 1:
+		all = append(all, [2]float64{den, 1}, [2]float64{1, den * ten})
+		if math.Mod(den, ten) == 0 {
+			all = append(all, [2]float64{1, den / ten})
+		}
+	case den == 1 && math.Mod(num, minute) == 0:
+		all = append(all, [2]float64{num / minute, 1})
+	case den == 1 && num > 1 && num == math.Round(num):
+		all = append(all, [2]float64{1, num}, [2]float64{num * minute, 1})
 	}
 	return all
 }

@@ -154,19 +154,20 @@ func (c *Case) readRight() float64 {
 }
 
 // denied reports whether measured densities speak against a mistake. Where a filter
-// is only not written the film got what was asked for; by every other mistake it
+// is only not written, or the time was miswritten, the film got what was asked for; by every other mistake it
 // got what the settings say. Within a third of the difference of either, a density
 // speaks; between them it is silent. Common practice, no source.
 func (c *Case) denied(slug string) bool {
 	if !c.Measured || math.Abs(c.Difference) < 1 {
 		return false
 	}
+	inNote := slug == "filter-not-written" || slug == "time-miswritten"
 	part := c.ByDensity / c.Difference
 	switch {
 	case part < 1./3 && part > -1./3:
-		return slug != "filter-not-written"
+		return !inNote
 	case part > 2./3 && part < 4./3:
-		return slug == "filter-not-written"
+		return inNote
 	}
 	return false
 }

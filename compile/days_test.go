@@ -234,12 +234,23 @@ func TestOutingsThatBeginWithoutTheirWordAreTold(t *testing.T) {
 	}
 }
 
-// A reading does not go across such a date: what was metered on another day blames no
-// sheet.
+// A reading does not go across such a date, however its place is written: what was metered on
+// another day blames no sheet. In a sentence the date ends nothing.
 func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
-	s, list := compileText("film slate: EI 100\nday: 2026-10-01\nmeter: 1/60 f16\n1A: 1/60 f16\n\nSun 18 Oct 2026 Nant\n\n2A: 1/4 f16\n")
-	if got := string(s.Sheets[1].State); got != "unchecked" {
-		t.Errorf("2A is %s: %v", got, list)
+	for line, want := range map[string]string{
+		"Sun 18 Oct 2026 Nant": "unchecked", "31/10/2026, mill": "unchecked", "2026-10-31 mill": "unchecked", "31.10.2026 mill": "unchecked", "Sat 31/10/2026 mill again": "unchecked",
+		"31/10 mill": "unchecked", "Sat 31/10 – mill again": "unchecked", "Sun 1/11 garden, teasels": "unchecked", "Sun 1/11": "unchecked", "# 2026-10-31 mill": "unchecked",
+		"one box left\n2026-10-31 mill": "unchecked", "2026-10-31 mill\nwind in the east": "unchecked",
+		"2026-10-31 was too cold for the dog": "off", "On 31/10 we went home": "off", "On 31/10/2026 drove home": "off", "31.10.2026 is carved on the stone.": "off", "31.10.2026 we were here again": "off",
+		"The gate has stood here with all of its irons since\n31/10/2026 mill and weir were let": "off", "the 31.10.2026 mill photo is the one to beat": "off",
+	} {
+		s, list := compileText("film slate: EI 100\nday: 2026-10-17\nmeter: 1/60 f16\n1A: 1/60 f16\n\n" + line + "\n\n2A: 1/4 f16\n")
+		if got := string(s.Sheets[1].State); got != want {
+			t.Errorf("%q: 2A is %s, want %s: %v", line, got, want, list)
+		}
+		if _, told := codes(list)["date-without-day"]; !told && want == "unchecked" {
+			t.Errorf("%q is not told", line)
+		}
 	}
 }
 

@@ -75,19 +75,19 @@ func (r *resolver) beginsDay(n ast.Node) {
 		if l := r.book.Lines[placeOf(whole).Line-1]; l.Kind == lang.Unread && l.Meant == lang.Day {
 			continue // reported as a day line that is none
 		}
-		story := !heading && isStory(line.Text()[length:])
+		before := ""
+		if i > 0 {
+			last := n.Lines().At(i - 1)
+			before = string(last.Value(r.book.File.Text[mark:]))
+		}
+		goesOn := len(strings.Fields(before)) > mostOfDay/2 || leadsSentence().MatchString(whole.Text()[:lead])
+		story := !heading && isStory(line.Text()[length:], goesOn || n.Lines().Len() > 1 && words > mostOfDay/2)
 		if lead > 0 && (story || words > mostOfDay/2) || ordinal && (story || yearless && (words > 0 || n.Parent().Parent().ChildCount() > 1)) {
 			continue // On 3 May we were here again; 1. May be better
 		}
 		date := line.Sub(0, length)
 		if o := r.outing; yearless && o != nil && len(o.iso) > 4 {
-			separator := " "
-			if last := date.Text()[length-1]; last == '.' {
-				separator = ""
-			} else if last >= '0' && last <= '9' && strings.Contains(date.Text(), "/") {
-				separator = "/"
-			}
-			iso, _, _ = dateIn(r.book, date.Text()+separator+o.iso[:4])
+			iso, _, _ = dateIn(r.book, withYear(date.Text(), o.iso[:4]))
 		}
 		if o := r.outing; o != nil && o.date != "" && (o.iso == iso && iso != "" || strings.EqualFold(o.date, date.Text())) {
 			r.undated = nil
@@ -141,43 +141,71 @@ func mayBeDate(text string) bool {
 }
 
 // withoutYear is the length of a day and month at the beginning of a line, 0 where there is none:
-// 4 May, Sat 4 May, May 4th, 12.4., and 15/6 on a line by itself.
+// 4 May, Sat 4 May, May 4th, 12.4., Sat 15/6, and 15/6 on a line by itself.
 func withoutYear(line string, alone bool) int {
 	if _, end := lang.DayOfYear(line); end > 0 && (end >= len(line) || strings.IndexByte(".,;: ", line[end]) >= 0) {
 		return len(strings.TrimRight(line[:min(end+1, len(line))], " "))
 	}
-	if !alone || !figuresOfDay().MatchString(line) {
+	said := lang.WeekdayEnd(line)
+	m := figuresOfDay().FindStringSubmatch(line[said:])
+	if m == nil || !alone && said == 0 {
 		return 0
 	}
-	day, behind, _ := strings.Cut(line, " ")
-	if next, _, _ := strings.Cut(strings.TrimLeft(behind, " "), " "); figuresOfPart[plain(next)] {
+	const leap = "2024" // has every day
+	if iso, _, ambiguous := lang.DateOf(withYear(m[1], leap)); iso == "" && !ambiguous {
+		return 0 // 1/60 was too long
+	}
+	next, _, _ := strings.Cut(strings.TrimLeft(line[said+len(m[1]):], ",;: "), " ")
+	if said == 0 && (figuresOfPart[plain(next)] || apertureNext().MatchString(next)) {
 		return 0 // 1/2 of the film is left
 	}
-	return len(day)
+	return said + len(m[1])
+}
+
+// withYear is a day and month with a year behind them.
+func withYear(day, year string) string {
+	switch last := day[len(day)-1]; {
+	case last == '.':
+		return day + year
+	case last >= '0' && last <= '9' && strings.Contains(day, "/"):
+		return day + "/" + year
+	}
+	return day + " " + year
 }
 
 var (
-	figuresOfDay  = pattern.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
-	figuresOfPart = lang.SetOf("of a an stop stops second seconds sec s left full over under more less hour hours")
+	figuresOfDay  = pattern.Lazily(`^(\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$|[,;:]?\s+(?:[^\s0-9]|$)|[,;:]$)`)
+	figuresOfPart = lang.SetOf("of a an the stop stops second seconds sec s left full over under more less hour hours")
+	apertureNext  = pattern.Lazily(`^[fF]/?[0-9]`)
 )
 
 // isStory reports whether what stands behind a date reads as a sentence about it, or as
-// another thing that begins with figures: a verb or a small word follows, and no name.
-func isStory(behind string) bool {
-	next, more, _ := strings.Cut(strings.TrimLeft(behind, " "), " ")
+// another thing that begins with figures: a verb or a small word follows. A place may be in
+// small letters too, mill again, but not at the end of a sentence nor where more of one stands
+// around it.
+func isStory(behind string, amid bool) bool {
+	behind = strings.TrimSpace(behind)
+	next, more, _ := strings.Cut(behind, " ")
 	if next == "" || strings.ContainsAny(next[:1], ",;:-–—.(") {
 		return false
 	}
-	if next[0] >= 'a' && next[0] <= 'z' || next[0] >= '0' && next[0] <= '9' {
-		return true // 14.3.1987 is carved on the stone
+	if next == "I" || next[0] >= '0' && next[0] <= '9' {
+		return true
+	}
+	if next[0] >= 'a' && next[0] <= 'z' {
+		return amid || tellsOn[plain(next)] || strings.HasSuffix(behind, ".") || strings.HasSuffix(behind, "!") || len(strings.Fields(behind)) > mostOfDay
 	}
 	verb, _, _ := strings.Cut(more, " ")
-	switch verb {
-	case "was", "is", "were", "had", "has", "went", "came", "said", "made", "took":
-		return true // 3 May 2025 Tom was born near here
-	}
-	return false
+	return verbsOfStory[verb] // 3 May 2025 Tom was born near here
 }
+
+// Words behind a date that make a sentence of it, in English, German or French (common practice, no source).
+var (
+	verbsOfStory = lang.SetOf("was is were had has went came said made took")
+	tellsOn      = lang.SetOf("was is are were had has have will went came said made took saw found left we i it they he she you there when because that which " +
+		"war waren ist sind hatte hatten ging kam wir ich es était étaient nous je il elle")
+	leadsSentence = pattern.Lazily(`^(?i:on|the|am|den|der|vom|du|le)\b`)
+)
 
 // sheetsOfNoDay reports the date above a sheet's line that no day line says. What is
 // logged from there on may be of another day than what stands above, and no side is held

@@ -254,6 +254,43 @@ func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
 	}
 }
 
+// What else ends with a day is open behind such a date, unless the sheet or a line below the date
+// says it; what was chosen before the first day holds on.
+func TestWhatEndsWithADayIsOpenBehindADateOfNoDay(t *testing.T) {
+	const kit = "film slate: ISO 100\nfilm moss: ISO 25\nfilter red: 3 stops\nlens wide: 90 mm\nlens long: 300 mm\n"
+	const date = "\n2026-10-31, mill again\n"
+	for _, c := range []struct{ above, day, sheet, want, asked string }{
+		{"film: slate", "filter: red", "1A: 1/15 f16", "unchecked", "the filter: that above may be of another day, line 11"},
+		{"film: slate", "filter: red", "1A: 1/2 f16", "unchecked", "the filter"},
+		{"film: slate", "filter: red", "1A: red, 1/2 f16", "right", ""},
+		{"film: slate", "filter: red", "1A: no filter, 1/15 f16", "right", ""},
+		{"film: slate", "filter: red", "filter: none\n1A: 1/15 f16", "right", ""},
+		{"film: slate", "filter: red", "filter: red\n1A: 1/2 f16", "right", ""},
+		{"film: slate", "filter: red", "day: 2026-11-01\nmeter: 1/15 f16\n1A: 1/15 f16", "right", ""},
+		{"film: slate", "scene: the wheel", "1A: 1/15 f16", "right", ""},
+		{"film: slate\nfilter: red", "scene: the wheel", "1A: red, 1/2 f16", "right", ""},
+		{"film: slate", "film: moss", "1A: 1/15 f16", "unchecked", "the film"},
+		{"film: slate", "film: moss", "film: slate\n1A: 1/15 f16", "right", ""},
+		{"lens: wide\nfilm: slate", "lens: long", "1A: 1/15 f16", "unchecked", "the lens"},
+		{"lens: wide\nfilm: slate", "lens: long", "1A: wide, 1/15 f16", "right", ""},
+		{"film: slate\nload 1A: slate", "film: moss", "1A: 1/15 f16", "right", ""},
+		{"lens: wide\nfilm: slate", "light: sun", "1A: 1/15 f16", "right", ""},
+	} {
+		s, list := compileText(kit + c.above + "\nday: 2026-10-17, Harrow mill\n" + c.day + "\n3A: 1/8 f16\n" + date + "meter: 1/15 f16\n" + c.sheet + "\n")
+		sh := s.Sheets[1]
+		if string(sh.State) != c.want || !strings.Contains(strings.Join(sh.Needs, "; "), c.asked) {
+			t.Errorf("%s, %s, %s: %s, %q: %v", c.above, c.day, c.sheet, sh.State, sh.Needs, list)
+		}
+	}
+	// Of a notebook whose days have no word at all, too.
+	s, list := compileText(kit + "film: slate\nlens: wide\n\nSat 17/10/2026 Moor\nfilter: red\nmeter: 1/15 f16\n1A: 1/2 f16\n\nSat 31/10/2026 mill\nmeter: 1/15 f16\n2A: 1/15 f16\n2B: red 1/2 f16\n")
+	for i, want := range []string{"right", "unchecked", "right"} {
+		if got := string(s.Sheets[i].State); got != want {
+			t.Errorf("sheet %d is %s, want %s: %v", i, got, want, list)
+		}
+	}
+}
+
 // A heading that is a year and no more gives it to the days below it that have none, and says so;
 // a day that is left without one is reported, once where no day of the season has a date.
 func TestYearsOfHeadings(t *testing.T) {

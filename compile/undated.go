@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -97,9 +98,34 @@ func (r *resolver) beginsDay(n ast.Node) {
 		listed = listed && !ordinal
 		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !strings.ContainsAny(whole.Text()[:lead], "0123456789") && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
 		if !story {
-			r.now.reading = nil
+			r.mayEndDay(placeOf(whole).Line)
 		}
 	}
+}
+
+// mayEndDay ends the reading at a date that no day line says, and leaves open what else would
+// have ended with the day above: what was chosen since it began may be on still.
+func (r *resolver) mayEndDay(line int) {
+	now := &r.now
+	now.reading = nil
+	if !r.dayed && (r.outing == nil || onlyWords(r.outing.entries)) {
+		r.setDefaults() // a notebook whose days have no word
+		return
+	}
+	r.between = line
+	if !slices.Equal(now.filters, r.defaults.filters) {
+		now.filters, now.lost.filter = r.defaults.filters, line
+	}
+	if now.lens != r.defaults.lens {
+		now.lens, now.lensSaid, now.lost.lens = r.defaults.lens, r.defaults.lensSaid, line
+	}
+	if now.film != r.defaults.film {
+		now.film, now.rated, now.lost.film = r.defaults.film, r.defaults.rated, line
+	}
+	if now.light != r.defaults.light {
+		now.light, now.former = r.defaults.light, r.lit
+	}
+	r.ahead = ahead{}
 }
 
 // leadsToDate is what may stand before a date, in English, German or French (common practice, no source).

@@ -254,6 +254,25 @@ func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
 	}
 }
 
+// The advice is the line's own words, with the year of the last day where it has none.
+func TestADateOfNoDayIsShownAsItsDayLine(t *testing.T) {
+	const missing = "the year is missing; if it was 2026: day: "
+	for line, want := range map[string]string{
+		"# 2026-10-31, mill again": "day: 2026-10-31, mill again", "31/10 mill": missing + "2026-10-31, mill", "Sat 31/10 – mill again": missing + "2026-10-31, mill again",
+		"Sun 1/11 garden, teasels": missing + "Sun 1/11/2026, garden, teasels", "31.10. Mühle": missing + "2026-10-31, Mühle", "Sun 31 oct": missing + "2026-10-31", "**4 Nov, mill**": missing + "2026-11-04, mill",
+		"4/11 mill": missing + "4/11/2026, mill",
+	} {
+		_, list := compileText("film slate: EI 100\nday: 2026-10-17\n\n" + line + "\n\n2A: 1/4 f16\n")
+		var said []string
+		for _, note := range codes(list)["date-without-day"].Notes {
+			said = append(said, note.Text)
+		}
+		if got := strings.Join(said, "; "); !strings.HasSuffix(got, want) {
+			t.Errorf("%q: %s, want %s", line, got, want)
+		}
+	}
+}
+
 // What else ends with a day is open behind such a date, unless the sheet or a line below the date
 // says it; what was chosen before the first day holds on.
 func TestWhatEndsWithADayIsOpenBehindADateOfNoDay(t *testing.T) {

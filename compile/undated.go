@@ -250,7 +250,7 @@ func (r *resolver) sheetsOfNoDay() {
 		f.note("as it stands they count to no day")
 	}
 	if iso, length, _ := dateIn(r.book, u.at.Text()); iso == "" && length == 0 {
-		f.note("a day begins with a line of its own and has its year: day: 2026-05-04, the place")
+		f.note(r.yearMissing(u))
 		return
 	}
 	if u.fix {
@@ -262,4 +262,24 @@ func (r *resolver) sheetsOfNoDay() {
 		line = u.at.Text() + ", …"
 	}
 	f.note("a day begins with a line of its own: day: " + line)
+}
+
+// yearMissing is how to write a day whose year is missing, with that of the last day.
+func (r *resolver) yearMissing(u *undated) string {
+	if r.outing == nil || len(r.outing.iso) <= 4 {
+		return "a day begins with a line of its own and has its year: day: 2026-05-04, the place"
+	}
+	year := r.outing.iso[:4]
+	day := withYear(strings.TrimRight(u.at.Text(), " ,;:"), year)
+	if iso, _, _ := dateIn(r.book, day); iso != "" {
+		day = iso
+	}
+	place := strings.Trim(u.whole.Text()[u.at.End-u.whole.Start:], " \t.,;:–—-*_#")
+	if len(strings.Fields(place)) > mostOfDay {
+		place = "…"
+	}
+	if place != "" {
+		day += ", " + place
+	}
+	return "the year is missing; if it was " + year + ": day: " + day
 }

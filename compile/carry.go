@@ -29,7 +29,11 @@ func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder
 // was to say; that line is reported where it stands.
 func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	open := func(what string, line int) {
-		if line > 0 && sh.unclear == "" {
+		switch {
+		case line == 0 || sh.unclear != "":
+		case line == r.between:
+			sh.unclear = fmt.Sprintf("the %s: that above may be of another day, line %d", what, line)
+		default:
 			sh.unclear = fmt.Sprintf("the %s on line %d", what, line) + notRead
 		}
 	}
@@ -48,13 +52,13 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
 		open("filter", r.now.lost.filter)
 	}
-	if sh.lens.v == r.now.lens {
+	if sh.lens.v == r.now.lens && sh.lens.at.File == nil {
 		open("lens", r.now.lost.lens)
 	}
 	if !sh.saysDrawn() {
 		open("extension", r.now.lost.drawn)
 	}
-	if sh.film.v == r.now.film {
+	if sh.film.v == r.now.film && sh.film.at.File == nil {
 		open("film", r.now.lost.film)
 	}
 	if sh.loadUnheard != "" && !sh.film.known && sh.unclear == "" {

@@ -31,8 +31,7 @@ func (r *resolver) day(st *lang.Statement) {
 	o.adrift = length == 0 && r.datesDays()
 	r.introduction(o)
 	if !r.dayed {
-		r.defaults = r.now
-		r.defaults.reading, r.defaults.ended, r.defaults.lost.meter, r.defaults.lost.scene = nil, 0, 0, 0
+		r.setDefaults()
 	}
 	pattern, wedge := r.now.scan, r.now.wedge
 	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
@@ -40,6 +39,12 @@ func (r *resolver) day(st *lang.Statement) {
 	r.now.scan, r.now.wedge = pattern, wedge
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, st)
+}
+
+// setDefaults makes what holds now return at each day.
+func (r *resolver) setDefaults() {
+	r.defaults = r.now
+	r.defaults.reading, r.defaults.ended, r.defaults.lost.meter, r.defaults.lost.scene = nil, 0, 0, 0
 }
 
 // ambiguous reports a date of which nobody can say which figure is the month.

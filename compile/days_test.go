@@ -234,12 +234,79 @@ func TestOutingsThatBeginWithoutTheirWordAreTold(t *testing.T) {
 	}
 }
 
-// A reading does not go across such a date: what was metered on another day blames no
-// sheet.
+// A reading does not go across such a date, however its place is written: what was metered on
+// another day blames no sheet. In a sentence the date ends nothing.
 func TestNoReadingGoesAcrossADateOfNoDay(t *testing.T) {
-	s, list := compileText("film slate: EI 100\nday: 2026-10-01\nmeter: 1/60 f16\n1A: 1/60 f16\n\nSun 18 Oct 2026 Nant\n\n2A: 1/4 f16\n")
-	if got := string(s.Sheets[1].State); got != "unchecked" {
-		t.Errorf("2A is %s: %v", got, list)
+	for line, want := range map[string]string{
+		"Sun 18 Oct 2026 Nant": "unchecked", "31/10/2026, mill": "unchecked", "2026-10-31 mill": "unchecked", "31.10.2026 mill": "unchecked", "Sat 31/10/2026 mill again": "unchecked",
+		"31/10 mill": "unchecked", "Sat 31/10 – mill again": "unchecked", "Sun 1/11 garden, teasels": "unchecked", "Sun 1/11": "unchecked", "# 2026-10-31 mill": "unchecked",
+		"one box left\n2026-10-31 mill": "unchecked", "2026-10-31 mill\nwind in the east": "unchecked",
+		"2026-10-31 was too cold for the dog": "off", "On 31/10 we went home": "off", "On 31/10/2026 drove home": "off", "31.10.2026 is carved on the stone.": "off", "31.10.2026 we were here again": "off",
+		"The gate has stood here with all of its irons since\n31/10/2026 mill and weir were let": "off", "the 31.10.2026 mill photo is the one to beat": "off",
+	} {
+		s, list := compileText("film slate: EI 100\nday: 2026-10-17\nmeter: 1/60 f16\n1A: 1/60 f16\n\n" + line + "\n\n2A: 1/4 f16\n")
+		if got := string(s.Sheets[1].State); got != want {
+			t.Errorf("%q: 2A is %s, want %s: %v", line, got, want, list)
+		}
+		if _, told := codes(list)["date-without-day"]; !told && want == "unchecked" {
+			t.Errorf("%q is not told", line)
+		}
+	}
+}
+
+// The advice is the line's own words, with the year of the last day where it has none.
+func TestADateOfNoDayIsShownAsItsDayLine(t *testing.T) {
+	const missing = "the year is missing; if it was 2026: day: "
+	for line, want := range map[string]string{
+		"# 2026-10-31, mill again": "day: 2026-10-31, mill again", "31/10 mill": missing + "2026-10-31, mill", "Sat 31/10 – mill again": missing + "2026-10-31, mill again",
+		"Sun 1/11 garden, teasels": missing + "Sun 1/11/2026, garden, teasels", "31.10. Mühle": missing + "2026-10-31, Mühle", "Sun 31 oct": missing + "2026-10-31", "**4 Nov, mill**": missing + "2026-11-04, mill",
+		"4/11 mill": missing + "4/11/2026, mill",
+	} {
+		_, list := compileText("film slate: EI 100\nday: 2026-10-17\n\n" + line + "\n\n2A: 1/4 f16\n")
+		var said []string
+		for _, note := range codes(list)["date-without-day"].Notes {
+			said = append(said, note.Text)
+		}
+		if got := strings.Join(said, "; "); !strings.HasSuffix(got, want) {
+			t.Errorf("%q: %s, want %s", line, got, want)
+		}
+	}
+}
+
+// What else ends with a day is open behind such a date, unless the sheet or a line below the date
+// says it; what was chosen before the first day holds on.
+func TestWhatEndsWithADayIsOpenBehindADateOfNoDay(t *testing.T) {
+	const kit = "film slate: ISO 100\nfilm moss: ISO 25\nfilter red: 3 stops\nlens wide: 90 mm\nlens long: 300 mm\n"
+	const date = "\n2026-10-31, mill again\n"
+	for _, c := range []struct{ above, day, sheet, want, asked string }{
+		{"film: slate", "filter: red", "1A: 1/15 f16", "unchecked", "the filter: that above may be of another day, line 11"},
+		{"film: slate", "filter: red", "1A: 1/2 f16", "unchecked", "the filter"},
+		{"film: slate", "filter: red", "1A: red, 1/2 f16", "right", ""},
+		{"film: slate", "filter: red", "1A: no filter, 1/15 f16", "right", ""},
+		{"film: slate", "filter: red", "filter: none\n1A: 1/15 f16", "right", ""},
+		{"film: slate", "filter: red", "filter: red\n1A: 1/2 f16", "right", ""},
+		{"film: slate", "filter: red", "day: 2026-11-01\nmeter: 1/15 f16\n1A: 1/15 f16", "right", ""},
+		{"film: slate", "scene: the wheel", "1A: 1/15 f16", "right", ""},
+		{"film: slate\nfilter: red", "scene: the wheel", "1A: red, 1/2 f16", "right", ""},
+		{"film: slate", "film: moss", "1A: 1/15 f16", "unchecked", "the film"},
+		{"film: slate", "film: moss", "film: slate\n1A: 1/15 f16", "right", ""},
+		{"lens: wide\nfilm: slate", "lens: long", "1A: 1/15 f16", "unchecked", "the lens"},
+		{"lens: wide\nfilm: slate", "lens: long", "1A: wide, 1/15 f16", "right", ""},
+		{"film: slate\nload 1A: slate", "film: moss", "1A: 1/15 f16", "right", ""},
+		{"lens: wide\nfilm: slate", "light: sun", "1A: 1/15 f16", "right", ""},
+	} {
+		s, list := compileText(kit + c.above + "\nday: 2026-10-17, Harrow mill\n" + c.day + "\n3A: 1/8 f16\n" + date + "meter: 1/15 f16\n" + c.sheet + "\n")
+		sh := s.Sheets[1]
+		if string(sh.State) != c.want || !strings.Contains(strings.Join(sh.Needs, "; "), c.asked) {
+			t.Errorf("%s, %s, %s: %s, %q: %v", c.above, c.day, c.sheet, sh.State, sh.Needs, list)
+		}
+	}
+	// Of a notebook whose days have no word at all, too.
+	s, list := compileText(kit + "film: slate\nlens: wide\n\nSat 17/10/2026 Moor\nfilter: red\nmeter: 1/15 f16\n1A: 1/2 f16\n\nSat 31/10/2026 mill\nmeter: 1/15 f16\n2A: 1/15 f16\n2B: red 1/2 f16\n")
+	for i, want := range []string{"right", "unchecked", "right"} {
+		if got := string(s.Sheets[i].State); got != want {
+			t.Errorf("sheet %d is %s, want %s: %v", i, got, want, list)
+		}
 	}
 }
 

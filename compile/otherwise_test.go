@@ -258,7 +258,8 @@ func TestSecondExposures(t *testing.T) {
 // A date without its year above sheets begins no day, and is said; a part of a whole is none.
 func TestDatesWithoutTheirYear(t *testing.T) {
 	for said, want := range map[string]bool{"12.4. Birkensee": true, "4 May quarry": true, "# 4 May quarry": true, "Sat 4 May quarry": true, "15/6 coast": true, "📷 12.4.2024 Birkensee": true,
-		"12 Mai Birkensee": true, "4 juin carrière": true, "3 marks": false, "10 III": false,
+		"12 Mai Birkensee": true, "4 juin carrière": true, "Sat 15/6 – coast": true, "Sun 1/6 garden, teasels": true, "Sat 15/6": true, "Sonntag, den 16.6. Ufer": true, "Sa 15/6 Ufer": true, "15/6, coast": true,
+		"Sat 15/60 coast": false, "15/60 coast": false, "Sat 2 sheets": false, "15/6, f16": false, "3 marks": false, "10 III": false,
 		"1/2 of the film is left": false, "4 holders, 2 boxes": false, "March wind": false} {
 		_, list := compileText("film stone: ISO 100, EI 100\n\n" + said + "\n\n1A: EV 10 on V, f22 1/2\n")
 		if got := len(list) > 0 && list[0].Code == "date-without-day"; got != want {

@@ -116,6 +116,7 @@ type resolver struct {
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
 
 	undated *undated // a date above the next sheet that no day line says
+	between int      // the line of the last such date behind which what was chosen is open
 	stretch int      // of sheets; another begins where such a date stands above one
 
 	line sheet // that a meter line fills as if it were one
@@ -163,7 +164,7 @@ func (s *season) countLogged() (n int) {
 
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
-	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated = b, nil, nil, false, "", 0, 0, nil
+	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
 	r.defaults, r.now = r.only(), r.only()
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -75,19 +76,19 @@ func (r *resolver) beginsDay(n ast.Node) {
 		if l := r.book.Lines[placeOf(whole).Line-1]; l.Kind == lang.Unread && l.Meant == lang.Day {
 			continue // reported as a day line that is none
 		}
-		story := !heading && isStory(line.Text()[length:])
+		before := ""
+		if i > 0 {
+			last := n.Lines().At(i - 1)
+			before = string(last.Value(r.book.File.Text[mark:]))
+		}
+		goesOn := len(strings.Fields(before)) > mostOfDay/2 || leadsSentence().MatchString(whole.Text()[:lead])
+		story := !heading && isStory(line.Text()[length:], goesOn || n.Lines().Len() > 1 && words > mostOfDay/2)
 		if lead > 0 && (story || words > mostOfDay/2) || ordinal && (story || yearless && (words > 0 || n.Parent().Parent().ChildCount() > 1)) {
 			continue // On 3 May we were here again; 1. May be better
 		}
 		date := line.Sub(0, length)
 		if o := r.outing; yearless && o != nil && len(o.iso) > 4 {
-			separator := " "
-			if last := date.Text()[length-1]; last == '.' {
-				separator = ""
-			} else if last >= '0' && last <= '9' && strings.Contains(date.Text(), "/") {
-				separator = "/"
-			}
-			iso, _, _ = dateIn(r.book, date.Text()+separator+o.iso[:4])
+			iso, _, _ = dateIn(r.book, withYear(date.Text(), o.iso[:4]))
 		}
 		if o := r.outing; o != nil && o.date != "" && (o.iso == iso && iso != "" || strings.EqualFold(o.date, date.Text())) {
 			r.undated = nil
@@ -97,9 +98,34 @@ func (r *resolver) beginsDay(n ast.Node) {
 		listed = listed && !ordinal
 		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !strings.ContainsAny(whole.Text()[:lead], "0123456789") && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
 		if !story {
-			r.now.reading = nil
+			r.mayEndDay(placeOf(whole).Line)
 		}
 	}
+}
+
+// mayEndDay ends the reading at a date that no day line says, and leaves open what else would
+// have ended with the day above: what was chosen since it began may be on still.
+func (r *resolver) mayEndDay(line int) {
+	now := &r.now
+	now.reading = nil
+	if !r.dayed && (r.outing == nil || onlyWords(r.outing.entries)) {
+		r.setDefaults() // a notebook whose days have no word
+		return
+	}
+	r.between = line
+	if !slices.Equal(now.filters, r.defaults.filters) {
+		now.filters, now.lost.filter = r.defaults.filters, line
+	}
+	if now.lens != r.defaults.lens {
+		now.lens, now.lensSaid, now.lost.lens = r.defaults.lens, r.defaults.lensSaid, line
+	}
+	if now.film != r.defaults.film {
+		now.film, now.rated, now.lost.film = r.defaults.film, r.defaults.rated, line
+	}
+	if now.light != r.defaults.light {
+		now.light, now.former = r.defaults.light, r.lit
+	}
+	r.ahead = ahead{}
 }
 
 // leadsToDate is what may stand before a date, in English, German or French (common practice, no source).
@@ -141,43 +167,71 @@ func mayBeDate(text string) bool {
 }
 
 // withoutYear is the length of a day and month at the beginning of a line, 0 where there is none:
-// 4 May, Sat 4 May, May 4th, 12.4., and 15/6 on a line by itself.
+// 4 May, Sat 4 May, May 4th, 12.4., Sat 15/6, and 15/6 on a line by itself.
 func withoutYear(line string, alone bool) int {
 	if _, end := lang.DayOfYear(line); end > 0 && (end >= len(line) || strings.IndexByte(".,;: ", line[end]) >= 0) {
 		return len(strings.TrimRight(line[:min(end+1, len(line))], " "))
 	}
-	if !alone || !figuresOfDay().MatchString(line) {
+	said := lang.WeekdayEnd(line)
+	m := figuresOfDay().FindStringSubmatch(line[said:])
+	if m == nil || !alone && said == 0 {
 		return 0
 	}
-	day, behind, _ := strings.Cut(line, " ")
-	if next, _, _ := strings.Cut(strings.TrimLeft(behind, " "), " "); figuresOfPart[plain(next)] {
+	const leap = "2024" // has every day
+	if iso, _, ambiguous := lang.DateOf(withYear(m[1], leap)); iso == "" && !ambiguous {
+		return 0 // 1/60 was too long
+	}
+	next, _, _ := strings.Cut(strings.TrimLeft(line[said+len(m[1]):], ",;: "), " ")
+	if said == 0 && (figuresOfPart[plain(next)] || apertureNext().MatchString(next)) {
 		return 0 // 1/2 of the film is left
 	}
-	return len(day)
+	return said + len(m[1])
+}
+
+// withYear is a day and month with a year behind them.
+func withYear(day, year string) string {
+	switch last := day[len(day)-1]; {
+	case last == '.':
+		return day + year
+	case last >= '0' && last <= '9' && strings.Contains(day, "/"):
+		return day + "/" + year
+	}
+	return day + " " + year
 }
 
 var (
-	figuresOfDay  = pattern.Lazily(`^(?:\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$| [^0-9])`)
-	figuresOfPart = lang.SetOf("of a an stop stops second seconds sec s left full over under more less hour hours")
+	figuresOfDay  = pattern.Lazily(`^(\d{1,2}\.\s?\d{1,2}\.|\d{1,2}/\d{1,2})(?:$|[,;:]?\s+(?:[^\s0-9]|$)|[,;:]$)`)
+	figuresOfPart = lang.SetOf("of a an the stop stops second seconds sec s left full over under more less hour hours")
+	apertureNext  = pattern.Lazily(`^[fF]/?[0-9]`)
 )
 
 // isStory reports whether what stands behind a date reads as a sentence about it, or as
-// another thing that begins with figures: a verb or a small word follows, and no name.
-func isStory(behind string) bool {
-	next, more, _ := strings.Cut(strings.TrimLeft(behind, " "), " ")
+// another thing that begins with figures: a verb or a small word follows. A place may be in
+// small letters too, mill again, but not at the end of a sentence nor where more of one stands
+// around it.
+func isStory(behind string, amid bool) bool {
+	behind = strings.TrimSpace(behind)
+	next, more, _ := strings.Cut(behind, " ")
 	if next == "" || strings.ContainsAny(next[:1], ",;:-–—.(") {
 		return false
 	}
-	if next[0] >= 'a' && next[0] <= 'z' || next[0] >= '0' && next[0] <= '9' {
-		return true // 14.3.1987 is carved on the stone
+	if next == "I" || next[0] >= '0' && next[0] <= '9' {
+		return true
+	}
+	if next[0] >= 'a' && next[0] <= 'z' {
+		return amid || tellsOn[plain(next)] || strings.HasSuffix(behind, ".") || strings.HasSuffix(behind, "!") || len(strings.Fields(behind)) > mostOfDay
 	}
 	verb, _, _ := strings.Cut(more, " ")
-	switch verb {
-	case "was", "is", "were", "had", "has", "went", "came", "said", "made", "took":
-		return true // 3 May 2025 Tom was born near here
-	}
-	return false
+	return verbsOfStory[verb] // 3 May 2025 Tom was born near here
 }
+
+// Words behind a date that make a sentence of it, in English, German or French (common practice, no source).
+var (
+	verbsOfStory = lang.SetOf("was is were had has went came said made took")
+	tellsOn      = lang.SetOf("was is are were had has have will went came said made took saw found left we i it they he she you there when because that which " +
+		"war waren ist sind hatte hatten ging kam wir ich es était étaient nous je il elle")
+	leadsSentence = pattern.Lazily(`^(?i:on|the|am|den|der|vom|du|le)\b`)
+)
 
 // sheetsOfNoDay reports the date above a sheet's line that no day line says. What is
 // logged from there on may be of another day than what stands above, and no side is held
@@ -196,7 +250,7 @@ func (r *resolver) sheetsOfNoDay() {
 		f.note("as it stands they count to no day")
 	}
 	if iso, length, _ := dateIn(r.book, u.at.Text()); iso == "" && length == 0 {
-		f.note("a day begins with a line of its own and has its year: day: 2026-05-04, the place")
+		f.note(r.yearMissing(u))
 		return
 	}
 	if u.fix {
@@ -208,4 +262,24 @@ func (r *resolver) sheetsOfNoDay() {
 		line = u.at.Text() + ", …"
 	}
 	f.note("a day begins with a line of its own: day: " + line)
+}
+
+// yearMissing is how to write a day whose year is missing, with that of the last day.
+func (r *resolver) yearMissing(u *undated) string {
+	if r.outing == nil || len(r.outing.iso) <= 4 {
+		return "a day begins with a line of its own and has its year: day: 2026-05-04, the place"
+	}
+	year := r.outing.iso[:4]
+	day := withYear(strings.TrimRight(u.at.Text(), " ,;:"), year)
+	if iso, _, _ := dateIn(r.book, day); iso != "" {
+		day = iso
+	}
+	place := strings.Trim(u.whole.Text()[u.at.End-u.whole.Start:], " \t.,;:–—-*_#")
+	if len(strings.Fields(place)) > mostOfDay {
+		place = "…"
+	}
+	if place != "" {
+		day += ", " + place
+	}
+	return "the year is missing; if it was " + year + ": day: " + day
 }

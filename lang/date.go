@@ -158,6 +158,13 @@ func Weekday(text string) string {
 	return text[:letterRun(day, 0)]
 }
 
+// WeekdayEnd is where what follows the day of the week begins in a text, 0 where it begins with
+// none.
+func WeekdayEnd(text string) int {
+	day, _ := cutWeekday(text)
+	return len(day)
+}
+
 // WeekdayOf is the day of the week of a date, by its English name.
 func WeekdayOf(iso string) string {
 	t, err := time.Parse(time.DateOnly, iso)

@@ -183,7 +183,7 @@ var catalogue = []Rule{
 		"The day of the week that is written is not that of the date by the calendar, so that one of the two is a slip. The date counts.",
 		"day: Fri 7.11.26, Moor\n", "day: Sat 7.11.26, Moor\n"},
 	{"date-without-day", Warning, "A date stands above sheets and begins no day",
-		"A heading or a line of prose begins with a whole date, and no day line follows before the next sheet: those sheets count to the day above, or to none. Until it is mended no reading holds across the date, and no side is held to have been exposed twice across it.",
+		"A heading or a line of prose begins with a whole date, and no day line follows before the next sheet: those sheets count to the day above, or to none. Until it is mended no reading holds across the date, what else would end with the day is open behind it, and no side is held to have been exposed twice across it.",
 		"day: 2026-10-04, Moor\nmeter: 1/60 f16\n3A: 1/60 f16\n\n2026-10-18, Nant quarry\n\nmeter: 1/30 f16\n3A: 1/30 f16\n",
 		"day: 2026-10-04, Moor\nmeter: 1/60 f16\n3A: 1/60 f16\n\nday: 2026-10-18, Nant quarry\n\nmeter: 1/30 f16\n3A: 1/30 f16\n"},
 	{"sun-not-up", Warning, "The sun was not in the sky",

@@ -14,7 +14,7 @@ import (
 var (
 	// The marks are those of transcribers (common practice, no source): square brackets,
 	// a question mark or strokes where a figure belongs.
-	illegibleValue = pattern.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[\?+\]` +
+	illegibleValue = pattern.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[(?:\?+|…|\.{2,})\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
 	markedValue    = pattern.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
 	illegibleAlone = pattern.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]`)

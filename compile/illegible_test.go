@@ -37,3 +37,20 @@ func TestSuppliedDevelopment(t *testing.T) {
 		t.Errorf("%s %q, %q", a.State, a.Development, b.Development)
 	}
 }
+
+// What an editor has completed within a value is no value, nor is the stump before the bracket.
+func TestCompletedValues(t *testing.T) {
+	for line, given := range map[string]string{
+		"1/2[5] f16": "f/16", "1/2[5?] f16": "f/16", "[1/]25 f16": "f/16", "1[/]25 f16": "f/16", "1/30 f1[6]": "1/30", "1/30 f1[...]": "1/30",
+		"1/30 f12[.5]": "1/30", "1/2[5] f1[2.5]": "",
+	} {
+		season, list := compileText("day: 2026-11-07\nlens: 180 mm, f6.3-f36\nmeter: 1/30 f16\n1A: 1/30 f16\n1B: " + line + "\n")
+		sh, found := season.Sheets[1], codes(list)
+		if sh.State != record.Unchecked || sh.Given.Aperture+sh.Given.Time != given {
+			t.Errorf("%s: %s, %q %q", line, sh.State, sh.Given.Aperture, sh.Given.Time)
+		}
+		if _, told := found["unchecked"]; !told || len(found) != 1 {
+			t.Errorf("%s: %v", line, found)
+		}
+	}
+}

@@ -421,7 +421,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 // line has a time, and no aperture nor a sheet that it copies.
 func (t *reader) maybeAperture(ratio *lang.Term, all []*lang.Term) bool {
 	const whole = 8 // marks below it are in tenths, and scales are not: 1:4.5, 1:6.3
-	mark, ok := strings.CutPrefix(ratio.Span.Text(), "1:")
+	mark, ok := strings.CutPrefix(strings.ReplaceAll(ratio.Span.Text(), ",", "."), "1:")
 	if v, err := strconv.ParseFloat(mark, 64); !ok || err != nil || v < whole && v == math.Trunc(v) || t.metering {
 		return false
 	}

@@ -25,6 +25,26 @@ func (s *scanner) doubt(closing byte) int {
 	return end + 1
 }
 
+// completed is the end of a word whose figures stand in part in square brackets at i, where an
+// editor has put them: 1/2[5], f1[2.5], [1/]25. It is 0 where there are none: what stands before
+// the bracket alone was never written as a value.
+func (s *scanner) completed(i int) int {
+	if at(s.src, i) != '[' {
+		return 0
+	}
+	end := i + 1
+	for end < len(s.src) && (isDigit(s.src[end]) || strings.IndexByte("./?", s.src[end]) >= 0) {
+		end++
+	}
+	if at(s.src, end) != ']' || strings.Trim(s.src[i+1:end], "?") == "" {
+		return 0
+	}
+	for end++; end < len(s.src) && !isSpace(s.src[end]) && strings.IndexByte(",;()[", s.src[end]) < 0; {
+		end++
+	}
+	return end
+}
+
 // bracket is a filter's amount right behind the filter, else a remark.
 func (s *scanner) bracket() bool {
 	closing := strings.IndexByte(s.src[s.pos:], ')')

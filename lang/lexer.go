@@ -161,6 +161,9 @@ func (s *scanner) scan() {
 		if start := s.pos; !s.one() || s.pos == start {
 			s.pos = start
 			s.word()
+		} else if end := s.completed(s.pos); end > s.pos {
+			s.tokens, s.ends, s.pos = s.tokens[:before], s.ends[:before], start
+			s.emit(tWord, s.src[start:end], end)
 		}
 		s.partCells(before, from)
 	}

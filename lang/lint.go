@@ -233,6 +233,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	if end := digits(low, 0); end > 0 && unit(low, end, "st", "nd", "rd", "th") == len(low) {
 		return "", "" // a number in a row
 	}
+	if _, lost, open := strings.Cut(word, "["); open && l.field&onSheet != 0 && strings.HasPrefix(lost, "...]") {
+		return "", "" // what a transcriber could not read: f1[...]
+	}
 	if strings.ContainsAny(word, "0123456789") || strings.HasPrefix(low, "n-") || strings.HasPrefix(low, "n+") {
 		return l.meantFigures(word, spans, n)
 	}

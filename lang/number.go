@@ -204,8 +204,8 @@ func (s *scanner) clockTime() bool {
 	}
 	end := digits(s.low, colon+1)
 	left, right, figures := s.low[s.pos:colon], s.low[colon+1:end], end-colon-1
-	if figures == 1 {
-		end, right = decimal(s.low, colon+1) // 1:2.5
+	if stop, ratio := decimal(s.low, colon+1); figures == 1 || figures == 2 && left == "1" && strings.Contains(ratio, ".") {
+		end, right, figures = stop, ratio, 1 // 1:2.5, 1:12.5
 	}
 	if left == "0" && figures == 2 && at(s.low, end) == ':' && digits(s.low, end+1) == end+3 && boundary(s.low, end+3) {
 		return s.emit(tTime, trimFloat(60*number(right)+number(s.low[end+1:end+3])), end+3) // 0:04:16

@@ -65,6 +65,9 @@ func (s *scanner) sign(c byte) bool {
 		if end := s.doubt(']'); end > 0 {
 			return s.emit(tDoubt, "?", end)
 		}
+		if end := s.completed(s.pos); isDigit(at(s.src, end-1)) {
+			return s.emit(tWord, s.src[s.pos:end], end)
+		}
 		if closing := strings.IndexByte(s.src[s.pos:], ']'); closing > 0 && s.field&onSheet != 0 && s.last() == tFilter && s.amounts(s.src[s.pos+1:s.pos+closing]) {
 			s.open = true
 			return s.emit(tOpen, "(", s.pos+1)

@@ -179,10 +179,15 @@ func TestLogLinesInHeadings(t *testing.T) {
 		"## The mill: a walk":   "",
 		"## 3A: Y8, 1/30 f16":   "label",
 		"## Sheet 3A: the gate": "",
+		"## scene: Mill ##":     "scene: Mill",
+		"## day: a long one":    "day: a long one",
 	} {
 		_, list := parseAfterKit(t, line)
 		if len(list) > 1 || (len(list) == 1) != (want != "") || want != "" && (list[0].Code != "log-line-in-markup" || !strings.Contains(list[0].Notes[0].Text, want)) {
 			t.Errorf("%s: %v", line, list)
+		}
+		if mend := want != "" && want != "label" && !strings.HasSuffix(want, "a long one"); len(list) == 1 && (list[0].Fix != nil) != mend || mend && list[0].Fix.Text != want {
+			t.Errorf("%s: a mend is to be offered: %v", line, mend)
 		}
 	}
 }

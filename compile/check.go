@@ -26,6 +26,7 @@ func (s *season) check() {
 	say(s, s.sheets, (*season).settings)
 	s.unchecked()
 	s.undeclaredValues()
+	s.testsUntold()
 	s.forecasts()
 	s.lightPlausible()
 	s.fallsElsewhere()

@@ -112,3 +112,27 @@ func TestScenesThatSpeakOfATest(t *testing.T) {
 		}
 	}
 }
+
+// A finding about several sheets points to the first, and says on which lines the others stand.
+func TestSheetsOfOneFindingAreFound(t *testing.T) {
+	const kit = "film harl: EI 64, pan\nmeter spot: EV at 100\nday: 2026-02-28, garage\nload 1A-3B: harl\n"
+	for lines, want := range map[string]string{
+		"meter: EV 12\n1A: 1/60 f32\n\nwind\n1B: 1/60 f32\n2A: 1/60 f32\n": "also 1B on line 9, 2A on line 10",
+		"1A: 1/4 f16\n\n1B: 1/4 f16\n":                                     "",
+		"scene: gate\n1A: 1/4 f16\n\n1B: 1/4 f16\n":                        "also 1B on line 8",
+		"scene: gate\n1A 1B: 1/4 f16\n":                                    "",
+	} {
+		_, list := compileText(kit + lines)
+		said := ""
+		for _, d := range list {
+			for _, n := range d.Notes {
+				if strings.HasPrefix(n.Text, "also ") {
+					said += n.Text
+				}
+			}
+		}
+		if said != want {
+			t.Errorf("%q: %q, want %q: %v", lines, said, want, list)
+		}
+	}
+}

@@ -26,6 +26,7 @@ func (s *season) check() {
 	say(s, s.sheets, (*season).settings)
 	s.unchecked()
 	s.undeclaredValues()
+	s.testsUntold()
 	s.forecasts()
 	s.lightPlausible()
 	s.fallsElsewhere()
@@ -334,6 +335,7 @@ const mostAsked = 3
 // reportUnchecked says of sheets that lack the same what it is.
 func (s *season) reportUnchecked(sheets []*sheet) {
 	f := s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...)
+	f.others(sheets)
 	f.note("it would take " + few(sheets[0].sum.needs))
 	if onlyReading(sheets[0].sum.needs[:1]) {
 		if value := s.readingTold(sheets[0]); value.File != nil {

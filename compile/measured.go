@@ -9,6 +9,8 @@ import (
 	"notchbook/compile/record"
 	"notchbook/compile/sensitometry"
 	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -170,6 +172,33 @@ func (r *resolver) trial(sc *scene, st *lang.Statement) {
 		if n := lang.Slips(kind, of); n > 0 && n <= 1+len(of)/8 {
 			r.report("test-unclear", st.TextSpan(), quote(kind)+" is no kind of test, and nearly "+of).note("the scene is taken for a picture; the kinds are " + kindsOfTest())
 			return
+		}
+	}
+}
+
+// testTitle is a title in which the word test stands by itself.
+var testTitle = pattern.Lazily(`(?i)\btests?\b`)
+
+// testsUntold is scenes that speak of a test, with densities of their sheets, and do not say of
+// what in a way that is read: nothing would come of what was measured.
+func (s *season) testsUntold() {
+	measured := map[*scene][]*sheet{}
+	for _, sh := range s.sheets {
+		if sc := sh.scene; sc != nil && sh.tests() == "" && len(sh.filed.densities) > 0 && testTitle().MatchString(sc.title) {
+			measured[sc] = append(measured[sc], sh)
+		}
+	}
+	for _, o := range s.outings {
+		for _, sc := range o.scenes {
+			sheets := measured[sc]
+			if sheets == nil {
+				continue
+			}
+			if at := sc.st.TextSpan(); !slices.ContainsFunc(s.found, func(f finding) bool { return f.Code == "test-unclear" && f.Span == at }) {
+				f := s.report("test-unclear", at, "it is not clear what is tested, and the densities of these sheets are put to no use", sheets...)
+				f.Severity = diag.Note
+				f.note("a test's scene names first what it is of, and a comma before more: scene: test filter, grey card; the kinds are " + kindsOfTest())
+			}
 		}
 	}
 }

@@ -2,6 +2,7 @@ package compile_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -76,5 +77,62 @@ shutter 210: 1/60 measured 17.1 17.4 16.9 18.0 ms
 	}
 	if given := t2.Given.EV; !given.Known || given.Value < 11.855 || given.Value > 11.865 { // 6 + log2(1000/17.25), the two in the middle
 		t.Errorf("T2 was given EV %v", given)
+	}
+}
+
+// A scene that speaks of a test, with densities of its sheets, is one or is asked about; a title that says of
+// what in plain words is one.
+func TestScenesThatSpeakOfATest(t *testing.T) {
+	const kit = "film harl: ISO 125, EI 64, pan\nfilter R25: red, 2⅔ stops\nmeter spot: EV at 100\nday: 2026-02-28, garage\nload F1-F2: harl\n"
+	const sheets = "meter: EV 11 on V\nF1: no filter, 1/4 f16⅓\nF2: R25, 1/4 f5.6⅔\n"
+	const measured = "density F1: base+fog 0.08, card 0.72\ndensity F2: base+fog 0.08, card 0.72\n"
+	for title, kind := range map[string]string{
+		"test filter, grey card": "filter", "filter test, grey card": "filter", "test: filter, grey card": "filter", "Filters test": "filter",
+		"test filter R25, grey card": "", "filter test R25": "", "Test speed - grey card": "", "test R25": "", "test reciprocity harl": "", "a test of the R25": "",
+		"the contest": "none", "gate": "none",
+	} {
+		for _, densities := range []string{measured, ""} {
+			season, list := compileText(kit + "scene: " + title + "\n" + sheets + densities)
+			asked, tested := 0, ""
+			for _, d := range list {
+				if d.Code == "test-unclear" {
+					asked++
+				}
+			}
+			if len(season.Tests) > 0 {
+				tested = season.Tests[0].Kind
+			}
+			want := 0
+			if kind == "" && densities != "" {
+				want = 1
+			}
+			if asked != want || tested != strings.TrimSuffix(kind, "none") {
+				t.Errorf("%s, densities %q: asked %d, a test of %q: %v", title, densities, asked, tested, list)
+			}
+		}
+	}
+}
+
+// A finding about several sheets points to the first, and says on which lines the others stand.
+func TestSheetsOfOneFindingAreFound(t *testing.T) {
+	const kit = "film harl: EI 64, pan\nmeter spot: EV at 100\nday: 2026-02-28, garage\nload 1A-3B: harl\n"
+	for lines, want := range map[string]string{
+		"meter: EV 12\n1A: 1/60 f32\n\nwind\n1B: 1/60 f32\n2A: 1/60 f32\n": "also 1B on line 9, 2A on line 10",
+		"1A: 1/4 f16\n\n1B: 1/4 f16\n":                                     "",
+		"scene: gate\n1A: 1/4 f16\n\n1B: 1/4 f16\n":                        "also 1B on line 8",
+		"scene: gate\n1A 1B: 1/4 f16\n":                                    "",
+	} {
+		_, list := compileText(kit + lines)
+		said := ""
+		for _, d := range list {
+			for _, n := range d.Notes {
+				if strings.HasPrefix(n.Text, "also ") {
+					said += n.Text
+				}
+			}
+		}
+		if said != want {
+			t.Errorf("%q: %q, want %q: %v", lines, said, want, list)
+		}
 	}
 }

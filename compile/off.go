@@ -95,6 +95,7 @@ func (s *season) exposureOff(of streak) {
 	if !exposure.AStop(a.diff) {
 		f.Severity = diag.Warning
 	}
+	f.others(run)
 	f.note(sh.sumText())
 	if how := howRead(sh); how != "" {
 		f.note("the reading: " + how)
@@ -159,6 +160,28 @@ func labels(run []*sheet) string {
 		all = append(all, sh.label)
 	}
 	return strings.Join(all, " ")
+}
+
+// others says where the sheets stand that a finding is about and does not point to.
+func (f *finding) others(sheets []*sheet) {
+	place := func(sh *sheet) string {
+		text := fmt.Sprint("line ", sh.at.File.Position(sh.at.Start).Line)
+		if sh.at.File != f.Span.File {
+			text += " of " + sh.at.File.Name
+		}
+		return text
+	}
+	var all []string
+	last := place(sheets[0])
+	for _, sh := range sheets[1:] {
+		if at := place(sh); at != last {
+			all = append(all, sh.label+" on "+at)
+			last = at
+		}
+	}
+	if len(all) > 0 {
+		f.note("also " + strings.Join(all, ", "))
+	}
 }
 
 func leftText(left float64) string {

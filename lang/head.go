@@ -52,10 +52,11 @@ func headAt(line string, from int, names *Lexicon) (head, bool) {
 	if colon < 0 {
 		return head{}, false
 	}
-	said := strings.TrimRight(line[from:from+colon], "* \t")
+	mark := line[len(strings.TrimRight(line[:from], "*_")):from]
+	said := strings.TrimRight(line[from:from+colon], "* \t"+mark)
 	h := head{from: from, body: from + colon + 1}
-	if from >= 2 && line[from-2:from] == "**" && strings.HasPrefix(line[h.body:], "**") {
-		h.body += 2
+	if mark != "" && strings.HasPrefix(line[h.body:], mark) {
+		h.body += len(mark)
 	}
 	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.sideHead(said, line, names) {
 		return h, true
@@ -67,7 +68,7 @@ func headAt(line string, from int, names *Lexicon) (head, bool) {
 // not Markdown's.
 var boxes = []string{"[ ] ", "[x] ", "[X] ", "• ", "◦ ", "▪ ", "· ", "‣ ", "-- "}
 
-// opening skips a box and the mark of bold text.
+// opening skips a box and the mark of text that stands out.
 func opening(line string) int {
 	i := skip(line, 0)
 	if c := at(line, i); c == '[' || c == '-' || c >= 0x80 {
@@ -78,10 +79,26 @@ func opening(line string) int {
 			}
 		}
 	}
-	if strings.HasPrefix(line[i:], "**") {
-		i += 2
+	return i + outstanding(line[i:])
+}
+
+// outstanding is how long the mark is that a line begins with, where it makes its head stand out:
+// of *1A*: or _1A:_ as of **1A:**, which is one too where the whole line is bold.
+func outstanding(line string) int {
+	c := at(line, 0)
+	if c != '*' && c != '_' {
+		return 0
 	}
-	return i
+	n := len(line) - len(strings.TrimLeft(line, line[:1]))
+	mark := line[:n]
+	if mark == "**" {
+		return n
+	}
+	colon := colonIn(line)
+	if colon < 0 || !strings.HasSuffix(strings.TrimRight(line[n:max(n, colon)], " \t"), mark) && !strings.HasPrefix(line[colon+1:], mark) {
+		return 0
+	}
+	return n
 }
 
 // lead is where a line goes on behind an hour, a picture or the words next and new, which people

@@ -87,20 +87,26 @@ var trials = map[string]string{
 // Trials is the kinds of test in the order in which they are named.
 var Trials = []string{"speed", "development", "filter", "reciprocity", "shutter", "meter"}
 
-// trial finds what a test is of: behind the word in a scene's title, and first
+// trial finds what a test is of: behind or before the word in a scene's title, and first
 // on a test line. Only the whole of what stands before the first comma counts:
 // "test run of the new tripod" is a title.
 func trial(s *Statement) []Term {
 	text := s.TextSpan()
 	said, _, _ := strings.Cut(text.Text(), ",")
-	from := 0
+	what := lower(strings.TrimSpace(said))
 	if s.Word == Scene {
-		if len(said) < 5 || !strings.EqualFold(said[:5], "test ") {
+		before, isTest := strings.CutSuffix(what, " test") // speed test
+		if !isTest {
+			if before, isTest = strings.CutPrefix(what, "test:"); !isTest {
+				before, isTest = strings.CutPrefix(what, "test ")
+			}
+		}
+		if !isTest {
 			return nil
 		}
-		from = 5
+		what = strings.TrimSpace(before)
 	}
-	kind, ok := trials[lower(strings.TrimSpace(said[from:]))]
+	kind, ok := trials[what]
 	if !ok {
 		return nil
 	}

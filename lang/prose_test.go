@@ -179,9 +179,44 @@ func TestLogLinesInHeadings(t *testing.T) {
 		"## The mill: a walk":   "",
 		"## 3A: Y8, 1/30 f16":   "label",
 		"## Sheet 3A: the gate": "",
+		"## scene: Mill ##":     "scene: Mill",
+		"## day: a long one":    "day: a long one",
 	} {
 		_, list := parseAfterKit(t, line)
 		if len(list) > 1 || (len(list) == 1) != (want != "") || want != "" && (list[0].Code != "log-line-in-markup" || !strings.Contains(list[0].Notes[0].Text, want)) {
+			t.Errorf("%s: %v", line, list)
+		}
+		if mend := want != "" && want != "label" && !strings.HasSuffix(want, "a long one"); len(list) == 1 && (list[0].Fix != nil) != mend || mend && list[0].Fix.Text != want {
+			t.Errorf("%s: a mend is to be offered: %v", line, mend)
+		}
+	}
+}
+
+// A label that stands out is read as any other; out of the marks of code, or of a whole line, it is
+// taken by the mend, and never into the label.
+func TestLabelsInMarksOfMarkdown(t *testing.T) {
+	const bare = "5A: EV 10 on III, 1/4 f22"
+	for line, mended := range map[string]string{
+		"*5A*: EV 10 on III, 1/4 f22":     "",
+		"*5A:* EV 10 on III, 1/4 f22":     "",
+		"_5A_: EV 10 on III, 1/4 f22":     "",
+		"__5A__: EV 10 on III, 1/4 f22":   "",
+		"__5A:__ EV 10 on III, 1/4 f22":   "",
+		"***5A***: EV 10 on III, 1/4 f22": "",
+		"`5A: EV 10 on III, 1/4 f22`":     bare,
+		"`5A`: EV 10 on III, 1/4 f22":     bare,
+		"``5A:`` EV 10 on III, 1/4 f22":   bare,
+		"_5A: EV 10 on III, 1/4 f22_":     bare,
+		"*5A: EV 10 on III, 1/4 f22*":     bare,
+		"`5A: EV 10 on III`, 1/4 f22":     "none",
+	} {
+		book, list := parseAfterKit(t, line)
+		switch {
+		case mended == "" && (len(list) > 0 || len(book.Statements) != 1 || len(book.Statements[0].Labels) != 1 || book.Statements[0].Labels[0].Text != "5A"):
+			t.Errorf("%s: %d log lines, %v", line, len(book.Statements), list)
+		case mended == "none" && (len(list) != 1 || list[0].Fix != nil):
+			t.Errorf("%s: %v", line, list)
+		case mended == bare && (len(list) != 1 || list[0].Fix == nil || list[0].Fix.Text != bare):
 			t.Errorf("%s: %v", line, list)
 		}
 	}

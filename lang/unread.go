@@ -232,7 +232,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 		}
 		return l.filterAlone()
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).below, (*doubtful).strange} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).inMarks, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).below, (*doubtful).strange} {
 		if d, ok := look(l); ok {
 			return d, true
 		}

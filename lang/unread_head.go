@@ -34,6 +34,43 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// inMarks is a sheet's line of which the label, or the whole, stands in marks of Markdown that
+// are none of a log line: `3A`: Y8, 1/30 f16.
+func (l *doubtful) inMarks() (diag.Diagnostic, bool) {
+	from := len(l.text) - len(bulleted(l.text))
+	from += opening(l.text[from:])
+	stop := len(strings.TrimRight(l.text, " \t"))
+	start, colon := from, from+max(0, colonIn(l.text[from:]))
+	for start < stop && strings.IndexByte("`*_", l.text[start]) >= 0 {
+		start++
+	}
+	mark := l.text[from:start]
+	if mark == "" || strings.Trim(mark, mark[:1]) != "" {
+		return diag.Diagnostic{}, false
+	}
+	for _, end := range [...]int{colon, colon + 1 + len(mark), stop} {
+		inner := end - len(mark)
+		if inner < start || end > stop || l.text[inner:end] != mark {
+			continue
+		}
+		bare := l.text[start:inner] + l.text[end:stop]
+		h, ok := readHead(bare, l.names)
+		if !ok || h.how.word != Sheet || !h.reads(bare, l.names) || strings.Contains(bare, mark) {
+			break
+		}
+		text := l.at(start, inner).Text()
+		if end < stop {
+			text += l.at(end, stop).Text()
+		}
+		at := l.at(from, stop)
+		return diag.Diagnostic{
+			Code: "log-line-in-markup", Severity: diag.Error, Span: at, Message: "a log line is not read between " + mark,
+			Fix: &diag.Fix{Span: at, Text: text},
+		}, true
+	}
+	return diag.Diagnostic{}, false
+}
+
 // headed is a line that begins as a sheet's does, with words and a colon, but the words are no
 // label: holder 1 front: Y8, 1/60 f16. Behind words for a holder or its side one setting is enough.
 func (l *doubtful) headed() (diag.Diagnostic, bool) {
@@ -65,6 +102,8 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	case side:
 		d.Notes = []diag.Aside{{Text: fmt.Sprintf("write %sA for the front of holder %s, %sB for its back: %sA: Y8, 1/30 f16", number, number, number, number)}}
+	case strings.ContainsAny(said, "`*_"):
+		d.Notes = []diag.Aside{{Text: "a sheet's line begins with its label, without marks of Markdown: 3A: Y8, 1/30 f16"}}
 	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
 		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
 		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}

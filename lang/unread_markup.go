@@ -43,11 +43,15 @@ func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
 	}
 	s := scanFolded(terms, onSheet, l.names)
 	settings := s.settings() > 0 && s.terse()
+	var fix *diag.Fix
 	switch what {
 	case "a heading":
 		if headed && h.said > h.word && h.how.word != Sheet && h.how.word != Private { // a sheet's label may be a title
 			settings, l.meant = true, h.how.word
 			note = "write it on a line of its own, without the signs of the heading: " + body
+			if from := len(l.text) - len(body); l.certain(h, terms) {
+				fix = &diag.Fix{Span: l.at(0, len(l.text)), Text: l.at(from, len(strings.TrimRight(l.text, "# \t"))).Text()}
+			}
 		}
 		settings = settings && headed
 	case "a table":
@@ -56,12 +60,24 @@ func (l *doubtful) inMarkup() (diag.Diagnostic, bool) {
 	if !settings {
 		return diag.Diagnostic{}, false
 	}
-	l.many = "are log lines in " + what + ", where none is read"
+	if fix == nil { // each mend stands at its line
+		l.many = "are log lines in " + what + ", where none is read"
+	}
 	return diag.Diagnostic{
 		Code: "log-line-in-markup", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "a log line is not read in " + what,
-		Notes:   []diag.Aside{{Text: note}},
+		Notes:   []diag.Aside{{Text: note}}, Fix: fix,
 	}, true
+}
+
+// certain reports whether a heading that begins as a log line does can be nothing else: a scene's,
+// a day's with its date, or one of terms or names.
+func (l *doubtful) certain(h head, terms string) bool {
+	if h.how.word == Scene {
+		return strings.TrimSpace(terms) != ""
+	}
+	s := scanFolded(terms, h.how.field, l.names)
+	return l.suits(terms, h.how.word) || !h.how.free && s.onlyTerms()
 }
 
 // tabled reports whether a row of a table begins with a sheet's label and has two cells more

@@ -32,7 +32,7 @@ var catalogue = []Rule{
 		"A log line is a word or a label, a colon, and terms. Without the colon it is prose, and nothing of it is checked.",
 		"load 3A: slate\n3A Y8 1/30 f16\n", "3A: Y8 1/30 f16\n"},
 	{"log-line-in-markup", Error, "A log line stands where none is read",
-		"Headings, tables and comments are prose. A log line stands on a line of its own, or in a list.",
+		"Headings, tables, comments and code are prose. A log line stands on a line of its own, or in a list.",
 		"## 3A: Y8 1/30 f16\n", "3A: Y8 1/30 f16\n"},
 	{"wrapped-line", Error, "A log line was broken in two",
 		"A log line is one source line, however long. What stands on the next line is prose.",

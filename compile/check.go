@@ -15,6 +15,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -338,11 +339,19 @@ func (s *season) reportUnchecked(sheets []*sheet) {
 	f.others(sheets)
 	f.note("it would take " + few(sheets[0].sum.needs))
 	if onlyReading(sheets[0].sum.needs[:1]) {
+		if m := oddlyPlaced().FindStringSubmatch(sheets[0].lines[0].Span.Text()); m != nil {
+			f.note("a reading that is placed is written: EV " + m[1] + m[4] + " on " + m[2] + m[3])
+			return
+		}
 		if value := s.readingTold(sheets[0]); value.File != nil {
 			f.note("the words with "+value.Text()+" are not read: a reading begins with its word and a colon, meter: "+value.Text(), value)
 		}
 	}
 }
+
+// oddlyPlaced is a light value and its zone on a sheet's line in a form that is not read: (EV 10) on
+// III, Zone III = EV 10.
+var oddlyPlaced = pattern.Lazily(`\(EV ?(\d+(?:[.,]\d)?)\) on (?:[Zz]one )?([IVX]+)\b|[Zz]one ([IVX]+) ?= ?EV ?(\d+(?:[.,]\d)?)\b`)
 
 // readingTold is the first light value of the nearest line of prose that tells of one, above a
 // sheet and in its scene: EV 12 in the foam, EV 8 in the roots.

@@ -136,3 +136,13 @@ func TestSheetsOfOneFindingAreFound(t *testing.T) {
 		}
 	}
 }
+
+// A placed reading on a sheet's line in a form that is not read is shown as it is written.
+func TestOddlyPlacedReadingsAreShownAsWritten(t *testing.T) {
+	for _, said := range []string{"shadow (EV 10) on III", "Zone III = EV 10"} {
+		_, list := compileText("film harl: EI 64, pan\nmeter spot: EV at 100\nday: 2026-02-28, garage\nload 1A: harl\n1A: " + said + ", 1/4 f16\n")
+		if len(list) != 1 || len(list[0].Notes) != 2 || !strings.HasSuffix(list[0].Notes[1].Text, ": EV 10 on III") {
+			t.Errorf("%s: %v", said, list)
+		}
+	}
+}

@@ -104,7 +104,8 @@ func ascii(text string) bool {
 }
 
 // Words are the words of a text, folded: runs of letters and figures of two and
-// more, single figures, and what is short for words, with its stroke: w/a.
+// more, single figures, what is short for words, with its stroke: w/a, and a word without the
+// article that was joined to it: écluse of L'écluse.
 func Words(text string) []string {
 	folded := Fold(text)
 	all := strings.FieldsFunc(folded, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) })
@@ -117,7 +118,15 @@ func Words(text string) []string {
 	if strings.Contains(folded, "/") {
 		kept = append(kept, stroked().FindAllString(folded, -1)...)
 	}
+	if strings.ContainsAny(text, "'\u2019") {
+		for _, m := range elided().FindAllStringSubmatch(text, -1) {
+			kept = append(kept, Fold(m[1]))
+		}
+	}
 	return kept
 }
 
-var stroked = pattern.Lazily(`\p{L}+(?:/\p{L}+)+`)
+var (
+	stroked = pattern.Lazily(`\p{L}+(?:/\p{L}+)+`)
+	elided  = pattern.Lazily(`(?i)(?:^|[^\p{L}\p{M}\p{N}])(?:l|d|qu)['\x{2019}]((?:\p{L}\p{M}*){2,})`)
+)

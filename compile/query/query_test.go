@@ -71,6 +71,17 @@ func TestFindInWords(t *testing.T) {
 	}
 }
 
+// A word is found without the article or preposition that is joined to it, and with it.
+func TestFindBehindElision(t *testing.T) {
+	s := season(t, "day: 1963-06-03\nscene: L'\u00e9cluse, vue du pont\n1A: 1/8 f16\nscene: le toit de l\u2019auvent\n1B: 1/8 f16 -- Pont D\u2019Orvelle\n2A: 1/8 f16 -- all'ora\n")
+	book := Open(Index(s))
+	for q, want := range map[string]int{"\u00e9cluse": 1, "ecluse": 1, "\"\u00c9cluse\"": 1, "l'\u00e9cluse": 1, "L\u2019\u00e9cluse": 1, "auvent": 2, "orvelle": 1, "d'orvelle": 1, `"ora"`: 0} {
+		if got := len(book.Find(q).Sheets); got != want {
+			t.Errorf("%s finds %d sheets, want %d", q, got, want)
+		}
+	}
+}
+
 // A name of the kit is that thing, used or not; near the sheets the same word is found in
 // quotation marks.
 func TestKitBeforeWords(t *testing.T) {

@@ -136,9 +136,16 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	default:
 		return false
 	}
+	if whileOpen().MatchString(behind) {
+		t.sheet.leaveOpen("", "how much of the exposure was over when the light changed: "+quote(strings.TrimSpace(lead+" "+term.Span.Text()+" "+behind)))
+		return true
+	}
 	t.sheet.lightBy = known(stops, term.Span, term.Doubtful)
 	return true
 }
+
+// whileOpen are words by which the light changed during the exposure: the film saw a part of it.
+var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in the middle|in mid|as i exposed|as it ran)\b`)
 
 // looseText is the words beside a term; "light fell" is read as a light of that name.
 func looseText(kind any) string {

@@ -75,7 +75,8 @@ func isDittoMark(text string) bool {
 // parted parts a sheet's line at its tabs, at several blanks, at bars or at commas.
 func (t *reader) parted(st *lang.Statement) *row {
 	body, text := st.Body.Text(), st.Body.File.Text
-	begin := 1 + max(bytes.LastIndexByte(text[:st.Body.Start], '\n'), bytes.LastIndexByte(text[:st.Body.Start], '\r'))
+	begin := 1 + bytes.LastIndexByte(text[:st.Body.Start], '\n')
+	begin += 1 + bytes.LastIndexByte(text[begin:st.Body.Start], '\r')
 	column := func(offset int) (n int) {
 		for _, c := range string(text[begin : st.Body.Start+offset]) {
 			if n++; c == '\t' {

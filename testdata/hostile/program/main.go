@@ -39,6 +39,14 @@ var trials = []trial{
 	}},
 	{"colons", 10_000_000, 2 << 30, one(":")},
 	{"lines of a colon", 1_000_000, 2 << 30, func(dir string, n int) error { return note(dir, func(w *bufio.Writer) { fill(w, ":\n", 2*n) }) }},
+	{"rows of ditto marks", 100_000, 3 << 30, func(dir string, n int) error {
+		return note(dir, func(w *bufio.Writer) {
+			w.WriteString("scene: wall\nmeter: EV 12\n10-1:  Y8  f16  1/8\n")
+			for i := range n {
+				fmt.Fprintf(w, "%d-%d:  -   \"    \"\n", 10+i/5000, i%5000+2)
+			}
+		})
+	}},
 	{"lists within one another", 10_000, 1 << 30, func(dir string, n int) error {
 		return note(dir, func(w *bufio.Writer) { fill(w, "- ", 2*n); w.WriteString("deep\n") })
 	}},

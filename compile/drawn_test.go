@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -24,6 +25,18 @@ func TestExtensionInALineOfItsOwn(t *testing.T) {
 		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\nlens: 210\n1A: ext 210mm, f8 1/60\n\n" + said + "\n\n1B: f8 1/60\n")
 		if sh := season.Sheets[1]; sh.State != record.Right || len(list) > 0 {
 			t.Errorf("%s: %s\n%v", said, sh.State, list)
+		}
+	}
+}
+
+// An extension that the lens cannot have names the unit that was taken, where none is written.
+func TestExtensionWithoutUnit(t *testing.T) {
+	for said, want := range map[string]string{
+		"bellows 30": "no unit is written, and millimetres were taken", "ext 30mm": "less than half of the focal length",
+	} {
+		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: f8 1/60, " + said + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || !strings.HasSuffix(strings.Join(sh.Needs, "; "), want) {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Needs)
 		}
 	}
 }

@@ -248,6 +248,9 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 	r.leftOpen(sh, t)
 	if l := sh.lens.v; sh.extension.known && sh.lens.known && l.flange == 0 && sh.extension.v < l.focal/2 && sh.unclear == "" {
 		sh.unclear = "the extension: " + trim(math.Round(sh.extension.v)) + " mm is less than half of the focal length" // perhaps in inches
+		if said := sh.extension.at.Text(); strings.LastIndexAny(said, "0123456789") == len(said)-1 {
+			sh.unclear += "; no unit is written, and millimetres were taken"
+		}
 	}
 	if beyondBellows(sh) {
 		sh.unclear = "an extension that the camera has"

@@ -583,22 +583,18 @@ func (s *season) orphans(named map[string]bool) {
 		return
 	}
 	f := s.report("scan-orphan", source.Span{}, fmt.Sprintf("no sheet names %s", shorten(lost)))
-	days := map[*lang.Statement][]string{} // that a pattern does not hold for, in their order
+	days := map[*lang.Statement][]string{} // that a pattern does not hold for
 	var patterns []*lang.Statement
 	for _, path := range lost {
-		u, ok := s.ofUnserved[path]
-		switch {
-		case !ok:
-			continue
-		case days[u.pattern] == nil:
-			patterns = append(patterns, u.pattern)
-		}
-		if day := u.day.day(); !slices.Contains(days[u.pattern], day) {
-			days[u.pattern] = append(days[u.pattern], day)
+		if u, ok := s.ofUnserved[path]; ok {
+			if days[u.pattern] == nil {
+				patterns = append(patterns, u.pattern)
+			}
+			days[u.pattern] = append(days[u.pattern], u.day.day())
 		}
 	}
 	for _, st := range patterns {
 		slices.Sort(days[st])
-		f.note("there are sheets of "+shorten(days[st])+" without a scan that would have such names by this pattern, which holds from its own day on: write it under the days that it is for as well", st.TextSpan())
+		f.note("there are sheets of "+shorten(slices.Compact(days[st]))+" without a scan that would have such names by this pattern, which holds from its own day on: write it under the days that it is for as well", st.TextSpan())
 	}
 }

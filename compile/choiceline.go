@@ -111,10 +111,7 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 
 // drawnOn takes note of an extension that stands on the line of a camera or a lens, which is more than
 // the name of one: of which sheets below it is said is not known.
-func (r *resolver) drawnOn(st *lang.Statement, named bool) {
-	if named {
-		return
-	}
+func (r *resolver) drawnOn(st *lang.Statement) {
 	for _, t := range lang.Within(st.Text, r.names) {
 		switch t.Kind.(type) {
 		case *lang.Extension, *lang.Bellows:
@@ -133,7 +130,9 @@ func (r *resolver) chooseCamera(st *lang.Statement) {
 	if ok {
 		r.now.camera = c
 	}
-	r.drawnOn(st, ok && strings.EqualFold(st.Text, c.name))
+	if !ok || !strings.EqualFold(st.Text, c.name) {
+		r.drawnOn(st)
+	}
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
@@ -142,10 +141,10 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 		r.now.lensSaid = st.Text[i+1:]
 	}
 	l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
-	if r.now.lens = l; !ok {
-		r.now.lens = nil
+	r.now.lens = l // nil where it is not declared
+	if !ok || !strings.EqualFold(st.Text, l.name) {
+		r.drawnOn(st)
 	}
-	r.drawnOn(st, ok && strings.EqualFold(st.Text, l.name))
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {

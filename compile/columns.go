@@ -262,7 +262,7 @@ func (sh *sheet) mayLack() (all kind) {
 	if sh.wanted.known {
 		all |= ofDevelopment
 	}
-	if sh.extension.known || sh.scale.known || sh.focus.known || sh.bellows.known {
+	if sh.saysDrawn() {
 		all |= ofExtension
 	}
 	if len(sh.movements) > 0 {

@@ -188,13 +188,18 @@ func (s *season) testsUntold() {
 			measured[sc] = append(measured[sc], sh)
 		}
 	}
+	if len(measured) == 0 {
+		return
+	}
+	told := map[source.Span]bool{}
+	for i := range s.found {
+		if s.found[i].Code == "test-unclear" {
+			told[s.found[i].Span] = true
+		}
+	}
 	for _, o := range s.outings {
 		for _, sc := range o.scenes {
-			sheets := measured[sc]
-			if sheets == nil {
-				continue
-			}
-			if at := sc.st.TextSpan(); !slices.ContainsFunc(s.found, func(f finding) bool { return f.Code == "test-unclear" && f.Span == at }) {
+			if at, sheets := sc.st.TextSpan(), measured[sc]; sheets != nil && !told[at] {
 				f := s.report("test-unclear", at, "it is not clear what is tested, and the densities of these sheets are put to no use", sheets...)
 				f.Severity = diag.Note
 				f.note("a test's scene names first what it is of, and a comma before more: scene: test filter, grey card; the kinds are " + kindsOfTest())

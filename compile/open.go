@@ -20,7 +20,7 @@ import (
 // opening is what a line says of how long the shutter was open, besides a plain time.
 type opening struct {
 	stretches  []lang.Seconds // between hours of the clock
-	began      []string       // the hour at which each began
+	began      []float64      // when each began, in minutes from midnight
 	at         source.Span    // of the first hours
 	unsure     string         // what is not sure of the hours
 	from, to   string         // hours that stand alone, as yet
@@ -267,7 +267,8 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 		}
 		t.open.covered += seconds // capped 21:15-21:18 and 21:20-21:23
 	case seconds > 0:
-		t.open.began = append(t.open.began, from)
+		began, _ := minutesOf(from)
+		t.open.began = append(t.open.began, began)
 		t.open.stretches = append(t.open.stretches, lang.Seconds{Num: seconds, Den: 1})
 		t.open.at = t.open.at.Cover(term.Span)
 	}
@@ -278,8 +279,9 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 
 // during reports whether some seconds from an hour on lie within a stretch for which the shutter was open.
 func (o *opening) during(from string, seconds float64) bool {
+	at, _ := minutesOf(from)
 	for i, began := range o.began {
-		if later := openFor(began, from); later+seconds <= o.stretches[i].Num {
+		if later := secondsBetween(began, at); later+seconds <= o.stretches[i].Num {
 			return true
 		}
 	}
@@ -362,9 +364,14 @@ func (sh *sheet) leaveOpen(what, needs string) {
 // openFor is the seconds from one hour of the clock to another, over midnight where need
 // be.
 func openFor(from, to string) float64 {
-	const day = 24 * 60
 	first, _ := minutesOf(from)
 	last, _ := minutesOf(to)
+	return secondsBetween(first, last)
+}
+
+// secondsBetween is the same of hours in minutes from midnight.
+func secondsBetween(first, last float64) float64 {
+	const day = 24 * 60
 	return math.Mod(last-first+day, day) * 60
 }
 

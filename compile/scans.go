@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -201,14 +200,19 @@ func (r *resolver) patterns() {
 	first := r.firstPatterns()
 	for _, o := range r.outings {
 		if o.book != of {
-			of, pattern = o.book, first[o.book]
+			of, pattern = o.book, nil
+			if st := first[o.book]; st != nil && namesApart(st) {
+				pattern = st
+			}
 		}
 		if st := r.patternOf[o]; st != nil {
 			pattern = st
 		}
 		r.book = o.book
 		if pattern == nil {
-			r.unserved(o)
+			if st := first[o.book]; st != nil {
+				r.unserved(o, st)
+			}
 			continue
 		}
 		for _, sh := range o.sheets {
@@ -219,12 +223,7 @@ func (r *resolver) patterns() {
 
 // unserved keeps which files would be those of a day's sheets by the first pattern of the notebook,
 // which stands below that day and does not name days apart.
-func (r *resolver) unserved(o *outing) {
-	i := slices.IndexFunc(r.outings, func(later *outing) bool { return later.book == o.book && r.patternOf[later] != nil })
-	if i < 0 {
-		return
-	}
-	pattern := r.patternOf[r.outings[i]]
+func (r *resolver) unserved(o *outing, pattern *lang.Statement) {
 	names := r.scanPaths(pattern.Text)
 	if len(names) == 0 {
 		return
@@ -246,8 +245,7 @@ type unserved struct {
 	pattern *lang.Statement
 }
 
-// firstPatterns is the first of each notebook where it names every sheet of every day
-// apart: it is written when all is scanned, and holds for the days before it too.
+// firstPatterns is the first of each notebook.
 func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 	first := map[*book]*lang.Statement{}
 	for _, o := range r.outings {
@@ -255,10 +253,13 @@ func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 			first[o.book] = st
 		}
 	}
-	maps.DeleteFunc(first, func(_ *book, st *lang.Statement) bool {
-		return !strings.Contains(st.Text, "{day}") && !strings.Contains(st.Text, "{neg}")
-	})
 	return first
+}
+
+// namesApart reports whether a pattern names every sheet of every day apart: as the first of its
+// notebook it is written when all is scanned, and holds for the days before it too.
+func namesApart(pattern *lang.Statement) bool {
+	return strings.Contains(pattern.Text, "{day}") || strings.Contains(pattern.Text, "{neg}")
 }
 
 // withholds reports whether a scan, as the notebook names it, is left out of what is public.

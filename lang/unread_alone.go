@@ -107,7 +107,8 @@ func (l *doubtful) bellowsBetween(s *scanner, text string) (diag.Diagnostic, boo
 	if s.count(tExt, tBellows) == 0 || Elsewhere(text) {
 		return diag.Diagnostic{}, false
 	}
-	if above := l.bench.scan(l.above(), 0, onSheet, l.names); above.count(tExt, tBellows, tScale, tFocus) > 0 {
+	line := l.beside(-1) // which is a log line
+	if above := l.bench.scan(source.Fold(l.src[line.Body:line.BodyEnd]).Text, 0, onSheet, l.names); above.count(tExt, tBellows, tScale, tFocus) > 0 {
 		return diag.Diagnostic{}, false // of that sheet, which has it
 	}
 	l.meant, l.many = Drawn, "say how far the bellows were out and are not read"
@@ -121,28 +122,25 @@ func (l *doubtful) bellowsBetween(s *scanner, text string) (diag.Diagnostic, boo
 func (l *doubtful) between() bool {
 	l.hangs = true
 	for _, step := range [...]int{-1, 1} {
-		beside := l.line + step
-		if beside >= 0 && beside < len(l.lines) && l.lines[beside].Kind == Blank {
-			beside += step
-		}
-		if beside < 0 || beside >= len(l.lines) || l.lines[beside].Kind != Log {
+		if beside := l.beside(step); beside == nil || beside.Kind != Log {
 			return false
 		}
 	}
 	return true
 }
 
-// above is the text of the line above, a blank line between or not.
-func (l *doubtful) above() string {
-	i := l.line - 1
-	if i > 0 && l.lines[i].Kind == Blank {
-		i--
+// beside is the next line a step up or down, a blank line between or not; nil where there is none.
+func (l *doubtful) beside(step int) *Line {
+	at := func(i int) *Line {
+		if i < 0 || i >= len(l.lines) {
+			return nil
+		}
+		return &l.lines[i]
 	}
-	if i < 0 {
-		return ""
+	if next := at(l.line + step); next == nil || next.Kind != Blank {
+		return next
 	}
-	line := &l.lines[i]
-	return source.Fold(l.src[line.Body:line.BodyEnd]).Text
+	return at(l.line + 2*step)
 }
 
 // alone reports whether no prose is on the lines above and below.

@@ -117,7 +117,7 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		return
 	}
 	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.single() {
-		sh.aperture.value = known(l.only, l.at.Span, false)
+		sh.aperture.value = known(l.marks[0], l.at.Span, false)
 		return
 	}
 	prior := r.before(sh)

@@ -88,7 +88,7 @@ func (s *season) settingsPossible(sh *sheet) {
 	if sh.aperture.known && sh.aperture.carried == nil && !sh.aperture.copied {
 		if av, ok := apertureAv(sh.aperture.v); ok && !sh.aperture.v.Widest && !l.HasAperture(av) {
 			s.report("aperture-out-of-range", sh.aperture.at, fmt.Sprintf("the %s has no %s", l.name, apertureText(sh.aperture.v)), sh).
-				note(fmt.Sprintf("it is declared from %s to %s", exposure.FormatAperture(l.Wide), exposure.FormatAperture(l.Small)), l.at.Labels[0].Span)
+				note("its apertures are declared: "+apertures(l), l.at.Labels[0].Span)
 		}
 	}
 	if sh.time.known && len(l.Speeds) > 0 && sh.time.carried == nil && !sh.time.copied {

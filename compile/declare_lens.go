@@ -1,6 +1,8 @@
 package compile
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -15,18 +17,21 @@ import (
 func (s *season) newLens(st *lang.Statement) *lens {
 	l := &lens{declared: named(st)}
 	said := len(s.found)
+	var focal []float64
+	ranged := false
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.Millimetres:
-			l.focal = float64(k.MM)
+			focal = append(focal, float64(k.MM))
+			if l.focal = focal[0]; focal[len(focal)-1] != l.focal {
+				l.focal = 0
+				s.report("declared-twice", t.Span, fmt.Sprintf("two focal lengths for the lens %s: %s mm and %s mm", l.name, trim(focal[0]), trim(float64(k.MM)))).
+					note("neither is taken: a lens of several has a line for each")
+			}
 		case *lang.FNumbers:
-			l.Wide, _ = exposure.ApertureAv(k.From.Mark, k.From.Past)
-			l.widest, l.only = apertureText(k.From), k.From
+			l.marks = append(append(l.marks, k.From), k.More...)
 			if k.To != nil {
-				l.Small, _ = exposure.ApertureAv(k.To.Mark, k.To.Past)
-				l.smallest = apertureText(*k.To)
-			} else if l.Wide >= pinhole || says(strings.Fields(strings.ToLower(l.name)), holes) {
-				l.Small, l.smallest = l.Wide, l.widest
+				l.marks, ranged = append(l.marks, *k.To), true
 			}
 		case *lang.Circle:
 			l.circle = float64(k.MM)
@@ -51,10 +56,35 @@ func (s *season) newLens(st *lang.Statement) *lens {
 		}
 		return true
 	})
+	l.opens(ranged)
 	if len(s.found) > said { // of a list that is read by half nobody is told what it lacks
 		l.speeds, l.Speeds, l.ranged = nil, nil, false
 	}
 	return l
+}
+
+// opens is the lens's range from its marks, of which some are the ends of a range or none is. A
+// widest and no other leaves the smallest unknown; three and more are its series.
+func (l *lens) opens(ranged bool) {
+	if len(l.marks) == 0 {
+		return
+	}
+	slices.SortStableFunc(l.marks, func(a, b lang.Aperture) int { return cmp.Compare(markAv(a), markAv(b)) })
+	l.Wide = markAv(l.marks[0])
+	if last := l.marks[len(l.marks)-1]; len(l.marks) > 1 || l.Wide >= pinhole || says(strings.Fields(strings.ToLower(l.name)), holes) {
+		l.Small = markAv(last)
+	}
+	if !ranged && len(l.marks) > 2 {
+		for _, m := range l.marks {
+			l.Marks = append(l.Marks, markAv(m))
+		}
+	}
+}
+
+// markAv is the aperture value of an engraved mark.
+func markAv(a lang.Aperture) float64 {
+	av, _ := exposure.ApertureAv(a.Mark, a.Past)
+	return av
 }
 
 // pinhole is the aperture value, f/64, at which no lens opens widest: a hole or a zone plate

@@ -304,7 +304,7 @@ func (s *season) choicesAt(sh *sheet, from exposure.Exposure) []record.Choice {
 		}
 		all = append(all, record.Choice{
 			Kind: [...]string{exposure.KeptAperture: keptAperture, exposure.Split: "split", exposure.KeptTime: "time kept"}[c.Kind],
-			Time: markedTime(sh, c.Seconds), Aperture: exposure.FormatAperture(c.Av), Left: c.Left,
+			Time: markedTime(sh, c.Seconds), Aperture: markedAperture(sh, c.Av), Left: c.Left,
 		})
 	}
 	return all
@@ -323,6 +323,26 @@ func markedTime(sh *sheet, seconds float64) string {
 		}
 	}
 	return exposure.FormatTime(seconds)
+}
+
+// markedAperture is an aperture as the sheet's line has it, or as it stands on the lens: a mark that is
+// declared, or in a series of these one and the part past it.
+func markedAperture(sh *sheet, av float64) string {
+	const slack = 1e-9
+	if at := sh.aperture.v; sh.aperture.known && !at.Widest && at.Upper == 0 && math.Abs(markAv(at)-av) < slack {
+		return apertureText(at)
+	}
+	if !sh.lens.known {
+		return exposure.FormatAperture(av)
+	}
+	series := len(sh.lens.v.Marks) > 0
+	for _, m := range slices.Backward(sh.lens.v.marks) {
+		if past := exposure.Round(av - markAv(m)); math.Abs(past) < slack || series && past > 0 {
+			m.Past += past
+			return apertureText(m)
+		}
+	}
+	return exposure.FormatAperture(av)
 }
 
 func (g *gatherer) developmentOf(sh *sheet, rs *record.Sheet) {

@@ -178,13 +178,19 @@ func span(from, to float64, unit string) string {
 }
 
 func apertures(l *lens) string {
-	switch {
-	case l.widest == "":
-		return ""
-	case l.smallest == "":
-		return "from " + l.widest
+	var marks []string
+	for _, m := range l.marks {
+		marks = append(marks, apertureText(m))
 	}
-	return l.widest + " to " + l.smallest
+	switch {
+	case len(marks) == 0:
+		return ""
+	case len(l.Marks) > 0:
+		return strings.Join(marks, ", ")
+	case l.Small == 0:
+		return "from " + marks[0]
+	}
+	return marks[0] + " to " + marks[len(marks)-1]
 }
 
 func testedText(l *lens) string {

@@ -68,11 +68,10 @@ type lens struct {
 	speeds []lang.Seconds // the marked speeds as typed
 	ranged bool           // only their ends are typed
 
-	widest, smallest string        // the apertures as typed
-	only             lang.Aperture // the widest, which a pinhole has alone
-	with             []lang.Filter // always on
-	scale            bellowsScale
-	timings          []timing // of the shutter, in the order written
+	marks   []lang.Aperture // those written of its apertures, widest first
+	with    []lang.Filter   // always on
+	scale   bellowsScale
+	timings []timing // of the shutter, in the order written
 }
 
 // timing is how long a shutter was really open at one marked speed.

@@ -117,26 +117,26 @@ func (s *season) answer(out *Reckoned, sh *sheet, named exposure.Exposure) {
 	}
 	out.Settings = s.choicesAt(sh, named)
 	if !noAv && noTime {
-		out.Aperture = exposure.FormatAperture(named.Av)
+		out.Aperture = markedAperture(sh, named.Av)
 	}
 	l := lensOf(sh)
 	kept := slices.ContainsFunc(out.Settings, func(c record.Choice) bool { return c.Kind == keptAperture })
 	switch {
 	case !noAv && s.metered(sh, named.Av) != nil:
 		out.Metered = []record.Choice{*s.metered(sh, named.Av)}
-		out.Lacks = append(out.Lacks, s.beyondRule(sh, "at "+exposure.FormatAperture(named.Av)+" "))
+		out.Lacks = append(out.Lacks, s.beyondRule(sh, "at "+markedAperture(sh, named.Av)+" "))
 	case !noAv && kept:
 	case !noAv && !l.HasAperture(named.Av):
-		out.Lacks = append(out.Lacks, "lens "+sh.lens.v.name+" has no "+exposure.FormatAperture(named.Av))
+		out.Lacks = append(out.Lacks, "lens "+sh.lens.v.name+" has no "+markedAperture(sh, named.Av))
 	case !noAv:
-		out.Lacks = append(out.Lacks, "the shutter has no time that gives it so at "+exposure.FormatAperture(named.Av))
+		out.Lacks = append(out.Lacks, "the shutter has no time that gives it so at "+markedAperture(sh, named.Av))
 	case len(out.Settings) > 0:
 	case !l.HasSpeed(named.Seconds):
 		out.Lacks = append(out.Lacks, "the shutter has no "+exposure.FormatTime(named.Seconds))
 	default:
 		av := l.NearestAperture(exposure.AvFor(sh.sum.asked, named.Seconds))
 		out.Metered = []record.Choice{{
-			Time: exposure.FormatTime(named.Seconds), Aperture: exposure.FormatAperture(av),
+			Time: exposure.FormatTime(named.Seconds), Aperture: markedAperture(sh, av),
 			Left: exposure.Difference(sh.sum.asked, exposure.EV(av, named.Seconds)),
 		}}
 		out.Lacks = append(out.Lacks, s.beyondRule(sh, ""))
@@ -199,7 +199,7 @@ func (s *season) metered(sh *sheet, av float64) *record.Choice {
 	if _, status := sh.sum.rule.Corrected(onFilm); status != exposure.Beyond {
 		return nil
 	}
-	return &record.Choice{Time: exposure.FormatTime(onFilm), Aperture: exposure.FormatAperture(av)}
+	return &record.Choice{Time: exposure.FormatTime(onFilm), Aperture: markedAperture(sh, av)}
 }
 
 // beyondRule says why times are told before reciprocity; at is where: "at f/22 ".

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"notchbook/lang/diag"
+	"slices"
 )
 
 // Numbers that nothing can be: an aperture of 0, a time of 1/0, an index of
@@ -70,7 +71,7 @@ func fault(kind any) string {
 		}
 		return k.Amount.fault()
 	case *FNumbers:
-		if k.To != nil && !k.To.possible() || !k.From.possible() {
+		if k.To != nil && !k.To.possible() || !k.From.possible() || slices.ContainsFunc(k.More, func(a Aperture) bool { return !a.possible() }) {
 			return fNumbers.what
 		}
 	case *Stack:

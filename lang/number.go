@@ -732,11 +732,57 @@ func (s *scanner) bare() bool {
 		return s.emit(tD, value, end)
 	case s.field&onDensity != 0 && s.last() == tWord && isDigit(at(s.low, skip(s.low, end))): // step 5
 		return s.emit(tWord, value, end)
-	case s.field&onLens != 0 && s.last() == tDash && s.kind(len(s.tokens)-2) == tAperture:
+	case s.field&onLens != 0 && (s.last() == tDash || s.last() == tTo) && s.kind(len(s.tokens)-2) == tAperture:
 		return s.emit(tAperture, value, end)
+	case s.field&onLens != 0:
+		if mark := s.nextMark(value); mark != "" {
+			return s.emit(tAperture, mark, end)
+		}
 	}
 	return s.emit(tNumber, value, end)
 }
+
+// nextMark is a number on a lens's line as the f-number of an engraved mark: one of a series that a
+// word opens, or the next smaller opening behind another of its own system; else "". f/8 11 16 22,
+// apertures 4.5 6.3 9, US 4 8 16.
+func (s *scanner) nextMark(value string) string {
+	n := len(s.tokens) - 1
+	if n >= 0 && s.tokens[n].Type == tComma {
+		n--
+	}
+	if n < 0 {
+		return ""
+	}
+	before := s.tokens[n]
+	switch {
+	case before.Type == tAperture && s.uniformSeries(n):
+		value = uniformMarks[value]
+	case before.Type == tAperture && isMark(value):
+	case before.Type == tWord && n == len(s.tokens)-1 && isMark(value) && ofMarks[s.low[before.Pos.Offset:s.ends[n]]]:
+		return value
+	default:
+		return ""
+	}
+	last, _ := strconv.ParseFloat(before.Value, 64)
+	if next, _ := strconv.ParseFloat(value, 64); next <= last || next > 2*last {
+		return ""
+	}
+	return value
+}
+
+// uniformSeries reports whether the apertures that end with the nth token began in the Uniform System.
+func (s *scanner) uniformSeries(n int) bool {
+	for n > 0 && (s.tokens[n-1].Type == tAperture || s.tokens[n-1].Type == tComma) {
+		n--
+	}
+	for s.tokens[n].Type == tComma {
+		n++
+	}
+	return s.low[s.tokens[n].Pos.Offset] == 'u'
+}
+
+// ofMarks are the words with which the apertures engraved on a lens are told.
+var ofMarks = SetOf("aperture apertures f-stop f-stops stop stops stopped mark marks marked diaphragm blende blenden opens opening wide widest smallest largest max min maximum minimum down and from to")
 
 // relative are words before a number that is no light value, but what one changed by.
 var relative = SetOf("zone down up dropped drop lost gained rose fell by plus increased decreased")

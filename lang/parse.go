@@ -291,8 +291,22 @@ func (p *phrases) named(from int) any {
 			named.Name = p.words(from, to)
 			return &named
 		}
+		if p.field != onLens || p.opens(from, to) {
+			p.next = to // it has no name, and stands for itself
+		}
 	}
 	return p.loose(from)
+}
+
+// opens reports whether words on a lens's line lead to its apertures, and do not tell of one:
+// stops down to f/45, and not sharp from f/11.
+func (p *phrases) opens(from, to int) bool {
+	for _, w := range p.words(from, to) {
+		if !ofMarks[lower(w)] {
+			return false
+		}
+	}
+	return true
 }
 
 // loose takes words up to the next token that is not one.

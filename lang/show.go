@@ -219,10 +219,17 @@ func numberText(kind any) string {
 func ruleText(kind any) string {
 	switch k := kind.(type) {
 	case *FNumbers:
-		if k.To == nil {
-			return "widest " + k.From.text()
+		switch {
+		case k.To != nil:
+			return k.From.text() + " to " + k.To.text()
+		case len(k.More) > 0:
+			all := "apertures " + k.From.text()
+			for i := range k.More {
+				all += " " + k.More[i].text()
+			}
+			return all
 		}
-		return k.From.text() + " to " + k.To.text()
+		return "widest " + k.From.text()
 	case *Clicks:
 		if k.Stops == nil {
 			return "no clicks"

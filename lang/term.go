@@ -350,11 +350,12 @@ type Loose struct {
 
 // Declarations.
 
-// FNumbers is the range of a lens's apertures; To is nil where only the widest
-// is written.
+// FNumbers is the apertures of a lens: From to To, where it has a range; From and the
+// marks behind it, where they are written one by one; else the widest alone.
 type FNumbers struct {
-	From Aperture  `parser:"@Aperture"`
-	To   *Aperture `parser:"( ( Dash | To ) @Aperture )?"`
+	From Aperture   `parser:"@Aperture"`
+	To   *Aperture  `parser:"( ( Dash | To ) @Aperture"`
+	More []Aperture `parser:"| ( Comma? @Aperture )+ )?"`
 }
 
 // Millimetres is a focal length or another length, in millimetres.

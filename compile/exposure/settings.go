@@ -31,6 +31,7 @@ type Lens struct {
 	Bulb        bool          // has B or T, so that long times can be counted
 	Tested      []TestedSpeed // speeds that were measured
 	Clicks      float64       // steps of the aperture in stops; 1 has no stops between
+	Marks       []float64     // aperture values engraved, widest first; nil: the series of full stops
 }
 
 // usual values of a lens of which they are not known: common practice, no source.
@@ -125,6 +126,9 @@ func (l Lens) NearestAperture(av float64) float64 {
 		click = usualClicks
 	}
 	steps := max(1, math.Round(1/click)) // a whole number, or thirds do not add up to stops
+	if len(l.Marks) > 0 {
+		return l.nearestMark(av, steps)
+	}
 	on := math.Round(av*steps) / steps
 	wide, small := l.Ends()
 	if on < wide || math.Abs(wide-av) < math.Abs(on-av) {
@@ -134,6 +138,20 @@ func (l Lens) NearestAperture(av float64) float64 {
 		on = small
 	}
 	return on
+}
+
+// nearestMark is the engraved mark, or one of so many steps to a stop past it and short of the
+// next, that is nearest to av.
+func (l Lens) nearestMark(av, steps float64) float64 {
+	best := l.Marks[0]
+	for i, mark := range l.Marks {
+		for step := 0.; step == 0 || i+1 < len(l.Marks) && mark+(step+0.5)/steps < l.Marks[i+1]; step++ {
+			if on := mark + step/steps; math.Abs(on-av) < math.Abs(best-av) {
+				best = on
+			}
+		}
+	}
+	return best
 }
 
 func (l Lens) speeds() []float64 {

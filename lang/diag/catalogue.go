@@ -82,7 +82,7 @@ var catalogue = []Rule{
 		"A lens, film, camera or filter is used by a name that no line declares, while others are declared, and no handbook knows it. Nothing is guessed of it.",
 		"lens 210: 210 mm\n3A: 1/30 f16 lens 310\n", "lens 310: 310 mm\n3A: 1/30 f16 lens 310\n"},
 	{"declared-twice", Warning, "A thing is declared twice",
-		"The later line counts, for the whole season.",
+		"The later line counts, for the whole season. Of two focal lengths on one line neither is taken.",
 		"lens 210: 210 mm\nlens 210: 209 mm\n", "lens 210: 210 mm\n"},
 	{"colour-against-number", Warning, "A filter's colour and number disagree",
 		"The number is a Wratten number of another colour. Which of the two is meant only the writer knows; the number is used. Where only an old letter stands for it (filter G: green), the colour counts, and the number is not known.",

@@ -1,0 +1,81 @@
+package compile_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// rightOf is the right settings that a finding about a sheet offers.
+func rightOf(t *testing.T, notes string) []string {
+	t.Helper()
+	_, list := compileText(notes)
+	var all []string
+	for _, d := range list {
+		for _, n := range d.Notes {
+			if rest, ok := strings.CutPrefix(n.Text, "right: "); ok {
+				all = append(all, rest)
+			}
+		}
+	}
+	return all
+}
+
+// The older series of marks, f/6.3 9 12.5 18 25 36, stands a third of a stop below that of ISO 517
+// (nominal f-numbers there: f/6.3, f/9, f/13, f/18, f/25, f/36 are thirds between full stops). EV 12 at
+// f/9 is 2^12 / 81, 1/50 s; one stop less 1/25 s.
+func TestRightSettingsStandOnTheLensAsEngraved(t *testing.T) {
+	const notes = "\nfilm tern: ISO 100\nfilter Y8: x2\nlens: old\nmeter: EV 12\n\n"
+	for lens, sheets := range map[string]map[string]string{
+		"210 mm, f6.3 f9 f12.5 f18 f25 f36, shutter T B 1 1/2 1/5 1/10 1/25 1/50 1/100": {
+			"1A: f9 1/100": "1/50 f/9 (aperture kept)", "1A: f25 1/5, Y8": "1/5 f/18⅓ (time kept)",
+			"1A: f/11 1/10": "1/25 f/12.5",
+		},
+		"210 mm, apertures 6.3 9 12.5 18 25 36, clicks none, shutter T B 1 1/2 1/5 1/10 1/25 1/50 1/100": {
+			"1A: f18 1/25": "1/25 f/12.5 (time kept",
+		},
+		"210 mm, f6.3 to f36, shutter to 1/100": {"1A: f12.5 1/50": "1/25 f/12.5 (aperture kept"},
+		"210 mm, f8-f64, shutter to 1/100":      {"1A: f12.5 1/50": "1/25 f/12.5 (aperture kept"},
+	} {
+		for sheet, want := range sheets {
+			got := rightOf(t, "lens old: "+lens+"\n"+notes+sheet+"\n")
+			if !slices.ContainsFunc(got, func(s string) bool { return strings.Contains(s, want) }) {
+				t.Errorf("lens %s, %s: right is %q, want %q", lens, sheet, got, want)
+			}
+		}
+	}
+}
+
+func TestEveryWrittenApertureOfALensCounts(t *testing.T) {
+	for lens, has := range map[string]map[string]bool{
+		"210 mm, f8, f11, f16, f22":            {"f8": true, "f22": true, "f32": false, "f5.6": false},
+		"210 mm, f/8 11 16 22 32":              {"f8": true, "f32": true, "f45": false},
+		"210 mm, stops 6.8, 9, 12.5, 18":       {"f9": true, "f18": true, "f22": false},
+		"210 mm, US 4, 8, 16, 32":              {"f8": true, "f22": true, "f32": false, "f5.6": false}, // U.S. = N²/16
+		"210 mm, f9, smallest f64":             {"f9": true, "f64": true, "f90": false},
+		"210 mm wide f8-f45":                   {"f8": true, "f45": true, "f64": false},
+		"210 mm, f4.5, stops down to f/45":     {"f4.5": true, "f45": true, "f64": false},
+		"210 mm, f9, cleanest from f11 to f22": {"f9": true, "f32": true, "f8": false}, // what is told of an aperture is no end
+	} {
+		for aperture, want := range has {
+			_, list := compileText("lens old: " + lens + "\nlens: old\nmeter: EV 12\n\n1A: " + aperture + " 1s\n")
+			if _, out := codes(list)["aperture-out-of-range"]; out == want {
+				t.Errorf("lens %s has %s: %v; %v", lens, aperture, !out, list)
+			}
+		}
+	}
+}
+
+// What a lens line says twice is not chosen from: a sheet whose bellows ask for it is not checked.
+func TestTwoFocalLengthsAreNone(t *testing.T) {
+	want := map[string]string{"210 mm, f9": "off", "210 mm, f9, 240 mm": "unchecked", "210 mm, 210mm, f9": "off"}
+	for lens, state := range want {
+		season, list := compileText("lens old: " + lens + "\nfilm tern: ISO 100\nlens: old\nmeter: EV 12\n\n1A: f16 1/15, ext 420 mm\n")
+		if got := string(season.Sheets[0].State); got != state {
+			t.Errorf("lens %s: %s, want %s; %v", lens, got, state, list)
+		}
+		if _, told := codes(list)["declared-twice"]; told != (state == "unchecked") {
+			t.Errorf("lens %s: %v", lens, list)
+		}
+	}
+}

@@ -26,6 +26,7 @@ func (s *season) assess() {
 	s.eachSheet(func(sh *sheet) {
 		s.assessAlone(sh)
 		s.otherwise(sh)
+		s.doubted(sh)
 	})
 	s.sharedReadings()
 	s.togethers()
@@ -44,7 +45,7 @@ func (s *season) assessAlone(sh *sheet) {
 	}
 	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {
 		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, "the film and its EI")
+		sh.sum.needs = append(sh.sum.needs, s.indexOf(sh))
 	}
 	if sh.former.words != "" && (sh.sum.state == record.Off || sh.sum.state == record.Right && sh.former.ofDay) {
 		s.inFormerLight(sh)
@@ -100,7 +101,8 @@ func (s *season) inFormerLight(sh *sheet) {
 // sharedReadings takes back what rests on the index of a meter that stood
 // before films of several: a reading is taken as at the index of each sheet's
 // own film, but the meter has only one, most likely that of the first. A sheet on
-// another film that is right at one of them is not off for certain.
+// another film that is right at one of them is not off for certain, and one that is off at
+// that of the first is not right.
 func (s *season) sharedReadings() {
 	shared := map[*reading][]float64{}
 	for _, sh := range s.sheets {
@@ -109,11 +111,16 @@ func (s *season) sharedReadings() {
 		}
 	}
 	for _, sh := range s.sheets {
-		if indices := shared[sh.reading]; len(indices) < 2 || indices[0] == sh.sum.ei || sh.fixedMeter() {
+		indices := shared[sh.reading]
+		if len(indices) < 2 || indices[0] == sh.sum.ei || sh.fixedMeter() {
 			continue
 		}
-		for _, ei := range shared[sh.reading] {
-			if sh.sum.state == record.Off && ei != sh.sum.ei && s.rightAt(sh, ei) {
+		for n, ei := range indices {
+			if ei == sh.sum.ei {
+				continue
+			}
+			off, first := sh.sum.state == record.Off, sh.sum.state == record.Right && n == 0
+			if right := (off || first) && s.rightAt(sh, ei); off && right || first && !right {
 				sh.sum.state = record.Unchecked
 				sh.sum.needs = append(sh.sum.needs, "the EI that the meter stood at: "+trim(sh.sum.ei)+" or "+trim(ei))
 			}
@@ -293,16 +300,17 @@ func (s *season) filmOf(sh *sheet) *film {
 }
 
 // needIndex asks for the film's index, for a reason where there is one.
-func (r *reckoning) needIndex(why string) {
-	if f := r.filmOf(r.sh); f != nil && inLightOf(r.sh) != "" && len(f.inLight) > 0 {
-		r.need("the EI of " + f.name + inLightOf(r.sh) + why)
-		return
+func (r *reckoning) needIndex(why string) { r.need(r.indexOf(r.sh) + why) }
+
+// indexOf is the index that a sheet lacks, in words.
+func (s *season) indexOf(sh *sheet) string {
+	switch f := s.filmOf(sh); {
+	case f != nil && inLightOf(sh) != "" && len(f.inLight) > 0:
+		return "the EI of " + f.name + inLightOf(sh)
+	case f != nil && f.ei == 0 && f.unsure != "":
+		return "the EI of " + f.name + ", which " + f.unsure + " may be or change"
 	}
-	if f := r.filmOf(r.sh); f != nil && f.ei == 0 && f.unsure != "" {
-		r.need("the EI of " + f.name + ", which " + f.unsure + " may be or change" + why)
-		return
-	}
-	r.need("the film and its EI" + why)
+	return "the film and its EI"
 }
 
 func (r *reckoning) need(fact string) {
@@ -395,6 +403,8 @@ func (r *reckoning) acquitsNobody() string {
 		return sh.asksOf(sh.vague)
 	case sh.reading != nil && sh.reading.half && sh.reading.open != "":
 		return sh.reading.open + ", in the reading"
+	case r.unsureMeter != "":
+		return "how much is added to the readings of the meter " + r.unsureMeter
 	}
 	return ""
 }
@@ -411,9 +421,6 @@ func (r *reckoning) blamesNobody(over bool) string {
 	}
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
-	}
-	if r.unsureMeter != "" {
-		return "how much is added to the readings of the meter " + r.unsureMeter
 	}
 	if r.anyMeter {
 		return "which meter was read, since not all read alike"

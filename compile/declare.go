@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -186,23 +187,34 @@ func (s *season) newMeter(st *lang.Statement) *meter {
 	m.stated = m.at100 || m.ei != 0 || strings.Contains(text, "ev at ei")
 	if _, rest, ok := strings.Cut(text, "offset"); ok {
 		m.offset = offset(rest)
-	} else if at := stopsIn(st); at != nil {
-		m.unsure = at.Span.Text()
-		s.report("unknown-term", at.Span, quote(m.unsure)+" has no meaning in a meter line").
+	} else if at := offBy(st); at.File != nil {
+		m.unsure = at.Text()
+		s.report("unknown-term", at, quote(m.unsure)+" has no meaning in a meter line").
 			note("what is added to its readings is written in stops, offset -2/3: a meter that reads 2/3 stop high takes as much off")
 	}
 	return m
 }
 
-// stopsIn is an amount of stops on a line, nil where there is none.
-func stopsIn(st *lang.Statement) *lang.Term {
+// offBy is what a meter's line says that it is off by, other than as an offset: an amount of stops, or
+// words such as reads 1/3 low; no span where nothing is said.
+func offBy(st *lang.Statement) source.Span {
 	for i := range st.Terms {
 		if k, ok := st.Terms[i].Kind.(*lang.Amount); ok && k.Stops != nil && !st.Terms[i].Struck {
-			return &st.Terms[i]
+			return st.Terms[i].Span
 		}
 	}
-	return nil
+	if saysAmiss(st) {
+		return st.Terms[0].Span.Cover(st.Terms[len(st.Terms)-1].Span)
+	}
+	return source.Span{}
 }
+
+// saysAmiss reports whether a line tells by what part of a stop a meter is off: reads 1/3 low.
+func saysAmiss(st *lang.Statement) bool {
+	return partAmiss().MatchString(source.Fold(strings.ToLower(st.Body.Text())).Text)
+}
+
+var partAmiss = pattern.Lazily(`\b[12]/[234]\s+(?:too\s+)?(?:(?:high|low)\b|(?:over|under)\s*(?:$|[,;(]))|\b(?:high|low|over|under|off)\s+by\s+[12]/[234]\b`)
 
 // readsBy reports whether a line with a meter's name is no declaration but a reading by
 // it: meter spot: EV 3.
@@ -211,7 +223,7 @@ func readsBy(st *lang.Statement) bool {
 		return false
 	}
 	low := strings.ToLower(st.Body.Text())
-	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") {
+	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") || saysAmiss(st) {
 		return false
 	}
 	for i := range st.Terms {

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -40,7 +41,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	s.each(st, func(t *lang.Term) bool {
 		switch k := t.Kind.(type) {
 		case *lang.ISO:
-			f.iso = float64(k.Speed)
+			s.oneSpeed(f, "box speeds", &f.iso, float64(k.Speed), t)
 		case *lang.FilmEI:
 			if t.Doubtful {
 				f.doubtful = t.Span.Text()
@@ -50,10 +51,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
 				f.inLight[strings.ToLower(strings.Join(words, " "))] = float64(k.EI)
 			} else {
-				f.ei = float64(k.EI)
+				s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
 			}
 		case *lang.MeterEI: // I rate it at EI 50
-			f.ei = float64(k.EI)
+			s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
@@ -88,6 +89,18 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		f.ei = f.inN[0] // of the usual development
 	}
 	return f
+}
+
+// oneSpeed sets a speed of a film that its line gives, unless it gave another before: of two neither
+// is taken.
+func (s *season) oneSpeed(f *film, what string, speed *float64, said float64, t *lang.Term) {
+	if *speed == 0 || *speed == said {
+		*speed = said
+		return
+	}
+	s.report("two-settings", t.Span, fmt.Sprintf("two %s of %s on one line, %s and %s", what, f.name, trim(*speed), trim(said))).
+		note("what an index holds for stands before it: film " + f.name + ": EI " + trim(*speed) + ", tungsten EI " + trim(said))
+	*speed, f.unsure = 0, t.Span.Text()
 }
 
 // rowLike is a time among words, as in a row that is not read: 4s is 7s.

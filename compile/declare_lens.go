@@ -25,7 +25,7 @@ func (s *season) newLens(st *lang.Statement) *lens {
 			focal = append(focal, float64(k.MM))
 			if l.focal = focal[0]; focal[len(focal)-1] != l.focal {
 				l.focal = 0
-				s.report("declared-twice", t.Span, fmt.Sprintf("two focal lengths for the lens %s: %s mm and %s mm", l.name, trim(focal[0]), trim(float64(k.MM)))).
+				s.report("two-settings", t.Span, fmt.Sprintf("two focal lengths of %s on one line, %s mm and %s mm", l.name, trim(focal[0]), trim(float64(k.MM)))).
 					note("neither is taken: a lens of several has a line for each")
 			}
 		case *lang.FNumbers:

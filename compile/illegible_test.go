@@ -17,7 +17,7 @@ func TestIllegibleValues(t *testing.T) {
 		"f16 (was it windy?)": record.Right, "f16": record.Right, "f16 1/8 [windy]": record.Off,
 		"1/8 f16 O[21]": record.Unchecked, "O[21], 1/30 f16": record.Unchecked, "[O21], 1/8 f16": record.Unchecked, "[O21], 1/30 f16": record.Unchecked, "1/8 f16 [orange]": record.Unchecked,
 		"1/8 f16 (orange)": record.Unchecked, "1/8 f16 [illegible]": record.Unchecked, "1/8 f16 (illegible)": record.Unchecked, "[filter illegible] 1/30 f16": record.Unchecked,
-		"[2 words lost], 1/8 f16": record.Unchecked, "1/8 f16 …": record.Unchecked, "1/30 f16 [illegible]": record.Right, "1/30 f16 …": record.Right, "1/8 f16 … fingers frozen": record.Off, "1/8 f16 ... fingers frozen": record.Off, "… 1/8 f16": record.Unchecked, "1/30 f16 (orange)": record.Right,
+		"[2 words lost], 1/8 f16": record.Unchecked, "1/8 f16 …": record.Unchecked, "1/30 f16 [illegible]": record.Right, "1/30 f16 …": record.Right, "1/8 f16 … fingers frozen": record.Off, "1/8 f16 ... fingers frozen": record.Off, "… 1/8 f16": record.Unchecked, "1/30 f16 (orange)": record.Unchecked,
 		"O21 1/30 f16 [O21]": record.Off, "1/30 f16, lych[gate]": record.Right, "1/8 f16 (orange lichen)": record.Off, "1/8 f16, R25 [x4]": record.Right, "[1/30] f16 1/30 [sic]": record.Right,
 	} {
 		season, list := compileText("day: 2026-11-07\nmeter: 1/30 f16\n1A: 1/30 f16\n1B: " + line + "\n")

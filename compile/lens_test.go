@@ -67,6 +67,36 @@ func TestEveryWrittenApertureOfALensCounts(t *testing.T) {
 }
 
 // What a lens line says twice is not chosen from: a sheet whose bellows ask for it is not checked.
+// Whole numbers that rise to where no shutter counts seconds are parts of one, as engraved.
+func TestSpeedsAsEngraved(t *testing.T) {
+	for shutter, lacks := range map[string]map[string]bool{
+		"B T 1 2 5 10 25 50 100":      {"1/25": false, "1/100": false, "1/15": true},
+		"1, 2, 4, 8, 15, 30, 60, 125": {"1/15": false, "1/60": false, "1/25": true},
+		"8 4 2 1 1/2 1/4":             {"1/4": false, "1/8": true},
+		"1 1/2 1/5 1/10":              {"1/5": false, "1/8": true},
+	} {
+		for time, want := range lacks {
+			_, list := compileText("lens old: 210 mm, f9, shutter " + shutter + "\nlens: old\n\n1A: f16 " + time + "\n")
+			if _, got := codes(list)["speed-lacking"]; got != want {
+				t.Errorf("shutter %s has %s: %v; %v", shutter, time, !got, list)
+			}
+		}
+	}
+}
+
+// Of two speeds on one film line neither is taken.
+func TestTwoSpeedsOfAFilmAreNone(t *testing.T) {
+	for film, want := range map[string]string{
+		"ISO 100, EI 64": "off", "ISO 100, EI 64, EI 50": "unchecked", "ISO 100, ISO 400": "unchecked",
+		"EI 64, EI 64": "off", "EI 64, tungsten EI 50": "off",
+	} {
+		season, list := compileText("film tern: " + film + "\nlight: daylight\nmeter: EV 12\n\n1A: tern, f16 1/125\n")
+		if got := string(season.Sheets[0].State); got != want {
+			t.Errorf("film %s: %s, want %s; %v", film, got, want, list)
+		}
+	}
+}
+
 func TestTwoFocalLengthsAreNone(t *testing.T) {
 	want := map[string]string{"210 mm, f9": "off", "210 mm, f9, 240 mm": "unchecked", "210 mm, 210mm, f9": "off"}
 	for lens, state := range want {
@@ -74,8 +104,22 @@ func TestTwoFocalLengthsAreNone(t *testing.T) {
 		if got := string(season.Sheets[0].State); got != state {
 			t.Errorf("lens %s: %s, want %s; %v", lens, got, state, list)
 		}
-		if _, told := codes(list)["declared-twice"]; told != (state == "unchecked") {
+		if _, told := codes(list)["two-settings"]; told != (state == "unchecked") {
 			t.Errorf("lens %s: %v", lens, list)
+		}
+	}
+}
+
+// A slash behind an f-number is followed by its neighbour, for the stop between, or by a speed.
+func TestASpeedBehindASlash(t *testing.T) {
+	for sheet, want := range map[string]string{
+		"f16/15": "1/15 f/16", "f16 / 15": "1/15 f/16", "f8/60": "1/60 f/8", "f/8/60": "1/60 f/8", "f22/8": "1/8 f/22", "f22/25": "1/25 f/22",
+		"f16/22 1/10": "1/10 f/16–22", "f11/16 1/15": "1/15 f/11–16", "f8/III 1/15": "1/15", "f11/60s": "",
+	} {
+		season, list := compileText("1A: " + sheet + "\n")
+		sh := season.Sheets[0]
+		if got := strings.TrimSpace(sh.Given.Time + " " + sh.Given.Aperture); got != want {
+			t.Errorf("1A: %s: %q, want %q; %v", sheet, got, want, list)
 		}
 	}
 }

@@ -81,3 +81,22 @@ func TestWhatAMeterLineChooses(t *testing.T) {
 		}
 	}
 }
+
+// A meter of which its line says that it is off, but not how much is to be added, is not trusted.
+func TestAMeterThatIsSaidToBeOff(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"EV at 100": record.Right, "EV at 100, offset 0": record.Right, "EV at 100, reads 1/3 low": record.Unchecked, "EV at 100, 2/3 too high": record.Unchecked,
+		"EV at 100, reads high by 1/2": record.Unchecked, "reads 1/2 under": record.Unchecked, "EV at 100, reads 1/3 stop high": record.Unchecked,
+	} {
+		season, list := compileText("film ash: ISO 100, reciprocity none to 60s\nmeter dial: " + line + "\nfilm: ash\nscene: gate\nmeter: EV 3\n1a: 2s f4\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("meter dial: %s: %s %v %v, want %s", line, sh.State, sh.Needs, list, want)
+		}
+	}
+	for _, reading := range []string{"1/4 f8 under the arch", "wall over the gate 1/4 f8", "high cloud 1/4 f8"} {
+		season, list := compileText("film ash: ISO 100\nmeter dial: EV at 100\nfilm: ash\nscene: gate\nmeter dial: " + reading + "\n1a: 1/4 f8\n")
+		if sh := season.Sheets[0]; sh.State != record.Right {
+			t.Errorf("meter dial: %s: %s %v %v", reading, sh.State, sh.Needs, list)
+		}
+	}
+}

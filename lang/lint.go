@@ -350,6 +350,9 @@ func candidates(word string) []string {
 	low := lower(word)
 	if f := strings.TrimLeft(low, "f-=_'/.;"); low[0] == 'f' && f != "" && isDigit(f[0]) {
 		all = append(all, "f"+f)
+		if mark, _, more := strings.Cut(f, "/"); more { // f8/III
+			all = append(all, "f"+mark)
+		}
 	}
 	if power := strings.TrimLeft(low, "t*x=_'"); low[0] == 't' && strings.Contains(power, ".") && isDigit(power[0]) { // t1.3
 		all = append(all, "t^"+power)

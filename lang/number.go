@@ -615,6 +615,9 @@ func (s *scanner) inShutter() bool {
 	switch s.last() {
 	case tShutter, tBulb, tTime:
 		return true
+	case tComma: // 1, 2, 4, 8: behind a whole one
+		n := len(s.tokens) - 2
+		return s.kind(n) == tTime && digits(s.low, s.tokens[n].Pos.Offset) == s.ends[n]
 	}
 	return false
 }

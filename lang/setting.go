@@ -33,8 +33,30 @@ func (s *scanner) fNumber(i int) bool {
 	if at(s.low, stop) == ':' && isSpace(at(s.low, stop+1)) && s.field&(onSheet|onMeter) != 0 { // f16: 4s
 		return s.emit(tAperture, value+more, stop) && s.emit(tComma, ",", stop+1)
 	}
+	if speed, behind := s.speedBehind(stop); more == "" && behind > stop {
+		return s.emit(tAperture, value, stop) && s.emit(tTime, "1/"+speed, behind)
+	}
 	return boundary(s.low, stop) && s.emit(tAperture, value+more, stop)
 }
+
+// speedBehind is the 125 of f16/125 and f16 / 125, a marked speed in parts of a second, where no
+// time stands before the aperture; else behind is from.
+func (s *scanner) speedBehind(from int) (speed string, behind int) {
+	slash := skip(s.low, from)
+	if at(s.low, slash) != '/' || s.field&(onSheet|onMeter) == 0 || s.last() == tTime {
+		return "", from
+	}
+	start := skip(s.low, slash+1)
+	end := digits(s.low, start)
+	if !markedSpeeds[s.low[start:end]] || !boundary(s.low, end) || unit(s.low, end, secondUnits...) != end {
+		return "", from
+	}
+	return s.low[start:end], end
+}
+
+// markedSpeeds are the parts of a second that shutters are marked with: ISO 516, and the older
+// series (common practice, no source).
+var markedSpeeds = SetOf("2 4 5 8 10 15 25 30 50 60 75 100 125 150 200 250 300 400 500 1000")
 
 // stop is an aperture behind a word of its own: Bl. 16, Blende 16.
 func (s *scanner) stop(end int) bool {
@@ -106,7 +128,8 @@ func (s *scanner) upper(i int, mark string) (end int, value string) {
 		start = fSign(s.low, start)
 	}
 	end, value = decimal(s.low, start)
-	if end == start || c == '-' && (number(value) <= number(mark) || at(s.low, end) == '/') {
+	const least, most = 1.3, 1.5 // times the mark, about a stop: f22/25 is a speed of the shutter
+	if end == start || number(value) < least*number(mark) || number(value) > most*number(mark) || c == '-' && at(s.low, end) == '/' {
 		return i, ""
 	}
 	return end, value

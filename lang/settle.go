@@ -15,6 +15,7 @@ import (
 func (s *scanner) settle() {
 	s.missesTime()
 	s.betweenStops()
+	s.engraved()
 	times := s.count(tTime)
 	s.apertures, s.durations, s.clocks = s.count(tAperture), times, s.count(tClock)
 	for i := range s.tokens {
@@ -81,6 +82,39 @@ func (s *scanner) settle() {
 			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
 				t.Type = tWord
 			}
+		}
+	}
+}
+
+// engraved makes parts of a second of a lens's shutter speeds that are written as they are engraved,
+// T B 1 2 5 10 25 50 100: whole numbers that rise, to one that no shutter counts in seconds.
+func (s *scanner) engraved() {
+	if s.field&onLens == 0 {
+		return
+	}
+	from := slices.IndexFunc(s.tokens, func(t lexer.Token) bool { return t.Type == tShutter }) + 1
+	if from == 0 {
+		return
+	}
+	const parts = 15 // of a second: the longest time that shutters have is far below so many seconds
+	var speeds []int
+	for i, last := from, 0.; i < len(s.tokens) && (s.kind(i) == tTime || s.kind(i) == tBulb || s.kind(i) == tComma && s.kind(i+1) == tTime); i++ {
+		if s.kind(i) != tTime {
+			continue
+		}
+		text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
+		if digits(text, 0) != len(text) || number(text) <= last {
+			return
+		}
+		last = number(text)
+		speeds = append(speeds, i)
+	}
+	if len(speeds) < 3 || number(s.tokens[speeds[len(speeds)-1]].Value) < parts {
+		return
+	}
+	for _, i := range speeds {
+		if s.tokens[i].Value != "1" {
+			s.tokens[i].Value = "1/" + s.tokens[i].Value
 		}
 	}
 }

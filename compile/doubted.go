@@ -1,0 +1,181 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/pattern"
+)
+
+// A sheet that comes out right is called so only where nothing on its own line most likely says
+// what would make it wrong and was not counted: a zone behind its reading, a filter of the kit, a
+// setting that a remark puts right. More is asked of such words than of those that take a blame
+// back, since most words that stand beside right settings tell of the subject.
+
+// doubted takes back that a sheet is right where a word of its line that was not counted would make
+// it wrong.
+func (s *season) doubted(sh *sheet) {
+	if sh.sum.state != record.Right || len(sh.amends) > 0 {
+		return
+	}
+	all := sh.lines[0].Terms
+	for i := range all {
+		said := ""
+		switch k := all[i].Kind.(type) {
+		case *lang.Loose:
+			said = strings.Join(k.Words, " ")
+			if i > 0 { // yellow still on
+				if _, filter := all[i-1].Kind.(*lang.Stack); filter {
+					said = all[i-1].Span.Cover(all[i].Span).Text()
+				}
+			}
+		case *lang.Exposure:
+			said = strings.Join(k.Name, " ") // EV 9 auf III f16
+		case *lang.Remark:
+			said = k.Text
+		}
+		if said == "" || all[i].Struck || withdrawn(all, i) {
+			continue
+		}
+		if said == sh.vague && !strings.Contains(said, " ") {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
+			return
+		}
+		for _, way := range s.against(sh, i, said) {
+			at := *sh
+			way.put(&at)
+			if s.assessed(&at, sh.outing.book.at100).state != record.Right {
+				sh.sum.state = record.Unchecked
+				sh.sum.needs = append(sh.sum.needs, way.asks)
+				return
+			}
+		}
+	}
+}
+
+// against is what the words of a line's ith term most likely say that was not counted.
+func (s *season) against(sh *sheet, i int, said string) (ways []another) {
+	all := sh.lines[0].Terms
+	if rd := sh.reading; rd != nil && sh.ownReading && liesBehindReading(all, i) {
+		if zone, ok := zoneAlone(said); ok {
+			if n := slices.IndexFunc(rd.areas, func(a area) bool { return a.asEV && !a.placed }); n >= 0 {
+				ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})
+			}
+		}
+	}
+	low := strings.ToLower(said)
+	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
+		ways = append(ways, another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})})
+	}
+	if says(strings.Fields(low), mightHave) {
+		return ways
+	}
+	if m := meterStood().FindStringSubmatch(low); m != nil && sh.reading != nil && len(sh.reading.areas) > 0 {
+		ways = append(ways, sh.reading.atIndex(parseFloat(m[1]), said))
+	}
+	if m := wasSet().FindStringSubmatch(said); m != nil {
+		asks := "whether " + quote(said) + " says what was set"
+		for _, t := range lang.Within(m[1], s.names) {
+			if k, ok := t.Kind.(*lang.Exposure); ok && k.EV == nil && k.Zone == nil {
+				ways = append(ways, another{asks, func(at *sheet) { at.setTo(k) }})
+			}
+		}
+	}
+	return ways
+}
+
+// setTo gives a sheet the aperture and the time of a term, as far as it has them.
+func (sh *sheet) setTo(k *lang.Exposure) {
+	for _, part := range k.Parts {
+		if part.Aperture != nil {
+			sh.aperture = set(*part.Aperture, sh.at, false)
+		}
+		if part.Time != nil {
+			sh.time = set(*part.Time, sh.at, false)
+		}
+	}
+}
+
+// liesBehindReading reports whether the ith term stands right behind a light value, with no more than
+// a comma between.
+func liesBehindReading(all []lang.Term, i int) bool {
+	for i--; i >= 0 && isComma(&all[i]); i-- {
+	}
+	if i < 0 {
+		return false
+	}
+	k, reading := all[i].Kind.(*lang.Exposure)
+	return reading && k.EV != nil && k.Zone == nil
+}
+
+func isComma(t *lang.Term) bool {
+	_, comma := t.Kind.(*lang.Comma)
+	return comma
+}
+
+// zoneAlone is the zone that words name and nothing else: auf III, z.III, raised to VII, third zone.
+// A numeral of one stroke may be the writer's I.
+func zoneAlone(said string) (float64, bool) {
+	words := strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	zone, found := 0., false
+	for _, word := range words {
+		low := strings.ToLower(word)
+		counted, isCounted := zoneCounted[low]
+		switch {
+		case leadsToZone[low]:
+			continue
+		case found:
+			return 0, false
+		case isCounted && strings.Contains(strings.ToLower(said), "zone"):
+			zone, found = counted, true
+		default:
+			for n := 2.; n <= 10; n++ {
+				if exposure.Roman(n) == word {
+					zone, found = n, true
+				}
+			}
+			if !found {
+				return 0, false
+			}
+		}
+	}
+	return zone, found
+}
+
+// filterTold is a filter of the kit that words say was on, and that is not counted: by its name with a
+// figure, or by its colour with a word for that; nil for none. Words that deny it, or tell of another
+// time or sheet, say nothing.
+func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
+	words := wordsIn(low)
+	if says(words, tellsOtherwise) || ownsToSlip().MatchString(low) {
+		return nil
+	}
+	_, loose := kind.(*lang.Loose)
+	for _, f := range kitOf(sh).filters {
+		name := strings.ToLower(f.name)
+		coded := strings.ContainsAny(name, "0123456789") && slices.Contains(words, name)
+		coloured := f.colour != "" && slices.Contains(words, f.colour) && stayedOn().MatchString(low)
+		if !coded && !coloured || loose && !coloured {
+			continue // a name that stands by itself was read
+		}
+		if !slices.ContainsFunc(sh.filters, func(u *use) bool { other, _, _ := kitOf(sh).filter(u.name); return other == f }) {
+			return f
+		}
+	}
+	return nil
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
+	tellsOtherwise = lang.SetOf("no not without off none never kein keine ohne sans instead would could should might may maybe perhaps next tomorrow try compare compared like as than vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when wanted thought see shows metered read through factor because")
+	mightHave      = lang.SetOf("would could should might may next try again wanted compare than like thought intended planned first before")
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	meterStood     = pattern.Lazily(`\bmeter (?:was|stood|had been|was set|was still|still) (?:still )?(?:at|on|to) (?:ei|iso|asa) ?([0-9]{1,4})\b`)
+	wasSet         = pattern.Lazily(`(?i)\b(?:it was|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
+)

@@ -1,0 +1,58 @@
+package compile_test
+
+import (
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+const doubtKit = `film tern: ISO 100, EI 80
+film moth: ortho, EI 25
+lens 210: 210 mm
+filter Y8: yellow, x2
+filter R25: red, x8
+load 1A: tern
+load 1B: moth
+film: tern
+lens: 210
+scene: gate
+meter: EV 9
+`
+
+// EV 9 at EI 80 is 1/2 s at f/16 (2^9 = 16² / ½). What stands beside it most likely says otherwise, or
+// tells of the subject.
+func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
+	for sheet, want := range map[string]record.State{
+		"2A: f16 1/2":                         record.Right,
+		"2A: Gate   EV 9 auf III   f16   1/2": record.Unchecked, "2A: EV 9 z.III f16 1/2": record.Unchecked, "2A: EV 9 auf III f16 1/2": record.Unchecked, "2A: EV 9, raised to VII, f16 1/2": record.Unchecked,
+		"2A: EV 9 @ III, f16 1/2": record.Unchecked, "2A: EV 9, third zone, f16 1/2": record.Unchecked, "2A: Study III EV 9 f16 1/2": record.Right,
+		"2A: EV 9, I think, f16 1/2": record.Right, "2A: EV 9, third gate, f16 1/2": record.Right, "2A: EV 9 on V f16 1/2": record.Right,
+		"2A: f16 1/2, yellow still on": record.Unchecked, "2A: f16 1/2 (the yellow was still on!)": record.Unchecked, "2A: f16 1/2 (with Y8)": record.Unchecked,
+		"2A: Gate   EV 9   Gelb   f16   1/2": record.Unchecked, "2A: Gate   EV 9   R   f16   1/2": record.Unchecked, "2A: f16 1/2 (orange)": record.Unchecked,
+		"2A: f16 1/2 -- Y8 would have been nicer": record.Right, "2A: f16 1/2 -- as 1A but without Y8": record.Right, "2A: f16 1/2, yellow flowers in the corner": record.Right,
+		"2A: f16 1/2 -- the yellow door was on the left": record.Right, "2A: f16 1/2 -- compare 4B with Y8": record.Right, "2A: f16 1/2 (Y8 next time)": record.Right,
+		"2A: f16 1/2 -- no, it was at f8": record.Unchecked, "2A: f16 1/2 (left at f5.6 after focusing!)": record.Unchecked, "2A: f16 1/2 -- really 1/4": record.Unchecked,
+		"2A: f16 1/2 -- first try it was f8 1/4": record.Right, "2A: f16 1/2 -- it was f16": record.Right, "2A: f16 1/2 -- f8 would have done": record.Right,
+		"2A: f16 1/2 -- meter was at EI 320!": record.Unchecked, "2A: f16 1/2 -- meter was at EI 80": record.Right,
+	} {
+		season, list := compileText(doubtKit + sheet + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+		}
+	}
+}
+
+// A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
+// the other: a sheet on the second film is asked about, but where both are right by a light value at
+// ISO 100, as many meters show it.
+func TestOneReadingForTwoFilms(t *testing.T) {
+	for second, want := range map[string]record.State{
+		"1B: f16 1/2": record.Unchecked, "1B: f8 0.4s": record.Right, "1B: f16 1/60": record.Off,
+		"1B: metered EV 9 at EI 25, f16 1/2": record.Right, "meter: EV 9 at EI 80\n1B: f8 0.4s": record.Right,
+	} {
+		season, list := compileText(doubtKit + "1A: f16 1/2\n" + second + "\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Right || b.State != want {
+			t.Errorf("%s: %s and %s %v, want %s; %v", second, a.State, b.State, b.Needs, want, list)
+		}
+	}
+}

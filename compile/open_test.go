@@ -79,6 +79,19 @@ start 23:58 stop 0:10
 25m total, 12m open
 160s but 12m with the long time thing
 3 times 4m
+21:14-21:26 = 12m
+21:14-21:26 (12 min)
+21:14-21:26 (12 min, owl)
+21:14-21:26 -- about 12 min
+21:14-21:26 -- 12 min
+21:14-21:26 (20 min walk back)
+21:14-21:26, N-1 (9 min)
+21:14-21:32 (18 min), hat over lens 6 min
+21:14-21:32, hat over lens 6 min (12 min)
+12m (from 21:14 to 23:59, with two others)
+12m, 01:55-01:07, clock put back an hour
+21:14-21:26, watch the back gate
+21:14-21:26, the church clock struck an hour
 160s corrected 12m13s
 160s, corrected 12m13s
 metered 1s f2.8 ISO 6400, gave 12m
@@ -106,6 +119,10 @@ func TestUnsureHoursAreUnchecked(t *testing.T) {
 		{"21:14-21:32, 3 cars, 2 min each capped", "covered"}, {"21:14-21:32, capped 4 times, 6 min together", "6 min"}, {"12m, 21:14-21:32", "which time"},
 		{"half past nine to 9:42", "minutes and seconds"},
 		{"12m, ISO 6400", "index"},
+		{"21:14-21:26 = 18m", "which time"}, {"21:14-21:26 (18 min)", "which time"}, {"21:14-21:26 (6m total)", "which time"}, {"21:14-21:26 (six minutes)", "which time"},
+		{"12m (21:14-21:32)", "which time"}, {"12m -- 21:14-21:18", "which time"}, {"21:14-21:26 -- 18 min", "which time"}, {"open 21:14, closed 21:26 (6 min by my watch)", "which time"},
+		{"21:14-21:26, clock put back an hour", "clock put back"}, {"from 01:50 to 01:02 (clocks went back)", "clocks went back"}, {"23:58-0:10, clocks changed at one", "clocks changed"},
+		{"01:55-02:07\nClocks put back an hour at two.", "Clocks put back"},
 	} {
 		season, _ := compileText(nightKit + "1A: 12m f8\n2B: f8, " + c[0] + "\n")
 		if sh := season.Sheets[1]; sh.State != "unchecked" || len(sh.Needs) != 1 || !strings.Contains(sh.Needs[0], c[1]) {
@@ -118,7 +135,7 @@ func TestUnsureHoursAreUnchecked(t *testing.T) {
 func TestAmendmentsSettleTheTime(t *testing.T) {
 	for _, c := range [][2]string{
 		{"25m 12m f8", "12m not 25m"}, {"12m 25m f8", "12m not 25m"}, {"f8, 25m, 24m", "from 23:20 to 23:32"}, {"f8, open 23:20", "from 23:20 to 23:32"}, {"f8 a few minutes", "12m"},
-		{"12m f8, f16", "f8 not f16"}, {"f8 25m", "minus 13 min"},
+		{"f8, 21:14-21:26 = 18m", "12m"}, {"f8, 01:55-02:07\nClocks put back at two.\n", "12m"}, {"12m f8, f16", "f8 not f16"}, {"f8 25m", "minus 13 min"},
 	} {
 		season, list := compileText(nightKit + "1A: " + c[0] + "\namend 1A: " + c[1] + "\n")
 		if sh := season.Sheets[0]; sh.State != "right" || list.Count(diag.Error)+list.Count(diag.Warning) > 0 {

@@ -388,8 +388,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Clock:
 		t.hours(k, term, all, i)
 	case *lang.Sum:
-		sh.sums = append(sh.sums, k)
+		t.alsoSays(all, i)
 	case *lang.Remark:
+		t.alsoSays(all, i)
 		if _, meters := before(all, i).(*lang.Cue); meters {
 			t.mayStandAt(strings.Fields(k.Text))
 		}

@@ -565,8 +565,8 @@ func timeLost(st *lang.Statement) string {
 }
 
 // figuresOfTime are figures with a unit of time, or a fraction, within a word that was not read
-// as a time: 80s/12m, asked and given, 1/x.
-var figuresOfTime = pattern.Lazily(`^1/.|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
+// as a time: 80s/12m, asked and given, 1/x, 1:500.
+var figuresOfTime = pattern.Lazily(`^1/.|^1:\d{3}|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

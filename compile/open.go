@@ -374,13 +374,7 @@ func (t *reader) alsoDiffers() bool {
 // alsoSays keeps how long the shutter was open by a sum or a remark right behind the time, the hours or the
 // aperture, which says nothing else: = 6m, (about 6 min), (21:14-21:18).
 func (t *reader) alsoSays(all []*lang.Term, i int) {
-	n := i - 1
-	for n >= 0 {
-		if _, comma := all[n].Kind.(*lang.Comma); !comma {
-			break
-		}
-		n--
-	}
+	n := beforeCommas(all, i)
 	if t.metering || n < 0 || t.open.also != 0 {
 		return
 	}
@@ -566,7 +560,7 @@ func timeLost(st *lang.Statement) string {
 
 // figuresOfTime are figures with a unit of time, or a fraction, within a word that was not read
 // as a time: 80s/12m, asked and given, 1/x, 1:500.
-var figuresOfTime = pattern.Lazily(`^1/.|^1:\d{3}|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
+var figuresOfTime = pattern.Lazily(`^1/.|^1:\d{3}|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'′])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

@@ -392,6 +392,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Clock:
 		t.hours(k, term, all, i)
 	case *lang.Sum:
+		if then := lengthenedTo(all, i-1); then != nil {
+			t.settings(then, term)
+			return
+		}
 		t.alsoSays(all, i)
 	case *lang.Remark:
 		t.alsoSays(all, i)
@@ -542,7 +546,7 @@ var (
 )
 
 // manyTimes are words that say so and nothing else.
-var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "three times": true, "four times": true}
+var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "four exposures": true, "two times": true, "three times": true, "four times": true}
 
 // numberOfTimes are a figure and the word for how often.
 var numberOfTimes = pattern.Lazily(`^\d+ (?:times|exposures|exp)$`)

@@ -399,6 +399,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		t.alsoSays(all, i)
 	case *lang.Remark:
 		t.alsoSays(all, i)
+		t.remarkedWhileOpen(k.Text)
 		if _, meters := before(all, i).(*lang.Cue); meters {
 			t.mayStandAt(strings.Fields(k.Text))
 		}

@@ -231,6 +231,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	t.shutterOpen()
+	sh.clock = cmp.Or(sh.clock, t.st.Hour)
 	if sh.isUnused() && t.gotAv.File != nil && t.gotTime.File != nil && !t.amending {
 		sh.states = slices.DeleteFunc(sh.states, func(state string) bool { return state == "unused" })
 		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has settings")

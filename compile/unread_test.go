@@ -328,6 +328,29 @@ func TestLogWordsBehindAnHour(t *testing.T) {
 	}
 }
 
+// Behind an hour or a picture a label alone is a sheet's where terms follow; the hour is the sheet's.
+func TestSheetsBehindAnHour(t *testing.T) {
+	const kit = "film slate: ISO 100, EI 100\nday: 3 Dec 2026\nfilm: slate\nmeter: 1/60 f16\n9A: 1/60 f16\n"
+	for line, want := range map[string]string{
+		"14:20 1A: 1/60 f16": "1A 14:20", "14:20 - 1A: 1/60 f16": "1A 14:20", "[14:20] 1A: the gate, 1/60 f16": "1A 14:20", "2.15pm 1A: 1/60 f16": "1A 14:15", "**14:20 1A:** 1/60 f16": "1A 14:20", "- 14:20 #12: 1/60 f16": "#12 14:20",
+		"📷 1A: 1/60 f16": "1A ", "📷1A: 1/60 f16": "1A ", "14:20 📷 1A: same": "1A 14:20", "14:20 1A: 1/60 f16, at 14:25": "1A 14:25", "14:20 Holder 1 side A: 1/60 f16": "1A 14:20",
+		"2:30 1A: 1/60 f16":        "1A ", // of the morning or the afternoon
+		"14:20 1A: the fog lifted": "", "14:20 4A: bus to the quarry, 12 min": "", "10:15 2B: platform 4, 1/2 hour late": "", "❌ 1A: 1/60 f16": "", "❓ 1A: 1/60 f16": "", "next 1A: 1/60 f16": "", "14:20 2:30 1A: 1/60 f16": "", "1420 1A: 1/60 f16": "",
+	} {
+		season, list := compileText(kit + line + "\n")
+		got := ""
+		for _, sh := range season.Sheets[1:] {
+			got += sh.Label + " " + sh.Hour
+			if sh.State != record.Right {
+				t.Errorf("%s: %s is %s, %v", line, sh.Label, sh.State, list)
+			}
+		}
+		if got != want || want == "" && strings.Contains(line, "f16") && len(list) == 0 {
+			t.Errorf("%s: %q, want %q: %v", line, got, want, list)
+		}
+	}
+}
+
 // A botched sheet is not acquitted by what the diary beside it tells of other people, books and plans,
 // with figures of their own; what it says of the sheet in a sentence among others still asks.
 func TestDiariesAcquitNobodyByOthersFigures(t *testing.T) {

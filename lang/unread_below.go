@@ -15,9 +15,9 @@ import (
 // below is such a line.
 func (l *doubtful) below() (diag.Diagnostic, bool) {
 	from := len(l.text) - len(bulleted(l.text))
-	from, next := lead(l.text, from+opening(l.text[from:]))
+	before := lead(l.text, from+opening(l.text[from:]))
 	for _, look := range [...]func(int, bool) (diag.Diagnostic, bool){l.loading, l.sceneBegins, l.lightAlone, l.meterShows} {
-		if d, ok := look(from, next); ok {
+		if d, ok := look(before.end, before.begins); ok {
 			return d, true
 		}
 	}

@@ -74,6 +74,11 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.saidAfter(before, st, o)
 		return
 	}
+	if before != nil {
+		if fresh := r.afresh(st, l); fresh != nil {
+			before, held = nil, fresh
+		}
+	}
 	nthOn := 0
 	for one, again := eachExposure(st); one != nil; one, again = again, nil {
 		sh := r.newSheet(st, l)

@@ -317,7 +317,7 @@ func (t *reader) shutterOpen() {
 	case o.unsure != "":
 		sh.leaveOpen("time", o.unsure)
 	case len(o.stretches) > 0:
-		sh.time, sh.byClock = set(lang.Time{Parts: o.stretches}, o.at, false), true
+		sh.time, sh.byClock, sh.opened = set(lang.Time{Parts: o.stretches}, o.at, false), true, o.began[0]
 		if t.alsoDiffers() {
 			sh.leaveOpen("time", "which time counts, "+bare(o.alsoAt)+" or "+o.at.Text())
 		}
@@ -454,9 +454,8 @@ var clockWasSet = pattern.Lazily(`\b(?:clocks?|watch(?:es)?)(?: (?:is|was|are|we
 // its shutter was open may lie on both sides of it; "" for none.
 func (sh *sheet) acrossChange() string {
 	const first, last = 1 * 60, 3 * 60 // of the hours at which clocks are set, in minutes
-	began, ok := minutesOf(sh.clock)
 	open, _ := secondsOf(sh.time.v)
-	if !sh.byClock || !ok || secondsBetween(began, first) > open && (began < first || began > last) {
+	if !sh.byClock || secondsBetween(sh.opened, first) > open && (sh.opened < first || sh.opened > last) {
 		return ""
 	}
 	o := sh.outing

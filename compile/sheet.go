@@ -192,6 +192,7 @@ type sheet struct {
 	unlit       string   // light by hand, or pre-exposure, in the writer's words
 	covered     string   // a remark that says that the lens was covered meanwhile
 	byClock     bool     // its time is that between two hours
+	opened      float64  // and the first of them, in minutes from midnight
 	unclear     string   // what a line that was reported leaves open
 	loadUnheard string   // the line, not read, that may have loaded another film
 	lensSaid    string   // what the line of its lens says behind the name, and is not read

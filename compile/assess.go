@@ -217,6 +217,9 @@ func (s *season) assessed(sh *sheet, at100 bool) (sum assessment) {
 	if sh.unclear != "" {
 		r.need(sh.unclear)
 	}
+	if words := sh.acrossChange(); words != "" {
+		r.need("how long the shutter was open: " + quote(words))
+	}
 	if sh.unlit != "" {
 		r.need("what light came by " + quote(sh.unlit))
 	}

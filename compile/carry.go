@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // What a sheet's line leaves out and has from the sheet before: an aperture, a time, or all of it.
@@ -86,6 +87,9 @@ func readAtGiven(sh *sheet) {
 	sh.reading = &own
 }
 
+// minutesOrFeet is a figure with a stroke, which stands for either: 4', 1'30.
+var minutesOrFeet = pattern.Lazily(`\b(\d+) ?['’′](\d*)$`)
+
 // carry takes a missing setting from the sheet before in this scene, or, behind
 // a reading of the sheet's own, from that reading. What is doubtful or could not be
 // read there is so here, and what could not be read on this line may be the setting.
@@ -110,9 +114,13 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		return
 	}
 	if lost != "" && !sh.time.known {
-		sh.leaveOpen("time", "the time: "+quote(lost))
-		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).
-			note("a time is written 1/15, 10s, 2m30s, ten seconds; until then the sheet is not checked")
+		asks, note := "the time: "+quote(lost), "a time is written 1/15, 10s, 2m30s, ten seconds; until then the sheet is not checked"
+		if m := minutesOrFeet().FindStringSubmatch(lost); m != nil {
+			asks = "whether " + m[0] + " is minutes or feet"
+			note = "minutes are written " + m[1] + "m" + m[2] + ", and how far off the subject is focus " + m[1] + " ft; until then the sheet is not checked"
+		}
+		sh.leaveOpen("time", asks)
+		r.report("nearly-a-term", t.st.Body, quote(lost)+" is not understood as a time", t.real()...).note(note)
 		sh.slip = len(r.found)
 		return
 	}

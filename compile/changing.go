@@ -122,6 +122,10 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	}
 	stops := float64(*k.Stops)
 	lead, behind := strings.ToLower(looseText(before(all, i))), strings.ToLower(looseText(after(all, i)))
+	if how := wentWhileOpen(lead, behind); how != 0 {
+		t.wentWhile(float64(how)*math.Abs(stops), strings.TrimSpace(lead+" "+term.Span.Text()+" "+behind))
+		return true
+	}
 	words := strings.Fields(lead + " " + behind)
 	ofLight := slices.ContainsFunc(words, func(w string) bool { return w == "light" || w == "sun" })
 	elsewhere := slices.ContainsFunc(words, func(w string) bool {
@@ -137,7 +141,7 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 		return false
 	}
 	if whileOpen().MatchString(behind) {
-		t.sheet.leaveOpen("", "how much of the exposure was over when the light changed: "+quote(strings.TrimSpace(lead+" "+term.Span.Text()+" "+behind)))
+		t.wentWhile(stops, strings.TrimSpace(lead+" "+term.Span.Text()+" "+behind))
 		return true
 	}
 	t.sheet.lightBy = known(stops, term.Span, term.Doubtful)
@@ -145,7 +149,65 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 }
 
 // whileOpen are words by which the light changed during the exposure: the film saw a part of it.
-var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in the middle|in mid|as i exposed|as it ran)\b`)
+var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in the middle|in mid|as i exposed|as it ran|(?:by|at|towards) the end)\b`)
+
+// wentWhile leaves a sheet open whose light went by some stops before the shutter was closed.
+func (t *reader) wentWhile(stops float64, said string) {
+	t.sheet.leaveOpen("", "how much of the exposure was over when the light "+wentBy(stops)+": "+quote(said))
+}
+
+// wentBy is by how much the light rose, or below 0 fell.
+func wentBy(stops float64) string {
+	how := "fell"
+	if stops > 0 {
+		how = "rose"
+	}
+	return how + " " + exposure.InStops(math.Abs(stops))
+}
+
+// wentWhileOpen is the change that words before and behind an amount in stops tell of while the shutter was open: lost
+// a stop during exposure, a stop darker by the end. Of the aperture they would say otherwise.
+func wentWhileOpen(lead, behind string) lightChange {
+	switch {
+	case !whileOpen().MatchString(behind):
+	case fellBefore().MatchString(lead), lead == "" && strings.HasPrefix(behind, "darker"), lead == "" && strings.HasPrefix(behind, "dimmer"):
+		return lightFell
+	case roseBefore().MatchString(lead), lead == "" && strings.HasPrefix(behind, "brighter"):
+		return lightRose
+	}
+	return 0
+}
+
+// remarkedWhileOpen takes the same from a remark.
+func (t *reader) remarkedWhileOpen(remark string) {
+	if low := strings.ToLower(remark); !strings.Contains(low, "stop") || !whileOpen().MatchString(low) {
+		return // as nearly all
+	}
+	terms := lang.Within(remark, t.names)
+	all := make([]*lang.Term, len(terms))
+	for i := range terms {
+		all[i] = &terms[i]
+	}
+	for i, term := range all {
+		k, ok := term.Kind.(*lang.Amount)
+		if !ok || k.Stops == nil {
+			continue
+		}
+		lead, behind := strings.ToLower(looseText(before(all, i))), strings.ToLower(looseText(after(all, i)))
+		change := wentWhileOpen(lead, behind)
+		if change == 0 && whileOpen().MatchString(behind) {
+			change = changeIn(lead + " " + term.Span.Text() + " " + behind)
+		}
+		if change != 0 {
+			t.wentWhile(float64(change)*math.Abs(float64(*k.Stops)), remark)
+		}
+	}
+}
+
+var (
+	fellBefore = pattern.Lazily(`^(?:(?:i |we |it )?(?:had )?(?:lost|losing|loses)|(?:it )?(?:got|was) darker by)(?: about| nearly| almost| some| over)?$`)
+	roseBefore = pattern.Lazily(`^(?:(?:i |we |it )?(?:had )?(?:gained|gaining)|(?:it )?(?:got|was) brighter by)(?: about| nearly| almost| some| over)?$`)
+)
 
 // looseText is the words beside a term; "light fell" is read as a light of that name.
 func looseText(kind any) string {
@@ -164,13 +226,9 @@ func (r *reckoning) changed() {
 	if !by.known {
 		return
 	}
-	how := "fell"
-	if by.v > 0 {
-		how = "rose"
-	}
 	r.low -= by.v
 	r.high -= by.v
-	r.step("light", "light "+how+" "+exposure.InStops(math.Abs(by.v)), &cost{stops: -by.v, detail: "since the reading", from: place(by.at)})
+	r.step("light", "light "+wentBy(by.v), &cost{stops: -by.v, detail: "since the reading", from: place(by.at)})
 }
 
 // changing is the words by which a sheet's lines say that the light changed in the way

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -44,5 +45,34 @@ func TestLightThatChanged(t *testing.T) {
 		if sh := season.Sheets[0]; sh.State != want {
 			t.Errorf("%s: %s, want %s", notes, sh.State, want)
 		}
+	}
+}
+
+// Light that went while the shutter was open leaves a sheet unchecked, with what it went by: the film saw a part of it.
+func TestLightThatWentWhileTheShutterWasOpen(t *testing.T) {
+	const kit = "film curlew: EI 100, reciprocity none to 10m\nfilm: curlew\nmeter: EV 3\n"
+	for notes, by := range map[string]string{
+		"1A: EV 3 at first, EV 2 at the end, 8s f8": "fell 1 stop", "1A: metered EV 3 at first, EV 2 at the end, gave 8s f8": "fell 1 stop", "1A: 8s f8, EV 3 before and EV 2 after": "fell 1 stop",
+		"meter: EV 3 falling to EV 2\n1A: 8s f8": "fell 1 stop", "meter: EV 3 → EV 2\n1A: 8s f8": "fell 1 stop", "meter: EV 3 on V at first, EV 2 at the end\n1A: 8s f8": "fell 1 stop", "1A: EV 3, 8s f8, EV 2 afterwards": "fell 1 stop",
+		"1A: EV 3 when I opened, EV 4½ when I closed, 8s f8": "rose 1½ stops", "meter: 8s f8 at first, 16s f8 at the end\n1A: 8s f8": "fell 1 stop", "1A: 8s f8, lost a stop during exposure": "fell 1 stop", "1A: 8s f8, gained a stop during the exposure": "rose 1 stop",
+		"1A: 8s f8 -- lost a stop during exposure": "fell 1 stop", "1A: 8s f8 (light fell 2 stops while open)": "fell 2 stops", "1A: 8s f8, a stop darker by the end": "fell 1 stop",
+	} {
+		season, list := compileText(kit + notes + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || len(sh.Needs) != 1 || !strings.Contains(sh.Needs[0], "light") || !strings.Contains(sh.Needs[0], by) {
+			t.Errorf("%s: %s, %q, %v", notes, sh.State, sh.Needs, list)
+		}
+	}
+	for _, notes := range []string{
+		"meter: EV 3, EV 3 at the end\n1A: 8s f8", "1A: EV 3 at first, EV 2 at the end, average, 12s f8", "meter: shadow EV 1 on III, wall EV 5 at the end\n1A: 8s f8", "meter: shadow EV 1 on III, wall at the end EV 5\n1A: 8s f8",
+		"1A: shadow EV 1 -> III, wall EV 5, 8s f8", "1A: 8s f8, one stop from the wall at the end",
+	} {
+		season, list := compileText(kit + notes + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Right && !strings.Contains(notes, "one stop") || strings.Contains(strings.Join(sh.Needs, " "), "light") {
+			t.Errorf("%s: %s, %q, %v", notes, sh.State, sh.Needs, list)
+		}
+	}
+	season, _ := compileText(kit + "meter: EV 3 at the far end, EV 2 at the near end\n1A: 8s f8\n") // two places
+	if sh := season.Sheets[0]; !strings.Contains(strings.Join(sh.Needs, " "), "zone") {
+		t.Errorf("two ends: %q", sh.Needs)
 	}
 }

@@ -215,3 +215,28 @@ func TestSidesOfADayWithoutADate(t *testing.T) {
 		}
 	}
 }
+
+// Words that say that a holder was loaded afresh are pointed to what is written for them, and make no double
+// exposure of its sheets; words behind a film's name are not of its name.
+func TestHoldersLoadedAfreshInWords(t *testing.T) {
+	const kit = "film tern: ISO 100, EI 100\nfilm plate: ISO 25, EI 25\nday: 2026-11-02\nload 1A-3B: plate\nscene: wall\nmeter: EV 12 at EI 100\n2A: 1/15 f8\n2B: 1/15 f8\n"
+	for lines, want := range map[string][2]string{
+		"reloaded in the bag\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"}, "Reloaded all three holders in the tent.\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"}, "holder 2 reloaded\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"},
+		"reloaded holder 2 with tern\n2A: 1/60 f8": {"unknown-label", "load 1A-4B: slate"}, "reloaded 2A 2B in the bag with tern\n2A: 1/60 f8": {"unknown-label", "load 1A-4B: slate"},
+		"load 2A 2B: tern in the bag\n2A: 1/60 f8": {"not-declared", "load 2A 2B: tern -- in the bag"}, "load 2A 2B: tern (in the bag)\n2A: 1/60 f8": {"not-declared", "load 2A 2B: tern -- in the bag"},
+		"2A: reloaded in the bag, 1/15 f8": {"unknown-term", "load 2A: FILM"}, "2A: film tern, 1/60 f8 (reloaded in the bag)": {"unknown-term", "load 2A: tern"}, "2A: 1/15 f8, fresh sheet": {"unknown-term", "load 2A: FILM"},
+		"2A: 1/15 f8, not reloaded": {"exposed-twice", "load 2A: FILM"}, "2A: 1/15 f8, reloaded afterwards": {"exposed-twice", "load 2A: FILM"}, "2A: again, 1/15 f8, reloaded the pack": {"", ""},
+	} {
+		season, list := compileText(kit + lines + "\n")
+		all, said := codes(list), ""
+		for _, note := range all[want[0]].Notes {
+			said += note.Text + "\n"
+		}
+		if _, twice := all["exposed-twice"]; twice != (want[0] == "exposed-twice") || !strings.Contains(said, want[1]) {
+			t.Errorf("%q: %v", lines, list)
+		}
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State == record.Off || want[0] != "exposed-twice" && want[0] != "" && sh.State == record.Right && !strings.Contains(lines, "film tern") {
+			t.Errorf("%q: %s", lines, sh.State)
+		}
+	}
+}

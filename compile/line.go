@@ -74,6 +74,11 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		r.saidAfter(before, st, o)
 		return
 	}
+	if before != nil {
+		if fresh := r.afresh(st, l); fresh != nil {
+			before, held = nil, fresh
+		}
+	}
 	nthOn := 0
 	for one, again := eachExposure(st); one != nil; one, again = again, nil {
 		sh := r.newSheet(st, l)
@@ -231,6 +236,7 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		readAtGiven(sh)
 	}
 	t.shutterOpen()
+	sh.clock = cmp.Or(sh.clock, t.st.Hour)
 	if sh.isUnused() && t.gotAv.File != nil && t.gotTime.File != nil && !t.amending {
 		sh.states = slices.DeleteFunc(sh.states, func(state string) bool { return state == "unused" })
 		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has settings")

@@ -2,9 +2,12 @@ package compile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -52,6 +55,11 @@ func (r *resolver) load(st *lang.Statement) {
 		name = f.name
 	} else if name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
+		if f := filmFirst(r.book.kit.films, name); f != nil {
+			n := len(r.found) - 1
+			r.found[n].Notes = nil
+			r.found[n].note(quote(f.name) + " is declared; more words stand behind a dash: load " + labelText(st.Labels) + ": " + f.name + " -- " + strings.Trim(name[len(f.name):], " ;()"))
+		}
 	}
 	fresh, rated := make([]holder, len(labels)), ratedIn(st)
 	for i, l := range labels {
@@ -62,6 +70,66 @@ func (r *resolver) load(st *lang.Statement) {
 	r.sideUnknown(st, "loaded")
 	r.ground().loads, r.ground().loaded = true, r.stretch
 }
+
+// filmFirst is the declared film whose name other words follow: tern in the bag.
+func filmFirst(films []*film, name string) *film {
+	i := slices.IndexFunc(films, func(f *film) bool {
+		return len(name) > len(f.name) && strings.EqualFold(name[:len(f.name)], f.name) && strings.IndexByte(" ;(", name[len(f.name)]) >= 0
+	})
+	if i < 0 {
+		return nil
+	}
+	return films[i]
+}
+
+// labelText is labels as they are typed.
+func labelText(labels []lang.Label) string {
+	all := make([]string, len(labels))
+	for i, l := range labels {
+		all[i] = l.Text
+	}
+	return strings.Join(all, " ")
+}
+
+// afresh is a side that was exposed before and of which the line of its next sheet says that it was loaded anew, and not on a
+// line of its own: with what is not known where there are several films. Nil where it says nothing of it.
+func (r *resolver) afresh(st *lang.Statement, l lang.Label) *holder {
+	said, film := "", "FILM"
+	for i := range st.Terms {
+		t := &st.Terms[i]
+		words := strings.Join(wordsOf(t.Kind), " ")
+		switch k := t.Kind.(type) {
+		case *lang.Remark:
+			words = k.Text
+		case *lang.State:
+			if k.Word == "again" || k.Word == "double" {
+				return nil
+			}
+		}
+		if f, ok := find(r.book.kit.films, strings.TrimPrefix(strings.ToLower(t.Span.Text()), "film ")); ok {
+			film = f.name
+		}
+		if low := strings.ToLower(words); !t.Struck && loadsAnew().MatchString(low) && !notBefore().MatchString(low) {
+			said = words
+		}
+	}
+	if said == "" {
+		return nil
+	}
+	held := &holder{unheard: st.Span}
+	if films := r.book.kit.films; len(films) == 1 {
+		film, held.film, held.load = films[0].name, films[0].name, st
+	}
+	r.report("unknown-term", l.Span, quote(said)+" is not read: it does not say on a line of its own what "+l.Text+" was loaded with").
+		note("write above it: load " + l.Text + ": " + film).Severity = diag.Warning
+	return held
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	loadsAnew = pattern.Lazily(`\bre-?loaded\b|\bloaded (?:again|afresh|anew)\b|\b(?:fresh|new) (?:film|sheet)\b`)
+	notBefore = pattern.Lazily(`\b(?:not|never|forgot|should|un|after|afterwards|then|later|next|want|wanted|need|needed|no)\b`)
+)
 
 func (r *resolver) loaded(st *lang.Statement, l lang.Label, fresh *holder) {
 	key := strings.ToLower(l.Text)

@@ -6,6 +6,9 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+	"gonum.org/v1/gonum/floats"
+
 	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/diag"
@@ -29,6 +32,9 @@ type opening struct {
 	beside     string         // a time that passed beside the exposure
 	named      bool           // the time that counts stands behind words of the writer's own
 	told       *lang.Term     // words that were read with the time before them
+	also       float64        // seconds that a sum or a bracket beside them gives
+	alsoAt     source.Span    // as typed
+	alsoHours  bool           // by hours of the clock
 }
 
 // role is what a time is by the words beside it.
@@ -172,6 +178,11 @@ func (t *reader) besides(k *lang.Exposure, term *lang.Term, all []*lang.Term, i 
 		}
 	case covered:
 		each, ok := exposures(*k.Parts[0].Time)
+		open, _ := secondsOf(lang.Time{Parts: t.open.stretches})
+		if sum := floats.Sum(each); len(name) > 0 && isSign(name[len(name)-1]) && open > 0 && sum >= open/math.Exp2(asOneTime) {
+			t.open.also, t.open.alsoAt = sum, term.Span // 21:14-21:18 -- 4 min: what it comes to
+			break
+		}
 		if !ok {
 			t.open.coveredFor = term.Span.Text()
 		}
@@ -294,13 +305,22 @@ func (t *reader) shutterOpen() {
 	written := t.gotTime.File != nil || sh.time.known && !sh.time.copied && !t.amending
 	switch {
 	case written:
+		sh.byClock = sh.byClock && t.gotTime.File == nil
 		if len(o.stretches) > 0 && (o.named || t.clockDiffers()) {
 			sh.leaveOpen("time", "which time counts, "+t.gotTime.Text()+" or "+o.at.Text())
 		}
+		if t.alsoDiffers() {
+			sh.leaveOpen("time", "which time counts, "+sh.time.at.Text()+" or "+bare(o.alsoAt))
+		}
+	case (o.unsure != "" || len(o.stretches) > 0) && clockSet(t.st) != "":
+		sh.leaveOpen("time", "how long the shutter was open: "+quote(clockSet(t.st)))
 	case o.unsure != "":
 		sh.leaveOpen("time", o.unsure)
 	case len(o.stretches) > 0:
-		sh.time = set(lang.Time{Parts: o.stretches}, o.at, false)
+		sh.time, sh.byClock, sh.opened = set(lang.Time{Parts: o.stretches}, o.at, false), true, o.began[0]
+		if t.alsoDiffers() {
+			sh.leaveOpen("time", "which time counts, "+bare(o.alsoAt)+" or "+o.at.Text())
+		}
 	case sh.time.known:
 	case o.from != "":
 		sh.leaveOpen("time", "when the shutter was closed that was opened at "+o.from)
@@ -320,31 +340,146 @@ func (t *reader) shutterOpen() {
 }
 
 // clockDiffers reports whether the hours of a line that has a time as well say another, which may be the
-// one that counts: within three stops of it, else they are how long somebody stood there.
+// one that counts.
 func (t *reader) clockDiffers() bool {
-	each, ok := exposures(t.sheet.time.v)
-	if !ok {
+	given, ok := secondsOf(t.sheet.time.v)
+	open, _ := secondsOf(lang.Time{Parts: t.open.stretches})
+	return ok && timesDiffer(given, open-t.open.covered)
+}
+
+// timesDiffer reports whether a time is another than that between two hours: within three stops of it,
+// else the hours are how long somebody stood there.
+func timesDiffer(given, open float64) bool {
+	by := math.Abs(math.Log2(open / given))
+	return given >= 1 && by > asOneTime && by < 3
+}
+
+// asOneTime is how far apart two times may be that are meant to be one, in stops: hours are written in minutes.
+const asOneTime = 1. / 3
+
+// alsoDiffers reports whether a sum or a bracket beside the time, or the hours, says another. It may
+// be that with the lens covered, or without.
+func (t *reader) alsoDiffers() bool {
+	o := &t.open
+	open, ok := secondsOf(t.sheet.time.v)
+	if !ok || o.also == 0 || o.alsoHours != (len(o.stretches) == 0) {
 		return false
 	}
-	given, open := 0., -t.open.covered
-	for _, seconds := range each {
-		given += seconds
+	if o.alsoHours {
+		return timesDiffer(open, o.also) && timesDiffer(open-o.covered, o.also)
 	}
-	for _, one := range t.open.stretches {
-		open += one.Num / one.Den
+	return math.Abs(math.Log2(o.also/open)) > asOneTime && !(math.Abs(math.Log2(o.also/(open-o.covered))) <= asOneTime)
+}
+
+// alsoSays keeps how long the shutter was open by a sum or a remark right behind the time, the hours or the
+// aperture, which says nothing else: = 6m, (about 6 min), (21:14-21:18).
+func (t *reader) alsoSays(all []*lang.Term, i int) {
+	n := beforeCommas(all, i)
+	if t.metering || n < 0 || t.open.also != 0 {
+		return
 	}
-	by := math.Abs(math.Log2(open / given))
-	return given >= 1 && by > 1./3 && by < 3
+	switch k := all[n].Kind.(type) {
+	case *lang.Clock:
+	case *lang.Exposure:
+		if k.EV != nil || k.Zone != nil {
+			return
+		}
+	default:
+		return
+	}
+	said := all[i].Kind
+	if remark, ok := said.(*lang.Remark); ok {
+		if !strings.ContainsAny(remark.Text, "0123456789") && !strings.Contains(remark.Text, "minute") {
+			return // as nearly all
+		}
+		terms := lang.Within(remark.Text, t.names)
+		if len(terms) == 0 || !only(lowered(wordsOf(terms[0].Kind)), nearlyAll) {
+			return
+		}
+		said = terms[0].Kind
+		if len(terms) > 1 {
+			_, comma := terms[1].Kind.(*lang.Comma)
+			if loose, ok := terms[1].Kind.(*lang.Loose); !comma && !(ok && only(lowered(loose.Words), nearlyAll)) {
+				return // 12 min of rain
+			}
+		}
+	}
+	if k, ok := said.(*lang.Exposure); ok && len(k.Parts) != 1 {
+		return
+	}
+	for _, time := range timesOf(said) {
+		if seconds, ok := secondsOf(time); ok {
+			_, t.open.alsoHours = said.(*lang.Clock)
+			t.open.also, t.open.alsoAt = seconds, all[i].Span
+		}
+	}
+}
+
+// bare is a stretch without the sign or the brackets that it stands behind.
+func bare(at source.Span) string { return strings.Trim(at.Text(), "=()[] -–—") }
+
+// nearlyAll are words beside a time that is that of the whole exposure (common practice, no source).
+var nearlyAll = lang.SetOf("about around approx approximately ca circa roughly nearly almost just over under some total in all altogether open exposure exposed long or so by the my watch clock timer timed counted is was i.e ie makes that's thats that")
+
+// secondsOf is the whole of a time.
+func secondsOf(time lang.Time) (seconds float64, ok bool) {
+	each, ok := exposures(time)
+	return floats.Sum(each), ok
+}
+
+// clockSet is the words of a line that say that the clock was set to another hour, "" for none.
+func clockSet(st *lang.Statement) string {
+	for i := range st.Terms {
+		if st.Terms[i].Struck {
+			continue
+		}
+		said := strings.Join(wordsOf(st.Terms[i].Kind), " ")
+		if remark, ok := st.Terms[i].Kind.(*lang.Remark); ok {
+			said = remark.Text
+		}
+		if clockWasSet().MatchString(strings.ToLower(said)) {
+			return said
+		}
+	}
+	return ""
+}
+
+// The words by which clocks are set are those of notes read for this; by law they are set between
+// one and three in the morning: Directive 2000/84/EC (01:00 UTC), 15 U.S.C. 260a (02:00).
+var clockWasSet = pattern.Lazily(`\b(?:clocks?|watch(?:es)?)(?: (?:is|was|are|were|had|been|then|now|just|got|all|be|put|set|went|go|goes|going|gone|turned|moved|jumped|wound|by|an|one|1|hour))* (?:back|forwards?|ahead|on an hour|to (?:summer|winter) ?time)\b` +
+	`|\bclocks (?:have |had |were |just )?chang(?:e|ed|ing)\b|\b(?:clocks?|watch) (?:was |were )?changed\b|\bhour (?:was )?(?:put|set|turned|went) (?:back|forwards?|on)\b` +
+	`|\b(?:dst|daylight[- ]saving(?: time)?|summer ?time|winter ?time) (?:began|begins?|ended|ends?|starts?|started|over)\b|\b(?:change|changed|changeover|switch|switched|back) to (?:dst|(?:summer|winter) ?time)\b|\bzeitumstellung\b|\bauf (?:sommer|winter)zeit\b`)
+
+// acrossChange is the words of prose beside a sheet that say that the clock was set, where the hours between which
+// its shutter was open may lie on both sides of it; "" for none.
+func (sh *sheet) acrossChange() string {
+	const first, last = 1 * 60, 3 * 60 // of the hours at which clocks are set, in minutes
+	open, _ := secondsOf(sh.time.v)
+	if !sh.byClock || secondsBetween(sh.opened, first) > open && (sh.opened < first || sh.opened > last) {
+		return ""
+	}
+	o := sh.outing
+	for _, step := range [...]int{-1, 1} {
+		for i := sh.entry + step; i >= 0 && i < len(o.entries); i += step {
+			prose, ok := o.entries[i].(ast.Node)
+			if !ok {
+				break
+			}
+			for _, words := range sentences(plainText(prose, o.book)) {
+				if clockWasSet().MatchString(strings.ToLower(words)) {
+					return words
+				}
+			}
+		}
+	}
+	return ""
 }
 
 // takeCovered takes the time for which the lens was covered off the time given.
 func (t *reader) takeCovered() {
 	sh := t.sheet
-	each, ok := exposures(sh.time.v)
-	left := -t.open.covered
-	for _, seconds := range each {
-		left += seconds
-	}
+	given, ok := secondsOf(sh.time.v)
+	left := given - t.open.covered
 	if !ok || !sh.time.known || left <= 0 {
 		sh.leaveOpen("time", "the time of which "+exposure.FormatTime(t.open.covered)+" is taken off")
 		return
@@ -423,8 +558,8 @@ func timeLost(st *lang.Statement) string {
 }
 
 // figuresOfTime are figures with a unit of time, or a fraction, within a word that was not read
-// as a time: 80s/12m, asked and given, 1/x.
-var figuresOfTime = pattern.Lazily(`^1/.|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'])(?:[^a-z]|$)`)
+// as a time: 80s/12m, asked and given, 1/x, 1:500.
+var figuresOfTime = pattern.Lazily(`^1/.|^1:\d{3}|\d(?:s|sec|secs|m|min|mins|h|hr|hrs|["'′])(?:[^a-z]|$)`)
 
 // partOfTime are the words before "second" that make it one of time.
 var partOfTime = lang.SetOf("a half quarter third one few some")

@@ -20,7 +20,7 @@ import (
 func (l *otherLine) times() (ways []another) {
 	sh := l.sh
 	if !sh.time.known || sh.time.copied || sh.time.carried != nil {
-		return nil
+		return l.timeByRatio()
 	}
 	given, ok := exposures(sh.time.v)
 	if !ok {
@@ -167,6 +167,18 @@ func timesOf(kind any) (all []lang.Time) {
 		}
 	}
 	return all
+}
+
+// timeByRatio is a ratio as the time that the line lacks, typed with a slip of the finger: f16 1:4.
+func (l *otherLine) timeByRatio() (ways []another) {
+	m := byRatio().FindStringSubmatch(l.sh.lines[0].Body.Text())
+	if m == nil || !l.sh.scale.known {
+		return nil
+	}
+	part := lang.Seconds{Num: 1, Den: parseFloat(strings.Replace(m[1], ",", ".", 1))}
+	return []another{{"whether " + quote(m[0]) + " is the time or the scale", func(at *sheet) {
+		at.time.v, at.scale = lang.Time{Parts: []lang.Seconds{part}}, value[float64]{}
+	}}}
 }
 
 // apertures are those of words that put the line right.

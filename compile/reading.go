@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +10,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -233,10 +235,15 @@ func (r *reckoning) place(rd *reading, areas []area) {
 		}
 		r.base, _ = exposure.Mean(evs...)
 		r.howBase = "the mean of " + counted(len(evs), "reading", "readings")
+	case firstAndLast(areas) && exposure.Round(areas[0].ev) != exposure.Round(areas[1].ev):
+		r.need("the light for most of the exposure, or the word average: it " + wentBy(exposure.Round(areas[1].ev-areas[0].ev)) + ", from " + exposure.FormatEV(areas[0].ev) + " to " + exposure.FormatEV(areas[1].ev))
+		return
 	case lowest >= 0:
 		a := &areas[lowest]
 		r.base = exposure.Place(a.ev, a.zone)
 		r.howBase = exposure.FormatEV(a.ev) + " on " + exposure.Roman(a.zone)
+	case firstAndLast(areas):
+		r.base = areas[0].ev // it stayed
 	case len(areas) > 1:
 		r.need("the zone of one of the readings, or the word average")
 		return
@@ -252,6 +259,52 @@ func (r *reckoning) place(rd *reading, areas []area) {
 	r.sums(areas, lowest)
 	r.fell(areas)
 }
+
+// firstAndLast reports whether two readings are of one place, at the beginning and at the end of an exposure, by
+// the words that stand before the first, between them and behind the second.
+func firstAndLast(areas []area) bool {
+	if len(areas) != 2 {
+		return false
+	}
+	one, two := areas[0].at, areas[1].at
+	if one.File == nil || one.File != two.File || one.End > two.Start {
+		return false
+	}
+	line := one.File.Line(one.Start)
+	if two.End > line.End {
+		return false
+	}
+	if rest := one.File.Text[one.End:line.End]; !slices.ContainsFunc(tellsOfTwo, func(word string) bool { return bytes.Contains(rest, []byte(word)) }) {
+		return false // as nearly all
+	}
+	words := func(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
+	before := string(one.File.Text[line.Start:one.Start])
+	before = before[strings.LastIndexAny(before, ",;:")+1:]
+	said := strings.FieldsFunc(onZone().ReplaceAllString(words(string(one.File.Text[one.End:two.Start])), " "), func(c rune) bool { return strings.ContainsRune(" ,;", c) })
+	between := strings.Join(slices.DeleteFunc(said, func(word string) bool { return settingBeside().MatchString(word) }), " ")
+	name := words(areas[1].name)
+	last, _, _ := strings.Cut(string(one.File.Text[two.End:line.End]), ",")
+	if i := strings.IndexAny(last, ";()"); i >= 0 {
+		last = last[:i]
+	}
+	if becomesEV().MatchString(strings.TrimSpace(between + " " + name)) {
+		return true
+	}
+	return endsAs().MatchString(words(last)) && (name == "" || name == "and" || beginsAs().MatchString(name)) && (between == "" || between == "and" || beginsAs().MatchString(words(before+" "+between)))
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	// tellsOfTwo are parts of all words that make two readings the first and the last, which are quicker to look for.
+	tellsOfTwo = []string{"the ", "after", "when", "last", "then", "->", "→", "=>", " to ", "becoming"}
+
+	onZone        = pattern.Lazily(`\bon (?:zone )?[ivx\d]+(?:½|\b)`)
+	settingBeside = pattern.Lazily(`^(?:f/?)?\d\S*$`)
+
+	beginsAs  = pattern.Lazily(`^(?:metered |reading |read )?(?:at first|first|before|at the (?:start|beginning|outset)|to begin with|to start with|when i (?:opened|began|started)(?: (?:it|the shutter))?)(?:,? (?:and|but|then))?$`)
+	becomesEV = pattern.Lazily(`^(?:->|→|=>|falling to|fell to|dropping to|dropped to|down to|sinking to|fading to|rising to|rose to|going to|went to|becoming)$`)
+	endsAs    = pattern.Lazily(`^(?:at|by|towards) the (?:end|close|finish)(?: of (?:it|the exposure))?$|^(?:after|afterwards|after it|when (?:done|finished|closed|i closed(?: (?:it|the shutter))?|it was (?:over|done))|at last|by then)$`)
+)
 
 // sums holds the writer's own against the placement. Half a zone is within what one
 // rounds in the head.

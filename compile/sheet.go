@@ -173,8 +173,7 @@ type sheet struct {
 	remarks     []string
 	history     []record.Change
 	doubts      []source.Span
-	wantedSays  string // words behind the development that is asked for: "pyro 9'"
-	sums        []*lang.Sum
+	wantedSays  string   // words behind the development that is asked for: "pyro 9'"
 	plain       *sheet   // as it would be if it copied nothing, where that is open
 	commas      *sheet   // as it would be with commas for the colons in its line
 	copying     string   // by words that leave it open
@@ -192,6 +191,8 @@ type sheet struct {
 	racked      string   // words that speak of an extension which no term gives
 	unlit       string   // light by hand, or pre-exposure, in the writer's words
 	covered     string   // a remark that says that the lens was covered meanwhile
+	byClock     bool     // its time is that between two hours
+	opened      float64  // and the first of them, in minutes from midnight
 	unclear     string   // what a line that was reported leaves open
 	loadUnheard string   // the line, not read, that may have loaded another film
 	lensSaid    string   // what the line of its lens says behind the name, and is not read

@@ -306,8 +306,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		sh.drawn()
-		if t.maybeAperture(term, all) {
-			sh.leaveOpen("aperture", "whether "+quote(term.Span.Text())+" is the aperture or the scale: an aperture is written f"+strings.TrimPrefix(term.Span.Text(), "1:"))
+		switch said := term.Span.Text(); t.maybeSetting(float64(k.M), term, all, i) {
+		case "aperture":
+			sh.leaveOpen("aperture", "whether "+quote(said)+" is the aperture or the scale: an aperture is written f"+strings.TrimPrefix(said, "1:"))
+			return
+		case "time":
+			sh.leaveOpen("time", "whether "+quote(said)+" is the time or the scale: a time is written as 1/15 is, the scale mag "+said)
 			return
 		}
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
@@ -388,8 +392,14 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Clock:
 		t.hours(k, term, all, i)
 	case *lang.Sum:
-		sh.sums = append(sh.sums, k)
+		if then := lengthenedTo(all, i-1); then != nil {
+			t.settings(then, term)
+			return
+		}
+		t.alsoSays(all, i)
 	case *lang.Remark:
+		t.alsoSays(all, i)
+		t.remarkedWhileOpen(k.Text)
 		if _, meters := before(all, i).(*lang.Cue); meters {
 			t.mayStandAt(strings.Fields(k.Text))
 		}
@@ -417,29 +427,47 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	}
 }
 
-// maybeAperture reports whether a ratio may be a lens's opening as it was once marked, 1:6.3: the
-// line has a time, and no aperture nor a sheet that it copies.
-func (t *reader) maybeAperture(ratio *lang.Term, all []*lang.Term) bool {
+// maybeSetting is what a ratio may be beside the picture's scale: a lens's opening as it was once marked,
+// 1:6.3, where the line has a time and neither an aperture nor a sheet that it copies, or a time with a slip
+// of the finger, 1:12.5, where the line has none and the sheet before had another scale; else "".
+func (t *reader) maybeSetting(m float64, ratio *lang.Term, all []*lang.Term, i int) string {
 	const whole = 8 // marks below it are in tenths, and scales are not: 1:4.5, 1:6.3
 	mark, ok := strings.CutPrefix(strings.ReplaceAll(ratio.Span.Text(), ",", "."), "1:")
 	if v, err := strconv.ParseFloat(mark, 64); !ok || err != nil || v < whole && v == math.Trunc(v) || t.metering {
-		return false
+		return ""
 	}
-	timed := false
-	for _, term := range all {
+	aperture, timed, same := false, false, false
+	for n, term := range all {
 		switch k := term.Kind.(type) {
-		case *lang.Same:
-			return false
-		case *lang.Exposure:
-			aperture, time := k.Gives()
-			if aperture {
-				return false
+		case *lang.Cue:
+			if k.Word == "gave" && n < i {
+				aperture, timed = false, false // what stands before it was metered
 			}
-			timed = timed || time
+		case *lang.Same:
+			same = true
+		case *lang.Clock:
+			timed = timed || strings.Contains(k.Time, "-")
+		case *lang.Exposure:
+			if k.EV == nil && k.Zone == nil {
+				av, tv := k.Gives()
+				aperture, timed = aperture || av, timed || tv
+			}
 		}
 	}
-	return timed
+	switch words := strings.Fields(strings.ToLower(looseText(before(all, i)))); {
+	case timed && !aperture && !same:
+		return "aperture"
+	case timed || !aperture || says(words, namesScale) || strings.HasSuffix(strings.Join(words, " "), "close up"):
+	default:
+		if prior := t.before(t.sheet); prior == nil || !prior.scale.known || prior.scale.v != m {
+			return "time"
+		}
+	}
+	return ""
 }
+
+// namesScale are words before a ratio that make it the picture's and nothing else.
+var namesScale = lang.SetOf("close-up closeup macro ratio repro reproduction copy copied scale magnification magnified")
 
 // ofAnother reports whether words before an index say that it is that of something else than
 // the film: guide number for EI 100, app set to EI 6400.
@@ -519,7 +547,7 @@ var (
 )
 
 // manyTimes are words that say so and nothing else.
-var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "three times": true, "four times": true}
+var manyTimes = map[string]bool{"twice": true, "thrice": true, "doubled": true, "tripled": true, "halved": true, "two exposures": true, "three exposures": true, "four exposures": true, "two times": true, "three times": true, "four times": true}
 
 // numberOfTimes are a figure and the word for how often.
 var numberOfTimes = pattern.Lazily(`^\d+ (?:times|exposures|exp)$`)

@@ -57,7 +57,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
 		t.metered(k, term)
-	case t.beforeArrow(all, i), t.asked(k, all, i), t.becomes(all, i):
+	case t.beforeArrow(all, i), t.asked(k, all, i), t.becomes(all, i), lengthenedTo(all, behindCommas(all, i)) != nil:
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
 	default:
@@ -75,6 +75,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		if len(k.Name) > 0 && countsExposures(k) && !t.gave && !only(strings.Fields(strings.ToLower(strings.Join(k.Name, " "))), connective, ofExposures) {
 			t.sheet.vague = strings.Join(k.Name, " ") + " " + trim(float64(*k.Parts[partWithTime(k)].Time.Count)) + "x" // Y 2x 1/15: a factor, or two exposures
 		}
+		k = manyOfEach(k, all, i)
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || strings.HasSuffix(words, " times") || slices.Contains(strings.Fields(words), "exposures") {
@@ -235,6 +236,16 @@ func behindCommas(all []*lang.Term, i int) int {
 	return i
 }
 
+// beforeCommas is where the term stands that the ith follows, commas aside, -1 where there is none.
+func beforeCommas(all []*lang.Term, i int) int {
+	for i--; i >= 0; i-- {
+		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+			break
+		}
+	}
+	return i
+}
+
 // givenThen is what stands behind the arrow, or "corrected", that follows the ith term.
 func givenThen(all []*lang.Term, i int) *lang.Exposure {
 	for i = behindCommas(all, i); i < len(all); i = behindCommas(all, i) {
@@ -285,6 +296,70 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 		return withRule().MatchString(strings.Join(saidBehind(all, n), " "))
 	}
 	return words == "becomes" || words == "became" || words == "so becomes"
+}
+
+// lengthenedTo is the time behind an equals sign that the ith term, words for a film's rule, leads to from the time
+// before it: 60s + reciprocity = 4m. Nil where it is none, or not longer.
+func lengthenedTo(all []*lang.Term, i int) *lang.Exposure {
+	if i >= len(all) || beforeCommas(all, i) < 0 {
+		return nil
+	}
+	words, loose := all[i].Kind.(*lang.Loose)
+	asked, given := timesOf(all[beforeCommas(all, i)].Kind), any(nil)
+	if sum, ok := after(all, i).(*lang.Sum); ok && sum.Exposure != nil {
+		given = sum.Exposure
+	} else if _, arrow := after(all, i).(*lang.Arrow); arrow {
+		given = after(all, i+1)
+	}
+	then := timesOf(given)
+	if !loose || !lengthens().MatchString(strings.ToLower(strings.Join(words.Words, " "))) || len(asked) != 1 || len(then) != 1 {
+		return nil
+	}
+	from, ok := secondsOf(asked[0])
+	if to, fine := secondsOf(then[0]); !ok || !fine || to < from {
+		return nil
+	}
+	k, _ := given.(*lang.Exposure)
+	return k
+}
+
+// lengthens are words for a film's rule, and nothing else, between a time and what it becomes (common practice,
+// no source).
+var lengthens = pattern.Lazily(`^(?:\+|x|×|plus|with|and|for|after|incl\.?|including|w/)? ?(?:the )?(?:reciprocity|recip\.?|rec\.?|schwarzschild|rez\.?)(?: (?:correction|corr\.?|failure|factor|effect))?$`)
+
+// manyOfEach is a time with the number of exposures that stands before it, where it is that of each: 4 exposures, 3m
+// each.
+func manyOfEach(k *lang.Exposure, all []*lang.Term, i int) *lang.Exposure {
+	at := partWithTime(k)
+	if i = beforeCommas(all, i); i < 0 || at < 0 || k.Parts[at].Time.Count != nil || k.Parts[at].Time.Again != nil {
+		return k
+	}
+	n := numberOfEach(all, i)
+	if n == 0 {
+		return k
+	}
+	many, time, count := *k, *k.Parts[at].Time, lang.Number(n)
+	time.Count = &count
+	many.Parts = slices.Clone(k.Parts)
+	many.Parts[at].Time = &time
+	return &many
+}
+
+// numberOfEach is how many exposures the ith term is words for, where the time of each follows; 0 for none.
+func numberOfEach(all []*lang.Term, i int) float64 {
+	loose, ok := all[i].Kind.(*lang.Loose)
+	n := behindCommas(all, i)
+	if !ok || n == len(all) || len(timesOf(all[n].Kind)) == 0 || firstOf(saidBehind(all, n)) != "each" {
+		return 0
+	}
+	words := strings.TrimPrefix(strings.ToLower(strings.Join(loose.Words, " ")), "exposed ")
+	if m := numberOfTimes().FindString(words); m != "" {
+		return parseFloat(m[:strings.IndexByte(m, ' ')])
+	}
+	if spoken := lang.NumbersInWords(words); manyTimes[words] && len(spoken) == 1 && !spoken[0].Part {
+		return spoken[0].N
+	}
+	return 0
 }
 
 // withRule are words behind a time by which it was lengthened for the film's sake (common

@@ -36,6 +36,15 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 		return
 	}
+	if lengthenedTo(all, i) != nil || numberOfEach(all, i) > 0 {
+		t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+		return // it is in the time
+	}
+	if k, ok := before(all, i).(*lang.Exposure); ok && len(timesOf(k)) > 0 && (strings.HasPrefix(words, "+") || strings.HasPrefix(words, "plus ")) && lengthens().MatchString(words) && t.sheet.unclear == "" && !t.metering {
+		t.sheet.remarks = append(t.sheet.remarks, undashed(term.Span.Text()))
+		t.sheet.leaveOpen("time", "the time that "+quote(all[i-1].Span.Cover(term.Span).Text())+" comes to: it is written 60s + reciprocity = 4m")
+		return
+	}
 	t.relabelled(words, term.Span)
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
@@ -87,6 +96,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	}
 	if often := strings.TrimPrefix(words, "exposed "); manyTimes[often] || numberOfTimes().MatchString(often) {
 		t.sheet.unclear = "how much light it got by " + quote(words)
+	}
+	if k, ok := before(all, i).(*lang.Exposure); ok && words == "exposures" && len(k.Name) > 0 && len(timesOf(k)) > 0 && t.sheet.unclear == "" {
+		t.sheet.leaveOpen("time", "how much light it got by "+quote(all[i-1].Span.Cover(term.Span).Text())+": it is written 4 x 10s")
 	}
 	if several[lastWord(words)] || len(k.Words) > 1 && several[strings.ToLower(k.Words[0])] || strings.Contains(words, "exposures") {
 		t.sheet.vague = term.Span.Text()

@@ -156,6 +156,21 @@ func TestWhatIsReadInOneWayOnlyWhereOneIsMeant(t *testing.T) {
 			t.Errorf("%s: %s, %v", line, sh.State, list)
 		}
 	}
+	// Beside an aperture a ratio may be the time, and the one above is none of the sheet's; 1:2 is a scale, and blames nobody
+	// who may have meant 1/2 s.
+	for line, asks := range map[string]string{
+		"2A: f16 1:12.5": "1:12.5", "2A: f16, 1:12,5, N-1": "1:12,5", "2A: same, f11 1:12.5": "1:12.5", "2A: metered 1/60 f16, gave f16 1:12.5": "1:12.5", "2A: f16 at 1:8": "1:8", "2A: f16 1:500": "1:500",
+		"2A: f16, close-up 1:12.5": "", "2A: f16 mag 1:12.5": "", "2A: f16, scale 1:12,5": "", "2A: 1/60 f16 1:12.5\n2B: f16 1:12.5": "", "2A: same, 1:12.5": "",
+	} {
+		season, list := compileText(notes + line + "\n")
+		sh := season.Sheets[len(season.Sheets)-1]
+		if open := strings.Join(sh.Needs, " "); strings.Contains(open, "time") != (asks != "") || !strings.Contains(open, asks) || asks != "" && sh.Difference.Known {
+			t.Errorf("%s: %s, %q, %v", line, sh.State, sh.Needs, list)
+		}
+	}
+	if season, _ := compileText("film slate: EI 100\nload 1A-5B: slate\nmeter: 1/4 f64\n1A: 1/4 f64\n2A: 1/8 f45\n2B: f64 1:4\n"); season.Sheets[2].State != record.Unchecked {
+		t.Errorf("f64 1:4 where 1/4 f64 is right: %s", season.Sheets[2].State)
+	}
 	_, list := compileText(notes + "develop 1A: 2026-11-09, N, -1, 9m\n")
 	if _, said := codes(list)["unknown-term"]; !said {
 		t.Errorf("stops beside N: %v", list)
@@ -309,6 +324,29 @@ func TestLogWordsBehindAnHour(t *testing.T) {
 		}
 		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
 			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+}
+
+// Behind an hour or a picture a label alone is a sheet's where terms follow; the hour is the sheet's.
+func TestSheetsBehindAnHour(t *testing.T) {
+	const kit = "film slate: ISO 100, EI 100\nday: 3 Dec 2026\nfilm: slate\nmeter: 1/60 f16\n9A: 1/60 f16\n"
+	for line, want := range map[string]string{
+		"14:20 1A: 1/60 f16": "1A 14:20", "14:20 - 1A: 1/60 f16": "1A 14:20", "[14:20] 1A: the gate, 1/60 f16": "1A 14:20", "2.15pm 1A: 1/60 f16": "1A 14:15", "**14:20 1A:** 1/60 f16": "1A 14:20", "- 14:20 #12: 1/60 f16": "#12 14:20",
+		"📷 1A: 1/60 f16": "1A ", "📷1A: 1/60 f16": "1A ", "14:20 📷 1A: same": "1A 14:20", "14:20 1A: 1/60 f16, at 14:25": "1A 14:25", "14:20 Holder 1 side A: 1/60 f16": "1A 14:20",
+		"2:30 1A: 1/60 f16":        "1A ", // of the morning or the afternoon
+		"14:20 1A: the fog lifted": "", "14:20 4A: bus to the quarry, 12 min": "", "10:15 2B: platform 4, 1/2 hour late": "", "❌ 1A: 1/60 f16": "", "❓ 1A: 1/60 f16": "", "next 1A: 1/60 f16": "", "14:20 2:30 1A: 1/60 f16": "", "1420 1A: 1/60 f16": "",
+	} {
+		season, list := compileText(kit + line + "\n")
+		got := ""
+		for _, sh := range season.Sheets[1:] {
+			got += sh.Label + " " + sh.Hour
+			if sh.State != record.Right {
+				t.Errorf("%s: %s is %s, %v", line, sh.Label, sh.State, list)
+			}
+		}
+		if got != want || want == "" && strings.Contains(line, "f16") && len(list) == 0 {
+			t.Errorf("%s: %q, want %q: %v", line, got, want, list)
 		}
 	}
 }

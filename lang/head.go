@@ -17,6 +17,7 @@ type head struct {
 	word, said int // the word's stretch; empty where a label stands alone
 	labels     []labelAt
 	either     bool // the labels are a choice: 1A or 2B
+	hour       hour // that stands before a sheet's label; none where its end is 0
 	body       int  // behind the colon
 }
 
@@ -38,12 +39,36 @@ func readHead(line string, names *Lexicon) (head, bool) {
 	if h, ok := headAt(line, from, names); ok {
 		return h, true
 	}
-	behind, begins := lead(line, from)
-	if behind == from {
+	before := lead(line, from)
+	if before.end == from {
 		return head{}, false
 	}
-	h, ok := headAt(line, behind, names)
-	return h, ok && h.said > h.word && (!begins || h.beginsAnew(line, names))
+	h, ok := headAt(line, before.end, names)
+	switch {
+	case !ok:
+	case h.said > h.word:
+		ok = !before.begins || h.beginsAnew(line, names)
+	default:
+		h.hour = before.hour
+		ok = !before.begins && before.hours <= 1 && h.sheetBehind(line, names)
+	}
+	return h, ok
+}
+
+// sheetBehind reports whether labels alone behind an hour or a picture are a sheet's: of a holder's side, or known and no bare
+// number, with terms that read like a sheet's. 14:20 4A: bus to the quarry is prose.
+func (h *head) sheetBehind(line string, names *Lexicon) bool {
+	if h.hour.bare && digits(line, h.hour.end-len("1420")) == h.hour.end {
+		return false // a number, and perhaps a label
+	}
+	for _, l := range h.labels {
+		low := lower(l.text)
+		if !sided(low) && (!names.Labels[low] || digits(low, 0) == len(low)) {
+			return false
+		}
+	}
+	s := scanFolded(line[h.body:], onSheet, names)
+	return s.count(tAperture, tEV) > 0 || h.reads(line, names)
 }
 
 // headAt is a head that begins at an offset of the line.
@@ -101,34 +126,45 @@ func outstanding(line string) int {
 	return n
 }
 
+// led is what stands before a log word or a label: hours, pictures, and the words next and new.
+type led struct {
+	end    int
+	begins bool // one of the words is among it
+	hours  int
+	hour   hour // the last
+}
+
 // lead is where a line goes on behind an hour, a picture or the words next and new, which people
-// put before a log word, and whether it was one of these words.
-func lead(line string, from int) (end int, begins bool) {
-	for end = from; ; {
-		next := end
-		switch c := at(line, end); {
+// put before a log word.
+func lead(line string, from int) led {
+	for l := (led{end: from}); ; {
+		next := l.end
+		switch c := at(line, l.end); {
 		case c >= utf8.RuneSelf:
-			next = picture(line, end)
+			next = picture(line, l.end)
 		case isDigit(c) || c == '[' || c == '(':
-			next = hourBefore(line, end)
+			if stop, h := hourBefore(line, l.end); stop > l.end {
+				next, l.hour = stop, h
+				l.hours++
+			}
 		case c|0x20 == 'n':
-			word := letterRun(lower(line), end)
-			if said := lower(line[end:word]); (said == "next" || said == "new") && isSpace(at(line, word)) {
-				next, begins = word, true
+			word := letterRun(lower(line), l.end)
+			if said := lower(line[l.end:word]); (said == "next" || said == "new") && isSpace(at(line, word)) {
+				next, l.begins = word, true
 			}
 		}
-		if next == end {
-			return end, begins
+		if next == l.end {
+			return l
 		}
-		end = skip(line, next)
+		l.end = skip(line, next)
 	}
 }
 
-// picture is the end of the pictures that stand at i. One that crosses out is none.
+// picture is the end of the pictures that stand at i. One that crosses out or asks is none.
 func picture(line string, i int) int {
 	for i < len(line) {
 		c, size := utf8.DecodeRuneInString(line[i:])
-		if !unicode.In(c, unicode.So, unicode.Sk, unicode.Mn, unicode.Cf) || strings.ContainsRune("✗✘✕✖❌❎🚫⛔", c) {
+		if !unicode.In(c, unicode.So, unicode.Sk, unicode.Mn, unicode.Cf) || strings.ContainsRune("✗✘✕✖❌❎🚫⛔🗑🚮❓❔", c) {
 			break
 		}
 		i += size
@@ -136,8 +172,8 @@ func picture(line string, i int) int {
 	return i
 }
 
-// hourBefore is the end of a time of day before other words, in brackets or not: 11:20, 2.15pm –
-func hourBefore(line string, i int) int {
+// hourBefore is a time of day before other words, in brackets or not, and its end: 11:20, 2.15pm –
+func hourBefore(line string, i int) (int, hour) {
 	from := i
 	bracketed := !isDigit(line[i])
 	if bracketed {
@@ -145,12 +181,12 @@ func hourBefore(line string, i int) int {
 	}
 	h, ok := hourAt(lower(line), from)
 	if !ok {
-		return i
+		return i, hour{}
 	}
 	end := h.end
 	if bracketed {
 		if c := at(line, end); c != ']' && c != ')' {
-			return i
+			return i, hour{}
 		}
 		end++
 	}
@@ -158,13 +194,13 @@ func hourBefore(line string, i int) int {
 		end++
 	}
 	if !isSpace(at(line, end)) {
-		return i
+		return i, hour{}
 	}
 	end = skip(line, end)
 	for at(line, end) == '-' {
 		end++
 	}
-	return end
+	return end, h
 }
 
 // beginsAnew reports whether a log word behind next or new is one: a scene's, or one with labels, a
@@ -286,7 +322,7 @@ func (h *head) declares(line string, names *Lexicon) bool {
 // labelHead is one or more labels alone: a sheet line.
 func (h *head) labelHead(said, line string, names *Lexicon) bool {
 	list, all := splitLabels(said, h.from, "", names)
-	if !all || len(list.all) > 1 && inClock(line, h.body-1) {
+	if !all || len(list.all) > 1 && (inClock(line, h.body-1) || hourFirst(list.all, names)) {
 		return false
 	}
 	h.labels, h.either = list.all, list.either
@@ -310,6 +346,13 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 // inClock reports whether a colon is that of a time of day, and another follows: 1A 17:40: f16.
 func inClock(line string, colon int) bool {
 	return colon > 0 && isDigit(line[colon-1]) && digits(line, colon+1) == colon+3 && strings.IndexByte(line[colon+3:], ':') >= 0
+}
+
+// hourFirst reports whether the first of several labels is rather an hour, before a holder's side: 1420 1A.
+func hourFirst(list []labelAt, names *Lexicon) bool {
+	low := lower(list[0].text)
+	_, hour := hourAt(low, 0)
+	return len(low) == 4 && digits(low, 0) == 4 && hour && sided(lower(list[1].text)) && !names.Labels[low]
 }
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,

@@ -45,6 +45,7 @@ type Statement struct {
 	Said   source.Span // the word as typed; empty where a label stood alone
 	Labels []Label
 	Either bool        // the labels are a choice (develop 1A or 2B)
+	Hour   string      // the time of day before a sheet's label, 14:20, where it says which half of the day it is in
 	Body   source.Span // behind the colon
 	Terms  []Term      // in the order typed, none over another
 	Text   string      // Body without its remark, for words that take free text

@@ -589,25 +589,60 @@ func (s *scanner) degrees() bool {
 	}
 }
 
-// times is the 4 x of 4 x 1s, 4 times 1s, 4mal 1s, 4 exposures of 1s and 4 parts of 1s.
+// times is the 4 x of 4 x 1s, 4 times 1s, 4mal 1s, 4 exposures of 1s and 4 parts of 1s, and the 4 times of 1s 4 times.
 func (s *scanner) times() bool {
 	end := digits(s.low, s.pos)
-	behind := s.countEnd(end)
-	return behind > end && s.emit(tCount, s.low[s.pos:end], behind)
+	return s.often(s.low[s.pos:end], end)
 }
+
+// timesInWords is the same in words: four exposures of 1s, twice 1s, 1s four times.
+func (s *scanner) timesInWords() bool {
+	end, n := inWords(s.low, s.pos)
+	if often := map[string]int{"twice": 2, "thrice": 3}[s.low[s.pos:letterRun(s.low, s.pos)]]; often > 0 {
+		end, n = letterRun(s.low, s.pos), often
+	}
+	return n > 1 && s.field&onSheet != 0 && s.often(strconv.Itoa(n), end)
+}
+
+// often is a number of exposures that ends at end, before their time or right behind it, where nothing goes on about
+// it: not 12m twice round the barn, nor capped three times 2 min.
+func (s *scanner) often(n string, end int) bool {
+	inWords := isLetter(s.low[s.pos])
+	if s.last() == tTime && s.field&onSheet != 0 {
+		stop := unit(s.low, end, "times")
+		return (stop > end || inWords && strings.HasSuffix(s.low[:end], "ice")) && boundary(s.low, stop) && s.settingFollows(stop) && s.emit(tAgain, n, stop)
+	}
+	behind := s.countEnd(end)
+	if last := len(s.tokens) - 1; inWords && s.last() == tWord && !ofExposing[s.low[s.tokens[last].Pos.Offset:s.ends[last]]] {
+		return false
+	}
+	if inWords && behind == end && strings.HasSuffix(s.low[:end], "ice") && s.timeBehind(end) { // twice, thrice
+		return s.emit(tCount, n, end)
+	}
+	return behind > end && s.emit(tCount, n, behind)
+}
+
+// ofExposing are words before a number of exposures.
+var ofExposing = SetOf("exposed exposing gave given in made of")
 
 // countEnd is the end of what makes a number that ends at end one of exposures, where a time follows.
 func (s *scanner) countEnd(end int) int {
-	behind := unit(s.low, end, "exposures of", "exp of", "parts of", "times", "mal", "exposures", "exp")
+	behind := unit(s.low, end, "exposures of", "exp of", "parts of", "pops of", "bursts of", "times", "mal", "exposures", "exp")
 	if cross := skip(s.low, end); at(s.low, cross) == 'x' {
-		behind = cross + 1
-	} else if stop, _ := spoken(s.low, skip(s.low, behind)); !s.unitOfTime(stop) && at(s.low, digits(s.low, skip(s.low, behind))) != '/' {
-		return end
+		if behind = cross + 1; isDigit(at(s.low, skip(s.low, behind))) {
+			return behind
+		}
+	} else if s.timeBehind(behind) {
+		return behind
 	}
-	if !isDigit(at(s.low, skip(s.low, behind))) {
-		return end
-	}
-	return behind
+	return end
+}
+
+// timeBehind reports whether a time in figures stands behind i.
+func (s *scanner) timeBehind(i int) bool {
+	next := skip(s.low, i)
+	stop, _ := spoken(s.low, next)
+	return isDigit(at(s.low, next)) && (s.unitOfTime(stop) || at(s.low, digits(s.low, next)) == '/')
 }
 
 // inShutter reports whether the list of a shutter's speeds is being read.

@@ -183,6 +183,9 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	if h.word == h.said {
 		s.Said.End = s.Said.Start
 	}
+	if h.hour.end > 0 && (h.hour.half || !h.hour.short) {
+		s.Hour = clock(h.hour.seconds)
+	}
 	for _, label := range h.labels {
 		var day source.Span
 		if label.dayTo > label.day {

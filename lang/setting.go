@@ -617,10 +617,10 @@ func (s *scanner) bracketed(end int) bool {
 
 // said is an amount in words: half a stop, a third of a stop, quarter second.
 func (s *scanner) said() bool {
-	if !numberWords[s.low[s.pos:letterRun(s.low, s.pos)]] {
+	if word := s.low[s.pos:letterRun(s.low, s.pos)]; !numberWords[word] && word != "twice" && word != "thrice" {
 		return false
 	}
-	if s.timeInWords() {
+	if s.timeInWords() || s.timesInWords() {
 		return true
 	}
 	for _, f := range fractionsInWords {

@@ -317,9 +317,10 @@ func (s *scanner) extensionRange(start int) bool {
 func (s *scanner) magnification(end int) bool {
 	start := skip(s.low, end)
 	stop, value := mixed(s.low, start)
-	if at(s.low, stop) == ':' && digits(s.low, stop+1) > stop+1 {
-		close := digits(s.low, stop+1)
-		return s.emit(tScale, value+"/"+s.low[stop+1:close], close)
+	if at(s.low, stop) == ':' {
+		if close, over := decimal(s.low, stop+1); close > stop+1 {
+			return s.emit(tScale, value+"/"+over, close)
+		}
 	}
 	return stop > start && s.emit(tScale, value, stop)
 }

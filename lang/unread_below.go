@@ -15,9 +15,9 @@ import (
 // below is such a line.
 func (l *doubtful) below() (diag.Diagnostic, bool) {
 	from := len(l.text) - len(bulleted(l.text))
-	from, next := lead(l.text, from+opening(l.text[from:]))
+	before := lead(l.text, from+opening(l.text[from:]))
 	for _, look := range [...]func(int, bool) (diag.Diagnostic, bool){l.loading, l.sceneBegins, l.lightAlone, l.meterShows} {
-		if d, ok := look(from, next); ok {
+		if d, ok := look(before.end, before.begins); ok {
 			return d, true
 		}
 	}
@@ -26,7 +26,7 @@ func (l *doubtful) below() (diag.Diagnostic, bool) {
 
 var (
 	loadWords   = SetOf("load loads loaded loading reload reloaded holder holders")
-	besideFilm  = SetOf("with w w/ of in into to from the all both film sides side holder holders now new fresh load loaded reloaded")
+	besideFilm  = SetOf("with w w/ of in into to from the all both film sides side holder holders now new fresh load loaded reloaded my a an at bag changing tent dark darkroom car van boot hut barn noon lunch two three four five six")
 	sceneWords  = SetOf("scene scenes subject subjects")
 	likeScene   = SetOf("scenes subjects seen next")
 	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over now still already then just very too so quite rather getting going less more all same unchanged lit") // common practice, no source
@@ -67,6 +67,7 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 			labels[1], joined = end, joined || ranged || sides > 0
 			sides++
 		case joins(one) && labels[1] > 0:
+		case word && len(one) <= 2 && digits(one, 0) == len(one) && strings.Contains(low, "reload"): // holder 2 reloaded
 		case besideFilm[one] || word && i == from:
 			with = with || strings.HasPrefix(one, "w")
 		default:
@@ -77,6 +78,7 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	switch {
 	case film[1] > 0 && others == 0 && (joined || word && (sides > 0 || low[from] != 'h')):
 	case film[1] == 0 && word && low[from] != 'h' && sides > 0 && others == 1 && with:
+	case film[1] == 0 && others == 0 && word && strings.Contains(low, "reload"): // reloaded in the bag
 	default:
 		return diag.Diagnostic{}, false
 	}

@@ -180,7 +180,7 @@ func (l *doubtful) wrapped(before string) (diag.Diagnostic, bool) {
 	if l.text[0] == '"' || s.count(tAperture, tEV) == 0 && s.count(tWord, tAbout) > 0 && !strings.Contains(l.text, "/") {
 		return diag.Diagnostic{}, false // the weather: "waited about 4 min"
 	}
-	if told := hourBefore(l.text, 0); told > 0 && digits(l.text, 0) == len("18") {
+	if told, _ := hourBefore(l.text, 0); told > 0 && digits(l.text, 0) == len("18") {
 		if rest := scanFolded(l.text[told:], onSheet, l.names); rest.count(tWord, tChoose, tComma) == len(rest.tokens) {
 			return diag.Diagnostic{}, false // 18:20 light now very flat
 		}

@@ -246,6 +246,9 @@ func (s *season) rated(sh *sheet) float64 {
 	if sh.ei.known {
 		return sh.ei.v
 	}
+	if sh.ei.doubt {
+		return 0 // what was said of it is not understood
+	}
 	f := s.filmOf(sh)
 	if f == nil {
 		return 0
@@ -296,6 +299,10 @@ func (s *season) filmOf(sh *sheet) *film {
 func (r *reckoning) needIndex(why string) {
 	if f := r.filmOf(r.sh); f != nil && inLightOf(r.sh) != "" && len(f.inLight) > 0 {
 		r.need("the EI of " + f.name + inLightOf(r.sh) + why)
+		return
+	}
+	if r.sh.ei.doubt && !r.sh.ei.known {
+		r.need("the EI of the film, which " + r.sh.ei.at.Text() + " may be" + why)
 		return
 	}
 	if f := r.filmOf(r.sh); f != nil && f.ei == 0 && f.unsure != "" {

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -31,6 +32,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			if k.Stops != nil && !t.Struck {
 				f.unsure = t.Span.Text()
 			}
+		case *lang.OldSpeed:
+			if !t.Struck {
+				f.unsure = t.Span.Text()
+			}
 		case *lang.Loose:
 			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
 				f.unsure = t.Span.Text()
@@ -54,6 +59,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			}
 		case *lang.MeterEI: // I rate it at EI 50
 			f.ei = float64(k.EI)
+		case *lang.OldSpeed:
+			s.oldSpeed(t, k)
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
@@ -88,6 +95,15 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		f.ei = f.inN[0] // of the usual development
 	}
 	return f
+}
+
+// bears reports whether a speed is one that is said of the film, or none is.
+func (f *film) bears(speed float64) bool {
+	if f == nil || speed == f.iso || speed == f.ei || f.iso == 0 && f.ei == 0 && len(f.inLight)+len(f.inN) == 0 {
+		return true
+	}
+	is := func(ei float64) bool { return ei == speed }
+	return slices.ContainsFunc(slices.Collect(maps.Values(f.inLight)), is) || slices.ContainsFunc(slices.Collect(maps.Values(f.inN)), is)
 }
 
 // rowLike is a time among words, as in a row that is not read: 4s is 7s.

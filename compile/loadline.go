@@ -48,12 +48,13 @@ func (r *resolver) load(st *lang.Statement) {
 		r.happens(st, labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
 		return
 	}
-	if f, ok := find(r.book.kit.films, name); ok {
+	f, ok := find(r.book.kit.films, name)
+	if ok {
 		name = f.name
-	} else if name != "" && len(r.book.kit.films) > 0 {
+	} else if f = r.unknownFilm(name); name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 	}
-	fresh, rated := make([]holder, len(labels)), ratedIn(st)
+	fresh, rated := make([]holder, len(labels)), ratedIn(st, f)
 	for i, l := range labels {
 		fresh[i] = holder{film: name, rated: rated, load: st}
 		r.loaded(st, l, &fresh[i])

@@ -18,6 +18,7 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
 	for _, said := range append(slices.Clip(l.said), sh.title) {
 		ways = append(ways, l.asNumbers(said, s)...)
+		ways = append(ways, l.asIndex(said)...)
 		ways = append(ways, l.asFigure(said)...)
 		ways = append(ways, l.asSteps(said, false)...)
 		ways = append(ways, l.asThings(said, wordsIn(said), false)...)
@@ -31,7 +32,11 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	}
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		line := rd.at.File.Line(rd.at.Start)
-		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
+		said := string(rd.at.File.Text[line.Start:line.End])
+		ways = append(ways, l.asReading(said)...)
+		if rd.ei == 0 {
+			ways = append(ways, l.asIndex(said)...)
+		}
 	}
 	return ways
 }
@@ -97,9 +102,6 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			}
 		}
 	}
-	if m := indexBehind().FindStringSubmatch(low); m != nil {
-		ways = append(ways, rd.atIndex(parseFloat(m[1]), said), exposedAt(parseFloat(m[1]), said))
-	}
 	for n := range rd.areas {
 		for _, zone := range zones {
 			ways = append(ways, another{"the zone of the reading: " + quote(said), rd.placedOn(n, zone)})
@@ -117,6 +119,32 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	}
 	return ways
 }
+
+// asIndex are the film speeds that a text says, as the index of the meter or of the film: (50 ASA).
+func (l *otherLine) asIndex(said string) (ways []another) {
+	rd := l.sh.reading
+	if rd == nil || len(rd.areas) == 0 || !strings.ContainsAny(said, "0123456789") {
+		return nil
+	}
+	for _, t := range lang.Within(bracketsOpen.Replace(said), l.names) {
+		var ei float64
+		switch k := t.Kind.(type) {
+		case *lang.ISO:
+			ei = float64(k.Speed)
+		case *lang.FilmEI:
+			ei = float64(k.EI)
+		case *lang.MeterEI:
+			ei = float64(k.EI)
+		default:
+			continue
+		}
+		ways = append(ways, rd.atIndex(ei, said), exposedAt(ei, said))
+	}
+	return ways
+}
+
+// bracketsOpen makes terms of what stands in brackets.
+var bracketsOpen = strings.NewReplacer("(", ", ", ")", ", ")
 
 // with is a sheet's reading with something put in the place of one of its areas.
 func (rd *reading) with(n int, put func(*reading, *area)) func(*sheet) {
@@ -206,9 +234,6 @@ var (
 
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
-
-// indexBehind is an index before its word: 50 ASA.
-var indexBehind = pattern.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
 
 // zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
 var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)

@@ -254,11 +254,18 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.meterEI(float64(k.EI), term)
 		}
 	case *lang.ISO:
-		if !t.metering && !t.ofReading(all, i, true) {
+		switch speed := float64(k.Speed); {
+		case t.metering || t.ofReading(all, i, true):
+		case t.saidAnyhow(speed):
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		default:
 			t.stray(term)
 			return
 		}
 		t.meterEI(float64(k.Speed), term)
+	case *lang.OldSpeed:
+		t.stray(term)
 	case *lang.FilmEI:
 		if t.metering || t.ofReading(all, i, false) {
 			t.meterEI(float64(k.EI), term)
@@ -470,6 +477,11 @@ func (t *reader) stray(term *lang.Term) {
 			return
 		}
 	}
+	if k, ok := term.Kind.(*lang.OldSpeed); ok {
+		t.sheet.unclear = "which EI " + k.Text + " is"
+		t.oldSpeed(term, k, t.real()...)
+		return
+	}
 	f := t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(text), t.st.Word), t.real()...)
 	switch k := term.Kind.(type) {
 	case *lang.Millimetres:
@@ -490,6 +502,29 @@ func (t *reader) stray(term *lang.Term) {
 		t.sheet.unclear = "whose index " + text + " is: the film's EI " + trim(float64(k.Speed)) + ", or the meter's at EI " + trim(float64(k.Speed))
 		f.note("the film's index is written EI " + trim(float64(k.Speed)) + ", the meter's at EI " + trim(float64(k.Speed)))
 	}
+}
+
+// saidAnyhow reports whether a speed is the index of the sheet's film, and the one that its meter stood at:
+// whichever of the two was meant, nothing is new.
+func (t *reader) saidAnyhow(speed float64) bool {
+	sh, b := t.sheet, t.book
+	if t.rated(sh) != speed {
+		return false
+	}
+	rd := sh.reading
+	if rd == nil || rd.ei != 0 {
+		return rd == nil || rd.ei == speed
+	}
+	return !slices.ContainsFunc(rd.areas, func(a area) bool {
+		at := a.shownAt(b, b.at100)
+		return at != 0 && at != speed
+	})
+}
+
+// oldSpeed says of a speed that no conversion is known of it.
+func (s *season) oldSpeed(term *lang.Term, k *lang.OldSpeed, sheets ...*sheet) {
+	s.report("unknown-term", term.Span, quote(k.Text)+" is not turned into an exposure index", sheets...).
+		note("its scale has no one conversion; the index that you worked with is written EI 25")
 }
 
 // ofZone reports whether so many stops are what the zone of the last reading comes to.

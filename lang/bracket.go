@@ -98,10 +98,11 @@ func (s *scanner) readingOn() bool {
 	return false
 }
 
-// onlyIndex reports whether a text is a film's index and nothing else: ISO 100 (EI 50).
+// onlyIndex reports whether a text is a film's speed and nothing else: ISO 100 (EI 50), (50 ASA).
 func (s *scanner) onlyIndex(text string) bool {
 	inner := scanFolded(text, s.field, s.names)
-	return len(inner.tokens) == 1 && inner.kind(0) == tEI
+	kind := inner.kind(0)
+	return len(inner.tokens) == 1 && (kind == tEI || kind == tISO || kind == tMeterEI || kind == tOldSpeed)
 }
 
 // lessThanRead reports whether brackets behind a reading or settings hold stops and nothing
@@ -124,9 +125,7 @@ func (s *scanner) indexOfReading(text string) bool {
 	if last := s.last(); last != tAperture && last != tTime && last != tEV && last != tZone || s.field&onMeter == 0 && s.count(tCue, tEV) == 0 {
 		return false
 	}
-	inner := scanFolded(text, s.field, s.names)
-	kind := inner.kind(0)
-	return len(inner.tokens) == 1 && (kind == tISO || kind == tEI || kind == tMeterEI)
+	return s.onlyIndex(text)
 }
 
 // amounts reports whether a text is one or more amounts of a filter and

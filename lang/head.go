@@ -280,7 +280,7 @@ func (h *head) declares(line string, names *Lexicon) bool {
 	if h.how.word == Meter && (s.settings() > 0 && s.count(tWord) <= few || s.count(tStops) > 0) {
 		return true // a reading by it: meter spot: wall EV 8 on V
 	}
-	return len(s.tokens) > 0 && s.tokens[0].Type != tWord || s.count(tISO, tEI, tClass, tFactor, tStops, tLength, tAperture, tDensity, tFilter) > 0
+	return len(s.tokens) > 0 && s.tokens[0].Type != tWord || s.count(tISO, tOldSpeed, tEI, tClass, tFactor, tStops, tLength, tAperture, tDensity, tFilter) > 0
 }
 
 // labelHead is one or more labels alone: a sheet line.

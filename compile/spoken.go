@@ -138,7 +138,9 @@ func (l *otherLine) asIndex(said string) (ways []another) {
 		default:
 			continue
 		}
-		ways = append(ways, rd.atIndex(ei, said), exposedAt(ei, said))
+		if !l.sh.ei.known || l.sh.ei.v != ei {
+			ways = append(ways, rd.atIndex(ei, said), exposedAt(ei, said))
+		}
 	}
 	return ways
 }

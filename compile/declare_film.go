@@ -91,6 +91,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		}
 		return true
 	})
+	if what, _ := supplied(st, s.names); what != "" {
+		f.unsure = what
+	}
 	if f.ei == 0 {
 		f.ei = f.inN[0] // of the usual development
 	}

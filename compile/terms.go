@@ -63,6 +63,11 @@ func (t *reader) read() {
 		t.term(all, i, term)
 	}
 	t.indexOpen()
+	if rd := t.sheet.reading; t.st.Word == lang.Meter && t.ownReading && rd.open == "" {
+		if what, _ := supplied(t.st, t.names); what != "" {
+			rd.open = "what " + quote(what) + " is, which was supplied later"
+		}
+	}
 	t.subject(all)
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)

@@ -855,6 +855,9 @@ func (s *scanner) referred() int {
 // leadsToOther are words behind which another sheet is named (common practice, no source).
 var leadsToOther = SetOf("cf cp see vgl s. siehe voir compare like unlike with than from")
 
+// brightestRead is more than any subject has at ISO 100, in EV.
+const brightestRead = 20
+
 // meteredAlone reports whether a number that ends at end is the whole of what stands behind
 // "metered", but for the words that name the place: metered wall 12, gave ... It is a light
 // value there as it is on a meter's line. A mark of a lens may be half of a pair.
@@ -876,8 +879,7 @@ func (s *scanner) meteredAlone(end int) bool {
 			return false // an average of 3, gate 3
 		}
 	}
-	const brightest = 20 // no subject is brighter at ISO 100
-	if number(s.low[s.pos:end]) > brightest {
+	if number(s.low[s.pos:end]) > brightestRead {
 		return false
 	}
 	rest, _, gave := strings.Cut(s.low[end:], "gave")

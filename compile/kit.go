@@ -265,7 +265,7 @@ func (k *kit) coloured(name string) (only *filter) {
 // neutralStops reads ND 0.9 as a density, ND8 as a factor and ND 3 stops as it says. Whole
 // numbers that are no power of two (ND3) are neither for certain.
 func neutralStops(name string) (stops float64, detail string, ok bool) {
-	if len(name) < 3 || !strings.EqualFold(name[:2], "nd") {
+	if len(name) < 3 || kindOf(name) != "nd" {
 		return 0, "", false
 	}
 	rest := densityText.Replace(name[2:])
@@ -287,7 +287,17 @@ func neutralStops(name string) (stops float64, detail string, ok bool) {
 // densityText takes the blanks and the decimal comma out of a density.
 var densityText = strings.NewReplacer(" ", "", ",", ".")
 
-func isGraduated(name string) bool { return len(name) >= 4 && strings.EqualFold(name[:4], "grad") }
+// kindOf is the kind of filter that a name says, where it has no colour: nd, grad; else "".
+func kindOf(name string) string {
+	for _, kind := range [...]string{"nd", "grad"} {
+		if len(name) >= len(kind) && strings.EqualFold(name[:len(kind)], kind) {
+			return kind
+		}
+	}
+	return ""
+}
+
+func isGraduated(name string) bool { return kindOf(name) == "grad" }
 
 // speedsText lists a shutter's speeds as typed.
 func speedsText(speeds []lang.Seconds) string {

@@ -266,7 +266,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 		})
 	}
 	for _, f := range k.filters {
-		if !beside || len(words) > tale || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
+		if !beside || len(words) > tale && !toldOn(words, f) || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
 			continue
 		}
 		asks := "whether " + f.name + " was on: " + quote(said)
@@ -292,6 +292,24 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 	}
 	return ways
 }
+
+// toldOn reports whether words, however many, call something of a filter's name or colour a filter, or say of it
+// right there that it is on or off: the yellow filter stays on for the rest of the holder.
+func toldOn(words []string, f *filter) bool {
+	const reach = 3 // words behind it
+	for i, word := range words {
+		if word != strings.ToLower(f.name) && (f.colour == "" || word != f.colour) {
+			continue
+		}
+		behind := words[i+1 : min(len(words), i+1+reach)]
+		if says(behind, theFilter) || says(behind, onOrOff) && besideColour[behind[0]] {
+			return true
+		}
+	}
+	return false
+}
+
+var onOrOff = lang.SetOf("on off in out")
 
 // asBefore are the filters of the sheet before, where a text has a word or a sign for the same
 // that is not read as such, and those beside the line's own where it says that they were added.

@@ -392,7 +392,8 @@ func (sh *sheet) asksOf(words string) string {
 	if words == sh.maybeOn {
 		return "whether the filter was on: " + quote(words)
 	}
-	return "what " + quote(words) + " is, and what it costs"
+	k := kitOf(sh)
+	return cmp.Or(k.whichOf(words, k.inOtherWords(words)), "what "+quote(words)+" is, and what it costs")
 }
 
 // acquitsNobody is what must be known before a sheet can be called right, "" for nothing.

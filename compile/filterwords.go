@@ -66,6 +66,10 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 			note("declare it: filter " + words[0] + ": … stops; where it is written filter " + words[0] + ", it is the filter for certain")
 		return false
 	}
+	if all := t.book.kit.inOtherWords(strings.Join(low, " ")); len(all) == 1 && len(sh.filters) == 0 {
+		t.filterTerm(sh, &lang.Term{Kind: &lang.Stack{Filters: []lang.Filter{{Name: all[0].name}}}, Span: term.Span})
+		return true
+	}
 	if short := shortForFilter(words); short != "" && sh.vague == "" && !t.filteredHere() && !t.isOn(short) {
 		sh.vague, sh.strange = short, sureOfFilter().MatchString(short)
 		return false
@@ -93,6 +97,9 @@ func onlyFilter(text string, names *lang.Lexicon) bool {
 	}
 	if n == 0 {
 		return false
+	}
+	if colourElsewhere(strings.Fields(strings.ToLower(text))) != "" {
+		return true
 	}
 	terms := lang.Within(text, names)
 	if len(terms) != 1 {
@@ -350,6 +357,26 @@ func shortForFilter(words []string) string {
 	}
 	return ""
 }
+
+// colourElsewhere is the colour of the filter that words in lower case are in another language, and that alone:
+// Gelbfilter, mit dem Gelb-Filter, filtre jaune; else "".
+func colourElsewhere(low []string) string {
+	for len(low) > 0 && leadsElsewhere[low[0]] {
+		low = low[1:]
+	}
+	switch {
+	case len(low) == 1:
+		word, filter := strings.CutSuffix(strings.TrimRight(low[0], ".,;:!"), "filter")
+		if colour := colourWords[strings.TrimRight(word, "-")]; filter {
+			return colour
+		}
+	case len(low) == 2 && low[0] == "filtre":
+		return colourWords[plain(low[1])]
+	}
+	return ""
+}
+
+var leadsElsewhere = lang.SetOf("mit dem der das den einem avec le un au du with the")
 
 // filteredHere reports whether a filter that is on stands on the sheet's own line.
 func (t *reader) filteredHere() bool {

@@ -235,3 +235,34 @@ func TestFiltersComeAndGo(t *testing.T) {
 		}
 	}
 }
+
+// A filter by its colour in another language is the kit's of that colour where it has one; where it has two, the
+// question names both.
+func TestFiltersByColourElsewhere(t *testing.T) {
+	check := func(filters, line string) *record.Sheet {
+		season, _ := compileText("film stone: ISO 100\n" + filters + "day: 2026-11-07\nfilm: stone\nmeter: EV 12\n1A: " + line + "\n")
+		return season.Sheets[0]
+	}
+	const one, two = "filter G8: yellow, x2\nfilter O: orange, x4\n", "filter G8: yellow, x2\nfilter G15: yellow, x3\n"
+	for said := range strings.SplitSeq("Gelbfilter, 1/4 s f22|mit dem Gelbfilter, 1/4 s f22|Gelb-Filter 1/4 s f22|filtre jaune, 1/4 s f22|1/4 s f22, Gelbfilter|Orangefilter, 1/2 s f22|Gelbfilter ab, 1/8 s f22|ohne Gelbfilter, 1/8 s f22", "|") {
+		if sh := check(one, said); sh.State != record.Right {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("Gelbfilter?, 1/8 s f22|Rotfilter, 1/8 s f22|Gelb, 1/4 s f22|1/4 s f22 -- Gelbfilter|1/4 s f22 (Gelbfilter)|Gelbfilter vergessen, 1/4 s f22", "|") {
+		if sh := check(one, said); sh.State != record.Unchecked {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for _, filters := range []string{two, "filter Gelb: x2\nfilter G15: yellow, x3\n", "filter K2: x2\nfilter G15: yellow, x3\n"} {
+		for said := range strings.SplitSeq("Gelbfilter, 1/4 s f22|Gelbfilter, 1/8 s f22|filtre jaune, 1/4 s f22", "|") {
+			sh := check(filters, said)
+			if asks := strings.Join(sh.Needs, "; "); sh.State != record.Unchecked || !strings.Contains(asks, "G15") || !strings.Contains(asks, " or ") {
+				t.Errorf("%s%s: %s, %s", filters, said, sh.State, asks)
+			}
+		}
+	}
+	if sh := check(two, "yellow, 1/4 s f22"); sh.State != record.Unchecked || !strings.Contains(strings.Join(sh.Needs, "; "), "G8 or G15") {
+		t.Errorf("yellow of two: %s, %v", sh.State, sh.Needs)
+	}
+}

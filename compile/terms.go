@@ -343,7 +343,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Bracket:
 		sh.bracket = known(float64(k.Stops), term.Span, term.Doubtful)
 	case *lang.N:
-		if loose, ok := after(all, i).(*lang.Loose); ok && ofNorth[plain(loose.Words[0])] {
+		if loose, ok := after(all, i).(*lang.Loose); ok && ofNorth[plain(loose.Words[0])] || k.Stops == 0 && inBuilding(before(all, i)) {
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
@@ -464,6 +464,14 @@ var (
 	indexOfAnother = lang.SetOf("to for from at of on by")
 	things         = lang.SetOf("meter app phone guide number flash camera viewer dslr preview")
 )
+
+// inBuilding reports whether words end with a part of a building, of which N is the north one: porch N.
+func inBuilding(words any) bool {
+	loose, ok := words.(*lang.Loose)
+	return ok && ofBuilding[plain(loose.Words[len(loose.Words)-1])]
+}
+
+var ofBuilding = lang.SetOf("porch aisle nave transept chapel choir cloister tower door doorway facade front gable arcade portal wing elevation")
 
 // ofNorth are words behind N that make it the north: N wind, N face.
 var ofNorth = lang.SetOf("wind side face facing wall slope bank end gate edge shore aspect window light corner")

@@ -256,6 +256,9 @@ func (s *season) rated(sh *sheet) float64 {
 	if sh.ei.known {
 		return sh.ei.v
 	}
+	if sh.ei.doubt {
+		return 0 // what was said of it is not understood
+	}
 	f := s.filmOf(sh)
 	if f == nil {
 		return 0
@@ -310,6 +313,8 @@ func (s *season) indexOf(sh *sheet) string {
 	switch f := s.filmOf(sh); {
 	case f != nil && inLightOf(sh) != "" && len(f.inLight) > 0:
 		return "the EI of " + f.name + inLightOf(sh)
+	case sh.ei.doubt && !sh.ei.known:
+		return "the EI of the film, which " + sh.ei.at.Text() + " may be"
 	case f != nil && f.ei == 0 && f.unsure != "":
 		return "the EI of " + f.name + ", which " + f.unsure + " may be or change"
 	}
@@ -396,7 +401,8 @@ func (sh *sheet) asksOf(words string) string {
 	if words == sh.maybeOn {
 		return "whether the filter was on: " + quote(words)
 	}
-	return "what " + quote(words) + " is, and what it costs"
+	k := kitOf(sh)
+	return cmp.Or(k.whichOf(words, k.inOtherWords(words)), "what "+quote(words)+" is, and what it costs")
 }
 
 // acquitsNobody is what must be known before a sheet can be called right, "" for nothing.

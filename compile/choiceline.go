@@ -150,21 +150,36 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 func (r *resolver) chooseFilm(st *lang.Statement) {
 	unknown := func(name string) *film { return r.filmOf(name, st) }
 	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
-		r.now.film, r.now.rated = f, ratedIn(st)
+		r.now.film, r.now.rated = f, ratedIn(st, f)
 	} else {
 		r.now.film, r.now.rated = nil, value[float64]{}
 	}
 }
 
-// ratedIn is the exposure index that a line puts behind the film it names.
-func ratedIn(st *lang.Statement) (ei value[float64]) {
+// ratedIn is the exposure index that a line puts behind the film it names. A speed there that is none of
+// the film's may be its index, and that is left open.
+func ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 	for i := range st.Terms {
 		t := &st.Terms[i]
-		if k, ok := t.Kind.(*lang.FilmEI); ok && !t.Struck {
+		if t.Struck {
+			continue
+		}
+		switch k := t.Kind.(type) {
+		case *lang.FilmEI:
 			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
+		case *lang.MeterEI: // stone at 50 ASA
+			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
+		case *lang.ISO:
+			if !ei.known && !f.bears(float64(k.Speed)) {
+				ei = value[float64]{at: t.Span, doubt: true}
+			}
+		case *lang.OldSpeed:
+			if !ei.known {
+				ei = value[float64]{at: t.Span, doubt: true}
+			}
 		}
 	}
-	if _, behind, more := strings.Cut(st.Text, ","); more && !ei.known && mayRate(behind) {
+	if _, behind, more := strings.Cut(st.Text, ","); more && !ei.known && !ei.doubt && mayRate(behind) {
 		ei = value[float64]{at: st.TextSpan(), doubt: true}
 	}
 	return ei
@@ -194,8 +209,11 @@ func (r *resolver) filmOf(name string, st *lang.Statement) *film {
 	if f.at == nil && len(st.Terms) > 0 {
 		line := *st
 		line.Labels, line.Terms = []lang.Label{{Text: name, Span: st.TextSpan()}}, slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
-			_, rated := t.Kind.(*lang.FilmEI) // is of the sheets that follow
-			return rated
+			switch t.Kind.(type) {
+			case *lang.FilmEI, *lang.MeterEI: // is of the sheets that follow
+				return true
+			}
+			return false
 		})
 		*f = *r.newFilm(&line)
 	}

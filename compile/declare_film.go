@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -32,6 +33,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			if k.Stops != nil && !t.Struck {
 				f.unsure = t.Span.Text()
 			}
+		case *lang.OldSpeed:
+			if !t.Struck {
+				f.unsure = t.Span.Text()
+			}
 		case *lang.Loose:
 			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
 				f.unsure = t.Span.Text()
@@ -55,6 +60,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			}
 		case *lang.MeterEI: // I rate it at EI 50
 			s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
+		case *lang.OldSpeed:
+			s.oldSpeed(t, k)
 		case *lang.Class:
 			f.classes(k)
 		case *lang.TimeFor:
@@ -85,6 +92,9 @@ func (s *season) newFilm(st *lang.Statement) *film {
 		}
 		return true
 	})
+	if what, _ := supplied(st, s.names); what != "" {
+		f.unsure = what
+	}
 	if f.ei == 0 {
 		f.ei = f.inN[0] // of the usual development
 	}
@@ -101,6 +111,15 @@ func (s *season) oneSpeed(f *film, what string, speed *float64, said float64, t 
 	s.report("two-settings", t.Span, fmt.Sprintf("two %s of %s on one line, %s and %s", what, f.name, trim(*speed), trim(said))).
 		note("what an index holds for stands before it: film " + f.name + ": EI " + trim(*speed) + ", tungsten EI " + trim(said))
 	*speed, f.unsure = 0, t.Span.Text()
+}
+
+// bears reports whether a speed is one that is said of the film, or none is.
+func (f *film) bears(speed float64) bool {
+	if f == nil || speed == f.iso || speed == f.ei || f.iso == 0 && f.ei == 0 && len(f.inLight)+len(f.inN) == 0 {
+		return true
+	}
+	is := func(ei float64) bool { return ei == speed }
+	return slices.ContainsFunc(slices.Collect(maps.Values(f.inLight)), is) || slices.ContainsFunc(slices.Collect(maps.Values(f.inN)), is)
 }
 
 // rowLike is a time among words, as in a row that is not read: 4s is 7s.

@@ -63,6 +63,13 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 		}
 		return true
 	})
+	_, said := supplied(st, s.names)
+	for i := range said {
+		for _, k := range amountsOf(said[i].Kind) { // x[2]: it is what the filter may cost
+			at := lang.Term{Span: st.Body, Doubtful: true}
+			s.forAll(f, newCost(&k, &at), &at)
+		}
+	}
 	if letter != nil {
 		s.factorOrLetter(f, letter)
 	}
@@ -182,6 +189,19 @@ func (s *season) colourAgainstNumber(f *filter) {
 
 func shortClass(name string) string {
 	return strings.TrimSuffix(name, "chromatic")
+}
+
+// amountsOf are the amounts that a term is, or gives the filters that it names.
+func amountsOf(kind any) (all []lang.Amount) {
+	switch k := kind.(type) {
+	case *lang.Amount:
+		return []lang.Amount{*k}
+	case *lang.Stack:
+		for _, f := range k.Filters {
+			all = append(all, f.Amounts...)
+		}
+	}
+	return all
 }
 
 // newCost is an amount as the photographer gave it.

@@ -33,12 +33,18 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 	off := takenOff(low) && (named || next || spoken)
 	sh := t.sheet
 	switch {
-	case off && (says(low, notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
-		sh.vague = term.Span.Text()
-		return false
 	case off && named && notDoneBefore(all, i-1):
 		sh.vague, sh.strange = source.Span{File: term.Span.File, Start: all[i-2].Span.Start, End: term.Span.End}.Text(), true
 		sh.maybeOn = sh.vague // forgot to take the yellow off
+		if next && sh.unclear == "" {
+			sh.unclear = "which filters were on: " + quote(sh.vague) // and put the orange on
+		}
+		return false
+	case off && named && next && offBefore(low):
+		t.takeOff(on) // the red came off and the orange went on
+		return true
+	case off && (says(low, notDone) || offAThing(low, spoken, named) || next && thingBehind(all, i+1)):
+		sh.vague = term.Span.Text()
 		return false
 	case off && named && (low[0] == "off" || !next && !spoken):
 		t.takeOff(on)
@@ -59,6 +65,10 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 		t.report("not-declared", term.Span.Sub(max(0, at), max(0, at)+len(words[0])), quote(words[0])+" is not declared as a filter", t.real()...).
 			note("declare it: filter " + words[0] + ": … stops; where it is written filter " + words[0] + ", it is the filter for certain")
 		return false
+	}
+	if all := t.book.kit.inOtherWords(strings.Join(low, " ")); len(all) == 1 && len(sh.filters) == 0 {
+		t.filterTerm(sh, &lang.Term{Kind: &lang.Stack{Filters: []lang.Filter{{Name: all[0].name}}}, Span: term.Span})
+		return true
 	}
 	if short := shortForFilter(words); short != "" && sh.vague == "" && !t.filteredHere() && !t.isOn(short) {
 		sh.vague, sh.strange = short, sureOfFilter().MatchString(short)
@@ -87,6 +97,9 @@ func onlyFilter(text string, names *lang.Lexicon) bool {
 	}
 	if n == 0 {
 		return false
+	}
+	if colourElsewhere(strings.Fields(strings.ToLower(text))) != "" {
+		return true
 	}
 	terms := lang.Within(text, names)
 	if len(terms) != 1 {
@@ -210,7 +223,7 @@ func beforeThing(colour, thing any) string {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came gone")
+	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came comes went goes gone")
 	denied       = lang.SetOf("not never wasn't wasn’t wasnt weren't")
 	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
@@ -235,6 +248,23 @@ func ofNoLens(low []string) bool {
 	}
 	return spoken
 }
+
+// offBefore reports whether words between two filters say of the first that it is off, and lead on to the
+// other: came off and the.
+func offBefore(low []string) bool {
+	for i, word := range low {
+		switch {
+		case joins[word]:
+			return takenOff(low[:i]) && !says(low[:i], notDone)
+		case !besideOff[word] && !takenOff(low[:i+1]):
+			return false
+		}
+	}
+	return false
+}
+
+// joins are words that lead on to another filter.
+var joins = lang.SetOf("and then but so")
 
 // offAThing reports whether what is off, or what something is off, is no filter: the
 // filter cap, yellow off the white wall.
@@ -320,13 +350,33 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || sureOfFilter().MatchString(bare)), shortColours[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[low] != "" && colourWords[low] != low, dimming[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
 	}
 	return ""
 }
+
+// colourElsewhere is the colour of the filter that words in lower case are in another language, and that alone:
+// Gelbfilter, mit dem Gelb-Filter, filtre jaune; else "".
+func colourElsewhere(low []string) string {
+	for len(low) > 0 && leadsElsewhere[low[0]] {
+		low = low[1:]
+	}
+	switch {
+	case len(low) == 1:
+		word, filter := strings.CutSuffix(strings.TrimRight(low[0], ".,;:!"), "filter")
+		if colour := colourWords[strings.TrimRight(word, "-")]; filter {
+			return colour
+		}
+	case len(low) == 2 && low[0] == "filtre":
+		return colourWords[plain(low[1])]
+	}
+	return ""
+}
+
+var leadsElsewhere = lang.SetOf("mit dem der das den einem avec le un au du with the")
 
 // filteredHere reports whether a filter that is on stands on the sheet's own line.
 func (t *reader) filteredHere() bool {
@@ -340,7 +390,7 @@ func (t *reader) isOn(short string) bool {
 	}
 	f, _, _ := t.book.kit.filter(t.sheet.filters[0].name)
 	low := strings.ToLower(short)
-	for word, colour := range coloursElsewhere {
+	for word, colour := range colourWords {
 		if f != nil && f.colour == colour && strings.Contains(low, word) {
 			return true
 		}
@@ -348,11 +398,13 @@ func (t *reader) isOn(short string) bool {
 	return false
 }
 
-var coloursElsewhere = map[string]string{"gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red", "grün": "green", "gruen": "green", "vert": "green", "orange": "orange", "blau": "blue", "bleu": "blue"}
-
-// shortColours are colours as they are cut short in columns, or called in other languages, and
-// what dims all colours (common practice, no source).
-var shortColours = lang.SetOf("yel yell yello yllw orng gelb grün gruen rot jaune rouge vert nd grey gray gelatin gelatine")
+// colourWords are colours as they are cut short in columns, or called in other languages, by what they
+// are called here; dimming are words for what dims all colours (common practice, no source).
+var (
+	colourWords = map[string]string{"yel": "yellow", "yell": "yellow", "yello": "yellow", "yllw": "yellow", "gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red",
+		"grün": "green", "gruen": "green", "vert": "green", "orng": "orange", "orange": "orange", "blau": "blue", "bleu": "blue"}
+	dimming = lang.SetOf("nd grey gray gelatin gelatine")
+)
 
 // sureOfFilter is such a word that can be nothing but a filter, of which it is not known what it costs:
 // GF is short for Gelbfilter, and RF, OF, GrF and BF for the others (common practice, no source).

@@ -198,3 +198,71 @@ func TestNeutralDensityInStops(t *testing.T) {
 		t.Errorf("declared: %s", got)
 	}
 }
+
+// What is told of filters from one sheet to the next blames no right exposure, whichever comes first, the
+// filter or what was done with it; and where something was not done it acquits none.
+func TestFiltersComeAndGo(t *testing.T) {
+	const kit = "film stone: ISO 100\nfilter R25: red, x8\nfilter O21: orange, x4\nfilter Y8: yellow, x2\nday: 2026-11-07\nfilm: stone\nmeter: EV 12\n"
+	for state, lines := range map[record.State]string{
+		record.Right: "the red came off and the orange went on: 1/2 s|the red came off and the orange (two stops) went on: 1/2 s|red came off then orange went on, 1/2 s|red off and then the orange screwed on 1/2 s|" +
+			"took the red off and put the orange on, 1/2 s|off came the red, on went the orange, 1/2 s|the red off and the orange off, 1/8 s|the red came off, 1/8 s",
+		record.Off:       "the red came off and the orange went on: 1 s|the red came off and the orange went on: 1/4 s",
+		record.Unchecked: "forgot to take the red off and the orange on, 1/2 s|never took the red off but put the orange on, 1/2 s|the red did not come off and the orange went on 1/2 s",
+	} {
+		for said := range strings.SplitSeq(lines, "|") {
+			season, list := compileText(kit + "1A: R25, 1 s f22\n1B: as 1A; " + said + "\n")
+			if sh := season.Sheets[1]; sh.State != state {
+				t.Errorf("%s: %s, %v, want %s\n%v", said, sh.State, sh.Difference, state, list)
+			}
+		}
+	}
+	for said := range strings.SplitSeq("The yellow filter stays on for the rest of the holder.|The yellow stays on.|Yellow filter left on.|The yellow filter went on for these two and for all the ones of the evening.|Put the yellow on.|The Y8 is on from here.", "|") {
+		season, _ := compileText(kit + "1A: R25, 1 s f22\n" + said + "\n1B: 1/4 s f22\n1C: 2 s f22\n")
+		if a, b := season.Sheets[1], season.Sheets[2]; a.State == record.Off || b.State == record.Right {
+			t.Errorf("%s: %s, %v; four stops over is %s", said, a.State, a.Difference, b.State)
+		}
+	}
+	for said := range strings.SplitSeq("the first one had the yellow on|ok so the first one had the yellow on|both had the yellow on|the last two were with the yellow|1A had the yellow on", "|") {
+		season, _ := compileText(kit + "1A: 1/4 s f22\n1B: 1/8 s f22\n" + said + "\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("%s: %v", said, sh.Difference)
+		}
+	}
+	for _, said := range []string{"The red bus went on to the village.", "the other one had the red on", "the first swallow of the year"} {
+		season, _ := compileText(kit + "1A: 1/4 s f22\n1B: 1/8 s f22\n" + said + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Off {
+			t.Errorf("%s: %s", said, sh.State)
+		}
+	}
+}
+
+// A filter by its colour in another language is the kit's of that colour where it has one; where it has two, the
+// question names both.
+func TestFiltersByColourElsewhere(t *testing.T) {
+	check := func(filters, line string) *record.Sheet {
+		season, _ := compileText("film stone: ISO 100\n" + filters + "day: 2026-11-07\nfilm: stone\nmeter: EV 12\n1A: " + line + "\n")
+		return season.Sheets[0]
+	}
+	const one, two = "filter G8: yellow, x2\nfilter O: orange, x4\n", "filter G8: yellow, x2\nfilter G15: yellow, x3\n"
+	for said := range strings.SplitSeq("Gelbfilter, 1/4 s f22|mit dem Gelbfilter, 1/4 s f22|Gelb-Filter 1/4 s f22|filtre jaune, 1/4 s f22|1/4 s f22, Gelbfilter|Orangefilter, 1/2 s f22|Gelbfilter ab, 1/8 s f22|ohne Gelbfilter, 1/8 s f22", "|") {
+		if sh := check(one, said); sh.State != record.Right {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("Gelbfilter?, 1/8 s f22|Rotfilter, 1/8 s f22|Gelb, 1/4 s f22|1/4 s f22 -- Gelbfilter|1/4 s f22 (Gelbfilter)|Gelbfilter vergessen, 1/4 s f22", "|") {
+		if sh := check(one, said); sh.State != record.Unchecked {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for _, filters := range []string{two, "filter Gelb: x2\nfilter G15: yellow, x3\n", "filter K2: x2\nfilter G15: yellow, x3\n"} {
+		for said := range strings.SplitSeq("Gelbfilter, 1/4 s f22|Gelbfilter, 1/8 s f22|filtre jaune, 1/4 s f22", "|") {
+			sh := check(filters, said)
+			if asks := strings.Join(sh.Needs, "; "); sh.State != record.Unchecked || !strings.Contains(asks, "G15") || !strings.Contains(asks, " or ") {
+				t.Errorf("%s%s: %s, %s", filters, said, sh.State, asks)
+			}
+		}
+	}
+	if sh := check(two, "yellow, 1/4 s f22"); sh.State != record.Unchecked || !strings.Contains(strings.Join(sh.Needs, "; "), "G8 or G15") {
+		t.Errorf("yellow of two: %s, %v", sh.State, sh.Needs)
+	}
+}

@@ -46,37 +46,101 @@ func illegible(st *lang.Statement, missing bool) string {
 
 // What an editor supplies stands in square brackets, within a word or by itself.
 var (
-	inBrackets     = pattern.Lazily(`[^\s,;\[\]]*\[[^\]]+\][^\s,;]*`)
-	amountSupplied = pattern.Lazily(`(?i)\[\s*(?:[x×*]|[^\]]*\bstops?\b)`)
+	inBrackets     = pattern.Lazily(`\[[^\[\]]+\]`)
+	amountSupplied = pattern.Lazily(`(?i)^(?:[x×*]|.*\bstops?\b|[+-])`)
+	figureSupplied = pattern.Lazily(`^[0-9½¼¾⅓⅔./]+$|^[IVX]+$`)
 )
 
 // supplied is what an editor has put on a line that would be a term of it without the brackets,
-// and not stand there already: O[21], N[-1], [O21]; and those terms. An amount in the brackets
-// is that of the filter before them.
+// or a part of one, and does not stand there already: O[21], N[-1], EI 1[00], ext [200] mm, [O21]; and
+// those terms. An amount in the brackets is that of the filter before them.
 func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lang.Term) {
 	if !strings.Contains(st.Body.Text(), "[") {
 		return "", nil
 	}
 	text := withoutRemarks(st)
 	for _, at := range inBrackets().FindAllStringIndex(text, -1) {
-		found, around := text[at[0]:at[1]], text[:at[0]]+" "+text[at[1]:]
-		plain := strings.NewReplacer("[", "", "]", "").Replace(found)
-		if amountSupplied().MatchString(found) || strings.Contains(found, "](") || repeats(found, around) || strings.Contains(strings.ToLower(around), strings.ToLower(plain)) {
+		from, to := at[0], at[1]
+		for from > 0 && strings.IndexByte(" \t,;[]", text[from-1]) < 0 {
+			from--
+		}
+		for to < len(text) && strings.IndexByte(" \t,;[]", text[to]) < 0 {
+			to++
+		}
+		found, around, inner := text[from:to], text[:from]+" "+text[to:], strings.Trim(text[at[0]+1:at[1]-1], "? .…")
+		alone := from == at[0] && to == at[1]
+		switch {
+		case inner == "", strings.HasPrefix(text[at[1]:], "("), repeats(found, around), alone && amountSupplied().MatchString(inner),
+			alone && !figureSupplied().MatchString(inner) && standsIn(around, inner):
 			continue
 		}
-		terms := lang.Within(plain, names)
-		for i := range terms {
-			switch k := terms[i].Kind.(type) {
-			case *lang.Exposure:
-				if len(k.Parts) > 0 || k.EV != nil {
-					return found, terms
-				}
-			case *lang.Stack, *lang.N, *lang.Extension, *lang.FilmEI, *lang.State, *lang.Same:
-				return found, terms
+		if alone {
+			if said := lang.Within(inner, names); slices.ContainsFunc(said, func(t lang.Term) bool { return isSetting(&t) }) && !inProseOf(said) {
+				return found, said
+			}
+			if !figureSupplied().MatchString(inner) {
+				continue
+			}
+		}
+		begin, end := at[0], at[0]+len(inner)
+		said := lang.Within(text[:begin]+inner+text[at[1]:], names)
+		for i := range said {
+			_, pair := said[i].Kind.(*lang.Exposure) // the name of what was metered is none of its figures
+			if span := said[i].Span; span.Start < end && span.End > begin && (span.Start < begin || span.End > end) && isSetting(&said[i]) && (!pair || strings.ContainsAny(inner, "0123456789/½¼¾⅓⅔") || figureSupplied().MatchString(inner)) {
+				return found, said[i : i+1]
 			}
 		}
 	}
 	return "", nil
+}
+
+// standsIn reports whether words stand in a text by themselves.
+func standsIn(text, words string) bool {
+	apart := strings.NewReplacer(",", " ", ";", " ")
+	_, found := cutWords(strings.ToLower(apart.Replace(text)), strings.ToLower(words))
+	return found
+}
+
+// isSetting reports whether a term says of a sheet what its exposure depends on.
+func isSetting(t *lang.Term) bool {
+	switch k := t.Kind.(type) {
+	case *lang.Exposure:
+		return len(k.Parts) > 0 || k.EV != nil
+	case *lang.Stack, *lang.N, *lang.Extension, *lang.Magnification, *lang.Focus, *lang.Bellows, *lang.FilmEI, *lang.MeterEI, *lang.ISO, *lang.OldSpeed, *lang.Placed,
+		*lang.Choose, *lang.Amount, *lang.Bracket, *lang.State, *lang.Same:
+		return true
+	}
+	return false
+}
+
+// inProseOf reports whether the settings among what an editor says are words of his prose, as a colour
+// before its thing, or a word without figures beside other words: red ink, 1971; same hand; N is faint.
+func inProseOf(said []lang.Term) bool {
+	words := func(i int) []string {
+		if i < 0 || i >= len(said) {
+			return nil
+		}
+		return wordsOf(said[i].Kind)
+	}
+	for i := range said {
+		t := &said[i]
+		switch k := t.Kind.(type) {
+		case *lang.Stack:
+			if i+1 == len(said) || beforeThing(k, said[i+1].Kind) == "" {
+				return false
+			}
+		case *lang.N, *lang.State, *lang.Same:
+			beside := append(slices.Clone(words(i-1)), words(i+1)...)
+			if len(beside) == 0 || says(lowered(beside), theFilter) || strings.ContainsAny(t.Span.Text(), "0123456789") {
+				return false
+			}
+		default:
+			if isSetting(t) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 var (

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -51,6 +52,39 @@ func TestCompletedValues(t *testing.T) {
 		}
 		if _, told := found["unchecked"]; !told || len(found) != 1 {
 			t.Errorf("%s: %v", line, found)
+		}
+	}
+}
+
+// An editor's prose is none of the sheet's settings, whatever colour or year is in it; what he put into one
+// is uncertain in every setting alike.
+func TestEditorsNotes(t *testing.T) {
+	const kit = "film stone: ISO 100\nfilter Y8: yellow, x2\nlens 210: 210 mm\nday: 2026-11-07\nfilm: stone\nlens: 210\nscene: wall\n"
+	for prose := range strings.SplitSeq("in red ink, 1971|yellow tape|orange label on sleeve|note of 3 May|N pencilled over|same ink|fogged edge|2nd hand|neg. broken, 1982|blue pencil|12 lines struck", "|") {
+		for _, line := range []string{"meter: EV 13 [" + prose + "]\n1A: 1/30 f16", "meter: EV 13\n1A: 1/30 f16 [" + prose + "]"} {
+			season, list := compileText(kit + line + "\n")
+			if sh := season.Sheets[0]; sh.State != record.Right {
+				t.Errorf("%s: %s\n%v", line, sh.State, list)
+			}
+		}
+	}
+	for said := range strings.SplitSeq("EI 1[00], 1/30 f16|EI [100], 1/30 f16|EI 10[0?], 1/30 f16|1/30 f16 at EI 1[00]|1/30 f16 ext 2[10] mm|1/30 f16, ext [210] mm|Y8 x[2], 1/15 f16|Y8 1[½] stops, 1/15 f16|Y[8], 1/15 f16|"+
+		"EV 1[3], 1/30 f16|EV [13], 1/30 f16|EV 11 on [III], 1/8 f16|EV 11 on II[I], 1/8 f16|EV 11 on zone [3], 1/8 f16|1/30 f16, N-[1]|1/30 f16, 1:[2]|1/30 f16, bracket +[1]|1/30 f16, lens 2[10]|1/[30?] f16|1/30 f/[16]|[later: Y8] 1/30 f16|1/30 f16 [red filter]", "|") {
+		season, _ := compileText(kit + "meter: EV 13\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("1A: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("film stone: ISO 1[00]|film stone: ISO 100, EI 1[00]|film stone: [100] ASA|filter Y8: yellow, x[2]|filter Y8: x[2]|meter: EV 1[3]|meter: EV 13 at EI 1[00]|meter: EV 11 on [III]", "|") {
+		notes := kit + "meter: EV 13 at EI 50\n"
+		name, _, _ := strings.Cut(said, ":")
+		if before, behind, cut := strings.Cut(notes, name+":"); cut {
+			_, behind, _ = strings.Cut(behind, "\n")
+			notes = before + said + "\n" + behind
+		}
+		season, _ := compileText(notes + "1A: Y8, 1/30 f16\n")
+		if sh := season.Sheets[0]; sh.State == record.Off {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -240,31 +241,66 @@ func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok boo
 
 // coloured is the only declared filter of a colour, that its line says, or its Wratten number: an
 // R25 is red.
-func (k *kit) coloured(name string) (only *filter) {
+func (k *kit) coloured(name string) *filter {
+	if all := k.ofColour(name); len(all) == 1 {
+		return all[0]
+	}
+	return nil
+}
+
+// ofColour are all declared filters of a colour.
+func (k *kit) ofColour(name string) (all []*filter) {
 	const letter = 2 // at most: Y is a name, and no colour
 	name = strings.TrimSuffix(name, " filter")
-	of := func(f *filter) bool {
+	for _, f := range k.filters {
 		if f.colour != "" {
-			return strings.EqualFold(f.colour, name)
+			if strings.EqualFold(f.colour, name) {
+				all = append(all, f)
+			}
+			continue
 		}
 		entry, ok := handbook.Filter(f.number)
-		return ok && (strings.EqualFold(entry.Colour, name) || len(name) > letter && !strings.Contains(name, " ") && entry.Called(name)) // deep red may be another
-	}
-	for _, f := range k.filters {
-		if of(f) {
-			if only != nil {
-				return nil
-			}
-			only = f
+		if ok && (strings.EqualFold(entry.Colour, name) || len(name) > letter && !strings.Contains(name, " ") && entry.Called(name)) { // deep red may be another
+			all = append(all, f)
 		}
 	}
-	return only
+	return all
+}
+
+// inOtherWords are the declared filters of a colour that is said in another language, Gelbfilter, or that are
+// called by it themselves.
+func (k *kit) inOtherWords(said string) []*filter {
+	colour := colourElsewhere(strings.Fields(strings.ToLower(said)))
+	if colour == "" {
+		return nil
+	}
+	all := k.ofColour(colour)
+	for _, f := range k.filters {
+		for word, meant := range colourWords {
+			if meant == colour && strings.HasPrefix(strings.ToLower(f.name), word) && !slices.Contains(all, f) {
+				all = append(all, f)
+			}
+		}
+	}
+	return all
+}
+
+// whichOf asks which of several filters of the kit is called so, "" where they are not several.
+func (k *kit) whichOf(called string, all []*filter) string {
+	if len(all) < 2 {
+		return ""
+	}
+	var names []string
+	for _, f := range all {
+		names = append(names, f.name)
+	}
+	return "which filter " + quote(called) + " is: " + strings.Join(names, " or ")
 }
 
 // neutralStops reads ND 0.9 as a density, ND8 as a factor and ND 3 stops as it says. Whole
 // numbers that are no power of two (ND3) are neither for certain.
 func neutralStops(name string) (stops float64, detail string, ok bool) {
-	if len(name) < 3 || !strings.EqualFold(name[:2], "nd") {
+	if len(name) < 3 || kindOf(name) != "nd" {
 		return 0, "", false
 	}
 	rest := densityText.Replace(name[2:])
@@ -286,7 +322,17 @@ func neutralStops(name string) (stops float64, detail string, ok bool) {
 // densityText takes the blanks and the decimal comma out of a density.
 var densityText = strings.NewReplacer(" ", "", ",", ".")
 
-func isGraduated(name string) bool { return len(name) >= 4 && strings.EqualFold(name[:4], "grad") }
+// kindOf is the kind of filter that a name says, where it has no colour: nd, grad; else "".
+func kindOf(name string) string {
+	for _, kind := range [...]string{"nd", "grad"} {
+		if len(name) >= len(kind) && strings.EqualFold(name[:len(kind)], kind) {
+			return kind
+		}
+	}
+	return ""
+}
+
+func isGraduated(name string) bool { return kindOf(name) == "grad" }
 
 // speedsText lists a shutter's speeds as typed.
 func speedsText(speeds []lang.Seconds) string {

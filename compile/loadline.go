@@ -51,9 +51,10 @@ func (r *resolver) load(st *lang.Statement) {
 		r.happens(st, labels, sideEvent{kind: sideStated, word: "empty", date: r.today()})
 		return
 	}
-	if f, ok := find(r.book.kit.films, name); ok {
+	f, ok := find(r.book.kit.films, name)
+	if ok {
 		name = f.name
-	} else if name != "" && len(r.book.kit.films) > 0 {
+	} else if f = r.unknownFilm(name); name != "" && len(r.book.kit.films) > 0 {
 		r.undeclared("film", name, st.TextSpan())
 		if f := filmFirst(r.book.kit.films, name); f != nil {
 			n := len(r.found) - 1
@@ -61,7 +62,7 @@ func (r *resolver) load(st *lang.Statement) {
 			r.found[n].note(quote(f.name) + " is declared; more words stand behind a dash: load " + labelText(st.Labels) + ": " + f.name + " -- " + strings.Trim(name[len(f.name):], " ;()"))
 		}
 	}
-	fresh, rated := make([]holder, len(labels)), ratedIn(st)
+	fresh, rated := make([]holder, len(labels)), ratedIn(st, f)
 	for i, l := range labels {
 		fresh[i] = holder{film: name, rated: rated, load: st}
 		r.loaded(st, l, &fresh[i])

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -104,7 +105,8 @@ func (r *reckoning) filter(u *use, class string) {
 		return
 	}
 	if u.cost == nil {
-		r.need("what the filter " + u.name + " costs" + inLightOf(r.sh))
+		k := kitOf(r.sh)
+		r.need(cmp.Or(k.whichOf(u.name, k.ofColour(strings.ToLower(u.name))), "what the filter "+u.name+" costs"+inLightOf(r.sh)))
 		return
 	}
 	if rd := r.sh.reading; rd != nil && rd.through && !u.always {

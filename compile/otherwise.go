@@ -224,6 +224,16 @@ func (l *otherLine) films() (ways []another) {
 	return ways
 }
 
+// shownElsewhere reports whether a reading's light values are by a meter that shows them at an index of its
+// own, whatever is said beside them: EV 13, 18 DIN, by a meter with EV at 100.
+func shownElsewhere(sh *sheet, rd *reading) bool {
+	if word, _, _ := strings.Cut(strings.ToLower(rd.eiAt.Text()), " "); word == "at" {
+		return false // is the meter's, and nothing else
+	}
+	b := sh.outing.book
+	return slices.ContainsFunc(rd.areas, func(a area) bool { return a.shownAt(b, b.at100 && b.stated) != 0 })
+}
+
 // filmWas is a sheet on another film, at that film's index.
 func filmWas(f *film) func(*sheet) {
 	return func(at *sheet) { at.film, at.ei = known(f, at.at, false), value[float64]{} }
@@ -260,10 +270,11 @@ func (l *otherLine) readings() (ways []another) {
 	if rd == nil {
 		return ways
 	}
-	if line := l.sh.lines[0].Span; rd.ei != 0 && liesIn(rd.eiAt, line) && !slices.ContainsFunc(rd.areas, func(a area) bool { return liesIn(a.at, line) }) {
+	if line := l.sh.lines[0].Span; rd.ei != 0 && (liesIn(rd.eiAt, line) && !slices.ContainsFunc(rd.areas, func(a area) bool { return liesIn(a.at, line) }) ||
+		!rd.eiMeters && shownElsewhere(l.sh, rd)) {
 		ways = append(ways, another{"whose index " + rd.eiAt.Text() + " is: the film's, or the meter's", func(at *sheet) {
 			own := *rd
-			own.ei = 0
+			own.ei = own.eiBefore
 			at.reading, at.ei = &own, known(rd.ei, rd.eiAt, false)
 		}})
 	}

@@ -67,12 +67,33 @@ func (l *otherLine) asides() (all []aside) {
 		take(next, aside{near: true})
 	}
 	for i := next; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
-		if line := &b.Lines[i]; line.Kind != lang.Log && slices.Contains(wordsIn(string(b.File.Text[line.Body:line.BodyEnd])), strings.ToLower(sh.label)) {
+		line := &b.Lines[i]
+		if line.Kind == lang.Log {
+			continue
+		}
+		if words := wordsIn(string(b.File.Text[line.Body:line.BodyEnd])); slices.Contains(words, strings.ToLower(sh.label)) || countsSheets(words) {
 			take(i, aside{near: true})
 		}
 	}
 	return all
 }
+
+// countsSheets reports whether words speak of sheets by their order, and not by their labels: the first one
+// had the yellow on.
+func countsSheets(words []string) bool {
+	for i, word := range words {
+		if inOrder[word] && (word == "both" || i+1 < len(words) && ofSheets[words[i+1]]) {
+			return true
+		}
+	}
+	return false
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	inOrder  = lang.SetOf("first second third fourth last other previous earlier before both all these those two three")
+	ofSheets = lang.SetOf("one ones sheet sheets plate plates holder side shot shots exposure exposures neg negs negative negatives two three before had was were with got")
+)
 
 // begins is where in its notebook the scene of a sheet begins, or its day.
 func (sh *sheet) begins() int {

@@ -57,7 +57,8 @@ type reading struct {
 	at           source.Span
 	ei           float64 // the meter's index, 0 where not stated
 	eiAt         source.Span
-	eiMeters     bool // the index is the one that its meter always stands at
+	eiBefore     float64 // that of the scene's reading, where ei stands on the sheet's line
+	eiMeters     bool    // the index is the one that its meter always stands at
 	doubtful     bool
 	through      bool     // taken through the filters: nothing is owed for them
 	maybeThrough bool     // or it may be

@@ -18,6 +18,7 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
 	for _, said := range append(slices.Clip(l.said), sh.title) {
 		ways = append(ways, l.asNumbers(said, s)...)
+		ways = append(ways, l.asIndex(said)...)
 		ways = append(ways, l.asFigure(said)...)
 		ways = append(ways, l.asSteps(said, false)...)
 		ways = append(ways, l.asThings(said, wordsIn(said), false)...)
@@ -31,7 +32,11 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	}
 	if rd := sh.reading; rd != nil && rd.at.File != nil {
 		line := rd.at.File.Line(rd.at.Start)
-		ways = append(ways, l.asReading(string(rd.at.File.Text[line.Start:line.End]))...)
+		said := string(rd.at.File.Text[line.Start:line.End])
+		ways = append(ways, l.asReading(said)...)
+		if rd.ei == 0 {
+			ways = append(ways, l.asIndex(said)...)
+		}
 	}
 	return ways
 }
@@ -97,9 +102,6 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			}
 		}
 	}
-	if m := indexBehind().FindStringSubmatch(low); m != nil {
-		ways = append(ways, rd.atIndex(parseFloat(m[1]), said), exposedAt(parseFloat(m[1]), said))
-	}
 	for n := range rd.areas {
 		for _, zone := range zones {
 			ways = append(ways, another{"the zone of the reading: " + quote(said), rd.placedOn(n, zone)})
@@ -117,6 +119,34 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	}
 	return ways
 }
+
+// asIndex are the film speeds that a text says, as the index of the meter or of the film: (50 ASA).
+func (l *otherLine) asIndex(said string) (ways []another) {
+	rd := l.sh.reading
+	if rd == nil || len(rd.areas) == 0 || !strings.ContainsAny(said, "0123456789") {
+		return nil
+	}
+	for _, t := range lang.Within(bracketsOpen.Replace(said), l.names) {
+		var ei float64
+		switch k := t.Kind.(type) {
+		case *lang.ISO:
+			ei = float64(k.Speed)
+		case *lang.FilmEI:
+			ei = float64(k.EI)
+		case *lang.MeterEI:
+			ei = float64(k.EI)
+		default:
+			continue
+		}
+		if !l.sh.ei.known || l.sh.ei.v != ei {
+			ways = append(ways, rd.atIndex(ei, said), exposedAt(ei, said))
+		}
+	}
+	return ways
+}
+
+// bracketsOpen makes terms of what stands in brackets.
+var bracketsOpen = strings.NewReplacer("(", ", ", ")", ", ")
 
 // with is a sheet's reading with something put in the place of one of its areas.
 func (rd *reading) with(n int, put func(*reading, *area)) func(*sheet) {
@@ -207,9 +237,6 @@ var (
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
 
-// indexBehind is an index before its word: 50 ASA.
-var indexBehind = pattern.Lazily(`\b([0-9]{1,4}) ?(?:asa|iso)\b`)
-
 // zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
 var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
 
@@ -239,7 +266,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 		})
 	}
 	for _, f := range k.filters {
-		if !beside || len(words) > tale || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
+		if !beside || len(words) > tale && !toldOn(words, f) || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
 			continue
 		}
 		asks := "whether " + f.name + " was on: " + quote(said)
@@ -265,6 +292,24 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 	}
 	return ways
 }
+
+// toldOn reports whether words, however many, call something of a filter's name or colour a filter, or say of it
+// right there that it is on or off: the yellow filter stays on for the rest of the holder.
+func toldOn(words []string, f *filter) bool {
+	const reach = 3 // words behind it
+	for i, word := range words {
+		if word != strings.ToLower(f.name) && (f.colour == "" || word != f.colour) {
+			continue
+		}
+		behind := words[i+1 : min(len(words), i+1+reach)]
+		if says(behind, theFilter) || says(behind, onOrOff) && besideColour[behind[0]] {
+			return true
+		}
+	}
+	return false
+}
+
+var onOrOff = lang.SetOf("on off in out")
 
 // asBefore are the filters of the sheet before, where a text has a word or a sign for the same
 // that is not read as such, and those beside the line's own where it says that they were added.

@@ -63,6 +63,11 @@ func (t *reader) read() {
 		t.term(all, i, term)
 	}
 	t.indexOpen()
+	if rd := t.sheet.reading; t.st.Word == lang.Meter && t.ownReading && rd.open == "" {
+		if what, _ := supplied(t.st, t.names); what != "" {
+			rd.open = "what " + quote(what) + " is, which was supplied later"
+		}
+	}
 	t.subject(all)
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)
@@ -254,11 +259,18 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			t.meterEI(float64(k.EI), term)
 		}
 	case *lang.ISO:
-		if !t.metering && !t.ofReading(all, i, true) {
+		switch speed := float64(k.Speed); {
+		case t.metering || t.ofReading(all, i, true):
+		case t.saidAnyhow(speed):
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		default:
 			t.stray(term)
 			return
 		}
 		t.meterEI(float64(k.Speed), term)
+	case *lang.OldSpeed:
+		t.stray(term)
 	case *lang.FilmEI:
 		if t.metering || t.ofReading(all, i, false) {
 			t.meterEI(float64(k.EI), term)
@@ -335,7 +347,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Bracket:
 		sh.bracket = known(float64(k.Stops), term.Span, term.Doubtful)
 	case *lang.N:
-		if loose, ok := after(all, i).(*lang.Loose); ok && ofNorth[plain(loose.Words[0])] {
+		if loose, ok := after(all, i).(*lang.Loose); ok && ofNorth[plain(loose.Words[0])] || k.Stops == 0 && inBuilding(before(all, i)) {
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
@@ -481,6 +493,14 @@ var (
 	things         = lang.SetOf("meter app phone guide number flash camera viewer dslr preview")
 )
 
+// inBuilding reports whether words end with a part of a building, of which N is the north one: porch N.
+func inBuilding(words any) bool {
+	loose, ok := words.(*lang.Loose)
+	return ok && ofBuilding[plain(loose.Words[len(loose.Words)-1])]
+}
+
+var ofBuilding = lang.SetOf("porch aisle nave transept chapel choir cloister tower door doorway facade front gable arcade portal wing elevation")
+
 // ofNorth are words behind N that make it the north: N wind, N face.
 var ofNorth = lang.SetOf("wind side face facing wall slope bank end gate edge shore aspect window light corner")
 
@@ -497,6 +517,11 @@ func (t *reader) stray(term *lang.Term) {
 			t.sheet.stopsBeside = append(t.sheet.stopsBeside, stopsBeside{stops, term.Span})
 			return
 		}
+	}
+	if k, ok := term.Kind.(*lang.OldSpeed); ok {
+		t.sheet.unclear = "which EI " + k.Text + " is"
+		t.oldSpeed(term, k, t.real()...)
+		return
 	}
 	f := t.report("unknown-term", term.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(text), t.st.Word), t.real()...)
 	switch k := term.Kind.(type) {
@@ -518,6 +543,29 @@ func (t *reader) stray(term *lang.Term) {
 		t.sheet.unclear = "whose index " + text + " is: the film's EI " + trim(float64(k.Speed)) + ", or the meter's at EI " + trim(float64(k.Speed))
 		f.note("the film's index is written EI " + trim(float64(k.Speed)) + ", the meter's at EI " + trim(float64(k.Speed)))
 	}
+}
+
+// saidAnyhow reports whether a speed is the index of the sheet's film, and the one that its meter stood at:
+// whichever of the two was meant, nothing is new.
+func (t *reader) saidAnyhow(speed float64) bool {
+	sh, b := t.sheet, t.book
+	if t.rated(sh) != speed {
+		return false
+	}
+	rd := sh.reading
+	if rd == nil || rd.ei != 0 {
+		return rd == nil || rd.ei == speed
+	}
+	return !slices.ContainsFunc(rd.areas, func(a area) bool {
+		at := a.shownAt(b, b.at100)
+		return at != 0 && at != speed
+	})
+}
+
+// oldSpeed says of a speed that no conversion is known of it.
+func (s *season) oldSpeed(term *lang.Term, k *lang.OldSpeed, sheets ...*sheet) {
+	s.report("unknown-term", term.Span, quote(k.Text)+" is not turned into an exposure index", sheets...).
+		note("its scale has no one conversion; the index that you worked with is written EI 25")
 }
 
 // ofZone reports whether so many stops are what the zone of the last reading comes to.

@@ -3,7 +3,6 @@ package compile
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
@@ -265,8 +264,8 @@ func (t *reader) oneFilter(on, called string) bool {
 		return true
 	case f != nil && f.colour != "" && f.colour == strings.ToLower(called):
 		return true
-	case strings.EqualFold(called, "nd"), strings.EqualFold(called, "grad"):
-		return len(on) > len(called) && strings.EqualFold(on[:len(called)], called) && !unicode.IsLetter(rune(on[len(called)]))
+	case strings.EqualFold(kindOf(called), called):
+		return kindOf(on) == kindOf(called)
 	}
 	return ok && entry.Number != "" && !strings.ContainsAny(called, "0123456789") && entry.Called(called)
 }

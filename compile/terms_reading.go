@@ -224,6 +224,9 @@ func (t *reader) meterEI(ei float64, term *lang.Term) {
 	if was := own.ei; t.ownReading && was != 0 && was != ei && !own.eiMeters {
 		own.open = "the EI that the meter stood at: " + trim(was) + " or " + trim(ei)
 	}
+	if !t.ownReading {
+		own.eiBefore = own.ei
+	}
 	own.ei, own.eiAt, own.eiMeters = ei, term.Span, false
 	t.sheet.reading = &own
 	if !t.ownReading {

@@ -70,3 +70,30 @@ func TestWordsThatLeaveASheetOpen(t *testing.T) {
 		}
 	}
 }
+
+// What counts pictures or says where they are from is no setting, N behind a part of a building is its north
+// one, and a plate with its number is a sheet.
+func TestCountsPlacesAndPlates(t *testing.T) {
+	const kit = "film stone: ISO 100\nlens 210: 210 mm\nday: 2026-11-07\nfilm: stone\nlens: 210\nmeter: EV 12\n"
+	for line := range strings.SplitSeq("1A: 2 of 3 in the nave, 1/8 s f22|1A: 1/8 s f22, 2 of 3 in the nave|1A: 2 of 3, 1/8 s f22|1A: 1/8 s f22, first of 2 in the porch|1A: 1/8 s f22, 4 in the boat|"+
+		"1A: Porch N, 1/8 s f22|1A: north aisle N 1/8 s f22|Pl. 1: 1/8 s f22|Pl 1: 1/8 s f22|Platte 2: 1/8 s f22|plate 2: 1/8 s f22|Plate 2A: f22 1/8|plates 1-2: 1/8 s f22", "|") {
+		season, list := compileText(kit + line + "\n")
+		if len(season.Sheets) == 0 || season.Sheets[0].State != record.Right || len(list) > 0 || season.Sheets[0].Development != "" {
+			t.Errorf("%s: %d sheets, %v", line, len(season.Sheets), list)
+		}
+	}
+	for line, development := range map[string]string{"1A: Porch N-1, 1/8 s f22": "N−1", "1A: porch, N, 1/8 s f22": "N", "1A: mill N, 1/8 s f22": "N"} {
+		season, _ := compileText(kit + line + "\n")
+		if got := season.Sheets[0].Development; got != development {
+			t.Errorf("%s: %q, want %q", line, got, development)
+		}
+	}
+	for _, line := range []string{"Pl. 1: broken in the post", "plate 3: the gate", "load 2A-2B: stone\nplate 2: 1/8 s f22"} {
+		if season, _ := compileText(kit + line + "\n"); len(season.Sheets) > 0 {
+			t.Errorf("%s: taken for a sheet", line)
+		}
+	}
+	if season, _ := compileText(kit + "1A: 1/8 s f22, ext 12 in the barn\n1B: 1/8 s f22, ext 12 in\n"); season.Sheets[0].State == record.Off || season.Sheets[1].State != record.Off {
+		t.Errorf("ext 12 in the barn: %s; ext 12 in: %s", season.Sheets[0].State, season.Sheets[1].State)
+	}
+}

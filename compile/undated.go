@@ -219,16 +219,17 @@ func isStory(behind string, amid bool) bool {
 		return true
 	}
 	if next[0] >= 'a' && next[0] <= 'z' {
-		return amid || tellsOn[plain(next)] || strings.HasSuffix(behind, ".") || strings.HasSuffix(behind, "!") || len(strings.Fields(behind)) > mostOfDay
+		return amid || verbsOfStory[plain(next)] || leadsStory[plain(next)] || strings.HasSuffix(behind, ".") || strings.HasSuffix(behind, "!") || len(strings.Fields(behind)) > mostOfDay
 	}
 	verb, _, _ := strings.Cut(more, " ")
 	return verbsOfStory[verb] // 3 May 2025 Tom was born near here
 }
 
-// Words behind a date that make a sentence of it, in English, German or French (common practice, no source).
+// Words behind a date that make a sentence of it, in English, German or French; the verbs also behind a
+// name (common practice, no source).
 var (
 	verbsOfStory = lang.SetOf("was is were had has went came said made took")
-	tellsOn      = lang.SetOf("was is are were had has have will went came said made took saw found left we i it they he she you there when because that which " +
+	leadsStory   = lang.SetOf("are have will saw found left we i it they he she you there when because that which " +
 		"war waren ist sind hatte hatten ging kam wir ich es était étaient nous je il elle")
 	leadsSentence = pattern.Lazily(`^(?i:on|the|am|den|der|vom|du|le)\b`)
 )

@@ -109,6 +109,31 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
+	// Speeds as boxes and old notes have them: S° = 1 + 10 lg S (ISO 6:1993), in tenths until 1957 (DIN 4512).
+	for said := range strings.SplitSeq("50 ASA|50 ISO|ASA 50|(50 ASA)|at 50 ASA|18 DIN|18° DIN|DIN 18|18/10 DIN|18/10° DIN|DIN 18/10|ISO 50/18°|50/18°|50 ASA/18 DIN|50 ASA / 18° DIN|ASA 50/18 DIN|100 ASA, EI 50|21/10 DIN, EI 50|100 ASA, 50 EI", "|") {
+		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("23° Sch.|23 Sch|Scheiner 23|23/10° Scheiner|400 H&D|H. & D. 400|8/10 DIN|ISO 100/18°|100 ASA/18 DIN", "|") {
+		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
+			t.Errorf("film stone: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	// A speed behind the film's name that is none of the film's may be its index.
+	for said := range strings.SplitSeq("stone, ISO 50|stone 50 ASA|stone, 50 ASA|stone (50 ASA)|stone 18/10 DIN|stone, 28° Sch.", "|") {
+		if sh := check("film stone: ISO 100", said); sh.State != record.Unchecked {
+			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for _, said := range []string{"stone, ISO 100", "stone 100 ASA", "stone, 21 DIN"} {
+		if sh := check("film stone: ISO 100", said); sh.State != record.Right {
+			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	if sh := check("film stone: ISO 100", "stone at 50 ASA"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+		t.Errorf("load 1A: stone at 50 ASA: %s, %v, want a stop under", sh.State, sh.Difference)
+	}
 	// What is loaded and not understood is no other film that is in use.
 	season, _ := compileText(wordingKit + "load 1A: stone at 50 yards\nscene: wall\nmeter: EV 12 at EI 100\n1A: 1/30 f8\n1B: rated at EI 50, 1/30 f8\n")
 	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
@@ -135,6 +160,32 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 	}
 	if sh := check("film stone: ISO 200, N EI 50", "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 		t.Errorf("with an index for N alone: %s, %v", sh.State, sh.Difference)
+	}
+}
+
+// A speed on a sheet's line that is the film's and the meter's says nothing new; one that may be either's is
+// asked about, and one that is no remark alone is never passed over.
+func TestSpeedsOnSheets(t *testing.T) {
+	for state, lines := range map[record.State]string{
+		record.Right: "1/60 f8, 100 ASA|1/60 f8 ISO 100|1/60 f8, 21/10° DIN|1/30 f8, rated at 50 ASA|1/30 f8, exposed at 18 DIN|1/30 f8, 50 EI|1/30 f8, stone at 50 ASA|" +
+			"metered 1/125 f8 at 200 ASA, gave 1/60 f8|metered 1/125 f8 (24 DIN), gave 1/60 f8|metered 1/125 f8 24/10 DIN, gave 1/60 f8",
+		record.Unchecked: "1/60 f8, 125 ASA|1/60 f8, ISO 125/22°|1/60 f8, 22/10 DIN|1/60 f8, 28° Sch.|1/60 f8, Scheiner 28|1/60 f8, 250 H&D|1/30 f8, film at 50 ASA|1/30 f8 (50 ASA)|1/30 f8 (EI 50)|1/30 f8 (18/10 DIN)",
+	} {
+		for said := range strings.SplitSeq(lines, "|") {
+			for _, line := range []string{said, "same, " + said} {
+				season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12 at EI 100\n1A: 1/60 f8\n1B: " + line + "\n")
+				if sh := season.Sheets[1]; sh.State != state {
+					t.Errorf("1B: %s: %s, %v, want %s\n%v", line, sh.State, sh.Difference, state, list)
+				}
+			}
+		}
+	}
+	// A meter that shows light values at ISO 100 shows them there whatever stands beside: the speed may be the film's.
+	season, _ := compileText("film stone: ISO 50\nmeter spot: EV at 100\nday: 2026-11-02\nmeter: EV 13, 18 DIN\n1A: 1/60 f8\n1B: 1/125 f8\n1C: 1/250 f8\n")
+	for i, want := range []record.State{record.Unchecked, record.Right, record.Off} {
+		if sh := season.Sheets[i]; sh.State != want {
+			t.Errorf("EV 13, 18 DIN: %s is %s, want %s", sh.Label, sh.State, want)
+		}
 	}
 }
 

@@ -45,6 +45,26 @@ func (s *scanner) completed(i int) int {
 	return end
 }
 
+// editorsProse is the end of square brackets with words in them that are no link, on a line that is not a
+// sheet's: EV 13 [in pencil, 1971]; else 0. What has figures alone in them is a value that was completed.
+func (s *scanner) editorsProse() int {
+	end := strings.IndexByte(s.src[s.pos:], ']')
+	if end < 0 || s.field&(onMeter|onFilm|onLens|onFilter) == 0 || s.pos > 0 && !isSpace(s.src[s.pos-1]) || s.byte(end+1) == '(' {
+		return 0
+	}
+	inner := scanFolded(s.src[s.pos+1:s.pos+end], s.field, s.names)
+	if inner.count(tWord) == 0 || inner.count(tAperture, tTime, tISO, tEI, tMeterEI, tFactor, tStops, tExt, tZone) > 0 {
+		return 0
+	}
+	for i, t := range inner.tokens {
+		bare := isDigit(inner.low[t.Pos.Offset]) // a number alone is one on a meter's line, if it is no year and counts nothing
+		if t.Type == tEV && (!bare || number(t.Value) <= brightestRead && inner.kind(i+1) != tWord) {
+			return 0
+		}
+	}
+	return s.pos + end + 1
+}
+
 // bracket is a filter's amount right behind the filter, else a remark.
 func (s *scanner) bracket() bool {
 	closing := strings.IndexByte(s.src[s.pos:], ')')
@@ -98,10 +118,11 @@ func (s *scanner) readingOn() bool {
 	return false
 }
 
-// onlyIndex reports whether a text is a film's index and nothing else: ISO 100 (EI 50).
+// onlyIndex reports whether a text is a film's speed and nothing else: ISO 100 (EI 50), (50 ASA).
 func (s *scanner) onlyIndex(text string) bool {
 	inner := scanFolded(text, s.field, s.names)
-	return len(inner.tokens) == 1 && inner.kind(0) == tEI
+	kind := inner.kind(0)
+	return len(inner.tokens) == 1 && (kind == tEI || kind == tISO || kind == tMeterEI || kind == tOldSpeed)
 }
 
 // lessThanRead reports whether brackets behind a reading or settings hold stops and nothing
@@ -124,9 +145,7 @@ func (s *scanner) indexOfReading(text string) bool {
 	if last := s.last(); last != tAperture && last != tTime && last != tEV && last != tZone || s.field&onMeter == 0 && s.count(tCue, tEV) == 0 {
 		return false
 	}
-	inner := scanFolded(text, s.field, s.names)
-	kind := inner.kind(0)
-	return len(inner.tokens) == 1 && (kind == tISO || kind == tEI || kind == tMeterEI)
+	return s.onlyIndex(text)
 }
 
 // amounts reports whether a text is one or more amounts of a filter and

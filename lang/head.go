@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -83,7 +84,7 @@ func headAt(line string, from int, names *Lexicon) (head, bool) {
 	if mark != "" && strings.HasPrefix(line[h.body:], mark) {
 		h.body += len(mark)
 	}
-	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.sideHead(said, line, names) {
+	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.sideHead(said, line, names) || h.plateHead(said, line, names) {
 		return h, true
 	}
 	return head{}, false
@@ -316,7 +317,7 @@ func (h *head) declares(line string, names *Lexicon) bool {
 	if h.how.word == Meter && (s.settings() > 0 && s.count(tWord) <= few || s.count(tStops) > 0) {
 		return true // a reading by it: meter spot: wall EV 8 on V
 	}
-	return len(s.tokens) > 0 && s.tokens[0].Type != tWord || s.count(tISO, tEI, tClass, tFactor, tStops, tLength, tAperture, tDensity, tFilter) > 0
+	return len(s.tokens) > 0 && s.tokens[0].Type != tWord || s.count(tISO, tOldSpeed, tEI, tClass, tFactor, tStops, tLength, tAperture, tDensity, tFilter) > 0
 }
 
 // labelHead is one or more labels alone: a sheet line.
@@ -380,6 +381,29 @@ func (h *head) sideHead(said, line string, names *Lexicon) bool {
 	s := scanFolded(line[h.body:], onSheet, names)
 	return s.settings()+s.count(tSame) > 0
 }
+
+// plateHead is a sheet called a plate, with its number, before what was set there: Pl. 1: f22 1/8. Where holder
+// sides are logged under that number, it may be either side.
+func (h *head) plateHead(said, line string, names *Lexicon) bool {
+	end := letterRun(lower(said), 0)
+	if !plates[lower(said[:end])] {
+		return false
+	}
+	rest := strings.TrimLeft(strings.TrimPrefix(said[end:], "."), " \t")
+	if rest == "" || !isDigit(rest[0]) {
+		return false
+	}
+	list, all := splitLabels(rest, h.from+len(said)-len(rest), Sheet, names)
+	if !all || slices.ContainsFunc(list.all, func(l labelAt) bool { return names.Labels[lower(l.text)+"a"] || names.Labels[lower(l.text)+"b"] }) {
+		return false
+	}
+	h.labels, h.either = list.all, list.either
+	h.how, h.word, h.said = sheetLine, h.from, h.from
+	return h.reads(line, names)
+}
+
+// plates are words for a sheet in notes of plates (common practice, no source).
+var plates = SetOf("plate plates pl platte platten plaque plaques")
 
 // holderSide is the label of a side in so many words at the beginning of a text, "" where
 // there is none: holder 1 side B, holder two B.

@@ -53,7 +53,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
 	}
 	exposed := onSheet | onMeter
@@ -221,7 +221,7 @@ func sensitive(kind lexer.TokenType) func(*scanner, int) bool {
 		if at(s.low, start) == '=' {
 			start = skip(s.low, start+1)
 		}
-		end, value := s.speed(start)
+		end, value, _ := s.speed(start)
 		return value != "" && s.emit(kind, value, end)
 	}
 }
@@ -243,7 +243,7 @@ func (s *scanner) joinedIndex() bool {
 		if sign[0] == 'e' {
 			kind = tEI
 		}
-		stop, value := s.speed(end)
+		stop, value, _ := s.speed(end)
 		return value != "" && s.emit(kind, value, stop)
 	}
 	return false
@@ -261,7 +261,7 @@ func (s *scanner) ratedAt(end int) bool {
 	const hours = 24
 	behind, sign := s.ratedWith(end)
 	if sign == behind {
-		stop, value := s.speed(skip(s.low, sign))
+		stop, value, _ := s.speed(skip(s.low, sign))
 		rated := s.low[s.pos:end] == "rated"
 		if value == "" || !rated && (behind == end || number(value) <= hours) {
 			return false
@@ -281,7 +281,13 @@ func (s *scanner) ratedOnSheet() bool {
 	switch s.low[s.pos:end] {
 	case "rated", "shot", "exposed":
 		behind, sign := s.ratedWith(end)
-		return s.field&onSheet != 0 && sign > behind && sensitive(tEI)(s, sign)
+		if s.field&onSheet == 0 {
+			return false
+		}
+		if stop, value, signed := s.speed(skip(s.low, behind)); signed { // rated at 50 ASA
+			return s.emit(tEI, value, stop)
+		}
+		return sign > behind && sensitive(tEI)(s, sign)
 	}
 	return false
 }
@@ -308,8 +314,8 @@ func inDIN(s *scanner, end int) bool {
 	start := skip(s.low, end)
 	stop := digits(s.low, start)
 	value := fromDegrees(s.low[start:stop])
-	if at(s.low, stop) == '/' { // the old 21/10° DIN
-		stop = digits(s.low, stop+1)
+	if strings.HasPrefix(s.low[stop:], "/10") { // the old 21/10° DIN
+		stop += len("/10")
 	}
 	stop = degree(s.low, stop)
 	return value != "" && boundary(s.low, stop) && s.emit(tISO, value, stop)

@@ -41,6 +41,7 @@ const (
 	tEI
 	tMeterEI
 	tISO
+	tOldSpeed
 	tFilter
 	tDrop
 	tFactor
@@ -114,7 +115,7 @@ var symbols = map[string]lexer.TokenType{
 	"EOF": lexer.EOF, "Comma": tComma, "Plus": tPlus, "Arrow": tArrow, "Dash": tDash, "Equals": tEquals,
 	"Doubt": tDoubt, "Strike": tStrike, "Open": tOpen, "Close": tClose, "At": tAt, "To": tTo, "No": tNo, "Not": tNot,
 	"Remark": tRemark, "Aperture": tAperture, "Time": tTime, "Count": tCount, "Bulb": tBulb, "EV": tEV, "Zone": tZone,
-	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor, "Again": tAgain,
+	"Cue": tCue, "EI": tEI, "MeterEI": tMeterEI, "ISO": tISO, "OldSpeed": tOldSpeed, "Filter": tFilter, "Drop": tDrop, "Factor": tFactor, "Again": tAgain,
 	"Stops": tStops, "Density": tDensity, "Class": tClass, "N": tN, "Hold": tHold, "Ext": tExt, "ExtFrom": tExtFrom,
 	"ExtTo": tExtTo, "Scale": tScale, "Focus": tFocus, "Bellows": tBellows, "Movement": tMovement, "Bracket": tBracket,
 	"Same": tSame, "Choose": tChoose, "State": tState, "Negative": tNegative, "Filed": tFiled, "Scanned": tScanned, "Clock": tClock, "Date": tDate,

@@ -29,7 +29,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).inDegrees, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -525,32 +525,62 @@ func fromDegrees(figure string) string {
 	return atDegrees[n]
 }
 
-// speed is a film's speed at i: 64, 100/21°, or in degrees, 19 DIN or 19°. Without
-// a speed the value is "".
-func (s *scanner) speed(i int) (end int, value string) {
+// speed is a film's speed at i: 64, 64 ASA, 100/21°, 125 ASA/22 DIN, or in degrees, 19 DIN, 19°, 15/10° DIN.
+// It is signed where what stands with the figures makes them a speed. Without a speed the value is "", as
+// where two that do not agree are given.
+func (s *scanner) speed(i int) (end int, value string, signed bool) {
 	end, value = decimal(s.low, i)
 	if end == i {
-		return i, ""
+		return i, "", false
 	}
-	if at(s.low, end) == '/' && isDigit(at(s.low, end+1)) { // both, as film boxes have it
+	figure := s.low[i:end]
+	stop := s.ofSpeed(end, arithmetic...)
+	switch slash := skip(s.low, stop); {
+	case at(s.low, slash) == '/' && (stop > end || slash == end) && isDigit(at(s.low, skip(s.low, slash+1))): // both, as film boxes have it
+		from := skip(s.low, slash+1)
+		last := digits(s.low, from)
+		behind := s.din(last)
 		const alike = 1.3 // what a degree and a rounding come to
-		stop := digits(s.low, end+1)
-		same := number(cmp.Or(fromDegrees(s.low[end+1:stop]), "0")) / number(value)
-		if degrees := degree(s.low, stop); degrees > stop || same > 1/alike && same < alike {
-			end = degrees
+		same := number(cmp.Or(fromDegrees(s.low[from:last]), "0")) / number(value)
+		both := same > 1/alike && same < alike
+		switch old := s.low[slash:last] == "/10" && stop == end && behind > last; { // 15/10 DIN, until 1957
+		case both && (!old || fromDegrees(figure) == value):
+			end, signed = behind, stop > end || behind > last
+		case old && !both && fromDegrees(figure) != "":
+			end, value, signed = behind, fromDegrees(figure), true
+		default:
+			return i, "", false
 		}
-	} else if stop := s.din(end); stop > end {
-		end, value = stop, fromDegrees(value)
+	case stop > end:
+		end, signed = stop, true
+	default:
+		if stop = s.din(end); stop > end {
+			signed = strings.HasSuffix(s.low[:stop], "din")
+			end, value = stop, fromDegrees(figure)
+		}
 	}
 	if !boundary(s.low, end) {
-		return i, ""
+		return i, "", false
 	}
-	return end, value
+	return end, value, signed
+}
+
+// arithmetic are the signs of a speed that is no logarithm (ISO 6:1993).
+var arithmetic = []string{"asa", "iso", "ei"}
+
+// ofSpeed is the end of a sign behind a speed's figures, or i. A sign with figures behind it is that of
+// those: ISO 100 EI 50.
+func (s *scanner) ofSpeed(i int, signs ...string) int {
+	end := unit(s.low, i, signs...)
+	if next := skip(s.low, end); isDigit(at(s.low, next)) || strings.IndexByte(":=", at(s.low, next)) >= 0 && at(s.low, next) != 0 {
+		return i
+	}
+	return end
 }
 
 // din is the end of the sign of degrees, or the word DIN, behind a number.
 func (s *scanner) din(end int) int {
-	return unit(s.low, degree(s.low, end), "din")
+	return s.ofSpeed(degree(s.low, end), "din")
 }
 
 // degree is the end of the sign of degrees at i, blanks before it or not, or i.
@@ -561,15 +591,63 @@ func degree(s string, i int) int {
 	return i
 }
 
-// inDegrees is a film's speed by itself: 21 DIN, 21° DIN.
-func (s *scanner) inDegrees() bool {
-	end := digits(s.low, s.pos)
-	stop := s.din(end)
-	if s.field&(onFilm|onSheet|onMeter) == 0 || !strings.HasSuffix(s.low[end:stop], "din") {
+// signedSpeed is a film's speed by itself, its sign behind it: 21 DIN, 21° DIN, 125 ASA, 125/22°; or in
+// a scale that has no conversion.
+func (s *scanner) signedSpeed() bool {
+	if s.field&(onFilm|onSheet|onMeter) == 0 {
 		return false
 	}
-	value := fromDegrees(s.low[s.pos:end])
-	return value != "" && s.emit(tISO, value, stop)
+	if end := s.scaleBehind(s.pos); end > s.pos {
+		return s.emit(tOldSpeed, s.src[s.pos:end], end)
+	}
+	end, value, signed := s.speed(s.pos)
+	if value == "" || !signed {
+		return false
+	}
+	if strings.HasSuffix(s.low[:end], "ei") {
+		return s.emit(tEI, value, end)
+	}
+	return s.emit(tISO, value, end)
+}
+
+// otherScales are those of speeds that no one formula turns into ISO's: degrees Scheiner were not the same
+// in Europe and in America, and Hurter and Driffield's figures were found otherwise by each maker
+// (common practice, no source).
+var otherScales = []string{"scheiner", "sch", "h&d", "h & d", "h. & d", "h.&d"}
+
+// scaleBehind is the end of a speed whose sign of another scale stands behind it, 23° Sch., 17/10 Sch,
+// 400 H&D; else i.
+func (s *scanner) scaleBehind(i int) int {
+	end, _ := decimal(s.low, i)
+	if strings.HasPrefix(s.low[end:], "/10") {
+		end += len("/10")
+	}
+	from := degree(s.low, end)
+	stop := unit(s.low, from, otherScales...)
+	if end == i || stop == from || !boundary(s.low, stop) {
+		return i
+	}
+	return fullStop(s.low, stop)
+}
+
+// scaleBefore is such a speed behind its sign: Scheiner 23, H&D 400.
+func (s *scanner) scaleBefore() bool {
+	stop := unit(s.low, s.pos, otherScales...)
+	if s.field&(onFilm|onSheet|onMeter) == 0 || stop == s.pos {
+		return false
+	}
+	from := skip(s.low, fullStop(s.low, stop))
+	end, _ := decimal(s.low, from)
+	end = degree(s.low, end)
+	return end > from && boundary(s.low, end) && s.emit(tOldSpeed, s.src[s.pos:end], end)
+}
+
+// fullStop is behind the full stop at i of a word cut short, or i.
+func fullStop(s string, i int) int {
+	if at(s, i) == '.' {
+		return i + 1
+	}
+	return i
 }
 
 // degrees is a temperature, in Celsius: 20C, 68F, 20 °C.
@@ -698,8 +776,8 @@ func (s *scanner) weather() bool {
 	if s.field&onSheet == 0 || stop == end || end == start {
 		return false
 	}
-	if unit(s.low, stop, "din") > stop {
-		return false // of a film
+	if _, _, ofFilm := s.speed(start); ofFilm || s.scaleBehind(start) > start {
+		return false
 	}
 	stop = unit(s.low, stop, "c", "f")
 	before := s.low[:s.pos]
@@ -861,6 +939,9 @@ func (s *scanner) referred() int {
 // leadsToOther are words behind which another sheet is named (common practice, no source).
 var leadsToOther = SetOf("cf cp see vgl s. siehe voir compare like unlike with than from")
 
+// brightestRead is more than any subject has at ISO 100, in EV.
+const brightestRead = 20
+
 // meteredAlone reports whether a number that ends at end is the whole of what stands behind
 // "metered", but for the words that name the place: metered wall 12, gave ... It is a light
 // value there as it is on a meter's line. A mark of a lens may be half of a pair.
@@ -882,8 +963,7 @@ func (s *scanner) meteredAlone(end int) bool {
 			return false // an average of 3, gate 3
 		}
 	}
-	const brightest = 20 // no subject is brighter at ISO 100
-	if number(s.low[s.pos:end]) > brightest {
+	if number(s.low[s.pos:end]) > brightestRead {
 		return false
 	}
 	rest, _, gave := strings.Cut(s.low[end:], "gave")

@@ -23,10 +23,10 @@ func TestOwnWords(t *testing.T) {
 		return strings.Join(all, "\n")
 	}
 	for _, c := range [][2]string{
-		{"word: plate = sheet, seen = scene\nplate 3A: f16\nseen: Gate post", "word: plate = sheet, seen = scene\nsheet 3A: f/16\nscene: Gate post"},
-		{"Plates 4A: f16", ""}, // only the word itself
+		{"word: leaf = sheet, seen = scene\nleaf 3A: f16\nseen: Gate post", "word: leaf = sheet, seen = scene\nsheet 3A: f/16\nscene: Gate post"},
+		{"Leafs 4A: f16", ""}, // only the word itself
 		{"3A: the orange one, f16\ncall: the orange one = O21 x4, usual = 1/30 f16\n3B: Usual, N", "sheet 3A: filter O21 ×4 | f/16\ncall: the orange one = O21 x4, usual = 1/30 f16\nsheet 3B: 1/30 f/16 | N"},
-		{"plate 5A: usual", "sheet 5A: 1/30 f/16"},
+		{"leaf 5A: usual", "sheet 5A: 1/30 f/16"},
 		{"filter orange: orange 21, 2 stops.\n3A: orange, f16\n3B: orange 21 f16\nfilter: orange",
 			"filter orange: filter orange 21 | 2 stops\nsheet 3A: filter orange | f/16\nsheet 3B: filter orange 21 | f/16\nfilter: filter orange"},
 		{"call: loop = loop", "call: loop = loop\n!own-word-unclear"},
@@ -46,7 +46,7 @@ func TestOwnWords(t *testing.T) {
 	}
 	other := NewLexicon()
 	other.Add(names)
-	if other.Words["plate"] != Sheet || other.Calls["usual"] != "1/30 f16" {
+	if other.Words["leaf"] != Sheet || other.Calls["usual"] != "1/30 f16" {
 		t.Error("own words are not handed on")
 	}
 }

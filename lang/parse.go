@@ -46,7 +46,7 @@ var grammars = func() map[lexer.TokenType]grammar {
 	return map[lexer.TokenType]grammar{
 		tArrow: of[Arrow](), tCue: of[Cue](), tAperture: exposure, tTime: exposure, tCount: exposure,
 		tBulb: exposure, tEV: exposure, tAt: exposure, tD: of[Densitometer](), tZone: of[Placed](), tEI: of[FilmEI](),
-		tMeterEI: of[MeterEI](), tISO: of[ISO](), tSunny: of[Sunny16](), tFilter: of[Stack](), tPlus: of[Stack](),
+		tMeterEI: of[MeterEI](), tISO: of[ISO](), tOldSpeed: of[OldSpeed](), tSunny: of[Sunny16](), tFilter: of[Stack](), tPlus: of[Stack](),
 		tDrop: of[Drop](), tFactor: amount, tStops: amount, tDensity: amount, tClass: of[Class](), tN: of[N](),
 		tHold: of[Hold](), tExt: of[Extension](), tExtFrom: of[ExtensionRange](), tScale: of[Magnification](),
 		tFocus: of[Focus](), tBellows: of[Bellows](), tMovement: of[Movement](), tBracket: of[Bracket](), tSame: of[Same](),

@@ -259,7 +259,7 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	facts := 0
 	for i := range terms {
 		switch terms[i].Kind.(type) {
-		case *ISO, *FilmEI, *Class, *RuleOf:
+		case *ISO, *OldSpeed, *FilmEI, *MeterEI, *Class, *RuleOf:
 			facts++
 		case *Comma, *Remark:
 		default:

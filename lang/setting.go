@@ -541,9 +541,15 @@ func (s *scanner) at(end int) bool {
 	}
 	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {
 		start := skip(s.low, after)
-		if stop, value := decimal(s.low, start); stop > start {
+		if stop, value, _ := s.speed(start); value != "" {
 			return s.emit(tMeterEI, value, stop)
 		}
+		if stop, value := decimal(s.low, start); stop > start { // same, at EI 25: f32
+			return s.emit(tMeterEI, value, stop)
+		}
+	}
+	if stop, value, signed := s.speed(next); signed { // at 125 ASA
+		return s.emit(tMeterEI, value, stop)
 	}
 	if h, ok := hourAt(s.low, next); ok && !h.bare {
 		if last, ok := s.closing(h.end, false); ok && s.field&onSheet != 0 {

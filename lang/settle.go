@@ -277,7 +277,13 @@ func (s *scanner) leadsOn(i int) bool {
 // there, wall 12, is none.
 func (s *scanner) numbersThing(i int) bool {
 	t := &s.tokens[i]
-	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) || s.kind(i-1) != tWord {
+	if s.field&onSheet == 0 || digits(t.Value, 0) != len(t.Value) {
+		return false
+	}
+	if s.kind(i+1) == tWord && s.low[s.tokens[i+1].Pos.Offset:s.ends[i+1]] == "of" && s.kind(i+2) == tNumber {
+		return s.wholeBeside(i) // 2 of 3
+	}
+	if s.kind(i-1) != tWord {
 		return false
 	}
 	if s.ofSubject(i) {

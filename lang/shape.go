@@ -202,11 +202,17 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 			continue
 		}
 		if behind := unit(s, end, u.name); behind != end {
+			if u.name == "in" && inPlace[s[skip(s, behind):letterRun(s, skip(s, behind))]] {
+				continue // 12 in the barn
+			}
 			return behind, math.Round(number(value)*u.mm*1e6) / 1e6, true // 12 in are 304.8 mm, in binary too
 		}
 	}
 	return i, 0, false
 }
+
+// inPlace are words behind "in" by which it is no inches (common practice, no source).
+var inPlace = SetOf("the a an my our this that all each one")
 
 // LengthOf is a text that is a length with its unit, 14in, in millimetres.
 func LengthOf(text string) (mm float64, ok bool) {

@@ -153,6 +153,8 @@ func numberText(kind any) string {
 		return "film EI " + k.EI.text()
 	case *MeterEI:
 		return "meter at EI " + k.EI.text()
+	case *OldSpeed:
+		return "speed " + k.Text
 	case *ISO:
 		return "ISO " + k.Speed.text()
 	case *N:

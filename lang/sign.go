@@ -75,6 +75,9 @@ func (s *scanner) sign(c byte) bool {
 		if end := strings.IndexByte(s.src[s.pos:], ']'); end > 0 && s.field&onSheet != 0 && (s.pos == 0 || isSpace(s.src[s.pos-1])) && s.byte(end+1) != '(' {
 			return s.emit(tRemark, "[", s.pos+end+1) // an editor's
 		}
+		if end := s.editorsProse(); end > 0 {
+			return s.emit(tRemark, "[", end)
+		}
 	case '"':
 		return s.quote()
 	case '<':

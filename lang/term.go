@@ -86,6 +86,11 @@ type ISO struct {
 	Speed Number `parser:"@ISO"`
 }
 
+// OldSpeed is a film's speed in a scale that has no one conversion, as written: 23° Sch.
+type OldSpeed struct {
+	Text string `parser:"@OldSpeed"`
+}
+
 // Stack is the filters on the lens; with Add, beside those already on.
 type Stack struct {
 	Add     bool     `parser:"@Plus?"`

@@ -335,7 +335,7 @@ const mostAsked = 3
 
 // reportUnchecked says of sheets that lack the same what it is.
 func (s *season) reportUnchecked(sheets []*sheet) {
-	f := s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...)
+	f := s.report("unchecked", sheets[0].at, these(sheets)+" could not be checked", sheets...)
 	f.others(sheets)
 	f.note("it would take " + few(sheets[0].sum.needs))
 	if onlyReading(sheets[0].sum.needs[:1]) {

@@ -425,6 +425,10 @@ func (g *gatherer) findings() {
 			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message,
 			Place: placeOf(f.Span), Causes: f.causes, Anchor: fmt.Sprintf("finding-%d", i+1),
 		}
+		rf.Form, rf.OfAll = f.Form()
+		for _, at := range f.Also {
+			rf.Also = append(rf.Also, placeOf(at))
+		}
 		for _, n := range f.Notes {
 			rf.Notes = append(rf.Notes, asideText(n, f.Span))
 		}

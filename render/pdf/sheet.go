@@ -93,8 +93,8 @@ func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - b.form.top) }
 // be missed there, and leave a page for themselves.
 const leastOverleaf = 6
 
-// keepEntry keeps a short entry whole, and of a long one what stands beside
-// the left column, and its end.
+// keepEntry keeps a short entry whole, where that leaves no large part of a page empty, and of
+// any other what stands beside the left column, and its end.
 func (b *book) keepEntry(first, together int) {
 	if height(b.lines[first:]) > b.wholeEntry() {
 		last := len(b.lines) - 1
@@ -105,8 +105,12 @@ func (b *book) keepEntry(first, together int) {
 		}
 		return
 	}
+	last := len(b.lines) - 1
+	for i := first + together; i <= last-leastOverleaf; i++ {
+		b.lines[i].loose = !b.lines[i].keep
+	}
 	b.keepFrom(first)
-	b.lines[len(b.lines)-1].keep = false
+	b.lines[last].keep = false
 }
 
 // sheetNames sets the left column.

@@ -445,7 +445,9 @@ func (g *gatherer) findings() {
 		for _, sh := range f.sheets {
 			if rs := g.sheet[sh]; rs != nil && !slices.Contains(rf.Sheets, rs) {
 				rf.Sheets = append(rf.Sheets, rs)
-				if f.Code != "unchecked" { // the sheet's own needs say it
+				switch f.Code {
+				case "unchecked", "scan-missing", "scan-unreadable": // the sheet's own needs and scans say it
+				default:
 					rs.Findings = append(rs.Findings, rf)
 				}
 			}

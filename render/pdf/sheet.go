@@ -152,7 +152,11 @@ func (b *book) scanName(g *galley, scan *record.Scan, m measure) {
 		g.set(m, name)
 		return
 	}
-	g.set(m, name, span{text: " " + saying.Join(", ", scanWord(scan.State), saying.OtherBytes(scan)), style: warning})
+	look := warning
+	if scan.State == record.Missing || scan.State == record.Unreadable {
+		look = label // said once, in the findings
+	}
+	g.set(m, name, span{text: " " + saying.Join(", ", scanWord(scan.State), saying.OtherBytes(scan)), style: look})
 }
 
 // scanWord says what is wrong with a scan.
@@ -471,7 +475,7 @@ func maybe(d record.Development) string {
 func (b *book) says(g *galley, s *record.Sheet) {
 	for _, f := range s.Findings {
 		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
-			span{text: saying.AtSheet(f, s), style: plain, to: target{mark: b.markOf(f)}})
+			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
 		for _, note := range f.Notes {
 			g.set(measure{left: b.form.value, right: b.width()}, span{text: note, style: aside})
 		}

@@ -1,7 +1,9 @@
 package compile_test
 
 import (
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -31,5 +33,29 @@ func TestCardAnswersAsReckonDoes(t *testing.T) {
 		if len(got.Assumed) == 0 {
 			t.Errorf("%s: nothing is said of what the light value is taken as", c.terms)
 		}
+	}
+}
+
+// A kit is the notebooks that only declare. Notes that are their own kit give the lines that declare,
+// on the lines where they stand, and nothing of a sheet; with another kit there they are none.
+func TestKitOfNotes(t *testing.T) {
+	const notes = "# Tarn\n\nlens 210: 210 mm\nlens: 210\n- filter R25: red, x8\nmeter: EV 12\n1A: R25, 1/8 f16\n1B: 1/8 f16 -- his gate\nfilter Y8: x2\n"
+	const own = "\n\nlens 210: 210 mm\n\nfilter R25: red, x8\n\n\n\nfilter Y8: x2\n"
+	for _, c := range []struct {
+		files map[string]string
+		want  map[string]string
+	}{
+		{map[string]string{"notes.md": notes}, map[string]string{"notes.md": own}},
+		{map[string]string{"notes.md": notes, "kit.md": "film slate: ISO 100\n"}, map[string]string{"kit.md": "film slate: ISO 100\n"}},
+		{map[string]string{"notes.md": "1A: 1/8 f16\nlens: 210\nmeter spot: EV 12\n"}, map[string]string{}},
+	} {
+		names, texts := compile.Check(files(c.files), slices.Sorted(maps.Keys(c.files))...).Kit()
+		if !maps.Equal(texts, c.want) || !slices.Equal(names, slices.Sorted(maps.Keys(c.want))) {
+			t.Errorf("%q of %q, want %q", texts, names, c.want)
+		}
+	}
+	card, list := compile.Card(files(map[string]string{"notes.md": own}), "notes.md")
+	if len(list) > 0 || len(card.Filters) != 2 || !strings.HasSuffix(card.Filters[0].Source, "notes.md:5") {
+		t.Errorf("%+v, %v", card.Filters, list)
 	}
 }

@@ -53,6 +53,7 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
 		open("filter", r.now.lost.filter)
 	}
+	open("test", r.now.lost.test)
 	if sh.lens.v == r.now.lens && sh.lens.at.File == nil {
 		open("lens", r.now.lost.lens)
 	}

@@ -335,7 +335,7 @@ const mostAsked = 3
 
 // reportUnchecked says of sheets that lack the same what it is.
 func (s *season) reportUnchecked(sheets []*sheet) {
-	f := s.report("unchecked", sheets[0].at, labels(sheets)+" could not be checked", sheets...)
+	f := s.report("unchecked", sheets[0].at, these(sheets)+" could not be checked", sheets...)
 	f.others(sheets)
 	f.note("it would take " + few(sheets[0].sum.needs))
 	if onlyReading(sheets[0].sum.needs[:1]) {
@@ -460,13 +460,11 @@ func (s *season) lookAtScans() {
 		case s.world.Look != nil:
 			ref.look = s.world.Look(ref.path)
 		}
-		switch ref.look.State {
-		case record.Unreadable:
-			s.report("scan-unreadable", ref.at, ref.path+" "+ref.look.Why, ref.sheets...)
-		case record.Outside: // by a link
+		if ref.look.State == record.Outside { // by a link
 			s.report("scan-outside", ref.at, ref.path+" "+leadsOut, ref.sheets...)
 		}
 	}
+	s.unreadableScans()
 	if s.world.Look == nil {
 		return
 	}
@@ -481,45 +479,74 @@ func (ref *scanRef) unmissed() bool {
 	return ref.pattern && ref.look.State == record.Missing && !slices.ContainsFunc(ref.sheets, func(sh *sheet) bool { return !sh.pictureless() })
 }
 
-// missingScans is one finding for each line that names files that are not
-// there. Of a pattern that nothing follows yet it is only noted.
-func (s *season) missingScans() {
-	type group struct {
-		at      source.Span
-		pattern bool
-		sheets  []*sheet
-		paths   []string
-		present int
+// scanGroup is files of one line of which one thing is to be said.
+type scanGroup struct {
+	first  *scanRef
+	sheets []*sheet
+	paths  []string
+}
+
+// scansWith groups the files of which something is to be said by their lines and by what that is; "" is
+// nothing.
+func (s *season) scansWith(said func(*scanRef) string) (order []*scanGroup) {
+	type key struct {
+		at  source.Span
+		why string
 	}
-	groups := map[source.Span]*group{}
-	var order []*group
+	groups := map[key]*scanGroup{}
 	for _, ref := range s.scans {
-		if ref.bad != "" {
+		why := said(ref)
+		if ref.bad != "" || why == "" {
 			continue
 		}
-		g := groups[ref.at]
+		g := groups[key{ref.at, why}]
 		if g == nil {
-			g = &group{at: ref.at, pattern: ref.pattern}
-			groups[ref.at] = g
+			g = &scanGroup{first: ref}
+			groups[key{ref.at, why}] = g
 			order = append(order, g)
-		}
-		if ref.look.State != record.Missing {
-			g.present++
-			continue
 		}
 		g.sheets = append(g.sheets, ref.sheets...)
 		g.paths = append(g.paths, ref.path)
 	}
-	for _, g := range order {
-		if len(g.paths) == 0 {
+	return order
+}
+
+// unreadableScans is one finding for all files of a line that cannot be read for one reason.
+func (s *season) unreadableScans() {
+	for _, g := range s.scansWith(func(ref *scanRef) string {
+		if ref.look.State != record.Unreadable {
+			return ""
+		}
+		return ref.look.Why + " " // also where no reason is known
+	}) {
+		why := strings.TrimSpace(g.first.look.Why)
+		if len(g.paths) == 1 {
+			s.report("scan-unreadable", g.first.at, g.paths[0]+" "+why, g.sheets...)
 			continue
 		}
+		s.report("scan-unreadable", g.first.at, fmt.Sprintf("%d scans cannot be read: %s", len(g.paths), shorten(g.paths)), g.sheets...).note("each " + why)
+	}
+}
+
+// missingScans is one finding for each line that names files that are not
+// there. Of a pattern that nothing follows yet it is only noted.
+func (s *season) missingScans() {
+	present := map[source.Span]bool{}
+	for _, ref := range s.scans {
+		present[ref.at] = present[ref.at] || ref.bad == "" && ref.look.State != record.Missing
+	}
+	for _, g := range s.scansWith(func(ref *scanRef) string {
+		if ref.look.State != record.Missing {
+			return ""
+		}
+		return string(record.Missing)
+	}) {
 		message := "there is no scan " + g.paths[0]
 		if len(g.paths) > 1 {
 			message = fmt.Sprintf("%s are missing: %s", counted(len(g.paths), "scan", "scans"), shorten(g.paths))
 		}
-		f := s.report("scan-missing", g.at, message, g.sheets...)
-		if g.pattern && g.present == 0 {
+		f := s.report("scan-missing", g.first.at, message, g.sheets...)
+		if g.first.pattern && !present[g.first.at] {
 			f.Severity, f.sheets = diag.Note, nil
 			f.note("none of the files that this pattern names is there yet")
 		}

@@ -194,15 +194,46 @@ func (c *Checked) DayEnd(sh *record.Sheet) int {
 	return end
 }
 
-// KitNames is the notebooks that declare things and log no sheet.
-func (c *Checked) KitNames() []string {
-	var names []string
+// Kit is the notebooks that declare things and log no sheet, with their texts. Where none does,
+// notes are their own kit: of those that declare things, the lines that do, each on the line where
+// it stands.
+func (c *Checked) Kit() (names []string, texts map[string]string) {
+	texts = map[string]string{}
+	var own []*book
 	for _, b := range c.season.books {
-		logs := slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Sheet })
-		kit := slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return len(st.Labels) > 0 && declares(st.Word) })
-		if kit && !logs {
+		switch {
+		case !slices.ContainsFunc(b.Statements, declaration):
+		case slices.ContainsFunc(b.Statements, func(st *lang.Statement) bool { return st.Word == lang.Sheet }):
+			own = append(own, b)
+		default:
 			names = append(names, b.name)
+			texts[b.name] = string(b.File.Text)
 		}
 	}
-	return names
+	if len(names) > 0 {
+		return names, texts
+	}
+	for _, b := range own {
+		names = append(names, b.name)
+		texts[b.name] = kitLines(b)
+	}
+	return names, texts
+}
+
+// kitLines is what a notebook says for all sheets, and nothing of any.
+func kitLines(b *book) string {
+	lines := make([]string, len(b.Lines))
+	last := 0
+	for _, st := range b.Statements {
+		switch st.Word {
+		case lang.Use, lang.OwnWord, lang.Call, lang.Tolerance, lang.Reciprocity, lang.ShutterWord:
+		default:
+			if !declaration(st) {
+				continue
+			}
+		}
+		last = lineIndex(b, st.Span.Start)
+		lines[last] = st.Span.Text()
+	}
+	return strings.Join(lines[:last+1], "\n") + "\n"
 }

@@ -131,7 +131,7 @@ func (s *season) saysNothing(f *filter, t *lang.Term) {
 func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 	for _, part := range k.Filters {
 		if number := handbook.NumberOf(part.Name); number != "" {
-			f.number, f.byLetter = number, handbook.IsOldLetter(part.Name)
+			f.number, f.numbered, f.byLetter = number, number != "pol", handbook.IsOldLetter(part.Name)
 		}
 		if !strings.ContainsAny(part.Name, "0123456789") && !strings.HasPrefix(strings.ToLower(part.Name), "pol") {
 			f.colour = strings.ToLower(part.Name)

@@ -14,6 +14,7 @@ import (
 type Explained struct {
 	Sheet *record.Sheet
 	Parts []Part
+	Again []Explained // further exposures on the same sheet of film
 }
 
 // Part is one stage of the reasoning.
@@ -33,9 +34,22 @@ func Explain(world World, name string, names ...string) []Explained {
 	s := compiled(world, names)
 	season, _ := s.gather()
 	var all []Explained
-	for _, i := range s.called(name) {
+	of := func(i int) Explained {
 		e := explaining{season: s, sh: s.sheets[i], rs: season.Sheets[i]}
-		all = append(all, Explained{Sheet: e.rs, Parts: e.parts()})
+		return Explained{Sheet: e.rs, Parts: e.parts()}
+	}
+	told := map[*sheet]bool{} // with an exposure before it
+	for _, i := range s.called(name) {
+		if told[s.sheets[i]] {
+			continue
+		}
+		one, film := of(i), map[*sheet]bool{s.sheets[i]: true}
+		for j := i + 1; j < len(s.sheets); j++ {
+			if later := s.sheets[j]; later.first != nil && film[later.first] {
+				one.Again, film[later], told[later] = append(one.Again, of(j)), true, true
+			}
+		}
+		all = append(all, one)
 	}
 	return all
 }

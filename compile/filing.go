@@ -117,9 +117,9 @@ func (r *resolver) sleeve(st *lang.Statement) {
 // areOrIs is the labels of sheets, and the verb.
 func areOrIs(sheets []*sheet) string {
 	if len(sheets) == 1 {
-		return labels(sheets) + " was"
+		return these(sheets) + " was"
 	}
-	return labels(sheets) + " were"
+	return these(sheets) + " were"
 }
 
 // sleeveKey is what one sleeve is called however it is spelled: case, blanks and commas count

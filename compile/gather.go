@@ -431,6 +431,10 @@ func (g *gatherer) findings() {
 			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message,
 			Place: placeOf(f.Span), Causes: f.causes, Anchor: fmt.Sprintf("finding-%d", i+1),
 		}
+		rf.Form, rf.OfAll = f.Form()
+		for _, at := range f.Also {
+			rf.Also = append(rf.Also, placeOf(at))
+		}
 		for _, n := range f.Notes {
 			rf.Notes = append(rf.Notes, asideText(n, f.Span))
 		}
@@ -447,7 +451,9 @@ func (g *gatherer) findings() {
 		for _, sh := range f.sheets {
 			if rs := g.sheet[sh]; rs != nil && !slices.Contains(rf.Sheets, rs) {
 				rf.Sheets = append(rf.Sheets, rs)
-				if f.Code != "unchecked" { // the sheet's own needs say it
+				switch f.Code {
+				case "unchecked", "scan-missing", "scan-unreadable": // the sheet's own needs and scans say it
+				default:
 					rs.Findings = append(rs.Findings, rf)
 				}
 			}

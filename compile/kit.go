@@ -121,6 +121,7 @@ type developing struct {
 type filter struct {
 	declared
 	number   string // Wratten number, "pol", "" unknown
+	numbered bool   // that the line says, besides what it calls the filter
 	byLetter bool   // that an old letter stands for: G
 	colour   string
 	stops    *cost     // declared for everything

@@ -88,7 +88,7 @@ func TestScenesThatSpeakOfATest(t *testing.T) {
 	const measured = "density F1: base+fog 0.08, card 0.72\ndensity F2: base+fog 0.08, card 0.72\n"
 	for title, kind := range map[string]string{
 		"test filter, grey card": "filter", "filter test, grey card": "filter", "test: filter, grey card": "filter", "Filters test": "filter",
-		"test filter R25, grey card": "", "filter test R25": "", "Test speed - grey card": "", "test R25": "", "test reciprocity harl": "", "a test of the R25": "",
+		"test filter R25, grey card": "filter", "filter test R25": "filter", "Test speed - grey card": "speed", "test R25": "", "test reciprocity harl": "", "a test of the R25": "",
 		"the contest": "none", "gate": "none",
 	} {
 		for _, densities := range []string{measured, ""} {

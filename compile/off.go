@@ -91,7 +91,7 @@ func (s *season) exposureOff(of streak) {
 	if len(run) > 1 && len(of.shared) > 0 {
 		causes = of.shared[:min(len(of.shared), 2)]
 	}
-	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", labels(run), exposure.OverUnder(a.diff)), run...)
+	f := s.report("exposure-off", sh.settingsSpan(), fmt.Sprintf("%s got %s", these(run), exposure.OverUnder(a.diff)), run...)
 	if !exposure.AStop(a.diff) {
 		f.Severity = diag.Warning
 	}
@@ -154,13 +154,18 @@ func beyondTable(sh *sheet) bool {
 	return status == exposure.Beyond
 }
 
-func labels(run []*sheet) string {
-	var all []string
+// labels are those of all sheets, as a line of the notation takes them.
+func labels(run []*sheet) string { return strings.Join(labelled(run), " ") }
+
+func labelled(run []*sheet) (all []string) {
 	for _, sh := range run {
 		all = append(all, sh.label)
 	}
-	return strings.Join(all, " ")
+	return all
 }
+
+// these are labels in a sentence: of many sheets the first few, the finding holds all of them.
+func these(run []*sheet) string { return diag.Few(labelled(run), " ") }
 
 // others says where the sheets stand that a finding is about and does not point to.
 func (f *finding) others(sheets []*sheet) {
@@ -180,7 +185,7 @@ func (f *finding) others(sheets []*sheet) {
 		}
 	}
 	if len(all) > 0 {
-		f.note("also " + strings.Join(all, ", "))
+		f.note("also " + diag.Few(all, ", "))
 	}
 }
 

@@ -53,7 +53,7 @@ type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
 // read: what it left open is unknown, and not what held before it.
-type unheard struct{ meter, filter, lens, film, speed, load, scene, light, drawn int }
+type unheard struct{ meter, filter, lens, film, speed, load, scene, light, drawn, test int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
 // the arithmetic rests on.
@@ -307,8 +307,14 @@ func (r *resolver) passedBy(meant lang.Word) {
 	if r.now.light != r.defaults.light && !r.ahead.light {
 		r.now.light, r.now.former = r.defaults.light, r.lit
 	}
-	if meant == lang.Day {
+	switch meant {
+	case lang.Day:
 		r.stretch++
+	case lang.Scene:
+		r.now.lost.test = 0
+		if l := &r.book.Lines[r.passed]; lang.TestTitle(string(r.book.File.Text[l.Body:l.BodyEnd])) {
+			r.now.lost.test = line
+		}
 	}
 }
 
@@ -402,7 +408,7 @@ func declaration(st *lang.Statement) bool {
 func (r *resolver) newScene(st *lang.Statement) {
 	sc := &scene{st: st, title: evenly(st.Text), outing: r.ground()}
 	r.trial(sc, st)
-	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene, r.now.lost.drawn = nil, 0, 0, 0, 0
+	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene, r.now.lost.drawn, r.now.lost.test = nil, 0, 0, 0, 0, 0
 	if !r.ahead.filters {
 		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
 	}

@@ -113,7 +113,7 @@ func (s *season) longDevelopment() {
 	}
 	for _, k := range order {
 		sheets := found[k]
-		s.report("long-development", sheets[0].at, fmt.Sprintf("%s: the table of %s asks for %s %% less development from %s on", labels(sheets), k.film.name,
+		s.report("long-development", sheets[0].at, fmt.Sprintf("%s: the table of %s asks for %s %% less development from %s on", these(sheets), k.film.name,
 			trim(k.row.percent), exposure.FormatTime(k.row.from)), sheets...).
 			note("as declared", k.film.at.Span)
 	}

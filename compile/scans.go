@@ -210,7 +210,7 @@ func (r *resolver) patterns() {
 		}
 		r.book = o.book
 		if pattern == nil {
-			if st := first[o.book]; st != nil {
+			if st := first[o.book]; st != nil && !r.scannedBefore(o, st) {
 				r.unserved(o, st)
 			}
 			continue
@@ -260,6 +260,35 @@ func (r *resolver) firstPatterns() map[*book]*lang.Statement {
 // notebook it is written when all is scanned, and holds for the days before it too.
 func namesApart(pattern *lang.Statement) bool {
 	return strings.Contains(pattern.Text, "{day}") || strings.Contains(pattern.Text, "{neg}")
+}
+
+// scannedBefore gives the sheets of a day the files that are there by the first pattern of the notebook,
+// which does not name days, where it stands below all sheets and no two days have a sheet of one name:
+// it is written when all is scanned. Nothing is missed by it.
+func (r *resolver) scannedBefore(day *outing, pattern *lang.Statement) bool {
+	names := r.scanPaths(pattern.Text)
+	if len(names) == 0 {
+		return false
+	}
+	days := map[string]*outing{}
+	for _, o := range r.outings {
+		if o.book != day.book {
+			continue
+		}
+		for _, sh := range o.sheets {
+			name := strings.ToLower(r.fill(names[0], sh))
+			if other := days[name]; other != nil && other != o || sh.at.Start > pattern.Span.Start {
+				return false
+			}
+			days[name] = o
+		}
+	}
+	for _, sh := range day.sheets {
+		if full, bad := scanPath(day.book.name, r.fill(names[0], sh)); bad == "" && r.isScan(full) {
+			r.byPattern(sh, pattern)
+		}
+	}
+	return true
 }
 
 // withholds reports whether a scan, as the notebook names it, is left out of what is public.

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -98,16 +99,20 @@ func TestNoScanIsMissedOfWhatHasNoPicture(t *testing.T) {
 }
 
 // A pattern that names no days holds from its own day on; of files that would be those of the days
-// before it, it is said.
+// before it, it is said. Below all sheets of a notebook, of which no two days have one name, it is for
+// all of them that are scanned.
 func TestAPatternBelowItsDaysIsPointedAt(t *testing.T) {
 	const days = "day: 2026-11-07\n1A: 1/30 f16\n1B: 1/30 f16\n\nday: 2026-11-08\n2A: 1/30 f16\n\nday: 2026-11-09\n3A: 1/30 f16\n"
 	there := []string{"1A.tif", "2A.tif", "3A.tif", "x.tif"}
 	for text, want := range map[string]string{
-		days + "scan: {label}.tif\n":                                   "2026-11-07, 2026-11-08",
-		days + "scan 1A: 1A.tif\nscan: {label}.tif\n":                  "2026-11-08",
-		"scan: {label}.tif\n" + days:                                   "",
-		days + "scan: {day}-{label}.tif\n":                             "",
-		days + "scan 1A: 1A.tif\nscan 2A: 2A.tif\nscan: {label}.tif\n": "",
+		days + "scan: {label}.tif\n":                                                              "",
+		days + "scan: {label}.tif\n\nday: 2026-11-10\n4A: 1/30 f16\n":                             "2026-11-07, 2026-11-08",
+		days + "scan: {label}.tif\n4A: 1/30 f16\n":                                                "2026-11-07, 2026-11-08",
+		days + "4A: 1/30 f16\n4B: 1/30 f16\n\nday: 2026-11-10\n1B: 1/30 f16\nscan: {label}.tif\n": "2026-11-07, 2026-11-08, 2026-11-09",
+		days + "scan 1A: 1A.tif\nscan: {label}.tif\n":                                             "",
+		"scan: {label}.tif\n" + days:                                                              "",
+		days + "scan: {day}-{label}.tif\n":                                                        "",
+		days + "scan 1A: 1A.tif\nscan 2A: 2A.tif\nscan: {label}.tif\n":                            "",
 		days: "",
 	} {
 		_, list := compile.Compile(compile.World{Scans: there, Read: func(string) ([]byte, error) { return []byte(text), nil }, Look: func(path string) compile.Scan {
@@ -125,6 +130,34 @@ func TestAPatternBelowItsDaysIsPointedAt(t *testing.T) {
 		}
 		if want != "" && !strings.HasPrefix(got, "there are sheets of "+want+" without a scan") || want == "" && got != "" {
 			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Files of one pattern that cannot be read for one reason are one finding with a count, and what is wrong with a
+// sheet's file stands with the file and not as a finding at each sheet; of an earlier day none is missed.
+func TestManyScansAreOneFinding(t *testing.T) {
+	const notes = "day: 2026-11-07\n1A: 1/30 f16\n1B: 1/30 f16\n\nday: 2026-11-08\n2A: 1/30 f16\n2B: 1/30 f16\n3A: 1/30 f16\n4A: 1/30 f16\nscan 4A: x.tif\nscan: {sheet}.tif\n"
+	there := map[string]string{"1A.tif": "is no picture", "2A.tif": "is no picture", "2B.tif": "is cut off", "x.tif": "is no picture"}
+	season, list := compile.Compile(compile.World{Scans: slices.Sorted(maps.Keys(there)), Read: func(string) ([]byte, error) { return []byte(notes), nil }, Look: func(path string) compile.Scan {
+		if there[path] != "" {
+			return compile.Scan{State: record.Unreadable, Why: there[path]}
+		}
+		return compile.Scan{State: record.Missing}
+	}}, "notes.md")
+	var got []string
+	for _, d := range list {
+		if strings.HasPrefix(d.Code, "scan-") {
+			got = append(got, d.Message)
+		}
+	}
+	slices.Sort(got)
+	if all := strings.Join(got, "|"); all != "2 scans cannot be read: 1A.tif, 2A.tif|2B.tif is cut off|there is no scan 3A.tif|x.tif is no picture" {
+		t.Errorf("%s", all)
+	}
+	for _, sh := range season.Sheets {
+		if len(sh.Findings) > 0 {
+			t.Errorf("%s: %s", sh.Label, sh.Findings[0].Message)
 		}
 	}
 }

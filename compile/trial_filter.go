@@ -162,15 +162,18 @@ func costsOf(sh *sheet) string {
 }
 
 // filterLine is the line that a kit could have: what else it says of the filter
-// stays, and a value of another light or film class is written beside.
+// stays, nothing is added that the writer has not said, and a value of another light or film class is written beside.
 func (m *measuring) filterLine(name string, sh *sheet, stops float64) string {
 	var parts []string
-	f, entry, ok := m.kit().filter(name)
+	f, _, _ := m.kit().filter(name)
 	if f != nil && f.colour != "" {
 		parts = append(parts, f.colour)
 	}
-	if ok && entry.Number != "" && entry.Number != "pol" && !strings.Contains(name, "pol") {
-		parts = append(parts, "Wratten "+entry.Number)
+	if f != nil && f.numbered {
+		parts = append(parts, "Wratten "+f.number)
+	}
+	if f != nil && f.passes != nil {
+		parts = append(parts, f.passes.at.Text())
 	}
 	as := m.holdsFor(f, sh)
 	said := false

@@ -660,3 +660,56 @@ func TestTheOfferedOffsetMakesMetersAgree(t *testing.T) {
 		t.Errorf("two meters at different indices: %+v", test)
 	}
 }
+
+// A scene's title names a test where the kind stands by itself: before a comma, a dash or a filter's
+// name. A title without its word is asked about, and nobody is blamed below it.
+func TestTitlesOfTests(t *testing.T) {
+	const kit = "lens 210: 210 mm\nfilm marl: ISO 100\nfilter R25: red, x8\nday: 2026-11-14\nload F1-F4: marl\n\n"
+	const sheets = "\n\nmeter: 1/60 f16\nF1: 1/250 f16\nF2: R25, 1/8 f16\n"
+	for title, kind := range map[string]string{
+		"test speed": "speed", "Test speed - grey card": "speed", "test filter R25": "filter", "filter test R25 – wall": "filter", "test of film speed, card": "speed",
+		"test: shutter (the 210)": "shutter", "shutter speeds test 1/60": "shutter", "test film speed: card": "speed",
+		"test filter holder": "", "test speed of the stream": "", "speed testing": "", "test": "", "test run - new tripod": "", "tests speed": "", "test speed-card": "",
+	} {
+		season, list := compileText(kit + "scene: " + title + sheets)
+		if season.Sheets[0].Test != kind || (kind != "") == (codes(list)["exposure-off"].Code != "") {
+			t.Errorf("scene: %s: test of %q, %v", title, season.Sheets[0].Test, list)
+		}
+		for _, line := range []string{title, "**" + title + "**", "- " + title} {
+			season, list = compileText(kit + line + sheets)
+			if asked := (codes(list)["missing-colon"].Code != ""); asked != (kind != "") || asked != (season.Sheets[0].State == record.Unchecked) {
+				t.Errorf("%s: %s, %v", line, season.Sheets[0].State, list)
+			}
+		}
+	}
+	if _, list := compileText(kit + "Speed test\n\nscene: north wall" + sheets); codes(list)["missing-colon"].Code != "" {
+		t.Error("a title above a scene's line", list)
+	}
+}
+
+// The line that a test offers says of the filter what the writer said, and no number that only its
+// name has.
+func TestOfferSaysWhatTheWriterSaid(t *testing.T) {
+	for said, want := range map[string]string{
+		"filter R25: red, Wratten 25, x8": "filter R25: red, Wratten 25, 2⅔ stops",
+		"filter R25: red, x8":             "filter R25: red, 2⅔ stops",
+		"filter R25: #25, x8":             "filter R25: Wratten 25, 2⅔ stops",
+		"filter R25: x8":                  "filter R25: 2⅔ stops",
+		"-- no filter is said":            "filter R25: 2⅔ stops",
+	} {
+		files := testBenchFiles(t)
+		files["kit.md"] = strings.Replace(files["kit.md"], "filter R25: red, Wratten 25, x8", said, 1)
+		found := false
+		for _, test := range seasonOf(files).Tests {
+			for _, r := range test.Results {
+				found = found || strings.HasPrefix(r.Offer, want)
+				if r.Of == "R25" && !strings.HasPrefix(r.Offer, want) {
+					t.Errorf("%s: %s", said, r.Offer)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: nothing is offered", said)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -364,5 +365,30 @@ func TestDiariesAcquitNobodyByOthersFigures(t *testing.T) {
 		if sh := season.Sheets[0]; sh.State != want {
 			t.Errorf("%s: %s, %v", line, sh.State, list)
 		}
+	}
+}
+
+// Rows that are one finding have all their lines in it, whether few were reported before or not;
+// of many sheets a sentence names the first few, and the finding has all.
+func TestNoLineOfManyIsLost(t *testing.T) {
+	const rows = 24
+	var prose, sheets strings.Builder
+	for i := range rows {
+		fmt.Fprintf(&prose, "Shot %d - f16 - 1/30 - old gate\n", i+1)
+		fmt.Fprintf(&sheets, "%dA: f16 1/30\n", i+1)
+	}
+	season, list := compileText(prose.String())
+	if len(list) != 1 || len(season.Findings) != 1 || len(season.Findings[0].Also) != rows-1 {
+		t.Fatalf("%d findings: %+v", len(list), season.Findings)
+	}
+	for i, at := range season.Findings[0].Also {
+		if at.Line != i+2 {
+			t.Errorf("line %d stands for %d", at.Line, i+2)
+		}
+	}
+	season, _ = compileText(sheets.String())
+	found := season.Findings[len(season.Findings)-1]
+	if !strings.Contains(found.Message, "12A and 12 more") || strings.Contains(found.Message, "13A") || len(found.Sheets) < 20 {
+		t.Errorf("%q of %d sheets", found.Message, len(found.Sheets))
 	}
 }

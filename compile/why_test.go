@@ -197,3 +197,14 @@ func TestSlidesThatWereSeenInTime(t *testing.T) {
 		}
 	}
 }
+
+// What is explained of a sheet of film is all of its exposures; a later one by its own name is that alone.
+func TestExplainTellsAllExposures(t *testing.T) {
+	const notes = "day: 2026-11-14\nmeter: 1/60 f16\n6A: 1/60 f16\n6B: 1/60 f16\n6A: again, 1/30 f16\n6A: again, 1/15 f16\n"
+	for name, want := range map[string]int{"6A": 2, "2026-11-14 6A": 2, "2026-11-14 6A'3": 0, "6B": 0} {
+		all := compile.Explain(files(map[string]string{"n.md": notes}), name, "n.md")
+		if len(all) != 1 || len(all[0].Again) != want {
+			t.Errorf("%s: %+v", name, all)
+		}
+	}
+}

@@ -88,27 +88,65 @@ var trials = map[string]string{
 var Trials = []string{"speed", "development", "filter", "reciprocity", "shutter", "meter"}
 
 // trial finds what a test is of: behind or before the word in a scene's title, and first
-// on a test line. Only the whole of what stands before the first comma counts:
-// "test run of the new tripod" is a title.
+// on a test line.
 func trial(s *Statement) []Term {
 	text := s.TextSpan()
-	said, _, _ := strings.Cut(text.Text(), ",")
-	what := lower(strings.TrimSpace(said))
+	said := lower(text.Text())
+	kind, end := "", 0
 	if s.Word == Scene {
-		before, isTest := strings.CutSuffix(what, " test") // speed test
-		if !isTest {
-			if before, isTest = strings.CutPrefix(what, "test:"); !isTest {
-				before, isTest = strings.CutPrefix(what, "test ")
-			}
-		}
-		if !isTest {
-			return nil
-		}
-		what = strings.TrimSpace(before)
+		kind, end = trialTitle(said)
+	} else {
+		kind, end = trialAt(said, 0)
 	}
-	kind, ok := trials[what]
-	if !ok {
+	if kind == "" {
 		return nil
 	}
-	return []Term{{Kind: &Trial{Of: kind}, Span: text.Sub(0, len(said))}}
+	return []Term{{Kind: &Trial{Of: kind}, Span: text.Sub(0, end)}}
+}
+
+// trialTitle is the kind of test that a title names, in lower case, and where that ends: test
+// filter R25, speed test - grey card. "test run of the new tripod" is a title.
+func trialTitle(said string) (kind string, end int) {
+	if rest, ok := strings.CutPrefix(said, "test"); ok {
+		rest = strings.TrimPrefix(rest, ":")
+		rest = strings.TrimPrefix(strings.TrimLeft(rest, " "), "of ")
+		if from := len(said) - len(rest); from > len("test") {
+			return trialAt(said, from)
+		}
+		return "", 0
+	}
+	for words := range trials {
+		if before := words + " test"; strings.HasPrefix(said, before) && kindEnds(said[len(before):]) {
+			return trials[words], len(before)
+		}
+	}
+	return "", 0
+}
+
+// TestTitle reports whether words are the title of a test.
+func TestTitle(words string) bool {
+	kind, _ := trialTitle(lower(strings.Trim(words, "-+*_•. \t")))
+	return kind != ""
+}
+
+// trialAt is the kind of test that stands at an offset by itself, and where it ends.
+func trialAt(said string, from int) (kind string, end int) {
+	for words, of := range trials {
+		if stop := from + len(words); strings.HasPrefix(said[from:], words) && kindEnds(said[stop:]) {
+			return of, stop
+		}
+	}
+	return "", 0
+}
+
+// kindEnds reports whether what stands behind words for a test says more of it, and makes no other
+// thing of them: nothing, a comma, a colon or a bracket, a dash between blanks, or a name with
+// figures, R25.
+func kindEnds(rest string) bool {
+	behind := strings.TrimLeft(rest, " ")
+	if behind == "" || strings.IndexByte(",;:(", behind[0]) >= 0 {
+		return true
+	}
+	word, _, _ := strings.Cut(behind, " ")
+	return len(behind) < len(rest) && (strings.Trim(word, "-–—") == "" || strings.ContainsAny(word, "0123456789"))
 }

@@ -94,7 +94,7 @@ func inColumns(said []*suspicion, lines []int) {
 		i = max(end, i+1)
 		first := slices.IndexFunc(rows, func(s *suspicion) bool { return s.Code != "" && (!s.company || len(rows) >= fewest) })
 		if first < 0 || len(rows) < 2 || !slices.ContainsFunc(rows, func(s *suspicion) bool {
-			return s.many != rows[first].many || s.Code != rows[first].Code
+			return s.Many != rows[first].Many || s.Code != rows[first].Code
 		}) {
 			continue
 		}
@@ -102,8 +102,9 @@ func inColumns(said []*suspicion, lines []int) {
 			s.Diagnostic = diag.Diagnostic{
 				Code: "unknown-label", Severity: diag.Error, Span: s.whole, Message: "this row is not read",
 				Notes: []diag.Aside{{Text: "a sheet's line has a colon behind its label: 3A: Y8, 1/30 f16"}},
+				Many:  "stand in columns and are not read",
 			}
-			s.many, s.company, s.one = "stand in columns and are not read", false, true
+			s.company, s.one = false, true
 		}
 	}
 }
@@ -113,8 +114,8 @@ const mostAlike = 3
 
 // add puts a finding into the list, or counts it to those before that say the same.
 func (r *run) add(list diag.List, s *suspicion, line int) diag.List {
-	if s.many == "" || r.many != s.many || line > r.last+near {
-		*r = run{many: s.many}
+	if s.Many == "" || r.many != s.Many || line > r.last+near {
+		*r = run{many: s.Many}
 	}
 	r.last = line
 	if r.lines++; r.lines == 1 || r.lines <= mostAlike && !s.one {
@@ -122,10 +123,15 @@ func (r *run) add(list diag.List, s *suspicion, line int) diag.List {
 		return append(list, s.Diagnostic)
 	}
 	for len(r.at) > 1 {
-		last := len(r.at) - 1
-		list, r.at = slices.Delete(list, r.at[last], r.at[last]+1), r.at[:last]
+		second := r.at[1]
+		list[r.at[0]].Also = append(list[r.at[0]].Also, list[second].Span)
+		list, r.at = slices.Delete(list, second, second+1), slices.Delete(r.at, 1, 2)
+		for i := range r.at[1:] {
+			r.at[1+i]--
+		}
 	}
 	first := &list[r.at[0]]
+	first.Also = append(first.Also, s.Span)
 	first.Message, first.Fix = fmt.Sprintf("%d lines from here to line %d %s", r.lines, line+1, r.many), nil
 	return list
 }
@@ -173,10 +179,9 @@ func (l *doubtful) at(from, to int) source.Span {
 type suspicion struct {
 	diag.Diagnostic
 	meant   Word
-	many    string // what is said of many such lines, close to one another
-	company bool   // only where several such lines stand close to one another
-	row     bool   // in columns, with a sheet's label before them
-	one     bool   // with those beside it one finding, however few
+	company bool // only where several such lines stand close to one another
+	row     bool // in columns, with a sheet's label before them
+	one     bool // with those beside it one finding, however few
 	whole   source.Span
 }
 
@@ -204,7 +209,8 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 	if !ok && !l.hangs && !row {
 		return nil
 	}
-	return &suspicion{Diagnostic: d, meant: l.meant, many: l.many, company: l.company, one: l.text[0] == '|', row: row, whole: l.at(0, len(l.text))}
+	d.Many = l.many
+	return &suspicion{Diagnostic: d, meant: l.meant, company: l.company, one: l.text[0] == '|', row: row, whole: l.at(0, len(l.text))}
 }
 
 // look asks one after the other what could be wrong with a line.

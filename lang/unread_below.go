@@ -16,7 +16,7 @@ import (
 func (l *doubtful) below() (diag.Diagnostic, bool) {
 	from := len(l.text) - len(bulleted(l.text))
 	before := lead(l.text, from+opening(l.text[from:]))
-	for _, look := range [...]func(int, bool) (diag.Diagnostic, bool){l.loading, l.sceneBegins, l.lightAlone, l.meterShows} {
+	for _, look := range [...]func(int, bool) (diag.Diagnostic, bool){l.loading, l.sceneBegins, l.testBegins, l.lightAlone, l.meterShows} {
 		if d, ok := look(before.end, before.begins); ok {
 			return d, true
 		}
@@ -132,6 +132,24 @@ func (l *doubtful) sceneBegins(from int, next bool) (diag.Diagnostic, bool) {
 	return d, true
 }
 
+// testBegins is a short line by itself that is the title of a test, and what is exposed for it stands
+// below. As long as the line is not read, the sheets are not known to be of a test.
+func (l *doubtful) testBegins(from int, _ bool) (diag.Diagnostic, bool) {
+	const most = 8 // words
+	title := strings.Trim(l.text[from:], "*_. \t")
+	if len(strings.Fields(title)) > most || !TestTitle(title) {
+		return diag.Diagnostic{}, false
+	}
+	if !l.alone() || !l.readBelow() {
+		return diag.Diagnostic{}, false
+	}
+	l.meant = Scene
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(from, len(strings.TrimRight(l.text, " \t"))), Message: "this is the title of a test and is not read",
+		Notes: []diag.Aside{{Text: "a test is a scene, and begins with its word and a colon: scene: " + title}},
+	}, true
+}
+
 // readBelow reports whether the next line that is not blank is a log line by which a scene's sheets
 // are exposed.
 func (l *doubtful) readBelow() bool {
@@ -145,7 +163,7 @@ func (l *doubtful) readBelow() bool {
 			return false
 		}
 		switch h.how.word {
-		case Meter, LightWord, FilterWord, Lens, Sheet:
+		case Meter, LightWord, FilterWord, Lens, Film, Load, Sheet:
 			return true
 		}
 		return false

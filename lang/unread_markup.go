@@ -23,7 +23,8 @@ func (l *doubtful) inComment(text string) *suspicion {
 		}
 		return nil
 	}
-	return &suspicion{one: true, many: "are log lines in comments, where none is read", Diagnostic: diag.Diagnostic{
+	return &suspicion{one: true, Diagnostic: diag.Diagnostic{
+		Many: "are log lines in comments, where none is read",
 		Code: "log-line-in-markup", Severity: diag.Note, Span: l.at(0, len(l.folded.Text)), Message: "a log line is not read in a comment",
 	}}
 }

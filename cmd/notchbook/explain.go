@@ -111,6 +111,10 @@ func explainSheet(out io.Writer, e compile.Explained) {
 			fmt.Fprintln(out, "  "+diag.Clean(text))
 		}
 	}
+	for _, again := range e.Again {
+		fmt.Fprintln(out)
+		explainSheet(out, again)
+	}
 }
 
 // stateWords says a sheet's state as the last line of check does.

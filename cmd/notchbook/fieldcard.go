@@ -36,14 +36,17 @@ func (c *fieldcardCommand) Run(t terminal) error {
 	r.quick = true
 	r.problems(t)
 	checked := compile.Check(r.world(), r.names...)
-	kit := fieldcard.Kit{Names: checked.KitNames(), Texts: map[string]string{}}
-	if len(kit.Names) == 0 {
-		return errors.New("no notebook there declares a kit: a card has the lenses, films and filters that are declared")
+	var kit fieldcard.Kit
+	if kit.Names, kit.Texts = checked.Kit(); len(kit.Names) == 0 {
+		return errors.New("no notebook there declares a kit: a card has what its lines declare (lens 210: 210 mm; film slate: ISO 100; filter R25: x8), which may stand in a notebook of their own, kit.md")
 	}
-	for _, name := range kit.Names {
-		kit.Texts[name] = string(checked.Notebook(name).File.Text)
+	read := func(name string) ([]byte, error) {
+		if text, ok := kit.Texts[name]; ok {
+			return []byte(text), nil
+		}
+		return r.notebook(name)
 	}
-	card, list := compile.Card(compile.World{Title: r.title(), Read: r.notebook, Public: r.public}, kit.Names...)
+	card, list := compile.Card(compile.World{Title: r.title(), Read: read, Public: r.public}, kit.Names...)
 	if err := r.findings(t, t.out, list, 0); err != nil {
 		return err
 	}

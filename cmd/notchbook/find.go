@@ -128,7 +128,8 @@ func standing(s *record.Sheet) string {
 // widest is how much of a text a column shows.
 const widest = 40
 
-// aligned prints rows in columns; a column without any text is left out.
+// aligned prints rows in columns; a column without any text is left out. On a terminal that is too
+// narrow titles are shortened, and where that is not enough the rest stands on the next line.
 func aligned(t terminal, rows [][]string) {
 	var width []int
 	for _, row := range rows {
@@ -136,24 +137,63 @@ func aligned(t terminal, rows [][]string) {
 			for len(width) <= i {
 				width = append(width, 0)
 			}
-			row[i] = diag.Clean(shortened(cell))
+			row[i] = diag.Clean(shortened(cell, widest))
 			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
 		}
 	}
+	if t.columns > 0 {
+		narrow(width, t.columns)
+	}
 	for _, row := range rows {
-		line := ""
+		line, at := "", 0
 		for i, cell := range row {
-			if width[i] > 0 {
-				line += cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+2)
+			if width[i] == 0 {
+				continue
 			}
+			if t.columns > 0 && at > 0 && at+width[i] > t.columns {
+				line, at = strings.TrimRight(line, " \n")+"\n"+strings.Repeat(" ", inset), inset
+			}
+			cell = shortened(cell, width[i])
+			line += cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+gap)
+			at += width[i] + gap
 		}
-		fmt.Fprintln(t.out, strings.TrimRight(line, " "))
+		fmt.Fprintln(t.out, strings.TrimRight(line, " \n"))
 	}
 }
 
-func shortened(text string) string {
-	if all := []rune(text); len(all) > widest {
-		return strings.TrimSpace(string(all[:widest-1])) + "…"
+// gap is between columns, inset before what is left of a row. A column wider than ofTitles is of titles,
+// and may be cut to least; figures, names and what a row is called by stand whole.
+const gap, inset, ofTitles, least = 2, 4, 18, 12
+
+// narrow takes from the titles as much as all columns together are too wide, where they can give so much;
+// else none is cut but to the terminal's width.
+func narrow(width []int, columns int) {
+	over, give := -gap-columns, 0
+	for i, w := range width {
+		if w > 0 {
+			over += w + gap
+		}
+		if i > 0 && w > ofTitles {
+			give += w - least
+		}
+	}
+	for i := range width {
+		switch {
+		case i == 0 || width[i] <= ofTitles:
+		case over > give:
+			width[i] = min(width[i], max(columns-inset, least))
+		case over > 0:
+			cut := min(over, width[i]-least)
+			width[i] -= cut
+			over -= cut
+			give -= cut
+		}
+	}
+}
+
+func shortened(text string, most int) string {
+	if all := []rune(text); len(all) > most {
+		return strings.TrimSpace(string(all[:most-1])) + "…"
 	}
 	return text
 }

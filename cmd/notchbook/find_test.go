@@ -224,3 +224,24 @@ func TestFindSaysWhatFitsNothing(t *testing.T) {
 		t.Errorf("status %d: %s%s", s.status, s.out, s.err)
 	}
 }
+
+// On a narrow terminal a table's titles are cut where that is enough, else the rest stands below; no figure is cut.
+// Where the width is not known nothing is.
+func TestTablesFitTheTerminal(t *testing.T) {
+	for columns, want := range map[int]string{
+		0:  "2026-10-04 1A  Long kiln from the tramway  sedge  1/60 f/16½  right\n2026-10-04 2A                              slate  16m 41s     off\n",
+		80: "2026-10-04 1A  Long kiln from the tramway  sedge  1/60 f/16½  right\n2026-10-04 2A                              slate  16m 41s     off\n",
+		60: "2026-10-04 1A  Long kiln from the…  sedge  1/60 f/16½  right\n2026-10-04 2A                       slate  16m 41s     off\n",
+		50: "2026-10-04 1A  Long kiln from the tramway  sedge\n    1/60 f/16½  right\n2026-10-04 2A                              slate\n    16m 41s     off\n",
+		24: "2026-10-04 1A\n    Long kiln from the…\n    sedge  1/60 f/16½\n    right\n2026-10-04 2A\n    slate  16m 41s\n    off\n",
+		10: "2026-10-04 1A\n    Long kiln f…\n    sedge\n    1/60 f/16½\n    right\n2026-10-04 2A\n    slate\n    16m 41s\n    off\n",
+	} {
+		var out strings.Builder
+		aligned(terminal{out: &out, columns: columns}, [][]string{
+			{"2026-10-04 1A", "Long kiln from the tramway", "", "sedge", "1/60 f/16½", "right"}, {"2026-10-04 2A", "", "", "slate", "16m 41s", "off"},
+		})
+		if out.String() != want {
+			t.Errorf("%d columns:\n%s%q\n%q", columns, out.String(), out.String(), want)
+		}
+	}
+}

@@ -59,6 +59,7 @@ type terminal struct {
 	colour   bool
 	progress bool
 	screen   bool            // out is a terminal
+	columns  int             // how wide it is, 0 where that is not known
 	until    context.Context // ends what runs until Ctrl-C; nil: Ctrl-C does
 }
 
@@ -75,11 +76,16 @@ type status int
 func (s status) Error() string { return fmt.Sprint("exit status ", int(s)) }
 
 func main() {
+	columns, _, err := term.GetSize(int(os.Stdout.Fd()))
+	if err != nil {
+		columns = 0 // no terminal
+	}
 	os.Exit(run(os.Args[1:], terminal{
 		in: os.Stdin, out: os.Stdout, err: os.Stderr,
 		colour:   term.IsTerminal(int(os.Stdout.Fd())) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
 		screen:   term.IsTerminal(int(os.Stdout.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
+		columns:  columns,
 	}))
 }
 

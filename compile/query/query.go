@@ -20,7 +20,8 @@
 //     none.
 //     A run of negatives' numbers has two dots or "to" between the first and the last.
 //  5. Any other item is the beginning of a word or of a spelling. An item with a
-//     figure in it is not: f8 is no beginning of f8½. It must be whole.
+//     figure in it is not: f8 is no beginning of f8½. It must be whole. A full stop
+//     at its end may also be missing: fol. is fol, too.
 //  6. An item that begins nothing is split where it is neither letter nor figure,
 //     and its parts are looked up as 5 has it, all to be met. What is still
 //     unknown fits no sheet.
@@ -230,7 +231,8 @@ func (r *reader) one() (*set, string) {
 	if from, to, ok := dates(next.text); ok {
 		return r.between(from, to), next.text
 	}
-	if r.begin(fits, next.text) {
+	known := r.begin(fits, next.text)
+	if short, ok := strings.CutSuffix(next.text, "."); ok && short != "" && r.begin(fits, short) || known {
 		return fits, begun(next.text)
 	}
 	return r.pieces(next.text)

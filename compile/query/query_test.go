@@ -331,3 +331,18 @@ func TestFindBeyondWhatIsShown(t *testing.T) {
 		}
 	}
 }
+
+// A word that is cut short is found by its letters, with its full stop or without; what a leaf is called
+// of where negatives are filed may be whole or cut short.
+func TestFolios(t *testing.T) {
+	book := Open(Index(season(t, "day: 2026-11-14\nscene: gate (fol. 2v)\n1A: 1/8 f16\nscene: barn\n1B: 1/8 f16 -- as on fol. 3r\n2A: 1/8 f16\n2B: 1/8 f16\n"+
+		"sleeve 2A: Album 4, fol. 12v\nsleeve 2B: Album 4, page 14\n")))
+	for q, want := range map[string]int{
+		"fol. 2v": 1, "fol 2v": 1, "fol.2v": 1, "fol. 3r": 1, "fol.": 3, "fol. 9": 0, "fol. 12v": 1, "folio 12v": 1, "fol 12v": 1, "f. 12v": 1, "album 4, fo. 12v": 1,
+		"p. 14": 1, "p 14": 1, "page 14": 1, "sleeve p. 14": 1, "p. 12v": 0, "–": 0, ".": 0,
+	} {
+		if got := len(book.Find(q).Sheets); got != want {
+			t.Errorf("%s: %d sheets, want %d", q, got, want)
+		}
+	}
+}

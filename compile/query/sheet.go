@@ -92,7 +92,7 @@ func (x *indexer) fate(sh *record.Sheet) {
 		close := strings.ReplaceAll(sh.Sleeve, " ", "")
 		x.is("sleeve "+sh.Sleeve, as("sleeve "+sh.Sleeve, sh.Sleeve, "sleeve "+close, close, parted(sh.Sleeve), "sleeve "+parted(sh.Sleeve)))
 		for _, part := range placed().FindAllString(sh.Sleeve, -1) {
-			x.is("in "+part, as("sleeve "+part, part))
+			x.is("in "+part, func() []string { return leafSpelled(part) })
 		}
 	}
 	if sh.Lost != "" {
@@ -153,6 +153,24 @@ func parted(name string) string {
 
 // placed is a part of where negatives are filed: binder 2, page 14, box 9a.
 var placed = pattern.Lazily(`\p{L}+\.? \d+\p{L}?\b`)
+
+// leafSpelled is a part of where negatives are filed, with its word whole or cut short.
+func leafSpelled(part string) (all []string) {
+	word, which, _ := strings.Cut(part, " ")
+	words := []string{word}
+	for _, leaf := range leaves {
+		if slices.Contains(leaf, strings.ToLower(word)) {
+			words = append(words, leaf...)
+		}
+	}
+	for _, w := range words {
+		all = append(all, "sleeve "+w+" "+which, w+" "+which)
+	}
+	return all
+}
+
+// leaves are words for a leaf of an album or a binder, as they are cut short (common practice, no source).
+var leaves = [][]string{{"page", "p.", "p", "pg."}, {"folio", "fol.", "fol", "fo.", "f."}}
 
 // treatment is the development that a sheet got, else the one asked for.
 func treatment(sh *record.Sheet) string {

@@ -337,6 +337,9 @@ type Finding struct {
 	Causes   []string // slugs of the causes that fit
 	Fix      *Fix     // only where it is certain
 	Anchor   string   // unique in the season
+	Also     []Place  // further lines that the message is of
+	Form     string   // what it has in common with those that say one thing
+	OfAll    string   // the sentence that says it of all of them
 }
 
 // Fix replaces a stretch of a notebook.

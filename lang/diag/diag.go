@@ -6,6 +6,9 @@ package diag
 import (
 	"cmp"
 	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"notchbook/lang/source"
 )
@@ -29,7 +32,45 @@ type Diagnostic struct {
 	Span     source.Span
 	Message  string // one clause, lower case, no full stop
 	Notes    []Aside
-	Fix      *Fix // only where it is certain
+	Fix      *Fix          // only where it is certain
+	Many     string        // what is said of many lines like this one: "tell of sheets and are not read"; "" where that is the message
+	Also     []source.Span // further lines that the message is of already
+}
+
+// Form is what diagnostics that say one thing have in common, whatever is marked in the line
+// of each, and the sentence that says it of all of them.
+func (d *Diagnostic) Form() (form, message string) {
+	head := d.Code + "\n" + d.Severity.String() + "\n"
+	if d.Many != "" {
+		return head + d.Many, "these lines " + d.Many
+	}
+	mark := d.marked()
+	message = apart(d.Message, mark)
+	form = head + message
+	for _, n := range d.Notes {
+		form += "\n" + strings.ReplaceAll(n.Text, cmp.Or(mark, "\n"), "…")
+	}
+	return form, message
+}
+
+// marked is what is marked of the line that a diagnostic points to.
+func (d *Diagnostic) marked() string {
+	if d.Span.File == nil {
+		return ""
+	}
+	line := d.Span.File.Line(d.Span.Start)
+	return source.Span{File: d.Span.File, Start: min(d.Span.Start, line.End), End: max(d.Span.Start, min(d.Span.End, line.End))}.Text()
+}
+
+// apart is a text with … for a word or words in it, where they stand in it whole.
+func apart(text, words string) string {
+	before, after, found := strings.Cut(text, words)
+	last, _ := utf8.DecodeLastRuneInString(before)
+	first, _ := utf8.DecodeRuneInString(after)
+	if words == "" || !found || unicode.IsLetter(last) || unicode.IsNumber(last) || unicode.IsLetter(first) || unicode.IsNumber(first) {
+		return text
+	}
+	return before + "…" + after
 }
 
 // Aside adds to a diagnostic; a Span without a file means no place.

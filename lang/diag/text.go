@@ -3,6 +3,7 @@ package diag
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -18,23 +19,70 @@ type Writer struct {
 	Most   int                 // findings that are written out, 0 for all; the rest is counted
 }
 
-// Write writes a list, a blank line between any two.
+// Write writes a list, a blank line between any two. Where many of a notebook say one thing,
+// the first says it, with the lines of the others.
 func (w Writer) Write(list List) error {
 	var b strings.Builder
+	alike := list.alike()
+	said, written := map[string]bool{}, 0
 	for i := range list {
-		if i > 0 {
+		key, _ := list[i].inFile()
+		if said[key] {
+			continue
+		}
+		if written > 0 {
 			b.WriteByte('\n')
 		}
-		if w.Most > 0 && i == w.Most {
-			rest := list[i:]
+		if w.Most > 0 && written == w.Most {
+			rest := slices.DeleteFunc(slices.Clone(list[i:]), func(d Diagnostic) bool { key, _ := d.inFile(); return said[key] })
 			fmt.Fprintf(&b, "and %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
 				len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
 			break
 		}
+		written++
 		w.one(&b, &list[i])
+		if others := alike[key]; len(others) > mostAlike {
+			said[key] = true
+			var lines []string
+			for _, d := range others[1:] {
+				for _, at := range append([]source.Span{d.Span}, d.Also...) {
+					lines = append(lines, fmt.Sprint(at.File.Position(at.Start).Line))
+				}
+			}
+			fmt.Fprintf(&b, "  = the same on %d more lines: %s\n", len(lines), Few(lines, ", "))
+		}
 	}
 	_, err := io.WriteString(w.Out, b.String())
 	return err
+}
+
+// mostAlike is how many lines of which one thing is said are written out each.
+const mostAlike = 3
+
+// alike is the diagnostics of a notebook that say one thing.
+func (l List) alike() map[string][]*Diagnostic {
+	all := map[string][]*Diagnostic{}
+	for i := range l {
+		if key, ok := l[i].inFile(); ok {
+			all[key] = append(all[key], &l[i])
+		}
+	}
+	return all
+}
+
+// inFile is a diagnostic's form in its notebook, false where it points to none.
+func (d *Diagnostic) inFile() (string, bool) {
+	form, _ := d.Form()
+	return name(*d) + "\n" + form, d.Span.File != nil
+}
+
+// Few is a list in which no more is named than a reader takes in, and the rest counted.
+func Few(all []string, between string) string {
+	const most = 10
+	if len(all) <= most+1 { // "and 1 more" is no shorter than its name
+		return strings.Join(all, between)
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(all[:most], between), len(all)-most)
 }
 
 func (w Writer) one(b *strings.Builder, d *Diagnostic) {

@@ -29,6 +29,7 @@ type finding struct {
 	Column       int      `json:"column"`
 	EndLine      int      `json:"endLine"` // the end is exclusive
 	EndColumn    int      `json:"endColumn"`
+	Also         []int    `json:"also,omitempty"` // further lines that it is of
 	Sheets       []string `json:"sheets"`
 	IDs          []string `json:"ids"`
 	Stops        *float64 `json:"stops"`
@@ -78,6 +79,9 @@ func newFinding(f *record.Finding, folder string) finding {
 		Code: f.Code, Severity: string(f.Severity), File: within(folder, f.Place.Path), Line: f.Place.Line, Column: f.Place.Column,
 		EndLine: f.Place.EndLine, EndColumn: f.Place.EndColumn, Sheets: []string{}, IDs: []string{}, Causes: list(f.Causes),
 		Message: f.Message, Notes: list(f.Notes),
+	}
+	for _, at := range f.Also {
+		out.Also = append(out.Also, at.Line)
 	}
 	for _, sh := range f.Sheets {
 		out.Sheets = append(out.Sheets, sh.Label)

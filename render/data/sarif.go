@@ -38,6 +38,9 @@ func result(f *record.Finding, folder string, rule int) sarifResult {
 	if f.Place.Path != "" {
 		r.Locations = []sarifLocation{{sarifPhysical{artifact(within(folder, f.Place.Path)), region(f.Place)}}}
 	}
+	for _, at := range f.Also {
+		r.Related = append(r.Related, sarifLocation{sarifPhysical{artifact(within(folder, at.Path)), region(at)}})
+	}
 	if f.Fix != nil {
 		r.Fixes = []sarifFix{{Changes: []sarifChange{{artifact(within(folder, f.Fix.Place.Path)), []sarifReplacement{{region(f.Fix.Place), sarifText{f.Fix.Text}}}}}}}
 	}
@@ -103,6 +106,7 @@ type sarifResult struct {
 	Level     string          `json:"level"`
 	Message   sarifText       `json:"message"`
 	Locations []sarifLocation `json:"locations,omitempty"`
+	Related   []sarifLocation `json:"relatedLocations,omitempty"`
 	Fixes     []sarifFix      `json:"fixes,omitempty"`
 }
 

@@ -151,7 +151,7 @@ func (t told) HTML() template.HTML {
 			f.excerpt(m)
 			m.put("</code></pre>")
 		}
-		each(m, "\n<ul class=\"remarks\">", f.Notes, func(n string) { m.put("<li>").text(saying.Bind(n)).put("</li>") }, "</ul>")
+		each(m, "\n<ul class=\"remarks\">", t.Notes(), func(n string) { m.put("<li>").text(saying.Bind(n)).put("</li>") }, "</ul>")
 		where := f.Where()
 		if len(t.Of) == 1 {
 			f.concerns(m, "\n<p>", "</p>")
@@ -175,6 +175,9 @@ func (t told) places(m *markup) {
 		}
 		m.put(`<span class="quiet">`).text(f.Where()).put("</span>")
 		f.concerns(m, " ", "")
+		if f.Fix != nil {
+			m.put(" write: <code>").text(f.Fix.Text).put("</code>")
+		}
 		m.put("</li>")
 	}
 	m.put("\n</ul>")

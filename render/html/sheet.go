@@ -214,15 +214,7 @@ func (s sheet) Right() []choiceRow {
 }
 
 // Found are the sheet's findings, each with the way to its whole text.
-func (s sheet) Found() []finding {
-	all := s.site.found(s.Findings)
-	for i, f := range s.Findings {
-		here := *f
-		here.Message = saying.AtSheet(f, s.Sheet)
-		all[i].Finding = &here
-	}
-	return all
-}
+func (s sheet) Found() []finding { return s.site.found(s.Findings) }
 
 // Pictures are the sheet's scans.
 func (s sheet) Pictures() []scan {

@@ -52,7 +52,7 @@ func (b *book) finding(f *record.Finding) {
 	if f.Excerpt != "" {
 		b.set(inner, excerpt(f)...)
 	}
-	b.findingNotes(f)
+	b.findingNotes(f.Notes)
 	b.keepFrom(first)
 	if len(f.Sheets) > 1 {
 		b.sheetList(f.Sheets, findingLeft)
@@ -61,8 +61,8 @@ func (b *book) finding(f *record.Finding) {
 	b.space(grid)
 }
 
-func (b *book) findingNotes(f *record.Finding) {
-	for _, note := range f.Notes {
+func (b *book) findingNotes(notes []string) {
+	for _, note := range notes {
 		b.set(measure{left: findingLeft + 10, first: -10, right: b.width()}, span{text: "– " + note, style: plain})
 	}
 }
@@ -73,13 +73,16 @@ func (b *book) told(t saying.Told) {
 	b.set(measure{left: findingLeft, first: -findingLeft, right: b.width()},
 		span{text: string(f.Severity), style: severityStyle(f.Severity)}, span{text: t.Message, style: plain, tab: findingLeft})
 	b.set(measure{left: findingLeft, right: b.width()}, span{text: saying.Join(" · ", t.Times(), f.Code, f.Title), style: label})
-	b.findingNotes(f)
+	b.findingNotes(t.Notes())
 	for i, f := range t.Of {
 		at := len(b.lines)
 		if i > 0 { // the first line stands below the sentence
 			first = at
 		}
 		spans := append([]span{{text: f.Place.String() + "   ", style: label}}, excerpt(f)...)
+		if f.Fix != nil {
+			spans = append(spans, span{text: "   write: " + f.Fix.Text, style: label})
+		}
 		if len(f.Sheets) > 0 {
 			spans = append(append(spans, span{text: "   ", style: label}), b.sheetRefs(f.Sheets)...)
 		}

@@ -216,3 +216,38 @@ func TestNothingIsLeftAlone(t *testing.T) {
 		}
 	}
 }
+
+// An entry that does not fit goes over whole where little is left of the page, and is parted where it would
+// leave a third empty: what stands beside its picture stays there, and what goes on is worth the page.
+func TestPagesAreFilled(t *testing.T) {
+	parted, whole := 0, 0
+	for above := range 60 {
+		s := fixture()
+		sh := s.Sheets[0]
+		sh.Remarks = slices.Repeat([]string{"as dry as it was"}, 12)
+		b, err := newBook(s, Options{Paper: A5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b.newPage()
+		b.y += float64(above) * grid
+		room := b.bottom() - b.y
+		b.entry(sh)
+		switch begins := b.markOf(sh).page; {
+		case b.page == 1:
+		case begins == 1:
+			parted++
+			if under := b.y - b.form.top; under < leastOverleaf*grid-slack || room < (b.bottom()-b.form.top)/3 {
+				t.Errorf("%d lines above: parted with %v of room, %v go on", above, room, under)
+			}
+		default:
+			whole++
+			if room > (b.bottom()-b.form.top)/2 {
+				t.Errorf("%d lines above: %v of the page are left empty", above, room)
+			}
+		}
+	}
+	if parted == 0 || whole == 0 {
+		t.Errorf("%d entries are parted, %d go over whole", parted, whole)
+	}
+}

@@ -225,6 +225,9 @@ func (b *book) place() {
 			h = tallStart
 		}
 		if (b.y+h > b.bottom()+slack || b.orphans(end, h)) && !b.atTop() {
+			for cut := b.looseBreak(i, end); i < cut; i++ {
+				b.placeLine(i)
+			}
 			b.overleaf(i)
 		}
 		for ; i < end; i++ {
@@ -233,6 +236,25 @@ func (b *book) place() {
 	}
 	b.drawLater()
 	b.reset()
+}
+
+// looseBreak is where lines that are kept together may be parted, so that as much of them as there is
+// room for stands on a page of which else a third would be empty; the first of them where nowhere.
+func (b *book) looseBreak(first, end int) int {
+	const much = 3
+	room, h, at := b.bottom()-b.y, 0.0, first
+	if room < (b.bottom()-b.form.top)/much {
+		return first
+	}
+	for i := first; i < end; i++ {
+		if h += b.lines[i].h; h > room+slack {
+			break
+		}
+		if b.lines[i].loose {
+			at = i + 1
+		}
+	}
+	return at
 }
 
 // tallStart is how much of what no page can hold is to stand where it begins.

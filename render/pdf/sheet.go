@@ -93,8 +93,8 @@ func (b *book) wholeEntry() float64 { return 0.75 * (b.bottom() - b.form.top) }
 // be missed there, and leave a page for themselves.
 const leastOverleaf = 6
 
-// keepEntry keeps a short entry whole, and of a long one what stands beside
-// the left column, and its end.
+// keepEntry keeps a short entry whole, where that leaves no large part of a page empty, and of
+// any other what stands beside the left column, and its end.
 func (b *book) keepEntry(first, together int) {
 	if height(b.lines[first:]) > b.wholeEntry() {
 		last := len(b.lines) - 1
@@ -105,8 +105,12 @@ func (b *book) keepEntry(first, together int) {
 		}
 		return
 	}
+	last := len(b.lines) - 1
+	for i := first + together; i <= last-leastOverleaf; i++ {
+		b.lines[i].loose = !b.lines[i].keep
+	}
 	b.keepFrom(first)
-	b.lines[len(b.lines)-1].keep = false
+	b.lines[last].keep = false
 }
 
 // sheetNames sets the left column.
@@ -148,7 +152,11 @@ func (b *book) scanName(g *galley, scan *record.Scan, m measure) {
 		g.set(m, name)
 		return
 	}
-	g.set(m, name, span{text: " " + saying.Join(", ", scanWord(scan.State), saying.OtherBytes(scan)), style: warning})
+	look := warning
+	if scan.State == record.Missing || scan.State == record.Unreadable {
+		look = label // said once, in the findings
+	}
+	g.set(m, name, span{text: " " + saying.Join(", ", scanWord(scan.State), saying.OtherBytes(scan)), style: look})
 }
 
 // scanWord says what is wrong with a scan.
@@ -467,7 +475,7 @@ func maybe(d record.Development) string {
 func (b *book) says(g *galley, s *record.Sheet) {
 	for _, f := range s.Findings {
 		b.factSpans(g, "finding", span{text: string(f.Severity) + "  ", style: severityStyle(f.Severity)},
-			span{text: saying.AtSheet(f, s), style: plain, to: target{mark: b.markOf(f)}})
+			span{text: f.Message, style: plain, to: target{mark: b.markOf(f)}})
 		for _, note := range f.Notes {
 			g.set(measure{left: b.form.value, right: b.width()}, span{text: note, style: aside})
 		}

@@ -61,6 +61,7 @@ type line struct {
 	from, to int
 	h        float64    // height in points
 	keep     bool       // the next line stays on the same page
+	loose    bool       // it need not, where much of the page would be left empty
 	gap      bool       // white space, left out at the head of a page
 	rule     bool       // a hairline above
 	reach    [2]float64 // from where to where it goes; none is the whole column

@@ -272,7 +272,7 @@ func pageOf(t *testing.T, text []string, x *record.Sheet) int {
 	t.Helper()
 	head := regexp.MustCompile(`(?m)^ *` + regexp.QuoteMeta(x.Label) + ` +` + regexp.QuoteMeta(saying.Verdict(x)))
 	for i, page := range text {
-		if head.MatchString(page) && strings.Contains(page, x.ID) {
+		if head.MatchString(page) && strings.Contains(page, strings.TrimSpace(x.ID)) {
 			return i
 		}
 	}
@@ -421,13 +421,22 @@ func TestHeadingsAreNotWidowed(t *testing.T) {
 		x.Scans = []*record.Scan{{Path: fmt.Sprintf("s%d.jpg", i), State: record.Present, Width: 4, Height: 3}}
 	}
 	text := pages(t, write(t, s, testOptions))
+	parted := 0
 	for i, x := range s.Sheets {
-		page := text[pageOf(t, text, x)]
-		for _, want := range []string{x.Scene.Title, x.Scans[0].Path, x.Lines[0].Text[:12]} {
+		n := pageOf(t, text, x)
+		page, last := text[n], text[n]
+		if strings.Contains(text[n+1], x.Label+", continued") {
+			last = text[n+1]
+			parted++
+		}
+		for want, page := range map[string]string{x.Scene.Title: page, x.Scans[0].Path: page, x.Lines[0].Text[:12]: last} {
 			if !strings.Contains(page, want) {
 				t.Errorf("%d lines before: %q is not on the page of %s", i, want, x.Label)
 			}
 		}
+	}
+	if parted == 0 || parted > len(s.Sheets)/4 {
+		t.Errorf("%d of %d entries go on overleaf", parted, len(s.Sheets))
 	}
 }
 

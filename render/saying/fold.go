@@ -2,9 +2,6 @@ package saying
 
 import (
 	"strconv"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"notchbook/compile/record"
 )
@@ -22,18 +19,28 @@ func Fold(all []*record.Finding) []Told {
 	at := map[string]int{}
 	var out []Told
 	for _, f := range all {
-		key := strings.Join(append([]string{f.Code, string(f.Severity), f.Title, apartFromMark(f)}, f.Notes...), "\n")
+		key := f.Code + string(f.Severity) + f.Form
 		i, known := at[key]
-		if !known {
+		if !known || f.Form == "" {
 			i = len(out)
 			at[key] = i
 			out = append(out, Told{Message: f.Message})
 		}
 		if out[i].Of = append(out[i].Of, f); f.Message != out[i].Message {
-			out[i].Message = apartFromMark(f)
+			out[i].Message = f.OfAll
 		}
 	}
 	return out
+}
+
+// Notes are what stands below the sentence: where many say it, without what is written
+// instead on one line.
+func (t Told) Notes() []string {
+	f := t.Of[0]
+	if len(t.Of) > 1 && f.Fix != nil {
+		return f.Notes[:len(f.Notes)-1]
+	}
+	return f.Notes
 }
 
 // Times says how often it is told: "29 times", "" where once.
@@ -42,19 +49,4 @@ func (t Told) Times() string {
 		return ""
 	}
 	return strconv.Itoa(len(t.Of)) + " times"
-}
-
-// apartFromMark is a finding's sentence with … for what is marked in its line.
-func apartFromMark(f *record.Finding) string {
-	from, to := f.Mark[0], f.Mark[1]
-	if from < 0 || to > len(f.Excerpt) || from >= to {
-		return f.Message
-	}
-	before, after, found := strings.Cut(f.Message, f.Excerpt[from:to])
-	last, _ := utf8.DecodeLastRuneInString(before)
-	first, _ := utf8.DecodeRuneInString(after)
-	if !found || unicode.IsLetter(last) || unicode.IsNumber(last) || unicode.IsLetter(first) || unicode.IsNumber(first) {
-		return f.Message
-	}
-	return before + "…" + after
 }

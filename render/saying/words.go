@@ -139,24 +139,6 @@ func EV(f record.Figure) string {
 	return exposure.FormatEV(f.Value)
 }
 
-// AtSheet is a finding's message beside one of its sheets. Of many scans that are
-// missing, which the list of findings has, only the sheet's own are named there.
-func AtSheet(f *record.Finding, s *record.Sheet) string {
-	if f.Code != "scan-missing" || len(f.Sheets) < 2 {
-		return f.Message
-	}
-	var missing []string
-	for _, scan := range s.Scans {
-		if scan.State == record.Missing {
-			missing = append(missing, scan.Path)
-		}
-	}
-	if len(missing) == 0 {
-		return f.Message
-	}
-	return "there is no scan " + strings.Join(missing, ", ")
-}
-
 // LostFrom says from where on a sheet is counted as lost to its exposure: exposure.AStop.
 const LostFrom = "lost to its exposure: what is off by a stop or more and was developed"
 

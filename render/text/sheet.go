@@ -171,7 +171,7 @@ func density(d *record.Density) string {
 // found is what the check had to say of a sheet.
 func (p *page) found(s *record.Sheet) {
 	for _, f := range s.Findings {
-		p.row(string(f.Severity), append([]string{saying.AtSheet(f, s)}, f.Notes...)...)
+		p.row(string(f.Severity), append([]string{f.Message}, f.Notes...)...)
 	}
 	for _, need := range s.Needs {
 		p.row("would take", need)

@@ -164,7 +164,8 @@
       if (quoted) return this.exactly(text);
       const range = date.test(text) ? [text, text] : this.range(text);
       if (range) return [this.between(...range), text];
-      if (this.begin(fits, text)) return [fits, begun(text)];
+      const known = this.begin(fits, text), short = text.replace(/\.$/, "");
+      if (short !== text && short !== "" && this.begin(fits, short) || known) return [fits, begun(text)];
       return this.pieces(text);
     }
     exactly(text) {

@@ -246,8 +246,8 @@ func (s *season) rated(sh *sheet) float64 {
 	if sh.ei.known {
 		return sh.ei.v
 	}
-	if sh.ei.doubt {
-		return 0 // what was said of it is not understood
+	if sh.ei.v != 0 {
+		return 0 // what may be it
 	}
 	f := s.filmOf(sh)
 	if f == nil {
@@ -301,7 +301,7 @@ func (r *reckoning) needIndex(why string) {
 		r.need("the EI of " + f.name + inLightOf(r.sh) + why)
 		return
 	}
-	if r.sh.ei.doubt && !r.sh.ei.known {
+	if r.sh.ei.v != 0 && !r.sh.ei.known {
 		r.need("the EI of the film, which " + r.sh.ei.at.Text() + " may be" + why)
 		return
 	}

@@ -256,8 +256,8 @@ func (s *season) rated(sh *sheet) float64 {
 	if sh.ei.known {
 		return sh.ei.v
 	}
-	if sh.ei.doubt {
-		return 0 // what was said of it is not understood
+	if sh.ei.v != 0 {
+		return 0 // what may be it
 	}
 	f := s.filmOf(sh)
 	if f == nil {
@@ -313,7 +313,7 @@ func (s *season) indexOf(sh *sheet) string {
 	switch f := s.filmOf(sh); {
 	case f != nil && inLightOf(sh) != "" && len(f.inLight) > 0:
 		return "the EI of " + f.name + inLightOf(sh)
-	case sh.ei.doubt && !sh.ei.known:
+	case sh.ei.v != 0 && !sh.ei.known:
 		return "the EI of the film, which " + sh.ei.at.Text() + " may be"
 	case f != nil && f.ei == 0 && f.unsure != "":
 		return "the EI of " + f.name + ", which " + f.unsure + " may be or change"

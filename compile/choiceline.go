@@ -156,6 +156,9 @@ func (r *resolver) chooseFilm(st *lang.Statement) {
 	}
 }
 
+// inOldScale is an index that is said in a scale without a conversion.
+const inOldScale = -1
+
 // ratedIn is the exposure index that a line puts behind the film it names. A speed there that is none of
 // the film's may be its index, and that is left open.
 func ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
@@ -171,11 +174,11 @@ func ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
 		case *lang.ISO:
 			if !ei.known && !f.bears(float64(k.Speed)) {
-				ei = value[float64]{at: t.Span, doubt: true}
+				ei = value[float64]{v: float64(k.Speed), at: t.Span, doubt: true}
 			}
 		case *lang.OldSpeed:
 			if !ei.known {
-				ei = value[float64]{at: t.Span, doubt: true}
+				ei = value[float64]{v: inOldScale, at: t.Span, doubt: true}
 			}
 		}
 	}

@@ -75,7 +75,7 @@ func supplied(st *lang.Statement, names *lang.Lexicon) (what string, terms []lan
 			continue
 		}
 		if alone {
-			if said := lang.Within(inner, names); slices.ContainsFunc(said, func(t lang.Term) bool { return isSetting(&t) }) && !inProseOf(said) {
+			if said := lang.Within(inner, names); slices.ContainsFunc(said, func(t lang.Term) bool { return isSetting(&t) }) && !inProseOf(said, names) {
 				return found, said
 			}
 			if !figureSupplied().MatchString(inner) {
@@ -115,7 +115,7 @@ func isSetting(t *lang.Term) bool {
 
 // inProseOf reports whether the settings among what an editor says are words of his prose, as a colour
 // before its thing, or a word without figures beside other words: red ink, 1971; same hand; N is faint.
-func inProseOf(said []lang.Term) bool {
+func inProseOf(said []lang.Term, names *lang.Lexicon) bool {
 	words := func(i int) []string {
 		if i < 0 || i >= len(said) {
 			return nil
@@ -133,6 +133,11 @@ func inProseOf(said []lang.Term) bool {
 			beside := append(slices.Clone(words(i-1)), words(i+1)...)
 			if len(beside) == 0 || says(lowered(beside), theFilter) || strings.ContainsAny(t.Span.Text(), "0123456789") {
 				return false
+			}
+		case *lang.Choose:
+			_, name, _ := strings.Cut(strings.ToLower(k.Text), " ")
+			if _, known := names.Names[name]; known || strings.ContainsAny(name, "0123456789") {
+				return false // and not lens unknown
 			}
 		default:
 			if isSetting(t) {

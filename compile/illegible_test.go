@@ -60,7 +60,7 @@ func TestCompletedValues(t *testing.T) {
 // is uncertain in every setting alike.
 func TestEditorsNotes(t *testing.T) {
 	const kit = "film stone: ISO 100\nfilter Y8: yellow, x2\nlens 210: 210 mm\nday: 2026-11-07\nfilm: stone\nlens: 210\nscene: wall\n"
-	for prose := range strings.SplitSeq("in red ink, 1971|yellow tape|orange label on sleeve|note of 3 May|N pencilled over|same ink|fogged edge|2nd hand|neg. broken, 1982|blue pencil|12 lines struck", "|") {
+	for prose := range strings.SplitSeq("in red ink, 1971|yellow tape|orange label on sleeve|note of 3 May|N pencilled over|same ink|fogged edge|2nd hand|neg. broken, 1982|blue pencil|12 lines struck|lens unknown", "|") {
 		for _, line := range []string{"meter: EV 13 [" + prose + "]\n1A: 1/30 f16", "meter: EV 13\n1A: 1/30 f16 [" + prose + "]"} {
 			season, list := compileText(kit + line + "\n")
 			if sh := season.Sheets[0]; sh.State != record.Right {
@@ -69,7 +69,7 @@ func TestEditorsNotes(t *testing.T) {
 		}
 	}
 	for said := range strings.SplitSeq("EI 1[00], 1/30 f16|EI [100], 1/30 f16|EI 10[0?], 1/30 f16|1/30 f16 at EI 1[00]|1/30 f16 ext 2[10] mm|1/30 f16, ext [210] mm|Y8 x[2], 1/15 f16|Y8 1[½] stops, 1/15 f16|Y[8], 1/15 f16|"+
-		"EV 1[3], 1/30 f16|EV [13], 1/30 f16|EV 11 on [III], 1/8 f16|EV 11 on II[I], 1/8 f16|EV 11 on zone [3], 1/8 f16|1/30 f16, N-[1]|1/30 f16, 1:[2]|1/30 f16, bracket +[1]|1/30 f16, lens 2[10]|1/[30?] f16|1/30 f/[16]|[later: Y8] 1/30 f16|1/30 f16 [red filter]", "|") {
+		"EV 1[3], 1/30 f16|EV [13], 1/30 f16|EV 11 on [III], 1/8 f16|EV 11 on II[I], 1/8 f16|EV 11 on zone [3], 1/8 f16|1/30 f16, N-[1]|1/30 f16, 1:[2]|1/30 f16, bracket +[1]|1/30 f16, lens 2[10]|1/[30?] f16|1/30 f/[16]|[later: Y8] 1/30 f16|1/30 f16 [film stone]|1/30 f16 [lens 300]|1/30 f16 [red filter]", "|") {
 		season, _ := compileText(kit + "meter: EV 13\n1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Unchecked {
 			t.Errorf("1A: %s: %s, %v", said, sh.State, sh.Difference)

@@ -220,7 +220,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		}
 		sh.film = value[*film]{v: f, known: true, at: held.load.Span}
 		switch chosen := r.now.film; {
-		case chosen == f && !held.rated.known && !held.rated.doubt:
+		case chosen == f && !held.rated.known && held.rated.v == 0:
 			sh.ei = r.now.rated
 		case chosen != nil && chosen != f && len(r.book.kit.films) > 1:
 			sh.chosenFilm = chosen

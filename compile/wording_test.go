@@ -126,7 +126,7 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range []string{"stone, ISO 100", "stone 100 ASA", "stone, 21 DIN"} {
+	for _, said := range []string{"stone, ISO 100", "stone 100 ASA", "stone, 21 DIN", "stone, new box of 50", "stone, 25 sheets ISO 100", "stone -- the last was rated 50 ASA"} {
 		if sh := check("film stone: ISO 100", said); sh.State != record.Right {
 			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
 		}

@@ -232,7 +232,8 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 		words string
 		skip  int // to the term
 	}{{" rated ", 1}, {" shot at ", 1}, {" exposed at ", 1}, {" at ei ", len(" at ")}, {" ei ", 1}} {
-		if at := strings.Index(body, lead.words); end < 0 && at > 0 {
+		said, _, _ := strings.Cut(body, " -- ")
+		if at := strings.Index(said, lead.words); end < 0 && at > 0 {
 			end, from = at, at+lead.skip
 		}
 	}

@@ -248,7 +248,8 @@ func TestQueriesAreSetsOfSheets(t *testing.T) {
 	ask := func(q string) []int { return book.Find(q).Sheets }
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := Sample(f, t, "a"), Sample(f, t, "b")
-		if got := len(ask(a)) + len(ask("not "+a)); got != f.Sheets {
+		own := slices.ContainsFunc(f.Terms, func(of record.Findable) bool { return slices.Contains(of.Spelled, "not "+a) })
+		if got := len(ask(a)) + len(ask("not "+a)); got != f.Sheets && !own { // not scanned is said of what was exposed
 			t.Fatalf("%q and its turn are %d sheets of %d", a, got, f.Sheets)
 		}
 		both, either := ask(a+" "+b), ask(a+" or "+b)

@@ -305,3 +305,13 @@ func TestTimesThatWereMiswritten(t *testing.T) {
 		}
 	}
 }
+
+// A shutter that is off by less than a sheet may be is no second slip beside the one that was made.
+func TestShutterWithinToleranceIsNoSlip(t *testing.T) {
+	for tested, want := range map[string]string{"1/50": "filter-not-compensated", "1/45": "filter-not-compensated tested-speed-forgotten"} {
+		season, _ := compileText("lens 210: 210 mm, tested 1/60=" + tested + "\nlens: 210\nfilter R25: x8\nday: 2026-11-14\nmeter: 1/60 f16\n6B: R25, 1/60 f16\n")
+		if got := strings.Join(season.Findings[0].Causes, " "); got != want {
+			t.Errorf("tested %s: %s", tested, got)
+		}
+	}
+}

@@ -392,9 +392,9 @@ type Shutter struct {
 	Speeds  []Seconds `parser:"| ( Bulb | Comma? @Time )+ )"`
 }
 
-// Measured is how long a shutter was really open: 1/60 measured 17.1 17.4 ms.
+// Measured is how long a shutter was really open: 1/60 measured 17.1 17.4 ms, 1/8 130 ms.
 type Measured struct {
-	Marked Seconds   `parser:"@Time ( Measured | Equals )"`
+	Marked Seconds   `parser:"@Time ( Measured | Equals )?"`
 	Real   []Seconds `parser:"( Comma? @Milli )+"` // in seconds, in the order written
 }
 

@@ -21,6 +21,8 @@ import (
 // exposure; figures that are not known are zero.
 type Case struct {
 	Difference float64   // given - asked, on film
+	Over       float64   // by how much a sheet may be over, and no slip
+	Under      float64   // the same, under
 	Asked      float64   // EV on film
 	Av         float64   // aperture given
 	Clock      float64   // seconds given, by the clock
@@ -278,14 +280,27 @@ var simple = map[string]string{
 	"bracket-wrong-way": "bracket", "meter-at-another-ei": "meter", "fraction-lost": "fraction", "tested-speed-forgotten": "speed",
 }
 
+// guess is one of such a pair.
+type guess struct {
+	slug, subject string
+	Guess
+}
+
+// pair is two slips as one cause. A tested speed by itself no further off than a sheet may be is no slip: it is
+// only what the other one leaves.
+func pair(c *Case, a, b guess) Cause {
+	for _, of := range [...][2]guess{{a, b}, {b, a}} {
+		if slip, rest := of[0], of[1]; rest.slug == "tested-speed-forgotten" && rest.Stops <= c.Over && -rest.Stops <= c.Under {
+			return Cause{Slug: slip.slug, Text: slip.Text + "; the rest is within the tolerance: " + rest.Text}
+		}
+	}
+	return Cause{Slug: a.slug, And: b.slug, Text: "two slips together: " + a.Text + "; and " + b.Text}
+}
+
 // together tries two simple slips at once, where none fits alone and the two fit
 // exactly. Where several pairs do, their number says that none is known, and
 // nothing is named.
 func together(c *Case) []Cause {
-	type guess struct {
-		slug, subject string
-		Guess
-	}
 	var guesses []guess
 	for i := range table {
 		if subject := simple[table[i].Slug]; subject != "" {
@@ -300,7 +315,7 @@ func together(c *Case) []Cause {
 	for i, a := range guesses {
 		for _, b := range guesses[i+1:] {
 			if a.subject != b.subject && math.Abs(exposure.Round(a.Stops+b.Stops-c.Difference)) <= exactly {
-				pairs = append(pairs, Cause{Slug: a.slug, And: b.slug, Text: "two slips together: " + a.Text + "; and " + b.Text})
+				pairs = append(pairs, pair(c, a, b))
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"notchbook/compile/record"
+	"notchbook/lang/diag"
 )
 
 // A line that was not read leaves open what it would have said: the sheets that
@@ -390,5 +391,21 @@ func TestNoLineOfManyIsLost(t *testing.T) {
 	found := season.Findings[len(season.Findings)-1]
 	if !strings.Contains(found.Message, "12A and 12 more") || strings.Contains(found.Message, "13A") || len(found.Sheets) < 20 {
 		t.Errorf("%q of %d sheets", found.Message, len(found.Sheets))
+	}
+}
+
+// Settings in the manner of a form, or behind a sheet in so many words, are never passed over; what is no
+// setting of a shutter is.
+func TestFormsAndSheetsInWordsAreReported(t *testing.T) {
+	for lines, want := range map[string]int{
+		"Side: A\nAperture: 16\nShutter: 1/30": 2, "- Aperture: f/16\n- Exposure time: 2s": 2, "**Shutter:** 1/60": 1, "Blende: 16\nZeit: 1/30": 2,
+		"sheet 1, Y8, f/16 at 1/30 of the weir\n\nsheet 2, f/16 at 1/60 of the weir": 2,
+		"Time: 14:30": 0, "Time: 10 min up the hill": 0, "Speed: 30 miles an hour": 0, "Exposure: none today": 0, "Aperture: a word of my father's": 0,
+		"Sheet 3 of the set was the best of the lot, I would hang it.": 0,
+	} {
+		_, list := compileText("film tern: ISO 100\n\n" + lines + "\n")
+		if got := len(slices.DeleteFunc(list, func(d diag.Diagnostic) bool { return d.Code != "unknown-label" })); got != want {
+			t.Errorf("%q: %d lines are reported, want %d: %v", lines, got, want, list)
+		}
 	}
 }

@@ -255,6 +255,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if d, ok := l.headed(); ok {
 		return d, true // nor here
 	}
+	if d, ok := l.settingAlone(); ok {
+		return d, true
+	}
 	if d, ok := l.readingAlone(); ok {
 		return d, true
 	}

@@ -110,7 +110,11 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 			times-- // 14:20 left at f8
 		}
 	}
-	if s.count(tAperture) == 0 || times <= 0 || s.count(tRemark) > 1 || s.count(tWord, tNo, tNot, tTo, tAt) > 4 && !l.columned() {
+	words := 4
+	if l.speaksOfHolder() && s.tells() {
+		words = 12
+	}
+	if s.count(tAperture) == 0 || times <= 0 || s.count(tRemark) > 1 || s.count(tWord, tNo, tNot, tTo, tAt) > words && !l.columned() {
 		return diag.Diagnostic{}, false
 	}
 	first := s.firstSetting()
@@ -136,6 +140,23 @@ func (l *doubtful) headless() (diag.Diagnostic, bool) {
 		Notes:   []diag.Aside{{Text: note}},
 	}, true
 }
+
+// settingAlone is an aperture or a shutter's time behind its own word and a colon, as a form has
+// them: Aperture: 16, Shutter: 1/30.
+func (l *doubtful) settingAlone() (diag.Diagnostic, bool) {
+	if !settingOfForm().MatchString(l.low) {
+		return diag.Diagnostic{}, false
+	}
+	l.many = "are settings on lines of their own and are not read"
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this is a setting on a line of its own and is not read",
+		Notes:   []diag.Aside{{Text: "all that is said of a sheet stands on one line, with its label and a colon before it: 3A: Y8, 1/30 f16"}},
+	}, true
+}
+
+// settingOfForm is such a line, and nothing more on it than a word or two.
+var settingOfForm = pattern.Lazily(`^(?:[-*+] )?\**(?:(?:aperture|f-?stop|f-?number|blende|diaphragm)\**[ \t]*[:=]\**[ \t]*f?/?[0-9]|(?:shutter(?: speed)?|exposure(?: time)?|time|speed|zeit|belichtung)\**[ \t]*[:=]\**[ \t]*(?:1/[0-9]|[0-9]+(?:[.,][0-9]+)? ?(?:s|secs?|seconds?)\b))[^ ]*(?: [^ ]+){0,2}[ \t]*$`)
 
 // listed is a line of a list of sheets: a number of a series, a side, or a figure of a
 // column, and behind it a shutter speed or whole seconds. One alone is prose.

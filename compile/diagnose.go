@@ -69,6 +69,10 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 	if parts := sh.time.v.Parts; len(parts) == 1 {
 		c.Num, c.Den = float64(parts[0].Num), float64(parts[0].Den)
 	}
+	if c.Num == 1 && slices.Contains(oldSpeeds, c.Den) {
+		c.Rounded = math.Round(math.Log2(c.Den)) // of 1/10 is 3, that of 1/8
+		c.Rounded = exposure.Round(math.Log2(c.Den) - c.Rounded)
+	}
 	if sh.bracket.known {
 		c.Bracket = sh.bracket.v
 	}

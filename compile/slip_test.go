@@ -315,3 +315,23 @@ func TestShutterWithinToleranceIsNoSlip(t *testing.T) {
 		}
 	}
 }
+
+// An older shutter has 1/10 where 1/8 is meant (ISO 516 has 1/8): a third of a stop that hides no slip.
+func TestASlipBehindAnOlderShutter(t *testing.T) {
+	const kit = "film heath: ISO 100\nlens 210: 210 mm, f6.3-f45, shutter to 1/100\nfilter Y8: yellow, x2\nfilter O22: orange, x4\nfilm: heath\nlens: 210\n"
+	for sheet, want := range map[string]string{
+		"EV 11, Y8, f16 1/10": "filter-not-compensated", "EV 11, O22, f16 1/10": "filter-not-compensated", "EV 11, ext 297 mm, f16 1/10": "bellows-forgotten",
+		"EV 13, O22, f16 1/25": "filter-not-compensated", "EV 11, f16 1/10": "", "EV 11, Y8, f16 1/4": "",
+	} {
+		season, list := compileText(kit + "1A: " + sheet + "\n")
+		got := ""
+		for _, f := range season.Findings {
+			if len(f.Causes) > 0 {
+				got = f.Causes[0]
+			}
+		}
+		if got != want {
+			t.Errorf("%s: first is %q, want %q; %v", sheet, got, want, list)
+		}
+	}
+}

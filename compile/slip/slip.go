@@ -34,6 +34,7 @@ type Case struct {
 	Past       float64   // part of a stop written past the aperture's mark
 	ReadPast   float64   // the same of the reading's aperture or light value
 	ReadAv     float64   // the reading's aperture, where it has one
+	Rounded    float64   // stops from an older shutter's mark to the one of the standard series that it is set for, 1/10 for 1/8
 	Steps      []float64 // stops from the shutter's neighbouring speeds to the one given
 	Lens       exposure.Lens
 
@@ -228,6 +229,7 @@ const (
 	evidenceWeighs = 3.
 	densityWeighs  = 9.  // against a cause that measured densities deny: more than all that can speak for it
 	missWeighs     = 24. // a step of the table for a twenty-fourth of a stop: settings are rounded, but seldom to another mistake
+	roundedWeighs  = 8.  // against a cause that fits only by the mark of the standard series beside the one given
 	farBehind      = 4
 )
 
@@ -235,15 +237,19 @@ const (
 func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 	for _, g := range h.tries(c) {
 		miss := math.Abs(exposure.Round(g.Stops-c.Difference)) + g.Miss
+		rounded := 0.
+		if miss > Within+1e-6 && c.Rounded != 0 { // what was meant had no mark on this shutter
+			miss, rounded = math.Abs(exposure.Round(g.Stops-c.Difference-c.Rounded))+g.Miss, roundedWeighs
+		}
 		if miss > Within+1e-6 {
 			continue
 		}
-		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g) + missWeighs*miss
+		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g) + missWeighs*miss + rounded
 		if c.denied(h.Slug) {
 			cost += densityWeighs
 		}
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly, g.Unset}, true
+			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly && rounded == 0, g.Unset}, true
 		}
 	}
 	return best, ok

@@ -335,3 +335,16 @@ func TestASlipBehindAnOlderShutter(t *testing.T) {
 		}
 	}
 }
+
+// A title that two sheets have in common says nothing of their settings.
+func TestARepeatedTitleHidesNoSlip(t *testing.T) {
+	const kit = "film heath: ISO 100\nfilter Y8: yellow, x2\nfilm: heath\n"
+	for second, want := range map[string]string{
+		"1B: Crane   EV 11   Y8   f16   1/8": "off", "1B: wieder   EV 11   Y8   f16   1/8": "unchecked", "1B: f16 1/4": "unchecked",
+	} {
+		season, list := compileText(kit + "1A: Crane   EV 11   -   f16   1/8\n" + second + "\n")
+		if len(season.Sheets) > 1 && string(season.Sheets[1].State) != want {
+			t.Errorf("%s: %s, want %s; %v", second, season.Sheets[1].State, want, list)
+		}
+	}
+}

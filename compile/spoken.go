@@ -324,7 +324,7 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 	}
 	body := sh.lines[0].Body.Text()
 	words := wordsIn(body)
-	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely()) {
+	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely(from)) {
 		ways = append(ways, another{"what is as on " + from.label + ": " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = from.filters }})
 	}
 	if sh.gaps {
@@ -339,14 +339,22 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 }
 
 // opensStrangely reports whether a line begins with a word or two that are none of its terms: in
-// some tongue or other they may say the same.
-func (l *otherLine) opensStrangely() bool {
+// some tongue or other they may say the same. A title that the sheet before has as well does not.
+func (l *otherLine) opensStrangely(from *sheet) bool {
 	const few = 2 // words
 	if len(l.terms) == 0 {
 		return false
 	}
 	k, loose := l.terms[0].Kind.(*lang.Loose)
-	return loose && len(k.Words) <= few
+	if !loose || len(k.Words) > few {
+		return false
+	}
+	if first := from.lines[0].Terms; len(first) > 0 {
+		if before, title := first[0].Kind.(*lang.Loose); title && slices.EqualFunc(k.Words, before.Words, strings.EqualFold) {
+			return false
+		}
+	}
+	return true
 }
 
 // The words are those of notes read for this (common practice, no source).

@@ -161,3 +161,30 @@ func TestASubjectUnderAMarkIsCopied(t *testing.T) {
 		}
 	}
 }
+
+// columnsKit has what rows in columns speak of; the film has a rule, so that no time is out of it.
+const columnsKit = "film heath: ISO 100, reciprocity none\nlens 150: 150 mm\nlens 210: 210 mm\nfilter Y8: yellow, x2\nfilter O22: orange, x4\nfilter R25: red, x8\nday: 7 Oct 1991\nfilm: heath\nlens: 210\n"
+
+// lastIs compiles rows and compares the state of the last of their sheets.
+func lastIs(t *testing.T, want record.State, rows string) {
+	t.Helper()
+	season, list := compileText(columnsKit + rows + "\n")
+	if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+		t.Errorf("%q: %s, %q\n%v", rows, sh.State, sh.Needs, list)
+	}
+}
+
+// H is upright, H3 a holder: a letter in the column behind the time is no unit of it.
+func TestALetterInItsOwnColumnIsNoUnit(t *testing.T) {
+	for _, time := range strings.Split("1/8   H|1/8   M|1/8   m|1/8\tH|1/8\tM|1/8   H3|1/8 H3|1/8 H|1/8 h|1/8   S|1/8   min|⅛   H|8th   H|1/8   H   N", "|") {
+		lastIs(t, record.Right, "1A: Gate   EV 11   f16   "+time)
+		lastIs(t, record.Right, "1A: Gate   EV 11   "+time+"   f16")
+	}
+	for _, time := range strings.Split("2m|2 m|2 min|2M|2   min|120 s|1 m 59 s", "|") {
+		lastIs(t, record.Right, "1A: Gate   EV 1   f16   "+time)
+	}
+	lastIs(t, record.Right, "1A: Gate   EV -3   f16   1/2 h")
+	for _, time := range strings.Split("2 M|2   m|2   H3|2 H3|2\th|1/8h", "|") { // no time without its unit
+		lastIs(t, record.Unchecked, "1A: Gate   EV 1   f16   "+time)
+	}
+}

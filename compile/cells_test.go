@@ -263,3 +263,16 @@ func TestADashBelowAChosenFilterIsAskedAbout(t *testing.T) {
 	lastIs(t, record.Unchecked, "filter: Y8\n1A: Gate   EV 11   -   f16   1/8")
 	lastIs(t, record.Right, "1A: Gate   EV 11   Y8   f16   1/4\n1B: Gate   EV 11   -    f16   1/8")
 }
+
+// A mark behind a value with one blank is a mark, and no quotation that takes the rest of the row.
+func TestAMarkOneBlankBehindAValue(t *testing.T) {
+	above := "1A: Gate   EV 9   f16   1/2\n"
+	for row, want := range map[string]record.State{
+		`1B: "     EV 8 "       f16   1s`: record.Right, `1B: "     EV 8 "       f16   1/4`: record.Off, `1B: "     EV 8   210 "       f16   1s`: record.Right, "1B: \"\tEV 8 \"\tf16\t1s": record.Right,
+		`1B: "     "   f16 "   1/2`: record.Right, `1B: "   EV 9   1/2 "   f16`: record.Right, `1B: "     EV 9 " windy   f16   1/2`: record.Right, `1B: Lane     EV 9 "   f16   1/2`: record.Right,
+		`1B: Lane     EV 9 "windy"   f16   1/2`: record.Right, `1B: Lane     EV 9 "windy   f16   1/2`: record.Unchecked, `1B: same, EV 8 "windy, f16 1s`: record.Unchecked, `1B: same, EV 8 "windy, f16 1/2`: record.Unchecked,
+	} {
+		lastIs(t, want, above+row)
+	}
+	lastIs(t, record.Right, "1A: Gate | EV 9 | f16 | 1/2\n1B: \" | EV 8 | \" | 1s")
+}

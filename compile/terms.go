@@ -399,6 +399,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Sum:
 		sh.sums = append(sh.sums, k)
 	case *lang.Remark:
+		if sh.sameAs != nil && term.Unclosed() && slices.ContainsFunc(lang.Within(k.Text, t.names), func(term lang.Term) bool { return t.held(&term) != 0 }) {
+			sh.leaveOpen("", "what "+quote(k.Text)+" says") // and not the same as the sheet above
+		}
 		if _, meters := before(all, i).(*lang.Cue); meters {
 			t.mayStandAt(strings.Fields(k.Text))
 		}

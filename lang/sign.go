@@ -140,22 +140,28 @@ func (s *scanner) cell() int {
 // neither opens a quotation nor is a unit.
 func (s *scanner) isDitto(mark string, end int) bool {
 	next, first := at(s.low, end), len(s.tokens) == s.count(tSame, tComma)
-	if !s.lone(s.pos, end) || !first && s.last() == tNumber {
+	marked, apart := s.count(tSame) > 0, isWide(s.low[end:skip(s.low, end)])
+	if !s.lone(s.pos, end) || !first && s.last() == tNumber && !(marked && apart) {
 		return false
 	}
 	switch {
-	case s.wideAround(), mark != ",," && next == ',':
+	case s.wideAround(), s.barred(end), mark != ",," && next == ',':
 		return true
-	case !first && (mark == ",," || s.last() == tTime && s.count(tSame) == 0):
+	case !first && (mark == ",," || s.last() == tTime && !marked):
 		return false // 1/4 ", of a second
 	case mark != `"`:
 		return true
 	}
 	quoted := strings.IndexByte(s.low[end:], '"')
 	if quoted < 0 {
-		return first || next == 0
+		return first || next == 0 || marked || apart
 	}
 	return s.lone(end+quoted, end+quoted+1) && !s.onlyWords(s.src[end:end+quoted])
+}
+
+// barred reports whether what stands from pos to end fills what is between two bars.
+func (s *scanner) barred(end int) bool {
+	return at(s.low, skip(s.low, end)) == '|' && strings.HasSuffix(strings.TrimRight(s.low[s.begin:s.pos], " \t"), "|")
 }
 
 // wideAround reports whether the sign at pos stands between several blanks, or tabs, or what ends

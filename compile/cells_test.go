@@ -276,3 +276,21 @@ func TestAMarkOneBlankBehindAValue(t *testing.T) {
 	}
 	lastIs(t, record.Right, "1A: Gate | EV 9 | f16 | 1/2\n1B: \" | EV 8 | \" | 1s")
 }
+
+// A plus or a minus that joins nothing makes its value doubtful, and two figures with dots between
+// them are no one of the two.
+func TestAValueOrALittleMore(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"EV 11+   f16   1/8": record.Unchecked, "EV 11 +   f16   1/8": record.Unchecked, "EV 11-   f16   1/8": record.Unchecked, "EV 11+, f16, 1/8": record.Unchecked, "EV 11+ f16 1/8": record.Unchecked,
+		"EV 11..13   f16   1/8": record.Unchecked, "EV 11…13   f16   1/8": record.Unchecked, "EV 11...13   f16   1/8": record.Unchecked, "EV 11   f16   1/8..1/15": record.Unchecked, "EV 11   f16..22   1/8": record.Unchecked,
+		"EV 11   f22+   1/8": record.Unchecked, "EV 11   f22-   1/8": record.Unchecked, "EV 11   f16   1/4 +": record.Unchecked, "EV 11   f16   1/4+": record.Unchecked, "EV 11   f16   1/4++": record.Unchecked,
+		"EV 11   f16   1/4": record.Off, "EV 11   f22   1/8": record.Off, "EV 11   f16+1/2   1/8": record.Off, "EV 11   f16   1/8 + Y8": record.Off, "EV 11   f16   1/4 + Y8": record.Right, "EV 11   Y8+   f16   1/4": record.Right,
+		"EV 11.   f16.   1/8.": record.Right, "EV 11   f16   1/16s + 1/16s": record.Right, "EV 11   f16   1/8 - windy": record.Right,
+	} {
+		lastIs(t, want, "1A: Gate   "+line)
+	}
+	season, _ := compileText(columnsKit + "1A: Gate   EV 11   f16   1/8+\n")
+	if sh := season.Sheets[0]; sh.State != record.Right || len(sh.Doubts) != 1 {
+		t.Errorf("%s, doubtful %q", sh.State, sh.Doubts)
+	}
+}

@@ -161,3 +161,136 @@ func TestASubjectUnderAMarkIsCopied(t *testing.T) {
 		}
 	}
 }
+
+// columnsKit has what rows in columns speak of; the film has a rule, so that no time is out of it.
+const columnsKit = "film heath: ISO 100, reciprocity none\nlens 150: 150 mm\nlens 210: 210 mm\nfilter Y8: yellow, x2\nfilter O22: orange, x4\nfilter R25: red, x8\nday: 7 Oct 1991\nfilm: heath\nlens: 210\n"
+
+// lastIs compiles rows and compares the state of the last of their sheets.
+func lastIs(t *testing.T, want record.State, rows string) {
+	t.Helper()
+	season, list := compileText(columnsKit + rows + "\n")
+	if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+		t.Errorf("%q: %s, %q\n%v", rows, sh.State, sh.Needs, list)
+	}
+}
+
+// H is upright, H3 a holder: a letter in the column behind the time is no unit of it.
+func TestALetterInItsOwnColumnIsNoUnit(t *testing.T) {
+	for _, time := range strings.Split("1/8   H|1/8   M|1/8   m|1/8\tH|1/8\tM|1/8   H3|1/8 H3|1/8 H|1/8 h|1/8   S|1/8   min|⅛   H|8th   H|1/8   H   N", "|") {
+		lastIs(t, record.Right, "1A: Gate   EV 11   f16   "+time)
+		lastIs(t, record.Right, "1A: Gate   EV 11   "+time+"   f16")
+	}
+	for _, time := range strings.Split("2m|2 m|2 min|2M|2   min|120 s|1 m 59 s", "|") {
+		lastIs(t, record.Right, "1A: Gate   EV 1   f16   "+time)
+	}
+	lastIs(t, record.Right, "1A: Gate   EV -3   f16   1/2 h")
+	for _, time := range strings.Split("2 M|2   m|2   H3|2 H3|2\th|1/8h", "|") { // no time without its unit
+		lastIs(t, record.Unchecked, "1A: Gate   EV 1   f16   "+time)
+	}
+}
+
+// What stands under a filter or the bellows in a row of marks is never as above: well-known signs are
+// for none, and what another word says is asked. EV 11 at f/16 asks for 1/8, and behind Y8, or 297 mm
+// of bellows on a 210 mm lens (2 log₂ of it is a stop), for 1/4.
+func TestAnotherWordInAColumnIsNotAsAbove(t *testing.T) {
+	for _, above := range []string{"1A: Gate   EV 11   Y8   f16   1/4\n", "1A: Gate   EV 11   ext 297mm   f16   1/4\n"} {
+		pad := above[:strings.Index(above, "f16")]
+		row := func(sign string) string {
+			line := `1B:  "      "      ` + sign
+			return above + line + strings.Repeat(" ", max(3, len(pad)-len([]rune(line)))) + "f16   1/8"
+		}
+		for _, none := range strings.Split("-|--|none|None|nil|n/a|./.|∅", "|") {
+			lastIs(t, record.Right, row(none))
+			lastIs(t, record.Off, strings.TrimSuffix(row(none), "1/8")+"1/4")
+		}
+		for _, open := range strings.Split("entf.|no|x|.|..|leer|Null|(-)|-.-|*|%|gusty|normal|?", "|") {
+			lastIs(t, record.Unchecked, row(open))
+			lastIs(t, record.Unchecked, strings.TrimSuffix(row(open), "1/8")+"1/4")
+		}
+		for _, open := range strings.Split("nil|-|n/a|./.|∅|x|entf.|leer|(-)|*", "|") { // no column tells of what
+			lastIs(t, record.Unchecked, above+"1B: same, "+open+", 1/8")
+		}
+	}
+	above := "1A: Gate   EV 11   ext 297mm   f16   1/4\n"
+	for _, far := range strings.Split("∞|inf|no ext", "|") {
+		lastIs(t, record.Right, above+`1B:  "      "      `+far+strings.Repeat(" ", 12-len([]rune(far)))+"f16   1/8")
+	}
+	for rows, want := range map[string]record.State{
+		"1A:\tGate\tEV 11\tY8\tf16\t1/4\n1B:\t\"\t\"\tnil\tf16\t1/8":                    record.Right,
+		"1A:\tGate\tEV 11\tY8\tf16\t1/4\n1B:\t\"\t\"\tgusty\tf16\t1/8":                  record.Unchecked,
+		"1A: Gate | EV 11 | Y8 | f16 | 1/4\n1B: \" | \" | nil | f16 | 1/8":              record.Right,
+		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, f16, 1/8":                      record.Right,
+		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, 1/8":                           record.Unchecked,
+		"1A: Red gate   EV 11   f16   1/8\n1B: Mill       \"      f16   1/8":            record.Right, // a colour is no column of filters
+		"1A: Gate   EV 11   f16   1/8   windy\n1B: \"      \"       \"     \"     calm": record.Right,
+		"1A: Gate   EV 11   Y8   f16   1/4\n1B: \"      gloom   \"    \"     \"":        record.Unchecked,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
+// A zone in the column of zones places the reading of its row, and a mark there stands for the zone
+// above. EV 9 on III asks for EV 11: 1/8 at f/16.
+func TestZonesInTheirColumn(t *testing.T) {
+	above := "1A: Gate   EV 9   III   f16   1/8\n"
+	for row, want := range map[string]record.State{
+		`1B:  "      "     V     f16   1/2`: record.Right, `1B:  "      "     V     f16   1/8`: record.Off, `1B:  "      "     IV½   f16   1/8`: record.Off,
+		`1B:  "     EV 8   "     f16   1/4`: record.Right, `1B:  "     EV 8   "     f16   1s`: record.Off, `1B:  "     EV 8   V     f16   1s`: record.Right,
+		`1B:  "      "     on V  f16   1/2`: record.Right, `1B: same, V, 1/2`: record.Right, `1B: same, V, 1/8`: record.Off, "1B: same, V, 1/2\n2A: same, EV 8, 1s": record.Right,
+		"1B:  \"      \"     V     f16   1/2\n2A:  \"      \"     \"     \"     \"": record.Right,
+		"1B:  \"      \"     V     f16   1/2\n2A:  \"     EV 8   \"     f16   1s":   record.Right,
+		`1B:  "     EV 8         f16   1/4`:                                         record.Unchecked, `1B:  "     EV 8         f16   1s`: record.Unchecked, `1B:  "      "     -     f16   1/2`: record.Unchecked,
+		`1B:  "      "     X     f16   1/2`: record.Unchecked, `1B:  "      "     iv    f16   1/4`: record.Unchecked, `1B: same, X, 1/2`: record.Unchecked,
+	} {
+		lastIs(t, want, above+row)
+	}
+	lastIs(t, record.Right, "1A: Gate   EV 9   V   f16   1/2\n1B:  \"      \"     III   f16   1/8")
+	lastIs(t, record.Right, "1A: Gate   EV 9   I   f16   1/30")
+	lastIs(t, record.Right, "1A: Gate\tEV 9\tIII\tf16\t1/8\n1B: \"\t\"\tV\tf16\t1/2")
+	lastIs(t, record.Unchecked, "1A: Gate   EV 9 III   f16   1/8\n1B:  \"     EV 8       f16   1/4")
+}
+
+// A dash in the column of the filters may take off the one that was chosen for all sheets.
+func TestADashBelowAChosenFilterIsAskedAbout(t *testing.T) {
+	for row, want := range map[string]record.State{
+		"1B: Gate   EV 11   -    f16   1/8": record.Unchecked, "1B: Gate   EV 11   nil  f16   1/8": record.Unchecked, "1B: Gate   EV 11   xx   f16   1/8": record.Unchecked,
+		"1B: Gate   EV 11   Y8   f16   1/8": record.Off, "1B: Gate   EV 11   Y8   f16   1/4": record.Right, "1B: Gate   EV 11        f16   1/4": record.Right,
+		"1B: Gate, EV 11, -, f16, 1/8": record.Unchecked, "1B: Gate   EV 11   none   f16   1/8": record.Right, "1B: Gate | EV 11 | - | f16 | 1/8": record.Unchecked,
+		"1B: Gate   EV 11   O22  f16   1/2   -": record.Right,
+	} {
+		lastIs(t, want, "filter: Y8\n1A: Gate   EV 11   Y8   f16   1/4\n"+row)
+	}
+	lastIs(t, record.Unchecked, "filter: Y8\n1A: Gate   EV 11   -   f16   1/8")
+	lastIs(t, record.Right, "1A: Gate   EV 11   Y8   f16   1/4\n1B: Gate   EV 11   -    f16   1/8")
+}
+
+// A mark behind a value with one blank is a mark, and no quotation that takes the rest of the row.
+func TestAMarkOneBlankBehindAValue(t *testing.T) {
+	above := "1A: Gate   EV 9   f16   1/2\n"
+	for row, want := range map[string]record.State{
+		`1B: "     EV 8 "       f16   1s`: record.Right, `1B: "     EV 8 "       f16   1/4`: record.Off, `1B: "     EV 8   210 "       f16   1s`: record.Right, "1B: \"\tEV 8 \"\tf16\t1s": record.Right,
+		`1B: "     "   f16 "   1/2`: record.Right, `1B: "   EV 9   1/2 "   f16`: record.Right, `1B: "     EV 9 " windy   f16   1/2`: record.Right, `1B: Lane     EV 9 "   f16   1/2`: record.Right,
+		`1B: Lane     EV 9 "windy"   f16   1/2`: record.Right, `1B: Lane     EV 9 "windy   f16   1/2`: record.Unchecked, `1B: same, EV 8 "windy, f16 1s`: record.Unchecked, `1B: same, EV 8 "windy, f16 1/2`: record.Unchecked,
+	} {
+		lastIs(t, want, above+row)
+	}
+	lastIs(t, record.Right, "1A: Gate | EV 9 | f16 | 1/2\n1B: \" | EV 8 | \" | 1s")
+}
+
+// A plus or a minus that joins nothing makes its value doubtful, and two figures with dots between
+// them are no one of the two.
+func TestAValueOrALittleMore(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"EV 11+   f16   1/8": record.Unchecked, "EV 11 +   f16   1/8": record.Unchecked, "EV 11-   f16   1/8": record.Unchecked, "EV 11+, f16, 1/8": record.Unchecked, "EV 11+ f16 1/8": record.Unchecked,
+		"EV 11..13   f16   1/8": record.Unchecked, "EV 11…13   f16   1/8": record.Unchecked, "EV 11...13   f16   1/8": record.Unchecked, "EV 11   f16   1/8..1/15": record.Unchecked, "EV 11   f16..22   1/8": record.Unchecked,
+		"EV 11   f22+   1/8": record.Unchecked, "EV 11   f22-   1/8": record.Unchecked, "EV 11   f16   1/4 +": record.Unchecked, "EV 11   f16   1/4+": record.Unchecked, "EV 11   f16   1/4++": record.Unchecked,
+		"EV 11   f16   1/4": record.Off, "EV 11   f22   1/8": record.Off, "EV 11   f16+1/2   1/8": record.Off, "EV 11   f16   1/8 + Y8": record.Off, "EV 11   f16   1/4 + Y8": record.Right, "EV 11   Y8+   f16   1/4": record.Right,
+		"EV 11.   f16.   1/8.": record.Right, "EV 11   f16   1/16s + 1/16s": record.Right, "EV 11   f16   1/8 - windy": record.Right,
+	} {
+		lastIs(t, want, "1A: Gate   "+line)
+	}
+	season, _ := compileText(columnsKit + "1A: Gate   EV 11   f16   1/8+\n")
+	if sh := season.Sheets[0]; sh.State != record.Right || len(sh.Doubts) != 1 {
+		t.Errorf("%s, doubtful %q", sh.State, sh.Doubts)
+	}
+}

@@ -5,12 +5,15 @@ import (
 	"math/bits"
 	"slices"
 	"strings"
+	"unicode"
 
 	"notchbook/lang"
+	"notchbook/lang/source"
 )
 
-// A row of ditto marks copies the row above, but for its empty cells: what a dash stands under is
-// not there. Which column it is in is told by where it stands on the line, as a typewriter sets it.
+// A row of ditto marks copies the row above, but for its other cells: what a dash stands under is
+// not there, and what a word stands under that is not understood is not as above. Which column a cell
+// is in is told by where it stands on the line, as a typewriter sets it.
 
 // kind is what a cell holds that a copy has too unless its own cell is empty.
 type kind uint8
@@ -20,6 +23,7 @@ const (
 	ofDevelopment
 	ofExtension
 	ofMovement
+	ofZone
 	ofRest // what every sheet has: a dash in its place may say that it stayed, or that nobody wrote it down
 )
 
@@ -34,6 +38,9 @@ type cell struct {
 	from, to int
 	text     string
 	holds    kind
+	at       source.Span
+	terms    []*lang.Term
+	says     bool // a term that is no mere word
 }
 
 // rowOf is a sheet's row, each mark and dash in it holding what the one above it does.
@@ -43,8 +50,8 @@ func (t *reader) rowOf(sh *sheet) *row {
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
-				if up >= 0 && sh.row.cells[i].stands() {
-					sh.row.cells[i].holds = over.cells[up].holds
+				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone(t)) {
+					c.holds = over.cells[up].holds
 				}
 			}
 		}
@@ -55,8 +62,70 @@ func (t *reader) rowOf(sh *sheet) *row {
 // stands reports whether a cell is a mark or a dash.
 func (c cell) stands() bool { return c.isEmpty() || isDittoMark(c.text) }
 
-// isEmpty reports whether a cell is a dash.
-func (c cell) isEmpty() bool { return c.text != "" && strings.Trim(c.text, "-–—−") == "" }
+// isEmpty reports whether a cell is a dash, or another sign for nothing.
+func (c cell) isEmpty() bool {
+	return c.text != "" && (strings.Trim(c.text, "-–—−") == "" || forNothing[strings.ToLower(c.text)])
+}
+
+// maybeEmpty reports whether a cell may be a sign for nothing, in whatever tongue.
+func (c cell) maybeEmpty() bool {
+	return c.text != "" && (c.isEmpty() || c.isDrawnIn() || !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) && !isDittoMark(c.text) ||
+		perhapsNothing[strings.ToLower(strings.TrimRight(c.text, "."))])
+}
+
+// named is a cell as a message calls it.
+func (c cell) named() string {
+	if strings.Trim(c.text, "-–—−") == "" {
+		return "the dash"
+	}
+	return quote(c.text)
+}
+
+// copies reports whether a mark begins in a cell.
+func (c cell) copies() bool {
+	return slices.ContainsFunc(c.terms, func(term *lang.Term) bool {
+		_, same := term.Kind.(*lang.Same)
+		return same && term.Span.Start >= c.at.Start
+	})
+}
+
+// drops reports whether a cell says by a word of its own what is off.
+func (c cell) drops() bool {
+	return slices.ContainsFunc(c.terms, func(term *lang.Term) bool { _, drop := term.Kind.(*lang.Drop); return drop })
+}
+
+// isDrawnIn reports whether a cell says that the bellows are in.
+func (c cell) isDrawnIn() bool { return forInfinity[strings.ToLower(c.text)] }
+
+// isZone reports whether a cell is a zone by itself, as one is written in its own column. X may be
+// a cross.
+func (c cell) isZone(t *reader) bool {
+	_, ok := t.zoneAlone(c.text)
+	return ok && c.text != "X"
+}
+
+// zoneAlone is the zone that a text is and nothing else, in capitals.
+func (t *reader) zoneAlone(text string) (zone float64, ok bool) {
+	if text == "" || strings.IndexByte("ivx", text[0]) >= 0 {
+		return 0, false
+	}
+	terms := lang.Within("EV 9 "+text, t.names)
+	if len(terms) != 1 {
+		return 0, false
+	}
+	k, ok := terms[0].Kind.(*lang.Exposure)
+	if !ok || k.Zone == nil {
+		return 0, false
+	}
+	return float64(*k.Zone), true
+}
+
+// Signs for nothing in a column, and in that of the bellows for far away (common practice, no source).
+var (
+	forNothing     = lang.SetOf("none nil n/a n.a. ./. ∅ ø")
+	perhapsNothing = lang.SetOf("x no null zero off out entf entfällt leer kein keine keiner keines ohne aus ab weg nix aucun aucune sans néant nessuno niente")
+	forInfinity    = lang.SetOf("∞ inf inf. infinity")
+)
 
 // mayBeStop reports whether a cell is f16 1/2: with a time elsewhere, a mark's too, it lies between
 // two stops.
@@ -68,7 +137,7 @@ func (c cell) mayBeStop() bool {
 // isDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
 // and not of a column.
 func isDittoMark(text string) bool {
-	low := strings.Trim(strings.ToLower(text), "-–—−")
+	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
 	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto"
 }
 
@@ -102,15 +171,45 @@ func (t *reader) parted(st *lang.Statement) *row {
 		if said == "" && (r.parted == "  " || len(r.cells) == 0) {
 			continue
 		}
-		c := cell{text: said, from: column(start), to: column(start + len(said))}
-		for i := range st.Terms {
-			if at := st.Terms[i].Span; at.Start < st.Body.Start+start+len(said) && st.Body.Start+start < at.End && !st.Terms[i].Struck {
-				c.holds |= t.held(&st.Terms[i])
+		c := cell{text: said, from: column(start), to: column(start + len(said)), at: st.Body.Sub(start, start+len(said))}
+		for i := 0; i < len(st.Terms); i++ {
+			term, took := &st.Terms[i], 1
+			if whole, n := t.colouredThing(st.Terms[i:]); n > 0 {
+				term, took = whole, n // Red gate
+			}
+			i += took - 1
+			if term.Span.Start < c.at.End && c.at.Start < term.Span.End && !term.Struck {
+				c.terms = append(c.terms, term)
 			}
 		}
+		t.fill(&c)
 		r.cells = append(r.cells, c)
 	}
 	return r
+}
+
+// fill gives a cell what its terms hold, and a zone of its own behind the reading nothing of that.
+func (t *reader) fill(c *cell) {
+	if c.isEmpty() {
+		return
+	}
+	_, zone := t.zoneAlone(c.text)
+	for _, term := range c.terms {
+		switch k := term.Kind.(type) {
+		case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
+			c.holds |= t.held(term)
+			continue
+		case *lang.Exposure:
+			if k.Zone != nil && zone {
+				c.holds, c.says = c.holds|ofZone, true
+				continue
+			}
+			if k.Zone != nil && liesIn(term.Span, c.at) {
+				c.holds |= ofZone
+			}
+		}
+		c.holds, c.says = c.holds|t.held(term), true
+	}
 }
 
 // held is what a term is of.
@@ -119,8 +218,13 @@ func (t *reader) held(term *lang.Term) kind {
 	case *lang.Stack:
 		return ofFilter
 	case *lang.Drop:
-		if k.What == "filter" {
+		switch k.What {
+		case "filter":
 			return ofFilter
+		case "ext", "bellows":
+			return ofExtension
+		case "rise", "fall", "shift", "tilt", "swing":
+			return ofMovement
 		}
 	case *lang.N:
 		return ofDevelopment
@@ -128,6 +232,8 @@ func (t *reader) held(term *lang.Term) kind {
 		return ofExtension
 	case *lang.Movement:
 		return ofMovement
+	case *lang.Placed:
+		return ofZone
 	case *lang.Exposure, *lang.Choose, *lang.FilmEI:
 		return ofRest
 	case *lang.Loose:
@@ -197,7 +303,7 @@ func (r *row) unlike(ups []int, above *row) bool {
 }
 
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
-// cells for, and leaves the sheet open where it cannot be told which they are.
+// cells for, and leaves the sheet open where it cannot be told which they are, or what stands there.
 func (t *reader) marked() {
 	const several = 2 // marks by which every column is accounted for
 	sh, marks := t.sheet, 0
@@ -206,7 +312,11 @@ func (t *reader) marked() {
 			marks++
 		}
 	}
-	if marks == 0 || sh.sameAs == nil || t.amending {
+	if sh.sameAs == nil || t.amending {
+		return
+	}
+	if marks == 0 {
+		t.besideSame()
 		return
 	}
 	if first := &t.st.Terms[0]; sh.title == "" && isDittoMark(first.Span.Text()) {
@@ -215,25 +325,40 @@ func (t *reader) marked() {
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
 	var own, empty, covered kind // what the line says, has a dash for, and has at all
 	astray, dash := false, ""
-	for i := range t.st.Terms {
-		own |= t.held(&t.st.Terms[i])
-	}
 	for i, up := range r.under(above) {
-		switch c := r.cells[i]; {
+		c, over := &r.cells[i], cell{}
+		if up >= 0 {
+			over = above.cells[up]
+		}
+		if !c.stands() {
+			own |= c.holds
+		} else if c.drops() && over.holds == 0 {
+			own |= ofFilter
+		}
+		needed := over.holds & (ofFilter | ofExtension | ofZone | ofRest)
+		switch {
 		case c.text == "":
-		case up < 0, c.isEmpty() && bits.OnesCount8(uint8(above.cells[up].holds)) > 1:
-			if astray = true; c.isEmpty() {
-				dash = c.text
+		case up < 0, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
+			if astray = true; c.isEmpty() && !c.drops() {
+				dash = c.named()
 			}
-		case c.isEmpty():
-			if empty |= above.cells[up].holds; above.cells[up].holds == ofRest {
-				sh.leaveOpen("", "what the dash under "+quote(above.cells[up].text)+" says")
+		case c.copies():
+			covered |= over.holds
+		case !c.stands() && c.holds&over.holds != 0:
+			if covered |= over.holds&^ofZone | c.holds; c.holds == ofZone && !c.says {
+				t.zone = c
 			}
-			covered |= above.cells[up].holds
+		case c.says, over.holds == 0:
+		case needed == 0, c.isEmpty() && needed&(ofZone|ofRest) == 0, c.isDrawnIn() && needed == ofExtension:
+			empty, covered = empty|over.holds, covered|over.holds // a remark is no development and no movement
+			t.passed = append(t.passed, c.at)
 		default:
-			covered |= above.cells[up].holds
+			covered |= over.holds
+			sh.leaveOpen("", "what "+c.named()+" under "+quote(over.text)+" says")
 		}
 	}
+	t.covered = covered
+	t.inZones = slices.ContainsFunc(above.cells, func(c cell) bool { return c.holds&ofZone != 0 })
 	if at := slices.IndexFunc(r.cells, cell.mayBeStop); at >= 0 && r.parted != "," && !slices.ContainsFunc(above.cells, cell.mayBeStop) {
 		sh.leaveOpen("time", "whether "+quote(r.cells[at].text)+" is an aperture and a time, or between two stops")
 	}
@@ -242,7 +367,7 @@ func (t *reader) marked() {
 	switch {
 	case open == 0:
 	case dash != "":
-		sh.leaveOpen("", "which column the dash is in")
+		sh.leaveOpen("", "which column "+dash+" is in")
 	case open&(ofFilter|ofExtension) != 0 && !astray && marks >= several && (r.parted == "  " || r.parted == "\t"):
 		what := "the extension"
 		if open&ofFilter != 0 {
@@ -252,6 +377,79 @@ func (t *reader) marked() {
 	default:
 		sh.gaps = marks >= several
 	}
+}
+
+// besideSame leaves a copy open of which a cell has a sign for nothing, and no column says of what;
+// a zone by itself is that of the reading.
+func (t *reader) besideSame() {
+	sh := t.sheet
+	row, own := t.rowOf(sh), kind(0)
+	for _, c := range row.cells {
+		own |= c.holds
+	}
+	for i := range row.cells {
+		c := &row.cells[i]
+		_, zone := t.zoneAlone(c.text)
+		switch {
+		case c.says || c.drops():
+		case c.maybeEmpty() && sh.mayLack()&^own&(ofFilter|ofExtension) != 0:
+			sh.leaveOpen("", "what "+c.named()+" says")
+		case zone && sh.reading != nil && slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.placed }):
+			if !c.isZone(t) {
+				sh.leaveOpen("", "whether "+quote(c.text)+" is a zone")
+			} else if t.zone == nil {
+				t.zone = c
+				t.passed = append(t.passed, c.at)
+			}
+		}
+	}
+}
+
+// besideChosen leaves a sheet open on whose row stands a sign for nothing that may be of the filter
+// chosen above it, or in the column of the filters what is none.
+func (t *reader) besideChosen() {
+	sh := t.sheet
+	if len(sh.filters) == 0 || t.amending || t.metering {
+		return
+	}
+	row, above := t.rowOf(sh), &row{}
+	if last := t.last(); last != nil {
+		above = t.rowOf(last)
+	}
+	if slices.ContainsFunc(row.cells, func(c cell) bool { return c.holds&ofFilter != 0 || c.drops() }) {
+		return
+	}
+	for i, up := range row.under(above) {
+		c, over := row.cells[i], ofFilter
+		if up >= 0 {
+			over = above.cells[up].holds
+		} else if !c.isEmpty() {
+			continue
+		}
+		if c.text != "" && !c.says && c.holds == 0 && over&ofFilter != 0 {
+			sh.leaveOpen("", "whether "+stackName(sh.filters)+" was on: "+c.named()+" stands on the line")
+		}
+	}
+}
+
+// inColumns places the line's reading on the zone that its row says, or that it has as the row above.
+func (t *reader) inColumns() {
+	sh := t.sheet
+	if t.zone != nil {
+		zone, _ := t.zoneAlone(t.zone.text)
+		t.place(zone, &lang.Term{Span: t.zone.at}, "")
+		return
+	}
+	placed := func(a area) bool { return a.placed }
+	if !t.inZones || !t.ownReading || sh.above == nil || slices.ContainsFunc(sh.reading.areas, placed) || !slices.ContainsFunc(sh.above.areas, placed) {
+		return
+	}
+	own, above := sh.reading.areas, sh.above.areas
+	if t.covered&ofZone != 0 && len(own) == 1 && len(above) == 1 {
+		own[0].placed, own[0].zone, sh.reading.kind = true, above[0].zone, "spot"
+		return
+	}
+	sh.leaveOpen("", "whether "+sh.reading.at.Text()+" stands on the zone of "+sh.sameAs.label)
 }
 
 // mayLack is what a copy has that it would be as well a sheet without.

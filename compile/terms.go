@@ -40,9 +40,13 @@ type reader struct {
 	things     map[*lang.Term]string // words put together with the colour of what they name, by the colour and what stands behind it
 	zoned      string                // a zone before the line's readings that none of them followed at once
 	zonedOn    float64
-	by         *meter // the meter that the line's readings are by, nil where none is named
-	dropNext   bool   // the words before say that the filters of the next term are off: took off the yellow
-	nth, of    int    // which of the line's sheets this is, from 1, and how many there are
+	by         *meter        // the meter that the line's readings are by, nil where none is named
+	zone       *cell         // of a row in columns: the zone that is written in one of its own
+	covered    kind          // what the row says or has as the row above
+	inZones    bool          // the row above has a column of zones
+	passed     []source.Span // cells that say what their column tells
+	dropNext   bool          // the words before say that the filters of the next term are off: took off the yellow
+	nth, of    int           // which of the line's sheets this is, from 1, and how many there are
 }
 
 func (t *reader) read() {
@@ -58,10 +62,15 @@ func (t *reader) read() {
 	}
 	if copied {
 		t.marked()
+	} else {
+		t.besideChosen()
 	}
 	for i, term := range all {
-		t.term(all, i, term)
+		if !slices.ContainsFunc(t.passed, func(at source.Span) bool { return liesIn(term.Span, at) }) {
+			t.term(all, i, term)
+		}
 	}
+	t.inColumns()
 	t.indexOpen()
 	if rd := t.sheet.reading; t.st.Word == lang.Meter && t.ownReading && rd.open == "" {
 		if what, _ := supplied(t.st, t.names); what != "" {
@@ -412,6 +421,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Remark:
 		t.alsoSays(all, i)
 		t.remarkedWhileOpen(k.Text)
+		if sh.sameAs != nil && term.Unclosed() && slices.ContainsFunc(lang.Within(k.Text, t.names), func(term lang.Term) bool { return t.held(&term) != 0 }) {
+			sh.leaveOpen("", "what "+quote(k.Text)+" says") // and not the same as the sheet above
+		}
 		if _, meters := before(all, i).(*lang.Cue); meters {
 			t.mayStandAt(strings.Fields(k.Text))
 		}

@@ -534,23 +534,33 @@ func ofLens(n string) bool {
 	return number(n) >= 1 && len(part) <= 1
 }
 
+// closing is the sign with which a remark should end that does not, so that the rest of its line is
+// in it; "" where it does.
+func (t *Term) closing() string {
+	text := source.Fold(t.Span.Text()).Text
+	closes := map[string]string{"(": ")", `"`: `"`}[text[:min(1, len(text))]]
+	if len(text) > 1 && strings.HasSuffix(text, closes) {
+		return ""
+	}
+	return closes
+}
+
+// Unclosed reports whether a remark opens with a sign that does not close on its line.
+func (t *Term) Unclosed() bool { return t.closing() != "" }
+
 // remark is left alone, unless it begins in a bracket or quotation mark that
 // never closes and swallows settings.
 func (l *linter) remark(t Term) {
 	l.terms = append(l.terms, t)
-	text := source.Fold(t.Span.Text()).Text
-	open := text[:min(1, len(text))]
-	if open != "(" && open != `"` || len(text) > 1 && strings.HasSuffix(text, map[string]string{"(": ")", `"`: `"`}[open]) {
-		return
-	}
-	if scanFolded(text[1:], l.field, l.names).settings() == 0 {
+	closes := t.closing()
+	if closes == "" || scanFolded(source.Fold(t.Span.Text()).Text[1:], l.field, l.names).settings() == 0 {
 		return
 	}
 	_, width := utf8.DecodeRuneInString(t.Span.Text())
 	l.list = append(l.list, diag.Diagnostic{
 		Code: "unclosed-remark", Severity: diag.Warning, Span: t.Span.Sub(0, width),
 		Message: "a remark opens here and does not close on this line",
-		Notes:   []diag.Aside{{Text: fmt.Sprintf("all that follows is read as the remark; close it with %s", map[string]string{"(": ")", `"`: `"`}[open])}},
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("all that follows is read as the remark; close it with %s", closes)}},
 	})
 }
 

@@ -270,7 +270,7 @@ func (s *scanner) hours() bool {
 		return false
 	}
 	end, value := mixed(s.low, s.pos)
-	behind := unit(s.low, end, hourUnits...)
+	behind := s.longUnit(end, value, hourUnits)
 	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
@@ -300,7 +300,7 @@ func (s *scanner) minutes() bool {
 		}
 	}
 	end, value := spoken(s.low, s.pos)
-	behind := unit(s.low, end, minuteUnits...)
+	behind := s.longUnit(end, value, minuteUnits)
 	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
@@ -316,6 +316,38 @@ func (s *scanner) minutes() bool {
 		}
 	}
 	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind) // 1m20s/4m15s is no minute
+}
+
+// ofTime is the end of the unit of a time behind a number, end where there is none. A single letter
+// is one right at the number, or in lower case one blank behind it; further off it is a cell of its
+// own: 1/8   H, upright, and H3, the holder.
+func (s *scanner) ofTime(end int, units []string) int {
+	behind := unit(s.low, end, units...)
+	letter := behind - 1
+	switch {
+	case letter <= end || isLetter(s.low[letter-1]): // none, right at it, or a word
+		return behind
+	case letter > end+1 || s.low[end] == '\t' || s.src[letter] < 'a':
+		return end
+	}
+	if stop := digits(s.low, behind); stop == behind+1 && !s.unitOfTime(stop) {
+		return end
+	}
+	return behind
+}
+
+// longUnit is the end of the unit of minutes or hours behind a number. A shutter's speed has none,
+// nor has any fraction one in another cell: nobody counts an eighth of an hour.
+func (s *scanner) longUnit(end int, value string, units []string) int {
+	behind := s.ofTime(end, units)
+	if !strings.Contains(value, "/") || strings.Contains(value, "+") {
+		return behind
+	}
+	wide := isWide(s.low[end:skip(s.low, end)])
+	if !properFraction(value) || strings.HasSuffix(value, "/8") || wide || isDigit(at(s.low, behind)) {
+		return end
+	}
+	return behind
 }
 
 var hourUnits = []string{"hours", "hour", "hrs", "hr", "h"}
@@ -471,7 +503,7 @@ func (s *scanner) fractionTime() bool {
 	if stop := unit(s.low, end, "th", "rd", "nd", "st"); stop == end+2 {
 		end = stop
 	}
-	end = unit(s.low, end, fractionUnits...)
+	end = s.ofTime(end, fractionUnits)
 	behind := boundary(s.low, end) || apertureAt(s.low, end) // 1/30f16
 	return right != "" && number(left) < number(right) && behind && s.emit(tTime, left+"/"+right, end)
 }
@@ -483,7 +515,7 @@ func (s *scanner) ordinal(figures, end int) bool {
 	if s.field&(onSheet|onMeter) == 0 || s.last() == tWord {
 		return false
 	}
-	stop := unit(s.low, end, fractionUnits...)
+	stop := s.ofTime(end, fractionUnits)
 	next := skip(s.low, stop)
 	if word := s.low[next:letterRun(s.low, next)]; stop == end && len(word) > 1 && word != "at" {
 		return false
@@ -509,7 +541,7 @@ func (s *scanner) secondsEnd(end int) int {
 	if at(s.low, end) == '"' && s.field&(onSheet|onMeter) != 0 {
 		return end + 1
 	}
-	return unit(s.low, end, secondUnits...)
+	return s.ofTime(end, secondUnits)
 }
 
 // atDegrees are the arithmetic speeds S by their degrees, from 0° on (ISO 6: S° = 1 + 10 lg S,

@@ -328,7 +328,8 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 		return i, "", false
 	}
 	to := led && strings.HasPrefix(s.low[skip(s.low, i):], "to ")
-	if c := at(s.low, skip(s.low, end)); (!led || to) && end == next+1 && c != ',' && c != 0 { // EV 9 I gave
+	apart := isWide(s.low[len(strings.TrimRight(s.low[:next], " \t")):next]) && isWide(s.low[end:skip(s.low, end)]) && s.low[next] != 'x' // in its own column; X is a cross too
+	if c := at(s.low, skip(s.low, end)); (!led || to) && !apart && end == next+1 && c != ',' && c != 0 {                                  // EV 9 I gave
 		return i, "", false
 	}
 	value = strconv.Itoa(romans[s.low[next:end]])

@@ -43,7 +43,10 @@ func boundary(s string, i int) bool {
 	case ' ', ',', 0:
 		return true
 	case '.':
-		return !isDigit(at(s, i+1))
+		for at(s, i) == '.' { // 11..13
+			i++
+		}
+		return !isDigit(at(s, i))
 	case ':': // minus R25: 1/8 s, and no gate 2: 3 cars
 		from := i
 		for from > 0 && (isDigit(s[from-1]) || isLetter(s[from-1])) {

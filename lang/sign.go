@@ -40,7 +40,7 @@ func (s *scanner) sign(c byte) bool {
 	case '?':
 		return s.emit(tDoubt, "?", s.pos+1)
 	case '+', '&':
-		if c == '+' && s.densityOn() {
+		if c == '+' && (s.densityOn() || s.orMore()) {
 			return true
 		}
 		return s.emit(tPlus, "+", s.pos+1)
@@ -97,6 +97,33 @@ func (s *scanner) sign(c byte) bool {
 	return false
 }
 
+// orMore is a plus or a minus behind a value with nothing that it joins: EV 11+, f16-, 1/10 +. It says
+// a little more or less than that, and nobody knows by how much.
+func (s *scanner) orMore() bool {
+	end := s.pos
+	for at(s.low, end) == s.low[s.pos] {
+		end++
+	}
+	next, behind := skip(s.low, end), s.endOfLast()
+	alone := next == len(s.low) || strings.IndexByte(",;|)", s.low[next]) >= 0 || isWide(s.low[end:next])
+	switch s.last() {
+	case tEV, tAperture:
+		alone = alone || s.low[s.pos] == '+' && s.pos == behind && next > end && (isDigit(s.low[next]) || apertureAt(s.low, next))
+	case tTime:
+	default:
+		return false
+	}
+	return s.field&(onSheet|onMeter) != 0 && alone && s.pos <= behind+1 && s.emit(tDoubt, "?", end)
+}
+
+// endOfLast is where the token before ends, -1 for none.
+func (s *scanner) endOfLast() int {
+	if len(s.ends) == 0 {
+		return -1
+	}
+	return s.ends[len(s.ends)-1]
+}
+
 // dittos are the marks that stand for what the line above has in the same column.
 var dittos = []string{`--"--`, `-"-`, `"`, "-''-", "''", ",,"}
 
@@ -143,22 +170,28 @@ func (s *scanner) cell() int {
 // neither opens a quotation nor is a unit.
 func (s *scanner) isDitto(mark string, end int) bool {
 	next, first := at(s.low, end), len(s.tokens) == s.count(tSame, tComma)
-	if !s.lone(s.pos, end) || !first && s.last() == tNumber {
+	marked, apart := s.count(tSame) > 0, isWide(s.low[end:skip(s.low, end)])
+	if !s.lone(s.pos, end) || !first && s.last() == tNumber && !(marked && apart) {
 		return false
 	}
 	switch {
-	case s.wideAround(), mark != ",," && next == ',':
+	case s.wideAround(), s.barred(end), mark != ",," && next == ',':
 		return true
-	case !first && (mark == ",," || s.last() == tTime && s.count(tSame) == 0):
+	case !first && (mark == ",," || s.last() == tTime && !marked):
 		return false // 1/4 ", of a second
 	case mark != `"`:
 		return true
 	}
 	quoted := strings.IndexByte(s.low[end:], '"')
 	if quoted < 0 {
-		return first || next == 0
+		return first || next == 0 || marked || apart
 	}
 	return s.lone(end+quoted, end+quoted+1) && !s.onlyWords(s.src[end:end+quoted])
+}
+
+// barred reports whether what stands from pos to end fills what is between two bars.
+func (s *scanner) barred(end int) bool {
+	return at(s.low, skip(s.low, end)) == '|' && strings.HasSuffix(strings.TrimRight(s.low[s.begin:s.pos], " \t"), "|")
 }
 
 // wideAround reports whether the sign at pos stands between several blanks, or tabs, or what ends
@@ -221,6 +254,8 @@ func (s *scanner) dash() bool {
 	switch {
 	case s.byte(1) == '>':
 		return s.arrow()
+	case s.pos == s.endOfLast() && s.orMore():
+		return true
 	case s.byte(1) == '-' && s.remarkAt(s.pos):
 		if end := s.takesBack(s.pos + 2); end > 0 {
 			return s.emit(tNo, "no wait", end)

@@ -284,7 +284,7 @@ var inMM = pattern.Lazily(`(?i)\d[ \t]*mm$`)
 var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)
 
 // termMarks are the marks of doubt, and [sic], behind a term.
-var termMarks = pattern.Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]))*$`)
+var termMarks = pattern.Lazily(`([ \t,]*(\?|\(\?+\)|\[\?+\]|\[sic\]|[+-]+))*$`)
 
 // name is the words before a reading as they were typed, with the blank behind them.
 func (t *Term) name() string {

@@ -41,7 +41,7 @@ func (s *season) doubted(sh *sheet) {
 		if said == "" || all[i].Struck || withdrawn(all, i) {
 			continue
 		}
-		if said == sh.vague && !strings.Contains(said, " ") {
+		if said == sh.vague && !strings.ContainsAny(said, " 0123456789") {
 			sh.sum.state = record.Unchecked
 			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
 			return

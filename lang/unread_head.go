@@ -108,6 +108,10 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 		d.Notes = []diag.Aside{{Text: "a sheet's line begins with its label, without marks of Markdown: 3A: Y8, 1/30 f16"}}
 	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
 		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
+		if strings.ContainsAny(said, "/+&") { // of several sheets, perhaps
+			d.Notes = []diag.Aside{{Text: "where these are several sheets, each has its label and blanks stand between: 1A 1B: …; one label of your own has the word before it: sheet " + said + ": …"}}
+			break
+		}
 		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}
 		d.Fix = &diag.Fix{Span: at, Text: "sheet " + said}
 	default:

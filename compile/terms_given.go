@@ -74,6 +74,9 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		if len(k.Name) > 0 && countsExposures(k) && !t.gave && !only(strings.Fields(strings.ToLower(strings.Join(k.Name, " "))), connective, ofExposures) {
 			t.sheet.vague = strings.Join(k.Name, " ") + " " + trim(float64(*k.Parts[partWithTime(k)].Time.Count)) + "x" // Y 2x 1/15: a factor, or two exposures
 		}
+		if t.of == 1 && has(t.sheet.states, "double") && !countsExposures(k) && (says(lowered(k.Name), eachOf) || eachOf[firstOf(saidBehind(all, i))]) {
+			t.sheet.unclear = "how much light it got by " + quote("each")
+		}
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || strings.HasSuffix(words, " times") || slices.Contains(strings.Fields(words), "exposures") {
@@ -124,6 +127,9 @@ func countsExposures(k *lang.Exposure) bool {
 func partWithTime(k *lang.Exposure) int {
 	return slices.IndexFunc(k.Parts, func(p lang.Setting) bool { return p.Time != nil })
 }
+
+// eachOf are words by which a time is that of one of several exposures.
+var eachOf = lang.SetOf("each every apiece")
 
 // ofExposures are words before a number of exposures that no filter is called by.
 var ofExposures = lang.SetOf("exposed exposing expose exposures exposure multiple double triple pops shots tripped fired opened in of total all")

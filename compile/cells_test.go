@@ -112,8 +112,32 @@ func TestHalfAStopInItsColumn(t *testing.T) {
 		if sh := season.Sheets[1]; sh.State != want {
 			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
 		}
-		if strings.Contains(row, ",") && (len(list) != 1 || list[0].Fix == nil || list[0].Fix.Text != "f16½") {
+		if strings.Contains(row, ",") && (len(list) != 1 || list[0].Fix != nil || !strings.Contains(list[0].Notes[0].Text, "f16½")) {
 			t.Errorf("%q: %v", row, list)
+		}
+	}
+}
+
+// Two times are asked about and never mended; what only looks like a second time, an hour of the day,
+// a dilution, a count of sheets, how long it was in the tray, is none and makes no stop of a half second.
+func TestASecondTimeIsNoStop(t *testing.T) {
+	kit := "film P400: ISO 400, EI 100\nday: 7 Oct 1991\nfilm: P400\n"
+	for line, want := range map[string]record.State{
+		"EV 9, f16 1/2, a second bud opened": record.Right, "EV 9, f16 1/2 tray 8m30": record.Right, "EV 9, N, 8 min, f16, 1/2": record.Right,
+		"6h20, EV 9, f16 1/2": record.Right, "18h20, EV 9, f16 1/2": record.Right, "ash 1:31, EV 9, f16 1/2": record.Right, "sheet 2/4, EV 9, f16 1/2": record.Right,
+		"EV 9, f16 1/2, 8m30 in the tray": record.Right, "tray 8m30, EV 9, f16 1/2": record.Right, "EV 9, f16 1/2, sheet 2/4": record.Right,
+		"EV 9, f16 1/2, developed 8m30": record.Right, "EV 9, f16 1/2, N, 8 min": record.Right, "EV 8, f16, just a second": record.Right,
+		"6h20, EV 9⅔, f16 1/3": record.Right, "sheet 2/4, EV 9⅔, f16 1/3": record.Right, "N, 8 min, EV 9⅔, f16 1/3": record.Right, "EV 12, 1/15 f16 1/3": record.Right,
+		"EV 9, f16 1/2, 1/4": record.Unchecked, "EV 9, f16 1/2, a second": record.Unchecked, "ash 1:31, EV 8, f16 1s": record.Unchecked, "EV 9, f16, 1/2, 1/30": record.Unchecked,
+	} {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s, %v, %v", line, sh.State, sh.Difference, list)
+		}
+		for _, d := range list {
+			if d.Fix != nil {
+				t.Errorf("%q: mended to %q", line, d.Fix.Text)
+			}
 		}
 	}
 }

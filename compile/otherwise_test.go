@@ -306,6 +306,8 @@ func TestNothingOfThisIsPassedOver(t *testing.T) {
 		{"1A: EV 8 on III, f22: 1/2", "", "right"},
 		{"1A: metered 1/15 f22, f16: 1/30 f16", "two-settings", "unchecked"},
 		{"1A: flash, 2.5 m, f22", "unchecked", "unchecked"},
+		{"1A: EV 8 on III, double exposure, each 1/4 at f22", "unchecked", "unchecked"},
+		{"1A: EV 8 on III, double exposure, 1/4 f22 each", "unchecked", "unchecked"},
 		{"filter Y8: yellow, x2\n1A: Y8, EV 8 on III, f22 1/2\namend 1A: the yellow was not on", "correction-not-read", "unchecked"},
 		{"1A: lens 150, EV 8 on III, f22 1s, film plane to lens 212 mm", "", "right"},
 		{"1A: f8 4s\n1B: metered 1/15 f22, gave the same", "unchecked", "right"},

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"notchbook/lang"
-	"notchbook/lang/diag"
 	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
@@ -65,7 +64,7 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 			return
 		}
 		_, behindN := before(all, i).(*lang.N)
-		if inDeveloper(k, all, i) && (t.has(k) || behindN || bathBehind(all, i)) {
+		if inDeveloper(k, all, i) && (t.has(k) || behindN || bathBehind(all, i) || t.otherTime(all, i)) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			if !t.otherTime(all, i) {
 				t.sheet.leaveOpen("time", "the time, and whether it is "+strings.TrimSpace(term.Span.Text())+" or that is of the development")
@@ -76,6 +75,9 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 			t.sheet.vague = strings.Join(k.Name, " ") + " " + trim(float64(*k.Parts[partWithTime(k)].Time.Count)) + "x" // Y 2x 1/15: a factor, or two exposures
 		}
 		k = manyOfEach(k, all, i)
+		if t.of == 1 && has(t.sheet.states, "double") && !countsExposures(k) && (says(lowered(k.Name), eachOf) || eachOf[firstOf(saidBehind(all, i))]) {
+			t.sheet.unclear = "how much light it got by " + quote("each")
+		}
 		if len(k.Name) > 0 && !t.ofFilters(k.Name, term, all, i) {
 			t.sheet.remarks = append(t.sheet.remarks, strings.Join(k.Name, " "))
 			if words := strings.ToLower(strings.Join(k.Name, " ")); manyTimes[words] || strings.HasSuffix(words, " times") || slices.Contains(strings.Fields(words), "exposures") {
@@ -127,6 +129,9 @@ func partWithTime(k *lang.Exposure) int {
 	return slices.IndexFunc(k.Parts, func(p lang.Setting) bool { return p.Time != nil })
 }
 
+// eachOf are words by which a time is that of one of several exposures.
+var eachOf = lang.SetOf("each every apiece")
+
 // ofExposures are words before a number of exposures that no filter is called by.
 var ofExposures = lang.SetOf("exposed exposing expose exposures exposure multiple double triple pops shots tripped fired opened in of total all")
 
@@ -144,7 +149,7 @@ func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
 	if len(k.Parts) != 1 || k.Parts[0].Time == nil {
 		return false
 	}
-	if !bathBehind(all, i) && !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 {
+	if !bathBehind(all, i) && !strings.ContainsAny(strings.Join(k.Name, ""), "0123456789") && developmentBefore(all, i) < 0 && !says(lowered(k.Name), baths) && !says(saidBehind(all, i), baths) {
 		return false
 	}
 	const shortest = 150 // seconds
@@ -154,6 +159,9 @@ func inDeveloper(k *lang.Exposure, all []*lang.Term, i int) bool {
 	}
 	return total >= shortest
 }
+
+// baths are words beside the time for which a sheet is in one (common practice, no source).
+var baths = lang.SetOf("tray tank drum bath soup dev developer developed developing development pyro")
 
 // bathBehind reports whether a temperature stands behind a time: 9 min 20C.
 func bathBehind(all []*lang.Term, i int) bool {
@@ -479,12 +487,8 @@ func (t *reader) secondSetting(what string, first source.Span, second *lang.Term
 	t.sheet.leaveOpen(strings.TrimSuffix(what, "s"), "which of the two "+what+" counts")
 	f := t.report("two-settings", second.Span, "two "+what+" on one line", t.real()...)
 	t.sheet.slip = len(t.found)
-	if stop, at := betweenStops(first, second.Span); what == "times" && stop != "" {
+	if stop, at := betweenStops(first, second.Span); what == "times" && stop != "" { // which was meant the writer alone knows
 		f.note(fmt.Sprintf("%s with a blank is an aperture and a time; %s is an aperture between two stops", at.Text(), stop), at)
-		if !second.Doubtful { // 1/2 or was it 1/4?
-			f.Fix = &diag.Fix{Span: at, Text: stop}
-		}
-		return
 	}
 	if one.Text() == other.Text() && other.Text() != second.Span.Text() {
 		one, other = first, second.Span
@@ -502,7 +506,7 @@ func betweenStops(first, second source.Span) (stop string, at source.Span) {
 	for _, at := range [...]source.Span{first, second, first.Cover(second)} {
 		before, part, _ := cutLast(at.Text())
 		mark := before[strings.LastIndexByte(before, ' ')+1:]
-		if isPart(part) && part != "" && strings.HasPrefix(strings.ToLower(mark), "f") {
+		if isPart(part) && part != "" && strings.HasPrefix(strings.ToLower(mark), "f") && !strings.HasSuffix(mark, ",") {
 			return mark + partSign(part), at.Sub(strings.LastIndex(at.Text(), mark), len(at.Text()))
 		}
 	}

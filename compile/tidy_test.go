@@ -61,3 +61,37 @@ func sameSeason(t *testing.T, folder string, a, b *record.Season) {
 		}
 	}
 }
+
+// What a line comes to hangs on its words as well as on its terms. In all wordings of the corpora, and in
+// lines made to be read by their words, what is spelled anew comes to what it came to.
+func TestTidyKeepsWhatWordsSay(t *testing.T) {
+	notes := map[string]string{}
+	paths, err := filepath.Glob("../testdata/wordings/*.md")
+	if err != nil || len(paths) < 20 {
+		t.Fatalf("%d notebooks, %v", len(paths), err)
+	}
+	for _, path := range paths {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		notes[path] = string(text)
+	}
+	const kit = "film stone: ISO 100, EI 100\nfilter Y8: yellow, x2\nday: 2026-12-06\nload 1A-9B: stone\nmeter: EV 9\n"
+	for _, line := range []string{
+		"double exposure, each 1/4 at f16", "double exposure, each 1/4 f16", "double exposure 1/2 at f16", "double 1/2 at f16", "spoilt at f16 1/2", "unexposed sheet, f16 1/2",
+		"again, f16 at 1/2", "bracketed +1 stop, 1 sec at f16", "ditto, f16 at 1/4", "no filter at all, 1/2 sec at f16", "as before but 1 sec", "half a second at f16",
+		"Gate,EV 8,f16,1 s", "EV 11,R25,x8,1 s,f16", "f16, 1/8, N-1,5 min", "EV 8,2 s", "f8,60", "bellows 29,7cm, f16 1/2", "6h20, f16 1/2",
+	} {
+		notes[line] = kit + "1A: " + line + "\n1B: same, 1/2\n"
+	}
+	for name, text := range notes {
+		read := func(text string) compile.World {
+			return compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}
+		}
+		before, _ := compile.Compile(read(text), "notes.md")
+		tidied, _ := compile.Tidy(read(text), "notes.md")
+		after, _ := compile.Compile(read(tidied[0].New), "notes.md")
+		sameSeason(t, name, before, after)
+	}
+}

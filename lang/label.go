@@ -43,6 +43,14 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 			}
 		}
 		word := lower(text[i:end])
+		if sides := list.sides(text[i:end], names); len(sides) > 0 && !ranged {
+			for _, side := range sides {
+				side.start, side.end, side.day, side.dayTo = at+i+side.start, at+i+side.end, day.day, day.dayTo
+				list.all = append(list.all, side)
+			}
+			i = end
+			continue
+		}
 		switch {
 		case joins(word) && len(list.all) > 0:
 			list.either = list.either || word == "or"
@@ -62,6 +70,47 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 	return list, len(list.all) > 0
 }
 
+// sides are the sides of holders that a word names with a sign between them, 1A/1B, 2A/B, 1A+B, and
+// the one that a letter names behind a sign and another of its holder, 1A + B; none where it names
+// no two, or is a label that is known as it stands.
+func (l *labelList) sides(word string, names *Lexicon) (all []labelAt) {
+	holder := ""
+	if n := len(l.all); n > 0 && len(word) == 1 {
+		holder = holderOf(l.all[n-1].text)
+	}
+	if from, to, ok := cutDash(word); ok && len(to) == 1 && len(from)+len("-B") == len(word) && !isDigit(to[0]) {
+		word = from + "/" + to // 1A-B
+	}
+	if names.Labels[lower(word)] || holder == "" && strings.IndexAny(word, "/+&") < 0 {
+		return nil
+	}
+	for from := 0; from <= len(word); {
+		end := from
+		for end < len(word) && strings.IndexByte("/+&", word[end]) < 0 {
+			end++
+		}
+		side := word[from:end]
+		if digits(side, 0) == 0 {
+			side = holder + side
+		}
+		if holder = holderOf(side); holder == "" {
+			return nil
+		}
+		all = append(all, labelAt{text: side, start: from, end: end})
+		from = end + 1
+	}
+	return all
+}
+
+// holderOf is the number of the holder of which a label is a side, "" where it is none: 3 of 3A.
+func holderOf(label string) string {
+	end := digits(label, 0)
+	if c := at(label, end) | 0x20; end == 0 || end > 4 || end+1 != len(label) || c != 'a' && c != 'b' {
+		return ""
+	}
+	return label[:end]
+}
+
 // inSeries is a label that says no more than its count behind a number that says the
 // series, in full: 132 behind 83-131 is 83-132.
 func (l *labelList) inSeries(label string) string {
@@ -79,7 +128,7 @@ func (l *labelList) inSeries(label string) string {
 // joins are the words and signs between labels.
 func joins(word string) bool {
 	switch word {
-	case "and", "or", "&", "+", "to", "through", "-", "--":
+	case "and", "or", "&", "+", "/", "to", "through", "-", "--":
 		return true
 	}
 	return false
@@ -104,6 +153,9 @@ func looksLabel(word string, names *Lexicon) bool {
 		return false
 	}
 	if names.Labels[word] {
+		return true
+	}
+	if len(new(labelList).sides(word, names)) > 0 {
 		return true
 	}
 	if from, to, ranged := cutDash(word); ranged {
@@ -135,8 +187,9 @@ func sided(word string) bool {
 }
 
 // ofYear reports whether two figures with a dash between are one negative's number,
-// a year and a count: 26-041, 26-105, 86-41, 03-11. 98-102 is five sheets, and 26-31 six.
+// a year and a count: 26-041, 26-105, 86-41, 03-11, and with a letter 86-12a. 98-102 is five sheets, and 26-31 six.
 func ofYear(from, to string) bool {
+	to = withoutLetter(to)
 	if to[0] == '0' {
 		return true
 	}
@@ -199,7 +252,16 @@ func (x *Lexicon) learnLabel(label string) {
 // seriesOf is what the numbers of a season's negatives begin with: 91 of 91-8.
 func seriesOf(label string) (series string, ok bool) {
 	from, to, ok := cutDash(label)
+	to = withoutLetter(to)
 	return from, ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) && from != "" && to != ""
+}
+
+// withoutLetter is the count of a negative's number without the letter of a variant: 12 of 12a.
+func withoutLetter(count string) string {
+	if end := digits(count, 0); end > 0 && end+1 == len(count) && isLetter(count[end]|0x20) {
+		return count[:end]
+	}
+	return count
 }
 
 // seriesEnds splits a run of numbers that have a dash within them: 83-101-83-103 and
@@ -253,6 +315,9 @@ func (l *labelAt) written(word Word) []string {
 	label := l.text
 	if l.one && word == Sheet {
 		return []string{label}
+	}
+	if from, to, ok := cutDash(label); ok && word != Load && (len(from) == 2 || len(from) == 4) && digits(from, 0) == len(from) && withoutLetter(to) != to {
+		return []string{label} // 26-31a: no run leads from a number to one with a letter
 	}
 	if from, to, ok := cutDash(label); ok && word == Sheet {
 		a, sideA, okA := counted(strings.TrimPrefix(from, "#"))

@@ -18,6 +18,9 @@ func TestLabelsOfSheetLines(t *testing.T) {
 		"#83-114": "#83-114", "1983-114": "1983-114", "83-114": "83-114", "78-1": "78-1", "#31-#34": "#31 #32 #33 #34", "31-34": "31 32 33 34",
 		"98-102": "98 99 100 101 102", "26-60": "26-60", "#26-041": "#26-041", "1-40": "1-40", "1A-2B": "1A 1B 2A 2B", "3-1": "3-1", "1-3, 5": "1 2 3 5",
 		"83-103 to 83-101": "83-103 83-101", "83-101 to 84-002": "83-101 84-002",
+		"1A/1B": "1A 1B", "2A/B": "2A 2B", "1A+B": "1A 1B", "1A&B": "1A 1B", "1A & B": "1A 1B", "1A / 1B": "1A 1B", "1a/b": "1a 1b", "1A-B": "1A 1B", "1A/2A/3B": "1A 2A 3B",
+		"sheet 1A/1B": "1A 1B", "sheets 1A and B": "1A 1B", "2A/B, 3AB": "2A 2B 3A 3B", "sheet 1/2": "1/2",
+		"86-12a": "86-12a", "86-12B": "86-12B", "sheet 86-12b": "86-12b", "26-031c": "26-031c", "26-31a": "26-31a", "86-12a, 86-13": "86-12a 86-13",
 	} {
 		tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon())
 		var got []string
@@ -32,6 +35,12 @@ func TestLabelsOfSheetLines(t *testing.T) {
 		odd := slices.Contains([]string{"1-40", "83-103 to 83-101", "83-101 to 84-002"}, said)
 		if odd != (len(list) == 1 && list[0].Code == "unknown-label") {
 			t.Errorf("%s: %v", said, list)
+		}
+	}
+	// One label of signs is none by itself, and is not mended to one: it may be of several sheets.
+	for _, said := range []string{"1A/C", "101/102", "1/2", "1A/B/x"} {
+		if tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon()); len(tree.Statements) > 0 || len(list) != 1 || list[0].Code != "unknown-label" || list[0].Fix != nil {
+			t.Errorf("%s: %v, %v", said, tree.Statements, list)
 		}
 	}
 	// A book that counts by years goes on with them.

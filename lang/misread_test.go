@@ -87,3 +87,23 @@ func TestAFixIsOfTheOnlyWordThatIsNear(t *testing.T) {
 		}
 	}
 }
+
+// A colon is put behind a label where that alone is missing. Brackets behind it would turn into a
+// remark: what stands in them is asked about.
+func TestABracketBehindALabelIsNotMended(t *testing.T) {
+	for line, want := range map[string]string{
+		"1A Y8, 1/30 f16": "1A:", "1A Y8: f16 1/2": "1A:", "1A, Y8: f16 1/2": "1A:", "1A 1/30 f16 (gust)": "1A:", "1A - f16 2:30": "1A:",
+		"1A (Y8): f16 1/2": "1A: Y8, f16 1/2", "1A (Y8) f16 1/2": "1A: Y8, f16 1/2", "1A (Y8), f16 1/2": "1A: Y8, f16 1/2", "1A [Y8]: f16 1/2": "1A: Y8, f16 1/2",
+		"1A (ext 420): f16 1/2": "1A: ext 420, f16 1/2", "1A (N-1): f16 1/2": "1A: N-1, f16 1/2", "1A \"Y8\": f16 1/2": "1A: Y8, f16 1/2",
+		"1A (EV 10): f16 1/2": "1A: EV 10, f16 1/2", "1A (again): f16 1/2": "1A: again, f16 1/2", "1A (210): f16 1/2": "1A: 210, f16 1/2", "1A (slate): f16 1/2": "load 1A: slate",
+	} {
+		_, list := parseAfterKit(t, line)
+		if len(list) != 1 || list[0].Code != "missing-colon" {
+			t.Errorf("%s: %v", line, list)
+			continue
+		}
+		if fix := list[0].Fix; strings.HasSuffix(want, ":") != (fix != nil) || fix != nil && fix.Text != want || fix == nil && !strings.HasSuffix(list[0].Notes[0].Text, want) {
+			t.Errorf("%s: fix %v, %v", line, fix, list[0].Notes)
+		}
+	}
+}

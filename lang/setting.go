@@ -88,10 +88,23 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	}
 	// Behind a time, a third is one of a stop: f22 1/3, f22 and 2/3. A half may be a time.
 	from := skip(s.low, unit(s.low, next, "and", "&"))
-	if stop, ok := fraction(s.low, from); ok && s.count(tTime) > 0 && (s.low[from:stop] == "1/3" || s.low[from:stop] == "2/3") && s.partOfStop(from, stop) {
+	if stop, ok := fraction(s.low, from); ok && s.timeBefore() && (s.low[from:stop] == "1/3" || s.low[from:stop] == "2/3") && s.partOfStop(from, stop) {
 		return stop, "+" + s.low[from:stop]
 	}
 	return end, ""
+}
+
+// timeBefore reports whether a time stands before that is nothing else: no hour, no count of sheets, and
+// not how long a sheet is developed.
+func (s *scanner) timeBefore() bool {
+	for i := range s.tokens {
+		_, none := s.mayBeNone(i)
+		behindN := s.kind(i-1) == tN || s.kind(i-1) == tComma && s.kind(i-2) == tN
+		if s.tokens[i].Type == tTime && !none && !behindN {
+			return true
+		}
+	}
+	return false
 }
 
 // partOfStop reports whether a fraction behind an f-number and a blank is a half or a third

@@ -74,6 +74,16 @@ func (s *scanner) settle() {
 				s.durations, s.clocks = s.durations-1, s.clocks+1
 				continue
 			}
+			if s.field&onSheet != 0 && times > 1 && s.elsewise(i) {
+				if h, ok := hourAt(s.low, t.Pos.Offset); ok && h.end == s.ends[i] && !h.bare && s.kind(i-1) != tWord {
+					t.Type, t.Value = tClock, clock(h.seconds) // 6h20, 4s f11
+					s.clocks++
+				} else {
+					t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
+				}
+				s.durations--
+				continue
+			}
 			if isLetter(s.low[t.Pos.Offset]) && s.inWholeWords(i) && s.kind(i-1) != tAt && s.passing(i, after) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // ten minutes later
 				s.durations--
@@ -191,6 +201,40 @@ func (s *scanner) betweenStops() {
 
 var partsOfStop = map[string]bool{"1/2": true, "1/3": true, "2/3": true}
 
+// mayBeNone reports whether a time by its shape may be none: an hour of the day, 6h20, a ratio or a
+// count behind the word for what it is of, ash 1:31, sheet 2/4. It is none where it is so many times
+// as long as another time of its line.
+func (s *scanner) mayBeNone(i int) (times float64, ok bool) {
+	text, word := s.low[s.tokens[i].Pos.Offset:s.ends[i]], ""
+	if s.kind(i-1) == tWord {
+		word = strings.TrimRight(s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]], ".:")
+	}
+	first := digits(text, 0)
+	switch at(text, first) {
+	case '/':
+		return 0, numbered[word]
+	case ':':
+		return mostLonger, text[:first] == "1" && word != "" && !ofTime[word]
+	case 'h':
+		return mostLonger, first > 0 && digits(text, first+1) == first+3 && first+3 == len(text)
+	}
+	return 0, false
+}
+
+// mostLonger is how many times its time no film's rule, filter and bellows make of an exposure.
+const mostLonger = 100
+
+// elsewise reports whether such a time is none.
+func (s *scanner) elsewise(i int) bool {
+	times, ok := s.mayBeNone(i)
+	return ok && slices.ContainsFunc(s.tokens, func(t lexer.Token) bool {
+		return t.Type == tTime && t.Pos != s.tokens[i].Pos && number(s.tokens[i].Value) >= times*number(t.Value)
+	})
+}
+
+// ofTime are words before a time that say that it is one (common practice, no source).
+var ofTime = SetOf("for at about time exposure exposed gave given then total open so now becomes became is was of to reciprocity recip schwarzschild with corrected correction actual actually long lengthened extended plus and again another more shutter bulb")
+
 // passing reports whether a time in words is one of a remark by the words beside it.
 func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	if i > 0 && s.kind(i-1) == tWord {
@@ -199,7 +243,7 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 			if i > 1 && s.low[s.tokens[i-2].Pos.Offset:s.ends[i-2]] == "hundred" {
 				return true
 			}
-		case "for", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped":
+		case "for", "just", "only", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped":
 		default:
 			return true
 		}
@@ -209,7 +253,7 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	}
 	next := s.tokens[i+1]
 	switch s.low[next.Pos.Offset:s.ends[i+1]] {
-	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped":
+	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped", "or", "long", "open", "exposure":
 		return false
 	}
 	return true
@@ -220,7 +264,7 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 func (s *scanner) inWholeWords(i int) bool {
 	text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
 	end, _ := inWords(text, 0)
-	return end > 0 || strings.Contains(text, "min") || strings.Contains(text, "hour")
+	return end > 0 || text == "a second" && s.kind(i+1) == tWord || strings.Contains(text, "min") || strings.Contains(text, "hour")
 }
 
 // counts reports whether a number tells how many there are of what stands behind it, in

@@ -15,9 +15,11 @@ import (
 // sheet lines that follow one another in one column. Prose stays byte for byte,
 // and so do rows whose terms the writer has set in columns, and every line whose meaning
 // another spelling would change: what was written is read again, and a line that does not
-// come out as it went in is left as it was. The lexicon is what was known before the notebook was parsed.
-func Tidy(book *Notebook, before *Lexicon) string {
+// come out as it went in is left as it was. The lexicon is what was known before the notebook was parsed;
+// leave are lines, counted from 0, that stay as typed.
+func Tidy(book *Notebook, before *Lexicon, leave map[int]bool) string {
 	t := newTidier(book)
+	maps.Copy(t.leave, leave)
 	for range mostTries {
 		text := t.text()
 		if !t.changed(text, before) {
@@ -323,8 +325,6 @@ func spelled(kind any) string {
 		return strings.TrimSpace(strings.TrimSuffix("same as "+k.Label, " as "))
 	case *Hold:
 		return "hold"
-	case *State:
-		return k.Word
 	case *Sunny16:
 		return "sunny 16"
 	case *Clock:

@@ -18,7 +18,7 @@ func BenchmarkTidy(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for range b.N {
 				book, _ := Parse(source.New("notes.md", []byte(text.String())), NewLexicon())
-				Tidy(book, NewLexicon())
+				Tidy(book, NewLexicon(), nil)
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*n), "ns/sheet")
 		})

@@ -15,7 +15,7 @@ import (
 func tidied(t rapid.TB, text string) (string, *Notebook) {
 	t.Helper()
 	book, _ := Parse(source.New("notes.md", []byte(text)), NewLexicon())
-	return Tidy(book, NewLexicon()), book
+	return Tidy(book, NewLexicon(), nil), book
 }
 
 func TestTidySpells(t *testing.T) {

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/alecthomas/participle/v2/lexer"
+
 	"notchbook/lang/diag"
 )
 
@@ -106,6 +108,10 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 		d.Notes = []diag.Aside{{Text: "a sheet's line begins with its label, without marks of Markdown: 3A: Y8, 1/30 f16"}}
 	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
 		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
+		if strings.ContainsAny(said, "/+&") { // of several sheets, perhaps
+			d.Notes = []diag.Aside{{Text: "where these are several sheets, each has its label and blanks stand between: 1A 1B: …; one label of your own has the word before it: sheet " + said + ": …"}}
+			break
+		}
 		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}
 		d.Fix = &diag.Fix{Span: at, Text: "sheet " + said}
 	default:
@@ -346,12 +352,60 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 	if dash := skip(l.text, instead); at(l.text, dash) == '-' && !isDigit(at(l.text, dash+1)) { // 3A - f16
 		instead = len(l.text) - len(strings.TrimLeft(l.text[dash:], "-"))
 	}
-	at := l.at(from, instead)
-	return diag.Diagnostic{
+	at, head := l.at(from, instead), l.at(from, end).Text()
+	d := diag.Diagnostic{
 		Code: "missing-colon", Severity: diag.Error, Span: at,
-		Message: fmt.Sprintf("a colon is missing behind %q", l.at(from, end).Text()),
-		Fix:     &diag.Fix{Span: at, Text: l.at(from, end).Text() + ":"},
-	}, true
+		Message: fmt.Sprintf("a colon is missing behind %q", head),
+	}
+	if inner, rest, ok := l.enclosedAt(instead); ok { // behind a colon it would be a remark, which changes what the line says
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("behind a colon %q would be a remark; where it counts, write %s: %s, %s", inner, head, inner, rest)}}
+		if !isWord && l.names.Names[lower(inner)] == Film {
+			d.Notes = []diag.Aside{{Text: fmt.Sprintf("a film stands on a line of its own: load %s: %s", head, inner)}}
+		}
+		return d, true
+	}
+	if rest := l.text[instead:]; l.sameWithout(rest) {
+		d.Fix = &diag.Fix{Span: at, Text: head + ":"}
+	} else {
+		d.Notes = []diag.Aside{{Text: "one colon stands behind the label, and commas between the terms: 3A: Y8, 1/30 f16"}}
+	}
+	return d, true
+}
+
+// enclosedAt is what stands in brackets or quotes at i, and what is said behind them, as typed.
+func (l *doubtful) enclosedAt(i int) (inner, rest string, ok bool) {
+	i = skip(l.text, i)
+	closing, ok := map[byte]byte{'(': ')', '[': ']', '"': '"'}[at(l.text, i)]
+	if !ok {
+		return "", "", false
+	}
+	end := strings.IndexByte(l.text[i+1:], closing)
+	if end < 0 {
+		return "", "", false
+	}
+	end += i + 1
+	behind := end + 1
+	for behind < len(l.text) && strings.IndexByte(":,; \t", l.text[behind]) >= 0 {
+		behind++
+	}
+	return strings.TrimSpace(l.at(i+1, end).Text()), l.at(behind, len(l.text)).Text(), true
+}
+
+// sameWithout reports whether a text has the same terms with a comma for the colon that stands in it:
+// a sheet's line has one colon, and where another would take something away it is not behind the label.
+func (l *doubtful) sameWithout(text string) bool {
+	colon := colonIn(text)
+	if colon < 0 || !isSpace(at(text, colon+1)) {
+		return true
+	}
+	with := scanFolded(text, onSheet, l.names)
+	without := scanFolded(text[:colon]+","+text[colon+1:], onSheet, l.names)
+	return slices.EqualFunc(with.terms(), without.terms(), func(a, b lexer.Token) bool { return a.Type == b.Type && a.Value == b.Value })
+}
+
+// terms are the tokens that say something.
+func (s *scanner) terms() []lexer.Token {
+	return slices.DeleteFunc(slices.Clone(s.tokens), func(t lexer.Token) bool { return t.Type == tComma })
 }
 
 // bulleted is a line behind the sign of a list.

@@ -114,7 +114,7 @@ func TestTwoFocalLengthsAreNone(t *testing.T) {
 func TestASpeedBehindASlash(t *testing.T) {
 	for sheet, want := range map[string]string{
 		"f16/15": "1/15 f/16", "f16 / 15": "1/15 f/16", "f8/60": "1/60 f/8", "f/8/60": "1/60 f/8", "f22/8": "1/8 f/22", "f22/25": "1/25 f/22",
-		"f16/22 1/10": "1/10 f/16–22", "f11/16 1/15": "1/15 f/11–16", "f8/III 1/15": "1/15", "f11/60s": "",
+		"f16/22 1/10": "1/10 f/16–22", "f11/16 1/15": "1/15 f/11–16", "f8/III 1/15": "1/15", "f11/60s": "", "f16.22 1/15": "1/15", "f16.5 1/15": "1/15 f/16.5",
 	} {
 		season, list := compileText("1A: " + sheet + "\n")
 		sh := season.Sheets[0]

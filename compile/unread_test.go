@@ -409,3 +409,17 @@ func TestFormsAndSheetsInWordsAreReported(t *testing.T) {
 		}
 	}
 }
+
+// Two films on one line without the word's colon, each with its sides, are told and leave their sheets open.
+func TestSeveralFilmsOnOneLine(t *testing.T) {
+	for line, reported := range map[string]bool{
+		"load 1A tern 1B moth": true, "load: 1A tern, 1B moth": true, "1A = tern, 1B = moth": true, "1A tern, 1B moth": true,
+		"Tern and moth are the two films I have.": false, "The moth in 1A was the best of the terns.": false,
+	} {
+		season, list := compileText("film tern: ISO 100\nfilm moth: ISO 25\n" + line + "\nmeter: EV 12\n1A: f16 1/15\n")
+		got := slices.ContainsFunc(list, func(d diag.Diagnostic) bool { return d.Code == "unknown-label" })
+		if got != reported || reported && season.Sheets[0].State != record.Unchecked {
+			t.Errorf("%q: reported %v, %s; %v", line, got, season.Sheets[0].State, list)
+		}
+	}
+}

@@ -26,7 +26,7 @@ func (s *scanner) aperture() bool {
 func (s *scanner) fNumber(i int) bool {
 	start := skip(s.low, i)
 	end, value := decimal(s.low, start)
-	if end == start {
+	if _, part, _ := strings.Cut(value, "."); end == start || len(part) > 1 { // f16.22 is two marks, or none
 		return false
 	}
 	stop, more := s.past(end, value)
@@ -72,9 +72,8 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	if stop, upper := s.upper(end, mark); stop > end {
 		return stop, "/" + upper
 	}
-	if at(s.low, end) == '.' && isDigit(at(s.low, end+1)) {
-		stop = digits(s.low, end+1)
-		return stop, s.low[end:stop]
+	if at(s.low, end) == '.' && digits(s.low, end+1) == end+2 { // tenths: f16.22 has none
+		return end + 2, s.low[end : end+2]
 	}
 	if stop, said := andA(s.low, end); stop > end {
 		return stop, "+" + said

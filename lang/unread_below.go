@@ -45,21 +45,22 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	}
 	word := loadWords[low[from:letterRun(low, from)]]
 	var labels, film [2]int
-	others, sides, joined, with := 0, 0, false, strings.Contains(text[from:], ": ")
+	films, others, sides, joined, with := 0, 0, 0, false, strings.Contains(text[from:], ": ")
 	for i := from; i < len(low) && others < 2; {
-		if strings.IndexByte(" \t,:;", low[i]) >= 0 {
+		if strings.IndexByte(" \t,:;=", low[i]) >= 0 {
 			i++
 			continue
 		}
 		end := i
-		for end < len(low) && strings.IndexByte(" \t,:;", low[end]) < 0 {
+		for end < len(low) && strings.IndexByte(" \t,:;=", low[end]) < 0 {
 			end++
 		}
 		one := low[i:end]
 		name := l.names.longest(low[i:])
 		switch first, last, ranged := cutDash(one); {
-		case name > 0 && l.names.Names[low[i:i+name]] == Film && film[1] == 0:
+		case name > 0 && l.names.Names[low[i:i+name]] == Film && (film[1] == 0 || sides > 0):
 			film, end = [2]int{i, i + name}, i+name
+			films++
 		case looksLabel(one, l.names) && (sided(one) || l.names.Labels[one] || ranged && sided(first) && sided(last)):
 			if labels[1] == 0 {
 				labels[0] = i
@@ -76,6 +77,9 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 		i = end
 	}
 	switch {
+	case films > 1 && (sides < 2 || others > 0):
+		return diag.Diagnostic{}, false
+	case films > 1:
 	case film[1] > 0 && others == 0 && (joined || word && (sides > 0 || low[from] != 'h')):
 	case film[1] == 0 && word && low[from] != 'h' && sides > 0 && others == 1 && with:
 	case film[1] == 0 && others == 0 && word && strings.Contains(low, "reload"): // reloaded in the bag
@@ -88,7 +92,10 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 		Message: "this tells what was loaded and is not read",
 		Notes:   []diag.Aside{{Text: "behind load stand the holder sides, and the film behind a colon: load 1A-4B: slate"}},
 	}
-	if list, ok := splitLabels(text[labels[0]:labels[1]], 0, Load, l.names); word && ok && film[1] > 0 && !list.either {
+	if films > 1 {
+		d.Notes = []diag.Aside{{Text: "each film stands on a line of its own: load 1A-4B: slate"}}
+	}
+	if list, ok := splitLabels(text[labels[0]:labels[1]], 0, Load, l.names); word && ok && films == 1 && !list.either {
 		d.Fix = &diag.Fix{Span: d.Span, Text: "load " + l.at(labels[0], labels[1]).Text() + ": " + l.at(film[0], film[1]).Text()}
 	}
 	return d, true

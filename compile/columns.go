@@ -432,6 +432,22 @@ func (t *reader) besideChosen() {
 	}
 }
 
+// zoneAhead leaves the line's reading open before which a zone stands by itself: III   EV 9.
+func (t *reader) zoneAhead(all []*lang.Term) {
+	for i := range all {
+		loose, ok := all[i].Kind.(*lang.Loose)
+		if !ok || len(loose.Words) != 1 || strings.Trim(loose.Words[0], "IVX") != "" || i > 0 && t.ownReading && liesIn(all[i-1].Span, t.sheet.reading.at) {
+			continue
+		}
+		if n := behindCommas(all, i); n < len(all) && t.ownReading && t.sheet.reading.open == "" {
+			if k, ok := all[n].Kind.(*lang.Exposure); ok && k.EV != nil {
+				t.sheet.reading.half = true
+				t.sheet.reading.open = "whether " + loose.Words[0] + " is the zone of " + all[n].Span.Text()
+			}
+		}
+	}
+}
+
 // inColumns places the line's reading on the zone that its row says, or that it has as the row above.
 func (t *reader) inColumns() {
 	sh := t.sheet

@@ -71,6 +71,7 @@ func (t *reader) read() {
 		}
 	}
 	t.inColumns()
+	t.zoneAhead(all)
 	t.indexOpen()
 	t.subject(all)
 	if t.sheet.wanted.known {

@@ -10,6 +10,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
+	"notchbook/lang/source"
 )
 
 // assess assumes that every fact stands at its sheet. It leaves each sheet with
@@ -28,6 +29,7 @@ func (s *season) assess() {
 		s.otherwise(sh)
 		s.doubted(sh)
 	})
+	s.unsureReadings()
 	s.sharedReadings()
 	s.togethers()
 }
@@ -124,6 +126,27 @@ func (s *season) sharedReadings() {
 				sh.sum.state = record.Unchecked
 				sh.sum.needs = append(sh.sum.needs, "the EI that the meter stood at: "+trim(sh.sum.ei)+" or "+trim(ei))
 			}
+		}
+	}
+}
+
+// unsureReadings takes back the blame of sheets whose reading is that of another sheet, or of a line above
+// both, which the words beside it leave open: what rests on it is as open.
+func (s *season) unsureReadings() {
+	unsure := map[source.Span]*sheet{}
+	for _, sh := range s.sheets {
+		if sh.readingAsks != "" {
+			unsure[sh.reading.at] = sh
+		}
+	}
+	for _, sh := range s.sheets {
+		if sh.sum.state != record.Off || sh.reading == nil {
+			continue
+		}
+		from := unsure[sh.reading.at]
+		if from != nil && slices.EqualFunc(sh.reading.areas, from.reading.areas, func(a, b area) bool { return a.placed == b.placed && a.zone == b.zone }) {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, from.readingAsks)
 		}
 	}
 }

@@ -318,3 +318,31 @@ func TestAValueOrALittleMore(t *testing.T) {
 		t.Errorf("%s, doubtful %q", sh.State, sh.Doubts)
 	}
 }
+
+// What rests on a reading whose words leave it open is as open, in whatever row it is copied.
+func TestRowsRestOnAReadingThatIsOpen(t *testing.T) {
+	for _, rows := range []string{
+		"1A: Gate   EV 9 auf III   -   f16   1/8\n1B:  \"      \"             R25   f16   1/8", "1A: Gate   EV 9 auf III   -   f16   1/8\n1B: same, R25, 1/8\n2A: same, 1/4",
+		"meter: EV 9 auf III\n1A: Gate   f16   1/8\n1B: Mill   R25   f16   1/8", "1A: Gate   EV 9 auf III   f16   1/8\n1B: same, at EI 50, 1s",
+	} {
+		lastIs(t, record.Unchecked, rows)
+	}
+	above := "1A: Gate   EV 9 auf III   f16   1/8\n"
+	lastIs(t, record.Off, above+"1B: Gate   EV 9   f16   1/8")
+	lastIs(t, record.Off, above+"1B: same, EV 9 on V, 1/8")
+	lastIs(t, record.Right, above+"1B: same, EV 9 on V, 1/2")
+}
+
+// A zone in a column before its reading is no zone of the reading before it.
+func TestZonesBeforeTheirReadings(t *testing.T) {
+	for _, said := range strings.Split("III  EV 9    VII  EV 13|III\tEV 9\tVII\tEV 13|V   EV 11   VII   EV 13|III   EV 9|VII   EV 13|III, EV 9, VII, EV 13", "|") {
+		for _, time := range []string{"1/8", "1/2", "1/30"} {
+			lastIs(t, record.Unchecked, "1A: Gate   "+said+"   f16   "+time)
+		}
+	}
+	for _, said := range strings.Split("EV 9   III   EV 13   VII|EV 9 III   EV 13 VII|EV 9   III", "|") {
+		lastIs(t, record.Right, "1A: Gate   "+said+"   f16   1/8")
+		lastIs(t, record.Off, "1A: Gate   "+said+"   f16   1/2")
+	}
+	lastIs(t, record.Right, "1A: Pier V   EV 9   III   f16   1/8")
+}

@@ -60,7 +60,7 @@ func (t *reader) rowOf(sh *sheet) *row {
 }
 
 // stands reports whether a cell is a mark or a dash.
-func (c cell) stands() bool { return c.isEmpty() || isDittoMark(c.text) }
+func (c cell) stands() bool { return c.isEmpty() || lang.IsDittoMark(c.text) }
 
 // isEmpty reports whether a cell is a dash, or another sign for nothing.
 func (c cell) isEmpty() bool {
@@ -69,7 +69,7 @@ func (c cell) isEmpty() bool {
 
 // maybeEmpty reports whether a cell may be a sign for nothing, in whatever tongue.
 func (c cell) maybeEmpty() bool {
-	return c.text != "" && (c.isEmpty() || c.isDrawnIn() || !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) && !isDittoMark(c.text) ||
+	return c.text != "" && (c.isEmpty() || c.isDrawnIn() || !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) && !lang.IsDittoMark(c.text) ||
 		perhapsNothing[strings.ToLower(strings.TrimRight(c.text, "."))])
 }
 
@@ -132,13 +132,6 @@ var (
 func (c cell) mayBeStop() bool {
 	f, part, two := cutLast(c.text)
 	return two && isPart(part) && f[0]|0x20 == 'f'
-}
-
-// isDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
-// and not of a column.
-func isDittoMark(text string) bool {
-	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
-	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto"
 }
 
 // parted parts a sheet's line at its tabs, at several blanks, at bars or at commas.
@@ -308,7 +301,7 @@ func (t *reader) marked() {
 	const several = 2 // marks by which every column is accounted for
 	sh, marks := t.sheet, 0
 	for i := range t.st.Terms {
-		if _, same := t.st.Terms[i].Kind.(*lang.Same); same && isDittoMark(t.st.Terms[i].Span.Text()) {
+		if _, same := t.st.Terms[i].Kind.(*lang.Same); same && lang.IsDittoMark(t.st.Terms[i].Span.Text()) {
 			marks++
 		}
 	}
@@ -319,7 +312,7 @@ func (t *reader) marked() {
 		t.besideSame()
 		return
 	}
-	if first := &t.st.Terms[0]; sh.title == "" && isDittoMark(first.Span.Text()) {
+	if first := &t.st.Terms[0]; sh.title == "" && lang.IsDittoMark(first.Span.Text()) {
 		sh.title = sh.sameAs.title
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
@@ -428,6 +421,22 @@ func (t *reader) besideChosen() {
 		}
 		if c.text != "" && !c.says && c.holds == 0 && over&ofFilter != 0 {
 			sh.leaveOpen("", "whether "+stackName(sh.filters)+" was on: "+c.named()+" stands on the line")
+		}
+	}
+}
+
+// zoneAhead leaves the line's reading open before which a zone stands by itself: III   EV 9.
+func (t *reader) zoneAhead(all []*lang.Term) {
+	for i := range all {
+		loose, ok := all[i].Kind.(*lang.Loose)
+		if !ok || len(loose.Words) != 1 || strings.Trim(loose.Words[0], "IVX") != "" || i > 0 && t.ownReading && liesIn(all[i-1].Span, t.sheet.reading.at) {
+			continue
+		}
+		if n := behindCommas(all, i); n < len(all) && t.ownReading && t.sheet.reading.open == "" {
+			if k, ok := all[n].Kind.(*lang.Exposure); ok && k.EV != nil {
+				t.sheet.reading.half = true
+				t.sheet.reading.open = "whether " + loose.Words[0] + " is the zone of " + all[n].Span.Text()
+			}
 		}
 	}
 }

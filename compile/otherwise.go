@@ -36,16 +36,23 @@ func (s *season) otherwise(sh *sheet) {
 		return // the figures are of two exposures
 	}
 	l := otherWords(sh, s.names)
-	for _, kind := range []func() []another{
-		l.times, l.apertures, l.filters, l.readings, l.bellows, l.films, l.onPurpose,
-		func() []another { return l.figuresBeside(s) }, func() []another { return l.spoken(s) }, func() []another { return l.wordsBeside(s) },
+	for _, kind := range []struct {
+		ways          func() []another
+		besideReading bool
+	}{
+		{l.times, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.onPurpose, false},
+		{func() []another { return l.figuresBeside(s) }, false}, {func() []another { return l.spoken(s) }, sh.ownReading}, {l.besideReading, true},
+		{func() []another { return l.wordsBeside(s) }, false},
 	} {
-		for _, way := range kind() { // looked for where those before it did not help
+		for _, way := range kind.ways() { // looked for where those before it did not help
 			at := *sh
 			way.put(&at)
 			if s.assessed(&at, sh.outing.book.at100).state == record.Right {
 				sh.sum.state = record.Unchecked
 				sh.sum.needs = append(sh.sum.needs, way.asks)
+				if kind.besideReading && at.reading != sh.reading {
+					sh.readingAsks = way.asks
+				}
 				return
 			}
 		}

@@ -13,7 +13,7 @@ import (
 // Other ways to read a sheet's line, by words that name what the figures do not: numbers that
 // are spoken, things of the kit, other sheets. Like all other ways they blame nobody: they ask.
 
-// spoken are the ways by the line's own words, and by those of its reading's line.
+// spoken are the ways by the line's own words.
 func (l *otherLine) spoken(s *season) (ways []another) {
 	sh := l.sh
 	for _, said := range append(slices.Clip(l.said), sh.title) {
@@ -30,13 +30,20 @@ func (l *otherLine) spoken(s *season) (ways []another) {
 	if has(sh.states, "double") && !strings.Contains(strings.ToLower(sh.lines[0].Body.Text()), "expos") {
 		ways = append(ways, l.asSteps("double", false)...)
 	}
-	if rd := sh.reading; rd != nil && rd.at.File != nil {
-		line := rd.at.File.Line(rd.at.Start)
-		said := string(rd.at.File.Text[line.Start:line.End])
-		ways = append(ways, l.asReading(said)...)
-		if rd.ei == 0 {
-			ways = append(ways, l.asIndex(said)...)
-		}
+	return ways
+}
+
+// besideReading are the numbers, zones and indices in words on the line of the reading.
+func (l *otherLine) besideReading() []another {
+	rd := l.sh.reading
+	if rd == nil || rd.at.File == nil {
+		return nil
+	}
+	line := rd.at.File.Line(rd.at.Start)
+	said := string(rd.at.File.Text[line.Start:line.End])
+	ways := l.asReading(said)
+	if rd.ei == 0 {
+		ways = append(ways, l.asIndex(said)...)
 	}
 	return ways
 }

@@ -336,6 +336,9 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 		}
 	}
 	end = roman(s.low, next)
+	if end > next && !led && s.zoneBefore() {
+		return i, "", false // III  EV 9   VII  EV 13
+	}
 	if end == next || s.src[next] < 'A' || s.src[next:end] != strings.ToUpper(s.src[next:end]) {
 		return i, "", false
 	}
@@ -351,6 +354,19 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 		}
 	}
 	return end, value, boundary(s.low, end)
+}
+
+// zoneBefore reports whether a zone stands alone before the light value that was read last.
+func (s *scanner) zoneBefore() bool {
+	n := len(s.tokens) - 2
+	if s.kind(n) == tComma {
+		n--
+	}
+	if s.last() != tEV || s.kind(n) != tWord || n > 0 && s.kind(n-1) == tWord {
+		return false
+	}
+	word := s.src[s.tokens[n].Pos.Offset:s.ends[n]]
+	return strings.Trim(word, "IVX") == "" && roman(strings.ToLower(word), 0) == len(word)
 }
 
 // factor is x8, x2½.

@@ -166,6 +166,13 @@ func (s *scanner) cell() int {
 	return end
 }
 
+// IsDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
+// and not of a column.
+func IsDittoMark(text string) bool {
+	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
+	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto"
+}
+
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and
 // neither opens a quotation nor is a unit.
 func (s *scanner) isDitto(mark string, end int) bool {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"notchbook/lang/pattern"
@@ -58,6 +59,17 @@ func newTidier(book *Notebook) *tidier {
 			t.leave[line] = true
 		}
 	}
+	var rows []int // the sheets' lines so far
+	for _, line := range t.order {
+		if t.of[line].Word != Sheet {
+			continue
+		}
+		if rows = append(rows, line); t.marked(line) {
+			for _, row := range rows[max(0, len(rows)-2):] {
+				t.leave[row] = true
+			}
+		}
+	}
 	for i := 1; i < len(t.order); i++ {
 		a, b := t.order[i-1], t.order[i]
 		if b == a+1 && meet(t.typedColumns(a), t.typedColumns(b)) {
@@ -65,6 +77,19 @@ func newTidier(book *Notebook) *tidier {
 		}
 	}
 	return t
+}
+
+// marked reports whether a line is a row of ditto marks. What they stand under is told by the columns
+// of the line above, so that both stay.
+func (t *tidier) marked(line int) bool {
+	st := t.of[line]
+	body := strings.TrimSpace(st.Body.Text())
+	inColumns := strings.ContainsAny(body, "\t|") || strings.Contains(body, "  ")
+	return slices.ContainsFunc(st.Terms, func(term Term) bool {
+		_, same := term.Kind.(*Same)
+		typed := term.Span.Text()
+		return same && IsDittoMark(typed) && (inColumns || !strings.ContainsFunc(typed, unicode.IsLetter))
+	})
 }
 
 // typedColumns are the places, counted from the beginning of a line, at which something behind its

@@ -34,6 +34,9 @@ func TestTidySpells(t *testing.T) {
 		{"3A:\tY8\t1/30s\tf/16\n10B:\tO21\t1/8s\tf/22\n", "3A:\tY8\t1/30s\tf/16\n10B:\tO21\t1/8s\tf/22\n"},
 		{"3A:  Y8   1/30s f/16\n10B: O21 1/8s f/22\n", "3A:  Y8 1/30 f16\n10B: O21 1/8 f22\n"},
 		{"3A: Y8    1/30s  f/16\n\n3B: none  1/8s   f/22\n", "3A: Y8 1/30 f16\n\n3B: none 1/8 f22\n"},
+		{"1A:  Gate  EV11  Y8  f/16  1/4s\n1B:  \"   \"  -  f/16  1/8\n", "1A:  Gate  EV11  Y8  f/16  1/4s\n1B:  \"   \"  -  f/16  1/8\n"},
+		{"1A: | Gate | EV11 | 1/4s |\n\n1B: | \" | \" | 1/8s |\n", "1A: | Gate | EV11 | 1/4s |\n\n1B: | \" | \" | 1/8s |\n"},
+		{"1A: Gate,  EV11,  f/16\n1B: do.  EV12  do.\n2A: ditto, f/16\n", "1A: Gate,  EV11,  f/16\n1B: do.  EV12  do.\n2A: same, f16\n"},
 		{"Prose  stays : as   it is.\n", "Prose  stays : as   it is.\n"},
 	} {
 		if got, _ := tidied(t, c.typed); got != c.want {

@@ -46,6 +46,12 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		return
 	}
 	t.relabelled(words, term.Span)
+	if unitAlone[words] && i > 0 && t.sheet.unclear == "" {
+		switch all[i-1].Kind.(type) {
+		case *lang.Exposure, *lang.Amount, *lang.Stack, *lang.N, *lang.FilmEI, *lang.Placed, *lang.Extension:
+			t.sheet.unclear = "what " + quote(all[i-1].Span.Cover(term.Span).Text()) + " is" // EV 8.2 s
+		}
+	}
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}
@@ -238,6 +244,9 @@ func racked(words []string) bool {
 
 // plain is a word in lower case, without the marks around it.
 func plain(word string) string { return strings.ToLower(strings.Trim(word, ".,;:!")) }
+
+// unitAlone are the units of a time, by themselves behind a value that is none.
+var unitAlone = lang.SetOf("s sec secs min mins")
 
 // says reports whether one of some words is in a set.
 func says(words []string, set map[string]bool) bool {

@@ -85,6 +85,13 @@ func TestTidyKeepsWhatWordsSay(t *testing.T) {
 	} {
 		notes[line] = kit + "1A: " + line + "\n1B: same, 1/2\n"
 	}
+	// Of cells without blanks, what is read and what is written is what stands there.
+	season, list := compileText(kit + "1A: Gate,EV 8,f16,1 s\n1B: EV 9,1 s,f22\n2A: EV 8.2 s, f16\n2B: EV 10,III,f16,1/15\n3A: f8,60\n")
+	for i, want := range []record.State{record.Right, record.Right, record.Unchecked, record.Right, record.Unchecked} {
+		if s := season.Sheets[i]; s.State != want {
+			t.Errorf("%s: %s, %v", s.ID, s.State, list)
+		}
+	}
 	for name, text := range notes {
 		read := func(text string) compile.World {
 			return compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}

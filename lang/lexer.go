@@ -146,6 +146,7 @@ type scanner struct {
 
 // scan lexes a line's body into tokens and their ends.
 func (s *scanner) scan() {
+	s.partFigures()
 	for {
 		from := s.pos
 		s.blanks()
@@ -158,6 +159,9 @@ func (s *scanner) scan() {
 				s.emit(tZone, value, end)
 				continue
 			}
+		}
+		if s.zoneInCell() {
+			continue
 		}
 		if start := s.pos; !s.one() || s.pos == start {
 			s.pos = start

@@ -445,6 +445,9 @@ func (l *linter) settled() bool {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
+	if at := l.st.Terms[i].Span; at.Start > 1 && at.File.Text[at.Start-1] == ',' && isDigit(at.File.Text[at.Start-2]) && l.field&(onSheet|onMeter) != 0 {
+		return fmt.Sprintf("a comma stands before it: in one number a point stands there, as in 5.6; of two each has its sign or unit, f8, %ss", n)
+	}
 	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
 		return "an aperture between two stops is written f" + mark + cmp.Or(fractionSign(number(part)), part)
 	}

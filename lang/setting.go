@@ -369,6 +369,20 @@ func (s *scanner) zoneBefore() bool {
 	return strings.Trim(word, "IVX") == "" && roman(strings.ToLower(word), 0) == len(word)
 }
 
+// zoneInCell is the zone that fills the cell behind a light value's: EV 10,III,f16.
+func (s *scanner) zoneInCell() bool {
+	last := len(s.tokens) - 1
+	if s.last() != tComma || s.kind(last-1) != tEV || s.field&(onSheet|onMeter) == 0 || s.low[s.tokens[last].Pos.Offset] == '.' {
+		return false
+	}
+	end, value, ok := s.zoneBehind(s.pos)
+	if next := skip(s.low, end); !ok || !isLetter(s.low[s.pos]) || next < len(s.low) && strings.IndexByte(",;", s.low[next]) < 0 {
+		return false
+	}
+	s.tokens, s.ends = s.tokens[:last], s.ends[:last]
+	return s.emit(tZone, value, end)
+}
+
 // factor is x8, x2½.
 func (s *scanner) factor() bool {
 	if s.low[s.pos] != 'x' {

@@ -86,7 +86,7 @@ func commaDecimal(s string, i, point int) int {
 		return point
 	}
 	marked := at(s, i-1) == 'f' || at(s, i-1) == '/'
-	if boundary(s, stop) || single && !marked && isLetter(at(s, stop)) {
+	if boundary(s, stop) || single && !marked && isLetter(at(s, stop)) || unit(s, stop, "mm", "cm", "inches", "inch", "in") > stop {
 		return stop
 	}
 	return point

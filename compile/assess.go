@@ -466,6 +466,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if words := sh.meantSo(r.diff); words != "" && !sh.bracket.known {
 		return "how much was meant by " + quote(words) + ": it is written bracket " + exposure.FormatStops(math.Round(3*r.diff)/3)
 	}
+	if words := sh.mayFlash(); words != "" {
+		return "whether a flash lit it: " + quote(words)
+	}
 	if words := sh.lamp(); words != "" && !over {
 		return "what light came by " + quote(words)
 	}

@@ -31,16 +31,23 @@ var (
 		`|` + burning + ` (?:off|out)\b|\bclouds? (?:over|across|before|in front of) the (?:moon|sun)\b|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
 		`|\b(?:darker|dimmer|gloomier|duller|greyer|cloudier|dunkler|trüber|düsterer)(?:` + sinceThen + `|\s*$)|\b(?:dark|dim|dull|gloomy|grey|overcast|cloudy|in the shade|sun (?:behind|below|under)(?: \w+){1,3}?)` + sinceThen +
 		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
+		`|` + lampsSet + ` (?:(?:off|out|down)` + andEnds + `|dimmed|lowered|turned down|(?:moved |pulled |set )?(?:back|away|further (?:off|away|back)|farther (?:off|away|back))\b)|\b(?:only|just) (?:the )?(?:one|two|a single) (?:lamps?|bulbs?|floods?|lights?)\b|\b(?:lampe?n?|licht) aus\b` +
+		`|\b(?:diffus(?:er|ion)|scrim|gauze|silk|tracing paper|net curtain) (?:was |now )?(?:over|before|in front of|on|across) (?:the |one |both |a |my |it)|\bdimmers? (?:was |turned |now )*(?:down|lower)\b` +
+		`|\bclouds? (?:now )?over(?: it| us)?\s*(?:[.,;]|$)|` + blinds + ` (?:down|closed|drawn|shut|lowered|half (?:down|closed|drawn|shut))\b` +
 		`|^(?:bedeckt|bewölkt|trüb|wolken?|nuages?|couvert|overcast|cloud|cloudy)$|\b(?:trüb|dunkel|bedeckt) geworden\b|\b(?:licht|sonne)\b.*\b(?:weg|fort|fiel|gefallen|schwächer|weniger|nahm ab|nimmt ab)\b|\bsoleil (?:parti|caché)\b|\bmoins de (?:lumière|soleil)\b`)
 	risingLight = pattern.Lazily(`\b(?:light|sun|moon)\b(?:[’']s)?` + becoming + ` (?:(?:came|coming|comes|broke|breaking) through(?: again| now)?\s*(?:[.,;]|$)|came|coming|comes|rose|rising|risen|broke|breaking|brighten\w*|brighter|back|up)\b` +
-		`|` + burning + ` on\b|\b(?:dawn|day) (?:is |was )?(?:coming|came|breaking|broke)\b|\b(?:getting|got|grew|growing) (?:light|lighter)\b|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
+		`|` + burning + ` on\b|` + lampsSet + ` (?:(?:on|up)` + andEnds + `|turned up|(?:moved |pulled |set )?(?:closer|nearer|forward)\b)|` + blinds + ` (?:up|open|opened|raised|back)\b|\bdimmers? (?:was |turned |now )*(?:up|higher)\b|\b(?:dawn|day) (?:is |was )?(?:coming|came|breaking|broke)\b|\b(?:getting|got|grew|growing) (?:light|lighter)\b|\bclouds? (?:cleared|parted|went|gone|broke|lifted)\b|\b(?:brighter|heller)(?:` + sinceThen + `|\s*$)|\bsun(?:[’']s| is| was)? out(?: now)?\s*$|\bbright(?:ened|ening)\b|\bmore light\b`)
 )
 
 // sinceThen are the words that make a state of the light a change of it, burning is lamps of which off or on
-// is said, and veil what comes over it.
+// is said, lampsSet one of them and blinds what is before a window, of which the same is said where no more
+// follows; veil is what comes over the sun.
 const (
 	sinceThen = ` (?:now|by now|by then|already|since|than (?:when|before|the (?:reading|meter))\b.*)`
 	burning   = `\b(?:lights|(?:street ?|flood)?lamps?|floodlights|lanterns?) (?:went|gone|going|came|switched|turned)`
+	lampsSet  = `\b(?:lamps?|bulbs?|floods?|floodlights?|spotlights?|(?:key|fill|main|back|left|right|second|other|one|both) lights?)(?: (?:was|were|is|now|had|been|then|set|switched|turned))*`
+	blinds    = `\b(?:blinds?|curtains?)(?: (?:was|were|is|now|then|pulled))*`
+	andEnds   = `(?: now| too| again| then)*\s*(?:[.,;]|$)`
 	veil      = `\b(?:clouds?|shades?|shadows?)`
 )
 
@@ -111,7 +118,7 @@ var veils = pattern.Lazily(`^` + veil)
 
 // mayTellOfLight is a quick look for a word that every change of the light has.
 func mayTellOfLight(low string) bool {
-	return slices.ContainsFunc([]string{"light", "sun", "moon", "lamp", "lantern", "dawn", "day", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
+	return slices.ContainsFunc([]string{"light", "sun", "moon", "lamp", "lantern", "bulb", "flood", "blind", "curtain", "diffus", "scrim", "gauze", "silk", "tracing", "dawn", "day", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
 }
 
 // lightChanged takes an amount that words beside it make a change of the light: light

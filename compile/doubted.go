@@ -75,6 +75,7 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 	if says(strings.Fields(low), mightHave) {
 		return ways
 	}
+	ways = append(ways, s.againstBellows(sh, i, said)...)
 	if m := meterStood().FindStringSubmatch(low); m != nil && sh.reading != nil && len(sh.reading.areas) > 0 {
 		ways = append(ways, sh.reading.atIndex(parseFloat(m[1]), said))
 	}

@@ -34,6 +34,12 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 -- no, it was at f8": record.Unchecked, "2A: f16 1/2 (left at f5.6 after focusing!)": record.Unchecked, "2A: f16 1/2 -- really 1/4": record.Unchecked,
 		"2A: f16 1/2 -- first try it was f8 1/4": record.Right, "2A: f16 1/2 -- it was f16": record.Right, "2A: f16 1/2 -- f8 would have done": record.Right,
 		"2A: f16 1/2 -- meter was at EI 320!": record.Unchecked, "2A: f16 1/2 -- meter was at EI 80": record.Right,
+		// How far the bellows were out, or how large a thing was.
+		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
+		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
+		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
+		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,
+		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
 	} {
 		season, list := compileText(doubtKit + sheet + "\n")
 		if sh := season.Sheets[0]; sh.State != want {
@@ -53,6 +59,24 @@ func TestOneReadingForTwoFilms(t *testing.T) {
 		season, list := compileText(doubtKit + "1A: f16 1/2\n" + second + "\n")
 		if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Right || b.State != want {
 			t.Errorf("%s: %s and %s %v, want %s; %v", second, a.State, b.State, b.Needs, want, list)
+		}
+	}
+}
+
+// A length on the rail is the bellows', also where a lens of the kit has that number: 2 log₂(297/210) is a
+// stop.
+func TestARailNamesNoLens(t *testing.T) {
+	for line, want := range map[string]struct {
+		state record.State
+		lens  string
+	}{
+		"297 on the rail, f16 1s": {record.Right, "210"}, "standard at 297, f16 1s": {record.Right, "210"}, "297 on the rail, f16 1/2": {record.Off, "210"},
+		"e 297, f16 1s": {record.Unchecked, "210"}, "bellows scale 297, f16 1s": {record.Right, "210"}, "scale 297, f16 1s": {record.Unchecked, "210"},
+		"with the 297, f16 1/2": {record.Right, "297"}, "standard 297, f16 1/2": {record.Right, "297"},
+	} {
+		season, list := compileText("lens 297: 297 mm\n" + doubtKit + "2A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want.state || sh.Lens != want.lens {
+			t.Errorf("%s: %s with %s, want %s with %s; %v", line, sh.State, sh.Lens, want.state, want.lens, list)
 		}
 	}
 }

@@ -145,7 +145,7 @@ func (l *otherLine) wordsBeside(s *season) (all []another) {
 		words := wordsIn(a.said)
 		ways := l.asThings(a.said, words, true)
 		if !a.tale {
-			ways = slices.Concat(l.asNumbers(a.said, s), ways, l.asLengths(a.said))
+			ways = slices.Concat(l.asNumbers(a.said, s), ways, l.sh.asLengths(a.said))
 			if a.above || slices.Contains(words, strings.ToLower(l.sh.label)) { // what is read below a sheet is for the next
 				ways = append(ways, l.asFigure(a.said)...)
 			}

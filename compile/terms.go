@@ -337,9 +337,8 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
-		text, loose := strings.ToLower(term.Span.Text()), looseText(before(all, i))
-		if strings.Contains(text, "life") && besideWords(all, i) || text[0] >= '0' && text[0] <= '9' && loose != "" && !ofScale[strings.ToLower(lastWord(loose))] {
-			sh.doubts = append(sh.doubts, term.Span) // of the statue, or a slope of 1:4
+		if maybeNoScale(term, all, i) {
+			sh.doubts = append(sh.doubts, term.Span)
 		}
 	case *lang.Focus:
 		sh.drawn()
@@ -450,6 +449,21 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// maybeNoScale reports whether a magnification may be another thing's: the size of the statue, a slope of
+// 1:4, or a size of which nobody says that it is life's.
+func maybeNoScale(term *lang.Term, all []*lang.Term, i int) bool {
+	text, loose := strings.ToLower(term.Span.Text()), looseText(before(all, i))
+	switch {
+	case strings.HasPrefix(text, "mag"), strings.HasPrefix(text, "scale"):
+		return false
+	case strings.Contains(text, ":"):
+		return loose != "" && !ofScale[strings.ToLower(lastWord(loose))]
+	case strings.Contains(text, "life"), strings.Contains(text, "leben"):
+		return besideWords(all, i)
+	}
+	return true // natural size, one to one
 }
 
 // maybeSetting is what a ratio may be beside the picture's scale: a lens's opening as it was once marked,

@@ -232,7 +232,7 @@ func racked(words []string) bool {
 	speaks := false
 	for _, word := range words {
 		switch word = plain(word); word {
-		case "bellows", "bel", "extension", "ext", "extended", "racked":
+		case "bellows", "bel", "extension", "ext", "extended", "racked", "auszug", "balgenauszug", "tirage":
 			speaks = true
 		case "forgot", "forgotten", "forget", "no", "not", "without", "never", "none", "missed", "ignored", "normal", "infinity", "checked",
 			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":

@@ -12,7 +12,8 @@ import (
 
 // The words are those of notes read for this (common practice, no source).
 const (
-	flashes = `(?:pre-?)?(?:flash(?:es|ed|ing|guns?|bulbs?|light)?|strobes?|speedlights?|blitz\w*|geblitzt|[ée]clairs?)`
+	flashes = `(?:(?:pre-?|ring[- ]?)?(?:flash(?:es|ed|ing|guns?|bulbs?|light)?)|strobes?|speed ?li(?:gh)?te?s?|studio heads?|mono(?:blocs?|blocks?|lights?)|(?:ring|studio|system|stab)?blitz\w*|geblitzt|[ée]clairs?` +
+		`|(?:one|two|three|four|five|six|seven|eight|nine|ten|[0-9]+) pops?)`
 	torches = `(?:(?:head|pocket )?torch(?:es|light)?|flashlights?|headlamps?|taschenlampen?|lampes? (?:torche|de poche))`
 )
 
@@ -22,7 +23,7 @@ var (
 
 	// noneAdded are words that say that there was none; the flash meter that was missing says nothing of
 	// the flash.
-	noneAdded = pattern.Lazily(`(?:^|[^\pL])(?:(?:no|without|forgot|ohne|kein|keine|sans|pas de) (?:the |any |a |my )?` + flashes + `(?:[.,;]|\s*$| [^m])` +
+	noneAdded = pattern.Lazily(`(?:^|[^\pL])(?:(?:no|without|ohne) (?:the |a )?soft ?box(?:es)?|(?:no|without|forgot|ohne|kein|keine|sans|pas de) (?:the |any |a |my )?` + flashes + `(?:[.,;]|\s*$| [^m])` +
 		`|` + flashes + ` (?:(?:has |had |was |were |is |did )?(?:not|never) |(?:didn|wasn|hasn|doesn|don)['’]t )(?:fired?|go(?:ne)? off|used?|working|work|lit?|on)?\s*(?:[.,;]|$)` +
 		`|` + flashes + ` (?:has |had |was |is )?(?:failed|forgotten|misfired|broken|dead|switched off|off|left at home)(?: to (?:fire|go off))?(?: again)?\s*(?:[.,;]|$))`)
 )
@@ -32,6 +33,18 @@ func addedLight(words string) string { return noneAdded().ReplaceAllString(words
 
 // unmeasured reports words, in lower case, of light that no reading of the scene speaks of.
 func unmeasured(words string) bool { return addedByHand().MatchString(addedLight(words)) }
+
+// mayFlash is a remark by which a flash may have lit a sheet that is wrong, "" for none: lamps that burn
+// have softboxes and powers too.
+func (sh *sheet) mayFlash() string {
+	i := slices.IndexFunc(sh.remarks, func(remark string) bool { return likeFlash().MatchString(addedLight(strings.ToLower(remark))) })
+	if i < 0 {
+		return ""
+	}
+	return sh.remarks[i]
+}
+
+var likeFlash = pattern.Lazily(`\b(?:soft ?box(?:es)?|octabox|beauty dish|flash ?heads?|(?:full|half|quarter|third|low|1/[0-9]+) power|power (?:full|half|1/[0-9]+))(?:$|[^\pL ]| (?:on|at|from|and|with|left|right|above|behind|to)\b| [^\pL])`)
 
 // lamp is a remark by which light may have been added to a sheet that got too little, "" for none.
 func (sh *sheet) lamp() string {

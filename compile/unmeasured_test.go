@@ -29,6 +29,13 @@ func TestLightAddedByHand(t *testing.T) {
 		", no flash at first, then two flashes":       record.Unchecked,
 		", no flash meter":                            record.Unchecked,
 		", flash failed once":                         record.Unchecked,
+		", studio heads":                              record.Unchecked,
+		", monobloc at half power":                    record.Unchecked,
+		", ringflash":                                 record.Unchecked,
+		", ring flash":                                record.Unchecked,
+		", speedlight left":                           record.Unchecked,
+		", one pop":                                   record.Unchecked,
+		", Studioblitz":                               record.Unchecked,
 		", no flash":                                  record.Off,
 		", without flash":                             record.Off,
 		", flash failed":                              record.Off,
@@ -45,6 +52,20 @@ func TestLightAddedByHand(t *testing.T) {
 		}
 		if sh := season.Sheets[1]; want == record.Off && sh.State != record.Right {
 			t.Errorf("%s, rightly exposed: %s %v", words, sh.State, sh.Needs)
+		}
+	}
+}
+
+// A softbox and a power are those of a flash or of lamps that burn: who is wrong by the reading is asked
+// whether a flash lit the sheet, and who is right is right.
+func TestWhatMayBeAFlash(t *testing.T) {
+	for words, want := range map[string]record.State{
+		", softbox": record.Unchecked, ", two softboxes, full power": record.Unchecked, " -- full power": record.Unchecked, ", softbox left": record.Unchecked,
+		", no softbox": record.Off, ", full power station": record.Off, ", box of softwood": record.Off, ", full of power lines": record.Off,
+	} {
+		season, _ := compileText("film dull: ISO 100, reciprocity none to 1h\nmeter spot: EV at 100\nload 1A-1B: dull\n1A: EV 0, f32, 30s" + words + "\n1B: EV 0, f11, 128s" + words + "\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; a.State != want || b.State != record.Right {
+			t.Errorf("%s: %s %v and %s %v, want %s", words, a.State, a.Needs, b.State, b.Needs, want)
 		}
 	}
 }

@@ -59,10 +59,13 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{1, "Y8 x2|Y8 (2x)|Y8 ×2|Y8 x 2|Y8 2x|Y8 +1|Y8 +1 stop|Y8 1 stop|Y8 (1 stop)|Y8 -1|Y8 factor 2|Y8 factor of 2|Y8 factor 2x|Y8 = 2x|Y8 = 1 stop|Y8 a stop|Y8 (+1)|Y8 [+1]|Y8, x2|Y8, factor 2|yellow 8 x2"},
 		{1.5, "Y8 1 1/2 stops|Y8 1½ stops|Y8 1-1/2 stops|Y8 +1.5|Y8 one and a half stops"},
 		{math.Log2(2.5), "Y8 x2½|Y8 x2.5|Y8 2½x"},
-		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm"},
+		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm"},
 		{1, "bellows x2|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
 		{2 * math.Log2(1.5), "1:2|mag 0.5|half life size"},
-		{2, "1:1|life size|life-size"},
+		{2 * math.Log2(5./3), "two thirds life size|2/3 life size"},
+		{2 * math.Log2(2.5), "1.5:1"},
+		{2 * math.Log2(304.8/210), "drawn to twelve inches"},
+		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four"},
 	} {
 		for said := range strings.SplitSeq(c.said, "|") {
 			for _, form := range []string{"%s, 1/60 f8", "1/60 f8, %s", "%s 1/60 f8", "1/60 f8 %s"} {
@@ -74,7 +77,7 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 			}
 		}
 	}
-	for _, subject := range []string{"life-size bronze of a heron", "the larger than life statue", "half an hour's walk", "lighting ratio 3:1", "contrast of 4:1"} { // words
+	for _, subject := range []string{"life-size bronze of a heron", "the larger than life statue", "half an hour's walk", "lighting ratio 3:1", "contrast of 4:1", "standard lens", "half plate"} { // words
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: 1/60 f8, " + subject + "\n")
 		if sh := season.Sheets[0]; sh.State != record.Right {
 			t.Errorf("%s: %s, %v", subject, sh.State, sh.Difference)

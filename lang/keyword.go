@@ -54,7 +54,7 @@ var keywords map[string]keyword
 func init() {
 	letters = []func(*scanner) bool{
 		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
-		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter,
+		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter, (*scanner).standing,
 	}
 	exposed := onSheet | onMeter
 	keywords = map[string]keyword{
@@ -81,8 +81,8 @@ func init() {
 		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension}, "bel": {onSheet, (*scanner).extension}, "racked": {onSheet, (*scanner).racked}, "extended": {onSheet, (*scanner).racked},
 		"auszug": {onSheet, (*scanner).racked}, "balgenauszug": {onSheet, (*scanner).racked}, "balgen": {onSheet, (*scanner).racked}, "tirage": {onSheet, (*scanner).racked},
 		"mag": {exposed, (*scanner).magnification}, "magnification": {exposed, (*scanner).magnification}, "scale": {exposed, (*scanner).magnification},
-		"life": {onSheet, (*scanner).lifeSize}, "between": {exposed, (*scanner).between},
-		"focus": {exposed, (*scanner).focus}, "focused": {exposed, (*scanner).focus}, "focussed": {exposed, (*scanner).focus},
+		"between": {exposed, (*scanner).between},
+		"focus":   {exposed, (*scanner).focus}, "focused": {exposed, (*scanner).focus}, "focussed": {exposed, (*scanner).focus},
 		"spread": {onSheet, sized(tSpread)}, "near": {onSheet, afar(tNear)}, "far": {onSheet, afar(tFar)},
 		"rise": {onSheet, (*scanner).movement}, "fall": {onSheet, (*scanner).movement},
 		"shift": {onSheet, (*scanner).movement}, "tilt": {onSheet, (*scanner).movement},

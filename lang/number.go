@@ -29,7 +29,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).measured, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -199,6 +199,9 @@ var sizes = SetOf("4x5 5x7 8x10 7x17 8x20 11x14 12x16 16x20 20x24 9x12 13x18 18x
 // clockTime is 2:30 (minutes and seconds), 0:02:30, or a ratio 1:3.
 func (s *scanner) clockTime() bool {
 	colon := digits(s.low, s.pos)
+	if stop, of := decimal(s.low, s.pos); stop > colon && s.field&(onSheet|onMeter) != 0 && strings.HasPrefix(s.low[stop:], ":1") && boundary(s.low, stop+2) {
+		return !s.ofBrightness() && s.emit(tScale, of+"/1", stop+2) // 1.5:1
+	}
 	if at(s.low, colon) != ':' {
 		return false
 	}

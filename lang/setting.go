@@ -427,6 +427,9 @@ func (s *scanner) saidFactor(end int) bool {
 		start = skip(s.low, start+1)
 	}
 	end, value := mixed(s.low, start)
+	if end == start {
+		end, value = mixedInWords(s.low, start, 16) // factor four
+	}
 	if end > start && at(s.low, end) == 'x' {
 		end++
 	}

@@ -13,6 +13,7 @@ import (
 // settle turns back into words what is a term only in company or only alone:
 // "no wind" withdraws nothing, "wind again" is no second exposure.
 func (s *scanner) settle() {
+	s.scaleInWords()
 	s.missesTime()
 	s.betweenStops()
 	s.engraved()
@@ -427,7 +428,7 @@ func (s *scanner) wordIn(i int, set map[string]bool) bool {
 // that as what is done with it, and behind it.
 var (
 	kindOfLens = SetOf("a an the my our his her this that same other old new long longer wide wider short shorter normal standard tele big small little heavy good der die das den dem ein einem einer mein meinem le la les un une mon ma il lo una mio")
-	toLens     = SetOf("with on using used use through now and but then or again only changed switched swapped to for taken shot made mounted fitted in mit am auf durch jetzt und aber wieder avec sur au maintenant et con sul col e")
+	toLens     = SetOf("with on using used use through now and but then or again only changed switched swapped to for taken shot made mounted fitted in mit am auf durch jetzt und aber wieder avec sur au maintenant et con sul col")
 	behindLens = SetOf("lens on now again instead here too at and but in for mounted fitted still only this because as focal was is rather objektiv optik linse drauf jetzt wieder statt objectif maintenant obiettivo")
 )
 

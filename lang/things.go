@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"math"
 	"path"
 	"slices"
 	"strings"
@@ -248,11 +249,12 @@ func hundreds(s string, i int) int {
 	return stop
 }
 
-// drawnOut is where a length may stand behind the bellows: out, out to, at, of.
+// drawnOut is where a length may stand behind the bellows: out, out to, at, of, scale at, about.
 func drawnOut(text string, i int) int {
-	i = unit(text, i, "extended", "drawn", "racked")
+	i = unit(text, i, "extended", "drawn", "racked", "pulled", "scale", "on the scale")
 	i = unit(text, i, "out")
-	return unit(text, i, "to", "at", "of", "=")
+	i = unit(text, i, "to", "at", "of", "on", "=", "reads", "reading")
+	return unit(text, i, "about", "approx.", "approx", "ca.", "ca", "roughly", "nearly")
 }
 
 // racked is a length behind a word that speaks of the bellows alone: racked out to 300 mm.
@@ -261,42 +263,39 @@ func (s *scanner) racked(end int) bool {
 	if stop := hundreds(s.low, drawn); stop > drawn {
 		return s.emit(tExt, s.low[drawn:stop], stop)
 	}
+	if stop, n := inWords(s.low, drawn); stop > drawn { // twelve inches
+		if end := unit(s.low, stop, "inches", "inch"); end > stop {
+			return s.emit(tExt, trimFloat(math.Round(float64(n)*25.4e6)/1e6), end)
+		}
+	}
 	stop, mm, ok := length(s.low, drawn, false)
 	return ok && s.emit(tExt, trimFloat(mm), stop)
 }
 
-// lifeSize is the scale 1:1, with a word before it another, where it stands as a term of
-// its own: a life-size bronze is a subject.
-func (s *scanner) lifeSize(end int) bool {
-	stop := unit(s.low, end, "size")
-	if at(s.low, end) == '-' {
-		stop = unit(s.low, end+1, "size")
-	}
-	if c := at(s.low, skip(s.low, stop)); stop <= end || !boundary(s.low, stop) {
-		return false
-	} else if c != ',' && c != ';' && c != 0 && c != '.' && c != 'f' && !isDigit(c) {
+// standing is the same behind words that are ordinary but for what follows: standard at 300, drawn to 12
+// in, pulled out to 300. A standard 300 is a lens, and film is pulled to 200.
+func (s *scanner) standing() bool {
+	if s.field&onSheet == 0 {
 		return false
 	}
-	last := len(s.tokens) - 1
-	if last < 0 || s.last() == tComma || s.last() == tAperture || s.last() == tTime && !s.partOf(last) {
-		return s.emit(tScale, "1/1", stop)
-	}
-	of, ok := lifeSizes[s.low[s.tokens[last].Pos.Offset:s.ends[last]]]
-	if !ok || last > 0 && s.kind(last-1) == tWord {
-		return false
-	}
-	s.pos = s.tokens[last].Pos.Offset
-	s.tokens, s.ends = s.tokens[:last], s.ends[:last]
-	return s.emit(tScale, of, stop)
+	end := letterRun(s.low, s.pos)
+	leads := standings[s.low[s.pos:end]]
+	return leads != nil && unit(s.low, end, leads...) > end && s.racked(end)
 }
 
-// partOf reports whether a time is the fraction of a size: 1/2 life size.
-func (s *scanner) partOf(i int) bool {
-	return lifeSizes[s.low[s.tokens[i].Pos.Offset:s.ends[i]]] != ""
-}
+var standings = map[string][]string{"drawn": {"to", "out"}, "pulled": {"out"}, "standard": {"at", "on", "to"}, "rail": {"at", "on", "to", "scale"}}
 
-var lifeSizes = map[string]string{
-	"half": "1/2", "1/2": "1/2", "third": "1/3", "1/3": "1/3", "quarter": "1/4", "1/4": "1/4", "twice": "2/1", "2x": "2/1", "double": "2/1",
+// onRail is a length on the camera's rail, in millimetres where it has no unit: 300 on the rail.
+func (s *scanner) onRail() bool {
+	end, mm, ok := length(s.low, s.pos, false)
+	if !ok {
+		if end = digits(s.low, s.pos); end != s.pos+3 {
+			return false
+		}
+		mm = number(s.low[s.pos:end])
+	}
+	stop := unit(s.low, end, "on the rail", "on rail", "on the monorail", "on the bed", "on the bellows scale", "on the bellows", "on bellows", "of bellows", "bellows")
+	return s.field&onSheet != 0 && stop > end && s.termEnds(stop) && s.emit(tExt, trimFloat(mm), stop)
 }
 
 func (s *scanner) extensionRange(start int) bool {
@@ -321,6 +320,9 @@ func (s *scanner) magnification(end int) bool {
 		if close, over := decimal(s.low, stop+1); close > stop+1 {
 			return s.emit(tScale, value+"/"+over, close)
 		}
+	}
+	if stop == hundreds(s.low, start) && s.low[s.pos:end] == "scale" {
+		return false // of a rail
 	}
 	return stop > start && s.emit(tScale, value, stop)
 }

@@ -1,0 +1,153 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/pattern"
+)
+
+// Other ways to read how far the bellows were out.
+
+// bellows are the bellows as they may have stood by the line's words: in again, or out to as far as
+// they say.
+func (l *otherLine) bellows() (ways []another) {
+	sh := l.sh
+	said := strings.Join(l.words, " ")
+	if says(l.words, lifeSize) {
+		ways = append(ways, another{"the magnification: " + quote(said), drawnTo(1)})
+	}
+	for _, said := range l.said {
+		ways = append(ways, sh.asLengths(said)...)
+	}
+	ofThem := says(l.words, ofBellows) || sh.racked != ""
+	for i := range l.terms {
+		switch k := l.terms[i].Kind.(type) {
+		case *lang.Magnification:
+			switch asks := "whether " + quote(l.terms[i].Span.Text()) + " is the magnification"; {
+			case !sh.saysDrawn():
+				ways = append(ways, another{asks, drawnTo(float64(k.M))})
+			case l.behindDevelopment(i): // N 1:3, as the developer may be thinned
+				ways = append(ways, another{asks, func(at *sheet) { at.drawn() }})
+			}
+		case *lang.Millimetres:
+			if ofThem {
+				ways = append(ways, sh.asLengths(l.terms[i].Span.Text())...)
+			}
+		}
+	}
+	if focal := sh.lens.v.focalOr0(); sh.lens.known && sh.extension.known && sh.extension.v < focal {
+		for _, other := range kitOf(sh).lenses {
+			if other.focalOr0() > 0 && other.focalOr0() <= sh.extension.v {
+				ways = append(ways, another{"which lens it was: the bellows were out less than its focal length", func(at *sheet) { at.lens = known(other, sh.at, false) }})
+			}
+		}
+	}
+	if !ofThem {
+		return ways
+	}
+	ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) { at.drawn() }})
+	if has(sh.states, "double") {
+		said += " double"
+	}
+	return append(ways, sh.asTwofold(said)...)
+}
+
+// behindDevelopment reports whether the ith term stands right behind a development, with no comma between.
+func (l *otherLine) behindDevelopment(i int) bool {
+	if i == 0 {
+		return false
+	}
+	_, development := l.terms[i-1].Kind.(*lang.N)
+	return development
+}
+
+// drawnTo is a sheet at a magnification.
+func drawnTo(m float64) func(*sheet) {
+	return func(at *sheet) {
+		at.drawn()
+		at.scale = known(m, at.at, false)
+	}
+}
+
+// outTo is a sheet whose bellows were out to some length.
+func (sh *sheet) outTo(mm float64, said string) another {
+	return another{"how far the bellows were out: " + quote(said), func(at *sheet) {
+		at.drawn()
+		at.extension = known(mm, at.at, false)
+	}}
+}
+
+// asTwofold is twice the focal length, where words say so: doppelter Auszug.
+func (sh *sheet) asTwofold(said string) []another {
+	if focal := sh.lens.v.focalOr0(); sh.lens.known && focal > 0 && says(wordsIn(said), twofold) {
+		return []another{sh.outTo(2*focal, said)}
+	}
+	return nil
+}
+
+// asLengths are the lengths that a text names, beyond the focal length, as how far the bellows were
+// out.
+func (sh *sheet) asLengths(said string) (ways []another) {
+	focal := sh.lens.v.focalOr0()
+	if !sh.lens.known || focal == 0 {
+		return nil
+	}
+	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
+		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
+		if m[2] == "cm" {
+			mm *= 10
+		}
+		if mm > focal {
+			ways = append(ways, sh.outTo(mm, said))
+		}
+	}
+	return ways
+}
+
+// againstBellows is what words of a line most likely say of the bellows where nothing of them was
+// counted: (bellows 420), forgot the bellows, 420 mm, doppelter Auszug.
+func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) {
+	low := strings.ToLower(said)
+	if sh.saysDrawn() || !mayTellOfBellows().MatchString(low) || says(wordsIn(low), bellowsIn) {
+		return nil
+	}
+	all := sh.lines[0].Terms
+	if _, remark := all[i].Kind.(*lang.Remark); remark {
+		terms := lang.Within(said, s.names)
+		for n := range terms {
+			switch k := terms[n].Kind.(type) {
+			case *lang.Extension:
+				ways = append(ways, sh.outTo(float64(k.MM), said))
+			case *lang.Magnification:
+				if len(terms) == 1 && !sh.wanted.known { // else it may be how the developer is thinned
+					ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(float64(k.M))})
+				}
+			case *lang.Bellows:
+				ways = append(ways, another{"whether " + quote(said) + " was to be given", func(at *sheet) { at.bellows = known(k.Amount, at.at, false) }})
+			}
+		}
+	}
+	if !says(wordsIn(low), ofBellows) {
+		return ways
+	}
+	for i++; i < len(all) && isComma(&all[i]); i++ {
+	}
+	if i < len(all) {
+		if _, length := all[i].Kind.(*lang.Millimetres); length {
+			ways = append(ways, sh.asLengths(all[i].Span.Text())...)
+		}
+	}
+	return append(append(ways, sh.asLengths(said)...), sh.asTwofold(said)...)
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
+	lengthSaid       = pattern.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
+
+	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")
+	lifeSize  = lang.SetOf("size grösse größe naturelle")
+	twofold   = lang.SetOf("double doubled dbl twice doppelter doppelt")
+	bellowsIn = lang.SetOf("no not without none never normal infinity ohne kein sans tube hole pinhole leak leaking creased folding sagged sagging patched bag")
+)

@@ -253,10 +253,7 @@ func (r *resolver) ground() *outing {
 func (r *resolver) pass(to int) {
 	for ; r.passed < len(r.book.Lines) && r.book.Lines[r.passed].Start < to; r.passed++ {
 		meant := r.book.Lines[r.passed].Meant
-		if kept := r.now.lost.of(meant); kept != nil {
-			*kept = r.passed + 1
-			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
-		}
+		r.leaveOpen(meant, r.passed+1)
 		if r.book.Lines[r.passed].Kind == lang.Unread && (meant == lang.Sheet || meant == "") {
 			r.missed = r.passed + 1
 		}
@@ -377,6 +374,9 @@ func (r *resolver) statement(st *lang.Statement) {
 		}
 		r.ground().entries = append(r.ground().entries, st)
 	}
+	if !declaration(st) {
+		r.besides(st)
+	}
 }
 
 // actions are the words that change what holds, or speak of sheets logged.
@@ -410,7 +410,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 	r.trial(sc, st)
 	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene, r.now.lost.drawn, r.now.lost.test = nil, 0, 0, 0, 0, 0
 	if !r.ahead.filters {
-		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
+		r.now.filters, r.now.lost.filter = r.defaults.filters, r.defaults.lost.filter
 	}
 	if !r.ahead.light {
 		r.now.light, r.now.former, r.now.lost.light = r.defaults.light, lightLine{}, r.defaults.lost.light

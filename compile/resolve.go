@@ -254,6 +254,9 @@ func (r *resolver) pass(to int) {
 	for ; r.passed < len(r.book.Lines) && r.book.Lines[r.passed].Start < to; r.passed++ {
 		meant := r.book.Lines[r.passed].Meant
 		r.leaveOpen(meant, r.passed+1)
+		if r.book.Lines[r.passed].Above {
+			r.saidAbove(meant, r.passed+1)
+		}
 		if r.book.Lines[r.passed].Kind == lang.Unread && (meant == lang.Sheet || meant == "") {
 			r.missed = r.passed + 1
 		}
@@ -332,6 +335,26 @@ func (r *resolver) corrected(line int) {
 	for _, sh := range all {
 		if sh.unclear == "" {
 			sh.unclear = fmt.Sprintf("the correction on line %d", line+1) + notRead
+		}
+	}
+}
+
+// saidAbove leaves open what a line of prose may say of the sheets above it: of those of its scene, or of
+// its day where it speaks of the meter.
+func (r *resolver) saidAbove(meant lang.Word, line int) {
+	for i := len(r.sheets) - 1; i >= 0 && r.sheets[i].outing == r.outing && (meant == lang.Meter || r.sheets[i].scene == r.scene); i-- {
+		sh := r.sheets[i]
+		own := slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
+			switch t.Kind.(type) {
+			case *lang.Stack, *lang.Drop:
+				return meant == lang.FilterWord
+			case *lang.MeterEI:
+				return meant == lang.Meter
+			}
+			return false
+		})
+		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
+			sh.leaveOpen("", fmt.Sprintf("the %s on line %d", what, line)+notRead)
 		}
 	}
 }

@@ -17,7 +17,7 @@ import (
 // no such thing at all, as a plain phone note does not, the name as typed is
 // taken for what it is: a thing of which nothing is known.
 func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string, unknown func(name string) T) (T, bool) {
-	name := strings.TrimRight(lastSaid(st.Text), ",. ")
+	name := strings.TrimRight(lastSaid(r.unheadedText(st)), ",. ")
 	t, ok := find(all, name)
 	if !ok {
 		if i := strings.IndexAny(name, ",;"); i >= 0 {
@@ -109,29 +109,9 @@ func (r *resolver) undeclared(what, name string, at source.Span) {
 	f.note("declare it: " + what + " " + name + ": …")
 }
 
-// drawnOn takes note of an extension that stands on the line of a camera or a lens, which is more than
-// the name of one: of which sheets below it is said is not known.
-func (r *resolver) drawnOn(st *lang.Statement) {
-	for _, t := range lang.Within(st.Text, r.names) {
-		switch t.Kind.(type) {
-		case *lang.Extension, *lang.Bellows:
-			at := st.TextSpan()
-			at = at.Sub(t.Span.Start, t.Span.End)
-			r.now.lost.drawn = placeOf(st.Span).Line
-			r.report("unknown-term", at, quote(at.Text())+" has no meaning in a "+string(st.Word)+" line").
-				note("it is said at each sheet that it holds for: 3A: " + at.Text() + ", 1/8 f16")
-			return
-		}
-	}
-}
-
 func (r *resolver) chooseCamera(st *lang.Statement) {
-	c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera)
-	if ok {
+	if c, ok := choice(r, st, r.book.kit.cameras, "camera", unknownCamera); ok {
 		r.now.camera = c
-	}
-	if !ok || !strings.EqualFold(st.Text, c.name) {
-		r.drawnOn(st)
 	}
 }
 
@@ -140,11 +120,7 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
 		r.now.lensSaid = st.Text[i+1:]
 	}
-	l, ok := choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
-	r.now.lens = l // nil where it is not declared
-	if !ok || !strings.EqualFold(st.Text, l.name) {
-		r.drawnOn(st)
-	}
+	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens) // nil where it is not declared
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {

@@ -72,6 +72,11 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
 		ways = append(ways, another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})})
 	}
+	if other := s.filmTold(sh, low); other != nil {
+		ways = append(ways, another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
+			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
+		}})
+	}
 	if says(strings.Fields(low), mightHave) {
 		return ways
 	}
@@ -171,8 +176,42 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	return nil
 }
 
+// filmTold is a film of the kit that words say the sheet had, and not the one it is logged with: loaded with
+// moth by mistake, ortho this time. A film's name may be any word, and must stand beside one for that.
+func (s *season) filmTold(sh *sheet, low string) *film {
+	words := wordsIn(low)
+	if !sh.film.known || len(kitOf(sh).films) < 2 || says(words, tellsNoFilm) {
+		return nil
+	}
+	if other := kitOf(sh).otherFilm(words, sh.film.v); other != nil && saysFilm(low, strings.ToLower(other.name)) {
+		return other
+	}
+	var ofClass *film
+	for _, f := range kitOf(sh).films {
+		if f.class == "" || f.class == sh.film.v.class || !slices.Contains(words, f.class) || !only(words, besideClass, lang.SetOf(f.class)) {
+			continue
+		}
+		if ofClass != nil {
+			return nil
+		}
+		ofClass = f
+	}
+	return ofClass
+}
+
+// saysFilm reports whether words in lower case that have a film's name say that it was in the holder.
+func saysFilm(low, name string) bool {
+	before, behind, _ := strings.Cut(low, name)
+	before, behind = strings.TrimSpace(before), strings.TrimSpace(strings.Trim(behind, ".!,; "))
+	return ofLoading().MatchString(low) || strings.HasPrefix(behind, "film") || strings.HasPrefix(behind, "this time") || strings.HasSuffix(before, "film") ||
+		behind == "" && (before == "on" || before == "was" || before == "it was" || before == "actually" || before == "really")
+}
+
 // The words are those of notes read for this (common practice, no source).
 var (
+	tellsNoFilm    = lang.SetOf("not never no would should could might next than like compare as also try wish")
+	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
+	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf("no not without off none never kein keine ohne sans instead would could should might may maybe perhaps next tomorrow try compare compared like as than vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when wanted thought see shows metered read through factor because")
 	mightHave      = lang.SetOf("would could should might may next try again wanted compare than like thought intended planned first before")

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -77,6 +78,36 @@ func TestARailNamesNoLens(t *testing.T) {
 		season, list := compileText("lens 297: 297 mm\n" + doubtKit + "2A: " + line + "\n")
 		if sh := season.Sheets[0]; sh.State != want.state || sh.Lens != want.lens {
 			t.Errorf("%s: %s with %s, want %s with %s; %v", line, sh.State, sh.Lens, want.state, want.lens, list)
+		}
+	}
+}
+
+// Another film of the kit that a line says was in the holder, or went into some of the sides, is asked about;
+// a film's name may be any word.
+func TestAnotherFilmIsAskedAbout(t *testing.T) {
+	const kit = "film tern: EI 80, pan\nfilm moth: ortho, EI 25\nlens 210: 210 mm\n"
+	check := func(load, sheet string) (record.State, any) {
+		season, list := compileText(kit + load + "\nday: 2026-06-01\nmeter: EV 9 at EI 80\n1B: " + sheet + "\n")
+		return season.Sheets[0].State, list
+	}
+	for want, all := range map[record.State]string{
+		record.Unchecked: "ortho this time, f16 1/2|loaded with moth by mistake, f16 1/2|f16 1/2 (moth by mistake)|f16 1/2 -- was moth|moth film, f16 1/2|f16 1/2, on moth|f16 1/2, the ortho|moth instead of tern, f16 1/2|loaded with moth by mistake, f8 1/2.5",
+		record.Right:     "f16 1/2 -- a moth on the lens|f16 1/2, moth on the window|not moth, f16 1/2|f16 1/2 -- should have loaded moth|f16 1/2, tern not moth|f16 1/2 -- moth next time",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			if got, list := check("load 1A-3B: tern", sheet); got != want {
+				t.Errorf("%s: %s, want %s; %v", sheet, got, want, list)
+			}
+		}
+	}
+	for want, all := range map[record.State]string{
+		record.Unchecked: "load 1A 1B: tern, second moth|load 1A-2B: tern, B side moth|load 1A 1B: tern, moth|load 1A 1B: tern, 1B moth|load 1A 1B: tern, the rest is moth|load 1A 1B: tern -- fresh, 1B is moth|load 1A-3B: tern\n1B has moth in it, by mistake",
+		record.Right:     "load 1A 1B: tern, EI 80|load 1A 1B: tern, moth box kept shut|load 1A 1B: tern -- not the moth|load 1A 1B: tern\n3B has moth in it",
+	} {
+		for load := range strings.SplitSeq(all, "|") {
+			if got, list := check(load, "f16 1/2"); got != want {
+				t.Errorf("%s: %s, want %s; %v", load, got, want, list)
+			}
 		}
 	}
 }

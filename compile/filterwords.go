@@ -134,6 +134,26 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 	return true
 }
 
+// supplanted reports whether words beside the ith term, a filter, say that another of the line is on in
+// its place: Y8 instead of R25, Y8 since R25 was too much.
+func supplanted(all []*lang.Term, i int) bool {
+	if !slices.ContainsFunc(all, func(term *lang.Term) bool { _, filter := term.Kind.(*lang.Stack); return filter && term != all[i] }) {
+		return false
+	}
+	said := func(words []string) string { return " " + strings.Join(lowered(words), " ") + " " }
+	ahead, behind := said(wordsOf(before(all, i))), said(wordsOf(after(all, i)))
+	text := " " + strings.ToLower(all[i].Span.Text()) // the R25
+	ahead = strings.TrimRight(ahead, " ") + text
+	return inPlaceOf().MatchString(ahead) || reasoned().MatchString(ahead) && whyNot().MatchString(behind)
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
+	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
+	whyNot    = pattern.Lazily(`^ (?:had been|(?:is|was|were|got|has been) (?:too|lost|missing|gone|broken|cracked|dirty|scratched|left|at home|in the|not|forgotten|much)|isn't|wasn't|would (?:be|have been) too)\b`)
+)
+
 // colouredThing puts words together that stand side by side and have the colour of a thing among
 // them, Second Yellow House: one piece of a remark, or one name of what was metered. It is how
 // many terms they are, 0 for none. Whether the colour was a filter after all is left open: the

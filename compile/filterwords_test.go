@@ -266,3 +266,21 @@ func TestFiltersByColourElsewhere(t *testing.T) {
 		t.Errorf("yellow of two: %s, %v", sh.State, sh.Needs)
 	}
 }
+
+// The filter that was on is the one that took another's place, whatever the other would have cost.
+func TestFilterInPlaceOfAnother(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nfilter Y8: yellow, x2\nfilter R25: red, x8\nload 1A: tern\nday: 2026-06-01\nlens: 210\nmeter: EV 9\n"
+	for said := range strings.SplitSeq("Y8 instead of R25|Y8 instead of the R25|Y8 rather than R25|Y8 in place of R25|Y8 where R25 had been|Y8 since R25 was too much|the Y8, as R25 is lost|as R25 is lost, Y8|"+
+		"Y8 because the R25 was too strong|instead of R25 the Y8|Y8 replacing R25|Y8 and not the R25|Y8 statt R25", "|") {
+		season, list := compileText(kit + "1A: " + said + ", f16 1s\n1B: " + said + ", f8 1s\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Right || b.State == record.Right || len(a.Filters) != 1 || a.Filters[0] != "Y8" {
+			t.Errorf("%s: %s by %v; with the settings for the other %s; %v", said, a.State, a.Filters, b.State, list)
+		}
+	}
+	for said := range strings.SplitSeq("R25 instead|R25 and not Y8|R25|filter R25 for the sky", "|") {
+		season, list := compileText(kit + "1A: " + said + ", f8 1s\n")
+		if a := season.Sheets[0]; a.State != record.Right {
+			t.Errorf("%s: %s; %v", said, a.State, list)
+		}
+	}
+}

@@ -63,13 +63,53 @@ func (r *resolver) load(st *lang.Statement) {
 		}
 	}
 	fresh, rated := make([]holder, len(labels)), ratedIn(st, f)
+	other := r.otherLoaded(st, f)
 	for i, l := range labels {
 		fresh[i] = holder{film: name, rated: rated, load: st}
+		if other {
+			fresh[i] = holder{unheard: st.Span}
+		}
 		r.loaded(st, l, &fresh[i])
 	}
 	r.happens(st, labels, sideEvent{kind: sideLoaded, film: name, date: r.today()})
 	r.sideUnknown(st, "loaded")
 	r.ground().loads, r.ground().loaded = true, r.stretch
+}
+
+// otherLoaded reports a line that names another film of the kit behind the one it loads, for one of its sides:
+// tern, second moth. Which side has which is open.
+func (r *resolver) otherLoaded(st *lang.Statement, f *film) bool {
+	name, rest, more := strings.Cut(st.Body.Text(), ",")
+	if !more {
+		return false
+	}
+	words := wordsIn(strings.ToLower(rest))
+	other := r.book.kit.otherFilm(words, f)
+	bare := other != nil && len(words) == len(strings.Fields(other.name))
+	sided := says(words, sidesInWords) || slices.ContainsFunc(words, func(word string) bool { return r.holders[word] != nil || isSide(word) })
+	if other == nil || !bare && !sided {
+		return false
+	}
+	at := st.Body.Sub(len(name)+1, len(st.Body.Text()))
+	said := strings.TrimSpace(at.Text())
+	at = st.Body.Sub(len(st.Body.Text())-len(strings.TrimLeft(at.Text(), " \t")), len(st.Body.Text()))
+	r.report("unknown-term", at, quote(said)+" names another film, and which side has which is open").
+		note("each film has a line of its own: load " + labelText(st.Labels[:1]) + ": " + f.name)
+	return true
+}
+
+// sidesInWords are words for some of the sides that a line names (common practice, no source).
+var sidesInWords = lang.SetOf("a b side sides front fronts back backs first second third fourth last other others one rest even odd left right")
+
+// otherFilm is a film of the kit, and not the one given, that words in lower case name; nil for none.
+func (k *kit) otherFilm(words []string, than *film) *film {
+	said := " " + strings.Join(words, " ") + " "
+	for _, f := range k.films {
+		if f != than && strings.Contains(said, " "+strings.ToLower(f.name)+" ") && (than == nil || !strings.Contains(strings.ToLower(than.name), strings.ToLower(f.name))) {
+			return f
+		}
+	}
+	return nil
 }
 
 // filmFirst is the declared film whose name other words follow: tern in the bag.

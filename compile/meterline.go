@@ -156,6 +156,7 @@ func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
 		}
 		if said != "" {
 			line.reading.maybeThrough = true
+			r.leaveOpen(lang.FilterWord, placeOf(st.Span).Line)
 			r.report("unknown-term", st.Terms[i].Span, quote(said)+" has no meaning in a meter line").
 				note("for the sheets that follow it has a line of its own, filter: " + said + "; where it is in the reading, write metered through " + said + " with the sheet")
 			return

@@ -70,7 +70,7 @@ func TestWhatAMeterLineChooses(t *testing.T) {
 		"meter: 2s f4, lens 240\n1a: ext 424mm, 4s f4": {record.Unchecked, "not-declared"},
 		"meter: 2s f4, Y8\n1a: 4s f4":                  {record.Unchecked, "unknown-term"},
 		"meter: Y8 2s f4\n1a: Y8, 2s f4":               {record.Unchecked, "unknown-term"},
-		"meter: 2s f4, filter Y8\n1a: 2s f4":           {record.Right, "unknown-term"},
+		"meter: 2s f4, filter Y8\n1a: 2s f4":           {record.Unchecked, "unknown-term"},
 		"meter: 2s f4, yellow\n1a: 4s f4":              {record.Unchecked, "unknown-term"},
 		"meter: yellow wall 2s f4\n1a: 2s f4":          {record.Right, ""},
 	} {

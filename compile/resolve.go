@@ -253,9 +253,9 @@ func (r *resolver) ground() *outing {
 func (r *resolver) pass(to int) {
 	for ; r.passed < len(r.book.Lines) && r.book.Lines[r.passed].Start < to; r.passed++ {
 		meant := r.book.Lines[r.passed].Meant
-		if kept := r.now.lost.of(meant); kept != nil {
-			*kept = r.passed + 1
-			r.ahead.filters = r.ahead.filters || meant == lang.FilterWord && !r.bare
+		r.leaveOpen(meant, r.passed+1)
+		if r.book.Lines[r.passed].Above {
+			r.saidAbove(meant, r.passed+1)
 		}
 		if r.book.Lines[r.passed].Kind == lang.Unread && (meant == lang.Sheet || meant == "") {
 			r.missed = r.passed + 1
@@ -339,6 +339,26 @@ func (r *resolver) corrected(line int) {
 	}
 }
 
+// saidAbove leaves open what a line of prose may say of the sheets above it: of those of its scene, or of
+// its day where it speaks of the meter.
+func (r *resolver) saidAbove(meant lang.Word, line int) {
+	for i := len(r.sheets) - 1; i >= 0 && r.sheets[i].outing == r.outing && (meant == lang.Meter || r.sheets[i].scene == r.scene); i-- {
+		sh := r.sheets[i]
+		own := slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
+			switch t.Kind.(type) {
+			case *lang.Stack, *lang.Drop:
+				return meant == lang.FilterWord
+			case *lang.MeterEI:
+				return meant == lang.Meter
+			}
+			return false
+		})
+		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
+			sh.leaveOpen("", fmt.Sprintf("the %s on line %d", what, line)+notRead)
+		}
+	}
+}
+
 // brokenOff makes the sheets of the last line unclear: what it says goes on in
 // the line below it, which is not read.
 func (r *resolver) brokenOff(line int) {
@@ -377,6 +397,9 @@ func (r *resolver) statement(st *lang.Statement) {
 		}
 		r.ground().entries = append(r.ground().entries, st)
 	}
+	if !declaration(st) {
+		r.besides(st)
+	}
 }
 
 // actions are the words that change what holds, or speak of sheets logged.
@@ -410,7 +433,7 @@ func (r *resolver) newScene(st *lang.Statement) {
 	r.trial(sc, st)
 	r.now.reading, r.now.ended, r.now.lost.meter, r.now.lost.scene, r.now.lost.drawn, r.now.lost.test = nil, 0, 0, 0, 0, 0
 	if !r.ahead.filters {
-		r.now.filters, r.now.lost.filter = r.defaults.filters, 0
+		r.now.filters, r.now.lost.filter = r.defaults.filters, r.defaults.lost.filter
 	}
 	if !r.ahead.light {
 		r.now.light, r.now.former, r.now.lost.light = r.defaults.light, lightLine{}, r.defaults.lost.light

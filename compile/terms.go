@@ -303,6 +303,13 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		if t.inProse(k, term, all, i) {
 			return
 		}
+		if supplanted(all, i) {
+			for _, f := range k.Filters {
+				t.drop(sh, f.Name)
+			}
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
 		if t.besideFilter(all, i) && !k.Add {
 			if t.alreadyOn(sh, k) {
 				return

@@ -24,6 +24,7 @@ type Notebook struct {
 type Line struct {
 	Kind                        LineKind
 	Meant                       Word // of an unread line: the log word it was to begin with, FilmSpeed or Drawn; "" where that is open
+	Above                       bool // of an unread line: what it says may be of the sheets above, too
 	Start, Body, BodyEnd, Close int  // byte offsets
 }
 

@@ -31,7 +31,7 @@ func (r *reading) unread(book *Notebook) diag.List {
 		line := &r.lines[n]
 		if said[i] != nil && said[i].Code != "" {
 			if said[i].Severity != diag.Note {
-				line.Kind, line.Meant = Unread, said[i].meant
+				line.Kind, line.Meant, line.Above = Unread, said[i].meant, said[i].above
 			}
 			list = alike.add(list, said[i], n)
 		} else if said[i] == nil && r.now != nil && !r.afterLog(n) {
@@ -165,6 +165,7 @@ type doubtful struct {
 	hangs   bool   // what is found hangs on other lines
 	many    string // what is said of many such lines
 	company bool   // one such line alone is nothing
+	above   bool   // what it says may be of the sheets above it, too
 }
 
 // at is a stretch of the line by its folded offsets.
@@ -181,6 +182,7 @@ type suspicion struct {
 	meant   Word
 	company bool // only where several such lines stand close to one another
 	row     bool // in columns, with a sheet's label before them
+	above   bool // may be said of the sheets above, too
 	one     bool // with those beside it one finding, however few
 	whole   source.Span
 }
@@ -210,7 +212,7 @@ func (r *reading) suspect(i int, after bool, b *bench) *suspicion {
 		return nil
 	}
 	d.Many = l.many
-	return &suspicion{Diagnostic: d, meant: l.meant, company: l.company, one: l.text[0] == '|', row: row, whole: l.at(0, len(l.text))}
+	return &suspicion{Diagnostic: d, meant: l.meant, company: l.company, above: l.above, one: l.text[0] == '|', row: row, whole: l.at(0, len(l.text))}
 }
 
 // look asks one after the other what could be wrong with a line.
@@ -236,7 +238,10 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 		if d, ok := l.below(); ok {
 			return d, ok
 		}
-		return l.filterAlone()
+		if d, ok := l.filterAlone(); ok {
+			return d, ok
+		}
+		return l.standing()
 	}
 	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).unlabelled, (*doubtful).mislabelled, (*doubtful).inMarks, (*doubtful).colonless, (*doubtful).inMarkup, (*doubtful).below, (*doubtful).strange} {
 		if d, ok := look(l); ok {
@@ -266,7 +271,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).saidBetween, (*doubtful).headless} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).standing, (*doubtful).saidBetween, (*doubtful).headless} {
 		if d, ok := look(l); ok {
 			return d, ok
 		}

@@ -32,6 +32,13 @@ var (
 	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over now still already then just very too so quite rather getting going less more all same unchanged lit") // common practice, no source
 )
 
+// holding are words behind a side for what is in it, and besideHeld those around the film's name (common
+// practice, no source).
+var (
+	holding    = SetOf("has had holds held contains got")
+	besideHeld = SetOf("in it by mistake error accident instead only now actually still the a film sheet not")
+)
+
 // loading is a line with a film of the kit and the sides that it went into, or a word for loading,
 // and nothing more; or with that word, sides and one name that is of no film.
 func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
@@ -45,7 +52,7 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	}
 	word := loadWords[low[from:letterRun(low, from)]]
 	var labels, film [2]int
-	films, others, sides, joined, with := 0, 0, 0, false, strings.Contains(text[from:], ": ")
+	films, others, sides, joined, holds, with := 0, 0, 0, false, false, strings.Contains(text[from:], ": ")
 	for i := from; i < len(low) && others < 2; {
 		if strings.IndexByte(" \t,:;=", low[i]) >= 0 {
 			i++
@@ -69,6 +76,9 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 			sides++
 		case joins(one) && labels[1] > 0:
 		case word && len(one) <= 2 && digits(one, 0) == len(one) && strings.Contains(low, "reload"): // holder 2 reloaded
+		case sides == 1 && holding[one]: // 1B has moth in it, by mistake
+			holds = true
+		case holds && besideHeld[one]:
 		case besideFilm[one] || word && i == from:
 			with = with || strings.HasPrefix(one, "w")
 		default:
@@ -80,7 +90,7 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	case films > 1 && (sides < 2 || others > 0):
 		return diag.Diagnostic{}, false
 	case films > 1:
-	case film[1] > 0 && others == 0 && (joined || word && (sides > 0 || low[from] != 'h')):
+	case film[1] > 0 && others == 0 && (joined || holds || word && (sides > 0 || low[from] != 'h')):
 	case film[1] == 0 && word && low[from] != 'h' && sides > 0 && others == 1 && with:
 	case film[1] == 0 && others == 0 && word && strings.Contains(low, "reload"): // reloaded in the bag
 	default:

@@ -51,6 +51,9 @@ func (l *doubtful) corrects() (diag.Diagnostic, bool) {
 			return d, ok
 		}
 		m := takesBackAbove().FindStringIndex(l.low)
+		if m == nil {
+			m = ofTheLast().FindStringIndex(l.low)
+		}
 		if m == nil || !l.afterLog(l.line) {
 			return diag.Diagnostic{}, false
 		}
@@ -361,7 +364,7 @@ func (s *scanner) leftOff(i int) bool {
 
 // The words are those of diaries read for this (common practice, no source).
 var (
-	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting")
+	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting amended")
 	besideLabel  = SetOf("at on with the is in it and")
 	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed")
 	besideGiven  = SetOf("for waited after before another until every of by in within")
@@ -375,7 +378,7 @@ var (
 	// erratum is a line that says of itself that it corrects, whatever it says; elsewhere a sentence
 	// tells of what was done with a negative, with times and apertures of its own, of other years and
 	// other people, of the glass, or of what might have been done.
-	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|miswrote|mistyped|misnoted)\b`)
+	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|amended|miswrote|mistyped|misnoted)\b`)
 	elsewhere = pattern.Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
 		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck|example|book|he|she|they|who|his|her|their|you|your)\b` +
 		`|^if\b|\bif i (?:were|had|go|do|come)\b|\b(?:better|worse|thinner|denser|darker|lighter|sharper|nicer) than\b|\b(?:do|make|made|try|take|shoot|go)\b.{0,40}\bagain\b` +
@@ -489,6 +492,9 @@ var (
 	saysOfBack       = SetOf("was were is be been")
 	besideBack       = SetOf("and so ps nb i have of course the a really in on at say read to label side holder sheet slide hang its it's that's all but my instead")
 )
+
+// ofTheLast is how a line begins that says how the sheet above it was (common practice, no source).
+var ofTheLast = pattern.Lazily(`^(?:the )?(?:last|previous) (?:one|sheet|frame|exposure|shot)[:,]? (?:was |really |actually |in fact )*(?:should|was|is|had|at|read|not|got|given)\b`)
 
 // takesBackAbove is how a line begins that takes back what stands above (common practice, no
 // source).

@@ -1,0 +1,143 @@
+package lang
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
+)
+
+// Prose that says in a few words what holds for more than the sheet beside it: Filter Y8 throughout;
+// bellows for these: 297; the meter had been at ISO 320 all morning.
+
+// standing is such a line. Most prose tells of subjects, so that every word of it must be one that such
+// lines have, and what it says must not stand on the log lines around it.
+func (l *doubtful) standing() (diag.Diagnostic, bool) {
+	text := strings.TrimRight(bulleted(l.text), " .!")
+	if text == "" || text[0] == '#' || text[0] == '|' || len(strings.Fields(text)) > shortLine || strings.ContainsAny(text, `"?&`) {
+		return diag.Diagnostic{}, false
+	}
+	low := lower(text)
+	stretch, owns, gear := overStretch().MatchString(low), ownsUp().MatchString(low), gearBefore().MatchString(low)
+	if !stretch && !owns && !gear {
+		return diag.Diagnostic{}, false // as nearly all
+	}
+	s := l.bench.scan(text, 0, onSheet, l.names)
+	value, meter := -1, false
+	for i, t := range s.tokens {
+		word := s.wordAt(i)
+		switch t.Type {
+		case tFilter, tExt, tMeterEI, tISO, tEI:
+			if value >= 0 || t.Type == tFilter && !s.isFilterForSure(i) {
+				return diag.Diagnostic{}, false
+			}
+			value = i
+		case tNumber, tLength:
+			if s.speaks("bellows", "extension", "ext", "rail", "draw") && value < 0 {
+				value = i
+			} else if !gear || word == "" {
+				return diag.Diagnostic{}, false
+			}
+		case tCue:
+			meter = meter || strings.HasPrefix(word, "meter")
+		case tWord, tBellows, tTo, tAt, tNth, tChoose:
+			if !gear && !ofStanding[word] && !strings.HasPrefix(word, "filter") && word != "to" && word != "at" {
+				return diag.Diagnostic{}, false
+			}
+		case tComma:
+		default:
+			return diag.Diagnostic{}, false
+		}
+	}
+	if value < 0 {
+		return diag.Diagnostic{}, false
+	}
+	d := diag.Diagnostic{Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text))}
+	switch s.kind(value) {
+	case tFilter:
+		l.meant, d.Message = FilterWord, "this line says what filter is on and is not read"
+		d.Notes = []diag.Aside{{Text: "above the sheets that it holds for, it is written filter: Y8"}}
+	case tMeterEI, tISO, tEI:
+		if !meter {
+			return diag.Diagnostic{}, false
+		}
+		l.meant, d.Message = Meter, "this line says at what index the meter stood and is not read"
+		d.Notes = []diag.Aside{{Text: "it is said with the reading: meter: EV 12 at EI 320"}}
+	default:
+		if gear {
+			return diag.Diagnostic{}, false
+		}
+		l.meant, d.Message = Drawn, "this line says how far the bellows were out and is not read"
+		d.Notes = []diag.Aside{{Text: "it is said at each sheet that it holds for: 3A: ext 290mm, 1/8 f16"}}
+	}
+	l.hangs = true
+	if l.saidAround(s, value) {
+		return diag.Diagnostic{}, false
+	}
+	l.above = !onlyBelow().MatchString(low)
+	return d, true
+}
+
+// isFilterForSure reports whether the ith token is a filter by a name with a figure or by the word, and
+// not by a colour alone, which may be of anything.
+func (s *scanner) isFilterForSure(i int) bool {
+	word := s.wordAt(i)
+	return strings.ContainsAny(word, "0123456789") || s.names.Names[word] == FilterWord && !colours[word] || strings.Contains(word, "filter")
+}
+
+// saidAround reports whether the log lines of the scene say what the ith token says: a line filter above,
+// or each of its sheets; an index of the films or of the readings.
+func (l *doubtful) saidAround(s *scanner, i int) bool {
+	value := lower(s.tokens[i].Value)
+	says := func(st *Statement) bool {
+		said := map[string]bool{}
+		l.keep(said, st)
+		if said[s.says(i)] {
+			return true
+		}
+		body := scanFolded(st.Body.Text(), onSheet, l.names)
+		return s.kind(i) != tFilter && slices.ContainsFunc(body.tokens, func(t lexer.Token) bool {
+			return isIndex[t.Type] == isIndex[s.kind(i)] && lower(t.Value) == value
+		})
+	}
+	from, _ := slices.BinarySearchFunc(l.read, l.start, func(st *Statement, at int) int { return st.Span.Start - at })
+	begins := func(st *Statement) bool { return st.Word == Scene || st.Word == Day }
+	sheets, all := 0, true
+	each := func(st *Statement) {
+		if st.Word == Sheet {
+			sheets++
+			all = all && says(st)
+		}
+	}
+	for n := from - 1; n >= 0 && !begins(l.read[n]); n-- {
+		if l.read[n].Word == FilterWord && len(l.read[n].Labels) == 0 && s.kind(i) == tFilter {
+			return says(l.read[n])
+		}
+		each(l.read[n])
+	}
+	for n := from; n < len(l.read) && !begins(l.read[n]); n++ {
+		each(l.read[n])
+	}
+	if l.meant == Meter {
+		return slices.ContainsFunc(l.read, func(st *Statement) bool {
+			return (st.Word == Film || st.Word == Load || st.Word == Meter) && says(st)
+		})
+	}
+	return sheets > 0 && all
+}
+
+var isIndex = map[lexer.TokenType]bool{tMeterEI: true, tISO: true, tEI: true}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	overStretch = pattern.Lazily(`\b(?:throughout|for (?:all|these|those|the rest|both|this (?:scene|set|lot)|the (?:whole )?(?:day|morning|afternoon|evening|scene|set|lot))|from (?:here|now|this one|there)(?: on)?|all (?:through|day|morning|afternoon|evening|the (?:time|way|day|morning|afternoon))|the whole (?:day|morning|afternoon|evening|scene|set|time|lot)|on all|all of (?:these|them)|everything|all (?:these|with|at))\b`)
+	ownsUp      = pattern.Lazily(`^(?:(?:i )?(?:forgot|forgotten|did not|didn't|omitted) to (?:say|note|mention|write|add|put down)|not (?:noted|written|said|mentioned)|nb|n\.b\.|ps|p\.s\.|note)\b`)
+	gearBefore  = pattern.Lazily(`^(?:obj(?:ektiv|ective)?|optik|kamera|cam|objectif|lens)[.:]? ?[0-9]`)
+	onlyBelow   = pattern.Lazily(`\b(?:for the rest|from (?:here|now|this|there))\b`)
+	ofStanding  = SetOf("on off using use used with without the my a filter filters in is was were had been has have stood set stayed stays still out drawn racked pulled bellows extension ext rail draw " +
+		"throughout for rest all through these those this scene set lot both of here now there from one day morning afternoon evening whole time way them everything sheets exposures frames shots ones " +
+		"forgot forgotten did not didn't omitted to say note mention write add put down noted written said mentioned nb n.b ps p.s i that it and taken shot made done exposed mm cm")
+)

@@ -325,11 +325,11 @@ func (s *scanner) placement() bool {
 	return ok && !counts && s.emit(tZone, value, end)
 }
 
-// zoneBehind reads the zone behind a light value that no word leads to: EV 9 -> III,
+// zoneBehind reads the zone behind a light value that on does not lead to: EV 9 -> III, EV 9 auf III,
 // 9/III, 9 = III, EV 9 III. It is in capitals, as no word of a note is.
 func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 	next, led := skip(s.low, i), false
-	for _, lead := range [...]string{"->", "=>", "=", "/", "to "} {
+	for _, lead := range [...]string{"->", "=>", "=", "/", "to ", "auf ", "@ "} {
 		if strings.HasPrefix(s.low[next:], lead) {
 			next, led = skip(s.low, next+len(lead)), true
 			break

@@ -376,6 +376,12 @@ func (t *reader) marked() {
 // a zone by itself is that of the reading.
 func (t *reader) besideSame() {
 	sh := t.sheet
+	for i := range t.st.Terms {
+		if term := &t.st.Terms[i]; strings.HasPrefix(strings.ToLower(term.Span.Text()), "wie ") {
+			_, same := term.Kind.(*lang.Same)
+			sh.gaps = sh.gaps || same // what is seen may be as above, and no more
+		}
+	}
 	row, own := t.rowOf(sh), kind(0)
 	for _, c := range row.cells {
 		own |= c.holds

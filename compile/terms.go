@@ -71,6 +71,7 @@ func (t *reader) read() {
 		}
 	}
 	t.inColumns()
+	t.asNothing()
 	t.zoneAhead(all)
 	t.indexOpen()
 	t.subject(all)

@@ -220,6 +220,7 @@ func TestAnotherWordInAColumnIsNotAsAbove(t *testing.T) {
 		"1A:\tGate\tEV 11\tY8\tf16\t1/4\n1B:\t\"\t\"\tgusty\tf16\t1/8":                  record.Unchecked,
 		"1A: Gate | EV 11 | Y8 | f16 | 1/4\n1B: \" | \" | nil | f16 | 1/8":              record.Right,
 		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, f16, 1/8":                      record.Right,
+		"1A: Gate,   EV 11,  Y8,   f16,  1/4\n1B: do.,    do.,    nil,  f16,  1/8":      record.Right,
 		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, 1/8":                           record.Unchecked,
 		"1A: Red gate   EV 11   f16   1/8\n1B: Mill       \"      f16   1/8":            record.Right, // a colour is no column of filters
 		"1A: Gate   EV 11   f16   1/8   windy\n1B: \"      \"       \"     \"     calm": record.Right,

@@ -159,6 +159,9 @@ func (t *reader) parted(st *lang.Statement) *row {
 			to = len(body) - from
 		}
 		said := strings.TrimSpace(body[from : from+to])
+		if bare := strings.TrimRight(said, ","); bare != "" {
+			said = bare // columns with commas as well
+		}
 		start := from + strings.Index(body[from:], said)
 		from += to + len(r.parted)
 		if said == "" && (r.parted == "  " || len(r.cells) == 0) {

@@ -244,6 +244,7 @@ func TestAnotherWordInAColumnIsNotAsAbove(t *testing.T) {
 		"1A:\tGate\tEV 11\tY8\tf16\t1/4\n1B:\t\"\t\"\tgusty\tf16\t1/8":                  record.Unchecked,
 		"1A: Gate | EV 11 | Y8 | f16 | 1/4\n1B: \" | \" | nil | f16 | 1/8":              record.Right,
 		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, f16, 1/8":                      record.Right,
+		"1A: Gate,   EV 11,  Y8,   f16,  1/4\n1B: do.,    do.,    nil,  f16,  1/8":      record.Right,
 		"1A: Gate, EV 11, Y8, f16, 1/4\n1B: \", \", nil, 1/8":                           record.Unchecked,
 		"1A: Red gate   EV 11   f16   1/8\n1B: Mill       \"      f16   1/8":            record.Right, // a colour is no column of filters
 		"1A: Gate   EV 11   f16   1/8   windy\n1B: \"      \"       \"     \"     calm": record.Right,
@@ -345,4 +346,31 @@ func TestZonesBeforeTheirReadings(t *testing.T) {
 		lastIs(t, record.Off, "1A: Gate   "+said+"   f16   1/2")
 	}
 	lastIs(t, record.Right, "1A: Pier V   EV 9   III   f16   1/8")
+}
+
+// What was not exposed has nothing to copy: the question names it.
+func TestACopyOfASheetThatHasNothing(t *testing.T) {
+	above := "1A: Gate   EV 9   Y8   f16   1s\n1B: spoiled\n"
+	for _, row := range []string{`2A:  "      "     "    f16   1s`, `2A:  "     EV 9   "    f16   1s`, "2A: same", "2A: same, 1/4"} {
+		season, _ := compileText(columnsKit + above + row + "\n")
+		if sh := season.Sheets[2]; sh.State != record.Unchecked || !strings.Contains(sh.Needs[0], "1B, the one before, is spoiled") {
+			t.Errorf("%q: %s, %q", row, sh.State, sh.Needs)
+		}
+	}
+	lastIs(t, record.Unexposed, above+"2A: same, unused")
+	lastIs(t, record.Right, "1A: Gate   EV 9   f16   1/2\n1B: spoiled\n2A: \"     EV 9   f16   1/2")
+}
+
+// Signs for the same and for a light value, as German registers have them.
+func TestRowsOfAGermanRegister(t *testing.T) {
+	for _, row := range strings.Split(`wie vor|dito|wie oben|wie 1A|dito   LW 10   dito   1/4|wie vor, 1/2|dito, Ev. 10, 1/4|LW 10   f16   1/4|LW10, f16, 1/4|10 LW   f16   1/4|EV. 10   f16   1/4|EV: 10   f16   1/4|Lw. 10   f16   1/4`, "|") {
+		lastIs(t, record.Right, "1A: Gate   EV 9   f16   1/2\n1B: "+row)
+	}
+	for _, row := range strings.Split("wie vor, 1/8|dito   LW 10   dito   1/2|LW 10   f16   1/2", "|") {
+		lastIs(t, record.Off, "1A: Gate   EV 9   f16   1/2\n1B: "+row)
+	}
+	lastIs(t, record.Unchecked, "1A: Gate   EV 9   R25   f16   4s\n1B: wie oben, f16 1/2") // what is seen may be as above, and no more
+	for _, title := range []string{"Dino", "Evening", "Licht wie vor", "Lwow"} {
+		lastIs(t, record.Right, "1A: Gate   EV 9   f22   1s\n1B: "+title+", EV 9, f16, 1/2")
+	}
 }

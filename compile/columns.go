@@ -159,6 +159,9 @@ func (t *reader) parted(st *lang.Statement) *row {
 			to = len(body) - from
 		}
 		said := strings.TrimSpace(body[from : from+to])
+		if bare := strings.TrimRight(said, ","); bare != "" {
+			said = bare // columns with commas as well
+		}
 		start := from + strings.Index(body[from:], said)
 		from += to + len(r.parted)
 		if said == "" && (r.parted == "  " || len(r.cells) == 0) {
@@ -376,6 +379,12 @@ func (t *reader) marked() {
 // a zone by itself is that of the reading.
 func (t *reader) besideSame() {
 	sh := t.sheet
+	for i := range t.st.Terms {
+		if term := &t.st.Terms[i]; strings.HasPrefix(strings.ToLower(term.Span.Text()), "wie ") {
+			_, same := term.Kind.(*lang.Same)
+			sh.gaps = sh.gaps || same // what is seen may be as above, and no more
+		}
+	}
 	row, own := t.rowOf(sh), kind(0)
 	for _, c := range row.cells {
 		own |= c.holds

@@ -71,6 +71,7 @@ func (t *reader) read() {
 		}
 	}
 	t.inColumns()
+	t.asNothing()
 	t.zoneAhead(all)
 	t.indexOpen()
 	if rd := t.sheet.reading; t.st.Word == lang.Meter && t.ownReading && rd.open == "" {

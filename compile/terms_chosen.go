@@ -115,6 +115,25 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	}
 }
 
+// asNothing leaves a copy open whose sheet before was not exposed and has nothing to copy: which one it
+// is as, that or the one above it, is not known.
+func (t *reader) asNothing() {
+	sh, from := t.sheet, t.sheet.sameAs
+	if from == nil || len(from.states) == 0 || from.aperture.known || from.time.known || t.amending || sh.isUnused() {
+		return
+	}
+	lacks := sh.reading == nil || !sh.aperture.known || !sh.time.known
+	for i := len(t.sheets) - 1; i >= 0 && t.sheets[i].outing == sh.outing && !lacks; i-- {
+		if above := t.sheets[i]; above.aperture.known {
+			lacks = above.mayLack()&(ofFilter|ofExtension) != 0 && len(sh.filters) == 0 && !sh.saysDrawn()
+			break
+		}
+	}
+	if lacks {
+		sh.leaveOpen("", "which sheet it is as: "+from.label+", the one before, is "+from.states[0]+" and has no settings")
+	}
+}
+
 // readSince reports whether a reading stands below a sheet.
 func readSince(rd *reading, sh *sheet) bool {
 	return rd != nil && rd.at.File == sh.at.File && rd.at.Start > sh.at.Start
@@ -130,10 +149,10 @@ func ofSomething(k *lang.Same, all []*lang.Term, i int) string {
 	case k.Label != "":
 	case strings.HasPrefix(text, "same"):
 		words = strings.Fields(looseText(after(all, i)))
-	case strings.HasPrefix(text, "as "):
+	case strings.HasPrefix(text, "as "), strings.HasPrefix(text, "wie "):
 		words = strings.Fields(looseText(before(all, i)))
 	}
-	if len(words) == 0 || aboutSheets[plain(words[0])] || strings.HasPrefix(text, "as ") && aboutSheets[plain(words[len(words)-1])] {
+	if len(words) == 0 || aboutSheets[plain(words[0])] || !strings.HasPrefix(text, "same") && aboutSheets[plain(words[len(words)-1])] {
 		return ""
 	}
 	if said := strings.Join(words, " "); strings.HasPrefix(text, "same") {

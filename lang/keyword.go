@@ -73,7 +73,7 @@ func init() {
 		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
 		"sbr": {exposed, (*scanner).subjectRange}, "range": {exposed, (*scanner).subjectRange}, "contrast": {exposed, (*scanner).subjectRange},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
-		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
+		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "dito": {onSheet, (*scanner).same}, "wie": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
 		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "ohne": {onSheet, (*scanner).no}, "kein": {onSheet, (*scanner).no}, "sans": {onSheet, (*scanner).no}, "o": {onSheet, (*scanner).dottedNo}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},
 
 		// the camera as it stood

@@ -855,7 +855,7 @@ func (s *scanner) bare() bool {
 	if !boundary(s.low, end) {
 		return false
 	}
-	if stop := unit(s.low, end, "ev", "lv"); stop != end && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
+	if stop := unit(s.low, end, "ev", "lv", "lw"); stop != end && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
 		if next := skip(s.low, stop); s.last() != tCue && ofAmount[s.low[next:letterRun(s.low, next)]] {
 			return s.emit(tStops, value, stop) // 1 EV less light
 		}

@@ -204,12 +204,18 @@ func (s *scanner) dottedUS(end int) bool {
 
 var uniformMarks = map[string]string{"1": "4", "2": "5.6", "4": "8", "8": "11", "16": "16", "32": "22", "64": "32", "128": "45", "256": "64"}
 
-// lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, LV 9.
+// lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, Ev. 9, LV 9, LW 9.
 func (s *scanner) lightValue() bool {
-	if !strings.HasPrefix(s.low[s.pos:], "ev") && !strings.HasPrefix(s.low[s.pos:], "lv") {
+	end := s.pos + 2
+	switch s.low[s.pos:min(end, len(s.low))] {
+	case "ev", "lv", "lw":
+	default:
 		return false
 	}
-	start := skip(s.low, s.pos+2)
+	if c := at(s.low, end); c == '.' || c == ':' {
+		end++
+	}
+	start := skip(s.low, end)
 	i, below := start, at(s.low, start) == '-'
 	if at(s.low, i) == '-' || at(s.low, i) == '+' {
 		i++
@@ -546,7 +552,7 @@ func (s *scanner) subjectRange(end int) bool {
 	if upper, _ := spoken(s.low, from); upper > from {
 		stop = upper
 	}
-	stop = unit(s.low, stop, "stops", "stop", "zones", "ev", "lv")
+	stop = unit(s.low, stop, "stops", "stop", "zones", "ev", "lv", "lw")
 	if _, _, placed := zone(s.low, skip(s.low, stop)); placed || !boundary(s.low, stop) {
 		return false
 	}

@@ -170,7 +170,7 @@ func (s *scanner) cell() int {
 // and not of a column.
 func IsDittoMark(text string) bool {
 	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
-	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto"
+	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto" || low == "dito"
 }
 
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and

@@ -65,7 +65,7 @@ var termList, aloneList []string
 
 func init() {
 	for w := range keywords {
-		if len(w) >= 4 || w == "ext" || w == "mag" {
+		if len(w) >= 4 && w != "dito" || w == "ext" || w == "mag" { // Dino is no slip for it
 			termList = append(termList, w)
 		}
 	}

@@ -104,7 +104,7 @@ func (s *scanner) light(end int) bool {
 	if slices.Contains(LightThings(), word) || entering().MatchString(s.low[start:]) {
 		return false
 	}
-	if !kind && (s.last() == tWord || word == "ev" || word == "lv" || word == "f" || keywords[word].field&s.field != 0) {
+	if !kind && (s.last() == tWord || word == "ev" || word == "lv" || word == "lw" || word == "f" || keywords[word].field&s.field != 0) {
 		return false // last light, by the light
 	}
 	for next := skip(s.low, stop); next > stop && stop > start; next = skip(s.low, stop) {
@@ -375,10 +375,10 @@ func isMovement(word string) bool {
 	return false
 }
 
-// same is same, same as 3A, same 3A, ditto, as 3A, as above.
+// same is same, same as 3A, same 3A, ditto, as 3A, as above, wie vor.
 func (s *scanner) same(end int) bool {
 	word := s.low[s.pos:end]
-	if strings.HasPrefix(word, "ditto") {
+	if word == "ditto" || word == "dito" {
 		return s.emit(tSame, "", end)
 	}
 	isSame := strings.HasPrefix(word, "same")
@@ -386,7 +386,7 @@ func (s *scanner) same(end int) bool {
 	if after := unit(s.low, end, "as"); isSame && after != end {
 		end, named = after, true
 	}
-	if stop := unit(s.low, end, "above", "before", "last", "again"); stop != end && (named || s.low[stop-1] == 'n') {
+	if stop := unit(s.low, end, "above", "before", "last", "again", "vorher", "vor", "zuvor", "oben"); stop != end && (named || s.low[stop-1] == 'n') {
 		return s.emit(tSame, "", stop)
 	}
 	start := skip(s.low, end)

@@ -323,12 +323,12 @@ func TestAValueOrALittleMore(t *testing.T) {
 // What rests on a reading whose words leave it open is as open, in whatever row it is copied.
 func TestRowsRestOnAReadingThatIsOpen(t *testing.T) {
 	for _, rows := range []string{
-		"1A: Gate   EV 9 auf III   -   f16   1/8\n1B:  \"      \"             R25   f16   1/8", "1A: Gate   EV 9 auf III   -   f16   1/8\n1B: same, R25, 1/8\n2A: same, 1/4",
-		"meter: EV 9 auf III\n1A: Gate   f16   1/8\n1B: Mill   R25   f16   1/8", "1A: Gate   EV 9 auf III   f16   1/8\n1B: same, at EI 50, 1s",
+		"1A: Gate   EV 9 nach III   -   f16   1/8\n1B:  \"      \"             R25   f16   1/8", "1A: Gate   EV 9 nach III   -   f16   1/8\n1B: same, R25, 1/8\n2A: same, 1/4",
+		"meter: EV 9 nach III\n1A: Gate   f16   1/8\n1B: Mill   R25   f16   1/8", "1A: Gate   EV 9 nach III   f16   1/8\n1B: same, at EI 50, 1s",
 	} {
 		lastIs(t, record.Unchecked, rows)
 	}
-	above := "1A: Gate   EV 9 auf III   f16   1/8\n"
+	above := "1A: Gate   EV 9 nach III   f16   1/8\n"
 	lastIs(t, record.Off, above+"1B: Gate   EV 9   f16   1/8")
 	lastIs(t, record.Off, above+"1B: same, EV 9 on V, 1/8")
 	lastIs(t, record.Right, above+"1B: same, EV 9 on V, 1/2")

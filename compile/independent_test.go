@@ -89,7 +89,7 @@ func TestTenThousandSheetsAgreeWithAnIndependentReckoning(t *testing.T) {
 	if spared > 100 || sparedForLight > 20 {
 		t.Errorf("%d sheets are spared for the meter's index, %d for the light", spared, sparedForLight)
 	}
-	t.Logf("%d sheets agree; the largest difference is %.4f stop", agreed, worst)
+	t.Logf("%d sheets agree, %d of them spared for the index of the meter and %d for the light; the largest difference is %.4f stop", agreed, spared, sparedForLight, worst)
 	if len(failures) > 0 {
 		t.Errorf("disagreements: %v", failures)
 	}

@@ -15,7 +15,7 @@ import (
 // called off or asked about counts; of those that are right, each line once a notebook, so that
 // what stands above many of them as their beginning adds nothing. Neither number may rise.
 func TestRightSheetsInOtherWords(t *testing.T) {
-	const mostBlamed, mostAsked = 3, 59.7 // sheets, %
+	const mostBlamed, mostAsked = 0, 58.7 // sheets, %
 	names, err := filepath.Glob("../testdata/wordings/*.md")
 	if err != nil || len(names) < 20 {
 		t.Fatalf("%d notebooks, %v", len(names), err)

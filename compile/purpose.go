@@ -21,19 +21,20 @@ import (
 const (
 	amountSaid  = `\b(?:(?:one|a|an|two|three|half a|a half|a third of a|two thirds of a|one and a half|[0-9½⅓⅔¼¾]+) (?:full |whole |extra )?stops?|half|a third|two thirds)`
 	endOfAmount = `(?:\s*$|\s*[.,;:!)]| (?:for|to|on purpose|because|as|since|so|than|at|by time|in time)\b)`
+	processedBy = ` (?:(?:it|this|film|by) )*(?:(?:one|a|half a|two|[12½])(?: stops?)?|in (?:the )?dev\w*)` + endOfAmount // pushed one stop, to be pulled in development
 	forReason   = `\b(?:for|to|because|since|so that|on purpose)\b`
 )
 
 // The words are those of notes read for this (common practice, no source).
 var (
 	morePurpose = pattern.Lazily(`\b(?:double|doubled|twice) (?:the )?(?:time|exposure)\b.*` + forReason + `|` + amountSaid + ` (?:more|extra)\b|` + amountSaid + ` (?:over|above|up)` + endOfAmount + `|\b(?:extra|additional) (?:half |third of a )?stop|\bplus (?:one|a (?:half|third|stop))` + endOfAmount + `|` +
-		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos\w*\b.*` + forReason + `|\bto be (?:safe|sure)` + endOfAmount + `|\bfor safety\b|\bon the safe side` + endOfAmount + `|(?:^|\b(?:for|as|an|some) )insurance` + endOfAmount + `|^(?:generous\w*|reichlich)$|\bgenerous(?:ly)? expos|\bexposed generously\b`)
-	lessPurpose = pattern.Lazily(amountSaid + ` less\b|` + amountSaid + ` (?:under|below|down)` + endOfAmount + `|\bminus (?:one|a (?:half|third|stop))` + endOfAmount + `|\bunder-?expos\w*\b.*` + forReason)
+		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos\w*\b.*` + forReason + `|\bto be (?:safe|sure)` + endOfAmount + `|\bfor safety\b|\bon the safe side` + endOfAmount + `|(?:^|\b(?:for|as|an|some) )insurance` + endOfAmount + `|^(?:generous\w*|reichlich)$|\bgenerous(?:ly)? expos|\bexposed generously\b|\b(?:to )?pull(?:ed|ing)?` + processedBy)
+	lessPurpose = pattern.Lazily(amountSaid + ` less\b|` + amountSaid + ` (?:under|below|down)` + endOfAmount + `|\bminus (?:one|a (?:half|third|stop))` + endOfAmount + `|\bunder-?expos\w*\b.*` + forReason + `|\b(?:to )?push(?:ed|ing)?` + processedBy)
 	anyPurpose  = pattern.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended)\b|(?:^|[^a-z ] *|\b(?:a|to|as|my|the|this|was|is) )bracket(?:ed|ing)?(?:` + endOfAmount + `|,? (?:over|under|up|down|plus|minus|[+\-0-9]))`)
 	ownsToSlip  = pattern.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|misset|botched|damn|blast|stupid|thought|sorry|fault|careless|idiot|fool|bother|alas|fear|(?:not|never|no|without) (?:on |a |any )?(?:purpose|intended|intentional(?:ly)?|deliberate(?:ly)?|meant|bracket\w*))\b|n't\b|\?`)
 	saidStops   = pattern.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
 	// purposeful has a part of each of the above, for a quick look.
-	purposeful  = strings.Fields("double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket")
+	purposeful  = strings.Fields("double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
 	stopsInWord = map[string]float64{"one": 1, "a": 1, "1": 1, "two": 2, "2": 2, "3": 3, "half": 0.5, "half a": 0.5, "a third": 1. / 3, "two thirds": 2. / 3, "one and a half": 1.5}
 )
 

@@ -238,9 +238,9 @@ func TestMoreOnPurpose(t *testing.T) {
 	}{
 		{"1/30 f8", "plus one|bracket|bracketed|bracket over|on purpose|to be safe|insurance|gave one extra stop|opened up for the shadows|-- a stop more on purpose|-- one stop more for the shadows|-- one stop more for the shadows, no wind|-- a stop over for the shadows|-- overexposed a stop for the shadows|(+1)|+1 for the shadows", record.Unchecked},
 		{"1/30 f8", "-- oops, one stop over|-- gave a stop more by mistake|-- should have been a stop less|birch in the gap|" +
-			"-- bus stop over the bridge|-- sun half above the ridge|-- a third up the hill|-- on the safe side of the fence|-- wall bracket in the corner|-- no bracket|-- not on purpose|-- plus one heron|-- a generous gift|-- overexposed!|-- one stop over, my fault", record.Off},
+			"-- bus stop over the bridge|-- pulled one holder from the bag|-- sun half above the ridge|-- a third up the hill|-- on the safe side of the fence|-- wall bracket in the corner|-- no bracket|-- not on purpose|-- plus one heron|-- a generous gift|-- overexposed!|-- one stop over, my fault", record.Off},
 		{"1/8 f8", "-- one stop more for the shadows|-- to be safe", record.Off},
-		{"1/125 f8", "-- a stop less on purpose|-- underexposed a stop, to push it", record.Unchecked},
+		{"1/125 f8", "-- a stop less on purpose|-- underexposed a stop, to push it|push one|-- to be pushed a stop|-- pushed in development", record.Unchecked},
 		{"1/125 f8", "-- one stop more for the shadows|-- to be safe", record.Off},
 		{"1/60 f8", "to be safe|bracket|on purpose", record.Right},
 	} {

@@ -26,6 +26,9 @@ func TestWhatOnlyLooksAlike(t *testing.T) {
 		"1A: – a hare, 1/8 f16 was too long":      `"a hare, 1/8 f16 was too long"`,
 		"load 11-24: slate":                       "11, 12, 13",
 		"1A: f22, at an eighth":                   "1/8",
+		"1A: f16 1/2 in the rain":                 "f/16 1/2|words in the rain",
+		"1A: f16 1/2, bellows 10 in a bit":        "extension 254 mm",
+		"1A: cf. 86-12a, f16 1/2":                 "words cf. 86-12a|f/16 1/2",
 		"1A: one hundred and twenty seconds, f22": "hundred and twenty seconds",
 	} {
 		book, _ := Parse(source.New("n.md", []byte("lens 300: 300 mm\n"+line+"\n")), NewLexicon())

@@ -128,7 +128,7 @@ func TestASecondTimeIsNoStop(t *testing.T) {
 		"EV 9, f16 1/2, 8m30 in the tray": record.Right, "tray 8m30, EV 9, f16 1/2": record.Right, "EV 9, f16 1/2, sheet 2/4": record.Right,
 		"EV 9, f16 1/2, developed 8m30": record.Right, "EV 9, f16 1/2, N, 8 min": record.Right, "EV 8, f16, just a second": record.Right,
 		"6h20, EV 9⅔, f16 1/3": record.Right, "sheet 2/4, EV 9⅔, f16 1/3": record.Right, "N, 8 min, EV 9⅔, f16 1/3": record.Right, "EV 12, 1/15 f16 1/3": record.Right,
-		"EV 9, f16 1/2, 1/4": record.Unchecked, "EV 9, f16 1/2, a second": record.Unchecked, "ash 1:31, EV 8, f16 1s": record.Unchecked, "EV 9, f16, 1/2, 1/30": record.Unchecked,
+		"needed 1:31, EV 2, f16 1/2": record.Unchecked, "6h20, EV -6, f16 1/2": record.Unchecked, "EV 9, f16 1/2, 1/4": record.Unchecked, "EV 9, f16 1/2, a second": record.Unchecked, "ash 1:31, EV 8, f16 1s": record.Unchecked, "EV 9, f16, 1/2, 1/30": record.Unchecked,
 	} {
 		season, list := compileText(kit + "1A: " + line + "\n")
 		if sh := season.Sheets[0]; sh.State != want {

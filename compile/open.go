@@ -238,6 +238,9 @@ func (t *reader) hours(k *lang.Clock, term *lang.Term, all []*lang.Term, i int) 
 	from, to, stretch := strings.Cut(text, "-")
 	if !stretch {
 		t.sheet.clock = from
+		if unsure { // 6h20 may be how long as well
+			t.sheet.aside = term.Span.Text()
+		}
 		return
 	}
 	how := given

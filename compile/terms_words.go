@@ -45,6 +45,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		t.sheet.leaveOpen("time", "the time that "+quote(all[i-1].Span.Cover(term.Span).Text())+" comes to: it is written 60s + reciprocity = 4m")
 		return
 	}
+	if ratioAlone().MatchString(words) { // ash 1:31 may be minutes and seconds as well
+		t.sheet.aside = term.Span.Text()
+	}
 	t.relabelled(words, term.Span)
 	if unitAlone[words] && i > 0 && t.sheet.unclear == "" {
 		switch all[i-1].Kind.(type) {
@@ -244,6 +247,9 @@ func racked(words []string) bool {
 
 // plain is a word in lower case, without the marks around it.
 func plain(word string) string { return strings.ToLower(strings.Trim(word, ".,;:!")) }
+
+// ratioAlone is a ratio at the end of words that has the shape of a time too.
+var ratioAlone = pattern.Lazily(`(?:^| )1:[0-5][0-9]$`)
 
 // unitAlone are the units of a time, by themselves behind a value that is none.
 var unitAlone = lang.SetOf("s sec secs min mins")

@@ -54,7 +54,11 @@ func (s *scanner) parts(i int, cells bool) bool {
 		from--
 	}
 	whole, fraction := s.low[from:i], s.low[i+1:end]
+	if at(s.low, from-1) == '.' && isDigit(at(s.low, from-2)) { // 0.30,0.12 has its point
+		return false
+	}
 	sign := s.signBefore(from)
+	row := at(s.low, from-1) == ',' && isDigit(at(s.low, from-2)) || at(s.low, end) == ',' && isDigit(at(s.low, end+1)) // EV 7,8,9
 	switch mark := whole + "." + fraction; {
 	case whole == "0", unit(s.low, end, "mm", "cm", "inches", "inch", "in") > end: // 0,7 s and bellows 29,7cm
 		return false
@@ -65,7 +69,7 @@ func (s *scanner) parts(i int, cells bool) bool {
 	case sign == "f" && !isMark(mark):
 		return true
 	}
-	return cells
+	return cells || row && !s.unitOfTime(end)
 }
 
 // signBefore is the sign of a value, in front of a number at i, that is no time; else "".

@@ -43,6 +43,8 @@ func TestCommasBetweenFigures(t *testing.T) {
 		"Gate,ext 29,7cm,f16,1/2":       "words Gate | extension 297 mm | f/16 | 1/2",
 		"bellows 297,5mm, f16 1/2":      "extension 297.5 mm | f/16 1/2",
 		"f16,2s":                        "f/16 | 2s",
+		"f16,2,5s":                      "f/16 | 2.5s",
+		"EV 7,8,9, f16":                 "EV 7 | unread number 8 | unread number 9 | f/16",
 		"1/8 f16 -- 1,5 m off,at 2,5 m": `1/8 f/16 | "1,5 m off,at 2,5 m"`,
 	} {
 		book, _ := Parse(source.New("n.md", []byte("1A: "+line+"\n")), NewLexicon())

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"notchbook/lang/source"
 )
 
@@ -24,6 +26,9 @@ func TestWhatOnlyLooksAlike(t *testing.T) {
 		"1A: – a hare, 1/8 f16 was too long":      `"a hare, 1/8 f16 was too long"`,
 		"load 11-24: slate":                       "11, 12, 13",
 		"1A: f22, at an eighth":                   "1/8",
+		"1A: f16 1/2 in the rain":                 "f/16 1/2|words in the rain",
+		"1A: f16 1/2, bellows 10 in a bit":        "extension 254 mm",
+		"1A: cf. 86-12a, f16 1/2":                 "words cf. 86-12a|f/16 1/2",
 		"1A: one hundred and twenty seconds, f22": "hundred and twenty seconds",
 	} {
 		book, _ := Parse(source.New("n.md", []byte("lens 300: 300 mm\n"+line+"\n")), NewLexicon())
@@ -106,4 +111,46 @@ func TestABracketBehindALabelIsNotMended(t *testing.T) {
 			t.Errorf("%s: fix %v, %v", line, fix, list[0].Notes)
 		}
 	}
+}
+
+// A fix is certain: the line is read then, and what stands behind a colon that was put in as it would be
+// read by itself, with nothing in brackets that became a remark.
+func TestAFixChangesNothingElse(t *testing.T) {
+	shown := func(terms []Term) (all []string) {
+		for i := range terms {
+			if text := terms[i].String(); text != "" {
+				all = append(all, text)
+			}
+		}
+		return all
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(from ...string) string { return rapid.SampledFrom(from).Draw(t, "piece") }
+		text := draw("1A", "1A:", "2B", "1A/1B", "1A/B:", "1A+B", "sheet 3A", "86-12a:", "T1:", "1A-B", "101/102:", "`1A`:", "shet 1A:", "lA:")
+		for range rapid.IntRange(1, 5).Draw(t, "terms") {
+			text += draw(" ", " ", ", ", ": ", " - ") + draw("f16", "1/2", "f16 1/2", "(Y8)", "(ext 420)", "[N-1]", "\"Y8\"", "Y8", "EV 9", "N-1", "f16 l/8", "fl6", "sheet 2/4", "8 min", "(gust)", "f8,60", "EV 8,2 s")
+		}
+		_, list := Parse(source.New("n.md", []byte(text+"\n")), NewLexicon())
+		for _, d := range list {
+			if d.Fix == nil {
+				continue
+			}
+			from, to := d.Fix.Span.Start, d.Fix.Span.End
+			mended := text[:from] + d.Fix.Text + text[to:]
+			again, _ := Parse(source.New("n.md", []byte(mended+"\n")), NewLexicon())
+			if len(again.Statements) != 1 {
+				t.Fatalf("%q: mended to %q, which is not read", text, mended)
+			}
+			if d.Code == "missing-colon" {
+				rest := strings.TrimLeft(text[to:], " ,:-")
+				if strings.HasPrefix(rest, "(") || strings.HasPrefix(rest, "[") || strings.HasPrefix(rest, `"`) {
+					t.Fatalf("%q: mended to %q", text, mended)
+				}
+				alone, _ := Parse(source.New("n.md", []byte("9B: "+rest+"\n")), NewLexicon())
+				if want, got := shown(alone.Statements[0].Terms), shown(again.Statements[0].Terms); strings.Join(want, "|") != strings.Join(got, "|") {
+					t.Fatalf("%q: mended to %q: %q, not %q", text, mended, got, want)
+				}
+			}
+		}
+	})
 }

@@ -965,6 +965,9 @@ func (s *scanner) referred() int {
 	for end < len(s.low) && (isDigit(s.low[end]) || s.low[end] == '-') {
 		end++
 	}
+	if isLetter(at(s.low, end)) && boundary(s.low, end+1) {
+		end++ // 86-12a
+	}
 	if from, to, ok := cutDash(s.low[s.pos:end]); ok && boundary(s.low, end) && ofYear(from, to) {
 		return end
 	}

@@ -77,7 +77,7 @@ func (s *scanner) settle() {
 			}
 			if s.field&onSheet != 0 && times > 1 && s.elsewise(i) {
 				if h, ok := hourAt(s.low, t.Pos.Offset); ok && h.end == s.ends[i] && !h.bare && s.kind(i-1) != tWord {
-					t.Type, t.Value = tClock, clock(h.seconds) // 6h20, 4s f11
+					t.Type, t.Value = tClock, clock(h.seconds)+"?" // 6h20, 4s f11
 					s.clocks++
 				} else {
 					t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]

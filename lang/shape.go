@@ -205,8 +205,8 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 			continue
 		}
 		if behind := unit(s, end, u.name); behind != end {
-			if u.name == "in" && inPlace[s[skip(s, behind):letterRun(s, skip(s, behind))]] {
-				continue // 12 in the barn
+			if next := skip(s, behind); u.name == "in" && (inPlace[s[next:letterRun(s, next)]] || properFraction(value) && articles(s, next) > next) {
+				continue // 12 in the barn, 1/2 in the rain
 			}
 			return behind, math.Round(number(value)*u.mm*1e6) / 1e6, true // 12 in are 304.8 mm, in binary too
 		}

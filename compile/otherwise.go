@@ -35,9 +35,12 @@ func (s *season) otherwise(sh *sheet) {
 	if _, again := eachExposure(sh.lines[0]); again != nil {
 		return // the figures are of two exposures
 	}
+	if s.exposedAgain(sh) {
+		return
+	}
 	l := otherWords(sh, s.names)
 	for _, kind := range []func() []another{
-		l.times, l.apertures, l.filters, l.readings, l.bellows, l.films, l.onPurpose,
+		l.times, l.repeated, l.apertures, l.filters, l.readings, l.bellows, l.films, l.onPurpose,
 		func() []another { return l.figuresBeside(s) }, func() []another { return l.spoken(s) }, func() []another { return l.wordsBeside(s) },
 	} {
 		for _, way := range kind() { // looked for where those before it did not help

@@ -293,6 +293,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		if t.inProse(k, term, all, i) {
 			return
 		}
+		if namesMetered(all, i) {
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
 		if t.besideFilter(all, i) && !k.Add {
 			if t.alreadyOn(sh, k) {
 				return

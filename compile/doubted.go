@@ -22,6 +22,9 @@ func (s *season) doubted(sh *sheet) {
 	if sh.sum.state != record.Right || len(sh.amends) > 0 {
 		return
 	}
+	if s.exposedAgain(sh) {
+		return
+	}
 	all := sh.lines[0].Terms
 	for i := range all {
 		said := ""
@@ -80,7 +83,7 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 	if says(strings.Fields(low), mightHave) {
 		return ways
 	}
-	ways = append(ways, s.againstBellows(sh, i, said)...)
+	ways = append(append(append(ways, s.againstBellows(sh, i, said)...), sh.asRepeated(said)...), sh.asBoth(said)...)
 	if m := meterStood().FindStringSubmatch(low); m != nil && sh.reading != nil && len(sh.reading.areas) > 0 {
 		ways = append(ways, sh.reading.atIndex(parseFloat(m[1]), said))
 	}

@@ -111,3 +111,21 @@ func TestAnotherFilmIsAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// A sheet whose line says that it was exposed more than once is neither right nor wrong by one of its
+// exposures: 2 x 1/4 s is 1/2 s.
+func TestWordsForMoreExposuresThanOneAreAskedAbout(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"2A: double exposure, each 1/4 at f16": record.Unchecked, "2A: 1/4 and another 1/4, f16": record.Unchecked, "2A: f16 1/4, repeated once": record.Unchecked, "2A: f16 1/4 each, two of them": record.Unchecked,
+		"2A: f22 1s (4x)": record.Unchecked, "2A: f22 1s, repeated once": record.Unchecked, "2A: f22 1s each, two of them": record.Unchecked, "2A: f22 1s three times over": record.Unchecked,
+		"2A: f22 1s -- twice over": record.Unchecked, "2A: 1/2 and another 1/2, f16": record.Unchecked, "2A: f16 1/2, repeated": record.Unchecked,
+		"2A: 1/4 f16\n2A again: 1/4 f16": record.Unchecked, "2A: 1/2 f16\n2A again: 1/2 f16": record.Unchecked, "2A: 1/2 f16\n2A again in the wash": record.Right, "2A: 1/2 f16\n2B again: 1/2 f16": record.Right,
+		"2A: f16 1/2, two of them by the gate": record.Right, "2A: f16 1/2 -- metered twice": record.Right, "2A: f16 1/2, repeated on 2B": record.Right, "2A: f16 1/2 -- walked round it three times": record.Right,
+		"2A: Y8, f16 1s (2x)": record.Right, "2A: f16 1/4 -- another gate": record.Off, "2A: f16 1/8, repeated once": record.Off,
+	} {
+		season, list := compileText(doubtKit + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", line, sh.State, sh.Needs, want, list)
+		}
+	}
+}

@@ -241,6 +241,48 @@ func beforeThing(colour, thing any) string {
 	return ""
 }
 
+// namesMetered reports whether a colour is the name of what was metered, and no filter: right before a
+// light value on a zone, or beside another that has its name too: yellow EV 11 on VII, petals EV 11,
+// blue EV 7. A column of filters is a cell of its own.
+func namesMetered(all []*lang.Term, i int) bool {
+	ev := func(n int) *lang.Exposure {
+		if n < len(all) {
+			if k, ok := all[n].Kind.(*lang.Exposure); ok && k.EV != nil {
+				return k
+			}
+		}
+		return nil
+	}
+	k := ev(i + 1)
+	if k == nil || len(k.Name) > 0 || plainColour(all[i]) == "" || all[i+1].Span.Start-all[i].Span.End != 1 {
+		return false
+	}
+	if k.Zone != nil {
+		return true
+	}
+	if _, placed := after(all, i+1).(*lang.Placed); placed {
+		return true
+	}
+	for n := range all {
+		if other := ev(n); other != nil && n != i+1 && (len(other.Name) > 0 || n > 0 && (plainColour(all[n-1]) != "" || len(wordsOf(all[n-1].Kind)) > 0)) {
+			return true
+		}
+	}
+	return false
+}
+
+// plainColour is the colour that a term is and nothing else, "" for none.
+func plainColour(term *lang.Term) string {
+	k, ok := term.Kind.(*lang.Stack)
+	if !ok || k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || term.Struck {
+		return ""
+	}
+	if name := strings.ToLower(k.Filters[0].Name); lang.IsColour(name) && strings.EqualFold(strings.TrimSpace(term.Span.Text()), name) {
+		return name
+	}
+	return ""
+}
+
 // The words are those of notes read for this (common practice, no source).
 var (
 	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came comes went goes gone")

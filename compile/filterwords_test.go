@@ -284,3 +284,22 @@ func TestFilterInPlaceOfAnother(t *testing.T) {
 		}
 	}
 }
+
+// A colour that names what was metered is no filter, and one that may be the subject's is asked about where
+// the sheet is right without it. EV 9 at ISO 80 is 1/2 s at f/16 (2^9 = 16² / ½); a value on VII is two
+// stops above it, one on III two below.
+func TestColoursOfWhatWasMetered(t *testing.T) {
+	const kit = "film tern: EI 80, pan\nfilter Y8: yellow, x2\nfilter R25: red, x8\nfilter O21: orange, x4\nfilter B47: blue, x8\nday: 2026-06-01\nfilm: tern\nmeter: EV 9\n"
+	for line, want := range map[string]record.State{
+		"yellow EV 11 on VII, f16 1/2": record.Right, "red EV 9 on V, f16 1/2": record.Right, "yellow petal EV 11 on VII, blue EV 7 on III, f16 1/2": record.Right,
+		"yellow EV 11 on VII, f16 1s": record.Unchecked, "yellow EV 11 on VII, f16 1/8": record.Off,
+		"red EV 9, f16 1/2": record.Unchecked, "red EV 9, f5.6 1/2": record.Right, "red EV 9, f16 1/30": record.Off,
+		"orange, sliced, f16 1/2": record.Unchecked, "orange, sliced, f8 1/2": record.Right, "Rose, red. f16 1/2": record.Unchecked, "on yellow, f16 1/2": record.Unchecked,
+		"yellow, f16 1/2": record.Off, "gate, yellow, f16 1/2": record.Off, "with yellow, f16 1/2": record.Off, "yellow on, f16 1/2": record.Off, "yellow   EV 11 on VII   f16   1/2": record.Off,
+	} {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", line, sh.State, sh.Needs, want, list)
+		}
+	}
+}

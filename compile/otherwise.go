@@ -35,12 +35,15 @@ func (s *season) otherwise(sh *sheet) {
 	if _, again := eachExposure(sh.lines[0]); again != nil {
 		return // the figures are of two exposures
 	}
+	if s.exposedAgain(sh) {
+		return
+	}
 	l := otherWords(sh, s.names)
 	for _, kind := range []struct {
 		ways          func() []another
 		besideReading bool
 	}{
-		{l.times, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.onPurpose, false},
+		{l.times, false}, {l.repeated, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.onPurpose, false},
 		{func() []another { return l.figuresBeside(s) }, false}, {func() []another { return l.spoken(s) }, sh.ownReading}, {l.besideReading, true},
 		{func() []another { return l.wordsBeside(s) }, false},
 	} {

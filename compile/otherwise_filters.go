@@ -92,14 +92,23 @@ func (l *otherLine) filters() (ways []another) {
 	}
 	var stacks []*lang.Term
 	for i := range l.terms {
-		if _, stack := l.terms[i].Kind.(*lang.Stack); !stack {
+		k, stack := l.terms[i].Kind.(*lang.Stack)
+		if !stack {
 			continue
+		}
+		if l.beforeValue(i) && !l.on(k) {
+			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " is what was metered, or a filter", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
 		}
 		stacks = append(stacks, &l.terms[i])
 		if says(l.words, insteadOf) {
 			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " alone was on", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
 		}
 		at := l.terms[i].Span
+		if l.maySubject(i) {
+			ways = append(ways, another{"whether " + quote(at.Text()) + " was on, or is the colour of what is seen", func(without *sheet) {
+				without.filters = slices.DeleteFunc(slices.Clone(without.filters), func(u *use) bool { return liesIn(u.at, at) })
+			}})
+		}
 		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
 		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
 		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) {
@@ -116,6 +125,30 @@ func (l *otherLine) filters() (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// maySubject reports whether the ith term is a colour that may be the subject's: before a light value,
+// behind "on" alone, at the head of a line before words, or at the end of its title: red EV 9, on yellow,
+// orange, sliced, Rose, red.
+func (l *otherLine) maySubject(i int) bool {
+	if plainColour(&l.terms[i]) == "" {
+		return false
+	}
+	comma := func(n int) bool { return n >= 0 && n < len(l.terms) && isComma(&l.terms[n]) }
+	end := l.terms[i].Span.End
+	text := l.terms[i].Span.File.Text
+	return l.beforeValue(i) || strings.EqualFold(l.wordsAt(i-1), "on") && (i == 1 || comma(i-2)) ||
+		i == 0 && comma(1) && l.wordsAt(2) != "" ||
+		comma(i-1) && l.wordsAt(i-2) != "" && end < len(text) && text[end] == '.'
+}
+
+// beforeValue reports whether the ith term is a colour a blank before a light value.
+func (l *otherLine) beforeValue(i int) bool {
+	if i+1 >= len(l.terms) || plainColour(&l.terms[i]) == "" {
+		return false
+	}
+	k, reading := l.terms[i+1].Kind.(*lang.Exposure)
+	return reading && k.EV != nil && l.terms[i+1].Span.Start == l.terms[i].Span.End+1
 }
 
 // on reports whether all filters of a stack are on already, by whatever name.

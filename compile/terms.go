@@ -311,6 +311,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
+		if namesMetered(all, i) {
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
 		if t.besideFilter(all, i) && !k.Add {
 			if t.alreadyOn(sh, k) {
 				return

@@ -64,6 +64,9 @@ func (s *scanner) filterHere() bool {
 // blue, magenta, cyan, and the letters of the old names K and X.
 const filterLetters = "yorgbmckx"
 
+// IsColour reports whether a word in lower case is one with which a filter's colour is said.
+func IsColour(word string) bool { return colours[word] }
+
 // colours are the words with which a filter's colour is said.
 var colours = map[string]bool{
 	"yellow": true, "orange": true, "red": true, "green": true, "blue": true, "cyan": true, "magenta": true,

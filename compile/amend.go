@@ -145,7 +145,7 @@ func amendedReading(was, now *reading, st *lang.Statement) *reading {
 		}
 		merged.areas[at] = a
 	}
-	merged.kind, merged.through, merged.maybeThrough = was.kind, was.through, was.maybeThrough
+	merged.kind, merged.through, merged.maybeThrough, merged.maybeDrawn = was.kind, was.through, was.maybeThrough, was.maybeDrawn
 	if merged.ei == 0 {
 		merged.ei, merged.eiAt, merged.eiMeters = was.ei, was.eiAt, was.eiMeters
 	}

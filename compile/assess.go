@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
 	"notchbook/lang/source"
@@ -292,6 +293,24 @@ func (s *season) rated(sh *sheet) float64 {
 	return f.indexIn(sh.light)
 }
 
+// underLamps is a film's index by the light of lamps, whatever they are called where it is declared; 0 where
+// there is none, or another for others.
+func (f *film) underLamps(class string) (ei float64) {
+	if class != handbook.Tungsten {
+		return 0
+	}
+	for light, one := range f.inLight {
+		if lightClass(light) != class {
+			continue
+		}
+		if ei != 0 && ei != one {
+			return 0
+		}
+		ei = one
+	}
+	return ei
+}
+
 // indexIn is a film's index in a light as the writer calls it: the one declared in those
 // words, of several the longest, that of the light's class, or the one for all. It is 0
 // where the light is of no class and the film's index differs by light.
@@ -311,7 +330,7 @@ func (f *film) indexIn(light string) float64 {
 	case longest > 0:
 		return own
 	case class != "":
-		return cmp.Or(f.inLight[class], all)
+		return cmp.Or(f.inLight[class], f.underLamps(class), all)
 	}
 	for _, ei := range f.inLight {
 		if ei != all {
@@ -428,6 +447,15 @@ func (sh *sheet) asksOf(words string) string {
 	return cmp.Or(k.whichOf(words, k.inOtherWords(words)), "what "+quote(words)+" is, and what it costs")
 }
 
+// drawnInReading asks of a sheet with an extension whether it is in the reading already, "" where that is
+// clear.
+func (sh *sheet) drawnInReading() string {
+	if sh.reading == nil || sh.reading.maybeDrawn == "" || !sh.saysDrawn() {
+		return ""
+	}
+	return "whether the extension is in the reading: " + quote(sh.reading.maybeDrawn)
+}
+
 // acquitsNobody is what must be known before a sheet can be called right, "" for nothing.
 func (r *reckoning) acquitsNobody() string {
 	switch sh := r.sh; {
@@ -435,6 +463,8 @@ func (r *reckoning) acquitsNobody() string {
 		return sh.asksOf(sh.vague)
 	case sh.reading != nil && sh.reading.half && sh.reading.open != "":
 		return sh.reading.open + ", in the reading"
+	case sh.drawnInReading() != "":
+		return sh.drawnInReading()
 	case r.unsureMeter != "":
 		return "how much is added to the readings of the meter " + r.unsureMeter
 	}
@@ -456,6 +486,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	}
 	if r.anyMeter {
 		return "which meter was read, since not all read alike"
+	}
+	if words := sh.drawnInReading(); words != "" {
+		return words
 	}
 	if sh.reading != nil && sh.reading.maybeThrough {
 		return "whether the meter looked through the filter: metered through the filter, or metered without it"

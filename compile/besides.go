@@ -80,7 +80,14 @@ func (r *resolver) besides(st *lang.Statement) {
 		said := strings.TrimSpace(t.Span.Text())
 		switch k := t.Kind.(type) {
 		case *lang.Stack:
-			if !t.Struck && (sure || r.soleCoded(terms, k)) {
+			of := ""
+			if i+1 < len(terms) {
+				of = beforeThing(k, terms[i+1].Kind) // 210, red dot
+				if _, bellows := terms[i+1].Kind.(*lang.Bellows); bellows {
+					of = k.Filters[0].Name
+				}
+			}
+			if !t.Struck && of == "" && (sure || r.soleCoded(terms, k)) {
 				report(lang.FilterWord, from+t.Span.Start, from+t.Span.End, strings.TrimPrefix(said, "with "))
 			}
 		case *lang.Drop:
@@ -92,7 +99,8 @@ func (r *resolver) besides(st *lang.Statement) {
 				report(lang.Drawn, from+t.Span.Start, from+t.Span.End, "ext "+said)
 			}
 		default:
-			if isDraw(k, st.Word != lang.LightWord && st.Word != lang.Day) && !t.Struck {
+			thing := st.Word == lang.Scene && i+1 < len(terms) && len(wordsOf(terms[i+1].Kind)) > 0 // at 1:2 slope
+			if isDraw(k, st.Word != lang.LightWord && st.Word != lang.Day && !thing) && !t.Struck {
 				report(lang.Drawn, from+t.Span.Start, from+t.Span.End, said)
 			}
 		}

@@ -41,6 +41,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
 				f.unsure = t.Span.Text()
 			}
+		case *lang.Remark:
+			if light, ei := indexRemarked(k.Text); light != "" && !t.Struck {
+				f.inLight[light] = ei
+			}
 		}
 	}
 	s.each(st, func(t *lang.Term) bool {
@@ -54,7 +58,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			if light := lightBehind(st, t); light != "" {
 				f.inLight[light] = float64(k.EI)
 			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
-				f.inLight[strings.ToLower(strings.Join(words, " "))] = float64(k.EI)
+				f.inLight[lightNamed(words)] = float64(k.EI)
 			} else {
 				s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
 			}
@@ -185,6 +189,38 @@ func readAmiss(st *lang.Statement, t *lang.Term) bool {
 	}
 	return false
 }
+
+// lightNamed is a light as words before an index name it: in lamp light.
+func lightNamed(words []string) string {
+	for len(words) > 1 && (lang.LeadsToLight[strings.ToLower(words[0])] || strings.EqualFold(words[0], "the")) {
+		words = words[1:]
+	}
+	return strings.ToLower(strings.Join(words, " "))
+}
+
+// indexRemarked is the light and the index in it that a remark behind a film's index is, and nothing more:
+// EI 25 (10 in tungsten).
+func indexRemarked(text string) (light string, ei float64) {
+	for _, m := range [...][]string{indexThenLight().FindStringSubmatch(strings.ToLower(text)), lightThenIndex().FindStringSubmatch(strings.ToLower(text))} {
+		if m == nil {
+			continue
+		}
+		figure, words := m[1], m[2]
+		if figure == "" || figure[0] < '0' || figure[0] > '9' {
+			figure, words = words, figure
+		}
+		light = lightNamed(strings.Fields(words))
+		if ei = parseFloat(figure); exposure.NearestIndex(ei) == ei && namesLight(strings.Fields(light)) {
+			return light, ei
+		}
+	}
+	return "", 0
+}
+
+var (
+	indexThenLight = pattern.Lazily(`^(?:ei |iso |asa |at )?([0-9]{1,5}) ((?:in|by|under|for|with) [a-z ]+)\.?$`)
+	lightThenIndex = pattern.Lazily(`^([a-z ]+?):? (?:ei |iso |asa |at )?([0-9]{1,5})\.?$`)
+)
 
 // namesLight reports whether words before an index are a light that it holds for.
 func namesLight(words []string) bool {

@@ -44,7 +44,7 @@ func (s *season) doubted(sh *sheet) {
 		if said == "" || all[i].Struck || withdrawn(all, i) {
 			continue
 		}
-		if said == sh.vague && !strings.ContainsAny(said, " 0123456789") {
+		if said == sh.vague && (!strings.ContainsAny(said, " 0123456789") || numberSaid().MatchString(strings.ToLower(said)) || sh.strange && says(wordsIn(strings.ToLower(said)), theFilter)) {
 			sh.sum.state = record.Unchecked
 			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
 			return
@@ -64,7 +64,7 @@ func (s *season) doubted(sh *sheet) {
 // against is what the words of a line's ith term most likely say that was not counted.
 func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 	all := sh.lines[0].Terms
-	if rd := sh.reading; rd != nil && sh.ownReading && liesBehindReading(all, i) {
+	if rd := sh.reading; rd != nil && (sh.ownReading && liesBehindReading(all, i) || !sh.ownReading && strings.Contains(said, " ")) { // for IV, of the scene's
 		if zone, ok := zoneAlone(said); ok {
 			if n := slices.IndexFunc(rd.areas, func(a area) bool { return a.asEV && !a.placed }); n >= 0 {
 				ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})

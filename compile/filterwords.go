@@ -70,8 +70,12 @@ func (t *reader) ofFilters(words []string, term *lang.Term, all []*lang.Term, i 
 		t.filterTerm(sh, &lang.Term{Kind: &lang.Stack{Filters: []lang.Filter{{Name: all[0].name}}}, Span: term.Span})
 		return true
 	}
+	if said := strings.Join(words, " "); sh.vague == "" && !t.metering && !t.filteredHere() && t.numberOfFilter(said) {
+		sh.vague = said // No. 25
+		return false
+	}
 	if short := shortForFilter(words); short != "" && sh.vague == "" && !t.filteredHere() && !t.isOn(short) {
-		sh.vague, sh.strange = short, sureOfFilter().MatchString(short)
+		sh.vague, sh.strange = short, sureOfFilter().MatchString(short) || spoken && only(low, theFilter, dimming, beforeFilter) // grey filter
 		return false
 	}
 	name, certain := unknownFilter(low)
@@ -285,7 +289,7 @@ func plainColour(term *lang.Term) string {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel one too only left taken removed came comes went goes gone")
+	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel gels gelatine gelatin one too only left taken removed came comes went goes gone")
 	denied       = lang.SetOf("not never wasn't wasn’t wasnt weren't")
 	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
@@ -412,7 +416,7 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[low] != "" && colourWords[low] != low, dimming[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[shadeless(low)] != "" && colourWords[low] != low, dimming[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
@@ -471,6 +475,30 @@ var (
 // sureOfFilter is such a word that can be nothing but a filter, of which it is not known what it costs:
 // GF is short for Gelbfilter, and RF, OF, GrF and BF for the others (common practice, no source).
 var sureOfFilter = pattern.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|BF|[YORG][0-9]x)\.?$`)
+
+// cutColour is a colour cut to two letters or three, Or, Org., Rt, with a capital or a full stop: or is a word.
+var cutColour = pattern.Lazily(`^(?:Or|Org|Orng|Gr|Grn|Gn|Ge|Gb|Ye|Yl|Rt|Rd|Bl)\.?$|^(?:or|org|gr|grn|ge|ye|rt|rd|bl)\.$`)
+
+// shadeless is a colour without the word for its shade before it: hellgelb.
+func shadeless(low string) string {
+	for _, shade := range [...]string{"hell", "mittel", "dunkel", "tief"} {
+		if colour, ok := strings.CutPrefix(low, shade); ok {
+			return colour
+		}
+	}
+	return low
+}
+
+// numberOfFilter reports whether words are the number of a filter of the kit and say that it is a number:
+// No. 25. Plates and houses have numbers too.
+func (t *reader) numberOfFilter(said string) bool {
+	m := numberSaid().FindStringSubmatch(strings.ToLower(said))
+	return m != nil && slices.ContainsFunc(t.book.kit.filters, func(f *filter) bool {
+		return strings.EqualFold(f.number, m[1]) || f.name != "" && strings.EqualFold(f.name[1:], m[1])
+	})
+}
+
+var numberSaid = pattern.Lazily(`^(?:no|nr|nos|n°|#)\.? ?([0-9]{1,2}[abc]?)$`)
 
 // cutToLetter is a colour cut to its letter, with a full stop: j. for jaune.
 var cutToLetter = pattern.Lazily(`^[yorgj]\.$`)

@@ -303,3 +303,37 @@ func TestColoursOfWhatWasMetered(t *testing.T) {
 		}
 	}
 }
+
+// A filter cut short, in another language, by its number alone or by no more than that it dims is asked about,
+// whether the settings are those with it or without; words of subjects are not.
+func TestFiltersCutShort(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nfilter Y8: yellow, x2\nfilter R25: red, x8\nfilter ND3: nd 0.9\nfilter O22: orange, x4\nload 1A-2B: tern\nday: 2026-06-01\nlens: 210\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: "EV 9   Or.   |EV 9   Or   |EV 9   Org   |EV 9   Gr.   |EV 9   Rt   |EV 9   hellgelb   |EV 9   dunkelrot   |Gate   EV 9   Or.   |EV 9, No. 25, |EV 9, grey filter, |EV 9   or.   |EV 9, with the mauve filter, ",
+		record.Right:     "Mill Rd, EV 9, |Study No. 25, EV 9, |No. 3, EV 9, |hellgelbes Haus, EV 9, |EV 9, filter holder loose, |gr. card, EV 9, ",
+		record.Off:       "EV 9, red gelatine, ",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			season, list := compileText(kit + "1A: " + said + "f16 1/2\n1B: " + said + "f16 1s\n")
+			if a, b := season.Sheets[0], season.Sheets[1]; a.State != want || want == record.Unchecked && b.State != want {
+				t.Errorf("%s: %s, %s, want %s; %v", said, a.State, b.State, want, list)
+			}
+		}
+	}
+}
+
+// What a meter line says of its index, of the bellows and of a filter in front of the meter is read or asked about.
+func TestWhatAReadingWasTakenWith(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nfilter Y8: yellow, x2\nload 1A-2B: tern\nday: 2026-06-01\nlens: 210\n"
+	for lines, want := range map[string]record.State{
+		"meter at 160: EV 9\n1A: f16 1s": record.Right, "meter at 160: EV 9\n1A: f16 1/2": record.Off, "meter at EI 160: EV 9\n1A: f16 1s": record.Right,
+		"meter: EV 9, bellows included\n1A: f16 1/2, ext 297": record.Unchecked, "meter: EV 9, bellows included\n1A: f16 1s, ext 297": record.Unchecked, "meter: EV 9, bellows included\n1A: f16 1/2": record.Right,
+		"meter: EV 9 at the ground glass\n1A: f16 1/2, ext 297": record.Unchecked, "meter: EV 9 through the lens\n1A: f16 1/2, ext 297": record.Unchecked, "meter: EV 9 TTL\n1A: f16 1/2, life size": record.Unchecked,
+		"meter: EV 9 through the yellow\n1A: f16 1/2, Y8": record.Unchecked, "meter: EV 9 through the lens\n1A: f16 1/2": record.Right, "meter: EV 9 through the window\n1A: f16 1s, ext 297": record.Right,
+	} {
+		season, list := compileText(kit + lines + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", lines, sh.State, sh.Needs, want, list)
+		}
+	}
+}

@@ -7,7 +7,9 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // The line of a reading for the sheets below it, and what it chooses beside the reading.
@@ -31,7 +33,13 @@ func (r *resolver) meter(st *lang.Statement) {
 	*line = sheet{}
 	t := reader{resolver: r, sheet: line, st: st, metering: true}
 	if len(st.Labels) > 0 {
-		t.by, _ = find(r.book.kit.meters, st.Labels[0].Text)
+		named := false
+		t.by, named = find(r.book.kit.meters, st.Labels[0].Text)
+		if m := indexNamed().FindStringSubmatch(strings.ToLower(st.Labels[0].Text)); m != nil && !named {
+			if ei := parseFloat(m[1]); exposure.NearestIndex(ei) == ei {
+				t.indexed, t.indexedAt = ei, st.Labels[0].Span // meter at 160: EV 9
+			}
+		}
 	}
 	t.read()
 	if line.reading == nil && t.zoned != "" {
@@ -150,7 +158,11 @@ func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
 		said := ""
 		switch k := st.Terms[i].Kind.(type) {
 		case *lang.Loose:
-			said = r.book.kit.filterIn(k.Words, true)
+			said = r.book.kit.filterIn(lookedThrough(k.Words), true)
+			if words := strings.Join(k.Words, " "); drawnIn().MatchString(strings.ToLower(words)) {
+				line.reading.maybeDrawn = words
+				line.reading.maybeThrough = line.reading.maybeThrough || !strings.Contains(strings.ToLower(words), "included")
+			}
 		case *lang.Exposure:
 			said = r.book.kit.filterIn(k.Name, false)
 		}
@@ -163,6 +175,24 @@ func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
 		}
 	}
 }
+
+// lookedThrough are words without those for what the meter looked through: through the yellow.
+func lookedThrough(words []string) []string {
+	if len(words) < 2 || !throughIt[strings.ToLower(words[0])] {
+		return words
+	}
+	for words = words[1:]; len(words) > 1 && leadsElsewhere[strings.ToLower(words[0])]; {
+		words = words[1:]
+	}
+	return words
+}
+
+// The words are those of meter lines read for this (common practice, no source).
+var (
+	indexNamed = pattern.Lazily(`^(?:set )?(?:at|@|on|to) ?(?:ei|iso|asa)? ?([0-9]{1,5})$`)
+	throughIt  = lang.SetOf("through behind thru durch")
+	drawnIn    = pattern.Lazily(`\b(?:bellows|extension|ext|draw) (?:(?:is|are|was|were|already) )*(?:included|allowed for|counted|compensated|in it|in)\b|\bincluding (?:the )?(?:bellows|extension)\b|\b(?:at|on|off|from) (?:the )?(?:ground ?glass|gg|focusing screen|film plane)\b|\bttl\b|\bthrough the (?:taking )?lens\b`)
+)
 
 // filterIn is the declared filter that words name, or the word filter. A colour names one
 // only where it stands by itself: before a reading it is a place's.

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -97,6 +98,25 @@ func TestAMeterThatIsSaidToBeOff(t *testing.T) {
 		season, list := compileText("film ash: ISO 100\nmeter dial: EV at 100\nfilm: ash\nscene: gate\nmeter dial: " + reading + "\n1a: 1/4 f8\n")
 		if sh := season.Sheets[0]; sh.State != record.Right {
 			t.Errorf("meter dial: %s: %s %v %v", reading, sh.State, sh.Needs, list)
+		}
+	}
+}
+
+// A zone behind a reading by its settings, or of the scene's reading on a sheet's line, and what a line says to open or
+// close by, are asked about; numerals of subjects are not.
+func TestZonesThatAreNotPlaced(t *testing.T) {
+	const kit = "film tern: EI 80, pan\nlens 210: 210 mm\nload 1A: tern\nday: 2026-06-01\nlens: 210\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: "f16 1/8 shadow III>f16 1/8|f16 1/8 shadow III>f16 1/30|shadow 1/8 f16 = III>f16 1/8|shadow 1/8 f16 = III>f16 1/30|palm EV 10 so open one>f16 1/2|shadow EV 7, close two>f16 1/30|" +
+			"shadow EV 7, close two>f8 1/2|EV 9, close one>f16 1/2|card EV 9>for IV, f16 1/4|card EV 9>III f16 1/8|card EV 9>f16 1/8, III|card EV 9>for III, f16 1/2",
+		record.Right: "shadow 1/8 f16 (III)>f16 1/30|card EV 9>III f16 1/2|card EV 9>Study III, f16 1/2|card EV 9>on IV, f16 1/4|EV 9, gate open one side>f16 1/2|EV 9 close to the wall>f16 1/2|EV 9, portrait of Henry VIII>f16 1/2",
+	} {
+		for both := range strings.SplitSeq(all, "|") {
+			meter, sheet, _ := strings.Cut(both, ">")
+			season, list := compileText(kit + "meter: " + meter + "\n1A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("meter: %s, 1A: %s: %s %v, want %s; %v", meter, sheet, sh.State, sh.Needs, want, list)
+			}
 		}
 	}
 }

@@ -236,6 +236,15 @@ func (l *otherLine) readings() (ways []another) {
 		}
 	}
 	if !l.sh.ownReading {
+		for _, said := range l.said { // for IV, of the scene's reading
+			if zone, ok := zoneAlone(said); ok {
+				for n := range rd.areas {
+					if !rd.areas[n].placed {
+						ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})
+					}
+				}
+			}
+		}
 		return ways
 	}
 	if n, prior := partOfValue(l.sh), l.sh.mayCarry; n >= 0 && prior != nil && prior.time.known {

@@ -630,7 +630,7 @@ func (t *reader) real() []*sheet {
 var (
 	shadedSun = pattern.Lazily(`\b(?:shade|shaded|shadow|overcast|cloud\w*|haz[ey]|hazy|mist|backlit|dusk|snow|beach)\b`)
 	shifted   = pattern.Lazily(`\b(?:one|two|three|four|half|a|\d) (?:stops?|zones?)? ?(?:down|below|under|less|lower|up|above|over|more|higher)\b|` +
-		`\b(?:down|up|opened|closed|minus|plus|less|compensated)(?: by)? (?:a|one|two|three|four|half)\b`)
+		`\b(?:down|up|opened|closed|minus|plus|less|compensated)(?: by)? (?:a|one|two|three|four|half)\b|^(?:(?:so|then|and) )?(?:open|close|stop down|opening|closing) (?:one|two|three|four|half)(?: (?:stops?|more))?$`)
 )
 
 // manyTimes are words that say so and nothing else.

@@ -3,6 +3,7 @@ package compile
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -84,7 +85,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		switch {
 		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
 			rd.open = "what sunny 16 comes to in " + quote(words)
-		case t.metering && (shifted().MatchString(words) || len(k.Words) == 1 && strings.Trim(k.Words[0], "IVX") == ""):
+		case t.metering && (shifted().MatchString(words) || endsOnZone(k.Words)):
 			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
 		}
 	}
@@ -129,6 +130,17 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		whole = all[i-1].Span.Cover(whole) // Red door, where a filter red is declared
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(whole.Text()))
+}
+
+// endsOnZone reports whether words behind a reading are a zone, or end on one: III, shadow III, = III.
+func endsOnZone(words []string) bool {
+	const most = 3
+	last := words[len(words)-1]
+	if len(words) == 1 {
+		return strings.Trim(last, "IVX") == ""
+	}
+	_, zone := zoneAlone(last)
+	return zone && len(words) <= most && strings.IndexFunc(words[len(words)-2], unicode.IsUpper) < 0 // Henry VIII
 }
 
 // relabelled leaves a sheet open whose line says that another label was meant: oops that was 3B.

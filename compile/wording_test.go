@@ -543,3 +543,16 @@ func TestLightValueBehindTheSettings(t *testing.T) {
 		}
 	}
 }
+
+// An index for the light of lamps in the ways it stands on a film's line; a remark of another matter is none.
+func TestIndexByLamps(t *testing.T) {
+	for said, want := range map[string]record.State{
+		"EI 100, tungsten EI 50": record.Right, "EI 100 (50 in tungsten)": record.Right, "EI 100 (tungsten 50)": record.Right, "EI 100 (EI 50 by lamplight)": record.Right, "EI 100, in lamp light EI 50": record.Right,
+		"EI 100, lamps EI 50": record.Right, "EI 100 -- 50 by lamplight": record.Right, "EI 100 (50 sheets left)": record.Off, "EI 100 (tested in tungsten)": record.Off, "EI 100 (box of 50)": record.Off,
+	} {
+		season, list := compileText("film stone: " + said + "\nlens 210: 210 mm\nday: 2026-11-02\nload 1A: stone\nscene: wall\nlight: tungsten\nmeter: EV 12 at EI 50\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("film stone: %s: %s, %v; %v", said, sh.State, sh.Difference, list)
+		}
+	}
+}

@@ -81,7 +81,7 @@ func (l *labelList) sides(word string, names *Lexicon) (all []labelAt) {
 	if from, to, ok := cutDash(word); ok && len(to) == 1 && len(from)+len("-B") == len(word) && !isDigit(to[0]) {
 		word = from + "/" + to // 1A-B
 	}
-	if names.Labels[lower(word)] || holder == "" && strings.IndexAny(word, "/+&") < 0 {
+	if names.Labels[lower(word)] || holder == "" && !strings.ContainsAny(word, "/+&") {
 		return nil
 	}
 	for from := 0; from <= len(word); {

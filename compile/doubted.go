@@ -22,7 +22,7 @@ func (s *season) doubted(sh *sheet) {
 	if sh.sum.state != record.Right || len(sh.amends) > 0 {
 		return
 	}
-	if s.exposedAgain(sh) {
+	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
 	all := sh.lines[0].Terms

@@ -105,3 +105,26 @@ func TestTheLightOfADayIsAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// Words for lamplight where nothing chose the light leave a sheet open whose film or filter takes another
+// value by lamps than by day: x16 is a stop more than x8. What stands by a lamp is lit as it was.
+func TestLamplightOnTheSheetsLine(t *testing.T) {
+	const kit = "film tern: EI 80, pan\nfilm ash: EI 80, tungsten EI 40, pan\nfilter B47: blue, x8, tungsten x16\nfilter Y8: x2\nday: 2026-06-01\nfilm: tern\nscene: hall\nmeter: EV 9\n"
+	for line, want := range map[string]record.State{
+		"under the lamps, B47, f4 1/2": record.Unchecked, "by candlelight, B47, f4 1/2": record.Unchecked, "by lamplight, B47, f4 1/2": record.Unchecked, "B47, f4 1/2 -- by artificial light": record.Unchecked, "lamplit, B47, f4 1/2": record.Unchecked,
+		"by lamplight, B47, f5.6 1/2": record.Unchecked, "bei Kunstlicht, B47, f4 1/2": record.Unchecked, "film ash, meter EV 9 at EI 80, by lamplight, f11 1/2": record.Unchecked,
+		"by lamplight, f16 1/2": record.Right, "by lamplight, Y8, f11 1/2": record.Right, "by lamplight, f11 1/2": record.Off, "by lamplight, Y8, f16 1/2": record.Off,
+		"by the lamp in the lane, B47, f5.6 1/2": record.Right, "the lamp in the lane, B47, f4 1/2": record.Off, "light tungsten, by lamplight, B47, f4 1/2": record.Right,
+	} {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", line, sh.State, sh.Needs, want, list)
+		}
+	}
+	for light, want := range map[string]record.State{"artificial": record.Unchecked, "artificial light": record.Unchecked, "candles": record.Unchecked, "lamps": record.Right, "sun": record.Off} {
+		season, _ := compileText(kit + "light: " + light + "\n1A: B47, f4 1/2\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("light: %s: %s %v, want %s", light, sh.State, sh.Needs, want)
+		}
+	}
+}

@@ -48,9 +48,10 @@ func lightClass(light string) string {
 	return handbook.Daylight
 }
 
-// otherLamps are the words for light that is neither the sun's nor a tungsten lamp's
+// otherLamps are the words for light that is neither the sun's nor a tungsten lamp's, or of which they do not say
+// what lamp it was
 // (common practice, no source).
-var otherLamps = lang.SetOf("sodium mercury led leds fluorescent fluorescents neon xenon hmi halide discharge cfl hps candle candles candlelight firelight torch torches flashlight headlights headlamps")
+var otherLamps = lang.SetOf("artificial kunstlicht sodium mercury led leds fluorescent fluorescents neon xenon hmi halide discharge cfl hps candle candles candlelight firelight torch torches flashlight headlights headlamps")
 
 // kindOfLight is the same for lights that count as one: their class, else their words.
 func kindOfLight(light string) string {

@@ -35,7 +35,7 @@ func (s *season) otherwise(sh *sheet) {
 	if _, again := eachExposure(sh.lines[0]); again != nil {
 		return // the figures are of two exposures
 	}
-	if s.exposedAgain(sh) {
+	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
 	l := otherWords(sh, s.names)

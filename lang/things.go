@@ -243,7 +243,8 @@ var filmToLens = pattern.Lazily(`^(?:film(?: plane)? to (?:the )?lens(?: ?board)
 // hundreds is the end of three figures without a unit, which are millimetres: bellows out to 300.
 func hundreds(s string, i int) int {
 	stop := digits(s, i)
-	if stop != i+3 || !boundary(s, stop) || isLetter(at(s, skip(s, stop))) {
+	next := skip(s, stop)
+	if stop != i+3 || !boundary(s, stop) || isLetter(at(s, next)) && !apertureAt(s, next) {
 		return i
 	}
 	return stop

@@ -93,7 +93,7 @@ func TestTermsAreCutWhereTheyEnd(t *testing.T) {
 		{onSheet, "between 11 and 22", "Word between; Number 11; Word and; Number 22"},
 		{onSheet, "bellows factor x2", "Bellows bellows; Factor 2"}, {onSheet, "extension factor 2", "Bellows bellows; Factor 2"}, {onSheet, "Auszug 300 mm", "Ext 300"}, {onSheet, "300 mm Auszug", "Ext 300"}, {onSheet, "tirage 30 cm", "Ext 300"}, {onSheet, "bellows out to 300 mm", "Ext 300"},
 		{onSheet, "racked out to 30cm", "Ext 300"}, {onSheet, "1.5:1, f16", "Scale 1.5/1; Comma ,; Aperture 16"},
-		{onSheet, "300 on the rail", "Ext 300"}, {onSheet, "standard at 300", "Ext 300"}, {onSheet, "standard 300 lens", "Word standard; Choose lens 300"}, {onSheet, "pulled out to 300", "Ext 300"}, {onSheet, "pulled to 200", "Word pulled; Word to; Number 200"},
+		{onSheet, "300 on the rail", "Ext 300"}, {onSheet, "standard at 300", "Ext 300"}, {onSheet, "extended to 300 f16", "Ext 300; Aperture 16"}, {onSheet, "standard 300 lens", "Word standard; Choose lens 300"}, {onSheet, "pulled out to 300", "Ext 300"}, {onSheet, "pulled to 200", "Word pulled; Word to; Number 200"},
 		{onSheet, "bellows scale 300", "Ext 300"}, {onSheet, "ext about 300", "Ext 300"}, {onSheet, "drawn to twelve inches", "Ext 304.8"},
 		{onSheet, "a life-size bronze, f16", "Word a; Word life-size; Word bronze; Comma ,; Aperture 16"},
 		{onSheet, "R25 factor 1+1/2", "Filter R25; Factor 1+1/2"}, {onFilter, "tungsten x2+1/2", "Class tungsten; Factor 2+1/2"},

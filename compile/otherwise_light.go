@@ -1,0 +1,60 @@
+package compile
+
+import (
+	"strings"
+
+	"notchbook/compile/exposure"
+	"notchbook/compile/handbook"
+	"notchbook/compile/record"
+	"notchbook/lang"
+	"notchbook/lang/pattern"
+)
+
+// Another way to read by which light a sheet was exposed.
+
+// litByLamps leaves a sheet unchecked whose words say that it was lit by lamps or candles where nothing
+// chose that light, and what its film or filters take by them is not what they take by day.
+func (s *season) litByLamps(sh *sheet) bool {
+	said := sh.saysLamps()
+	if said == "" || lightClass(sh.light) != handbook.Daylight {
+		return false
+	}
+	at := *sh
+	at.light = handbook.Tungsten
+	lit := s.assessed(&at, sh.outing.book.at100)
+	if lit.state == sh.sum.state && (lit.state == record.Right || exposure.Round(lit.diff) == exposure.Round(sh.sum.diff)) {
+		return false
+	}
+	sh.sum.state = record.Unchecked
+	sh.sum.needs = append(sh.sum.needs, "by which light it was exposed: "+quote(said)+": it is written light: tungsten")
+	return true
+}
+
+// saysLamps is what a sheet's line or its titles say of lamps as its light, "" for nothing.
+func (sh *sheet) saysLamps() string {
+	all := sh.lines[0].Terms
+	for i := range all {
+		said := strings.Join(wordsOf(all[i].Kind), " ")
+		if k, remark := all[i].Kind.(*lang.Remark); remark {
+			said = k.Text
+		}
+		if said != "" && !all[i].Struck && byLamps().MatchString(strings.ToLower(said)) {
+			return said
+		}
+	}
+	titles := []string{sh.title}
+	if sh.scene != nil {
+		titles = append(titles, sh.scene.title)
+	}
+	for _, said := range titles {
+		if byLamps().MatchString(strings.ToLower(said)) {
+			return said
+		}
+	}
+	return ""
+}
+
+// byLamps is light of lamps and candles; a lamp by which something stands is none (common practice, no
+// source).
+var byLamps = pattern.Lazily(`\b(?:by|in|under) (?:the )?(?:lamp|candle|gas|artificial|electric|fire)[- ]?light\b|\bunder (?:the |two |both |my |studio |photo )*(?:lamps|floods|floodlights|photofloods|bulbs)\b` +
+	`|\b(?:lamp|candle|gas|fire)[- ]?(?:lit|lighting)\b|^(?:(?:by|with) )?(?:the |a |one |two |three )?(?:lamplight|candlelight|lamp light|candle light|candles?|artificial light|photofloods?)$|\b(?:bei )?(?:kunstlicht|lampenlicht|kerzenlicht|kerzenschein)\b|\bà la (?:lampe|bougie)\b`)

@@ -344,6 +344,9 @@ func (r *resolver) corrected(line int) {
 func (r *resolver) saidAbove(meant lang.Word, line int) {
 	for i := len(r.sheets) - 1; i >= 0 && r.sheets[i].outing == r.outing && (meant == lang.Meter || r.sheets[i].scene == r.scene); i-- {
 		sh := r.sheets[i]
+		if sh.unclear != "" {
+			continue
+		}
 		own := slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
 			switch t.Kind.(type) {
 			case *lang.Stack, *lang.Drop:

@@ -103,6 +103,7 @@ func (l *doubtful) saidAround(s *scanner, i int) bool {
 			return isIndex[t.Type] == isIndex[s.kind(i)] && lower(t.Value) == value
 		})
 	}
+	const far = 200 // log lines that are looked at
 	from, _ := slices.BinarySearchFunc(l.read, l.start, func(st *Statement, at int) int { return st.Span.Start - at })
 	begins := func(st *Statement) bool { return st.Word == Scene || st.Word == Day }
 	sheets, all := 0, true
@@ -112,19 +113,19 @@ func (l *doubtful) saidAround(s *scanner, i int) bool {
 			all = all && says(st)
 		}
 	}
-	for n := from - 1; n >= 0 && !begins(l.read[n]); n-- {
+	for n := from - 1; n >= max(0, from-far) && !begins(l.read[n]); n-- {
 		if l.read[n].Word == FilterWord && len(l.read[n].Labels) == 0 && s.kind(i) == tFilter {
 			return says(l.read[n])
 		}
 		each(l.read[n])
 	}
-	for n := from; n < len(l.read) && !begins(l.read[n]); n++ {
+	for n := from; n < min(len(l.read), from+far) && !begins(l.read[n]); n++ {
 		each(l.read[n])
 	}
 	if l.meant == Meter {
-		return slices.ContainsFunc(l.read, func(st *Statement) bool {
-			return (st.Word == Film || st.Word == Load || st.Word == Meter) && says(st)
-		})
+		indexed := func(st *Statement) bool { return (st.Word == Film || st.Word == Load || st.Word == Meter) && says(st) }
+		return slices.ContainsFunc(l.read[:min(len(l.read), far)], indexed) || // the films, as most declare them
+			slices.ContainsFunc(l.read[max(0, from-far):min(len(l.read), from+far)], indexed)
 	}
 	return sheets > 0 && all
 }

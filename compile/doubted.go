@@ -80,20 +80,20 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
 		}})
 	}
-	if says(strings.Fields(low), mightHave) {
-		return ways
-	}
-	ways = append(append(append(ways, s.againstBellows(sh, i, said)...), sh.asRepeated(said)...), sh.asBoth(said)...)
+	set := append(append(s.againstBellows(sh, i, said), sh.asRepeated(said)...), sh.asBoth(said)...)
 	if m := meterStood().FindStringSubmatch(low); m != nil && sh.reading != nil && len(sh.reading.areas) > 0 {
-		ways = append(ways, sh.reading.atIndex(parseFloat(m[1]), said))
+		set = append(set, sh.reading.atIndex(parseFloat(m[1]), said))
 	}
 	if m := wasSet().FindStringSubmatch(said); m != nil {
 		asks := "whether " + quote(said) + " says what was set"
 		for _, t := range lang.Within(m[1], s.names) {
 			if k, ok := t.Kind.(*lang.Exposure); ok && k.EV == nil && k.Zone == nil {
-				ways = append(ways, another{asks, func(at *sheet) { at.setTo(k) }})
+				set = append(set, another{asks, func(at *sheet) { at.setTo(k) }})
 			}
 		}
+	}
+	if len(set) > 0 && !says(strings.Fields(low), mightHave) {
+		ways = append(ways, set...)
 	}
 	return ways
 }
@@ -160,12 +160,18 @@ func zoneAlone(said string) (float64, bool) {
 // figure, or by its colour with a word for that; nil for none. Words that deny it, or tell of another
 // time or sheet, say nothing.
 func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
+	all := kitOf(sh).filters
+	if !anyWord(low, func(word string) bool {
+		return slices.ContainsFunc(all, func(f *filter) bool { return word == f.colour || strings.EqualFold(word, f.name) })
+	}) {
+		return nil // as most
+	}
 	words := wordsIn(low)
 	if says(words, tellsOtherwise) || ownsToSlip().MatchString(low) {
 		return nil
 	}
 	_, loose := kind.(*lang.Loose)
-	for _, f := range kitOf(sh).filters {
+	for _, f := range all {
 		name := strings.ToLower(f.name)
 		coded := strings.ContainsAny(name, "0123456789") && slices.Contains(words, name)
 		coloured := f.colour != "" && slices.Contains(words, f.colour) && stayedOn().MatchString(low)
@@ -182,8 +188,11 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 // filmTold is a film of the kit that words say the sheet had, and not the one it is logged with: loaded with
 // moth by mistake, ortho this time. A film's name may be any word, and must stand beside one for that.
 func (s *season) filmTold(sh *sheet, low string) *film {
+	if !sh.film.known || len(kitOf(sh).films) < 2 {
+		return nil
+	}
 	words := wordsIn(low)
-	if !sh.film.known || len(kitOf(sh).films) < 2 || says(words, tellsNoFilm) {
+	if says(words, tellsNoFilm) {
 		return nil
 	}
 	if other := kitOf(sh).otherFilm(words, sh.film.v); other != nil && saysFilm(low, strings.ToLower(other.name)) {

@@ -15,6 +15,9 @@ import (
 // litByLamps leaves a sheet unchecked whose words say that it was lit by lamps or candles where nothing
 // chose that light, and what its film or filters take by them is not what they take by day.
 func (s *season) litByLamps(sh *sheet) bool {
+	if f := sh.film.v; len(sh.filters) == 0 && (f == nil || len(f.inLight) == 0) {
+		return false // by any light the same
+	}
 	said := sh.saysLamps()
 	if said == "" || lightClass(sh.light) != handbook.Daylight {
 		return false

@@ -251,9 +251,19 @@ var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:a
 var ofMeters = lang.SetOf("ev lv lw il says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its it down up by then jetzt gemessen zeigt messer checked")
 
 // wordsIn are the words of a text, in lower case.
-func wordsIn(text string) []string {
-	return strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+func wordsIn(text string) []string { return strings.FieldsFunc(strings.ToLower(text), partsWords) }
+
+// anyWord reports whether one of the words of a text in lower case is one that is looked for.
+func anyWord(low string, is func(word string) bool) bool {
+	for word := range strings.FieldsFuncSeq(low, partsWords) {
+		if is(word) {
+			return true
+		}
+	}
+	return false
 }
+
+func partsWords(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }
 
 // zoneCounted are zones as they are counted: the third zone.
 var zoneCounted = map[string]float64{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5, "sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10}

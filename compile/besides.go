@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // What a line says beside its own matter that another line is for: lens: 150, filter: Y8. It is not
@@ -70,6 +71,9 @@ func (r *resolver) besides(st *lang.Statement) {
 		return
 	}
 	from, sure := r.nameChosen(st, text)
+	if strings.TrimSpace(text[from:]) == "" || !sure && !mayStandBeside().MatchString(strings.ToLower(text)) {
+		return // as nearly all
+	}
 	terms := lang.Within(text[from:], r.names)
 	focal := 0. // of the lens that is named
 	if l, ok := r.book.kit.lens(strings.TrimSpace(text[:from])); sure && ok {
@@ -106,6 +110,9 @@ func (r *resolver) besides(st *lang.Statement) {
 		}
 	}
 }
+
+// mayStandBeside is what a filter with a figure in its name, an extension, or a magnification has, at a glance.
+var mayStandBeside = pattern.Lazily(`[a-z]-?[0-9]|[0-9] ?(?:mm|cm|in)\b|[0-9] ?: ?[0-9]|ext|bellows|auszug|size|mag|scale|one to one`)
 
 // isDraw reports whether a term says how far the bellows were out, or by how much the subject was
 // magnified where that counts too: 3:1 may be of the lamps.

@@ -99,7 +99,9 @@ func (p *filterPart) uncosted() bool {
 		return false
 	}
 	filters := p.stacks[len(p.stacks)-1].Kind.(*lang.Stack).Filters
-	return len(filters[len(filters)-1].Amounts) == 0
+	last := filters[len(filters)-1]
+	grey, is := strings.CutPrefix(strings.ToLower(last.Name), "nd") // whose cost is its name, ND 6 stops
+	return len(last.Amounts) == 0 && !(is && strings.ContainsAny(grey, "0123456789"))
 }
 
 // listOfFilters reports a line that tells what filters cost and puts none on: three and more,

@@ -337,3 +337,15 @@ func TestWhatAReadingWasTakenWith(t *testing.T) {
 		}
 	}
 }
+
+// Three filters and more, each with its cost, are a list of what they cost, however a grey one is named.
+func TestAListOfFiltersPutsNoneOn(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"filters: yellow 1 stop, red 3 stops, nd 6 stops": record.Unchecked, "filter: yellow x2, red x8, green x4": record.Unchecked, "filter: yellow x2": record.Off,
+	} {
+		season, list := compileText(line + "\nday: 2026-05-09\nmeter: 1/15 f16\n1a: 1/15 f16\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", line, sh.State, sh.Needs, want, list)
+		}
+	}
+}

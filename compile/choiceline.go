@@ -120,7 +120,19 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
 		r.now.lensSaid = st.Text[i+1:]
 	}
-	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens) // nil where it is not declared
+	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
+	if name := strings.TrimRight(lastSaid(r.unheadedText(st)), ",. "); r.now.lens == nil {
+		r.now.lens = r.lensByLength(name)
+	}
+}
+
+// lensByLength is a lens that is named by its length among others that are declared: it is as long as
+// that says, but where the name of another is near, and a slip of it. Nil for none.
+func (r *resolver) lensByLength(name string) *lens {
+	if focalIn(name) == 0 || r.book.kit.nearest("lens", name) != "" {
+		return nil
+	}
+	return r.unknownLens(name)
 }
 
 func (r *resolver) chooseFilm(st *lang.Statement) {

@@ -123,3 +123,17 @@ func TestASpeedBehindASlash(t *testing.T) {
 		}
 	}
 }
+
+// A lens that is named by its length alone is as long as that says, among others that are declared as
+// well: 2 log₂(212/150) is a stop.
+func TestALensByItsLength(t *testing.T) {
+	for lines, want := range map[string]string{
+		"lens: 150 mm\n1A: f16 1/8, ext 212 mm": "right", "1A: lens 150 mm, f16 1/8, ext 212 mm": "right", "lens: 150 mm\n1A: f16 1/15, ext 212 mm": "off",
+		"lens: middle\n1A: f16 1/8, ext 212 mm": "unchecked", "lens: shord\n1A: f16 1/8, ext 212 mm": "unchecked",
+	} {
+		season, list := compileText("lens short: 90 mm\nfilm tern: ISO 100\nday: 2026-05-09\nmeter: EV 12\n" + lines + "\n")
+		if got := string(season.Sheets[0].State); got != want {
+			t.Errorf("%s: %s, want %s; %v", lines, got, want, list)
+		}
+	}
+}

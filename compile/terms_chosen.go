@@ -184,6 +184,9 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 			sh.lens.v, ok = t.unknownLens(name), true
 		}
 		sh.lens.known, sh.lens.at = ok, term.Span
+		if l := t.lensByLength(name); !ok && l != nil {
+			sh.lens.v, sh.lens.known = l, true
+		}
 	case "film":
 		if sh.film.v, ok = find(t.book.kit.films, name); !ok && len(t.book.kit.films) == 0 {
 			sh.film.v, ok = t.unknownFilm(name), true

@@ -443,3 +443,21 @@ func TestNumbersAloneGoOn(t *testing.T) {
 		t.Error("the first of the numbers is passed over")
 	}
 }
+
+// A filter between marks that make it stand out, and a word one slip away from the name of one in the kit, are
+// asked about where a filter stands; beside other words, and where the word is one of its own, they are not.
+func TestFiltersThatStandOutOrNearlyAre(t *testing.T) {
+	const kit = "filter red: 3 stops\nfilter R25: 3 stops\nmeter: 1/15 f16\n"
+	for _, line := range strings.Split("*red* 1/15 f16|**red** 1/2 f16|_red_ 1/15 f16|`red`, 1/15 f16|1/15 f16, *red*|rock, *red filter*, 1/2 f16|*R25* 1/15 f16|redd 1/15 f16|rde, 1/2 f16|redd filter 1/2 f16", "|") {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || codes(list)["nearly-a-term"].Code == "" {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+	for _, line := range strings.Split("the *red* door, 1/15 f16|the redd of a trout, 1/15 f16|*gate*, 1/15 f16|bed, 1/15 f16|reed, 1/15 f16|road, 1/15 f16|1/15 f16 -- *red*", "|") {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || len(list) > 0 {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+}

@@ -188,11 +188,10 @@ func couldHave(sh, prior *sheet) bool {
 // such a sheet has a time of its own, whatever it was.
 func heldOpen(st *lang.Statement) bool {
 	for i := range st.Terms {
-		words, loose := st.Terms[i].Kind.(*lang.Loose)
-		if !loose {
-			continue
-		}
-		for _, w := range words.Words {
+		for _, w := range wordsOf(st.Terms[i].Kind) {
+			if strings.EqualFold(w, "bulb") {
+				return true
+			}
 			sign := strings.TrimLeft(w, "BT")
 			if rest := strings.TrimLeft(sign, "("); len(w)-len(sign) == 1 && (rest == "" || rest[0] >= '0' && rest[0] <= '9') {
 				return true

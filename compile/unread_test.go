@@ -423,3 +423,41 @@ func TestSeveralFilmsOnOneLine(t *testing.T) {
 		}
 	}
 }
+
+// Where sheets are logged under numbers alone, a line of another such number that has a setting in it is a sheet or
+// is reported; a list by numbers of other things stays prose.
+func TestNumbersAloneGoOn(t *testing.T) {
+	const notes = "meter: 1/15 f16\n1: 1/15 f16\n"
+	for _, line := range strings.Split(`2: the old bridge at dawn f16 1/2|3: f16 l/2|4: 1/2 f-16|5: bridge (1/2 f16)|6: bulb f16|2: f16 1/3O|2: ff16 1/8|2: 1/8sec. f-16|4: sixteen, 1/8|10: f-16|11: f16 at the bridge by the water with a tall tree|2-3: the bridge f16 1/2`, "|") {
+		season, list := compileText(notes + line + "\n")
+		if len(list) == 0 || season.Sheets[0].State != record.Right {
+			t.Errorf("%s: nothing is said, of %d sheets", line, len(season.Sheets))
+		}
+	}
+	for _, line := range strings.Split(`2: buy film|2: 3 eggs|3: 1/2 cup of milk|4: 2 lb flour at 1/2 price|5: read page 16|6: call at 8|7: 5 minutes of rest|2: 10 min walk`, "|") {
+		if season, list := compileText(notes + line + "\n"); len(list) > 0 || len(season.Sheets) != 1 {
+			t.Errorf("%s: %d sheets, %v", line, len(season.Sheets), list)
+		}
+	}
+	if _, list := compileText("meter: 1/15 f16\n1: the old bridge at dawn f16 1/2\n"); len(list) == 0 {
+		t.Error("the first of the numbers is passed over")
+	}
+}
+
+// A filter between marks that make it stand out, and a word one slip away from the name of one in the kit, are
+// asked about where a filter stands; beside other words, and where the word is one of its own, they are not.
+func TestFiltersThatStandOutOrNearlyAre(t *testing.T) {
+	const kit = "filter red: 3 stops\nfilter R25: 3 stops\nmeter: 1/15 f16\n"
+	for _, line := range strings.Split("*red* 1/15 f16|**red** 1/2 f16|_red_ 1/15 f16|`red`, 1/15 f16|1/15 f16, *red*|rock, *red filter*, 1/2 f16|*R25* 1/15 f16|redd 1/15 f16|rde, 1/2 f16|redd filter 1/2 f16", "|") {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked || codes(list)["nearly-a-term"].Code == "" {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+	for _, line := range strings.Split("the *red* door, 1/15 f16|the redd of a trout, 1/15 f16|*gate*, 1/15 f16|bed, 1/15 f16|reed, 1/15 f16|road, 1/15 f16|1/15 f16 -- *red*", "|") {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || len(list) > 0 {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+}

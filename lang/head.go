@@ -358,9 +358,16 @@ func hourFirst(list []labelAt, names *Lexicon) bool {
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,
 // and has a setting in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
-// The first of a series is a year and a count, and has an aperture and a time.
+// The first of a series is a year and a count, and has an aperture and a time. Behind a number alone, where sheets
+// are logged under such, it is a line of few words.
 func (h *head) goesOn(line string, names *Lexicon) bool {
 	label := lower(h.labels[0].text)
+	if len(h.labels) == 1 && numbersAlone(label) && names.series[numbers] {
+		s := scanFolded(line[h.body:], onSheet, names)
+		const few = 8 // words, of a line that is no story
+		words := s.count(tWord, tNo, tNot)
+		return s.tells() && words <= few || (s.count(tAperture, tEV) > 0 || s.timed()) && words <= 1
+	}
 	series, ok := seriesOf(label)
 	if !ok || len(h.labels) > 1 {
 		return false

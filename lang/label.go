@@ -256,6 +256,19 @@ func seriesOf(label string) (series string, ok bool) {
 	return from, ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) && from != "" && to != ""
 }
 
+// numbers is the series of labels that are numbers and nothing else.
+const numbers = ""
+
+// numbersAlone reports whether a label, in lower case, is a number and nothing else, or a run of such. Longer ones may be hours.
+func numbersAlone(label string) bool {
+	const longest = 3
+	end := digits(label, 0)
+	if from, to, ranged := cutDash(label); ranged && end == len(from) && !ofYear(from, to) {
+		label, end = to, digits(to, 0)
+	}
+	return end > 0 && end <= longest && end == len(label)
+}
+
 // withoutLetter is the count of a negative's number without the letter of a variant: 12 of 12a.
 func withoutLetter(count string) string {
 	if end := digits(count, 0); end > 0 && end+1 == len(count) && isLetter(count[end]|0x20) {

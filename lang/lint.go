@@ -236,6 +236,9 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 	if _, lost, open := strings.Cut(word, "["); open && l.field&onSheet != 0 && strings.HasPrefix(lost, "...]") {
 		return "", "" // what a transcriber could not read: f1[...]
 	}
+	if filter := l.meantFilter(word, spans, n); filter != "" {
+		return filter, "nearly-a-term"
+	}
 	if strings.ContainsAny(word, "0123456789") || strings.HasPrefix(low, "n-") || strings.HasPrefix(low, "n+") {
 		return l.meantFigures(word, spans, n)
 	}
@@ -262,6 +265,33 @@ func (l *linter) meant(spans []source.Span, n, i int, named bool) (meant, code s
 		return near, "nearly-a-term"
 	}
 	return "", ""
+}
+
+// meantFilter is the filter that a word most likely names where one stands: between marks that make it stand
+// out, *red*, or one slip away from the name of one in the kit. Beside other words it is of what they tell.
+func (l *linter) meantFilter(word string, spans []source.Span, n int) string {
+	called := n+1 < len(spans) && strings.HasPrefix(strings.Trim(lower(spans[n+1].Text()), emphasis), "filter")
+	if l.field&onSheet == 0 || len(spans) > 1 && !called {
+		return ""
+	}
+	word = strings.TrimRight(word, ".:,;")
+	bare := strings.Trim(word, emphasis)
+	if bare != word {
+		if s := scanFolded(bare, l.field, l.names); len(s.tokens) == 1 && s.tokens[0].Type == tFilter {
+			return bare
+		}
+	}
+	bare = lower(bare)
+	if _, known := keywords[bare]; known || len(bare) < 3 || l.names.owns(bare) || ordinary()[bare] {
+		return ""
+	}
+	best := ""
+	for name, of := range l.names.Names {
+		if of == FilterWord && len(name) >= 3 && name[0] == bare[0] && distance(bare, name) == 1 && (best == "" || name < best) {
+			best = name
+		}
+	}
+	return best
 }
 
 // meantFilters are signs and short words that most likely mean a filter or none, and may mean

@@ -96,7 +96,7 @@ var ordinary = sync.OnceValue(func() map[string]bool {
 		load's loads loan goad toad gate late data fate rate mate date's dates day's days may say way lay bay pay ray jay stay may hay
 		rest best test's text next nest west vest pest tests tent work ward wood cord lord wards wall tall ball all fall call's calls hall
 		cell cull pitch match batch hatch watch catch curves carve scan's plan scar scans' scant swan sleeves sleeve's hold holders
-		subjects object project cameras cameo dew deer dev's den private's peace meters metre metres peter deter develops envelope develope
+		reed reeds bed beds rod rods subjects object project cameras cameo dew deer dev's den private's peace meters metre metres peter deter develops envelope develope
 		heads beads reeds reader head bead dead ready real reed bread tread dread leading heading treading incidents gate gates give gale
 		wave save cave have gaze pave rave game grave gives some sane came lame name tame fame sale safe sage shame dame sames used
 		doubled doubles trouble gain against funny side ride hide tide wise wife wire wine wade wild shout bulbs brackets racket bracken

@@ -162,22 +162,25 @@ var settingOfForm = pattern.Lazily(`^(?:[-*+] )?\**(?:(?:aperture|f-?stop|f-?num
 // column, and behind it a shutter speed or whole seconds. One alone is prose.
 func (l *doubtful) listed() (diag.Diagnostic, bool) {
 	label, end, ok := l.row()
-	if first, count, ranged := cutDash(label); !ok && !(ranged && ofYear(first, count)) && (label == "" || !sided(label)) {
+	number := label != "" && numbersAlone(label) && at(l.text, end-1) == ':'
+	if first, count, ranged := cutDash(label); !ok && !number && !(ranged && ofYear(first, count)) && (label == "" || !sided(label)) {
 		return diag.Diagnostic{}, false
 	}
 	dashless := strings.ReplaceAll(l.text, "--", "  ") // in columns nothing stands there, and no remark begins
 	s := l.bench.scan(dashless, end, onSheet, l.names)
-	if l.ofSeries(label, end) && (s.count(tTime, tAperture, tEV, tZone, tN, tFactor, tStops, tFilter) > 1 || settingLike().MatchString(l.low[end:])) {
+	if l.ofSeries(label, end) && (s.count(tTime, tAperture, tEV, tZone, tN, tFactor, tStops, tFilter) > 1 || settingLike().MatchString(l.low[end:]) && !(number && partOfThing().MatchString(l.low[end:]))) {
 		return diag.Diagnostic{
 			Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 			Message: "this goes on with the numbers above and is not read",
 			Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, an f before the aperture, and words behind a dash: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
 		}, true
 	}
-	if !s.timed() {
+	const few = 10 // words, of a line that is no story
+	told := number && s.tells() && s.count(tWord) <= few && !ofPrints().MatchString(l.low)
+	if !s.timed() && !told {
 		return diag.Diagnostic{}, false
 	}
-	l.company, l.many = true, "begin as sheets do, hold times and are not read"
+	l.company, l.many = !told, "begin as sheets do, hold times and are not read"
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this line begins as a sheet does, holds a time and is not read",
@@ -186,12 +189,18 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 }
 
 // settingLike is what looks like a part of a second or an f-number.
-var settingLike = pattern.Lazily(`\b1/[0-9]|\bf/?[0-9]`)
+var settingLike = pattern.Lazily(`\b1/[0-9]|\bff?[-/. ]?[0-9]`)
+
+// partOfThing is a part of a thing that is bought, cooked or walked, in a list by numbers.
+var partOfThing = pattern.Lazily(`\b[1-3]/[2-8] (?:of|an?|the way|cups?|lbs?|pounds?|oz|ounces?|tsp|tbsp|teaspoons?|pints?|quarts?|gallons?|kg|kilos?|g|ml|litres?|liters?|hours?|days?|miles?|km|inch(?:es)?|price|full|empty|done)\b`)
 
 // ofSeries reports whether a line begins with a number of a series that sheets were logged
-// under, and a colon.
+// under, or a number alone where such are, and a colon.
 func (l *doubtful) ofSeries(label string, end int) bool {
 	series, ok := seriesOf(label)
+	if label != "" && numbersAlone(label) {
+		series, ok = numbers, true
+	}
 	return ok && l.names.series[series] && at(l.text, end-1) == ':'
 }
 

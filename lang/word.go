@@ -176,7 +176,7 @@ type Lexicon struct {
 	// lexicon is then taught by Parse alone.
 	Memory *Memory
 
-	series map[string]bool // of the labels that are a year and a count: 91 of 91-8
+	series map[string]bool // of the labels that are a year and a count: 91 of 91-8; and of numbers alone
 
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
@@ -229,6 +229,7 @@ const (
 	aLabel
 	aWord
 	aCall
+	aSeries
 )
 
 // learn keeps an entry in one of a lexicon's maps. Most are there: each holder

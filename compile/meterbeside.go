@@ -7,6 +7,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // What words say of a reading and was not counted: beside it on its meter line, or on a sheet's own
@@ -24,6 +25,16 @@ func besideReading(st *lang.Statement) (all []string) {
 		}
 	}
 	return all
+}
+
+// meterStood takes note of the index at which a line that was not read says that the meter stood: it is that
+// of the readings below which have no other.
+func (r *resolver) meterStood() {
+	l := &r.book.Lines[r.passed]
+	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
+	if indexBeside().MatchString(strings.ToLower(at.Text())) {
+		r.now.meterAt = at.Text()
+	}
 }
 
 // told are the ways in which the words beside a sheet's reading change it.

@@ -45,6 +45,29 @@ func TestWordsBesideAReading(t *testing.T) {
 			t.Errorf("%s: %v", notes, got)
 		}
 	}
+	for notes := range strings.SplitSeq(`Meter set to ISO 400|phone was set to ISO 400|oh no the meter was on 400|the meter was set to ISO 400 all day`, "|") {
+		for _, where := range []string{notes + "; ; meter: 1/15 f16; 1A: 1/15 f16", "meter: 1/15 f16; ; " + notes + "; ; 1A: 1/15 f16", "meter: 1/15 f16; 1A: 1/15 f16; ; " + notes} {
+			if got := besideStates(where); !allAre(got, record.Unchecked) {
+				t.Errorf("%s: %v", where, got)
+			}
+		}
+	}
+	for head := range strings.SplitSeq("Light meter: 1/60 f16|Phone meter: EV 14|light-meter: 1/60 f16|Spotmeter: 1/60 f16", "|") {
+		if got := besideStates("meter: 1/15 f16; " + head + "; 1A: 1/15 f16"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v", head, got)
+		}
+	}
+	for own := range strings.SplitSeq("My EI: 64|birch EI 64|I always set the meter to 64|EI: 64", "|") {
+		season, _ := compileText("film birch: ISO 100\n" + own + "\nday: 2026-11-02\nload 1A: birch\nmeter: 1/15 f16 at EI 100\n1A: 1/15 f16\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s", own, sh.State)
+		}
+	}
+	for _, prose := range []string{"The phone app wants iso 400 for the best pictures.", "Meter at EI 64", "phone at 40", "Light meter: in the bag"} {
+		if got := besideStates("meter: 1/15 f16; ; " + prose + "; ; 1A: 1/15 f16"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v", prose, got)
+		}
+	}
 	for notes := range strings.SplitSeq(`meter: 1/15 f16 (at the bridge, tree 400 m off)|meter: 1/15 f16 (at EI 64)|meter: 1/15 f16 at EI 64 (phone says 400)|meter: 1/15 f16 (white wall falls on zone 7)|meter: 1/15 f16 (grey card, zone V)|`+
 		`meter: 1/15 f16 (seen through the window)|meter: 1/15 f16 (film ISO 100)`, "|") {
 		if got := besideStates(notes + "; 1A: 1/15 f16; 1B: red, 1/2 f16"); !allAre(got, record.Right) {

@@ -25,6 +25,9 @@ func (s *season) doubted(sh *sheet) {
 	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
+	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, sh.lines[0].Body.Text())...)) {
+		return
+	}
 	all := sh.lines[0].Terms
 	for i := range all {
 		said := ""
@@ -49,16 +52,24 @@ func (s *season) doubted(sh *sheet) {
 			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
 			return
 		}
-		for _, way := range s.against(sh, i, said) {
-			at := *sh
-			way.put(&at)
-			if s.assessed(&at, sh.outing.book.at100).state != record.Right {
-				sh.sum.state = record.Unchecked
-				sh.sum.needs = append(sh.sum.needs, way.asks)
-				return
-			}
+		if s.doubtedBy(sh, s.against(sh, i, said)) {
+			return
 		}
 	}
+}
+
+// doubtedBy takes back that a sheet is right where one of some ways to read it makes it wrong.
+func (s *season) doubtedBy(sh *sheet, ways []another) bool {
+	for _, way := range ways {
+		at := *sh
+		way.put(&at)
+		if s.assessed(&at, sh.outing.book.at100).state != record.Right {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, way.asks)
+			return true
+		}
+	}
+	return false
 }
 
 // against is what the words of a line's ith term most likely say that was not counted.
@@ -81,8 +92,8 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 		}})
 	}
 	set := append(append(s.againstBellows(sh, i, said), sh.asRepeated(said)...), sh.asBoth(said)...)
-	if m := meterStood().FindStringSubmatch(low); m != nil && sh.reading != nil && len(sh.reading.areas) > 0 {
-		set = append(set, sh.reading.atIndex(parseFloat(m[1]), said))
+	if rd := sh.reading; rd != nil {
+		set = append(set, rd.indexTold(sh, said, indexOfMeter)...)
 	}
 	if m := wasSet().FindStringSubmatch(said); m != nil {
 		asks := "whether " + quote(said) + " says what was set"
@@ -228,6 +239,5 @@ var (
 	tellsOtherwise = lang.SetOf("no not without off none never kein keine ohne sans instead would could should might may maybe perhaps next tomorrow try compare compared like as than vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when wanted thought see shows metered read through factor because")
 	mightHave      = lang.SetOf("would could should might may next try again wanted compare than like thought intended planned first before")
 	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|\b(?:yellow|orange|red|green|blue) filter on\b`)
-	meterStood     = pattern.Lazily(`\bmeter (?:was|stood|had been|was set|was still|still) (?:still )?(?:at|on|to) (?:ei|iso|asa) ?([0-9]{1,4})\b`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

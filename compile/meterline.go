@@ -56,6 +56,15 @@ func (r *resolver) meter(st *lang.Statement) {
 	if line.reading != nil {
 		line.reading.open = cmp.Or(line.unclear, line.reading.open)
 		line.reading.half = line.reading.open != ""
+		line.reading.beside = besideReading(st)
+		switch rd := line.reading; {
+		case rd.ei != 0 && len(rd.areas) == 0:
+			r.now.meterAt = rd.eiAt.Text() // meter: at ISO 400
+		case rd.ei != 0:
+			r.now.meterAt = ""
+		case r.now.meterAt != "":
+			rd.beside = append(rd.beside, r.now.meterAt)
+		}
 		if former := r.now.reading; former != nil && r.unused == former {
 			line.reading.former = former
 		}

@@ -235,6 +235,10 @@ func (l *otherLine) readings() (ways []another) {
 			ways = append(ways, rd.showing(float64(*k.EV), l.terms[i].Span.Text()))
 		}
 	}
+	ways = append(ways, rd.told(l.sh)...)
+	for _, said := range l.said {
+		ways = append(ways, rd.indexTold(l.sh, said, indexOfMeter)...)
+	}
 	if !l.sh.ownReading {
 		for _, said := range l.said { // for IV, of the scene's reading
 			if zone, ok := zoneAlone(said); ok {

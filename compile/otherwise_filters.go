@@ -83,6 +83,9 @@ func (l *otherLine) filters() (ways []another) {
 	if len(sh.filters) > 0 && says(l.words, offLens) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
 	}
+	if sh.reading != nil {
+		ways = append(ways, sh.reading.throughTold(sh, sh.lines[0].Body.Text())...)
+	}
 	if says(l.words, throughFilter) && says(l.words, ofMetering) && sh.reading != nil {
 		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {
 			own := *sh.reading

@@ -32,6 +32,7 @@ type scope struct {
 	former   lightLine // of the scene before, while this one has none
 	meter    *meter    // that readings are by which name none
 	reading  *reading
+	meterAt  string          // the index of a meter line that has no more, for the readings below
 	ended    int             // the line of the heading that ended a reading, while there is no other
 	scan     *lang.Statement // pattern
 	wedge    map[string]float64
@@ -261,6 +262,8 @@ func (r *resolver) pass(to int) {
 			r.missed = r.passed + 1
 		}
 		switch meant {
+		case lang.Meter:
+			r.meterStood()
 		case lang.Amend:
 			r.corrected(r.passed)
 		case lang.Load:

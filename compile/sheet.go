@@ -66,6 +66,7 @@ type reading struct {
 	half         bool     // what it leaves open stands on its meter line: nor does it acquit
 	former       *reading // the one on a line above, where no sheet stands between them
 	open         string   // what its line leaves open: a reading with it accuses nobody
+	beside       []string // the words of its line that were not counted
 }
 
 // area is one reading: a light value, or the settings that the meter showed.

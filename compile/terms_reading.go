@@ -267,6 +267,9 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	if len(k.Name) > 0 && strings.EqualFold(k.Name[0], "or") && len(rd.areas) > 0 {
 		rd.open = "which of " + rd.at.Text() + " was the reading"
 	}
+	if n := len(k.Name); n > 0 && strings.EqualFold(k.Name[n-1], "between") && k.EV == nil {
+		rd.open = "where " + term.Span.Text() + " and what follows it the reading was"
+	}
 	name, by := t.byMeter(k.Name)
 	a := area{name: name, by: by, at: term.Span}
 	if n := len(rd.areas); n > 0 && !rd.areas[n-1].complete() && k.EV == nil {

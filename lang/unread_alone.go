@@ -14,7 +14,11 @@ import (
 // indexAlone is a film speed on a line by itself: EI: 64, EI 100 today. Which film's it is is not
 // said.
 func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
-	m := loneIndex().FindStringSubmatch(l.low)
+	low := l.low
+	if word, rest, more := strings.Cut(low, " "); more && (word == "my" || word == "our" || l.names.Names[word] == Film) {
+		low = rest // my EI: 64
+	}
+	m := loneIndex().FindStringSubmatch(low)
 	if m == nil {
 		return diag.Diagnostic{}, false
 	}
@@ -59,12 +63,17 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 	if !l.alone() {
 		return diag.Diagnostic{}, false // words of a paragraph
 	}
+	return l.showed(), true
+}
+
+// showed is the finding of a line that says what the meter showed.
+func (l *doubtful) showed() diag.Diagnostic {
 	l.meant, l.many = Meter, "say what the meter showed and are not read"
 	return diag.Diagnostic{
 		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)),
 		Message: "this line says what the meter showed and is not read",
 		Notes:   []diag.Aside{{Text: "for the sheets below, it is written meter: EV 12, or meter: 1/60 f8"}},
-	}, true
+	}
 }
 
 // shortLine is how many words a line has that is no story.

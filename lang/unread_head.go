@@ -8,6 +8,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // Lines that begin nearly as a log line does, of which the word, the labels or the colon is wrong or
@@ -88,6 +89,9 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 	}
 	said := strings.TrimRight(l.text[from:from+colon], "* \t")
 	body := scanFolded(l.text[from+colon+1:], onSheet, l.names)
+	if ofSomeMeter().MatchString(lower(said)) && (body.count(tAperture) > 0 && body.count(tTime) > 0 || body.count(tEV) > 0) {
+		return l.showed(), true
+	}
 	number, side := sideInWords(said)
 	switch {
 	case side && (body.count(tAperture) > 0 || body.timed()) && body.count(tWord) <= few:
@@ -120,6 +124,10 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 	}
 	return d, true
 }
+
+// ofSomeMeter is the head of a reading that begins with another word than meter: Light meter, phone meter
+// (common practice, no source).
+var ofSomeMeter = pattern.Lazily(`^[a-z]+(?:[ -][a-z]+)?[ -]?meter(?:ed| reading)?$`)
 
 // anew are words behind a label for another exposure (common practice, no source).
 var anew = SetOf("bis ter encore repeat second 2nd")

@@ -21,6 +21,9 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 		return diag.Diagnostic{}, false
 	}
 	low := lower(text)
+	if d, ok := l.meterSet(text, low); ok {
+		return d, true
+	}
 	stretch, owns, gear := overStretch().MatchString(low), ownsUp().MatchString(low), gearBefore().MatchString(low)
 	if !stretch && !owns && !gear {
 		return diag.Diagnostic{}, false // as nearly all
@@ -64,8 +67,7 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 		if !meter {
 			return diag.Diagnostic{}, false
 		}
-		l.meant, d.Message = Meter, "this line says at what index the meter stood and is not read"
-		d.Notes = []diag.Aside{{Text: "it is said with the reading: meter: EV 12 at EI 320"}}
+		d = l.indexOfMeter()
 	default:
 		if gear {
 			return diag.Diagnostic{}, false
@@ -79,6 +81,44 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 	}
 	l.above = !onlyBelow().MatchString(low)
 	return d, true
+}
+
+// meterSet says at what index the meter stood, with no words for how long: phone was set to ISO 400; I always
+// set the meter to 64, which is as likely the index of the film.
+func (l *doubtful) meterSet(text, low string) (diag.Diagnostic, bool) {
+	m := setMeter().FindStringSubmatch(low)
+	if m == nil {
+		return diag.Diagnostic{}, false // as nearly all
+	}
+	if m[2] == "" {
+		m = m[2:]
+	}
+	for word := range strings.FieldsFuncSeq(low, func(c rune) bool { return c == ' ' || c == ',' }) {
+		if !ofStanding[word] && !ofMeterSet[word] && word != "at" && word != "to" && word != m[1] && word != m[1]+m[2] && word != m[2] {
+			return diag.Diagnostic{}, false
+		}
+	}
+	l.hangs = true
+	s := l.bench.scan("EI "+m[2], 0, onSheet, l.names)
+	if l.meant = Meter; len(s.tokens) != 1 || l.saidAround(s, 0) {
+		l.meant = ""
+		return diag.Diagnostic{}, false
+	}
+	d := l.indexOfMeter()
+	if strings.Contains(low, "always") {
+		l.meant = FilmSpeed
+	}
+	l.above = !onlyBelow().MatchString(low)
+	return d, true
+}
+
+// indexOfMeter is the finding of a line that says where the meter stood.
+func (l *doubtful) indexOfMeter() diag.Diagnostic {
+	l.meant = Meter
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line says at what index the meter stood and is not read",
+		Notes: []diag.Aside{{Text: "it is said with the reading: meter: EV 12 at EI 320"}},
+	}
 }
 
 // isFilterForSure reports whether the ith token is a filter by a name with a figure or by the word, and
@@ -136,6 +176,8 @@ var isIndex = map[lexer.TokenType]bool{tMeterEI: true, tISO: true, tEI: true}
 var (
 	overStretch = pattern.Lazily(`\b(?:throughout|for (?:all|these|those|the rest|both|this (?:scene|set|lot)|the (?:whole )?(?:day|morning|afternoon|evening|scene|set|lot))|from (?:here|now|this one|there)(?: on)?|all (?:through|day|morning|afternoon|evening|the (?:time|way|day|morning|afternoon))|the whole (?:day|morning|afternoon|evening|scene|set|time|lot)|on all|all of (?:these|them)|everything|all (?:these|with|at))\b`)
 	ownsUp      = pattern.Lazily(`^(?:(?:i )?(?:forgot|forgotten|did not|didn't|omitted) to (?:say|note|mention|write|add|put down)|not (?:noted|written|said|mentioned)|nb|n\.b\.|ps|p\.s\.|note)\b`)
+	setMeter    = pattern.Lazily(`\b(?:meter|phone|app)\b[^0-9]* (?:at |on |to |for )?(ei|iso|asa) ?([0-9]{1,5})\b|\bmeter\b()[^0-9]* (?:at|on|to) ([0-9]{2,4})$`)
+	ofMeterSet  = SetOf("meter phone app light spot hand always i we set oh no oops damn sorry but by mistake wrong wrongly again kept keep left at to still only just found noticed")
 	gearBefore  = pattern.Lazily(`^(?:obj(?:ektiv|ective)?|optik|kamera|cam|objectif|lens)[.:]? ?[0-9]`)
 	onlyBelow   = pattern.Lazily(`\b(?:for the rest|from (?:here|now|this|there))\b`)
 	ofStanding  = SetOf("on off using use used with without the my a filter filters in is was were had been has have stood set stayed stays still out drawn racked pulled bellows extension ext rail draw " +

@@ -1,0 +1,77 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// besideKit is a film whose index is two thirds of a stop from its box speed.
+const besideKit = "film stone: ISO 100, EI 64\nfilter red: x8\nday: 2026-11-02\nfilm: stone\nscene: wall\n"
+
+func besideStates(notes string) (states []record.State) {
+	season, _ := compileText(besideKit + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+	for _, sh := range season.Sheets {
+		states = append(states, sh.State)
+	}
+	return states
+}
+
+func allAre(states []record.State, want record.State) bool {
+	for _, state := range states {
+		if state != want {
+			return false
+		}
+	}
+	return len(states) > 0
+}
+
+// Words beside a reading that would change it are asked about: the sheet that is right without them is not
+// right, and the one that is right by them is not off.
+func TestWordsBesideAReading(t *testing.T) {
+	for notes := range strings.SplitSeq(`meter: 1/15 f16 (phone at ISO 400)|meter: 1/15 f16 (at 400)|meter: 1/15 f16 -- at EI 400|meter: 1/15 f16 "iso 400"|meter: 1/15 f16 (app set to 400)|meter: at ISO 400; meter: 1/15 f16|`+
+		`meter: 1/15 f16, phone at ISO 400`, "|") {
+		if got := besideStates(notes + "; 1A: 1/15 f16; 1B: 1/2 f16⅓"); got[0] == record.Right || got[1] == record.Off {
+			t.Errorf("%s: %v", notes, got)
+		}
+	}
+	for notes := range strings.SplitSeq(`meter: 1/15 f16 at box speed; 1A: 1/15 f16|meter: 1/15 f16 (box speed); 1A: 1/15 f16|meter: 1/15 f16; 1A: 1/15 f16 (meter was at 400)|meter: 1/15 f16; 1A: 1/15 f16 -- read at EI 400, film is 64|`+
+		`meter: 1/15 f16 (white wall, zone 7); 1A: 1/15 f16; 1B: 1/4 f16|meter: 1/15 f16 -- white wall, zone VII; 1A: 1/15 f16; 1B: 1/4 f16|`+
+		`meter: 1/15 f16 (through the red); 1A: red, 1/15 f16; 1B: red, 1/2 f16|meter: 1/15 f16 -- red filter was in the reading; 1A: red, 1/15 f16|`+
+		`meter: 1/15 f16; 1A: red, 1/15 f16, metered through it; 1B: red, 1/15 f16, filter was in the reading; 2A: red, 1/15 f16 (factor already in)|`+
+		`meter: between 1/15 and 1/30 f16; 1A: 1/15 f16½; 1B: 1/15 f16; 2A: 1/30 f16`, "|") {
+		if got := besideStates(notes); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v", notes, got)
+		}
+	}
+	for notes := range strings.SplitSeq(`Meter set to ISO 400|phone was set to ISO 400|oh no the meter was on 400|the meter was set to ISO 400 all day`, "|") {
+		for _, where := range []string{notes + "; ; meter: 1/15 f16; 1A: 1/15 f16", "meter: 1/15 f16; ; " + notes + "; ; 1A: 1/15 f16", "meter: 1/15 f16; 1A: 1/15 f16; ; " + notes} {
+			if got := besideStates(where); !allAre(got, record.Unchecked) {
+				t.Errorf("%s: %v", where, got)
+			}
+		}
+	}
+	for head := range strings.SplitSeq("Light meter: 1/60 f16|Phone meter: EV 14|light-meter: 1/60 f16|Spotmeter: 1/60 f16", "|") {
+		if got := besideStates("meter: 1/15 f16; " + head + "; 1A: 1/15 f16"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v", head, got)
+		}
+	}
+	for own := range strings.SplitSeq("My EI: 64|birch EI 64|I always set the meter to 64|EI: 64", "|") {
+		season, _ := compileText("film birch: ISO 100\n" + own + "\nday: 2026-11-02\nload 1A: birch\nmeter: 1/15 f16 at EI 100\n1A: 1/15 f16\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s", own, sh.State)
+		}
+	}
+	for _, prose := range []string{"The phone app wants iso 400 for the best pictures.", "Meter at EI 64", "phone at 40", "Light meter: in the bag"} {
+		if got := besideStates("meter: 1/15 f16; ; " + prose + "; ; 1A: 1/15 f16"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v", prose, got)
+		}
+	}
+	for notes := range strings.SplitSeq(`meter: 1/15 f16 (at the bridge, tree 400 m off)|meter: 1/15 f16 (at EI 64)|meter: 1/15 f16 at EI 64 (phone says 400)|meter: 1/15 f16 (white wall falls on zone 7)|meter: 1/15 f16 (grey card, zone V)|`+
+		`meter: 1/15 f16 (seen through the window)|meter: 1/15 f16 (film ISO 100)`, "|") {
+		if got := besideStates(notes + "; 1A: 1/15 f16; 1B: red, 1/2 f16"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v", notes, got)
+		}
+	}
+}

@@ -138,9 +138,10 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	elsewhere := slices.ContainsFunc(words, func(w string) bool {
 		return w == "than" || w == "after" || w == "later" || w == "next" || w == "afterwards"
 	})
-	switch change := changeIn(lead + " " + term.Span.Text() + " " + behind); {
-	case !ofLight || elsewhere:
-		return false
+	said := lead + " " + term.Span.Text() + " " + behind
+	switch change := changeIn(said); {
+	case !ofLight || elsewhere || notTheScenes().MatchString(strings.ToLower(clauseOf(all, i))) || lostOnTheWay().MatchString(lead) && lessensLight(all):
+		return false // is asked about, where nothing else of the sheet comes to so much
 	case change != 0:
 		stops = float64(change) * math.Abs(stops)
 	case strings.HasSuffix(lead, "light") && behind == "" && strings.ContainsAny(term.Span.Text()[:1], "+-−–"):
@@ -154,6 +155,41 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	t.sheet.lightBy = known(stops, term.Span, term.Doubtful)
 	return true
 }
+
+// clauseOf is a term with the words around it, up to the next setting or comma.
+func clauseOf(all []*lang.Term, i int) string {
+	words := func(term *lang.Term) bool {
+		_, cue := term.Kind.(*lang.Cue)
+		return cue || looseText(term.Kind) != ""
+	}
+	from, to := i, i
+	for from > 0 && words(all[from-1]) {
+		from--
+	}
+	for to+1 < len(all) && words(all[to+1]) {
+		to++
+	}
+	return all[from].Span.Cover(all[to].Span).Text()
+}
+
+// lessensLight reports whether a line has a filter on it or says how far the bellows were out, for which light
+// is lost too.
+func lessensLight(all []*lang.Term) bool {
+	return slices.ContainsFunc(all, func(term *lang.Term) bool {
+		switch term.Kind.(type) {
+		case *lang.Stack, *lang.Extension, *lang.Bellows, *lang.Magnification:
+			return !term.Struck
+		}
+		return false
+	})
+}
+
+// notTheScenes are words by which an amount of light is what the film was given, or that of a part of the
+// picture; lostOnTheWay is light that a filter or the bellows may have taken (common practice, no source).
+var (
+	notTheScenes = pattern.Lazily(`\b(?:gave|give|giving|gives|given|extra|allowed|let in|in (?:the |both |all |one )?(?:\w+ )?(?:corners?|edges?|foreground|background|shadows?|highlights?|middle|centre))\b|\b(?:for|at|towards|on) the (?:\w+ )?(?:corners?|edges?|sides?|foreground|background|shadows?|highlights?|clouds?|sky)\b`)
+	lostOnTheWay = pattern.Lazily(`\b(?:lost|lose|loses|losing|costs?)\b`)
+)
 
 // whileOpen are words by which the light changed during the exposure: the film saw a part of it.
 var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in the middle|in mid|as i exposed|as it ran|(?:by|at|towards) the end)\b`)

@@ -64,6 +64,15 @@ func TestLightThatChanged(t *testing.T) {
 		"1A: 1/8 f16, cloud over the hill":                           record.Off,
 		"The sun went in.\n\n1A: 1/8 f16":                            record.Unchecked,
 		"The sun went in.\n\nmeter: 1/15 f16\n1A: 1/8 f16":           record.Off,
+		"light: 2 stops less\n1A: 1/15 f16":                          record.Unchecked,
+		"light: 2 stops less\n1A: 1/4 f16":                           record.Unchecked,
+		"light down 1 stop\n1A: 1/15 f16":                            record.Unchecked,
+		"light down 1 stop\nmeter: 1/15 f16\n1A: 1/15 f16":           record.Right,
+		"clouds gone, up 2 stops\n1A: 1/15 f16":                      record.Unchecked,
+		"then cloudy again, about 2 stops less\n1A: 1/15 f16":        record.Unchecked,
+		"The sky is 2 stops brighter than the ground.\n1A: 1/15 f16": record.Right,
+		"Shadows 2 stops down, light lovely.\n1A: 1/15 f16":          record.Right,
+		"light: open shade\n1A: 1/15 f16":                            record.Right,
 		"The sun went in.\n\n1A: 1/15 f16":                           record.Right,
 	} {
 		season, _ := compileText("film curlew: EI 50\n\nday: 2026-11-07\nfilm: curlew\nmeter: 1/15 f16\n\n" + notes + "\n")

@@ -25,6 +25,13 @@ func (s *season) doubted(sh *sheet) {
 	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
+	if !sh.ownReading && !sh.lightBy.known {
+		if words := sh.toldOfLight(wentByStops); words != "" {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, "what the meter showed when it was exposed, after "+quote(words))
+			return
+		}
+	}
 	all := sh.lines[0].Terms
 	for i := range all {
 		said := ""

@@ -138,9 +138,10 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	elsewhere := slices.ContainsFunc(words, func(w string) bool {
 		return w == "than" || w == "after" || w == "later" || w == "next" || w == "afterwards"
 	})
-	switch change := changeIn(lead + " " + term.Span.Text() + " " + behind); {
-	case !ofLight || elsewhere:
-		return false
+	said := lead + " " + term.Span.Text() + " " + behind
+	switch change := changeIn(said); {
+	case !ofLight || elsewhere || notTheScenes().MatchString(strings.ToLower(clauseOf(all, i))) || lostOnTheWay().MatchString(lead) && lessensLight(all):
+		return false // is asked about, where nothing else of the sheet comes to so much
 	case change != 0:
 		stops = float64(change) * math.Abs(stops)
 	case strings.HasSuffix(lead, "light") && behind == "" && strings.ContainsAny(term.Span.Text()[:1], "+-−–"):
@@ -154,6 +155,41 @@ func (t *reader) lightChanged(k *lang.Amount, term *lang.Term, all []*lang.Term,
 	t.sheet.lightBy = known(stops, term.Span, term.Doubtful)
 	return true
 }
+
+// clauseOf is a term with the words around it, up to the next setting or comma.
+func clauseOf(all []*lang.Term, i int) string {
+	words := func(term *lang.Term) bool {
+		_, cue := term.Kind.(*lang.Cue)
+		return cue || looseText(term.Kind) != ""
+	}
+	from, to := i, i
+	for from > 0 && words(all[from-1]) {
+		from--
+	}
+	for to+1 < len(all) && words(all[to+1]) {
+		to++
+	}
+	return all[from].Span.Cover(all[to].Span).Text()
+}
+
+// lessensLight reports whether a line has a filter on it or says how far the bellows were out, for which light
+// is lost too.
+func lessensLight(all []*lang.Term) bool {
+	return slices.ContainsFunc(all, func(term *lang.Term) bool {
+		switch term.Kind.(type) {
+		case *lang.Stack, *lang.Extension, *lang.Bellows, *lang.Magnification:
+			return !term.Struck
+		}
+		return false
+	})
+}
+
+// notTheScenes are words by which an amount of light is what the film was given, or that of a part of the
+// picture; lostOnTheWay is light that a filter or the bellows may have taken (common practice, no source).
+var (
+	notTheScenes = pattern.Lazily(`\b(?:gave|give|giving|gives|given|extra|allowed|let in|in (?:the |both |all |one )?(?:\w+ )?(?:corners?|edges?|foreground|background|shadows?|highlights?|middle|centre))\b|\b(?:for|at|towards|on) the (?:\w+ )?(?:corners?|edges?|sides?|foreground|background|shadows?|highlights?|clouds?|sky)\b`)
+	lostOnTheWay = pattern.Lazily(`\b(?:lost|lose|loses|losing|costs?)\b`)
+)
 
 // whileOpen are words by which the light changed during the exposure: the film saw a part of it.
 var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in the middle|in mid|as i exposed|as it ran|(?:by|at|towards) the end)\b`)
@@ -262,7 +298,7 @@ func (r *reckoning) changing(over bool) string {
 	if r.sh.ownReading {
 		return "" // it was taken after what was told above
 	}
-	return r.changingInProse(want)
+	return r.sh.toldOfLight(went)
 }
 
 // sinceRead is the words that stand on a sheet's line behind its reading, and remarks that speak
@@ -289,24 +325,28 @@ func (sh *sheet) sinceRead() (words []string) {
 	return words
 }
 
-// changingInProse looks at what was told last between the reading and the sheet.
-func (r *reckoning) changingInProse(want lightChange) string {
+// toldOfLight looks at what was told last between the reading and the sheet, in prose or by a line light.
+func (sh *sheet) toldOfLight(is func(words string) bool) string {
 	const nearest = 12 // entries that are looked at
-	o := r.sh.outing
-	for i := r.sh.entry - 1; i >= max(0, r.sh.entry-nearest) && i < len(o.entries); i-- {
+	o := sh.outing
+	for i := sh.entry - 1; i >= max(0, sh.entry-nearest) && i < len(o.entries); i-- {
 		switch e := o.entries[i].(type) {
 		case *scene:
 			return ""
 		case *lang.Statement:
-			if e.Word == lang.Meter || e.Word == lang.Day {
+			switch words := strings.TrimSpace(e.Body.Text()); {
+			case e.Word == lang.Meter || e.Word == lang.Day:
 				return ""
+			case e.Word == lang.LightWord && is("light "+words):
+				return words
 			}
 		case ast.Node:
-			if !mayTellOfLight(strings.ToLower(typed(e, o.book))) {
+			low := strings.ToLower(typed(e, o.book))
+			if !mayTellOfLight(low) {
 				return ""
 			}
 			for _, words := range sentences(plainText(e, o.book)) {
-				if changeIn(words) == want {
+				if is(words) {
 					return words
 				}
 			}
@@ -315,6 +355,24 @@ func (r *reckoning) changingInProse(want lightChange) string {
 	}
 	return ""
 }
+
+// wentByStops reports whether a few words tell by how many stops the light of the scene went: light down 1 stop;
+// clouds gone, up 2 stops. How two parts of it differ, and what was given for one, are no change.
+func wentByStops(words string) bool {
+	const few = 10 // words
+	low := strings.ToLower(words)
+	return strings.Contains(low, "stop") && len(strings.Fields(low)) <= few && ofTheLight().MatchString(low) && !ofAPart().MatchString(low) && !notTheScenes().MatchString(low) && stopsWent().MatchString(low)
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofTheLight = pattern.Lazily(`\b(?:light|sun|sunny|clouds?|cloudy|overcast|shade|dusk|dawn|brighter|darker|dimmer)\b`)
+	ofAPart    = pattern.Lazily(`\b(?:than|between|shadows?|highlights?|side|wall|sky|face|filter|bellows|pol|print|bracket|ratio|contrast|range|over|under|would|could|should|may|might|if|no|not|never|wait|until)\b`)
+	stopsWent  = pattern.Lazily(`\b(?:less|down|lost|losing|fell|fallen|dropped|drops|darker|dimmer|lower|more|up|gained|rose|risen|brighter|higher|went|gone)(?: (?:by|about|some|nearly|almost|another|a good))* ` + stopsSaid + `|` + stopsSaid + ` (?:less|down|lost|darker|dimmer|lower|more|up|brighter|higher)\b`)
+)
+
+// stopsSaid is an amount in stops.
+const stopsSaid = `(?:a|one|two|three|half a|a half|[0-9½⅓⅔¼¾./]+) (?:full |whole |good )?stops?\b`
 
 // sentences are those of a text, each no longer than a message should quote.
 func sentences(text string) []string {

@@ -28,6 +28,13 @@ func (s *season) doubted(sh *sheet) {
 	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, sh.lines[0].Body.Text())...)) {
 		return
 	}
+	if !sh.ownReading && !sh.lightBy.known {
+		if words := sh.toldOfLight(wentByStops); words != "" {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, "what the meter showed when it was exposed, after "+quote(words))
+			return
+		}
+	}
 	all := sh.lines[0].Terms
 	for i := range all {
 		said := ""
@@ -50,6 +57,11 @@ func (s *season) doubted(sh *sheet) {
 		if said == sh.vague && (!strings.ContainsAny(said, " 0123456789") || numberSaid().MatchString(strings.ToLower(said)) || sh.strange && says(wordsIn(strings.ToLower(said)), theFilter)) {
 			sh.sum.state = record.Unchecked
 			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
+			return
+		}
+		if asks := sh.ownedTo(said); asks != "" {
+			sh.sum.state = record.Unchecked
+			sh.sum.needs = append(sh.sum.needs, asks)
 			return
 		}
 		if s.doubtedBy(sh, s.against(sh, i, said)) {
@@ -107,6 +119,42 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 		ways = append(ways, set...)
 	}
 	return ways
+}
+
+// ownedTo is what is asked of a sheet that comes out right and whose words own to what would have made it wrong,
+// with no figure to reckon with: forgot the filter factor, lens still wide open, lamp went out halfway. "" for
+// nothing, and where they tell of another sheet or time, or of what was noticed before.
+func (sh *sheet) ownedTo(said string) string {
+	low := strings.ToLower(said)
+	asks := ""
+	switch {
+	case ofOthers().MatchString(low):
+		return ""
+	case filterWasOn().MatchString(low):
+		if len(sh.filters) == 0 {
+			asks = "which filter was on: "
+		}
+	case factorForgotten().MatchString(low), amountOff().MatchString(low) && ownsToSlip().MatchString(low):
+		asks = "how it came out right after "
+	case bellowsForgotten().MatchString(low), rackedFar().MatchString(low) && !sh.saysDrawn():
+		asks = "how far the bellows were out: "
+	case wideOpen().MatchString(low) && !sh.opensWidestAt():
+		asks = "what aperture it had: "
+	case stuckOpen().MatchString(low):
+		asks = "how long the shutter was open: "
+	case whileOpen().MatchString(low) && changeIn(low) != 0:
+		asks = "how much of the exposure was over when the light changed: "
+	}
+	if asks == "" {
+		return ""
+	}
+	return asks + quote(said)
+}
+
+// opensWidestAt reports whether a sheet has the widest aperture of its lens.
+func (sh *sheet) opensWidestAt() bool {
+	at := sh.aperture.v
+	return at.Widest || sh.lens.known && sh.lens.v != nil && len(sh.lens.v.marks) > 0 && sh.lens.v.marks[0].Mark == at.Mark
 }
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
@@ -185,7 +233,11 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	for _, f := range all {
 		name := strings.ToLower(f.name)
 		coded := strings.ContainsAny(name, "0123456789") && slices.Contains(words, name)
-		coloured := f.colour != "" && slices.Contains(words, f.colour) && stayedOn().MatchString(low)
+		colour := f.colour
+		if colour == "" && lang.IsColour(name) {
+			colour = name
+		}
+		coloured := colour != "" && slices.Contains(words, colour) && stayedOn().MatchString(low)
 		if !coded && !coloured || loose && !coloured {
 			continue // a name that stands by itself was read
 		}
@@ -238,6 +290,16 @@ var (
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf("no not without off none never kein keine ohne sans instead would could should might may maybe perhaps next tomorrow try compare compared like as than vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when wanted thought see shows metered read through factor because")
 	mightHave      = lang.SetOf("would could should might may next try again wanted compare than like thought intended planned first before")
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|\b(?:yellow|orange|red|green|blue) filter on\b`)
-	wasSet         = pattern.Lazily(`(?i)\b(?:it was|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
+
+	// ofOthers tells of another sheet, of another time, or of what was put right before the shutter.
+	ofOthers         = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
+	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$`)
+	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b`)
+	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
+	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?\s*(?:[.,;!)]|$)`)
+	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b`)
+	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b`)
+	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b`)
 )

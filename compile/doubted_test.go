@@ -49,6 +49,24 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 	}
 }
 
+// Words that own to what would have made a sheet wrong contradict one that comes out right.
+func TestWordsThatOwnToASlipAreAskedAbout(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Unchecked: "f16 1/2 (red filter)|f16 1/2 -- with the red filter|f16 1/2 (forgot the red filter was on)|f16 1/2, filter on|f16 1/2, wrong filter on|f16 1/2 -- oops that was 1/4|" +
+			"f16 1/2 -- lens was still at f5.6|f16 1/2 (lens still wide open)|f16 1/2, forgot to stop down|f16 1/2, shutter stuck open about 2 sec|f16 1/2 -- 2 stops under, forgot the red|" +
+			"f16 1/2 -- forgot filter factor|f16 1/2 forgot bellows|f16 1/2 with bellows right out|f16 1/2 twice by accident|f16 1/2, fired twice|f16 1/2, lamp went out halfway",
+		record.Right: "f16 1/2 -- nearly forgot to stop down|f16 1/2 -- forgot the filter factor on 1A|f16 1/2 -- focused with the lens wide open|f16 1/2 -- the gate was still wide open to the field|R25, f8 1s, filter on|" +
+			"f16 1/2, bellows leaking|f16 1/2 -- didn't forget the factor|f16 1/2 -- lens was still at f16|f16 1/2 -- lamp on the wall|f16 1/2 -- waited half an hour, sun came and went",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film tern: ISO 100, EI 80\nlens 210: 210 mm\nfilter R25: red, x8\nday: 2026-06-01\nfilm: tern\nlens: 210\nscene: gate\nmeter: EV 9 at EI 80\n2A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}
+
 // A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
 // the other: a sheet on the second film is asked about, but where both are right by a light value at
 // ISO 100, as many meters show it.

@@ -47,8 +47,7 @@ func (s *season) assessAlone(sh *sheet) {
 		s.bothWays(sh, !b.at100)
 	}
 	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {
-		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, s.indexOf(sh))
+		sh.ask(s.indexOf(sh))
 	}
 	if sh.former.words != "" && (sh.sum.state == record.Off || sh.sum.state == record.Right && sh.former.ofDay) {
 		s.inFormerLight(sh)
@@ -65,8 +64,7 @@ func (s *season) byScenesReading(sh *sheet) {
 	at := *sh
 	at.reading, at.scenes = sh.scenes, nil
 	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {
-		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, "whether "+sh.reading.at.Text()+" is its reading: it would be right by that of line "+fmt.Sprint(placeOf(sh.scenes.at).Line))
+		sh.ask("whether " + sh.reading.at.Text() + " is its reading: it would be right by that of line " + fmt.Sprint(placeOf(sh.scenes.at).Line))
 	}
 }
 
@@ -97,8 +95,7 @@ func (s *season) inFormerLight(sh *sheet) {
 	if other.state == record.Off {
 		word = "off"
 	}
-	sh.sum.state = record.Unchecked
-	sh.sum.needs = append(sh.sum.needs, fmt.Sprintf("the light: it would be %s in that of line %d, %s, which ended with its scene", word, placeOf(sh.former.at).Line, sh.former.words))
+	sh.ask(fmt.Sprintf("the light: it would be %s in that of line %d, %s, which ended with its scene", word, placeOf(sh.former.at).Line, sh.former.words))
 }
 
 // sharedReadings takes back what rests on the index of a meter that stood
@@ -124,8 +121,7 @@ func (s *season) sharedReadings() {
 			}
 			off, first := sh.sum.state == record.Off, sh.sum.state == record.Right && n == 0
 			if right := (off || first) && s.rightAt(sh, ei); off && right || first && !right {
-				sh.sum.state = record.Unchecked
-				sh.sum.needs = append(sh.sum.needs, "the EI that the meter stood at: "+trim(sh.sum.ei)+" or "+trim(ei))
+				sh.ask("the EI that the meter stood at: " + trim(sh.sum.ei) + " or " + trim(ei))
 			}
 		}
 	}
@@ -146,8 +142,7 @@ func (s *season) unsureReadings() {
 		}
 		from := unsure[sh.reading.at]
 		if from != nil && slices.EqualFunc(sh.reading.areas, from.reading.areas, func(a, b area) bool { return a.placed == b.placed && a.zone == b.zone }) {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, from.readingAsks)
+			sh.ask(from.readingAsks)
 		}
 	}
 }
@@ -212,8 +207,7 @@ func onlyReading(needs []string) bool {
 // decides: a sheet is off only where both senses say so.
 func (s *season) bothWays(sh *sheet, at100 bool) {
 	if other := s.assessed(sh, at100); other.state == record.Right {
-		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, "what the meter shows: meter spot: EV at 100, or EV at EI")
+		sh.ask("what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
 }
 

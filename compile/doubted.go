@@ -30,8 +30,7 @@ func (s *season) doubted(sh *sheet) {
 	}
 	if !sh.ownReading && !sh.lightBy.known {
 		if words := sh.toldOfLight(wentByStops); words != "" {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, "what the meter showed when it was exposed, after "+quote(words))
+			sh.ask("what the meter showed when it was exposed, after " + quote(words))
 			return
 		}
 	}
@@ -55,13 +54,11 @@ func (s *season) doubted(sh *sheet) {
 			continue
 		}
 		if said == sh.vague && (!strings.ContainsAny(said, " 0123456789") || numberSaid().MatchString(strings.ToLower(said)) || sh.strange && says(wordsIn(strings.ToLower(said)), theFilter)) {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, sh.asksOf(said))
+			sh.ask(sh.asksOf(said))
 			return
 		}
 		if asks := sh.ownedTo(said); asks != "" {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, asks)
+			sh.ask(asks)
 			return
 		}
 		if s.doubtedBy(sh, s.against(sh, i, said)) {
@@ -70,14 +67,19 @@ func (s *season) doubted(sh *sheet) {
 	}
 }
 
+// ask leaves a sheet unchecked, for a fact that would settle what it is.
+func (sh *sheet) ask(fact string) {
+	sh.sum.state = record.Unchecked
+	sh.sum.needs = append(sh.sum.needs, fact)
+}
+
 // doubtedBy takes back that a sheet is right where one of some ways to read it makes it wrong.
 func (s *season) doubtedBy(sh *sheet, ways []another) bool {
 	for _, way := range ways {
 		at := *sh
 		way.put(&at)
 		if s.assessed(&at, sh.outing.book.at100).state != record.Right {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, way.asks)
+			sh.ask(way.asks)
 			return true
 		}
 	}

@@ -51,8 +51,7 @@ func (s *season) otherwise(sh *sheet) {
 			at := *sh
 			way.put(&at)
 			if s.assessed(&at, sh.outing.book.at100).state == record.Right {
-				sh.sum.state = record.Unchecked
-				sh.sum.needs = append(sh.sum.needs, way.asks)
+				sh.ask(way.asks)
 				if kind.besideReading && at.reading != sh.reading {
 					sh.readingAsks = way.asks
 				}
@@ -64,8 +63,7 @@ func (s *season) otherwise(sh *sheet) {
 		at.index = sh.index
 		s.assessAlone(at)
 		if s.otherwise(at); at.sum.state != record.Off {
-			sh.sum.state = record.Unchecked
-			sh.sum.needs = append(sh.sum.needs, "what "+quote(strings.TrimSpace(sh.lines[0].Body.Text()))+" says, with commas for its colons")
+			sh.ask("what " + quote(strings.TrimSpace(sh.lines[0].Body.Text())) + " says, with commas for its colons")
 		}
 	}
 }

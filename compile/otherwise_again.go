@@ -79,8 +79,7 @@ func (sh *sheet) asBoth(said string) []another {
 func (s *season) exposedAgain(sh *sheet) bool {
 	said := sh.againBelow()
 	if said != "" {
-		sh.sum.state = record.Unchecked
-		sh.sum.needs = append(sh.sum.needs, "whether "+quote(said)+" is a second exposure of it: it is written "+sh.label+": again, and its settings")
+		sh.ask("whether " + quote(said) + " is a second exposure of it: it is written " + sh.label + ": again, and its settings")
 	}
 	return said != ""
 }

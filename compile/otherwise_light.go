@@ -28,8 +28,7 @@ func (s *season) litByLamps(sh *sheet) bool {
 	if lit.state == sh.sum.state && (lit.state == record.Right || exposure.Round(lit.diff) == exposure.Round(sh.sum.diff)) {
 		return false
 	}
-	sh.sum.state = record.Unchecked
-	sh.sum.needs = append(sh.sum.needs, "by which light it was exposed: "+quote(said)+": it is written light: tungsten")
+	sh.ask("by which light it was exposed: " + quote(said) + ": it is written light: tungsten")
 	return true
 }
 

@@ -31,6 +31,9 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 	}
 	if len(st.Labels) == 0 {
+		if r.labelsBehind(st) {
+			return
+		}
 		// Wanted from here on: in the kit for all, above the first day for this
 		// notebook, below it for the day.
 		r.now.wanted = d.n
@@ -60,6 +63,41 @@ func (r *resolver) develop(st *lang.Statement) {
 	})
 	r.wasDeveloped(st, d, of)
 	r.sideUnknown(st, "developed", meant...)
+}
+
+// labelsBehind reports a line that has the labels of logged sheets first behind its colon, where none is read: dev: 1A and 1B,
+// 6 min. Of numbers alone it cannot be told whether they are minutes.
+func (r *resolver) labelsBehind(st *lang.Statement) bool {
+	rest := strings.TrimSpace(st.Body.Text())
+	var labels []string
+	for more := rest; more != ""; {
+		word, behind, _ := strings.Cut(more, " ")
+		behind = strings.TrimLeft(behind, " ")
+		said := strings.Trim(word, ",;:.")
+		known := !isNumber(said)
+		for _, label := range lang.Expand(said) {
+			known = known && r.named(label) != nil
+		}
+		switch {
+		case known:
+			labels, rest = append(labels, said), behind
+		case len(labels) == 0 && strings.EqualFold(word, "for"):
+		case len(labels) > 0 && lang.Joins(word):
+			if word == "to" || word == "through" || word == "-" {
+				labels = append(labels, word)
+			}
+		default:
+			behind = ""
+		}
+		more = behind
+	}
+	if len(labels) == 0 {
+		return false
+	}
+	all := strings.Join(labels, " ")
+	r.report("unknown-term", st.Body, "the labels stand behind the colon, and none of these sheets is developed by this line").
+		note("write: develop " + strings.TrimRight(all+": "+strings.TrimLeft(rest, ",;:.- "), ": "))
+	return true
 }
 
 // meant is the labels of a line that speaks of sheets. What reads as a run of

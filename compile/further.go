@@ -76,7 +76,7 @@ func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
 	o.entries = append(o.entries, st)
 	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
 	settings := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
-	if !numbers && !settings && !touchesSum(st) {
+	if !numbers && !settings && !touchesSum(st) || tellsDevelopment(st) {
 		return
 	}
 	if sh.unclear == "" {
@@ -87,6 +87,41 @@ func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
 			note("what puts it right is written amend " + sh.label + ": f16 not f22, and a remark behind --; until then the sheet is not checked")
 	}
 }
+
+// remarkedLater is the sheet of an earlier day to which a line adds, nil where there is none: the side was not loaded since, the
+// line tells no exposure, and nothing was metered or exposed on the day of the line.
+func (r *resolver) remarkedLater(st *lang.Statement, key string) *sheet {
+	held := r.holders[key]
+	if held == nil || held.exposed == nil || held.exposed.outing == r.outing || r.now.reading != nil || r.scene != nil || !onlyRemarks(st) && !tellsDevelopment(st) {
+		return nil
+	}
+	if n := len(r.sheets); n > 0 && r.sheets[n-1].outing == r.outing {
+		return nil
+	}
+	return held.exposed
+}
+
+// tellsDevelopment reports whether a line says for how long a sheet was developed and nothing of an exposure: N, 9 min.
+func tellsDevelopment(st *lang.Statement) bool {
+	wanted := false
+	for i := range st.Terms {
+		switch k := st.Terms[i].Kind.(type) {
+		case *lang.N:
+			wanted = true
+		case *lang.Exposure:
+			if aperture, timed := k.Gives(); aperture || !timed || !inMinutes().MatchString(strings.ToLower(st.Terms[i].Span.Text())) {
+				return false
+			}
+		default:
+			if !addsTo(&st.Terms[i]) {
+				return false
+			}
+		}
+	}
+	return wanted
+}
+
+var inMinutes = pattern.Lazily(`^[0-9]+(?:[.,][0-9]+|½)? ?min(?:s|utes?)?\b`)
 
 // touchesSum reports whether a line has a term that the sum of a sheet may rest on.
 func touchesSum(st *lang.Statement) bool {

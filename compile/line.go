@@ -57,6 +57,10 @@ func (r *resolver) sameFilm(labels []lang.Label) *holder {
 func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	o := r.ground()
 	key := strings.ToLower(l.Text)
+	if earlier := r.remarkedLater(st, key); earlier != nil {
+		r.saidAfter(earlier, st, o)
+		return
+	}
 	before, held := r.onFilm(key)
 	if before != nil && before.outing == o && onlyRemarks(st) {
 		r.apply(before, st)

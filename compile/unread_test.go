@@ -461,3 +461,42 @@ func TestFiltersThatStandOutOrNearlyAre(t *testing.T) {
 		}
 	}
 }
+
+// Sheets that a line says were developed are not lost where their labels stand behind its colon, or it has none.
+func TestLabelsOfADevelopLineAreNotLost(t *testing.T) {
+	const notes = "meter: 1/15 f16\n1b: 1/15 f16\n2a: 1/15 f16\n\n"
+	for line, want := range map[string]string{
+		"dev: 1b and 2a, 6 min": "develop 1b 2a: 6 min", "dev: 1b & 2a N 6 mins": "develop 1b 2a: N 6 mins", "develop: for 1b, 9 min": "develop 1b: 9 min",
+		"Developed 1b and 2a, 9 min 20 degrees": "write: Developed 1b and 2a: 9 min 20 degrees", "Developed 1b, 2a, 9 min": "write: Developed 1b, 2a: 9 min",
+		"dev: N-1": "", "dev: 6 min, as 1b was": "", "Developed 1b and 2a, and it rained.": "",
+	} {
+		_, list := compileText(notes + line + "\n")
+		said := ""
+		for _, d := range list {
+			for _, n := range d.Notes {
+				said += n.Text
+			}
+			if d.Fix != nil {
+				said += "write: " + d.Fix.Text + strings.TrimPrefix(line, d.Fix.Span.Text())
+			}
+		}
+		if want == "" && len(list) > 0 || !strings.Contains(said, want) || want != "" && len(list) == 0 {
+			t.Errorf("%s: %q, want %q: %v", line, said, want, list)
+		}
+	}
+}
+
+// A remark of a later day, on which nothing was metered or exposed, adds to the sheet in the side and exposes nothing;
+// where the side was loaded again, and where the line has settings, it is another sheet.
+func TestLaterRemarksMakeNoSheet(t *testing.T) {
+	const notes = "film tern: ISO 100\nday: 2026-07-05\nload 1b: tern\nmeter: 1/15 f16\n1b: 1/15 f16\nday: 2026-07-08 home\n"
+	for lines, want := range map[string]int{
+		"1b: scratched": 1, "1b: N, 9 min": 1, "1b: N-1": 1, "1b: came out well": 1,
+		"1b: 1/15 f16": 2, "load 1b: tern\n1b: scratched": 2, "meter: EV 12\n1b: the mill": 2,
+	} {
+		season, list := compileText(notes + lines + "\n")
+		if len(season.Sheets) != want || want == 1 && season.Sheets[0].State != record.Right {
+			t.Errorf("%s: %d sheets, the first %s: %v", lines, len(season.Sheets), season.Sheets[0].State, list)
+		}
+	}
+}

@@ -134,6 +134,9 @@ func joins(word string) bool {
 	return false
 }
 
+// Joins reports whether a word or sign stands between labels: and, &, to.
+func Joins(word string) bool { return joins(lower(word)) }
+
 // looseLabel is a label of the writer's own kind, where a log word before it
 // says that it is one: p1, T1, neg-12, A.
 func looseLabel(word string) bool {

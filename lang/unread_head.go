@@ -468,7 +468,8 @@ func (l *doubtful) wordWithout(how manner, end int) (colon int, ok bool) {
 		terms = scanFolded(l.text[stop:], how.field|onSheet, l.names)
 		return stop, stop > next && terms.onlyTerms() && len(terms.tokens) > 1-terms.count(tFactor, tStops, tLength, tISO)
 	case Develop:
-		return labels, labels > end && terms.terse() && terms.count(tN, tDate, tDay, tTime, tDegrees) > 0
+		const few = 3 // words beside a time: 9 min 20 degrees
+		return labels, labels > end && (terms.terse() && terms.count(tN, tDate, tDay, tTime, tDegrees) > 0 || terms.count(tTime) > 0 && terms.count(tWord) <= few)
 	case Tolerance:
 		return end, terms.onlyTerms() && terms.count(tStops) > 0
 	}
@@ -478,20 +479,29 @@ func (l *doubtful) wordWithout(how manner, end int) (colon int, ok bool) {
 	return labels, terms.settings()+terms.count(tD) > 0 && terms.terse() && len(terms.tokens) > 1 && terms.tokens[0].Type != tWord
 }
 
-// labelsEnd is the end of the labels behind a word.
+// labelsEnd is the end of the labels behind a word, with what joins them: 1A, 1B and 2A.
 func (l *doubtful) labelsEnd(i int) int {
+	first, last := i, i
 	for {
 		start := skip(l.text, i)
+		comma := at(l.text, start) == ',' && last > first
+		if comma {
+			start = skip(l.text, start+1)
+		}
 		end := start
 		for end < len(l.text) && !isSpace(l.text[end]) && l.text[end] != ',' {
 			end++
 		}
 		bare := strings.TrimRight(l.text[start:end], ";.=-")
-		end = start + len(bare)
 		low := lower(bare)
-		if start == end || !looksLabel(low, l.names) || !l.names.Labels[low] && !sided(low) {
-			return i
+		switch {
+		case last > first && joins(low):
+			i = end
+			continue
+		case bare == "" || !looksLabel(low, l.names) || !sided(low) && (comma || !l.names.Labels[low]):
+			return last
 		}
-		i = end
+		i = start + len(bare)
+		last = i
 	}
 }

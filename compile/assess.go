@@ -57,10 +57,13 @@ func (s *season) assessAlone(sh *sheet) {
 	}
 }
 
-// byScenesReading takes back what rests on a light value behind a sheet's whole settings,
-// 1/60 f8, sky EV 15: it may be one more that was read, and the sheet is right by that of
+// byScenesReading takes back what rests on a light value behind a sheet's whole settings, or of a place before
+// them, 1/60 f8, sky EV 15: it may be one more that was read, and the sheet is right by that of
 // the scene.
 func (s *season) byScenesReading(sh *sheet) {
+	if ahead := sh.reading.at.End <= sh.aperture.at.Start; ahead && (len(sh.reading.areas) != 1 || sh.reading.areas[0].placed) {
+		return // sky EV 15 on VII, 1/60 f8
+	}
 	at := *sh
 	at.reading, at.scenes = sh.scenes, nil
 	if other := s.assessed(&at, sh.outing.book.at100); other.state == record.Right {

@@ -40,7 +40,7 @@ func TestWordsBesideAReading(t *testing.T) {
 		`meter: 1/15 f16 (white wall, zone 7); 1A: 1/15 f16; 1B: 1/4 f16|meter: 1/15 f16 -- white wall, zone VII; 1A: 1/15 f16; 1B: 1/4 f16|`+
 		`meter: 1/15 f16 (through the red); 1A: red, 1/15 f16; 1B: red, 1/2 f16|meter: 1/15 f16 -- red filter was in the reading; 1A: red, 1/15 f16|`+
 		`meter: 1/15 f16; 1A: red, 1/15 f16, metered through it; 1B: red, 1/15 f16, filter was in the reading; 2A: red, 1/15 f16 (factor already in)|`+
-		`meter: between 1/15 and 1/30 f16; 1A: 1/15 f16½; 1B: 1/15 f16; 2A: 1/30 f16`, "|") {
+		`meter: 1/15 f16; 1A: sky EV 15, 1/15 f16; 1B: 1/15 f16, sky EV 15|meter: between 1/15 and 1/30 f16; 1A: 1/15 f16½; 1B: 1/15 f16; 2A: 1/30 f16`, "|") {
 		if got := besideStates(notes); !allAre(got, record.Unchecked) {
 			t.Errorf("%s: %v", notes, got)
 		}

@@ -202,6 +202,12 @@ func lasting(k *lang.Exposure) bool {
 	return k.EV == nil && len(k.Parts) == 1 && k.Parts[0].Time != nil && slices.ContainsFunc(k.Name, func(w string) bool { return strings.EqualFold(w, "for") || strings.EqualFold(w, "after") })
 }
 
+// beforeSettings reports whether a light value of a place stands before a sheet's settings without a word that it was
+// metered for them: sky EV 15, 1/60 f8. It is as open as one behind them.
+func (t *reader) beforeSettings(k *lang.Exposure) bool {
+	return !t.metering && !t.inReading && k.EV != nil && k.Zone == nil && t.led != k && len(k.Name) > 0 && len(t.sheet.reading.areas) == 0 && t.gotAv.File == nil && t.gotTime.File == nil
+}
+
 // newReading begins a reading of the line's own, once.
 func (t *reader) newReading(at source.Span) {
 	if t.ownReading {
@@ -258,6 +264,9 @@ func (t *reader) readingDone() bool {
 func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	t.newReading(term.Span)
 	rd := t.sheet.reading
+	if t.beforeSettings(k) {
+		t.sheet.scenes = t.sheet.above
+	}
 	rd.at = rd.at.Cover(term.Span)
 	rd.doubtful = rd.doubtful || term.Doubtful
 	if rd.kind == "sunny 16" {

@@ -397,3 +397,13 @@ func TestOneMoreMayBeAsTheSheetBefore(t *testing.T) {
 		}
 	}
 }
+
+// Both filters are the two of the kit: 1 and 3 stops are 16 times the exposure.
+func TestBothFiltersAreAskedAbout(t *testing.T) {
+	for sheet, want := range map[string]record.State{"both filters, 1s f16": record.Unchecked, "both filters, 1/4 f16": record.Off, "both gates, 1s f16": record.Off} {
+		season, list := compileText("film tern: EI 80, reciprocity none to 100s\nfilter yellow: 1 stop\nfilter red: 3 stops\nday: 2026-06-01\nfilm: tern\nmeter: 1/15 f16\n1A: " + sheet + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s, want %s; %v", sheet, sh.State, want, list)
+		}
+	}
+}

@@ -36,7 +36,7 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 -- first try it was f8 1/4": record.Right, "2A: f16 1/2 -- it was f16": record.Right, "2A: f16 1/2 -- f8 would have done": record.Right,
 		"2A: f16 1/2 -- meter was at EI 320!": record.Unchecked, "2A: f16 1/2 -- meter was at EI 80": record.Right,
 		// How far the bellows were out, or how large a thing was.
-		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
+		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: ext +10cm, f16 1/2": record.Unchecked, "2A: bellows +100mm, f16 1/2": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
 		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
 		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
 		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,
@@ -45,6 +45,22 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		season, list := compileText(doubtKit + sheet + "\n")
 		if sh := season.Sheets[0]; sh.State != want {
 			t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+		}
+	}
+}
+
+// More or less on purpose, in plain words, is asked about where the sheet is off that way. 1/4 s is a stop less
+// than 1/2 s (ISO 516).
+func TestPurposeInPlainWords(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Unchecked: "1s f16, better safe than sorry|1s f16 gave it a bit extra|1s f16 lighter version|1s f16, over|1/4 f16 darker version|1/4 f16 under|1/4 f16, less light for the clouds",
+		record.Off:       "1/4 f16, better safe than sorry|1/4 f16 lighter version|1s f16 under|1s f16, under the bridge|1s f16, over the bridge|1s f16, sorry",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film tern: ISO 100, EI 80, reciprocity none to 100s\nday: 2026-06-01\nfilm: tern\nmeter: EV 9 at EI 80\n2A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
 		}
 	}
 }

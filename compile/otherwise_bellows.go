@@ -98,6 +98,9 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 		if m[2] == "cm" {
 			mm *= 10
 		}
+		if m[0][0] == '+' { // beyond infinity
+			mm += focal
+		}
 		if mm > focal {
 			ways = append(ways, sh.outTo(mm, said))
 		}
@@ -144,7 +147,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 // The words are those of notes read for this (common practice, no source).
 var (
 	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
-	lengthSaid       = pattern.Lazily(`\b([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
+	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")

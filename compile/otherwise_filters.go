@@ -93,6 +93,9 @@ func (l *otherLine) filters() (ways []another) {
 			at.reading = &own
 		}})
 	}
+	if all := kitOf(sh).filters; len(all) == 2 && len(sh.filters) == 0 && has(l.words, "both") && says(l.words, theFilter) {
+		ways = append(ways, another{"whether both filters were on", withOn(&use{name: all[0].name, at: sh.at}, &use{name: all[1].name, at: sh.at})})
+	}
 	var stacks []*lang.Term
 	for i := range l.terms {
 		k, stack := l.terms[i].Kind.(*lang.Stack)

@@ -384,3 +384,26 @@ func TestANoteAsksOfSheetsThatLackTheSame(t *testing.T) {
 		t.Errorf("%d notes", notes)
 	}
 }
+
+// A sheet in words for one more like the sheet before may have that sheet's filters and its reading: 3 stops
+// are 8 times the exposure.
+func TestOneMoreMayBeAsTheSheetBefore(t *testing.T) {
+	for word := range strings.SplitSeq("again|one more|another one|backup|identical|spare|2nd|retake|didn't change anything|repeat", "|") {
+		for _, first := range []string{"red, 1/2 f16", "rock EV 9 on V, 1/2 f16"} {
+			season, list := compileText("filter red: 3 stops\nday: 2026-06-01\nmeter: 1/15 f16\n1A: " + first + "\n1B: " + word + ", 1/2 f16\n2A: one more, 1/2 f16\n2B: 1/2 f16\n")
+			if sh := season.Sheets; sh[1].State == record.Off || sh[2].State == record.Off || sh[3].State != record.Off {
+				t.Errorf("%s after %s: %s, %s, %s; %v", word, first, sh[1].State, sh[2].State, sh[3].State, list)
+			}
+		}
+	}
+}
+
+// Both filters are the two of the kit: 1 and 3 stops are 16 times the exposure.
+func TestBothFiltersAreAskedAbout(t *testing.T) {
+	for sheet, want := range map[string]record.State{"both filters, 1s f16": record.Unchecked, "both filters, 1/4 f16": record.Off, "both gates, 1s f16": record.Off} {
+		season, list := compileText("film tern: EI 80, reciprocity none to 100s\nfilter yellow: 1 stop\nfilter red: 3 stops\nday: 2026-06-01\nfilm: tern\nmeter: 1/15 f16\n1A: " + sheet + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s, want %s; %v", sheet, sh.State, want, list)
+		}
+	}
+}

@@ -28,13 +28,13 @@ const (
 // The words are those of notes read for this (common practice, no source).
 var (
 	morePurpose = pattern.Lazily(`\b(?:double|doubled|twice) (?:the )?(?:time|exposure)\b.*` + forReason + `|` + amountSaid + ` (?:more|extra)\b|` + amountSaid + ` (?:over|above|up)` + endOfAmount + `|\b(?:extra|additional) (?:half |third of a )?stop|\bplus (?:one|a (?:half|third|stop))` + endOfAmount + `|` +
-		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos\w*\b.*` + forReason + `|\bto be (?:safe|sure)` + endOfAmount + `|\bfor safety\b|\bon the safe side` + endOfAmount + `|(?:^|\b(?:for|as|an|some) )insurance` + endOfAmount + `|^(?:generous\w*|reichlich)$|\bgenerous(?:ly)? expos|\bexposed generously\b|\b(?:to )?pull(?:ed|ing)?` + processedBy)
-	lessPurpose = pattern.Lazily(amountSaid + ` less\b|` + amountSaid + ` (?:under|below|down)` + endOfAmount + `|\bminus (?:one|a (?:half|third|stop))` + endOfAmount + `|\bunder-?expos\w*\b.*` + forReason + `|\b(?:to )?push(?:ed|ing)?` + processedBy)
+		`\bopen(?:ed)? up (?:a|one|half|for the shadows?)\b|\bover-?expos\w*\b.*` + forReason + `|\bto be (?:safe|sure)` + endOfAmount + `|\bfor safety\b|\bon the safe side` + endOfAmount + `|(?:^|\b(?:for|as|an|some) )insurance` + endOfAmount + `|\b(?:a (?:bit|little|touch)|slightly|some) (?:extra|more|over|longer)\b|^(?:\w+ )?(?:lighter|brighter|denser|thicker) (?:version|one|variant|alternative|neg\w*)$|^(?:over|plus)$|\bmore (?:exposure|light|time) for\b|^(?:generous\w*|reichlich)$|\bgenerous(?:ly)? expos|\bexposed generously\b|\b(?:to )?pull(?:ed|ing)?` + processedBy)
+	lessPurpose = pattern.Lazily(`\b(?:a (?:bit|little|touch)|slightly|some) (?:less|under|shorter)\b|^(?:\w+ )?(?:darker|thinner|moodier) (?:version|one|variant|alternative|neg\w*)$|^(?:under|minus)$|\bless (?:exposure|light|time) for\b|` + amountSaid + ` less\b|` + amountSaid + ` (?:under|below|down)` + endOfAmount + `|\bminus (?:one|a (?:half|third|stop))` + endOfAmount + `|\bunder-?expos\w*\b.*` + forReason + `|\b(?:to )?push(?:ed|ing)?` + processedBy)
 	anyPurpose  = pattern.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended)\b|(?:^|[^a-z ] *|\b(?:a|to|as|my|the|this|was|is) )bracket(?:ed|ing)?(?:` + endOfAmount + `|,? (?:over|under|up|down|plus|minus|[+\-0-9]))`)
 	ownsToSlip  = pattern.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|misset|botched|damn|blast|stupid|thought|sorry|fault|careless|idiot|fool|bother|alas|fear|(?:not|never|no|without) (?:on |a |any )?(?:purpose|intended|intentional(?:ly)?|deliberate(?:ly)?|meant|bracket\w*))\b|n't\b|\?`)
 	saidStops   = pattern.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
 	// purposeful has a part of each of the above, for a quick look.
-	purposeful  = strings.Fields("double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
+	purposeful  = strings.Fields("longer shorter light bright dense thick dark thin mood double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
 	stopsInWord = map[string]float64{"one": 1, "a": 1, "1": 1, "two": 2, "2": 2, "3": 3, "half": 0.5, "half a": 0.5, "a third": 1. / 3, "two thirds": 2. / 3, "one and a half": 1.5}
 )
 
@@ -43,7 +43,7 @@ var (
 func (sh *sheet) meantSo(off float64) string {
 	const unsaid = 1.5 // the most that words which name no amount speak for, in stops
 	for _, remark := range sh.remarks {
-		low := strings.ToLower(remark)
+		low := strings.ReplaceAll(strings.ToLower(remark), "better safe than sorry", "to be safe") // and no regret
 		way := morePurpose
 		if off < 0 {
 			way = lessPurpose

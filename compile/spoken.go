@@ -341,8 +341,15 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 	}
 	body := sh.lines[0].Body.Text()
 	words := wordsIn(body)
-	if sh.sameAs == nil && (says(words, likeBefore) || dittoSign().MatchString(body) || l.opensStrangely(from)) {
-		ways = append(ways, another{"what is as on " + from.label + ": " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = from.filters }})
+	if like := sh.likeBefore(); sh.sameAs == nil && (like || l.opensStrangely(from)) {
+		for like && len(from.filters) == 0 && from.likeBefore() && from.index > 0 && s.sheets[from.index-1].outing == sh.outing {
+			from = s.sheets[from.index-1] // which is like another
+		}
+		asks := "what is as on " + from.label + ": " + quote(strings.TrimSpace(body))
+		ways = append(ways, another{asks, func(at *sheet) { at.filters = from.filters }})
+		if like && from.ownReading && !sh.ownReading {
+			ways = append(ways, another{asks, func(at *sheet) { at.filters, at.reading = from.filters, from.reading }})
+		}
 	}
 	if sh.gaps {
 		ways = append(ways, another{"whether the filters of " + from.label + " stayed on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
@@ -353,6 +360,12 @@ func (l *otherLine) asBefore(s *season) (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// likeBefore reports whether a sheet's line has a word or a sign by which it is like the one before.
+func (sh *sheet) likeBefore() bool {
+	body := sh.lines[0].Body.Text()
+	return says(wordsIn(body), likeBefore) || dittoSign().MatchString(body) || oneMoreOf().MatchString(strings.ToLower(body))
 }
 
 // opensStrangely reports whether a line begins with a word or two that are none of its terms: in
@@ -376,8 +389,9 @@ func (l *otherLine) opensStrangely(from *sheet) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	likeBefore = lang.SetOf("do dto dito id idem ibid dgl desgl ds ebenso oben vorige même supra like repeat repeated nochmals")
+	likeBefore = lang.SetOf("again spare backup identical retake unchanged do dto dito id idem ibid dgl desgl ds ebenso oben vorige même supra like repeat repeated nochmals")
 	dittoSign  = pattern.Lazily(`(?:^|[ \t-])(?:["„»″]|,,|d[°º])(?:[ \t-]|$)`)
+	oneMoreOf  = pattern.Lazily(`^\s*(?:one more|once more|another(?: one)?|2nd|second(?: one)?|as before)\s*(?:[,;]|$)|\b(?:(?:did not|didn't|didn’t) change|nothing changed|no changes?|all as before)\b`)
 	addedOn    = lang.SetOf("well too also added addition besides together top plus add dazu auch aussi")
 )
 

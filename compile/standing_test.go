@@ -18,15 +18,21 @@ func TestProseThatHoldsForSheets(t *testing.T) {
 	for want, all := range map[string]string{
 		"unchecked, unchecked": "Filter Y8 throughout|All through the yellow filter.|Forgot to say: Y8 was on.|The meter had been at ISO 320 all morning.|Bellows for these: 297|ext 297 throughout|" +
 			"Objektiv: 150   Filter Y8|All of these with the R25.|I forgot to mention that the Y8 was on.|NB: meter was set to EI 320 all day|R25 on all of them",
-		"right, unchecked": "Y8 on for the rest|From here on Y8",
+		"right, unchecked": "Y8 on for the rest|From here on Y8|Rest of the day Y8|bellows out to 29 for the next|With Y8:|through the R25 filter:",
 		"unchecked, right": "1A amended: f22|Last one: should read f22.|The last one was really 1 s.",
-		"right, right": "Yellow leaves all through the wood.|The R25 stayed in the bag all day.|Should have used the Y8 throughout.|Carried the R25 all day for nothing.|Would have liked the Y8 for the rest.|" +
+		"right, right": "Bellows packed for the next|With luck:|Rest of the day red with cold|Yellow leaves all through the wood.|The R25 stayed in the bag all day.|Should have used the Y8 throughout.|Carried the R25 all day for nothing.|Would have liked the Y8 for the rest.|" +
 			"The meter was at EI 80 all day.|Everything on the yellow side is in shade.|The last one should be better.|Last one: the gate was shut.|The bellows leaked all morning.|Mist all morning, Y8 no use.|1A amended: f16",
 	} {
 		for prose := range strings.SplitSeq(all, "|") {
 			if got, list := check("", prose, ""); got != want {
 				t.Errorf("%s: %s, want %s; %v", prose, got, want, list)
 			}
+		}
+	}
+	colour := strings.Replace(kit, "filter R25: red", "filter red: red", 1)
+	for _, prose := range []string{"rest of the day red", "with red:", "Red for the rest"} {
+		if season, list := compileText(colour + prose + "\n1A: f16 1/2\n"); season.Sheets[0].State != record.Unchecked {
+			t.Errorf("%s: %s; %v", prose, season.Sheets[0].State, list)
 		}
 	}
 	if got, list := check("filter: none\n", "Y8 for the rest", "EV 10, Y8, "); got != string(record.Right+", "+record.Right) {

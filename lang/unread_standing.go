@@ -17,6 +17,8 @@ import (
 // lines have, and what it says must not stand on the log lines around it.
 func (l *doubtful) standing() (diag.Diagnostic, bool) {
 	text := strings.TrimRight(bulleted(l.text), " .!")
+	heads := headsSheets().MatchString(lower(text))
+	text = strings.TrimRight(text, ": ")
 	if text == "" || text[0] == '#' || text[0] == '|' || len(strings.Fields(text)) > shortLine || strings.ContainsAny(text, `"?&`) {
 		return diag.Diagnostic{}, false
 	}
@@ -25,7 +27,7 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 		return d, true
 	}
 	stretch, owns, gear := overStretch().MatchString(low), ownsUp().MatchString(low), gearBefore().MatchString(low)
-	if !stretch && !owns && !gear {
+	if !stretch && !owns && !gear && !heads {
 		return diag.Diagnostic{}, false // as nearly all
 	}
 	s := l.bench.scan(text, 0, onSheet, l.names)
@@ -34,7 +36,7 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 		word := s.wordAt(i)
 		switch t.Type {
 		case tFilter, tExt, tMeterEI, tISO, tEI:
-			if value >= 0 || t.Type == tFilter && !s.isFilterForSure(i) {
+			if value >= 0 || t.Type == tFilter && !s.isFilterForSure(i) && (!stretch && !heads || s.names.Names[lower(t.Value)] != FilterWord) {
 				return diag.Diagnostic{}, false
 			}
 			value = i
@@ -79,7 +81,7 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 	if l.saidAround(s, value) {
 		return diag.Diagnostic{}, false
 	}
-	l.above = !onlyBelow().MatchString(low)
+	l.above = !heads && !onlyBelow().MatchString(low)
 	return d, true
 }
 
@@ -174,13 +176,14 @@ var isIndex = map[lexer.TokenType]bool{tMeterEI: true, tISO: true, tEI: true}
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	overStretch = pattern.Lazily(`\b(?:throughout|for (?:all|these|those|the rest|both|this (?:scene|set|lot)|the (?:whole )?(?:day|morning|afternoon|evening|scene|set|lot))|from (?:here|now|this one|there)(?: on)?|all (?:through|day|morning|afternoon|evening|the (?:time|way|day|morning|afternoon))|the whole (?:day|morning|afternoon|evening|scene|set|time|lot)|on all|all of (?:these|them)|everything|all (?:these|with|at))\b`)
+	overStretch = pattern.Lazily(`\b(?:throughout|(?:the )?rest of (?:the|this) (?:day|morning|afternoon|evening|scene|set|lot)|for the next(?: (?:one|ones|few|two|three|sheets?|shots?))?$|for (?:all|these|those|the rest|both|this (?:scene|set|lot)|the (?:whole )?(?:day|morning|afternoon|evening|scene|set|lot))|from (?:here|now|this one|there)(?: on)?|all (?:through|day|morning|afternoon|evening|the (?:time|way|day|morning|afternoon))|the whole (?:day|morning|afternoon|evening|scene|set|time|lot)|on all|all of (?:these|them)|everything|all (?:these|with|at))\b`)
 	ownsUp      = pattern.Lazily(`^(?:(?:i )?(?:forgot|forgotten|did not|didn't|omitted) to (?:say|note|mention|write|add|put down)|not (?:noted|written|said|mentioned)|nb|n\.b\.|ps|p\.s\.|note)\b`)
 	setMeter    = pattern.Lazily(`\b(?:meter|phone|app)\b[^0-9]* (?:at |on |to |for )?(ei|iso|asa) ?([0-9]{1,5})\b|\bmeter\b()[^0-9]* (?:at|on|to) ([0-9]{2,4})$`)
 	ofMeterSet  = SetOf("meter phone app light spot hand always i we set oh no oops damn sorry but by mistake wrong wrongly again kept keep left at to still only just found noticed")
+	headsSheets = pattern.Lazily(`^(?:all |these |now )*(?:with|through|using) (?:the |my |a )?[\pL0-9]+(?: filter)?(?: on)? ?:$`)
 	gearBefore  = pattern.Lazily(`^(?:obj(?:ektiv|ective)?|optik|kamera|cam|objectif|lens)[.:]? ?[0-9]`)
-	onlyBelow   = pattern.Lazily(`\b(?:for the rest|from (?:here|now|this|there))\b`)
+	onlyBelow   = pattern.Lazily(`\b(?:(?:for )?the rest|rest of|next|from (?:here|now|this|there))\b`)
 	ofStanding  = SetOf("on off using use used with without the my a filter filters in is was were had been has have stood set stayed stays still out drawn racked pulled bellows extension ext rail draw " +
-		"throughout for rest all through these those this scene set lot both of here now there from one day morning afternoon evening whole time way them everything sheets exposures frames shots ones " +
+		"throughout for rest next few two three all through these those this scene set lot both of here now there from one day morning afternoon evening whole time way them everything sheets exposures frames shots ones " +
 		"forgot forgotten did not didn't omitted to say note mention write add put down noted written said mentioned nb n.b ps p.s i that it and taken shot made done exposed mm cm")
 )

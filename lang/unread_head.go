@@ -495,7 +495,7 @@ func (l *doubtful) labelsEnd(i int) int {
 		bare := strings.TrimRight(l.text[start:end], ";.=-")
 		low := lower(bare)
 		switch {
-		case last > first && joins(low):
+		case last > first && (low == "and" || low == "&"):
 			i = end
 			continue
 		case bare == "" || !looksLabel(low, l.names) || !sided(low) && (comma || !l.names.Labels[low]):

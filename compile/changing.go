@@ -298,7 +298,7 @@ func (r *reckoning) changing(over bool) string {
 	if r.sh.ownReading {
 		return "" // it was taken after what was told above
 	}
-	return r.sh.toldOfLight(went)
+	return r.sh.toldOfLight("", went)
 }
 
 // sinceRead is the words that stand on a sheet's line behind its reading, and remarks that speak
@@ -325,8 +325,9 @@ func (sh *sheet) sinceRead() (words []string) {
 	return words
 }
 
-// toldOfLight looks at what was told last between the reading and the sheet, in prose or by a line light.
-func (sh *sheet) toldOfLight(is func(words string) bool) string {
+// toldOfLight looks at what was told last between the reading and the sheet, by a line light or in prose that
+// has a piece in it.
+func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
 	const nearest = 12 // entries that are looked at
 	o := sh.outing
 	for i := sh.entry - 1; i >= max(0, sh.entry-nearest) && i < len(o.entries); i-- {
@@ -341,8 +342,8 @@ func (sh *sheet) toldOfLight(is func(words string) bool) string {
 				return words
 			}
 		case ast.Node:
-			low := strings.ToLower(typed(e, o.book))
-			if !mayTellOfLight(low) {
+			text := typed(e, o.book)
+			if !strings.Contains(text, piece) || !mayTellOfLight(strings.ToLower(text)) {
 				return ""
 			}
 			for _, words := range sentences(plainText(e, o.book)) {

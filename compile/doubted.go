@@ -29,7 +29,7 @@ func (s *season) doubted(sh *sheet) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
-		if words := sh.toldOfLight(wentByStops); words != "" {
+		if words := sh.toldOfLight("top", wentByStops); words != "" {
 			sh.ask("what the meter showed when it was exposed, after " + quote(words))
 			return
 		}
@@ -128,10 +128,11 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 // nothing, and where they tell of another sheet or time, or of what was noticed before.
 func (sh *sheet) ownedTo(said string) string {
 	low := strings.ToLower(said)
+	if !slices.ContainsFunc(ofOwning, func(part string) bool { return strings.Contains(low, part) }) {
+		return ""
+	}
 	asks := ""
 	switch {
-	case ofOthers().MatchString(low):
-		return ""
 	case filterWasOn().MatchString(low):
 		if len(sh.filters) == 0 {
 			asks = "which filter was on: "
@@ -147,11 +148,14 @@ func (sh *sheet) ownedTo(said string) string {
 	case whileOpen().MatchString(low) && changeIn(low) != 0:
 		asks = "how much of the exposure was over when the light changed: "
 	}
-	if asks == "" {
+	if asks == "" || ofOthers().MatchString(low) {
 		return ""
 	}
 	return asks + quote(said)
 }
+
+// ofOwning has a part of all such words, for a quick look.
+var ofOwning = strings.Fields("forg filter omit miss ignor left allow compens factor over under much little short bellows extension rack rail standard open close stuck jam hung stay remain held light lamp sun moon cloud dark bright out went")
 
 // opensWidestAt reports whether a sheet has the widest aperture of its lens.
 func (sh *sheet) opensWidestAt() bool {
@@ -191,6 +195,9 @@ func isComma(t *lang.Term) bool {
 // zoneAlone is the zone that words name and nothing else: auf III, z.III, raised to VII, third zone.
 // A numeral of one stroke may be the writer's I.
 func zoneAlone(said string) (float64, bool) {
+	if !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
+		return 0, false // as most
+	}
 	words := strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
 	zone, found := 0., false
 	for _, word := range words {

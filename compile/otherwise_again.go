@@ -25,7 +25,12 @@ func (l *otherLine) repeated() (ways []another) {
 // asRepeated is a time that was given as often as a text says, which says nothing else: (4x), repeated
 // once, three times over.
 func (sh *sheet) asRepeated(said string) []another {
-	n := howOften(strings.ToLower(strings.TrimRight(said, ".!")))
+	said = strings.TrimRight(said, ".!")
+	low := strings.ToLower(said)
+	if !slices.ContainsFunc(ofOften, func(part string) bool { return strings.Contains(low, part) }) {
+		return nil
+	}
+	n := howOften(low)
 	if n < 2 || !sh.time.known || sh.time.v.Count != nil || strings.HasSuffix(said, "them") && !slices.Contains(wordsIn(sh.lines[0].Body.Text()), "each") {
 		return nil
 	}
@@ -105,6 +110,7 @@ func (sh *sheet) againBelow() string {
 // The words are those of notes read for this (common practice, no source).
 var (
 	oftenCounted = map[string]float64{"once": 1, "twice": 2, "thrice": 3, "double": 2, "triple": 3, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+	ofOften      = strings.Fields("twice thrice times them expos repeat x ×") // of which all of these have one
 	oftenSaid    = pattern.Lazily(`^(?:(?:exposed|given|fired|tripped|released|each|shot|done|all|it|shutter|was|went off) )*(twice|thrice|(?:two|three|four|five|six|seven|eight|nine|ten|[0-9]+) (?:times|of them|exposures)` +
 		`|[x×] ?[0-9]+|[0-9]+ ?[x×]|repeated(?: (?:once|twice|thrice|(?:two|three|four|five) times))?|(?:double|triple) exposure)(?: over| each| in all)?(?: by (?:accident|mistake)| accidentally| in error)?$`)
 	oneMore      = pattern.Lazily(`\b(?:and|plus|then) (?:another|one more|once more)\b|^another$`)

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -35,6 +36,9 @@ func (s *season) litByLamps(sh *sheet) bool {
 // saysLamps is what a sheet's line or its titles say of lamps as its light, "" for nothing.
 func (sh *sheet) saysLamps() string {
 	all := sh.lines[0].Terms
+	if body := strings.ToLower(sh.lines[0].Body.Text()); !slices.ContainsFunc(ofLamps, func(part string) bool { return strings.Contains(body, part) }) {
+		all = nil
+	}
 	for i := range all {
 		said := strings.Join(wordsOf(all[i].Kind), " ")
 		if k, remark := all[i].Kind.(*lang.Remark); remark {
@@ -55,6 +59,9 @@ func (sh *sheet) saysLamps() string {
 	}
 	return ""
 }
+
+// ofLamps are parts of the words for such light, of which each has one.
+var ofLamps = strings.Fields("light lamp lampe candle gas fire flood bulb licht schein bougie")
 
 // byLamps is light of lamps and candles; a lamp by which something stands is none (common practice, no
 // source).

@@ -71,7 +71,7 @@ func (r *resolver) besides(st *lang.Statement) {
 		return
 	}
 	from, sure := r.nameChosen(st, text)
-	if strings.TrimSpace(text[from:]) == "" || !sure && !mayStandBeside().MatchString(strings.ToLower(text)) {
+	if strings.TrimSpace(text[from:]) == "" || !sure && !r.mayStandBeside(strings.ToLower(text)) {
 		return // as nearly all
 	}
 	terms := lang.Within(text[from:], r.names)
@@ -111,8 +111,13 @@ func (r *resolver) besides(st *lang.Statement) {
 	}
 }
 
-// mayStandBeside is what a filter with a figure in its name, an extension, or a magnification has, at a glance.
-var mayStandBeside = pattern.Lazily(`[a-z]-?[0-9]|[0-9] ?(?:mm|cm|in)\b|[0-9] ?: ?[0-9]|ext|bellows|auszug|size|mag|scale|one to one`)
+// mayStandBeside reports at a glance whether a text in lower case may have a filter of the kit with a
+// figure in its name, an extension, or a magnification.
+func (r *resolver) mayStandBeside(low string) bool {
+	return slices.ContainsFunc(r.book.kit.filters, func(f *filter) bool { return strings.Contains(low, strings.ToLower(f.name)) }) || mayDraw().MatchString(low)
+}
+
+var mayDraw = pattern.Lazily(`[0-9] ?(?:mm|cm|in)\b|[0-9] ?: ?[0-9]|ext|bel|balg|auszug|tirage|size|mag|scale|one to one|rail|standard|draw|pulled|out to|inch|groß|größ|gröss|grandeur`)
 
 // isDraw reports whether a term says how far the bellows were out, or by how much the subject was
 // magnified where that counts too: 3:1 may be of the lamps.

@@ -17,7 +17,7 @@ import (
 // no such thing at all, as a plain phone note does not, the name as typed is
 // taken for what it is: a thing of which nothing is known.
 func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement, all []T, what string, unknown func(name string) T) (T, bool) {
-	name := strings.TrimRight(lastSaid(r.unheadedText(st)), ",. ")
+	name := r.nameSaid(st)
 	t, ok := find(all, name)
 	if !ok {
 		if i := strings.IndexAny(name, ",;"); i >= 0 {
@@ -39,6 +39,11 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 		r.undeclared(what, name, st.TextSpan())
 	}
 	return t, ok
+}
+
+// nameSaid is the name on a line that chooses a thing.
+func (r *resolver) nameSaid(st *lang.Statement) string {
+	return strings.TrimRight(lastSaid(r.unheadedText(st)), ",. ")
 }
 
 // spellings are other ways to say a name: the 90, 90mm, 90 mm lens, the slate film.
@@ -121,8 +126,8 @@ func (r *resolver) chooseLens(st *lang.Statement) {
 		r.now.lensSaid = st.Text[i+1:]
 	}
 	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
-	if name := strings.TrimRight(lastSaid(r.unheadedText(st)), ",. "); r.now.lens == nil {
-		r.now.lens = r.lensByLength(name)
+	if r.now.lens == nil {
+		r.now.lens = r.lensByLength(r.nameSaid(st))
 	}
 }
 

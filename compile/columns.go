@@ -100,12 +100,12 @@ func (c cell) isDrawnIn() bool { return forInfinity[strings.ToLower(c.text)] }
 // isZone reports whether a cell is a zone by itself, as one is written in its own column. X may be
 // a cross.
 func (c cell) isZone(t *reader) bool {
-	_, ok := t.zoneAlone(c.text)
+	_, ok := t.zoneOfCell(c.text)
 	return ok && c.text != "X"
 }
 
-// zoneAlone is the zone that a text is and nothing else, in capitals.
-func (t *reader) zoneAlone(text string) (zone float64, ok bool) {
+// zoneOfCell is the zone that a text is and nothing else, in capitals.
+func (t *reader) zoneOfCell(text string) (zone float64, ok bool) {
 	if text == "" || strings.IndexByte("ivx", text[0]) >= 0 {
 		return 0, false
 	}
@@ -189,7 +189,7 @@ func (t *reader) fill(c *cell) {
 	if c.isEmpty() {
 		return
 	}
-	_, zone := t.zoneAlone(c.text)
+	_, zone := t.zoneOfCell(c.text)
 	for _, term := range c.terms {
 		switch k := term.Kind.(type) {
 		case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
@@ -391,7 +391,7 @@ func (t *reader) besideSame() {
 	}
 	for i := range row.cells {
 		c := &row.cells[i]
-		_, zone := t.zoneAlone(c.text)
+		_, zone := t.zoneOfCell(c.text)
 		switch {
 		case c.says || c.drops():
 		case c.maybeEmpty() && sh.mayLack()&^own&(ofFilter|ofExtension) != 0:
@@ -454,7 +454,7 @@ func (t *reader) zoneAhead(all []*lang.Term) {
 func (t *reader) inColumns() {
 	sh := t.sheet
 	if t.zone != nil {
-		zone, _ := t.zoneAlone(t.zone.text)
+		zone, _ := t.zoneOfCell(t.zone.text)
 		t.place(zone, &lang.Term{Span: t.zone.at}, "")
 		return
 	}

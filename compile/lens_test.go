@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"notchbook/compile/record"
 )
 
 // rightOf is the right settings that a finding about a sheet offers.
@@ -86,15 +88,11 @@ func TestSpeedsAsEngraved(t *testing.T) {
 
 // Of two speeds on one film line neither is taken.
 func TestTwoSpeedsOfAFilmAreNone(t *testing.T) {
-	for film, want := range map[string]string{
-		"ISO 100, EI 64": "off", "ISO 100, EI 64, EI 50": "unchecked", "ISO 100, ISO 400": "unchecked",
-		"EI 64, EI 64": "off", "EI 64, tungsten EI 50": "off",
-	} {
-		season, list := compileText("film tern: " + film + "\nlight: daylight\nmeter: EV 12\n\n1A: tern, f16 1/125\n")
-		if got := string(season.Sheets[0].State); got != want {
-			t.Errorf("film %s: %s, want %s; %v", film, got, want, list)
-		}
-	}
+	const sheet = "\nlight: daylight\nmeter: EV 12\n\n1A: tern, f16 1/125"
+	stand(t, "film tern: ", map[string]record.State{
+		"ISO 100, EI 64" + sheet: record.Off, "ISO 100, EI 64, EI 50" + sheet: record.Unchecked, "ISO 100, ISO 400" + sheet: record.Unchecked,
+		"EI 64, EI 64" + sheet: record.Off, "EI 64, tungsten EI 50" + sheet: record.Off,
+	})
 }
 
 func TestTwoFocalLengthsAreNone(t *testing.T) {
@@ -127,13 +125,8 @@ func TestASpeedBehindASlash(t *testing.T) {
 // A lens that is named by its length alone is as long as that says, among others that are declared as
 // well: 2 log₂(212/150) is a stop.
 func TestALensByItsLength(t *testing.T) {
-	for lines, want := range map[string]string{
-		"lens: 150 mm\n1A: f16 1/8, ext 212 mm": "right", "1A: lens 150 mm, f16 1/8, ext 212 mm": "right", "lens: 150 mm\n1A: f16 1/15, ext 212 mm": "off",
-		"lens: middle\n1A: f16 1/8, ext 212 mm": "unchecked", "lens: shord\n1A: f16 1/8, ext 212 mm": "unchecked",
-	} {
-		season, list := compileText("lens short: 90 mm\nfilm tern: ISO 100\nday: 2026-05-09\nmeter: EV 12\n" + lines + "\n")
-		if got := string(season.Sheets[0].State); got != want {
-			t.Errorf("%s: %s, want %s; %v", lines, got, want, list)
-		}
-	}
+	stand(t, "lens short: 90 mm\nfilm tern: ISO 100\nday: 2026-05-09\nmeter: EV 12\n", map[string]record.State{
+		"lens: 150 mm\n1A: f16 1/8, ext 212 mm": record.Right, "1A: lens 150 mm, f16 1/8, ext 212 mm": record.Right, "lens: 150 mm\n1A: f16 1/15, ext 212 mm": record.Off,
+		"lens: middle\n1A: f16 1/8, ext 212 mm": record.Unchecked, "lens: shord\n1A: f16 1/8, ext 212 mm": record.Unchecked,
+	})
 }

@@ -16,7 +16,7 @@ import (
 // litByLamps leaves a sheet unchecked whose words say that it was lit by lamps or candles where nothing
 // chose that light, and what its film or filters take by them is not what they take by day.
 func (s *season) litByLamps(sh *sheet) bool {
-	if f := sh.film.v; len(sh.filters) == 0 && (f == nil || len(f.inLight) == 0) {
+	if f := sh.film.v; len(sh.sum.owes) == 0 && (f == nil || len(f.inLight) == 0) {
 		return false // by any light the same
 	}
 	said := sh.saysLamps()

@@ -289,6 +289,12 @@ func (sh *sheet) open() string {
 	return sh.vague
 }
 
+// ask leaves a sheet unchecked, for a fact that would settle what it is.
+func (sh *sheet) ask(fact string) {
+	sh.sum.state = record.Unchecked
+	sh.sum.needs = append(sh.sum.needs, fact)
+}
+
 // saysDrawn reports whether a sheet says how far the bellows were out, or what that cost.
 func (sh *sheet) saysDrawn() bool {
 	return sh.extension.known || sh.scale.known || sh.focus.known || sh.bellows.known

@@ -237,7 +237,7 @@ func (t *reader) beforeArrow(all []*lang.Term, i int) bool {
 // behindCommas is where the term stands that follows the ith, commas aside.
 func behindCommas(all []*lang.Term, i int) int {
 	for i++; i < len(all); i++ {
-		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+		if !isComma(all[i]) {
 			break
 		}
 	}
@@ -247,7 +247,7 @@ func behindCommas(all []*lang.Term, i int) int {
 // beforeCommas is where the term stands that the ith follows, commas aside, -1 where there is none.
 func beforeCommas(all []*lang.Term, i int) int {
 	for i--; i >= 0; i-- {
-		if _, comma := all[i].Kind.(*lang.Comma); !comma {
+		if !isComma(all[i]) {
 			break
 		}
 	}

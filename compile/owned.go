@@ -1,0 +1,63 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/lang/pattern"
+)
+
+// Words by which a writer owns to a slip on a sheet that comes out right: the one contradicts the other.
+
+// ownedTo is what is asked of a sheet that comes out right and whose words own to what would have made it wrong,
+// with no figure to reckon with: forgot the filter factor, lens still wide open, lamp went out halfway. "" for
+// nothing, and where they tell of another sheet or time, or of what was noticed before.
+func (sh *sheet) ownedTo(said string) string {
+	low := strings.ToLower(said)
+	if !mayTellOfLight(low) && !slices.ContainsFunc(ofOwning, func(part string) bool { return strings.Contains(low, part) }) {
+		return ""
+	}
+	asks := ""
+	switch {
+	case filterWasOn().MatchString(low):
+		if len(sh.filters) == 0 {
+			asks = "which filter was on: "
+		}
+	case factorForgotten().MatchString(low), amountOff().MatchString(low) && ownsToSlip().MatchString(low):
+		asks = "how it came out right after "
+	case bellowsForgotten().MatchString(low), rackedFar().MatchString(low) && !sh.saysDrawn():
+		asks = "how far the bellows were out: "
+	case wideOpen().MatchString(low) && !sh.opensWidestAt():
+		asks = "what aperture it had: "
+	case stuckOpen().MatchString(low):
+		asks = "how long the shutter was open: "
+	case whileOpen().MatchString(low) && changeIn(low) != 0:
+		asks = "how much of the exposure was over when the light changed: "
+	}
+	if asks == "" || ofOthers().MatchString(low) {
+		return ""
+	}
+	return asks + quote(said)
+}
+
+// ofOwning has a part of all such words, for a quick look.
+var ofOwning = strings.Fields("forg filter omit miss ignor left allow compens factor over under much little short bellows extension rack rail standard open close stuck jam hung stay remain held out")
+
+// opensWidestAt reports whether a sheet has the widest aperture of its lens.
+func (sh *sheet) opensWidestAt() bool {
+	at := sh.aperture.v
+	return at.Widest || sh.lens.known && sh.lens.v != nil && len(sh.lens.v.marks) > 0 && sh.lens.v.marks[0].Mark == at.Mark
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	// ofOthers tells of another sheet, of another time, or of what was put right before the shutter.
+	ofOthers         = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
+	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$`)
+	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b`)
+	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
+	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?\s*(?:[.,;!)]|$)`)
+	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b`)
+	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b`)
+	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b`)
+)

@@ -80,7 +80,7 @@ var ofThings = pattern.Lazily(`\b(?:light|sun) (?:` + strings.Join(lang.LightThi
 // changeIn is what words say of the light, 0 where they say nothing of a change or both.
 func changeIn(words string) lightChange {
 	low := strings.ToLower(words)
-	if !mayTellOfLight(low) {
+	if !tellsOfLight.In(low) {
 		return 0
 	}
 	low = ofThings().ReplaceAllString(low, "…")
@@ -116,10 +116,8 @@ func changes(e *pattern.Pattern, low string) bool {
 
 var veils = pattern.Lazily(`^` + veil)
 
-// mayTellOfLight is a quick look for a word that every change of the light has.
-func mayTellOfLight(low string) bool {
-	return slices.ContainsFunc([]string{"light", "sun", "moon", "lamp", "lantern", "bulb", "flood", "blind", "curtain", "diffus", "scrim", "gauze", "silk", "tracing", "dawn", "day", "cloud", "dark", "dim", "bright", "dull", "gloom", "grey", "overcast", "shad", "licht", "sonne", "trüb", "bedeckt", "bewölkt", "dunk", "düster", "heller", "wolke", "nuage", "couvert", "soleil", "lumi"}, func(word string) bool { return strings.Contains(low, word) })
-}
+// tellsOfLight has a part of every word without which no change of the light is told.
+var tellsOfLight = pattern.AnyOf("light sun moon lamp lantern bulb flood blind curtain diffus scrim gauze silk tracing dawn day cloud dark dim bright dull gloom grey overcast shad licht sonne trüb bedeckt bewölkt dunk düster heller wolke nuage couvert soleil lumi")
 
 // lightChanged takes an amount that words beside it make a change of the light: light
 // fell 1 stop, a stop less light, light -1.
@@ -343,7 +341,7 @@ func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
 			}
 		case ast.Node:
 			text := typed(e, o.book)
-			if !strings.Contains(text, piece) || !mayTellOfLight(strings.ToLower(text)) {
+			if !strings.Contains(text, piece) || !tellsOfLight.In(text) {
 				return ""
 			}
 			for _, words := range sentences(plainText(e, o.book)) {

@@ -69,12 +69,8 @@ var (
 		`|\blens cap on$|^cap on$`)
 )
 
-// coversLens reports whether words, in lower case, say that the lens was covered; all that
-// do have one of a few words, which are quicker to look for.
-func coversLens(words string) bool {
-	return slices.ContainsFunc([]string{"lens", "shutter", "cap", "hat"}, func(word string) bool { return strings.Contains(words, word) }) &&
-		lensCovered().MatchString(words)
-}
+// coversLens reports whether words, in lower case, say that the lens was covered.
+func coversLens(words string) bool { return lensCovered().MatchString(words) }
 
 // interrupts reports whether words, in lower case, say that the exposure was broken off for a
 // while, and not for how long: covered for cars. A covered bridge is a subject.

@@ -74,8 +74,9 @@ type otherLine struct {
 	names *lang.Lexicon
 	terms []lang.Term
 	prose []otherProse
-	words []string // all of the line, in lower case
-	said  []string // its words and remarks, each by itself, but for those that own to a slip
+	read  map[string][]lang.Term // what texts are as terms, once it was asked for
+	words []string               // all of the line, in lower case
+	said  []string               // its words and remarks, each by itself, but for those that own to a slip
 	zones []float64
 
 	beside func() []aside // the lines beside the sheet's, looked for once
@@ -126,13 +127,26 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 		if slip && !p.put {
 			continue // it says what would have been right
 		}
-		p.terms = lang.Within(said, names)
+		p.terms = l.within(said)
 		if apart := betweenFilters.Replace(said); apart != said {
 			p.filters = lang.Within(apart, names)
 		}
 		l.prose = append(l.prose, p)
 	}
 	return l
+}
+
+// within is the terms that a text of the line, or one beside it, would have.
+func (l *otherLine) within(text string) []lang.Term {
+	terms, ok := l.read[text]
+	if !ok {
+		if l.read == nil {
+			l.read = map[string][]lang.Term{}
+		}
+		terms = lang.Within(text, l.names)
+		l.read[text] = terms
+	}
+	return terms
 }
 
 // betweenFilters are the marks and words that people put between two filters, or within the

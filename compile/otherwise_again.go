@@ -27,7 +27,7 @@ func (l *otherLine) repeated() (ways []another) {
 func (sh *sheet) asRepeated(said string) []another {
 	said = strings.TrimRight(said, ".!")
 	low := strings.ToLower(said)
-	if !slices.ContainsFunc(ofOften, func(part string) bool { return strings.Contains(low, part) }) {
+	if !ofOften.In(low) {
 		return nil
 	}
 	n := howOften(low)
@@ -110,7 +110,7 @@ func (sh *sheet) againBelow() string {
 // The words are those of notes read for this (common practice, no source).
 var (
 	oftenCounted = map[string]float64{"once": 1, "twice": 2, "thrice": 3, "double": 2, "triple": 3, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
-	ofOften      = strings.Fields("twice thrice times them expos repeat x ×") // of which all of these have one
+	ofOften      = pattern.AnyOf("twice thrice times them expos repeat x ×") // of which all of these have one
 	oftenSaid    = pattern.Lazily(`^(?:(?:exposed|given|fired|tripped|released|each|shot|done|all|it|shutter|was|went off) )*(twice|thrice|(?:two|three|four|five|six|seven|eight|nine|ten|[0-9]+) (?:times|of them|exposures)` +
 		`|[x×] ?[0-9]+|[0-9]+ ?[x×]|repeated(?: (?:once|twice|thrice|(?:two|three|four|five) times))?|(?:double|triple) exposure)(?: over| each| in all)?(?: by (?:accident|mistake)| accidentally| in error)?$`)
 	oneMore      = pattern.Lazily(`\b(?:and|plus|then) (?:another|one more|once more)\b|^another$`)

@@ -122,7 +122,7 @@ func (l *otherLine) figuresBeside(s *season) (all []another) {
 		asks := func(what string) string {
 			return "whether " + quote(a.said) + " on line " + fmt.Sprint(a.line) + " says its " + what
 		}
-		terms := lang.Within(a.said, s.names)
+		terms := l.within(a.said)
 		if !a.above {
 			all = append(all, a.unless(putTo(terms, asks("settings")))...)
 			continue

@@ -77,7 +77,7 @@ func (l *otherLine) filters() (ways []another) {
 			ways = append(ways, another{"whether " + quote(word) + " is " + f.name + ", and was on", withOn(&use{name: f.name, at: sh.at})})
 		}
 	}
-	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && noneSaid().MatchString(body) {
+	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && (noneSaid().MatchString(body) || noneMarked().MatchString(body)) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
 	}
 	if len(sh.filters) > 0 && says(l.words, offLens) {
@@ -231,9 +231,12 @@ func (l *otherLine) putOn(at *sheet, stacks ...*lang.Term) {
 	}
 }
 
-// noneSaid are the short ways to say that there was no filter: o.F., w/o, no y., and a dash where
-// it would stand.
-var noneSaid = pattern.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)|^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
+// noneSaid are the short ways to say that there was no filter, o.F., w/o, no y., and noneMarked is
+// a dash where it would stand.
+var (
+	noneSaid   = pattern.Lazily(`(?i)(?:^|[ ,;])(?:o\. ?F\b|w/o\b|no [a-z]\.)`)
+	noneMarked = pattern.Lazily(`^\s*(?:do\.?,? +)?[–—-] *,? *[fF/0-9]`)
+)
 
 // oneSaid is an amount of one in words: red one stop.
 var oneSaid = pattern.Lazily(`(?i)\b(?:one|a) stop\b`)

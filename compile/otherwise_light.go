@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -36,7 +35,7 @@ func (s *season) litByLamps(sh *sheet) bool {
 // saysLamps is what a sheet's line or its titles say of lamps as its light, "" for nothing.
 func (sh *sheet) saysLamps() string {
 	all := sh.lines[0].Terms
-	if body := strings.ToLower(sh.lines[0].Body.Text()); !slices.ContainsFunc(ofLamps, func(part string) bool { return strings.Contains(body, part) }) {
+	if !ofLamps.In(sh.lines[0].Body.Text()) {
 		all = nil
 	}
 	for i := range all {
@@ -61,7 +60,7 @@ func (sh *sheet) saysLamps() string {
 }
 
 // ofLamps are parts of the words for such light, of which each has one.
-var ofLamps = strings.Fields("light lamp lampe candle gas fire flood bulb licht schein bougie")
+var ofLamps = pattern.AnyOf("light lamp lampe candle gas fire flood bulb licht schein bougie")
 
 // byLamps is light of lamps and candles; a lamp by which something stands is none (common practice, no
 // source).

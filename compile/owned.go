@@ -1,7 +1,6 @@
 package compile
 
 import (
-	"slices"
 	"strings"
 
 	"notchbook/lang/pattern"
@@ -14,7 +13,7 @@ import (
 // nothing, and where they tell of another sheet or time, or of what was noticed before.
 func (sh *sheet) ownedTo(said string) string {
 	low := strings.ToLower(said)
-	if !mayTellOfLight(low) && !slices.ContainsFunc(ofOwning, func(part string) bool { return strings.Contains(low, part) }) {
+	if !tellsOfLight.In(said) && !ofOwning.In(said) {
 		return ""
 	}
 	asks := ""
@@ -41,7 +40,7 @@ func (sh *sheet) ownedTo(said string) string {
 }
 
 // ofOwning has a part of all such words, for a quick look.
-var ofOwning = strings.Fields("forg filter omit miss ignor left allow compens factor over under much little short bellows extension rack rail standard open close stuck jam hung stay remain held out")
+var ofOwning = pattern.AnyOf("forg filter omit miss ignor left allow compens factor over under much little short bellows extension rack rail standard open close stuck jam hung stay remain held out")
 
 // opensWidestAt reports whether a sheet has the widest aperture of its lens.
 func (sh *sheet) opensWidestAt() bool {

@@ -34,7 +34,7 @@ var (
 	ownsToSlip  = pattern.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|misset|botched|damn|blast|stupid|thought|sorry|fault|careless|idiot|fool|bother|alas|fear|(?:not|never|no|without) (?:on |a |any )?(?:purpose|intended|intentional(?:ly)?|deliberate(?:ly)?|meant|bracket\w*))\b|n't\b|\?`)
 	saidStops   = pattern.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
 	// purposeful has a part of each of the above, for a quick look.
-	purposeful  = strings.Fields("longer shorter light bright dense thick dark thin mood double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
+	purposeful  = pattern.AnyOf("longer shorter light bright dense thick dark thin mood double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
 	stopsInWord = map[string]float64{"one": 1, "a": 1, "1": 1, "two": 2, "2": 2, "3": 3, "half": 0.5, "half a": 0.5, "a third": 1. / 3, "two thirds": 2. / 3, "one and a half": 1.5}
 )
 
@@ -48,7 +48,7 @@ func (sh *sheet) meantSo(off float64) string {
 		if off < 0 {
 			way = lessPurpose
 		}
-		if !slices.ContainsFunc(purposeful, func(part string) bool { return strings.Contains(low, part) }) {
+		if !purposeful.In(low) {
 			continue
 		}
 		any := anyPurpose().MatchString(low)

@@ -53,7 +53,7 @@ func (l *otherLine) asLight() (ways []another) {
 	if l.sh.light == "" || l.sh.ownReading {
 		return nil
 	}
-	for _, t := range lang.Within(l.sh.light, l.names) {
+	for _, t := range l.within(l.sh.light) {
 		if k, ok := t.Kind.(*lang.Amount); ok && k.Stops != nil {
 			for _, by := range []float64{float64(*k.Stops), -float64(*k.Stops)} {
 				ways = append(ways, another{"whether the light went by " + quote(l.sh.light), func(at *sheet) { at.lightBy = known(by, at.at, false) }})
@@ -133,7 +133,7 @@ func (l *otherLine) asIndex(said string) (ways []another) {
 	if rd == nil || len(rd.areas) == 0 || !strings.ContainsAny(said, "0123456789") {
 		return nil
 	}
-	for _, t := range lang.Within(bracketsOpen.Replace(said), l.names) {
+	for _, t := range l.within(bracketsOpen.Replace(said)) {
 		var ei float64
 		switch k := t.Kind.(type) {
 		case *lang.ISO:

@@ -56,7 +56,10 @@ func (s *scanner) regret() bool {
 	if s.kind(n) == tComma {
 		n--
 	}
-	if word := s.low[s.pos:end]; !slices.ContainsFunc(regretsInLine, func(said string) bool { return strings.HasPrefix(said, word) }) || s.kind(n) != tAperture && s.kind(n) != tTime && s.kind(n) != tEV {
+	if last := s.kind(n); last != tAperture && last != tTime && last != tEV {
+		return false
+	}
+	if word := s.low[s.pos:end]; !slices.ContainsFunc(regretsInLine, func(said string) bool { return strings.HasPrefix(said, word) }) {
 		return false
 	}
 	back := s.takesBack(s.pos)

@@ -14,7 +14,7 @@ import (
 // scaleInWords makes one token of the words that say how large a thing is on the film, where they are
 // a term of their own: a life-size bronze is a subject, and so is the statue, larger than life.
 func (s *scanner) scaleInWords() {
-	if s.field&onSheet == 0 || !slices.ContainsFunc(sizeWords, func(word string) bool { return strings.Contains(s.low, word) }) {
+	if s.field&onSheet == 0 || !sizeWords.In(s.low) {
 		return
 	}
 	for i := 0; i < len(s.tokens); i++ {
@@ -62,7 +62,7 @@ func (s *scanner) termEnds(i int) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	sizeWords  = []string{"size", "größe", "grösse", "lebensgroß", "grandeur nature", " to one", "one to ", "-to-"}
+	sizeWords  = pattern.AnyOf("size größe grösse lebensgroß grandeur one -to-")
 	scaleWords = pattern.Lazily(`^(?:(?:at|about|in|now|roughly|nearly|almost|taken|exactly) )*(?:(?:` +
 		`(half|a half|third|a third|one third|quarter|a quarter|one quarter|two[- ]thirds|three[- ]quarters|twice|double|two times|2x|\+?[12]/[23]|\+?[13]/4)[- ]?(?:of )?(?:the )?)?` +
 		`(?:life|natural|actual)[- ]?sized?|(half)[- ]size|lebensgr(?:öße|össe|oß)|(?:natürliche |original)gr(?:öße|össe)|grandeur nature` +

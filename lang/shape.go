@@ -186,7 +186,7 @@ func andA(s string, i int) (end int, value string) {
 func unit(s string, i int, units ...string) int {
 	next := skip(s, i)
 	for _, u := range units {
-		if strings.HasPrefix(s[next:], u) && !isLetter(at(s, next+len(u))) {
+		if next < len(s) && s[next] == u[0] && strings.HasPrefix(s[next:], u) && !isLetter(at(s, next+len(u))) {
 			return next + len(u)
 		}
 	}

@@ -230,7 +230,7 @@ type sight struct {
 // result, where single words are enough. It finds nothing in most.
 func LookOf(words string, result bool) (look Look, found bool) {
 	words = strings.ToLower(strings.TrimSpace(words))
-	if !slices.ContainsFunc(telling, func(w string) bool { return strings.Contains(words, w) }) {
+	if !telling.In(words) {
 		return "", false
 	}
 	at := 0
@@ -248,4 +248,4 @@ func LookOf(words string, result bool) (look Look, found bool) {
 
 // telling is a part of every word that tells: most remarks hold none of them,
 // and are not looked at closer.
-var telling = []string{"black", "fogged", "dense", "clear", "blank", "nothing", "no image", "thin", "expos", "two ", "slide"}
+var telling = pattern.AnyOf("black fogged dense clear blank nothing image thin expos two slide")

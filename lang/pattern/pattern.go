@@ -1,7 +1,8 @@
 // Package pattern has regular expressions for words that are seldom there: most lines of a
 // notebook own to no slip, name no month and correct nothing. An expression of many
 // words is slow to say no, so each is only tried on a text that holds one of the pieces
-// without which it cannot match; those are taken from the expression itself.
+// without which it cannot match; those are taken from the expression itself, and looked for
+// all in one go.
 package pattern
 
 import (
@@ -18,6 +19,7 @@ type Pattern struct {
 	compiled func() *regexp.Regexp // when a text is first asked of it that may match
 	pieces   []string              // every match holds one of them; none where no such are known
 	fold     bool                  // they are in lower case, and a match may have them in another
+	sieve    *sieve                // finds them
 }
 
 // Lazy is a pattern that is not looked at before it is asked for.
@@ -50,7 +52,9 @@ func New(expression string) *Pattern {
 			some[i] = strings.ToLower(some[i])
 		}
 	}
-	p.pieces = telling(some)
+	if p.pieces = telling(some); p.pieces != nil {
+		p.sieve = sieveOf(p.pieces, p.fold)
+	}
 	return p
 }
 
@@ -59,20 +63,10 @@ func (p *Pattern) may(text string) bool {
 	if p.pieces == nil {
 		return true
 	}
-	if p.fold {
-		for i := range len(text) {
-			if text[i] >= utf8.RuneSelf {
-				return true // letters there are whose small ones are of ASCII
-			}
-		}
-		text = strings.ToLower(text)
+	if p.fold && !ascii(text) {
+		return true // letters there are whose small ones are of ASCII
 	}
-	for _, piece := range p.pieces {
-		if strings.Contains(text, piece) {
-			return true
-		}
-	}
-	return false
+	return p.sieve.holds(text)
 }
 
 func (p *Pattern) MatchString(text string) bool {
@@ -129,9 +123,9 @@ func (p *Pattern) ReplaceAllString(text, by string) string {
 }
 
 const (
-	most   = 64 // pieces that are looked for
-	few    = 16 // those up to which two sets are joined
-	widest = 12 // characters of a class that are told one by one
+	most   = 256 // pieces that are looked for
+	few    = 16  // those up to which two sets are joined
+	widest = 12  // characters of a class that are told one by one
 )
 
 // walk goes through an expression.

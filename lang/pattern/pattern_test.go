@@ -85,6 +85,32 @@ func TestPatternsSayWhatTheirExpressionsSay(t *testing.T) {
 	}
 }
 
+func TestAny(t *testing.T) {
+	any := AnyOf("forg lamp ? grös ½")
+	for text, want := range map[string]bool{
+		"": false, "f": false, "lam": false, "frame 12": false, "he forgot": true, "the LAMP": true, "lamp": true, "so?": true,
+		"GRÖSSE": true, "f8½": true, "flap": false, "lalamp": true, "fo rg": false,
+	} {
+		if any.In(text) != want {
+			t.Errorf("%q: %v", text, !want)
+		}
+	}
+}
+
+// FuzzAny asks for pieces one by one what is looked for in one go.
+func FuzzAny(f *testing.F) {
+	f.Add("forg lamp ?", "he forgot the LAMP")
+	f.Add("grös ½", "GRÖSSE")
+	f.Fuzz(func(t *testing.T, list, text string) {
+		list = strings.ToLower(list)
+		low := strings.ToLower(text)
+		want := slices.ContainsFunc(strings.Fields(list), func(piece string) bool { return strings.Contains(low, piece) })
+		if got := AnyOf(list).In(text); got != want {
+			t.Errorf("%q in %q: %v", list, text, got)
+		}
+	})
+}
+
 // FuzzPattern makes up expressions and texts; package regexp says what is right.
 func FuzzPattern(f *testing.F) {
 	for _, s := range samples {

@@ -1,0 +1,109 @@
+package pattern
+
+import (
+	"strings"
+	"sync"
+	"unicode/utf8"
+)
+
+// Any is pieces of which a text may hold one: a quick look before one that is dear.
+type Any struct{ sieve func() *sieve }
+
+// AnyOf is the pieces between the blanks of a list, in lower case. It is not made before it is
+// asked for.
+func AnyOf(list string) Any {
+	return Any{sync.OnceValue(func() *sieve { return sieveOf(strings.Fields(list), true) })}
+}
+
+// In reports whether a text holds one of the pieces, in lower case or another.
+func (a Any) In(text string) bool {
+	if !ascii(text) {
+		text = strings.ToLower(text)
+	}
+	return a.sieve().holds(text)
+}
+
+func ascii(text string) bool {
+	for i := range len(text) {
+		if text[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
+}
+
+// sieve finds out in one go whether a text holds one of several pieces. It goes by pairs of
+// bytes: at most places of a text stands none with which a piece begins, and only where one
+// does are the pieces themselves looked at.
+type sieve struct {
+	fold   bool               // the pieces are in lower case, and a capital of ASCII counts as its small letter
+	single [256 / 64]uint64   // pieces of one byte
+	pairs  [kinds / 64]uint64 // the first two bytes of the others, by their kind
+	pieces []string
+	kinds  []uint16 // of the first two bytes of each piece
+}
+
+// kinds is how many pairs of bytes are told apart: some ten times as many as begin a piece.
+const kinds = 1024
+
+func kind(a, b byte) uint16 { return (uint16(a)*37 ^ uint16(b)) % kinds }
+
+func sieveOf(pieces []string, fold bool) *sieve {
+	s := &sieve{fold: fold}
+	for _, piece := range pieces {
+		if len(piece) == 1 {
+			s.single[piece[0]/64] |= 1 << (piece[0] % 64)
+			continue
+		}
+		k := kind(piece[0], piece[1])
+		s.pairs[k/64] |= 1 << (k % 64)
+		s.pieces, s.kinds = append(s.pieces, piece), append(s.kinds, k)
+	}
+	return s
+}
+
+// holds reports whether a text holds one of the pieces.
+func (s *sieve) holds(text string) bool {
+	if text == "" {
+		return false
+	}
+	next := s.small(text[0])
+	for i := range len(text) {
+		c := next
+		if next = 0; i+1 < len(text) {
+			next = s.small(text[i+1])
+		}
+		if s.single[c/64]>>(c%64)&1 != 0 {
+			return true
+		}
+		k := kind(c, next)
+		if s.pairs[k/64]>>(k%64)&1 == 0 {
+			continue
+		}
+		for n, other := range s.kinds {
+			if other == k && s.begins(text[i:], s.pieces[n]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (s *sieve) small(c byte) byte {
+	if s.fold && 'A' <= c && c <= 'Z' {
+		return c | 0x20
+	}
+	return c
+}
+
+func (s *sieve) begins(text, piece string) bool {
+	if len(text) < len(piece) {
+		return false
+	}
+	for i := range len(piece) {
+		if s.small(text[i]) != piece[i] {
+			return false
+		}
+	}
+	return true
+}

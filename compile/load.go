@@ -212,6 +212,18 @@ func (l *loader) book(name string, at source.Span) string {
 	return name
 }
 
+// mayLog is about how many sheets a text logs, and rarely more: its lines that begin with a
+// figure and have a colon soon.
+func mayLog(text []byte) (n int) {
+	const soon = 8 // bytes
+	for line := range bytes.Lines(text) {
+		if line[0] >= '0' && line[0] <= '9' && bytes.IndexByte(line[:min(len(line), soon)], ':') > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // public reads a notebook again without its private remarks, if it has any.
 // What it uses has been followed.
 func (l *loader) public(tree *lang.Notebook, list diag.List) (*lang.Notebook, diag.List, lang.Redaction) {
@@ -247,6 +259,9 @@ func (l *loader) add(name string, text early) {
 	l.names.Follow = follow
 	tree, list := text.Notebook, text.List
 	if tree == nil || l.names.Lessons() != l.lessons {
+		if len(file.Text) >= longBook {
+			l.room.meanwhile(mayLog(file.Text))
+		}
 		tree, list = lang.Parse(file, l.names)
 	} else {
 		for _, use := range text.Uses {

@@ -2,6 +2,8 @@ package compile
 
 import (
 	"cmp"
+	"runtime"
+	"sync"
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
@@ -314,6 +316,9 @@ func set[T any](v T, at source.Span, doubt bool) setting[T] {
 type room struct {
 	pieces [][]sheet
 	at, in int // the piece that the next sheet is taken from, and its place there
+
+	soon   int // sheets that the notebooks may log which are read
+	making sync.WaitGroup
 }
 
 // sheet is the next one, blank.
@@ -332,25 +337,54 @@ func (r *room) sheet() *sheet {
 // provide makes room for n sheets on all cores: most of what a new sheet costs is that its memory is
 // touched for the first time, and whoever logs them goes through the notes alone.
 func (r *room) provide(n int) {
-	const many = 64
-	for _, piece := range r.pieces {
-		n -= len(piece)
-	}
-	if n < 16*many {
-		return
-	}
-	have := len(r.pieces)
-	r.pieces = append(r.pieces, make([][]sheet, (n+many-1)/many)...)
-	fresh := r.pieces[have:]
+	r.making.Wait()
+	fresh := r.add(n)
 	sideBySide(len(fresh), func(from, to int) {
 		for i := from; i < to; i++ {
-			fresh[i] = make([]sheet, many)
-			for j := range fresh[i] {
-				sh := &fresh[i][j]
-				sh.index, sh.sum.given = 0, 0 // its two pages of memory
-			}
+			fresh[i] = newPiece()
 		}
 	})
+}
+
+// meanwhile makes room for n sheets more on a core of its own, while the notebook that logs them is read.
+func (r *room) meanwhile(n int) {
+	if r.making.Wait(); runtime.GOMAXPROCS(0) == 1 {
+		return
+	}
+	r.soon += n
+	fresh := r.add(r.soon)
+	r.making.Go(func() {
+		for i := range fresh {
+			fresh[i] = newPiece()
+		}
+	})
+}
+
+// inPiece is how many sheets stand in a piece that is made before it is needed.
+const inPiece = 64
+
+// add makes place among the pieces for so many that the sheets are n; for few they are made one by one.
+func (r *room) add(n int) (fresh [][]sheet) {
+	for _, piece := range r.pieces {
+		if n -= len(piece); piece == nil {
+			n -= inPiece // it is being made
+		}
+	}
+	if n < 16*inPiece {
+		return nil
+	}
+	have := len(r.pieces)
+	r.pieces = append(r.pieces, make([][]sheet, (n+inPiece-1)/inPiece)...)
+	return r.pieces[have:]
+}
+
+// newPiece is blank sheets of which all memory has been touched.
+func newPiece() []sheet {
+	piece := make([]sheet, inPiece)
+	for i := range piece {
+		piece[i].index, piece[i].sum.given = 0, 0 // its two pages of memory
+	}
+	return piece
 }
 
 // vacate makes room for the sheets of another season.
@@ -361,5 +395,5 @@ func (r *room) vacate() {
 	for _, piece := range r.pieces {
 		clear(piece)
 	}
-	r.at, r.in = 0, 0
+	r.at, r.in, r.soon = 0, 0, 0
 }

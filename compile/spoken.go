@@ -283,7 +283,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 		})
 	}
 	for _, f := range k.filters {
-		if !beside || len(words) > tale && !toldOn(words, f) || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) {
+		if !beside || len(f.name) < 2 || !named(f.name) && (f.colour == "" || !named(f.colour)) || len(words) > tale && !toldOn(words, f) {
 			continue
 		}
 		asks := "whether " + f.name + " was on: " + quote(said)

@@ -50,14 +50,15 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 	}
 	line.Kind, line.Body = Log, start
 	reader.AdvanceToEOL()
-	found.node = &LogLine{}
+	found.node = next(&r.nodes, len(r.found))
 	r.found = append(r.found, found)
 	return found.node, parser.NoChildren
 }
 
 // logLine reads a line's head, if it is a log line, and learns what it declares.
 func (r *reading) logLine(at, end int) (*logLine, bool) {
-	l := &logLine{file: r.file, at: at, end: end, knew: len(r.names.taught)}
+	l := next(&r.blank, len(r.found))
+	*l = logLine{file: r.file, at: at, end: end, knew: len(r.names.taught)}
 	if l.kept = r.before.log[r.src[at:end]]; l.kept != nil && l.kept.knew == l.knew && r.knowsAsBefore(l.knew) {
 		k := l.kept
 		l.head, l.folded = k.head, k.folded
@@ -75,6 +76,18 @@ func (r *reading) logLine(at, end int) (*logLine, bool) {
 	r.learn(l)
 	l.knows = len(r.names.taught)
 	return l, true
+}
+
+// next takes a thing from some that were made together; there are more of them the more there were
+// before, since each by itself would cost more than what is read into it.
+func next[T any](blank *[]T, before int) *T {
+	const fewest, most = 4, 64
+	if len(*blank) == 0 {
+		*blank = make([]T, min(max(before, fewest), most))
+	}
+	one := &(*blank)[0]
+	*blank = (*blank)[1:]
+	return one
 }
 
 // deep reports whether so many blanks stand before the text of a line that
@@ -125,6 +138,8 @@ type reading struct {
 	base   int // bytes of the byte-order mark
 	placed int // the line that was last asked for: the next is mostly it, or the one behind
 	found  []*logLine
+	blank  []logLine // for those that are found next, and their nodes
+	nodes  []LogLine
 
 	front    int          // the line with which front matter ends; 0 where there is none
 	comments map[int]bool // the lines that begin within a comment: see apart.go

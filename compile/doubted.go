@@ -35,6 +35,7 @@ func (s *season) doubted(sh *sheet) {
 		}
 	}
 	all := sh.lines[0].Terms
+	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
 	for i := range all {
 		said := ""
 		switch k := all[i].Kind.(type) {
@@ -57,11 +58,17 @@ func (s *season) doubted(sh *sheet) {
 			sh.ask(sh.asksOf(said))
 			return
 		}
-		if asks := sh.ownedTo(said); asks != "" {
-			sh.ask(asks)
-			return
+		if told {
+			if asks := sh.ownedTo(said); asks != "" {
+				sh.ask(asks)
+				return
+			}
 		}
-		if s.doubtedBy(sh, s.against(sh, i, said)) {
+		ways := s.named(sh, i, said)
+		if told {
+			ways = append(ways, s.against(sh, i, said)...)
+		}
+		if s.doubtedBy(sh, ways) {
 			return
 		}
 	}
@@ -80,8 +87,9 @@ func (s *season) doubtedBy(sh *sheet, ways []another) bool {
 	return false
 }
 
-// against is what the words of a line's ith term most likely say that was not counted.
-func (s *season) against(sh *sheet, i int, said string) (ways []another) {
+// named is what the words of a line's ith term most likely name that was not counted: a zone, a filter or a film
+// of the kit.
+func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	all := sh.lines[0].Terms
 	if rd := sh.reading; rd != nil && (sh.ownReading && liesBehindReading(all, i) || !sh.ownReading && strings.Contains(said, " ")) { // for IV, of the scene's
 		if zone, ok := zoneAlone(said); ok {
@@ -99,6 +107,14 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
 		}})
 	}
+	return ways
+}
+
+// against is what else the words of a line's ith term most likely say that was not counted.
+func (s *season) against(sh *sheet, i int, said string) []another {
+	if says(strings.Fields(strings.ToLower(said)), mightHave) {
+		return nil
+	}
 	set := append(append(s.againstBellows(sh, i, said), sh.asRepeated(said)...), sh.asBoth(said)...)
 	if rd := sh.reading; rd != nil {
 		set = append(set, rd.indexTold(sh, said, indexOfMeter)...)
@@ -111,11 +127,12 @@ func (s *season) against(sh *sheet, i int, said string) (ways []another) {
 			}
 		}
 	}
-	if len(set) > 0 && !says(strings.Fields(low), mightHave) {
-		ways = append(ways, set...)
-	}
-	return ways
+	return set
 }
+
+// mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
+var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet).Or(ofOften)
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {

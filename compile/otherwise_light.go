@@ -35,7 +35,7 @@ func (s *season) litByLamps(sh *sheet) bool {
 // saysLamps is what a sheet's line or its titles say of lamps as its light, "" for nothing.
 func (sh *sheet) saysLamps() string {
 	all := sh.lines[0].Terms
-	if !ofLamps.In(sh.lines[0].Body.Text()) {
+	if !mayBeByLamps.In(sh.lines[0].Body.Text()) {
 		all = nil
 	}
 	for i := range all {
@@ -59,10 +59,9 @@ func (sh *sheet) saysLamps() string {
 	return ""
 }
 
-// ofLamps are parts of the words for such light, of which each has one.
-var ofLamps = pattern.AnyOf("light lamp lampe candle gas fire flood bulb licht schein bougie")
-
 // byLamps is light of lamps and candles; a lamp by which something stands is none (common practice, no
 // source).
 var byLamps = pattern.Lazily(`\b(?:by|in|under) (?:the )?(?:lamp|candle|gas|artificial|electric|fire)[- ]?light\b|\bunder (?:the |two |both |my |studio |photo )*(?:lamps|floods|floodlights|photofloods|bulbs)\b` +
 	`|\b(?:lamp|candle|gas|fire)[- ]?(?:lit|lighting)\b|^(?:(?:by|with) )?(?:the |a |one |two |three )?(?:lamplight|candlelight|lamp light|candle light|candles?|artificial light|photofloods?)$|\b(?:bei )?(?:kunstlicht|lampenlicht|kerzenlicht|kerzenschein)\b|\bà la (?:lampe|bougie)\b`)
+
+var mayBeByLamps = pattern.May(byLamps)

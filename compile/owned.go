@@ -13,9 +13,6 @@ import (
 // nothing, and where they tell of another sheet or time, or of what was noticed before.
 func (sh *sheet) ownedTo(said string) string {
 	low := strings.ToLower(said)
-	if !tellsOfLight.In(said) && !ofOwning.In(said) {
-		return ""
-	}
 	asks := ""
 	switch {
 	case filterWasOn().MatchString(low):
@@ -38,9 +35,6 @@ func (sh *sheet) ownedTo(said string) string {
 	}
 	return asks + quote(said)
 }
-
-// ofOwning has a part of all such words, for a quick look.
-var ofOwning = pattern.AnyOf("forg filter omit miss ignor left allow compens factor over under much little short bellows extension rack rail standard open close stuck jam hung stay remain held out")
 
 // opensWidestAt reports whether a sheet has the widest aperture of its lens.
 func (sh *sheet) opensWidestAt() bool {

@@ -33,8 +33,6 @@ var (
 	anyPurpose  = pattern.Lazily(`\b(?:on purpose|purposely|deliberate(?:ly)?|intentional(?:ly)?|intended)\b|(?:^|[^a-z ] *|\b(?:a|to|as|my|the|this|was|is) )bracket(?:ed|ing)?(?:` + endOfAmount + `|,? (?:over|under|up|down|plus|minus|[+\-0-9]))`)
 	ownsToSlip  = pattern.Lazily(`\b(?:forgot|forgotten|mistake|oops|should have|wrong|wrongly|accident|accidentally|by error|in error|meant to|misread|misset|botched|damn|blast|stupid|thought|sorry|fault|careless|idiot|fool|bother|alas|fear|(?:not|never|no|without) (?:on |a |any )?(?:purpose|intended|intentional(?:ly)?|deliberate(?:ly)?|meant|bracket\w*))\b|n't\b|\?`)
 	saidStops   = pattern.Lazily(`\b(one and a half|one|a|two|half a|half|a third|two thirds|[123])(?: of a)?(?: extra| additional)? stops?\b`)
-	// purposeful has a part of each of the above, for a quick look.
-	purposeful  = pattern.AnyOf("longer shorter light bright dense thick dark thin mood double twice more extra additional over above up plus expos safe sure safety insurance generous reichlich less under below down minus purpose deliberate intention intended bracket push pull")
 	stopsInWord = map[string]float64{"one": 1, "a": 1, "1": 1, "two": 2, "2": 2, "3": 3, "half": 0.5, "half a": 0.5, "a third": 1. / 3, "two thirds": 2. / 3, "one and a half": 1.5}
 )
 
@@ -47,9 +45,6 @@ func (sh *sheet) meantSo(off float64) string {
 		way := morePurpose
 		if off < 0 {
 			way = lessPurpose
-		}
-		if !purposeful.In(low) {
-			continue
 		}
 		any := anyPurpose().MatchString(low)
 		if !any && !way().MatchString(low) || ownsToSlip().MatchString(low) {

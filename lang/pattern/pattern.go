@@ -253,7 +253,7 @@ func better(a, b []string) []string {
 // telling are the pieces without those that hold another; nil if one is found in nearly any text.
 func telling(pieces []string) (all []string) {
 	for i, piece := range pieces {
-		if len(piece) == 0 || len(piece) == 1 && (piece[0] == ' ' || piece[0]|0x20 >= 'a' && piece[0]|0x20 <= 'z') {
+		if !tells(piece) {
 			return nil
 		}
 		held := false
@@ -270,4 +270,9 @@ func telling(pieces []string) (all []string) {
 		return nil
 	}
 	return all
+}
+
+// tells reports whether a piece is not found in nearly any text.
+func tells(piece string) bool {
+	return len(piece) > 1 || len(piece) == 1 && piece != " " && (piece[0]|0x20 < 'a' || piece[0]|0x20 > 'z')
 }

@@ -97,13 +97,36 @@ func TestAny(t *testing.T) {
 	}
 }
 
+// What may match is never passed over, however its words were put together.
+func TestMay(t *testing.T) {
+	forgot, stopped, any := Lazily(`(?i)\bforgot the (?:lamp|Größe)\b`), Lazily(`[0-9] Stops?\b`), Lazily(`.`)
+	for _, c := range []struct {
+		may  Any
+		text string
+		want bool
+	}{
+		{May(forgot), "he Forgot  the lamp", true},
+		{May(forgot), "a lantern", false},
+		{May(forgot), "forgot the GRÖSSE", true},
+		{May(forgot, stopped), "2 Stops", true},
+		{May(stopped), "2 \u017Ftops", true}, // the long s is one, to an expression that holds in both cases
+		{May(forgot).Or(AnyOf("kelvin")), "\u212Aelvin", true},
+		{May(forgot).Or(AnyOf("kelvin")), "frame 12 of the walk", false},
+		{May(forgot, any), "", true},
+		{May(any).Or(AnyOf("x")), "", true},
+	} {
+		if c.may.In(c.text) != c.want {
+			t.Errorf("%q: %v", c.text, !c.want)
+		}
+	}
+}
+
 // FuzzAny asks for pieces one by one what is looked for in one go.
 func FuzzAny(f *testing.F) {
 	f.Add("forg lamp ?", "he forgot the LAMP")
 	f.Add("grös ½", "GRÖSSE")
 	f.Fuzz(func(t *testing.T, list, text string) {
-		list = strings.ToLower(list)
-		low := strings.ToLower(text)
+		list, low := folded(list), folded(text)
 		want := slices.ContainsFunc(strings.Fields(list), func(piece string) bool { return strings.Contains(low, piece) })
 		if got := AnyOf(list).In(text); got != want {
 			t.Errorf("%q in %q: %v", list, text, got)
@@ -124,6 +147,9 @@ func FuzzPattern(f *testing.F) {
 			return
 		}
 		agree(t, expression, text)
+		if !May(func() *Pattern { return New(expression) }).In(text) && regexp.MustCompile(expression).MatchString(text) {
+			t.Errorf("%q may not match %q, and does", expression, text)
+		}
 		if pieces := New(expression).pieces; slices.Contains(pieces, "") {
 			t.Errorf("%q: an empty piece", expression)
 		}

@@ -1,6 +1,7 @@
 package pattern
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"unicode/utf8"
@@ -12,16 +13,63 @@ type Any struct{ sieve func() *sieve }
 // AnyOf is the pieces between the blanks of a list, in lower case. It is not made before it is
 // asked for.
 func AnyOf(list string) Any {
-	return Any{sync.OnceValue(func() *sieve { return sieveOf(strings.Fields(list), true) })}
+	return Any{sync.OnceValue(func() *sieve { return sieveOf(strings.Fields(folded(list)), true) })}
+}
+
+// May is words without which none of some patterns matches: where a text holds none of them, there
+// is no need to try the patterns on it, on a stretch of it, or on its words put together otherwise.
+// Where one of the patterns has no such words, any text may hold them.
+func May(patterns ...Lazy) Any {
+	return Any{sync.OnceValue(func() *sieve {
+		var words []string
+		for _, p := range patterns {
+			pieces := p().pieces
+			if pieces == nil {
+				return nil
+			}
+			for _, piece := range pieces {
+				longest := ""
+				for _, word := range strings.Fields(folded(piece)) {
+					if len(word) >= len(longest) { // the first of equal ones is rather the or by
+						longest = word
+					}
+				}
+				if !tells(longest) {
+					return nil
+				}
+				words = append(words, longest)
+			}
+		}
+		slices.Sort(words)
+		return sieveOf(slices.Compact(words), true)
+	})}
+}
+
+// Or is the pieces of both.
+func (a Any) Or(b Any) Any {
+	return Any{sync.OnceValue(func() *sieve {
+		x, y := a.sieve(), b.sieve()
+		if x == nil || y == nil {
+			return nil
+		}
+		return sieveOf(slices.Concat(x.all, y.all), true)
+	})}
 }
 
 // In reports whether a text holds one of the pieces, in lower case or another.
 func (a Any) In(text string) bool {
-	if !ascii(text) {
-		text = strings.ToLower(text)
+	s := a.sieve()
+	if s == nil {
+		return true
 	}
-	return a.sieve().holds(text)
+	if !ascii(text) {
+		text = folded(text)
+	}
+	return s.holds(text)
 }
+
+// folded is a text in lower case, with one letter for all that differ by no more than that.
+func folded(text string) string { return strings.ToLower(strings.ToUpper(text)) }
 
 func ascii(text string) bool {
 	for i := range len(text) {
@@ -39,7 +87,8 @@ type sieve struct {
 	fold   bool               // the pieces are in lower case, and a capital of ASCII counts as its small letter
 	single [256 / 64]uint64   // pieces of one byte
 	pairs  [kinds / 64]uint64 // the first two bytes of the others, by their kind
-	pieces []string
+	all    []string
+	pieces []string // those of more than one byte
 	kinds  []uint16 // of the first two bytes of each piece
 }
 
@@ -49,7 +98,7 @@ const kinds = 1024
 func kind(a, b byte) uint16 { return (uint16(a)*37 ^ uint16(b)) % kinds }
 
 func sieveOf(pieces []string, fold bool) *sieve {
-	s := &sieve{fold: fold}
+	s := &sieve{fold: fold, all: pieces}
 	for _, piece := range pieces {
 		if len(piece) == 1 {
 			s.single[piece[0]/64] |= 1 << (piece[0] % 64)

@@ -340,8 +340,7 @@ func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
 				return words
 			}
 		case ast.Node:
-			text := typed(e, o.book)
-			if !strings.Contains(text, piece) || !tellsOfLight.In(text) {
+			if !o.mayTellOfLight(i) || !strings.Contains(typed(e, o.book), piece) {
 				return ""
 			}
 			for _, words := range sentences(plainText(e, o.book)) {
@@ -353,6 +352,19 @@ func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
 		}
 	}
 	return ""
+}
+
+// mayTellOfLight reports whether an entry is prose that has a word of the light.
+func (o *outing) mayTellOfLight(entry int) bool {
+	o.lookForLight.Do(func() {
+		o.ofLight = make([]bool, len(o.entries))
+		for i := range o.entries {
+			if prose, ok := o.entries[i].(ast.Node); ok {
+				o.ofLight[i] = tellsOfLight.In(typed(prose, o.book))
+			}
+		}
+	})
+	return o.ofLight[entry]
 }
 
 // wentByStops reports whether a few words tell by how many stops the light of the scene went: light down 1 stop;

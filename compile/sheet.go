@@ -27,6 +27,9 @@ type outing struct {
 	afresh           []*sheet // of earlier days, whose sides count as loaded since though no line says so
 	adrift           bool     // its line has no date that is understood, and other days of the season have one
 	loaded           int      // the stretch of sheets in which the last of them stands
+
+	lookForLight sync.Once
+	ofLight      []bool // of its entries, the prose that may tell of the light; nil until asked for
 }
 
 // day is what an outing's sheets are identified by: the date, as typed where it

@@ -84,13 +84,23 @@ func ascii(text string) bool {
 // bytes: at most places of a text stands none with which a piece begins, and only where one
 // does are the pieces themselves looked at.
 type sieve struct {
-	fold   bool               // the pieces are in lower case, and a capital of ASCII counts as its small letter
-	single [256 / 64]uint64   // pieces of one byte
+	as     *[256]byte         // what each byte of a text counts as: itself, or its small letter, as the pieces are in those
+	single []byte             // pieces of one byte
 	pairs  [kinds / 64]uint64 // the first two bytes of the others, by their kind
 	all    []string
 	pieces []string // those of more than one byte
 	kinds  []uint16 // of the first two bytes of each piece
 }
+
+var itself, small = func() (itself, small [256]byte) {
+	for c := range itself {
+		itself[c], small[c] = byte(c), byte(c)
+		if 'A' <= c && c <= 'Z' {
+			small[c] |= 0x20
+		}
+	}
+	return itself, small
+}()
 
 // kinds is how many pairs of bytes are told apart: some ten times as many as begin a piece.
 const kinds = 1024
@@ -98,10 +108,16 @@ const kinds = 1024
 func kind(a, b byte) uint16 { return (uint16(a)*37 ^ uint16(b)) % kinds }
 
 func sieveOf(pieces []string, fold bool) *sieve {
-	s := &sieve{fold: fold, all: pieces}
+	s := &sieve{as: &itself, all: pieces}
+	if fold {
+		s.as = &small
+	}
 	for _, piece := range pieces {
 		if len(piece) == 1 {
-			s.single[piece[0]/64] |= 1 << (piece[0] % 64)
+			s.single = append(s.single, piece[0])
+			if c := piece[0]; fold && 'a' <= c && c <= 'z' {
+				s.single = append(s.single, c&^0x20)
+			}
 			continue
 		}
 		k := kind(piece[0], piece[1])
@@ -113,24 +129,18 @@ func sieveOf(pieces []string, fold bool) *sieve {
 
 // holds reports whether a text holds one of the pieces.
 func (s *sieve) holds(text string) bool {
-	if text == "" {
-		return false
-	}
-	next := s.small(text[0])
-	for i := range len(text) {
-		c := next
-		if next = 0; i+1 < len(text) {
-			next = s.small(text[i+1])
-		}
-		if s.single[c/64]>>(c%64)&1 != 0 {
+	for _, c := range s.single {
+		if strings.IndexByte(text, c) >= 0 {
 			return true
 		}
-		k := kind(c, next)
+	}
+	for i := 1; i < len(text); i++ {
+		k := kind(s.as[text[i-1]], s.as[text[i]])
 		if s.pairs[k/64]>>(k%64)&1 == 0 {
 			continue
 		}
 		for n, other := range s.kinds {
-			if other == k && s.begins(text[i:], s.pieces[n]) {
+			if other == k && s.begins(text[i-1:], s.pieces[n]) {
 				return true
 			}
 		}
@@ -138,19 +148,12 @@ func (s *sieve) holds(text string) bool {
 	return false
 }
 
-func (s *sieve) small(c byte) byte {
-	if s.fold && 'A' <= c && c <= 'Z' {
-		return c | 0x20
-	}
-	return c
-}
-
 func (s *sieve) begins(text, piece string) bool {
 	if len(text) < len(piece) {
 		return false
 	}
 	for i := range len(piece) {
-		if s.small(text[i]) != piece[i] {
+		if s.as[text[i]] != piece[i] {
 			return false
 		}
 	}

@@ -26,11 +26,8 @@ const notLegible = `illegible|unreadable|torn|faded|smudged|stained|missing`
 // illegible is what a line has in the place of a setting that cannot be read, or "". Where
 // a setting is missing, so may stand a mark alone.
 func illegible(st *lang.Statement, missing bool) string {
-	if !illegibly.In(st.Body.Text()) {
-		return ""
-	}
 	text := withoutRemarks(st)
-	if !illegibly.In(text) {
+	if !mayBeMarked(text) {
 		return ""
 	}
 	for _, at := range illegibleValue().FindAllStringIndex(text, -1) {
@@ -155,9 +152,6 @@ var (
 
 // lostWords is a mark on a line for words that cannot be read any more, "" for none.
 func lostWords(st *lang.Statement) string {
-	if !illegibly.In(st.Body.Text()) {
-		return ""
-	}
 	if lost := lostInBrackets().FindString(st.Body.Text()); lost != "" {
 		return lost
 	}
@@ -167,8 +161,10 @@ func lostWords(st *lang.Statement) string {
 	return ""
 }
 
-// illegibly is what all marks of transcribers have a part of.
-var illegibly = pattern.AnyOf("[ ? _ … .. (ill (unr")
+// mayBeMarked is a quick look for a mark of transcribers, or of editors.
+func mayBeMarked(text string) bool {
+	return strings.ContainsAny(text, "[?_") || strings.Contains(text, "…") || strings.Contains(text, "..") || strings.Contains(text, "(ill") || strings.Contains(text, "(unr")
+}
 
 // repeats reports whether square brackets say no setting but those that stand on the line
 // around them: f16 1/30 [f16 as before].

@@ -245,11 +245,13 @@ func (r *resolver) complete(sh *sheet, t *reader) {
 		sh.states = slices.DeleteFunc(sh.states, func(state string) bool { return state == "unused" })
 		sh.leaveOpen("", "whether it was exposed: its line says that it was not, and has settings")
 	}
-	if what := illegible(t.st, sh.aperture.known != sh.time.known); what != "" && sh.unclear == "" {
-		sh.unclear = "what " + quote(what) + " is"
-		r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note(quote(what) + " cannot be read, and nothing is put in its place")
+	if mayBeMarked(t.st.Body.Text()) {
+		if what := illegible(t.st, sh.aperture.known != sh.time.known); what != "" && sh.unclear == "" {
+			sh.unclear = "what " + quote(what) + " is"
+			r.report("unchecked", t.st.Body, sh.label+" could not be checked", t.real()...).note(quote(what) + " cannot be read, and nothing is put in its place")
+		}
+		r.editors(sh, t)
 	}
-	r.editors(sh, t)
 	r.carry(sh, t)
 	if sh.sameAs != nil {
 		sh.doubtAlso(sh.sameAs, sh.restsOn()...)

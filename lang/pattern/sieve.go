@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -62,10 +63,15 @@ func (a Any) In(text string) bool {
 	if s == nil {
 		return true
 	}
-	if !ascii(text) {
+	if strings.IndexFunc(text, isOther) >= 0 {
 		text = folded(text)
 	}
 	return s.holds(text)
+}
+
+// isOther reports whether a letter beyond ASCII is another one folded.
+func isOther(c rune) bool {
+	return c >= utf8.RuneSelf && (c == utf8.RuneError || unicode.ToLower(unicode.ToUpper(c)) != c)
 }
 
 // folded is a text in lower case, with one letter for all that differ by no more than that.

@@ -262,14 +262,17 @@ func saysFilm(low, name string) bool {
 		behind == "" && (before == "on" || before == "was" || before == "it was" || before == "actually" || before == "really")
 }
 
+// unreal are words that tell of what was wished or weighed, or of another day.
+const unreal = "would could should might may maybe perhaps wish wanted thought try next tomorrow compare compared than like"
+
 // The words are those of notes read for this (common practice, no source).
 var (
-	tellsNoFilm    = lang.SetOf("not never no would should could might next than like compare as also try wish")
+	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
-	tellsOtherwise = lang.SetOf("no not without off none never kein keine ohne sans instead would could should might may maybe perhaps next tomorrow try compare compared like as than vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when wanted thought see shows metered read through factor because")
-	mightHave      = lang.SetOf("would could should might may next try again wanted compare than like thought intended planned first before")
+	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
+	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|\b(?:yellow|orange|red|green|blue) filter on\b`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -145,7 +146,7 @@ func endsOnZone(words []string) bool {
 
 // relabelled leaves a sheet open whose line says that another label was meant: oops that was 3B.
 func (t *reader) relabelled(words string, at source.Span) {
-	if t.metering || t.amending || t.sheet.unclear != "" || !strings.ContainsAny(words, "0123456789") {
+	if t.metering || t.amending || t.sheet.unclear != "" || !maySide(words) {
 		return
 	}
 	label, _ := lang.Corrects(words, t.names)
@@ -157,6 +158,16 @@ func (t *reader) relabelled(words string, at source.Span) {
 	t.sheet.unclear = "which sheet this is, " + t.sheet.label + " or " + label
 	t.report("correction-not-read", at, "this puts another label in the place of "+t.sheet.label+" and is not read", t.real()...).
 		note("a label is put right where it stands: " + label + " before the colon")
+}
+
+// maySide reports at a glance whether words may name a side of a holder: 3B, #3, 3'.
+func maySide(words string) bool {
+	for i := range len(words) {
+		if c := words[i]; c == '#' || i > 0 && '0' <= words[i-1] && words[i-1] <= '9' && (c|0x20 == 'a' || c|0x20 == 'b' || c == '\'' || c >= utf8.RuneSelf) {
+			return true
+		}
+	}
+	return false
 }
 
 // illuminances are units of what falls on a thing, which no light value is.

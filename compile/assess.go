@@ -481,6 +481,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
 	}
+	if sh.reading != nil && sh.reading.maybePlaced != "" {
+		return "whether the reading was placed: " + quote(sh.reading.maybePlaced)
+	}
 	if r.anyMeter {
 		return "which meter was read, since not all read alike"
 	}

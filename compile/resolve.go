@@ -262,6 +262,8 @@ func (r *resolver) pass(to int) {
 			r.missed = r.passed + 1
 		}
 		switch meant {
+		case "":
+			r.zoneBelow()
 		case lang.Meter:
 			r.meterStood()
 		case lang.Amend:

@@ -43,7 +43,7 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.lightLost > 0 {
 		s.inUnreadLight(sh)
 	}
-	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
+	if !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
 	}
 	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {
@@ -206,10 +206,12 @@ func onlyReading(needs []string) bool {
 	return len(needs) == 1 && (needs[0] == "the reading" || strings.HasPrefix(needs[0], "the reading: "))
 }
 
-// bothWays takes back what rests on a sense of light values that nothing
-// decides: a sheet is off only where both senses say so.
+// bothWays takes back what rests on a sense of light values that nothing decides: a sheet is off only where both
+// senses say so, and right where both do, or where they lie no further apart than settings are rounded.
 func (s *season) bothWays(sh *sheet, at100 bool) {
-	if other := s.assessed(sh, at100); other.state == record.Right {
+	other := s.assessed(sh, at100)
+	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > kitOf(sh).tolerance.over+margin
+	if sh.sum.state == record.Off && other.state == record.Right || apart && sh.sum.state == record.Right && other.state == record.Off {
 		sh.ask("what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
 }

@@ -27,6 +27,7 @@ func (s *season) check() {
 	say(s, s.sheets, (*season).settings)
 	s.unchecked()
 	s.undeclaredValues()
+	s.sensesTaken()
 	s.testsUntold()
 	s.forecasts()
 	s.lightPlausible()

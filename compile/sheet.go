@@ -138,6 +138,7 @@ type sheet struct {
 	chosenFilm *film // by a film line, where its side was loaded with another
 	lens       value[*lens]
 	camera     value[*camera]
+	sole       sole // of the film and the lens that it has as no line names one
 	ei         value[float64]
 	light      string
 	ownReading bool      // on its line

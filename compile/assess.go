@@ -3,6 +3,7 @@ package compile
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -31,6 +32,7 @@ func (s *season) assess() {
 		s.doubted(sh)
 	})
 	s.unsureReadings()
+	s.unsureFilters()
 	s.sharedReadings()
 	s.togethers()
 }
@@ -146,6 +148,24 @@ func (s *season) unsureReadings() {
 		from := unsure[sh.reading.at]
 		if from != nil && slices.EqualFunc(sh.reading.areas, from.reading.areas, func(a, b area) bool { return a.placed == b.placed && a.zone == b.zone }) {
 			sh.ask(from.readingAsks)
+		}
+	}
+}
+
+// unsureFilters does the same for sheets that copy a filter of which it is asked whether it was on.
+func (s *season) unsureFilters() {
+	unsure := map[source.Span]string{}
+	for _, sh := range s.sheets {
+		maps.Copy(unsure, sh.filterAsks)
+	}
+	if len(unsure) == 0 {
+		return
+	}
+	for _, sh := range s.sheets {
+		for _, u := range sh.filters {
+			if asks := unsure[u.at]; asks != "" && sh.sum.state == record.Off {
+				sh.ask(asks)
+			}
 		}
 	}
 }

@@ -208,13 +208,14 @@ type sheet struct {
 	developed   []done
 	scans       []*scanRef
 	sameAs      *sheet
-	row         *row   // of its line's cells, once a copy has asked for them
-	readingAsks string // what its line leaves open of its reading, where another reading of the words makes it right
-	gaps        bool   // its row of marks may have left out the column of what it has as a copy
-	mixed       string // the films that its side was loaded with, where two were
-	loadedFilm  string // what load put into its side, "" where nothing
-	first       *sheet // the exposure that was already on this sheet of film
-	over        *sheet // the one that was made on it next
+	row         *row                   // of its line's cells, once a copy has asked for them
+	readingAsks string                 // what its line leaves open of its reading, where another reading of the words makes it right
+	filterAsks  map[source.Span]string // the same of a filter, by where that is written
+	gaps        bool                   // its row of marks may have left out the column of what it has as a copy
+	mixed       string                 // the films that its side was loaded with, where two were
+	loadedFilm  string                 // what load put into its side, "" where nothing
+	first       *sheet                 // the exposure that was already on this sheet of film
+	over        *sheet                 // the one that was made on it next
 
 	sum assessment // assess
 }

@@ -152,7 +152,8 @@ func (s *season) unsureReadings() {
 	}
 }
 
-// unsureFilters does the same for sheets that copy a filter of which it is asked whether it was on.
+// unsureFilters does the same for sheets that copy a filter of which it is asked whether it was on, and are right
+// without it.
 func (s *season) unsureFilters() {
 	unsure := map[source.Span]string{}
 	for _, sh := range s.sheets {
@@ -163,7 +164,13 @@ func (s *season) unsureFilters() {
 	}
 	for _, sh := range s.sheets {
 		for _, u := range sh.filters {
-			if asks := unsure[u.at]; asks != "" && sh.sum.state == record.Off {
+			asks := unsure[u.at]
+			if asks == "" || sh.sum.state != record.Off {
+				continue
+			}
+			without := *sh
+			without.filters = slices.DeleteFunc(slices.Clone(sh.filters), func(other *use) bool { return other.at == u.at })
+			if s.assessed(&without, sh.outing.book.at100).state == record.Right {
 				sh.ask(asks)
 			}
 		}

@@ -57,7 +57,7 @@ func (s *season) otherwise(sh *sheet) {
 					sh.readingAsks = way.asks
 				}
 				for _, u := range sh.filters {
-					if !slices.ContainsFunc(at.filters, func(on *use) bool { return on.at == u.at }) {
+					if liesIn(u.at, sh.lines[0].Span) && !slices.ContainsFunc(at.filters, func(on *use) bool { return on.at == u.at }) {
 						sh.filterAsks = map[source.Span]string{u.at: way.asks}
 					}
 				}

@@ -507,6 +507,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if sh.aside != "" {
 		return "whether " + quote(sh.aside) + " is a setting of it"
 	}
+	if sh.maybeBath != "" && math.Abs(r.diff) > noSlip {
+		return "the time, and whether " + sh.maybeBath + " is it or that of the development"
+	}
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
 	}
@@ -564,6 +567,10 @@ func (r *reckoning) doubtfulInKit() string {
 	}
 	return ""
 }
+
+// noSlip is a difference in stops that hardly any slip makes, so that a time that makes it may be no exposure's
+// (common practice, no source).
+const noSlip = 6
 
 // margin is what the rounding of marks may add to a tolerance; habitual is what
 // many give more than they need (common practice, no source).

@@ -40,7 +40,7 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
 		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
 		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,
-		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
+		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Unchecked, "2A: 1:1, N, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
 	} {
 		season, list := compileText(doubtKit + sheet + "\n")
 		if sh := season.Sheets[0]; sh.State != want {

@@ -193,6 +193,7 @@ type sheet struct {
 	strange     bool     // and they do
 	maybeOn     string   // or the words about a filter that is known, and may have been on or not
 	mayCarry    *sheet   // the one before, whose time it would have if what stands for its own were a part of its light value
+	maybeBath   string   // its time, where that stands behind the development and may be of it
 	racked      string   // words that speak of an extension which no term gives
 	unlit       string   // light by hand, or pre-exposure, in the writer's words
 	covered     string   // a remark that says that the lens was covered meanwhile

@@ -556,3 +556,21 @@ func TestIndexByLamps(t *testing.T) {
 		}
 	}
 }
+
+// A long time right behind the development asked for may be its own, and words may make another time of one: both are asked about where
+// the sheet looks wrong by it. 8 min at f/16 is EV −1 (16² / 480 ≈ 2⁻¹), 1 s EV 8.
+func TestTimesThatMayBeNoExposure(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Right: "EV -1; N, 8 min, f16|EV -1; f16, 8 min, N|EV 9; N, 8 min, f16 1/2|EV 8; f16, 1/2 became 1s|EV 9; f16 1/2, became dark",
+		record.Unchecked: "EV 9; N, 8 min, f16|EV 9; f16, N-1, 8 min|EV 9; f16, N, dev 8 min|EV -1; N 8 min, f16|EV 8; f16, half a second became one|EV 8; with nothing on it at f16, the meter's half second became one|EV 8; f16, half a second became two|" +
+			"EV 9; N, 1:1, f16 1/2|EV 9; N 1:3, f16 1/2",
+		record.Off: "EV 9; f16, 8 min|EV 9; N, 1:1, f16 1/2\n1B: 1:2, f8 1/2|EV -2; N, 8 min, f16|EV 9; 1:1, f16 1/2|EV 9; f16 1/8, became dark",
+	} {
+		for notes := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film stone: ISO 100, EI 100, reciprocity none\nlens 210: 210 mm\nday: 2026-11-02\nfilm: stone\nlens: 210\nmeter: " + strings.Replace(notes, "; ", "\n1A: ", 1) + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", notes, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}

@@ -145,7 +145,7 @@ func amendedReading(was, now *reading, st *lang.Statement) *reading {
 		}
 		merged.areas[at] = a
 	}
-	merged.kind, merged.through, merged.maybeThrough, merged.maybeDrawn = was.kind, was.through, was.maybeThrough, was.maybeDrawn
+	merged.kind, merged.through, merged.maybeThrough, merged.maybeDrawn, merged.maybePlaced = was.kind, was.through, was.maybeThrough, was.maybeDrawn, was.maybePlaced
 	if merged.ei == 0 {
 		merged.ei, merged.eiAt, merged.eiMeters = was.ei, was.eiAt, was.eiMeters
 	}

@@ -3,6 +3,7 @@ package compile
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -31,6 +32,7 @@ func (s *season) assess() {
 		s.doubted(sh)
 	})
 	s.unsureReadings()
+	s.unsureFilters()
 	s.sharedReadings()
 	s.togethers()
 }
@@ -43,7 +45,7 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.lightLost > 0 {
 		s.inUnreadLight(sh)
 	}
-	if sh.sum.state == record.Off && !b.stated && leftOpen(sh.reading) {
+	if !b.stated && leftOpen(sh.reading) {
 		s.bothWays(sh, !b.at100)
 	}
 	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {
@@ -150,6 +152,31 @@ func (s *season) unsureReadings() {
 	}
 }
 
+// unsureFilters does the same for sheets that copy a filter of which it is asked whether it was on, and are right
+// without it.
+func (s *season) unsureFilters() {
+	unsure := map[source.Span]string{}
+	for _, sh := range s.sheets {
+		maps.Copy(unsure, sh.filterAsks)
+	}
+	if len(unsure) == 0 {
+		return
+	}
+	for _, sh := range s.sheets {
+		for _, u := range sh.filters {
+			asks := unsure[u.at]
+			if asks == "" || sh.sum.state != record.Off {
+				continue
+			}
+			without := *sh
+			without.filters = slices.DeleteFunc(slices.Clone(sh.filters), func(other *use) bool { return other.at == u.at })
+			if s.assessed(&without, sh.outing.book.at100).state == record.Right {
+				sh.ask(asks)
+			}
+		}
+	}
+}
+
 // rightAt reports whether a sheet is right if the meter stood at an index.
 func (s *season) rightAt(sh *sheet, ei float64) bool {
 	at, rd := *sh, *sh.reading
@@ -206,10 +233,12 @@ func onlyReading(needs []string) bool {
 	return len(needs) == 1 && (needs[0] == "the reading" || strings.HasPrefix(needs[0], "the reading: "))
 }
 
-// bothWays takes back what rests on a sense of light values that nothing
-// decides: a sheet is off only where both senses say so.
+// bothWays takes back what rests on a sense of light values that nothing decides: a sheet is off only where both
+// senses say so, and right where both do, or where they lie no further apart than settings are rounded.
 func (s *season) bothWays(sh *sheet, at100 bool) {
-	if other := s.assessed(sh, at100); other.state == record.Right {
+	other := s.assessed(sh, at100)
+	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > kitOf(sh).tolerance.over+margin
+	if sh.sum.state == record.Off && other.state == record.Right || apart && sh.sum.state == record.Right && other.state == record.Off {
 		sh.ask("what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
 }
@@ -478,8 +507,14 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if sh.aside != "" {
 		return "whether " + quote(sh.aside) + " is a setting of it"
 	}
+	if sh.maybeBath != "" && math.Abs(r.diff) > noSlip {
+		return "the time, and whether " + sh.maybeBath + " is it or that of the development"
+	}
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
+	}
+	if sh.reading != nil && sh.reading.maybePlaced != "" {
+		return "whether the reading was placed: " + quote(sh.reading.maybePlaced)
 	}
 	if r.anyMeter {
 		return "which meter was read, since not all read alike"
@@ -532,6 +567,10 @@ func (r *reckoning) doubtfulInKit() string {
 	}
 	return ""
 }
+
+// noSlip is a difference in stops that hardly any slip makes, so that a time that makes it may be no exposure's
+// (common practice, no source).
+const noSlip = 6
 
 // margin is what the rounding of marks may add to a tolerance; habitual is what
 // many give more than they need (common practice, no source).

@@ -27,6 +27,7 @@ func (s *season) check() {
 	say(s, s.sheets, (*season).settings)
 	s.unchecked()
 	s.undeclaredValues()
+	s.sensesTaken()
 	s.testsUntold()
 	s.forecasts()
 	s.lightPlausible()
@@ -142,6 +143,10 @@ func (s *season) filtersNamed(sh *sheet) {
 	for _, u := range sh.sum.owes {
 		if u.found == nil && u.number == "" && u.cost == nil && !u.always {
 			f := s.report("not-declared", u.at, quote(u.name)+" is not declared as a filter", sh)
+			if sh.mayOwn(u) {
+				f.Severity = diag.Note
+				f.note("where it is the colour of what is seen, it stands behind a dash: -- " + u.name)
+			}
 			if near := kitOf(sh).nearest("filter", u.name); near != "" {
 				f.note(quote(near) + " is declared")
 			} else {

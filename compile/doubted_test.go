@@ -40,7 +40,7 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
 		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
 		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,
-		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
+		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Unchecked, "2A: 1:1, N, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
 	} {
 		season, list := compileText(doubtKit + sheet + "\n")
 		if sh := season.Sheets[0]; sh.State != want {
@@ -84,11 +84,11 @@ func TestWordsThatOwnToASlipAreAskedAbout(t *testing.T) {
 }
 
 // A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
-// the other: a sheet on the second film is asked about, but where both are right by a light value at
-// ISO 100, as many meters show it.
+// the other: a sheet on the second film is asked about, also where it is right by a light value at
+// ISO 100, as many meters show it, which nothing else says.
 func TestOneReadingForTwoFilms(t *testing.T) {
 	for second, want := range map[string]record.State{
-		"1B: f16 1/2": record.Unchecked, "1B: f8 0.4s": record.Right, "1B: f16 1/60": record.Off,
+		"1B: f16 1/2": record.Unchecked, "1B: f8 0.4s": record.Unchecked, "1B: f16 1/60": record.Off, "meter spot: EV at 100\n1B: f8 0.4s": record.Right,
 		"1B: metered EV 9 at EI 25, f16 1/2": record.Right, "meter: EV 9 at EI 80\n1B: f8 0.4s": record.Right,
 	} {
 		season, list := compileText(doubtKit + "1A: f16 1/2\n" + second + "\n")

@@ -159,6 +159,9 @@ func (e *explaining) things() {
 	e.part("used")
 	if f := e.filmOf(e.sh); f != nil && f.at != nil {
 		e.row(place(f.at.Span), "film %s, as declared: %s", f.name, strings.TrimSpace(f.at.Body.Text()))
+		if e.sh.sole.film && e.sh.film.at.File == nil {
+			e.taken("film", f.name)
+		}
 	} else if e.rs.Film != "" {
 		e.row("", "film %s, which is not declared", e.rs.Film)
 	}
@@ -167,12 +170,20 @@ func (e *explaining) things() {
 	}
 	if l := e.sh.lens; l.known && l.v.at != nil {
 		e.row(place(l.v.at.Span), "lens %s, as declared: %s", l.v.name, strings.TrimSpace(l.v.at.Body.Text()))
+		if e.sh.sole.lens && l.at.File == nil {
+			e.taken("lens", l.v.name)
+		}
 	} else if l.known {
 		e.row("", "lens %s, which is not declared", l.v.name)
 	}
 	if e.sh.light != "" {
 		e.row("", "light: %s", e.sh.light)
 	}
+}
+
+// taken says of a film or a lens that no line names it.
+func (e *explaining) taken(what, name string) {
+	e.row("", "no line names a %s, and %s is the only one declared: it was taken", what, name)
 }
 
 // ratedBy is where the sheet's exposure index stands.

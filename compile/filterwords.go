@@ -277,14 +277,31 @@ func namesMetered(all []*lang.Term, i int) bool {
 
 // plainColour is the colour that a term is and nothing else, "" for none.
 func plainColour(term *lang.Term) string {
-	k, ok := term.Kind.(*lang.Stack)
-	if !ok || k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || term.Struck {
-		return ""
-	}
-	if name := strings.ToLower(k.Filters[0].Name); lang.IsColour(name) && strings.EqualFold(strings.TrimSpace(term.Span.Text()), name) {
-		return name
+	if all := plainColours(term); len(all) == 1 && strings.EqualFold(strings.TrimSpace(term.Span.Text()), all[0]) {
+		return all[0]
 	}
 	return ""
+}
+
+// plainColours are the colours that a term is and nothing else, one or several with words between: red, red and yellow.
+func plainColours(term *lang.Term) (all []string) {
+	k, ok := term.Kind.(*lang.Stack)
+	if !ok || k.Add || term.Struck || strings.Contains(term.Span.Text(), "+") {
+		return nil
+	}
+	left := strings.ToLower(term.Span.Text())
+	for _, f := range k.Filters {
+		name := strings.ToLower(f.Name)
+		if !lang.IsColour(name) || len(f.Amounts) > 0 {
+			return nil
+		}
+		left = strings.Replace(left, name, "", 1)
+		all = append(all, name)
+	}
+	if !only(wordsIn(left), connective) {
+		return nil
+	}
+	return all
 }
 
 // The words are those of notes read for this (common practice, no source).

@@ -6,6 +6,7 @@ import (
 
 	"notchbook/compile"
 	"notchbook/compile/record"
+	"notchbook/lang/diag"
 )
 
 // A stop is twice the exposure, so that x2 asks for one stop (the yellow 8 by daylight:
@@ -295,12 +296,33 @@ func TestColoursOfWhatWasMetered(t *testing.T) {
 		"yellow EV 11 on VII, f16 1s": record.Unchecked, "yellow EV 11 on VII, f16 1/8": record.Off,
 		"red EV 9, f16 1/2": record.Unchecked, "red EV 9, f5.6 1/2": record.Right, "red EV 9, f16 1/30": record.Off,
 		"orange, sliced, f16 1/2": record.Unchecked, "orange, sliced, f8 1/2": record.Right, "Rose, red. f16 1/2": record.Unchecked, "on yellow, f16 1/2": record.Unchecked,
-		"yellow, f16 1/2": record.Off, "gate, yellow, f16 1/2": record.Off, "with yellow, f16 1/2": record.Off, "yellow on, f16 1/2": record.Off, "yellow   EV 11 on VII   f16   1/2": record.Off,
+		"yellow, f16 1/2": record.Off,
+		// Words before it may own it, but where the notebook has filters in that place.
+		"tulips, red, f16 1/2": record.Unchecked, "tulips, red, f5.6 1/2": record.Right, "tulips, red, f16 1/30": record.Off, "EV 9 red, f16 1/2": record.Unchecked, "EV 9 red, f5.6 1/2": record.Right,
+		"boats, red and yellow, f16 1/2": record.Unchecked, "boats, red and yellow, f4 1/2": record.Right, "boats, red + yellow, f16 1/2": record.Off, "tulips, red x8, f16 1/2": record.Off,
+		"tulips, red, f16 1/2\n1B: gate, no filter, f16 1/2": record.Off, "tulips, red, f16 1/2\n1B: gate, Y8, f16 1s": record.Off, "tulips, red, f16 1/2\n1B: tulips, yellow, f16 1s": record.Off,
+		"tulips, red, f16 1/2\n1B: gate, yellow, f16 1s": record.Unchecked, "EV 9 red, f16 1/2\n1B: EV 9 Y8, f16 1s": record.Off, "f16 1/2, red": record.Off, "N, red, f16 1/2": record.Off,
+		"with yellow, f16 1/2": record.Off, "yellow on, f16 1/2": record.Off, "yellow   EV 11 on VII   f16   1/2": record.Off,
 	} {
 		season, list := compileText(kit + "1A: " + line + "\n")
 		if sh := season.Sheets[0]; sh.State != want {
 			t.Errorf("%s: %s %v, want %s; %v", line, sh.State, sh.Needs, want, list)
 		}
+	}
+	// A copy is as open as the line that it copies, and the kit's own name is no colour of a subject.
+	season, list := compileText(kit + "1A: tulips, red, f16 1/2\n1B: same\n")
+	if got := season.Sheets[1]; got.State != record.Unchecked {
+		t.Errorf("same as tulips, red: %s; %v", got.State, list)
+	}
+	for said, want := range map[string]diag.Severity{"tulips, magenta": diag.Note, "magenta": diag.Error} {
+		_, list := compileText(kit + "1A: " + said + ", f16 1/2\n")
+		if d := codes(list)["not-declared"]; d.Severity != want {
+			t.Errorf("%s: %v, want %v; %v", said, d.Severity, want, list)
+		}
+	}
+	season, list = compileText(kit + "filter red: x8\n1A: tulips, red, f16 1/2\n")
+	if got := season.Sheets[0]; got.State != record.Off {
+		t.Errorf("tulips, red, where a filter is called so: %s; %v", got.State, list)
 	}
 }
 

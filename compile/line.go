@@ -199,7 +199,7 @@ func (r *resolver) onFilm(key string) (*sheet, *holder) {
 // inherit gives a sheet what holds at this point.
 func (r *resolver) inherit(sh *sheet, held *holder) {
 	sh.reading, sh.filters, sh.light, sh.former, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.former, r.now.wanted
-	sh.ended, sh.lightLost = r.now.ended, r.now.lost.light
+	sh.ended, sh.lightLost, sh.sole = r.now.ended, r.now.lost.light, r.now.sole
 	r.ahead, r.bare, r.unused = ahead{}, false, nil
 	if r.scene != nil && sh.light != "" {
 		r.scene.light = sh.light

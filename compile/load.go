@@ -41,6 +41,7 @@ type book struct {
 	unlike bool    // its meters show different things, and a reading must say by which it is
 	at100  bool    // its light values are at ISO 100, whatever the film's index
 	stated bool    // that is declared, or clear from its sheets
+	fits   [2]int  // sheets that are right with light values at the index, and with those at ISO 100, where that is not declared
 }
 
 func (s *season) load(names []string) {

@@ -37,10 +37,37 @@ func (r *resolver) meterStood() {
 	}
 }
 
+// zoneBelow takes a short line of prose with a zone, between a reading and its first sheet, for words beside it.
+func (r *resolver) zoneBelow() {
+	const tale = 10 // words
+	l := &r.book.Lines[r.passed]
+	if r.unused == nil || l.Kind == lang.Log {
+		return
+	}
+	said := strings.TrimSpace(string(r.book.File.Text[l.Body:l.BodyEnd]))
+	if len(zonesNamed(said)) > 0 && len(wordsIn(said)) <= tale {
+		r.unused.beside = append(r.unused.beside, said)
+	}
+}
+
 // told are the ways in which the words beside a sheet's reading change it.
 func (rd *reading) told(sh *sheet) (ways []another) {
 	for _, said := range rd.beside {
-		ways = append(append(append(ways, rd.indexTold(sh, said, indexBeside)...), rd.zoneTold(said)...), rd.throughTold(sh, said)...)
+		ways = append(append(append(ways, rd.indexTold(sh, said, indexBeside)...), rd.zoneTold(sh, said)...), rd.throughTold(sh, said)...)
+	}
+	if all := sh.lines[0].Terms; rd.maybePlaced == "" {
+		for i := range all {
+			said := ""
+			switch k := all[i].Kind.(type) {
+			case *lang.Remark:
+				said = k.Text
+			case *lang.Loose:
+				said = all[i].Span.Text()
+			}
+			if said != "" && !all[i].Struck && !withdrawn(all, i) {
+				ways = append(ways, rd.zoneTold(sh, said)...)
+			}
+		}
 	}
 	return ways
 }
@@ -65,34 +92,63 @@ func (rd *reading) indexTold(sh *sheet, said string, by pattern.Lazy) (ways []an
 	return ways
 }
 
-// zoneTold is the reading on a zone that stands among words: white wall, zone 7. One that has a placed
-// area has its zone, and where another falls is no placement.
-func (rd *reading) zoneTold(said string) (ways []another) {
-	low := strings.ToLower(said)
-	if !strings.Contains(low, "zone") || says(wordsIn(low), fallsThere) || slices.ContainsFunc(rd.areas, func(a area) bool { return a.placed }) {
+// zoneTold is the reading on a zone that stands among words: white wall, zone 7; face on VI. One that has a placed
+// area has its zone, but where that is named, and what words say to have fallen somewhere is not placed.
+func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
+	zones := zonesNamed(said)
+	if len(zones) == 0 || rd.ofLight() || says(wordsIn(said), fallsThere) {
 		return nil
 	}
-	for _, zone := range zonesNamed(said) {
+	placed := slices.ContainsFunc(rd.areas, func(a area) bool { return a.placed })
+	named := slices.IndexFunc(rd.areas, func(a area) bool { return a.calledIn(said) })
+	for _, zone := range zones {
 		for n := range rd.areas {
-			ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})
+			a := &rd.areas[n]
+			stands := float64(middleZone)
+			if a.placed {
+				stands = a.zone
+			}
+			if named >= 0 && n != named || named < 0 && placed || zone == stands+sh.bracket.v {
+				continue
+			}
+			ways = append(ways, another{"whether the reading was placed: " + quote(said), rd.placedOn(n, zone)})
 		}
 	}
 	return ways
 }
 
-// zonesNamed are the zones behind the word, or counted before it: zone 7, zone VII, the third zone.
+// zonesNamed are the zones behind the word, or behind one that leads to their sign, or counted before it: zone 7,
+// zone VII½, on VII, the third zone; put on seven; sky VIII.
 func zonesNamed(said string) (zones []float64) {
-	words := wordsIn(said)
-	for i, word := range words {
-		if word != "zone" {
+	words := strings.FieldsFunc(said, partsWords)
+	low := lowered(words)
+	put := says(low, places)
+	if !put && !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
+		return nil // as nearly all
+	}
+	part := 0.
+	if halfSaid().MatchString(said) {
+		part = 0.5
+	}
+	for i, word := range low {
+		if counted := zoneCounted[word]; counted != 0 && i+1 < len(low) && low[i+1] == "zone" {
+			zones = append(zones, counted)
+		}
+		if i == 0 {
 			continue
 		}
-		if i > 0 && zoneCounted[words[i-1]] != 0 {
-			zones = append(zones, zoneCounted[words[i-1]])
+		for zone := 0.; zone <= 10; zone++ {
+			sign, figure, before := zone > 1 && words[i] == exposure.Roman(zone), word == trim(zone), low[i-1]
+			if before == "zone" && (figure || word == strings.ToLower(exposure.Roman(zone))) ||
+				leadsToSign[before] && (sign || put && figure) || sign && ofTones[before] && i == len(words)-1 {
+				zones = append(zones, zone+part)
+			}
 		}
-		for zone := 0.; i+1 < len(words) && zone <= 10; zone++ {
-			if words[i+1] == trim(zone) || words[i+1] == strings.ToLower(exposure.Roman(zone)) {
-				zones = append(zones, zone)
+	}
+	if put && len(zones) == 0 && !strings.ContainsAny(said, "0123456789") {
+		for _, n := range lang.NumbersInWords(said) {
+			if !n.Part && n.N <= 10 {
+				zones = append(zones, n.N)
 			}
 		}
 	}
@@ -118,8 +174,10 @@ func (rd *reading) throughTold(sh *sheet, said string) []another {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	fallsThere = lang.SetOf("falls fell falling fall lands landed would should could might want wants wanted not no without system")
-	atBoxSpeed = pattern.Lazily(`\b(?:at|on|for|set to) (?:the )?box ?speed\b|^box ?speed$`)
+	leadsToSign = lang.SetOf("on onto auf at in")
+	ofTones     = lang.SetOf("shadow shadows shade highlight highlights sky skin face snow")
+	fallsThere  = lang.SetOf("falls fell falling fall lands landed would should could might want wants wanted not no without system")
+	atBoxSpeed  = pattern.Lazily(`\b(?:at|on|for|set to) (?:the )?box ?speed\b|^box ?speed$`)
 	// indexBeside is an index beside a reading on its meter line, and indexOfMeter one that is said of the meter.
 	indexBeside     = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:set )?(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
 	indexOfMeter    = pattern.Lazily(meterAt)

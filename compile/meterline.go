@@ -145,12 +145,14 @@ var (
 func (r *resolver) chosenWith(line *sheet) {
 	if line.lens.at.File != nil {
 		r.now.lens, r.now.lost.lens = nil, 0
+		r.now.sole.named(lang.Lens)
 		if line.lens.known {
 			r.now.lens = line.lens.v
 		}
 	}
 	if line.film.at.File != nil {
 		r.now.film, r.now.rated, r.now.lost.film = nil, value[float64]{}, 0
+		r.now.sole.named(lang.Film)
 		if line.film.known {
 			r.now.film = line.film.v
 		}

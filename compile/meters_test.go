@@ -120,3 +120,27 @@ func TestZonesThatAreNotPlaced(t *testing.T) {
 		}
 	}
 }
+
+// Where nothing says what light values mean, a sheet that is right by only one sense of them is not right; where two
+// sheets more are right by the one, it is taken, and said once. At EI 25 the senses lie 2 stops apart: EV 12 is 1/15 s at f/16 at the
+// index and 1/4 s at ISO 100; at EI 80 they lie ⅓ stop apart.
+func TestWhatLightValuesAreTakenFor(t *testing.T) {
+	for notes, want := range map[string]struct {
+		states string
+		taken  bool
+	}{
+		"25; 1A: 1/15 f16": {"unchecked", false}, "25; 1A: 1/4 f16": {"unchecked", false}, "25; 1A: 1/60 f16": {"off", false}, "80; 1A: 1/15 f16": {"right", false},
+		"25; 1A: 1/4 f16; 1B: 1/15 f16": {"unchecked unchecked", false}, "25; 1A: 1/4 f16; 1B: 1/4 f16; 2A: 1/15 f16": {"unchecked unchecked unchecked", false},
+		"25; 1A: 1/4 f16; 1B: 1/4 f16": {"right right", true}, "25; 1A: 1/15 f16; meter: EV 10; 1B: 1/4 f16; meter: EV 9; 2A: 1/60 f16": {"right right off", true},
+		"25; meter spot: EV at 100; 1A: 1/4 f16; 1B: 1/15 f16": {"right off", false}, "25; 1A: metered EV 12 at EI 100, gave 1/4 f16": {"right", false},
+	} {
+		season, list := compileText("film tern: ISO 100, EI " + strings.NewReplacer("25; ", "25\nday: 2026-11-07\nfilm: tern\nmeter: EV 12\n", "80; ", "80\nday: 2026-11-07\nfilm: tern\nmeter: EV 12\n", "; ", "\n").Replace(notes) + "\n")
+		var states []string
+		for _, sh := range season.Sheets {
+			states = append(states, string(sh.State))
+		}
+		if _, taken := codes(list)["light-values-taken"]; strings.Join(states, " ") != want.states || taken != want.taken {
+			t.Errorf("%s: %v, said: %v, want %v; %v", notes, states, taken, want, list)
+		}
+	}
+}

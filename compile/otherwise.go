@@ -12,6 +12,7 @@ import (
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // A sheet is called off only where it is off in every way in which its line may be read.
@@ -54,6 +55,11 @@ func (s *season) otherwise(sh *sheet) {
 				sh.ask(way.asks)
 				if kind.besideReading && at.reading != sh.reading {
 					sh.readingAsks = way.asks
+				}
+				for _, u := range sh.filters {
+					if liesIn(u.at, sh.lines[0].Span) && !slices.ContainsFunc(at.filters, func(on *use) bool { return on.at == u.at }) {
+						sh.filterAsks = map[source.Span]string{u.at: way.asks}
+					}
 				}
 				return
 			}

@@ -27,7 +27,7 @@ func (l *otherLine) bellows() (ways []another) {
 			switch asks := "whether " + quote(l.terms[i].Span.Text()) + " is the magnification"; {
 			case !sh.saysDrawn():
 				ways = append(ways, another{asks, drawnTo(float64(k.M))})
-			case l.behindDevelopment(i): // N 1:3, as the developer may be thinned
+			case behindDevelopment(l.terms, i) && (!isComma(&l.terms[i-1]) || !l.scaledElsewhere()): // N 1:3, as the developer may be thinned
 				ways = append(ways, another{asks, func(at *sheet) { at.drawn() }})
 			}
 		case *lang.Millimetres:
@@ -53,13 +53,31 @@ func (l *otherLine) bellows() (ways []another) {
 	return append(ways, sh.asTwofold(said)...)
 }
 
-// behindDevelopment reports whether the ith term stands right behind a development, with no comma between.
-func (l *otherLine) behindDevelopment(i int) bool {
-	if i == 0 {
+// behindDevelopment reports whether the ith term stands right behind a development, with no more than commas between.
+func behindDevelopment(terms []lang.Term, i int) bool {
+	for i--; i >= 0 && isComma(&terms[i]); i-- {
+	}
+	if i < 0 {
 		return false
 	}
-	_, development := l.terms[i-1].Kind.(*lang.N)
+	_, development := terms[i].Kind.(*lang.N)
 	return development
+}
+
+// scaledElsewhere reports whether another sheet's line of the notebook has a ratio that is a scale for certain: what
+// stands behind a comma here is then most likely one too.
+func (l *otherLine) scaledElsewhere() bool {
+	for _, st := range l.sh.outing.book.Statements {
+		if st.Word != lang.Sheet || st == l.sh.lines[0] {
+			continue
+		}
+		for i := range st.Terms {
+			if _, scale := st.Terms[i].Kind.(*lang.Magnification); scale && strings.Contains(st.Terms[i].Span.Text(), ":") && !behindDevelopment(st.Terms, i) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // drawnTo is a sheet at a magnification.

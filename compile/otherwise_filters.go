@@ -133,10 +133,13 @@ func (l *otherLine) filters() (ways []another) {
 	return ways
 }
 
-// maySubject reports whether the ith term is a colour that may be the subject's: before a light value,
-// behind "on" alone, at the head of a line before words, or at the end of its title: red EV 9, on yellow,
-// orange, sliced, Rose, red.
+// maySubject reports whether the ith term is a colour that may be the subject's: before a light value or right
+// behind one, behind "on" alone, at the head of a line before words, or behind those of its subject where none
+// of the notebook's lines has a filter there: red EV 9, on yellow, orange, sliced, tulips, red.
 func (l *otherLine) maySubject(i int) bool {
+	if owns(l.terms, i) && !l.inFiltersPlace(i) {
+		return true
+	}
 	if plainColour(&l.terms[i]) == "" {
 		return false
 	}
@@ -146,6 +149,59 @@ func (l *otherLine) maySubject(i int) bool {
 	return l.beforeValue(i) || strings.EqualFold(l.wordsAt(i-1), "on") && (i == 1 || comma(i-2)) ||
 		i == 0 && comma(1) && l.wordsAt(2) != "" ||
 		comma(i-1) && l.wordsAt(i-2) != "" && end < len(text) && text[end] == '.'
+}
+
+// mayOwn reports whether a filter is a colour on a sheet's line that its subject may own.
+func (sh *sheet) mayOwn(u *use) bool {
+	l := &otherLine{sh: sh, terms: sh.lines[0].Terms}
+	i := slices.IndexFunc(l.terms, func(t lang.Term) bool { return t.Span == u.at })
+	return i >= 0 && l.maySubject(i)
+}
+
+// owns reports whether what stands before the ith term, words and a comma or a light value, may own it as its
+// colours: tulips, red; boats, red and yellow; EV 9 red.
+func owns(terms []lang.Term, i int) bool {
+	if len(plainColours(&terms[i])) == 0 {
+		return false
+	}
+	switch {
+	case i > 1 && isComma(&terms[i-1]):
+		_, words := terms[i-2].Kind.(*lang.Loose)
+		return words
+	case i > 0 && terms[i].Span.Start == terms[i-1].Span.End+1:
+		k, value := terms[i-1].Kind.(*lang.Exposure)
+		return value && k.EV != nil
+	}
+	return false
+}
+
+// inFiltersPlace reports whether colours call filters where the ith term stands: the kit has the only one by that name, or another
+// line of the notebook has a filter in that place that no subject owns, or another colour of the same subject.
+func (l *otherLine) inFiltersPlace(i int) bool {
+	colours := plainColours(&l.terms[i])
+	if _, named := find(kitOf(l.sh).filters, colours[0]); named && len(colours) == 1 {
+		return true
+	}
+	for _, st := range l.sh.outing.book.Statements {
+		if st.Word != lang.Sheet || st == l.sh.lines[0] {
+			continue
+		}
+		for n := 1; n < len(st.Terms); n++ {
+			other := plainColours(&st.Terms[n])
+			switch st.Terms[n].Kind.(type) {
+			case *lang.Stack, *lang.Drop:
+			default:
+				continue
+			}
+			if isComma(&st.Terms[n-1]) != isComma(&l.terms[i-1]) {
+				continue
+			}
+			if len(other) == 0 || owns(st.Terms, n) && !slices.Equal(other, colours) && n > 1 && strings.EqualFold(strings.Join(wordsOf(st.Terms[n-2].Kind), " "), l.wordsAt(i-2)) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // beforeValue reports whether the ith term is a colour a blank before a light value.

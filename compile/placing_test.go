@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -67,6 +68,28 @@ func TestPlacedTwice(t *testing.T) {
 		sh := sheetOf(t, "film fell: EI 100\nmeter spot: EV at 100\n", "1A: fell, "+line)
 		if sh.State != want || want == record.Unchecked && sh.Needs[0] != "which zone counts, V or III" {
 			t.Errorf("%s: %s, needs %q, want %s", line, sh.State, sh.Needs, want)
+		}
+	}
+}
+
+// A zone told in words may say where the one reading was placed, if it is not of the light on all that is seen (Adams,
+// The Negative): with settings that place it there the sheet is right, with others neither right nor wrong. EV 12 is 1/15 s at
+// f/16 (16² · 15 ≈ 2¹²), and on VI asks for 1/8 s.
+func TestZonesToldInWords(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Right: "EV 12; 1/8 f16, face on zone 6|EV 12; 1/60 f16, shadows on III|EV 12; 1/15 f16, face on V|shadow EV 12; 1/60 f16, shadows on III|wall EV 12; 1/8 f16, face on VI|EV 12; 1/15 f16, highlights fall on VII|" +
+			"incident EV 12; 1/15 f16, face on zone 6|incident EV 12, shadows on III; 1/15 f16|grey card EV 12; 1/15 f16 (shadows on III)|shadow EV 10 on III; 1/15 f16 (sky on VIII)|shadow EV 10 on III; 1/8 f16, bracket +1 (shadow then on IV)|" +
+			"EV 12; 1/15 f16, gate III in the wall|EV 12; 1/15 f16 -- Henry VIII|shadow EV 12; 1/15 f16 (in zone of the shadows)",
+		record.Unchecked: "EV 12; 1/15 f16, face on zone 6|EV 12; 1/15 f16, shadows on III|EV 12; 1/30 f16, face on VI|EV 12; 1/15 f16, sky on VIII|EV 12; 1/15 f16, zone VI for the face|EV 12; 1/15 f16, face VI|EV 12; 1/15 f16, placing the face on six|" +
+			"wall EV 12; 1/15 f16, face on VI|wall EV 12, face on VI; 1/15 f16|EV 12; 1/15 f16 (face on VI)|EV 12; 1/15 f16 -- face on VI|EV 12; 1/8 f16 -- face on VI|face EV 12; 1/15 f16 (face on VI)|shadow EV 10 on III; 1/15 f16 -- shadow on IV|" +
+			"EV 13; EV 12, 1/15 f16, face on VI|EV 13; EV 12, face on VI, 1/15 f16|EV 12\nface on zone 6; 1/15 f16|face EV 12\nshadows on III, face on VI; 1/15 f16",
+		record.Off: "face EV 12; 1/15 f16, face on VI|EV 12; 1/15 f16, on VI|EV 12, face on VI; 1/15 f16|shadow EV 12; 1/15 f16, shadows on III",
+	} {
+		for notes := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film fell: EI 100\nmeter spot: EV at 100\n\nday: 2026-11-07\nfilm: fell\nmeter: " + strings.Replace(notes, "; ", "\n1A: ", 1) + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", notes, sh.State, sh.Needs, want, list)
+			}
 		}
 	}
 }

@@ -57,6 +57,27 @@ func (s *season) convene() {
 	for b, count := range right {
 		b.at100 = count[1] > count[0]
 		b.stated = count[1] >= count[0]+2 || count[0] >= count[1]+2
+		b.fits = count
+	}
+}
+
+// sensesTaken says once for a notebook what its light values were taken for, where its sheets decided it.
+func (s *season) sensesTaken() {
+	told := map[*book]bool{}
+	for _, sh := range s.sheets {
+		b := sh.outing.book
+		if told[b] || b.fits == [2]int{} || !b.stated || !leftOpen(sh.reading) {
+			continue
+		}
+		told[b] = true
+		index, at100 := "at the film's index", "at ISO 100"
+		taken, other, fit, unfit := index, at100, b.fits[0], b.fits[1]
+		if b.at100 {
+			taken, other, fit, unfit = at100, index, b.fits[1], b.fits[0]
+		}
+		s.report("light-values-taken", sh.reading.at, "light values are taken as "+taken).
+			note(fmt.Sprintf("%s right so, and %s as %s", counted(fit, "sheet comes out", "sheets come out"), trim(float64(unfit)), other)).
+			note("it is said once: meter spot: EV at 100, or meter spot: EV at EI")
 	}
 }
 

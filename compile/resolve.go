@@ -38,7 +38,11 @@ type scope struct {
 	wedge    map[string]float64
 	wanted   value[float64] // development, unless a sheet says otherwise
 	lost     unheard
+	sole     sole
 }
+
+// sole is what is in use since the kit has no other, and no line has named one.
+type sole struct{ film, lens bool }
 
 // lightLine is the condition of the light, and the line that says so.
 type lightLine struct {
@@ -184,10 +188,10 @@ func (r *resolver) only() scope {
 		sc.camera = r.book.kit.cameras[0]
 	}
 	if len(r.book.kit.lenses) == 1 {
-		sc.lens = r.book.kit.lenses[0]
+		sc.lens, sc.sole.lens = r.book.kit.lenses[0], true
 	}
 	if len(r.book.kit.films) == 1 {
-		sc.film = r.book.kit.films[0]
+		sc.film, sc.sole.film = r.book.kit.films[0], true
 	}
 	return sc
 }
@@ -262,6 +266,8 @@ func (r *resolver) pass(to int) {
 			r.missed = r.passed + 1
 		}
 		switch meant {
+		case "":
+			r.zoneBelow()
 		case lang.Meter:
 			r.meterStood()
 		case lang.Amend:
@@ -382,7 +388,13 @@ func (r *resolver) heard(st *lang.Statement) {
 	}
 	if kept := r.now.lost.of(st.Word); kept != nil && !declaration(st) {
 		*kept = 0
+		r.now.sole.named(st.Word)
 	}
+}
+
+// named takes note that a line names what is in use.
+func (s *sole) named(w lang.Word) {
+	s.film, s.lens = s.film && w != lang.Film, s.lens && w != lang.Lens
 }
 
 func (r *resolver) statement(st *lang.Statement) {

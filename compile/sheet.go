@@ -68,6 +68,7 @@ type reading struct {
 	through      bool     // taken through the filters: nothing is owed for them
 	maybeThrough bool     // or it may be
 	maybeDrawn   string   // the words by which the extension may be in it
+	maybePlaced  string   // the words by which it may be placed: it is taken so, and accuses nobody
 	half         bool     // what it leaves open stands on its meter line: nor does it acquit
 	former       *reading // the one on a line above, where no sheet stands between them
 	open         string   // what its line leaves open: a reading with it accuses nobody
@@ -142,6 +143,7 @@ type sheet struct {
 	chosenFilm *film // by a film line, where its side was loaded with another
 	lens       value[*lens]
 	camera     value[*camera]
+	sole       sole // of the film and the lens that it has as no line names one
 	ei         value[float64]
 	light      string
 	ownReading bool      // on its line
@@ -196,6 +198,7 @@ type sheet struct {
 	strange     bool     // and they do
 	maybeOn     string   // or the words about a filter that is known, and may have been on or not
 	mayCarry    *sheet   // the one before, whose time it would have if what stands for its own were a part of its light value
+	maybeBath   string   // its time, where that stands behind the development and may be of it
 	racked      string   // words that speak of an extension which no term gives
 	unlit       string   // light by hand, or pre-exposure, in the writer's words
 	covered     string   // a remark that says that the lens was covered meanwhile
@@ -211,13 +214,14 @@ type sheet struct {
 	developed   []done
 	scans       []*scanRef
 	sameAs      *sheet
-	row         *row   // of its line's cells, once a copy has asked for them
-	readingAsks string // what its line leaves open of its reading, where another reading of the words makes it right
-	gaps        bool   // its row of marks may have left out the column of what it has as a copy
-	mixed       string // the films that its side was loaded with, where two were
-	loadedFilm  string // what load put into its side, "" where nothing
-	first       *sheet // the exposure that was already on this sheet of film
-	over        *sheet // the one that was made on it next
+	row         *row                   // of its line's cells, once a copy has asked for them
+	readingAsks string                 // what its line leaves open of its reading, where another reading of the words makes it right
+	filterAsks  map[source.Span]string // the same of a filter, by where that is written
+	gaps        bool                   // its row of marks may have left out the column of what it has as a copy
+	mixed       string                 // the films that its side was loaded with, where two were
+	loadedFilm  string                 // what load put into its side, "" where nothing
+	first       *sheet                 // the exposure that was already on this sheet of film
+	over        *sheet                 // the one that was made on it next
 
 	sum assessment // assess
 }

@@ -56,15 +56,18 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()) // the writer's own sum: metered 1s, 25s, gave 70s
 	case isReading:
 		t.metered(k, term)
-	case t.beforeArrow(all, i), t.asked(k, all, i), t.becomes(all, i), lengthenedTo(all, behindCommas(all, i)) != nil:
+	case t.beforeArrow(all, i), t.asked(k, all, i), t.becomes(all, i), lengthenedTo(all, behindCommas(all, i)) != nil, becameSaid(k, all, i) != "":
 		t.keepAperture(k, term, all, i)
 		t.sheet.remarks = append(t.sheet.remarks, term.Span.Text()+" metered")
+		if said := becameSaid(k, all, i); said != "" {
+			t.sheet.leaveOpen("time", "the time that "+quote(said)+" comes to: it is written 8s -> 15s")
+		}
 	default:
 		if t.besides(k, term, all, i) {
 			return
 		}
 		_, behindN := before(all, i).(*lang.N)
-		if inDeveloper(k, all, i) && (t.has(k) || behindN || bathBehind(all, i) || t.otherTime(all, i)) {
+		if inDeveloper(k, all, i) && (t.has(k) || behindN || bathBehind(all, i) || says(lowered(k.Name), baths) || t.otherTime(all, i)) {
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
 			if !t.otherTime(all, i) {
 				t.sheet.leaveOpen("time", "the time, and whether it is "+strings.TrimSpace(term.Span.Text())+" or that is of the development")
@@ -73,6 +76,11 @@ func (t *reader) exposure(k *lang.Exposure, term *lang.Term, all []*lang.Term, i
 		}
 		if len(k.Name) > 0 && countsExposures(k) && !t.gave && !only(strings.Fields(strings.ToLower(strings.Join(k.Name, " "))), connective, ofExposures) {
 			t.sheet.vague = strings.Join(k.Name, " ") + " " + trim(float64(*k.Parts[partWithTime(k)].Time.Count)) + "x" // Y 2x 1/15: a factor, or two exposures
+		}
+		if n := beforeCommas(all, i); n >= 0 && inDeveloper(k, all, i) {
+			if _, development := all[n].Kind.(*lang.N); development {
+				t.sheet.maybeBath = term.Span.Text() // N, 8 min, f16
+			}
 		}
 		k = manyOfEach(k, all, i)
 		if t.of == 1 && has(t.sheet.states, "double") && !countsExposures(k) && (says(lowered(k.Name), eachOf) || eachOf[firstOf(saidBehind(all, i))]) {
@@ -305,6 +313,25 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 	}
 	return words == "becomes" || words == "became" || words == "so becomes"
 }
+
+// becameSaid are the words behind a time by which it becomes another that they count: half a second became one. "" for none.
+func becameSaid(k *lang.Exposure, all []*lang.Term, i int) string {
+	n := behindCommas(all, i)
+	if k.EV != nil || partWithTime(k) < 0 || n == len(all) {
+		return ""
+	}
+	loose, ok := all[n].Kind.(*lang.Loose)
+	if !ok {
+		return ""
+	}
+	words, said := lowered(loose.Words), strings.Join(loose.Words, " ")
+	if !becomesThat[words[0]] || !slices.Contains(words, "one") && len(lang.NumbersInWords(said)) == 0 {
+		return ""
+	}
+	return said
+}
+
+var becomesThat = lang.SetOf("becomes became becoming")
 
 // lengthenedTo is the time behind an equals sign that the ith term, words for a film's rule, leads to from the time
 // before it: 60s + reciprocity = 4m. Nil where it is none, or not longer.

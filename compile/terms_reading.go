@@ -35,12 +35,8 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 	if sh.reading == nil || sh.reading.kind == "sunny 16" {
 		return
 	}
-	at, ok := sh.reading.meant(words)
-	if ok && !t.ownReading && !t.metering && len(sh.reading.areas) == 1 && !sh.reading.areas[0].placed && sh.reading.areas[0].name == "" &&
-		!only(strings.Fields(words), connective, placing) {
-		own := *sh.reading // of the scene: it names no place, and whether these words mean it is not said
-		own.open = "whether the reading was placed: " + words + " " + term.Span.Text()
-		sh.reading = &own
+	at, sure, ok := sh.reading.meant(words)
+	if ok && !sure && (sh.reading.ofLight() || fellThere(words)) {
 		return
 	}
 	if !ok || sh.reading.kind == "average" {
@@ -54,6 +50,10 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 	own := *sh.reading // the scene's is left as it is
 	own.areas = slices.Clone(own.areas)
 	own.areas[at].placed, own.areas[at].zone = true, zone
+	sure = sure || own.areas[at].name == "" && (t.metering || t.ownReading && says(wordsIn(words), places))
+	if own.maybePlaced = ""; !sure {
+		own.maybePlaced = strings.TrimSpace(words + " " + term.Span.Text())
+	}
 	if own.kind == "plain" {
 		own.kind = "spot"
 	}
@@ -82,29 +82,69 @@ func (t *reader) ledTo(all []*lang.Term, i int) *lang.Exposure {
 }
 
 // meant is the area that a zone away from its reading is said of: the one that the words
-// before it name, else the only one, else the only one that is placed.
-func (rd *reading) meant(words string) (at int, ok bool) {
+// before it name, else the only one, else the only one that is placed. It is sure but where the words
+// name something that the reading does not.
+func (rd *reading) meant(words string) (at int, sure, ok bool) {
 	placed := -1
 	for i := range rd.areas {
 		a := &rd.areas[i]
-		if _, named := cutWords(strings.ToLower(words), strings.ToLower(a.name)); named {
-			return i, true
+		if a.calledIn(words) {
+			return i, true, true
 		}
 		if a.placed {
 			if placed >= 0 {
-				return 0, false
+				return 0, false, false
 			}
 			placed = i
 		}
 	}
+	bare := only(strings.Fields(strings.ToLower(words)), connective, placing)
 	switch {
 	case len(rd.areas) == 1:
-		return 0, true
-	case !only(strings.Fields(words), connective, placing):
-		return 0, false // an area that was not metered
+		return 0, bare, true
+	case !bare:
+		return 0, false, false // an area that was not metered
 	}
-	return placed, placed >= 0
+	return placed, true, placed >= 0
 }
+
+// calledIn reports whether words have the name of what was metered, or one of its words: shadow, the shadows.
+func (a *area) calledIn(words string) bool {
+	if a.name == "" {
+		return false
+	}
+	said := wordsIn(words)
+	return slices.ContainsFunc(wordsIn(a.name), func(word string) bool {
+		const shortest = 3 // letters: of the
+		return len(word) >= shortest && !connective[word] && slices.ContainsFunc(said, func(other string) bool {
+			return strings.TrimSuffix(word, "s") == strings.TrimSuffix(other, "s")
+		})
+	})
+}
+
+// ofLight reports whether a reading is of the light on everything and not of one thing: what is seen then falls on
+// its zones, and nothing is placed.
+func (rd *reading) ofLight() bool {
+	return rd.kind == "incident" || rd.kind == "average" || len(rd.areas) == 1 && says(wordsIn(rd.areas[0].name), cards)
+}
+
+// fellThere reports whether words before a zone say that something fell on it: highlights fall on VII, and not to fall
+// on VI.
+func fellThere(words string) bool {
+	said := wordsIn(words)
+	return says(said, falling) && !says(said, meantTo)
+}
+
+var (
+	falling = lang.SetOf("fall falls fell falling land lands landed landing")
+	meantTo = lang.SetOf("to let")
+)
+
+// cards are words for what is metered in the place of the subject, for a middle zone (common practice, no source).
+var cards = lang.SetOf("card graycard greycard dome")
+
+// places are words that say of a zone that something was placed on it.
+var places = lang.SetOf("placed placing put puts putting")
 
 // placing are words that lead to a zone and name no area.
 var placing = map[string]bool{"placed": true, "place": true, "put": true, "now": true, "instead": true, "moved": true, "it": true, "them": true, "this": true, "rather": true, "again": true}

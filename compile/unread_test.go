@@ -147,7 +147,7 @@ func TestProseThatSaysMoreOfASheet(t *testing.T) {
 
 // An old mark, a filter by its German name and stops beside a development are asked about.
 func TestWhatIsReadInOneWayOnlyWhereOneIsMeant(t *testing.T) {
-	const notes = "film slate: EI 100\nload 1A-5B: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n"
+	const notes = "film slate: EI 100\nmeter spot: EV at 100\nload 1A-5B: slate\nmeter: 1/60 f16\n1A: 1/60 f16\n"
 	for line, want := range map[string]record.State{
 		"2A: 1:6.3 1/100": record.Unchecked, "2A: 1:8 1/60": record.Unchecked, "2A: 1:12.5 1/60": record.Unchecked, "2A: 1/60, 1:6,3": record.Unchecked, "2A: 1/60 f16, GF": record.Unchecked, "2A: 1/60 f16 Gelbfilter": record.Unchecked,
 		"2A: 1/60 f16, ohne Filter": record.Right, "2A: 1/60 f16, o.F.": record.Right, "2A: f22 2mal 1/60": record.Right, "2A: EV 10, f16 1/2 EI:50": record.Right,

@@ -208,3 +208,23 @@ func TestExplainTellsAllExposures(t *testing.T) {
 		}
 	}
 }
+
+// A film or a lens that no line names is taken as the only one declared, and that is told.
+func TestWhatNoLineNamesIsTold(t *testing.T) {
+	const film, lens = "no line names a film, and tern is the only one declared: it was taken", "no line names a lens, and 210 is the only one declared: it was taken"
+	for notes, want := range map[string][2]bool{
+		"1A: 1/15 f16": {true, true}, "film: tern\n1A: 1/15 f16": {false, true}, "lens: 210\n1A: 1/15 f16": {true, false}, "load 1A: tern\n1A: 1/15 f16": {false, true},
+		"1A: 1/15 f16, film tern, lens 210": {false, false}, "meter: 1/15 f16, lens 210\n1A: 1/15 f16": {true, false},
+	} {
+		notes = "film tern: ISO 100\nlens 210: 210 mm\nday: 2026-11-07\nmeter: 1/15 f16\n" + notes + "\n"
+		var said []string
+		for _, part := range compile.Explain(files(map[string]string{"n.md": notes}), "1A", "n.md")[0].Parts {
+			for _, row := range part.Rows {
+				said = append(said, row.Text)
+			}
+		}
+		if got := [2]bool{slices.Contains(said, film), slices.Contains(said, lens)}; got != want {
+			t.Errorf("%s: told of film and lens: %v, want %v", notes, got, want)
+		}
+	}
+}

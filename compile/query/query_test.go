@@ -138,7 +138,7 @@ func TestFind(t *testing.T) {
 		{"rise", "2A"}, {"rise 12", "2A"}, {"rise 12 mm", "2A"}, {"rise 15", ""},
 		{"3A", "3A"}, {"holder 3", "3A 3B"}, {"side 1b", "1B"}, {"neg 26-041", "3B"}, {"26-041", "3B"},
 		{"slate", "1A 1B 2A 2B 3A 3B"}, {"plate", ""}, {"210", "1A 1B 2A 2B"}, {"lens 300", "3A 3B"}, {"300mm", "3A 3B"},
-		{"unused", "3A"}, {"unchecked", "1B 3B"}, {"unscanned", "1A 1B 2A 2B 3B"}, {"no scan", "1A 1B 2A 2B 3B"}, {"not scanned", "1A 1B 2A 2B 3B"}, {"without a scan", "1A 1B 2A 2B 3B"},
+		{"unused", "3A"}, {"unchecked", "1B 2A 2B 3B"}, {"unscanned", "1A 1B 2A 2B 3B"}, {"no scan", "1A 1B 2A 2B 3B"}, {"not scanned", "1A 1B 2A 2B 3B"}, {"without a scan", "1A 1B 2A 2B 3B"},
 		{"2026", "1A 1B 2A 2B 3A 3B"}, {"2026-11", "3A 3B"}, {"2026-10-04", "1A 1B 2A 2B"}, {"2026-10..2026-11", "1A 1B 2A 2B 3A 3B"},
 		{"..2026-10", "1A 1B 2A 2B"}, {"2026-10-05…", "3A 3B"}, {"2027..", ""}, {"october", "1A 1B 2A 2B"}, {"nov 2026", "3A 3B"},
 		{"café", "1A 1B 2A 2B"}, {"CAFE wall", "1A 1B 2A 2B"}, {"heron", "1A 1B 2A 2B"}, {"hero", "1A 1B 2A 2B"}, {`"hero"`, ""},

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -289,7 +290,7 @@ func plainColour(term *lang.Term) string {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel gels gelatine gelatin one too only left taken removed came comes went goes gone")
+	besideColour = lang.SetOf("mit dem der den einem avec le un au du et und on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel gels gelatine gelatin one too only left taken removed came comes went goes gone")
 	denied       = lang.SetOf("not never wasn't wasn’t wasnt weren't")
 	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
@@ -416,7 +417,7 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[shadeless(low)] != "" && colourWords[low] != low, dimming[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[lang.Shadeless(low)] != "" && colourWords[low] != low, dimming[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
@@ -467,8 +468,11 @@ func (t *reader) isOn(short string) bool {
 // colourWords are colours as they are cut short in columns, or called in other languages, by what they
 // are called here; dimming are words for what dims all colours (common practice, no source).
 var (
-	colourWords = map[string]string{"yel": "yellow", "yell": "yellow", "yello": "yellow", "yllw": "yellow", "gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red",
-		"grün": "green", "gruen": "green", "vert": "green", "orng": "orange", "orange": "orange", "blau": "blue", "bleu": "blue"}
+	colourWords = func() map[string]string {
+		all := map[string]string{"yel": "yellow", "yell": "yellow", "yello": "yellow", "yllw": "yellow", "orng": "orange"}
+		maps.Copy(all, lang.ColoursElsewhere)
+		return all
+	}()
 	dimming = lang.SetOf("nd grey gray gelatin gelatine")
 )
 
@@ -478,16 +482,6 @@ var sureOfFilter = pattern.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|
 
 // cutColour is a colour cut to two letters or three, Or, Org., Rt, with a capital or a full stop: or is a word.
 var cutColour = pattern.Lazily(`^(?:Or|Org|Orng|Gr|Grn|Gn|Ge|Gb|Ye|Yl|Rt|Rd|Bl)\.?$|^(?:or|org|gr|grn|ge|ye|rt|rd|bl)\.$`)
-
-// shadeless is a colour without the word for its shade before it: hellgelb.
-func shadeless(low string) string {
-	for _, shade := range [...]string{"hell", "mittel", "dunkel", "tief"} {
-		if colour, ok := strings.CutPrefix(low, shade); ok {
-			return colour
-		}
-	}
-	return low
-}
 
 // numberOfFilter reports whether words are the number of a filter of the kit and say that it is a number:
 // No. 25. Plates and houses have numbers too.

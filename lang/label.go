@@ -78,19 +78,31 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 // a sheet, 0 where there are none: Pl. 1, plate no. 4, Nr. 8, № 3.
 func callsSheet(text string) (length int) {
 	low := lower(text)
-	for word := plates; ; word = nil {
-		end := letterRun(low, length)
-		said := low[length:end]
-		if !word[said] && !numberSigns[said] {
-			return length
-		}
+	if end := letterRun(low, 0); plates[low[:end]] {
 		if at(low, end) == '.' {
 			end++
-		} else if figures := digits(low, skip(low, end)); said == "no" && (figures == skip(low, end) || isLetter(at(low, figures))) {
-			return length // develop no 3A
 		}
 		length = skip(low, end)
 	}
+	return length + numberSign(low[length:])
+}
+
+// numberSign is how long the sign before a number is that a text in lower case begins with, 0 where there is
+// none. Without its full stop no is one before figures alone: not in develop no 3A.
+func numberSign(low string) int {
+	end := letterRun(low, 0)
+	said := low[:end]
+	if !numberSigns[said] {
+		return 0
+	}
+	if at(low, end) == '.' {
+		return skip(low, end+1)
+	}
+	next := skip(low, end)
+	if figures := digits(low, next); said == "no" && (figures == next || isLetter(at(low, figures))) {
+		return 0
+	}
+	return next
 }
 
 // plates are words for a sheet in notes of plates, numberSigns those before a number that say it is one

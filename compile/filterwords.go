@@ -140,21 +140,38 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 }
 
 // supplanted reports whether words beside the ith term, a filter, say that another of the line is on in
-// its place: Y8 instead of R25, Y8 since R25 was too much.
-func supplanted(all []*lang.Term, i int) bool {
+// its place: Y8 instead of R25, Y8 since R25 was too much; and whether it is sure: of Y8 since R25 is better either may be.
+func supplanted(all []*lang.Term, i int) (out, sure bool) {
 	if !slices.ContainsFunc(all, func(term *lang.Term) bool { _, filter := term.Kind.(*lang.Stack); return filter && term != all[i] }) {
-		return false
+		return false, false
 	}
 	said := func(words []string) string { return " " + strings.Join(lowered(words), " ") + " " }
 	ahead, behind := said(wordsOf(before(all, i))), said(wordsOf(after(all, i)))
 	text := " " + strings.ToLower(all[i].Span.Text()) // the R25
 	ahead = strings.TrimRight(ahead, " ") + text
-	return inPlaceOf().MatchString(ahead) || reasoned().MatchString(ahead) && whyNot().MatchString(behind)
+	sure = inPlaceOf().MatchString(ahead) || reasoned().MatchString(ahead) && whyNot().MatchString(behind)
+	return sure || because().MatchString(ahead), sure
 }
+
+// ofPlace reports whether the ith term, a filter that neither the kit nor the trade knows, is the number of a place
+// that stands right before it: post O7, bay B1.
+func (t *reader) ofPlace(k *lang.Stack, all []*lang.Term, i int) bool {
+	if k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || !haveNumbers[plain(lastWord(looseText(before(all, i))))] {
+		return false
+	}
+	_, _, known := t.book.kit.filter(k.Filters[0].Name)
+	return !known
+}
+
+// haveNumbers are places that have numbers (common practice, no source).
+var haveNumbers = lang.SetOf("post bay pier gate bridge stall house shed row plot platform track window pillar door room hall block lock berth quay section tower column arch milestone pole mast pylon buoy jetty " +
+	"groyne grave tomb stop exit entrance unit hut hangar dock wharf shaft pit stack silo tank kiln barn panel marker point site station field lot stand stairs floor staircase " +
+	"pfosten tor halle gleis haus zimmer raum block turm schacht feld punkt poteau porte quai salle tour puits point")
 
 // The words are those of notes read for this (common practice, no source).
 var (
 	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
+	because   = pattern.Lazily(` (?:since|because) (?:the |my |a )?\S+$`)
 	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
 	whyNot    = pattern.Lazily(`^ (?:had been|(?:is|was|were|got|has been) (?:too|lost|missing|gone|broken|cracked|dirty|scratched|left|at home|in the|not|forgotten|much)|isn't|wasn't|would (?:be|have been) too)\b`)
 )

@@ -313,6 +313,31 @@ func TestFilterInPlaceOfAnother(t *testing.T) {
 	}
 }
 
+// Behind a reason either of two filters may be meant; the number of a place is no filter, and how far a film was pushed
+// no exposure on purpose: what is asked names the thing that it may be.
+func TestWhatIsAskedNamesTheThing(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nlens 300: 300 mm\nfilter Y8: yellow, x2\nfilter R25: red, x8\nload 1A: tern\nday: 2026-06-01\nlens: 210\nmeter: EV 9\n"
+	for line, asks := range map[string]string{
+		"Y8 since R25 is better here, f16 1/2": "which filter", "Y8 since R25 is better here, f16 1s": "which filter", "Y8 because the R25 is better, f16 4s": "which filter",
+		"f16 1/2, pushed one stop": "N+1", "f16 1/4, pulled 1 stop": "N+1", "f16 1/2, push +1": "N+1",
+		"lens 210 at 300, f16 1/2": "210 or 300", "210, f16 1/2, 300": "210 or 300", "natural size, f16 1/2": "mag 1:1",
+		"post O7, f16 1/2": "", "bay B1, f16 1/2": "", "Bay B1   f16   1/2": "", "lens 210, the 210, f16 1/2": "",
+	} {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		sh := season.Sheets[0]
+		said := strings.Join(sh.Needs, "; ")
+		if (asks == "") != (sh.State == record.Right) || !strings.Contains(said, asks) || strings.Contains(said, "bracket") || strings.Contains(said, "doubtful") || len(sh.Filters) > 1 {
+			t.Errorf("%s: %s, %s; %v", line, sh.State, said, list)
+		}
+	}
+	for line, hint := range map[string]string{"f16 1/2, scale 300": "ext 300mm", "f16 1/2, e. 300": "ext 300mm", "f16 1/2, push 1": "N+1", "with 300 x, f16 1/2": "lens 300"} {
+		_, list := compileText(kit + "1A: " + line + "\n")
+		if len(list) == 0 || len(list[0].Notes) == 0 || !strings.Contains(list[0].Notes[0].Text, hint) {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+}
+
 // A colour that names what was metered is no filter, and one that may be the subject's is asked about where
 // the sheet is right without it. EV 9 at ISO 80 is 1/2 s at f/16 (2^9 = 16² / ½); a value on VII is two
 // stops above it, one on III two below.

@@ -540,6 +540,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if words := r.changing(over); words != "" {
 		return "what the meter showed when it was exposed, after " + quote(words)
 	}
+	if len(sh.doubts) > 0 && sh.doubts[0] == sh.mayScale {
+		return "whether " + quote(sh.mayScale.Text()) + " is the scale of the picture: it is written mag 1:1"
+	}
 	if len(sh.doubts) > 0 {
 		return "the value that the notes mark as doubtful: " + sh.doubts[0].Text()
 	}

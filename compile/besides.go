@@ -74,7 +74,7 @@ func (r *resolver) besides(st *lang.Statement) {
 	if strings.TrimSpace(text[from:]) == "" || !sure && !r.mayStandBeside(strings.ToLower(text)) {
 		return // as nearly all
 	}
-	terms := lang.Within(text[from:], r.names)
+	terms := lang.Within(outOfBrackets.Replace(text[from:]), r.names)
 	focal := 0. // of the lens that is named
 	if l, ok := r.book.kit.lens(strings.TrimSpace(text[:from])); sure && ok {
 		focal = l.focal
@@ -110,6 +110,9 @@ func (r *resolver) besides(st *lang.Statement) {
 		}
 	}
 }
+
+// outOfBrackets sets words in brackets beside the others: 210 (with Y8).
+var outOfBrackets = strings.NewReplacer("(", ",", ")", ",", "[", ",", "]", ",")
 
 // mayStandBeside reports at a glance whether a text in lower case may have a filter of the kit with a
 // figure in its name, an extension, or a magnification.

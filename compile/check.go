@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"path"
@@ -163,6 +164,7 @@ func (s *season) filtersNamed(sh *sheet) {
 // filter's colour.
 func colourFits(e handbook.FilterEntry, name string) bool {
 	word := strings.ToLower(strings.TrimRight(name, "0123456789ab "))
+	word = cmp.Or(colourElsewhere(strings.Fields(word)), word)
 	switch word {
 	case "", "#", "w", "wr", "wratten", "no", "no.", "k", "x", "c", strings.ToLower(e.Number): // pol, uv
 		return true

@@ -20,11 +20,8 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 	name := r.nameSaid(st)
 	t, ok := find(all, name)
 	if !ok {
-		if i := strings.IndexAny(name, ",;"); i >= 0 {
-			if t, ok = find(all, name[:i]); !ok {
-				name = strings.TrimSpace(name[:i])
-			}
-		}
+		name, _ = r.nameAlone(name)
+		t, ok = find(all, name)
 	}
 	for _, said := range spellings(name, what) {
 		if !ok {
@@ -39,6 +36,23 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 		r.undeclared(what, name, st.TextSpan())
 	}
 	return t, ok
+}
+
+// nameAlone parts a name from what is said behind it, a comma or brackets between them: stone, the last box; stone [old
+// box]. Brackets that name another thing may stand for it.
+func (r *resolver) nameAlone(text string) (name, behind string) {
+	end := strings.IndexAny(text, ",;")
+	for _, open := range [...]string{" (", " ["} {
+		if at := strings.Index(text, open); at > 0 && (end < 0 || at < end) {
+			if _, thing := r.names.Names[strings.ToLower(strings.Trim(text[at:], " ()[]?"))]; !thing {
+				end = at
+			}
+		}
+	}
+	if end < 0 {
+		return text, ""
+	}
+	return strings.TrimSpace(text[:end]), text[end+1:]
 }
 
 // nameSaid is the name on a line that chooses a thing.
@@ -121,10 +135,7 @@ func (r *resolver) chooseCamera(st *lang.Statement) {
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	r.now.lensSaid = ""
-	if i := strings.IndexAny(st.Text, ",;("); i >= 0 {
-		r.now.lensSaid = st.Text[i+1:]
-	}
+	_, r.now.lensSaid = r.nameAlone(st.Text)
 	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
 	if r.now.lens == nil {
 		r.now.lens = r.lensByLength(r.nameSaid(st))
@@ -143,7 +154,7 @@ func (r *resolver) lensByLength(name string) *lens {
 func (r *resolver) chooseFilm(st *lang.Statement) {
 	unknown := func(name string) *film { return r.filmOf(name, st) }
 	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
-		r.now.film, r.now.rated = f, ratedIn(st, f)
+		r.now.film, r.now.rated = f, r.ratedIn(st, f)
 	} else {
 		r.now.film, r.now.rated = nil, value[float64]{}
 	}
@@ -154,7 +165,7 @@ const inOldScale = -1
 
 // ratedIn is the exposure index that a line puts behind the film it names. A speed there that is none of
 // the film's may be its index, and that is left open.
-func ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
+func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		if t.Struck {
@@ -175,28 +186,38 @@ func ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 			}
 		}
 	}
-	if _, behind, more := strings.Cut(st.Text, ","); more && !ei.known && !ei.doubt && mayRate(behind) {
+	_, behind := r.nameAlone(st.Text)
+	if index, may := mayRate(behind); may && !ei.known && !ei.doubt {
 		ei = value[float64]{at: st.TextSpan(), doubt: true}
+		if f != nil && !f.bears(index) {
+			ei.v = index
+		}
 	}
 	return ei
 }
 
 // mayRate reports whether words behind a film's name may be its index and are not read as one:
-// stone, at 50; stone, EI fifty; stone, one stop over.
-func mayRate(behind string) bool {
-	words := strings.FieldsFunc(strings.ToLower(behind), func(c rune) bool { return c == ' ' || c == '\t' || c == ',' || c == ';' })
+// stone, at 50; stone [EI 50]; stone, one stop over; and the index, 0 where there is none in figures.
+func mayRate(behind string) (index float64, may bool) {
+	words := strings.FieldsFunc(strings.ToLower(behind), func(c rune) bool { return strings.ContainsRune(" \t,;()[]?", c) })
 	for i, word := range words {
 		n, err := strconv.ParseFloat(word, 64)
 		last := i+1 == len(words)
 		switch {
-		case ofIndex(word), word == "speed", word == "stop", word == "stops":
-			return true
 		case err == nil && n > 0 && exposure.NearestIndex(n) == n && last && !ofBox(words[:i]):
-			return true
+			if i > 0 && !beforeIndex[strings.Trim(words[i-1], ".:")] {
+				return 0, true // new box of 50
+			}
+			return n, true
+		case ofIndex(word), word == "speed", word == "stop", word == "stops":
+			may = true
 		}
 	}
-	return false
+	return 0, may
 }
+
+// beforeIndex are words before a film's index (common practice, no source).
+var beforeIndex = lang.SetOf("at @ ei e.i index rated shot exposed iso asa")
 
 // filmOf is a film that is declared nowhere, with what the line that names it says of
 // it.

@@ -234,6 +234,9 @@ func (t *reader) held(term *lang.Term) kind {
 		return ofRest
 	case *lang.Loose:
 		name := strings.Join(k.Words, " ")
+		if lang.CalledElsewhere(lowered(k.Words)) {
+			return ofFilter
+		}
 		_, film := find(t.book.kit.films, name)
 		if _, lens := find(t.book.kit.lenses, name); film || lens {
 			return ofRest

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -139,21 +140,38 @@ func (t *reader) inProse(k *lang.Stack, term *lang.Term, all []*lang.Term, i int
 }
 
 // supplanted reports whether words beside the ith term, a filter, say that another of the line is on in
-// its place: Y8 instead of R25, Y8 since R25 was too much.
-func supplanted(all []*lang.Term, i int) bool {
+// its place: Y8 instead of R25, Y8 since R25 was too much; and whether it is sure: of Y8 since R25 is better either may be.
+func supplanted(all []*lang.Term, i int) (out, sure bool) {
 	if !slices.ContainsFunc(all, func(term *lang.Term) bool { _, filter := term.Kind.(*lang.Stack); return filter && term != all[i] }) {
-		return false
+		return false, false
 	}
 	said := func(words []string) string { return " " + strings.Join(lowered(words), " ") + " " }
 	ahead, behind := said(wordsOf(before(all, i))), said(wordsOf(after(all, i)))
 	text := " " + strings.ToLower(all[i].Span.Text()) // the R25
 	ahead = strings.TrimRight(ahead, " ") + text
-	return inPlaceOf().MatchString(ahead) || reasoned().MatchString(ahead) && whyNot().MatchString(behind)
+	sure = inPlaceOf().MatchString(ahead) || reasoned().MatchString(ahead) && whyNot().MatchString(behind)
+	return sure || because().MatchString(ahead), sure
 }
+
+// ofPlace reports whether the ith term, a filter that neither the kit nor the trade knows, is the number of a place
+// that stands right before it: post O7, bay B1.
+func (t *reader) ofPlace(k *lang.Stack, all []*lang.Term, i int) bool {
+	if k.Add || len(k.Filters) != 1 || len(k.Filters[0].Amounts) > 0 || !haveNumbers[plain(lastWord(looseText(before(all, i))))] {
+		return false
+	}
+	_, _, known := t.book.kit.filter(k.Filters[0].Name)
+	return !known
+}
+
+// haveNumbers are places that have numbers (common practice, no source).
+var haveNumbers = lang.SetOf("post bay pier gate bridge stall house shed row plot platform track window pillar door room hall block lock berth quay section tower column arch milestone pole mast pylon buoy jetty " +
+	"groyne grave tomb stop exit entrance unit hut hangar dock wharf shaft pit stack silo tank kiln barn panel marker point site station field lot stand stairs floor staircase " +
+	"pfosten tor halle gleis haus zimmer raum block turm schacht feld punkt poteau porte quai salle tour puits point")
 
 // The words are those of notes read for this (common practice, no source).
 var (
 	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
+	because   = pattern.Lazily(` (?:since|because) (?:the |my |a )?\S+$`)
 	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
 	whyNot    = pattern.Lazily(`^ (?:had been|(?:is|was|were|got|has been) (?:too|lost|missing|gone|broken|cracked|dirty|scratched|left|at home|in the|not|forgotten|much)|isn't|wasn't|would (?:be|have been) too)\b`)
 )
@@ -306,7 +324,7 @@ func plainColours(term *lang.Term) (all []string) {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	besideColour = lang.SetOf("on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel gels gelatine gelatin one too only left taken removed came comes went goes gone")
+	besideColour = lang.SetOf("mit dem der den einem avec le un au du et und on off and with over plus for in at to from filter filters screwed added held under behind before the this then again as is was stays stayed used through by of or but so same glass gel gels gelatine gelatin one too only left taken removed came comes went goes gone")
 	denied       = lang.SetOf("not never wasn't wasn’t wasnt weren't")
 	notOnLens    = lang.SetOf("home bag car pocket tried thought think considered consider maybe perhaps might could would should wish want wanted missing unused lent other next later nicht pas")
 )
@@ -433,7 +451,7 @@ func shortForFilter(words []string) string {
 		bare := strings.Trim(word, ".,;:()")
 		low := strings.ToLower(bare)
 		switch {
-		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[shadeless(low)] != "" && colourWords[low] != low, dimming[low],
+		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[lang.Shadeless(low)] != "" && colourWords[low] != low, dimming[low],
 			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
@@ -484,8 +502,11 @@ func (t *reader) isOn(short string) bool {
 // colourWords are colours as they are cut short in columns, or called in other languages, by what they
 // are called here; dimming are words for what dims all colours (common practice, no source).
 var (
-	colourWords = map[string]string{"yel": "yellow", "yell": "yellow", "yello": "yellow", "yllw": "yellow", "gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red",
-		"grün": "green", "gruen": "green", "vert": "green", "orng": "orange", "orange": "orange", "blau": "blue", "bleu": "blue"}
+	colourWords = func() map[string]string {
+		all := map[string]string{"yel": "yellow", "yell": "yellow", "yello": "yellow", "yllw": "yellow", "orng": "orange"}
+		maps.Copy(all, lang.ColoursElsewhere)
+		return all
+	}()
 	dimming = lang.SetOf("nd grey gray gelatin gelatine")
 )
 
@@ -495,16 +516,6 @@ var sureOfFilter = pattern.Lazily(`^(?:(?i:\pL+filter|filtre \pL+)|GF|RF|OF|GrF|
 
 // cutColour is a colour cut to two letters or three, Or, Org., Rt, with a capital or a full stop: or is a word.
 var cutColour = pattern.Lazily(`^(?:Or|Org|Orng|Gr|Grn|Gn|Ge|Gb|Ye|Yl|Rt|Rd|Bl)\.?$|^(?:or|org|gr|grn|ge|ye|rt|rd|bl)\.$`)
-
-// shadeless is a colour without the word for its shade before it: hellgelb.
-func shadeless(low string) string {
-	for _, shade := range [...]string{"hell", "mittel", "dunkel", "tief"} {
-		if colour, ok := strings.CutPrefix(low, shade); ok {
-			return colour
-		}
-	}
-	return low
-}
 
 // numberOfFilter reports whether words are the number of a filter of the kit and say that it is a number:
 // No. 25. Plates and houses have numbers too.

@@ -268,6 +268,34 @@ func TestFiltersByColourElsewhere(t *testing.T) {
 	}
 }
 
+// What a filter costs belongs to it by whatever name it is called, its number too, and a number's sign takes
+// nothing back: EV 9 at f/16 asks for 1/2 and what the filter costs.
+func TestFiltersWithCostsAndNumbersElsewhere(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nfilter Y8: yellow, x2\nfilter O22: orange, x4\nfilter R25: red, x8\nload 1A 1B: tern\nday: 2026-06-01\n"
+	for said, times := range map[string][2]string{
+		"Orangefilter x4|Orangefilter 4x|Orangefilter, x4|Orange-Filter (x4)|mit Orangefilter Faktor 4|filtre orange x4|filtre orange facteur 4|Gruenfilter x4|Gelbgrünfilter 4x|Polfilter x4|Graufilter (4x)": {"2s", "1/2"},
+		"Rotfilter 8x|Dunkelrotfilter x8|filtre rouge 8x|Filter Nr. 25|no. 25 filter|Wratten No. 25|red no. 25|red filter no. 25 x8|filtre n° 25|Rotfilter Nr. 25":                                             {"4s", "1/2"},
+	} {
+		for said := range strings.SplitSeq(said, "|") {
+			season, list := compileText(kit + "1A: EV 9, " + said + ", f16 " + times[0] + "\n1B: EV 9, " + said + ", f16 " + times[1] + "\n")
+			if sheets := season.Sheets; sheets[0].State != record.Right || sheets[1].State != record.Off || len(list) != 1 {
+				t.Errorf("%s: %s, %s, %v", said, sheets[0].State, sheets[1].State, list)
+			}
+		}
+	}
+	for said := range strings.SplitSeq("no 25 filter|Nr. 25|No. 25|Y8 no. 25|ohne Rotfilter 8x|Kaffeefilter x4|Gelbfilter, 2x 1/60", "|") {
+		for _, time := range []string{"1/2", "1s", "4s"} {
+			season, _ := compileText(kit + "1A: EV 9, " + said + ", f16 " + time + "\n")
+			if sh := season.Sheets[0]; sh.State != record.Unchecked || !sh.Reading.EV.Known {
+				t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
+			}
+		}
+	}
+	if season, _ := compileText(kit + "1A: EV 9, Rotfilter 8x vergessen, f16 1/2\n"); season.Sheets[0].State != record.Unchecked {
+		t.Errorf("a filter that was forgotten: %s", season.Sheets[0].State)
+	}
+}
+
 // The filter that was on is the one that took another's place, whatever the other would have cost.
 func TestFilterInPlaceOfAnother(t *testing.T) {
 	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nfilter Y8: yellow, x2\nfilter R25: red, x8\nload 1A: tern\nday: 2026-06-01\nlens: 210\nmeter: EV 9\n"
@@ -282,6 +310,31 @@ func TestFilterInPlaceOfAnother(t *testing.T) {
 		season, list := compileText(kit + "1A: " + said + ", f8 1s\n")
 		if a := season.Sheets[0]; a.State != record.Right {
 			t.Errorf("%s: %s; %v", said, a.State, list)
+		}
+	}
+}
+
+// Behind a reason either of two filters may be meant; the number of a place is no filter, and how far a film was pushed
+// no exposure on purpose: what is asked names the thing that it may be.
+func TestWhatIsAskedNamesTheThing(t *testing.T) {
+	const kit = "film tern: EI 80, pan, reciprocity none\nlens 210: 210 mm\nlens 300: 300 mm\nfilter Y8: yellow, x2\nfilter R25: red, x8\nload 1A: tern\nday: 2026-06-01\nlens: 210\nmeter: EV 9\n"
+	for line, asks := range map[string]string{
+		"Y8 since R25 is better here, f16 1/2": "which filter", "Y8 since R25 is better here, f16 1s": "which filter", "Y8 because the R25 is better, f16 4s": "which filter",
+		"f16 1/2, pushed one stop": "N+1", "f16 1/4, pulled 1 stop": "N+1", "f16 1/2, push +1": "N+1",
+		"lens 210 at 300, f16 1/2": "210 or 300", "210, f16 1/2, 300": "210 or 300", "natural size, f16 1/2": "mag 1:1",
+		"post O7, f16 1/2": "", "bay B1, f16 1/2": "", "Bay B1   f16   1/2": "", "lens 210, the 210, f16 1/2": "",
+	} {
+		season, list := compileText(kit + "1A: " + line + "\n")
+		sh := season.Sheets[0]
+		said := strings.Join(sh.Needs, "; ")
+		if (asks == "") != (sh.State == record.Right) || !strings.Contains(said, asks) || strings.Contains(said, "bracket") || strings.Contains(said, "doubtful") || len(sh.Filters) > 1 {
+			t.Errorf("%s: %s, %s; %v", line, sh.State, said, list)
+		}
+	}
+	for line, hint := range map[string]string{"f16 1/2, scale 300": "ext 300mm", "f16 1/2, e. 300": "ext 300mm", "f16 1/2, push 1": "N+1", "with 300 x, f16 1/2": "lens 300"} {
+		_, list := compileText(kit + "1A: " + line + "\n")
+		if len(list) == 0 || len(list[0].Notes) == 0 || !strings.Contains(list[0].Notes[0].Text, hint) {
+			t.Errorf("%s: %v", line, list)
 		}
 	}
 }

@@ -223,7 +223,7 @@ func TestHoldersLoadedAfreshInWords(t *testing.T) {
 	for lines, want := range map[string][2]string{
 		"reloaded in the bag\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"}, "Reloaded all three holders in the tent.\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"}, "holder 2 reloaded\n2A: 1/15 f8": {"unknown-label", "load 1A-4B: slate"},
 		"reloaded holder 2 with tern\n2A: 1/60 f8": {"unknown-label", "load 1A-4B: slate"}, "reloaded 2A 2B in the bag with tern\n2A: 1/60 f8": {"unknown-label", "load 1A-4B: slate"},
-		"load 2A 2B: tern in the bag\n2A: 1/60 f8": {"not-declared", "load 2A 2B: tern -- in the bag"}, "load 2A 2B: tern (in the bag)\n2A: 1/60 f8": {"not-declared", "load 2A 2B: tern -- in the bag"},
+		"load 2A 2B: tern in the bag\n2A: 1/60 f8": {"not-declared", "load 2A 2B: tern -- in the bag"}, "load 2A 2B: tern (in the bag)\n2A: 1/60 f8": {"", ""},
 		"2A: reloaded in the bag, 1/15 f8": {"unknown-term", "load 2A: FILM"}, "2A: film tern, 1/60 f8 (reloaded in the bag)": {"unknown-term", "load 2A: tern"}, "2A: 1/15 f8, fresh sheet": {"unknown-term", "load 2A: FILM"},
 		"2A: 1/15 f8, not reloaded": {"exposed-twice", "load 2A: FILM"}, "2A: 1/15 f8, reloaded afterwards": {"exposed-twice", "load 2A: FILM"}, "2A: again, 1/15 f8, reloaded the pack": {"", ""},
 	} {

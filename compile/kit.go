@@ -236,6 +236,10 @@ func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok boo
 		entry, _ = handbook.Filter(f.number)
 		return f, entry, true
 	}
+	if all := k.inOtherWords(name); len(all) == 1 {
+		entry, _ = handbook.Filter(all[0].number)
+		return all[0], entry, true
+	}
 	_, _, neutral := neutralStops(name)
 	return nil, entry, neutral || isGraduated(name)
 }

@@ -39,6 +39,9 @@ func (r *resolver) unheardLoad(held *holder) string {
 // load puts film into holder sides; each is then a new sheet.
 func (r *resolver) load(st *lang.Statement) {
 	name, _, _ := strings.Cut(st.Text, ",")
+	if _, ok := find(r.book.kit.films, name); !ok {
+		name, _ = r.nameAlone(name)
+	}
 	name = strings.TrimRight(name, ". ")
 	if len(r.book.kit.films) == 0 && !emptied(name) {
 		r.filmOf(name, st)
@@ -62,7 +65,7 @@ func (r *resolver) load(st *lang.Statement) {
 			r.found[n].note(quote(f.name) + " is declared; more words stand behind a dash: load " + labelText(st.Labels) + ": " + f.name + " -- " + strings.Trim(name[len(f.name):], " ;()"))
 		}
 	}
-	fresh, rated := make([]holder, len(labels)), ratedIn(st, f)
+	fresh, rated := make([]holder, len(labels)), r.ratedIn(st, f)
 	other := r.otherLoaded(st, f)
 	for i, l := range labels {
 		fresh[i] = holder{film: name, rated: rated, load: st}

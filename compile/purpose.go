@@ -70,6 +70,8 @@ func (sh *sheet) meantSo(off float64) string {
 type stopsBeside struct {
 	stops float64
 	at    source.Span
+
+	pushed bool // the words before it say that it is of the development: pushed one stop
 }
 
 // said asks what the amounts of stops on a line are that are none of those which the sheet was
@@ -96,6 +98,10 @@ func (r *reckoning) said() {
 		}
 	}
 	for _, s := range r.sh.stopsBeside {
+		if s.pushed {
+			r.need("what " + quote(s.at.Text()) + " is: how it is to be developed is written N+1 or N-1, the index that it was exposed at EI 200")
+			continue
+		}
 		if !slices.ContainsFunc(known, func(v float64) bool { return math.Abs(math.Abs(v)-math.Abs(s.stops)) <= rounding && v != 0 }) {
 			r.need("what " + quote(strings.TrimSpace(s.at.Text())) + " is: on purpose it is written bracket " + spokenBracket(s.stops))
 		}

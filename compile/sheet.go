@@ -155,6 +155,7 @@ type sheet struct {
 	time        setting[lang.Time]
 	extension   value[float64] // millimetres
 	scale       value[float64] // magnification
+	mayScale    source.Span    // where words stand that may be another thing's size: natural size
 	focus       value[float64] // millimetres
 	bellows     value[lang.Amount]
 	spread      float64 // of the focus, in millimetres; 0 where not stated, as the next two

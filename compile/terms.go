@@ -304,10 +304,18 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		if t.inProse(k, term, all, i) {
 			return
 		}
-		if supplanted(all, i) {
+		if out, sure := supplanted(all, i); out {
+			if !sure {
+				sh.leaveOpen("", "which filter was on: "+quote(all[0].Span.Cover(all[len(all)-1].Span).Text()))
+			}
 			for _, f := range k.Filters {
 				t.drop(sh, f.Name)
 			}
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			return
+		}
+		if t.ofPlace(k, all, i) {
+			sh.vague = all[i-1].Span.Cover(term.Span).Text()
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
@@ -349,8 +357,8 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			return
 		}
 		sh.scale = known(float64(k.M), term.Span, term.Doubtful)
-		if maybeNoScale(term, all, i) {
-			sh.doubts = append(sh.doubts, term.Span)
+		if maybeNoScale(term, all, i) && !term.Doubtful {
+			sh.doubts, sh.mayScale = append(sh.doubts, term.Span), term.Span
 		}
 	case *lang.Focus:
 		sh.drawn()
@@ -383,6 +391,9 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		switch {
 		case ofNextTime(looseText(before(all, i))):
 			sh.remarks = append(sh.remarks, term.Span.Text())
+		case k.Stops != nil && lang.Pushes(lastWord(looseText(before(all, i)))) && !t.metering:
+			sh.remarks = append(sh.remarks, term.Span.Text())
+			sh.stopsBeside = append(sh.stopsBeside, stopsBeside{float64(*k.Stops), all[i-1].Span.Cover(term.Span), true})
 		case !t.lightChanged(k, term, all, i):
 			t.more(k, term)
 		}
@@ -553,7 +564,7 @@ func (t *reader) stray(term *lang.Term) {
 		case t.metering && t.ofZone(stops):
 			return // EV 12 on VI, so one stop more
 		case t.st.Word == lang.Sheet && !t.metering:
-			t.sheet.stopsBeside = append(t.sheet.stopsBeside, stopsBeside{stops, term.Span})
+			t.sheet.stopsBeside = append(t.sheet.stopsBeside, stopsBeside{stops, term.Span, false})
 			return
 		}
 	}

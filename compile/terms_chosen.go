@@ -180,6 +180,13 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 	sh := t.sheet
 	switch what {
 	case "lens":
+		if said := sh.lens; t.st.Word == lang.Sheet && liesIn(said.at, t.st.Span) && said.known {
+			defer func() {
+				if sh.lens.known && sh.lens.v != said.v {
+					sh.leaveOpen("", "which lens was on: "+said.v.name+" or "+sh.lens.v.name)
+				}
+			}()
+		}
 		if sh.lens.v, ok = t.book.kit.lens(name); !ok && len(t.book.kit.lenses) == 0 {
 			sh.lens.v, ok = t.unknownLens(name), true
 		}

@@ -264,9 +264,15 @@ func racked(words []string) bool {
 			"tube", "hole", "pinhole", "leak", "leaking", "creased", "sagged", "sagging":
 			return false
 		}
+		if onScale().MatchString(word) {
+			return true
+		}
 	}
 	return speaks && len(words) > 1
 }
+
+// onScale is a length behind the letter for the extension: e300.
+var onScale = pattern.Lazily(`^e=?[1-9][0-9]{2}$`)
 
 // plain is a word in lower case, without the marks around it.
 func plain(word string) string { return strings.ToLower(strings.Trim(word, ".,;:!")) }

@@ -134,6 +134,20 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
+	// Words in brackets behind a name are not of it; an index among them is asked about.
+	for said, want := range map[string]record.State{"stone [old box]": record.Right, "stone (in the bag)": record.Right, "stone [EI 50]": record.Unchecked, "stone (50?)": record.Unchecked, "stone, at 50": record.Unchecked, "stone [ash?]": record.Unchecked} {
+		const kit = "film stone: ISO 100\nfilm ash: ISO 25"
+		season, _ := compileText(kit + strings.Replace(fmt.Sprintf(rest, "stone"), "load 1A:", "film:", 1) + "film: " + said + "\n1B: 1/60 f8\n")
+		if a, b := check(kit, said), season.Sheets[1]; a.State != want || b.State != want || want == record.Right && (a.Film != "stone" || b.Film != "stone") {
+			t.Errorf("%s: loaded %s, %s, in use %s, %s", said, a.Film, a.State, b.Film, b.State)
+		}
+	}
+	for said, want := range map[string]record.State{"210 [the old one]": record.Right, "210 (with Y8)": record.Unchecked, "210 [ext 300]": record.Unchecked} {
+		season, _ := compileText(wordingKit + "filter Y8: x2\nscene: wall\nlens: " + said + "\nmeter: EV 12\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State != want || sh.Lens != "210" {
+			t.Errorf("lens: %s: %s, %s", said, sh.Lens, sh.State)
+		}
+	}
 	if sh := check("film stone: ISO 100", "stone at 50 ASA"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 		t.Errorf("load 1A: stone at 50 ASA: %s, %v, want a stop under", sh.State, sh.Difference)
 	}

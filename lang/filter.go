@@ -1,6 +1,10 @@
 package lang
 
-import "strings"
+import (
+	"strings"
+
+	"notchbook/lang/pattern"
+)
 
 // filter is a filter by its shape: colour and Wratten number (R25, red 25),
 // number alone (W25, Wratten 25; #25 see hash), polarizer, neutral density,
@@ -14,6 +18,9 @@ func (s *scanner) filter() bool {
 		end = letterRun(s.low, end+1)
 	}
 	word := s.low[s.pos:end]
+	if s.costedElsewhere(end) || s.byNumber() {
+		return true
+	}
 	switch {
 	case word == "uv" || word == "pol" || word == "cpl" || word == "polarizer" || word == "polariser" || word == "polarising" || word == "polarizing":
 		return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
@@ -22,7 +29,7 @@ func (s *scanner) filter() bool {
 	case word == "nd" || word == "grad":
 		return s.neutral(end)
 	case word == "wratten" || word == "wr" || word == "w":
-		return s.numbered(skip(s.low, end))
+		return s.numberedBehind(end) || s.numbered(skip(s.low, end))
 	case len(word) == 1 && strings.Contains("YORG", s.src[s.pos:end]) && at(s.low, end) == ' ':
 		return s.numbered(skip(s.low, end)) // R 25
 	case len(word) == 1 && strings.Contains(filterLetters, word):
@@ -30,6 +37,81 @@ func (s *scanner) filter() bool {
 	}
 	return s.coloured(end)
 }
+
+// costedElsewhere is a filter called so in another language, with what it costs behind it: Orangefilter x4, filtre
+// jaune (x2). Without the cost it stays words, which compile looks at.
+func (s *scanner) costedElsewhere(end int) bool {
+	if next := skip(s.low, end); s.low[s.pos:end] == "filtre" && next > end {
+		end = letterRun(s.low, next)
+	}
+	return strings.Contains(s.low[s.pos:end], "filt") && CalledElsewhere(strings.Fields(s.low[s.pos:end])) &&
+		(s.numberedBehind(end) || costBehind().MatchString(s.low[end:]) && s.emit(tFilter, s.src[s.pos:end], end))
+}
+
+// byNumber is a filter by its number in so many words: no. 8 filter, and behind the word filter Nr. 8.
+func (s *scanner) byNumber() bool {
+	start, end := s.numberAt(s.pos)
+	behind := unit(s.low, end, "filter", "filtre")
+	return start > s.pos && (behind > end || s.named) && s.emit(tFilter, "#"+s.low[start:end], behind)
+}
+
+// numberAt is where a filter's number stands behind the sign of one at i, both i where none does. Without its full stop
+// no is such a sign behind the word filter alone: yellow no 25 may take the yellow back.
+func (s *scanner) numberAt(i int) (start, end int) {
+	start = i + numberSign(s.low[i:])
+	end = digits(s.low, start)
+	if start == i || end == start || end > start+2 || strings.HasPrefix(s.low[i:], "no ") && !s.named {
+		return i, i
+	}
+	if c := at(s.low, end); c >= 'a' && c <= 'c' {
+		end++
+	}
+	if !filterEnd(s.low, end) || s.lasts(start, end) {
+		return i, i
+	}
+	return start, end
+}
+
+// numberedBehind is a filter whose number stands in so many words behind its name: red no. 25, Gelbfilter Nr. 8.
+func (s *scanner) numberedBehind(end int) bool {
+	start, stop := s.numberAt(skip(s.low, end))
+	name := strings.TrimSuffix(s.src[s.pos:end], " filter") + " " + s.low[start:stop]
+	return stop > start && s.emit(tFilter, name, unit(s.low, stop, "filter"))
+}
+
+// costBehind is the cost of a filter behind its name.
+var costBehind = pattern.Lazily(`^[ \t]*(?:[,(=][ \t]*)?(?:(?:x|factor|faktor|facteur)[ \t]*(?:of |von |de )?[0-9]|[0-9][0-9.,/+]*x\b|(?:[0-9][0-9./+-]*|one|two|three|half a)[ -](?:[0-9]/[0-9] )?stops?\b)`)
+
+// CalledElsewhere reports whether words in lower case are what a filter is called in another language, its shade or not,
+// and nothing else: Orangefilter, Dunkelrot-Filter, filtre gris.
+func CalledElsewhere(words []string) bool {
+	kind := ""
+	switch {
+	case len(words) == 1 && strings.HasSuffix(words[0], "filter"):
+		kind = Shadeless(strings.TrimRight(strings.TrimSuffix(words[0], "filter"), "-"))
+	case len(words) == 2 && words[0] == "filtre":
+		kind = words[1]
+	}
+	return ColoursElsewhere[kind] != "" || kindsElsewhere[kind]
+}
+
+// Shadeless is a colour in lower case without the word for its shade before it: hellgelb.
+func Shadeless(colour string) string {
+	for _, shade := range [...]string{"hell", "mittel", "dunkel", "tief"} {
+		if bare, ok := strings.CutPrefix(colour, shade); ok {
+			return bare
+		}
+	}
+	return colour
+}
+
+// ColoursElsewhere are the colours of filters as they are called in other languages, by what they are called here, and
+// kindsElsewhere the filters that have none of them (common practice, no source).
+var (
+	ColoursElsewhere = map[string]string{"gelb": "yellow", "jaune": "yellow", "rot": "red", "rouge": "red",
+		"grün": "green", "gruen": "green", "vert": "green", "orange": "orange", "blau": "blue", "bleu": "blue"}
+	kindsElsewhere = SetOf("pol polarisations zirkularpol grau nd uv verlauf polarisant gris gelbgrün gelbgruen gelborange orangerot")
+)
 
 // figured is a declared filter whose name begins with a figure and has a letter in it
 // (80A), also behind a plus; in itself it would look like a holder side.
@@ -167,7 +249,8 @@ func (s *scanner) coloured(end int) bool {
 	if !named || !boundary(s.low, end) {
 		return false
 	}
-	return s.emit(tFilter, s.src[s.pos:end], unit(s.low, end, "filter"))
+	behind := unit(s.low, end, "filter")
+	return s.numberedBehind(behind) || s.emit(tFilter, s.src[s.pos:end], behind)
 }
 
 func isShade(word string) bool {

@@ -389,18 +389,14 @@ func (h *head) sideHead(said, line string, names *Lexicon) bool {
 	return s.settings()+s.count(tSame) > 0
 }
 
-// plateHead is a sheet called a plate, with its number, before what was set there: Pl. 1: f22 1/8. Where holder
-// sides are logged under that number, it may be either side.
+// plateHead is a sheet called a plate, or by its number in so many words, before what was set there: Pl. 1: f22 1/8,
+// Plate II: f22 1/8, No. 1: f22 1/8. Where holder sides are logged under that number, it may be either side.
 func (h *head) plateHead(said, line string, names *Lexicon) bool {
-	end := letterRun(lower(said), 0)
-	if !plates[lower(said[:end])] {
+	called := callsSheet(said)
+	if called == 0 || !plates[lower(said[:letterRun(lower(said), 0)])] && !isDigit(at(said, called)) {
 		return false
 	}
-	rest := strings.TrimLeft(strings.TrimPrefix(said[end:], "."), " \t")
-	if rest == "" || !isDigit(rest[0]) {
-		return false
-	}
-	list, all := splitLabels(rest, h.from+len(said)-len(rest), Sheet, names)
+	list, all := splitLabels(said, h.from, Sheet, names)
 	if !all || slices.ContainsFunc(list.all, func(l labelAt) bool { return names.Labels[lower(l.text)+"a"] || names.Labels[lower(l.text)+"b"] }) {
 		return false
 	}
@@ -408,9 +404,6 @@ func (h *head) plateHead(said, line string, names *Lexicon) bool {
 	h.how, h.word, h.said = sheetLine, h.from, h.from
 	return h.reads(line, names)
 }
-
-// plates are words for a sheet in notes of plates (common practice, no source).
-var plates = SetOf("plate plates pl platte platten plaque plaques")
 
 // holderSide is the label of a side in so many words at the beginning of a text, "" where
 // there is none: holder 1 side B, holder two B.

@@ -42,6 +42,10 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 				continue
 			}
 		}
+		if called := callsSheet(text[i:]); behind != "" && called > 0 && i+called < len(text) {
+			i += called
+			continue
+		}
 		word := lower(text[i:end])
 		if sides := list.sides(text[i:end], names); len(sides) > 0 && !ranged {
 			for _, side := range sides {
@@ -69,6 +73,44 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 	}
 	return list, len(list.all) > 0
 }
+
+// callsSheet is how long the words are at the beginning of a text that call what is numbered behind them
+// a sheet, 0 where there are none: Pl. 1, plate no. 4, Nr. 8, № 3.
+func callsSheet(text string) (length int) {
+	low := lower(text)
+	if end := letterRun(low, 0); plates[low[:end]] {
+		if at(low, end) == '.' {
+			end++
+		}
+		length = skip(low, end)
+	}
+	return length + numberSign(low[length:])
+}
+
+// numberSign is how long the sign before a number is that a text in lower case begins with, 0 where there is
+// none. Without its full stop no is one before figures alone: not in develop no 3A.
+func numberSign(low string) int {
+	end := letterRun(low, 0)
+	said := low[:end]
+	if !numberSigns[said] {
+		return 0
+	}
+	if at(low, end) == '.' {
+		return skip(low, end+1)
+	}
+	next := skip(low, end)
+	if figures := digits(low, next); said == "no" && (figures == next || isLetter(at(low, figures))) {
+		return 0
+	}
+	return next
+}
+
+// plates are words for a sheet in notes of plates, numberSigns those before a number that say it is one
+// (common practice, no source).
+var (
+	plates      = SetOf("plate plates pl platte platten plaque plaques")
+	numberSigns = SetOf("no nos nr nrn num number nummer numéro numero n° №")
+)
 
 // sides are the sides of holders that a word names with a sign between them, 1A/1B, 2A/B, 1A+B, and
 // the one that a letter names behind a sign and another of its holder, 1A + B; none where it names
@@ -146,7 +188,37 @@ func looseLabel(word string) bool {
 	if strings.ContainsAny(word, "0123456789") {
 		return true
 	}
-	return len(word) <= 2 && word[0] >= 'A' && word[0] <= 'Z'
+	if from, to, ok := cutDash(word); ok && romanRange(from, to) != nil {
+		return true
+	}
+	return len(word) <= 2 && word[0] >= 'A' && word[0] <= 'Z' || romanNumber(word) > 0
+}
+
+// romanNumber is what a label in roman figures counts, all of them capitals, 0 where it is none: XIV.
+func romanNumber(label string) int {
+	const most = 3 // tens
+	units := strings.TrimLeft(label, "X")
+	tens := len(label) - len(units)
+	n := romans[lower(units)]
+	if tens > most || units != strings.ToUpper(units) || units != "" && n == 0 {
+		return 0
+	}
+	return 10*tens + n
+}
+
+// romanRange is every number from one to another, in roman figures; nil where the two are no range of them.
+func romanRange(from, to string) (all []string) {
+	last := romanNumber(to)
+	for n := romanNumber(from); n > 0 && n <= last; n++ {
+		units := ""
+		for figures, value := range romans {
+			if value == n%10 && value > 0 {
+				units = strings.ToUpper(figures)
+			}
+		}
+		all = append(all, strings.Repeat("X", n/10)+units)
+	}
+	return all
 }
 
 // looksLabel reports whether a word, in lower case, can be the label of a sheet
@@ -349,6 +421,9 @@ func (l *labelAt) written(word Word) []string {
 const mostInRange = 500
 
 func expandRange(from, to string) []string {
+	if all := romanRange(from, to); all != nil {
+		return all
+	}
 	start := len(from) - len(strings.TrimLeft(from, "#abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"))
 	prefix := from[:start]
 	a, sideA, okA := counted(from[start:])

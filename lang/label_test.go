@@ -20,6 +20,7 @@ func TestLabelsOfSheetLines(t *testing.T) {
 		"83-103 to 83-101": "83-103 83-101", "83-101 to 84-002": "83-101 84-002",
 		"1A/1B": "1A 1B", "2A/B": "2A 2B", "1A+B": "1A 1B", "1A&B": "1A 1B", "1A & B": "1A 1B", "1A / 1B": "1A 1B", "1a/b": "1a 1b", "1A-B": "1A 1B", "1A/2A/3B": "1A 2A 3B",
 		"sheet 1A/1B": "1A 1B", "sheets 1A and B": "1A 1B", "2A/B, 3AB": "2A 2B 3A 3B", "sheet 1/2": "1/2",
+		"Plate II": "II", "Plates I-IV": "I II III IV", "Pl. IX to XI": "IX X XI", "sheet XIV": "XIV", "Plate A": "A", "Plate no. 4": "4", "No. 1": "1", "Nr. 8": "8", "N° 3": "3", "№3": "3", "No 7": "7", "Nos. 1-3": "1 2 3", "sheet no. 2A": "2A",
 		"86-12a": "86-12a", "86-12B": "86-12B", "sheet 86-12b": "86-12b", "26-031c": "26-031c", "26-31a": "26-31a", "86-12a, 86-13": "86-12a 86-13",
 	} {
 		tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon())
@@ -41,6 +42,18 @@ func TestLabelsOfSheetLines(t *testing.T) {
 	for _, said := range []string{"1A/C", "101/102", "1/2", "1A/B/x"} {
 		if tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon()); len(tree.Statements) > 0 || len(list) != 1 || list[0].Code != "unknown-label" || list[0].Fix != nil {
 			t.Errorf("%s: %v, %v", said, tree.Statements, list)
+		}
+	}
+	// A label of the writer's own may as well be a slip for another, and a word with a colon none.
+	for _, said := range []string{"T1", "II", "IXX", "sheet XIIII", "No", "plate glass", "no 3A"} {
+		if tree, list := Parse(source.New("", []byte(said+": f22 1/8\n")), NewLexicon()); len(tree.Statements) > 0 || len(list) != 1 || list[0].Fix != nil {
+			t.Errorf("%s: %v, %v", said, tree.Statements, list)
+		}
+	}
+	for _, line := range []string{"Pl. 1: f16 1/2", "plate no. 2: f16 1/2", "develop Pl. 1: N", "amend No. 3: f22"} {
+		book, _ := Parse(source.New("", []byte(line+"\n")), NewLexicon())
+		if got := Tidy(book, NewLexicon(), nil); got != line+"\n" {
+			t.Errorf("%s: tidied to %q", line, got)
 		}
 	}
 	// A book that counts by years goes on with them.

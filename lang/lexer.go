@@ -139,6 +139,7 @@ type scanner struct {
 	ends     []int // end of each token in src
 	open     bool  // within brackets that hold a filter's amount
 	peeks    bool  // at what stands behind an empty cell
+	named    bool  // what comes stands behind the word for a filter
 	back     bool  // within brackets that take back what stands before them
 
 	apertures, durations, clocks int // how many tokens of each there are, while they are settled

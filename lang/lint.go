@@ -489,6 +489,16 @@ func (l *linter) units(n string, i int) string {
 			return "a light value on its zone is written EV " + n + " on " + spellZone(placed.Zone)
 		}
 	}
+	if i > 0 && l.field&onSheet != 0 {
+		if loose, ok := l.st.Terms[i-1].Kind.(*Loose); ok {
+			switch word := lower(strings.TrimRight(loose.Words[len(loose.Words)-1], ".:=")); {
+			case ofRail[word] && len(n) >= 2:
+				return "how far the bellows were out is written ext " + n + "mm"
+			case Pushes(word):
+				return "a longer development is written N+" + n + ", a shorter one N-" + n
+			}
+		}
+	}
 	if v := number(n); l.field&onSheet != 0 && l.settled() && v >= darkest && v <= brightest && v == math.Trunc(v) {
 		return "a light value is written EV " + n
 	}
@@ -552,6 +562,15 @@ func (l *linter) units(n string, i int) string {
 	}
 	return asSetting(n)
 }
+
+// ofRail are words before a length that the bellows may have been out to (common practice, no source).
+var ofRail = SetOf("scale rail bed e ausz t ext b bal draw")
+
+// Pushes reports whether a word says that a film was developed longer or shorter than it should be (common practice, no
+// source).
+func Pushes(word string) bool { return pushing[lower(word)] }
+
+var pushing = SetOf("push pushed pushing pull pulled pulling gepusht gepullt gepuscht poussé poussée retenu retenue")
 
 // asSetting is how a number is written as an aperture, where there is one of it, and as a time.
 func asSetting(n string) string {

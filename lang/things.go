@@ -131,6 +131,8 @@ func (s *scanner) kindOfLight(end int) bool {
 func (s *scanner) ofFilter(end int) bool {
 	from := s.pos
 	s.pos = articles(s.low, skip(s.low, end))
+	s.named = strings.HasPrefix(s.low[from:], "filt")
+	defer func() { s.named = false }()
 	if before := len(s.tokens); s.filterHere() {
 		s.tokens[before].Pos.Offset = from
 		return true
@@ -504,8 +506,8 @@ func (s *scanner) no(end int) bool {
 		return s.none(unit(s.low, stop, "failure", "correction", "effect", "needed"))
 	}
 	what := s.low[next:stop]
-	if s.low[end-1] == '.' && isDigit(at(s.low, next)) && s.field&onSheet != 0 && s.count(tAperture, tTime, tEV) == 0 {
-		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed
+	if s.field&onSheet != 0 && (s.low[end-1] == '.' || meansFilterBehind(s.low[next:])) && wholeNumber(s.low, next) {
+		return s.emit(tWord, s.src[s.pos:end], end) // No. 2 shed, no 8 filter
 	}
 	switch {
 	case meansFilter(what):
@@ -526,6 +528,18 @@ func (s *scanner) no(end int) bool {
 		return true // behind a filter it takes that one back: yellow no orange
 	}
 	return strings.HasPrefix(s.low[s.pos:end], "no") && s.emit(tNo, "no", end)
+}
+
+// wholeNumber reports whether a number stands at i that is no part of a setting: 8, and not 1/8, 8s.
+func wholeNumber(low string, i int) bool {
+	end := digits(low, i)
+	return end > i && boundary(low, end) && at(low, end) != '/' && at(low, end) != ':' && unit(low, end, secondUnits...) == end && unit(low, end, minuteUnits...) == end
+}
+
+// meansFilterBehind reports whether a number and the word for a filter stand there: 8 filter.
+func meansFilterBehind(low string) bool {
+	word := skip(low, digits(low, 0))
+	return meansFilter(low[word:letterRun(low, word)])
 }
 
 // meansFilter reports whether a word behind "no" is filter, cut short or with a slip in it, and

@@ -191,8 +191,8 @@ func (t *tidier) head(st *Statement) string {
 	if len(st.Labels) == 0 {
 		return word + ":"
 	}
-	labels := st.Labels[0].Day.Cover(st.Labels[0].Span).Cover(st.Labels[len(st.Labels)-1].Span).Text()
-	if words[string(st.Word)].labels != 1 { // a thing keeps the name that other lines call it by
+	labels := st.typed(st.Said.End, st.Labels[len(st.Labels)-1].Span.End) // with the day before them, or what calls them plates
+	if words[string(st.Word)].labels != 1 {                               // a thing keeps the name that other lines call it by
 		labels = source.Fold(labels).Text
 	}
 	return strings.TrimSpace(word+" "+strings.Join(strings.Fields(labels), " ")) + ":"

@@ -116,8 +116,7 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 			d.Notes = []diag.Aside{{Text: "where these are several sheets, each has its label and blanks stand between: 1A 1B: …; one label of your own has the word before it: sheet " + said + ": …"}}
 			break
 		}
-		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}}
-		d.Fix = &diag.Fix{Span: at, Text: "sheet " + said}
+		d.Notes = []diag.Aside{{Text: "a label of your own has the word before it: sheet " + said + ": …"}} // if it is one, and no slip for another
 	default:
 		l.many = "have an aperture and a time and are not read"
 		d.Notes = []diag.Aside{{Text: "a sheet's line has a colon behind its label, and words behind a dash: 3A: Y8, 1/30 f16 -- the mill race"}}

@@ -329,6 +329,7 @@ type Finding struct {
 	Severity Severity
 	Title    string // the rule's title
 	Message  string
+	Said     string // the message for who reads it by itself: "2026-11-07 3A got 1 stop under", where others of its notebook have the label on other days
 	Notes    []string
 	Place    Place
 	Excerpt  string // the source line as typed

@@ -90,7 +90,7 @@ func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 		p := d.Span.File.Position(d.Span.Start)
 		fmt.Fprintf(b, "%s:%d:%d: ", w.file(d.Span.File), p.Line, p.Column)
 	}
-	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Message), w.dim("["+d.Code+"]"))
+	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Said()), w.dim("["+d.Code+"]"))
 	w.excerpt(b, d)
 	for _, n := range d.Notes {
 		w.note(b, n, d.Span)

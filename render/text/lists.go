@@ -15,7 +15,7 @@ import (
 func (p *page) findings(s *record.Season) {
 	for _, f := range s.Findings {
 		p.gap()
-		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Message+" ["+f.Code+"]"), "  ")
+		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Said+" ["+f.Code+"]"), "  ")
 		if f.Excerpt != "" {
 			p.within("    ", "    ", func() { p.text(strings.TrimSpace(f.Excerpt), "  ") })
 		}

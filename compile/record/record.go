@@ -208,6 +208,7 @@ type Sheet struct {
 	Hour               string // time of day as typed: "14:30"
 	Light              string // as typed, "" where not stated
 	LightClass         string // what it counts as: "daylight", "tungsten"; "" for any other
+	Flash              bool   // a flash lit it, by the words of its own lines
 	Development        string // asked for: "N-1"
 	Developed          []Development
 	ShownDeveloped     string    // how the notes show that it was developed, where no line says for certain: "is filed"

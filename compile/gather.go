@@ -428,7 +428,7 @@ func (g *gatherer) findings() {
 		f := &g.found[i]
 		rule := diag.Lookup(f.Code)
 		rf := &record.Finding{
-			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message, Said: f.Said(),
+			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message, Day: f.Day,
 			Place: placeOf(f.Span), Causes: f.causes, Anchor: fmt.Sprintf("finding-%d", i+1),
 		}
 		rf.Form, rf.OfAll = f.Form()

@@ -330,7 +330,7 @@ type Finding struct {
 	Severity Severity
 	Title    string // the rule's title
 	Message  string
-	Said     string // the message for who reads it by itself: "2026-11-07 3A got 1 stop under", where others of its notebook have the label on other days
+	Day      string // of the sheet whose label the message begins with, where its notebook has that label on other days too
 	Notes    []string
 	Place    Place
 	Excerpt  string // the source line as typed
@@ -343,6 +343,9 @@ type Finding struct {
 	Form     string   // what it has in common with those that say one thing
 	OfAll    string   // the sentence that says it of all of them
 }
+
+// Said is the message for who reads it apart from its day: "2026-11-07 3A got 1 stop under".
+func (f *Finding) Said() string { return strings.TrimLeft(f.Day+" "+f.Message, " ") }
 
 // Fix replaces a stretch of a notebook.
 type Fix struct {

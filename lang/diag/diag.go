@@ -38,7 +38,7 @@ type Diagnostic struct {
 	Day      string        // of the sheet whose label the message begins with, where the notebook has that label on other days too
 }
 
-// Said is the message for who reads it by itself.
+// Said is the message for who reads it apart from its day.
 func (d *Diagnostic) Said() string { return strings.TrimLeft(d.Day+" "+d.Message, " ") }
 
 // Form is what diagnostics that say one thing have in common, whatever is marked in the line

@@ -8,6 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"notchbook/lang/ruler"
 	"notchbook/lang/source"
 )
 
@@ -135,10 +136,12 @@ func (w Writer) excerpt(b *strings.Builder, d *Diagnostic) {
 	line, more, less := window(line, mark)
 	number := fmt.Sprint(d.Span.File.Position(d.Span.Start).Line)
 	gutter := strings.Repeat(" ", len(number))
-	before := source.Span{File: line.File, Start: line.Start, End: mark.Start}
-	carets := max(1, width(mark.Text()))
-	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, Clean(line.Text()), less)
-	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", width(more)+width(before.Text())),
+	shown := func(s string, at int) string { return Clean(ruler.Untab(s, at)) }
+	text, to := line.Text(), mark.Start-line.Start
+	before := ruler.Width(shown(text[:to], 0))
+	carets := max(1, ruler.Width(shown(mark.Text(), before)))
+	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, shown(text, 0), less)
+	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", ruler.Width(more)+before),
 		w.paint(d.Severity, strings.Repeat("^", carets)))
 }
 
@@ -184,33 +187,15 @@ func (w Writer) dim(text string) string {
 
 // Clean makes text safe for a terminal and keeps it on its line: control
 // characters, line ends and the marks that turn the direction of text are shown
-// as a replacement character. A tab is shown as one space, so that carets stand
-// where they should on every terminal.
+// as a replacement character. A tab is shown as one space.
 func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == '\t' {
 			return ' '
 		}
-		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
+		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' || r == '\u200D' {
 			return r
 		}
 		return utf8.RuneError
 	}, s)
-}
-
-// width is the number of columns a text takes on a terminal: none for
-// combining marks, two for wide East Asian characters and most pictographs.
-func width(s string) int {
-	n := 0
-	for _, r := range s {
-		switch {
-		case unicode.In(r, unicode.Mn, unicode.Me):
-		case r >= 0x1100 && r <= 0x115F, r >= 0x2E80 && r <= 0xA4CF, r >= 0xAC00 && r <= 0xD7A3,
-			r >= 0xF900 && r <= 0xFAFF, r >= 0xFE30 && r <= 0xFE6F, r >= 0xFF00 && r <= 0xFF60, r >= 0x1F300 && r <= 0x1FAFF:
-			n += 2
-		default:
-			n++
-		}
-	}
-	return n
 }

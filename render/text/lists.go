@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/lang/ruler"
 	"notchbook/render/saying"
 )
 
@@ -15,9 +16,9 @@ import (
 func (p *page) findings(s *record.Season) {
 	for _, f := range s.Findings {
 		p.gap()
-		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Said+" ["+f.Code+"]"), "  ")
+		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Said()+" ["+f.Code+"]"), "  ")
 		if f.Excerpt != "" {
-			p.within("    ", "    ", func() { p.text(strings.TrimSpace(f.Excerpt), "  ") })
+			p.within("    ", "    ", func() { p.text(strings.TrimSpace(ruler.Untab(f.Excerpt, 0)), "  ") })
 		}
 		for _, n := range f.Notes {
 			p.within("  = ", "    ", func() { p.text(n, "") })
@@ -39,7 +40,7 @@ func (p *page) unchecked(s *record.Season) {
 	for _, o := range s.Outings {
 		for _, e := range o.Entries {
 			if e.Unread != nil {
-				p.item("not understood: "+e.Unread.Place.String(), strings.TrimSpace(e.Unread.Text))
+				p.item("not understood: "+e.Unread.Place.String(), strings.TrimSpace(ruler.Untab(e.Unread.Text, 0)))
 			}
 		}
 	}

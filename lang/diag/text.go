@@ -3,7 +3,7 @@ package diag
 import (
 	"fmt"
 	"io"
-	"slices"
+	"iter"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -24,28 +24,23 @@ type Writer struct {
 // the first says it, with the lines of the others.
 func (w Writer) Write(list List) error {
 	var b strings.Builder
-	alike := list.alike()
-	said, written := map[string]bool{}, 0
-	for i := range list {
-		key, _ := list[i].inFile()
-		if said[key] {
+	var rest List
+	written := 0
+	for first, all := range list.told() {
+		if w.Most > 0 && written == w.Most {
+			for _, d := range all {
+				rest = append(rest, *d)
+			}
 			continue
 		}
 		if written > 0 {
 			b.WriteByte('\n')
 		}
-		if w.Most > 0 && written == w.Most {
-			rest := slices.DeleteFunc(slices.Clone(list[i:]), func(d Diagnostic) bool { key, _ := d.inFile(); return said[key] })
-			fmt.Fprintf(&b, "and %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
-				len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
-			break
-		}
 		written++
-		w.one(&b, &list[i])
-		if others := alike[key]; len(others) > mostAlike {
-			said[key] = true
+		w.one(&b, first)
+		if len(all) > 1 {
 			var lines []string
-			for _, d := range others[1:] {
+			for _, d := range all[1:] {
 				for _, at := range append([]source.Span{d.Span}, d.Also...) {
 					lines = append(lines, fmt.Sprint(at.File.Position(at.Start).Line))
 				}
@@ -53,12 +48,47 @@ func (w Writer) Write(list List) error {
 			fmt.Fprintf(&b, "  = the same on %d more lines: %s\n", len(lines), Few(lines, ", "))
 		}
 	}
+	if len(rest) > 0 {
+		fmt.Fprintf(&b, "\nand %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
+			len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
+	}
 	_, err := io.WriteString(w.Out, b.String())
 	return err
 }
 
 // mostAlike is how many lines of which one thing is said are written out each.
 const mostAlike = 3
+
+// Told is how many diagnostics of a severity a reader is told: of those that say one thing, one.
+func (l List) Told(s Severity) int {
+	n := 0
+	for first := range l.told() {
+		if first.Severity == s {
+			n++
+		}
+	}
+	return n
+}
+
+// told is each diagnostic that is written out, and all that it stands for, itself among them.
+func (l List) told() iter.Seq2[*Diagnostic, []*Diagnostic] {
+	return func(yield func(*Diagnostic, []*Diagnostic) bool) {
+		alike, said := l.alike(), map[string]bool{}
+		for i := range l {
+			key, _ := l[i].inFile()
+			if said[key] {
+				continue
+			}
+			all := []*Diagnostic{&l[i]}
+			if len(alike[key]) > mostAlike {
+				all, said[key] = alike[key], true
+			}
+			if !yield(&l[i], all) {
+				return
+			}
+		}
+	}
+}
 
 // alike is the diagnostics of a notebook that say one thing.
 func (l List) alike() map[string][]*Diagnostic {

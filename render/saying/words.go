@@ -187,9 +187,9 @@ var ScanGroups = []struct {
 	State record.ScanState
 	Title string
 }{
-	{record.Missing, "Missing: named, but not there"},
-	{record.Unreadable, "Unreadable: there, but not an image"},
+	{record.Missing, "Missing"},
+	{record.Unreadable, "Cannot be read"},
 	{record.Outside, "Outside the season's folder"},
-	{record.Orphan, "Orphans: there, but named by no sheet"},
+	{record.Orphan, "Scans that no sheet claims"},
 	{record.Present, "Present"},
 }

@@ -18,7 +18,7 @@ import (
 
 // findCommand lists the sheets that fit.
 type findCommand struct {
-	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder."`
+	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder. What stands in quotation marks is words: '\"flash\"'. All of it: notchbook notation finding"`
 	Format string   `enum:"text,json,csv" default:"text" help:"How the answer is written: text, json or csv."`
 	audience
 }

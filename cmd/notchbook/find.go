@@ -26,13 +26,11 @@ type findCommand struct {
 // Run finds sheets. Exit status 1 says that none fits.
 func (c *findCommand) Run(t terminal) error {
 	terms, path := c.split()
-	r, err := c.read([]string{path}, t.in)
+	r, err := c.quickly([]string{path}, t)
 	if err != nil {
 		return err
 	}
 	defer r.close()
-	r.quick = true
-	r.problems(t)
 	season, _ := r.compile()
 	answer := query.Open(query.Index(season)).Find(terms)
 	sheets := make([]*record.Sheet, 0, len(answer.Sheets))

@@ -30,21 +30,7 @@ func (w *site) scan(s *record.Scan) scan {
 
 // Words say what is known of the file in one line.
 func (s scan) Words() string {
-	var pixels, depth, bytes string
-	if s.Width > 0 {
-		pixels = strconv.Itoa(s.Width) + " × " + strconv.Itoa(s.Height) + " pixels"
-	}
-	if s.Depth > 0 {
-		depth = strconv.Itoa(s.Depth) + " bits"
-	}
-	if s.Bytes > 0 {
-		bytes = size(s.Bytes)
-	}
-	var linear string
-	if s.Linear {
-		linear = "linear"
-	}
-	return saying.Bind(saying.Join(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes))
+	return saying.Bind(saying.Join(", ", slices.Concat([]string{s.Trouble()}, saying.ScanFacts(s.Scan), []string{saying.Size(s.Bytes)})...))
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.

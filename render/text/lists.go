@@ -278,13 +278,7 @@ func scanState(s *record.Scan) string {
 }
 
 func scanFacts(s *record.Scan) []string {
-	facts := saying.Given(s.Format)
-	if s.Width > 0 {
-		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
-	}
-	if s.Depth > 0 {
-		facts = append(facts, fmt.Sprintf("%d bit", s.Depth))
-	}
+	facts := saying.ScanFacts(s)
 	if s.Bytes > 0 {
 		facts = append(facts, fmt.Sprintf("%d bytes", s.Bytes))
 	}

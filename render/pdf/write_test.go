@@ -406,10 +406,9 @@ func TestScenesGoOnOverleaf(t *testing.T) {
 	o := &record.Outing{Title: "A day", Slug: "day"}
 	sc := &record.Scene{Title: "The weir", Outing: o}
 	o.Scenes, s.Outings = []*record.Scene{sc}, []*record.Outing{o}
-	for i := range 60 {
+	for i := range 90 {
 		sheet(s, o, sc, fmt.Sprintf("%dA", i+1), record.Right).Given.Time = fmt.Sprint(i+1, " s")
 	}
-	sc.Sheets = s.Sheets
 	options := testOptions
 	options.Parts = []string{"scenes"}
 	if text := strings.Join(pages(t, write(t, s, options)), ""); !strings.Contains(text, "The weir, continued") {

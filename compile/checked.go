@@ -38,7 +38,7 @@ func (c *Checked) Again(world World, names ...string) *Checked {
 
 func checked(world World, names []string, memory *memory) *Checked {
 	c := &Checked{season: recompiled(world, names, memory), memory: memory}
-	ordered(c.season.found)
+	c.season.ordered()
 	c.list = make(diag.List, len(c.season.found))
 	for i := range c.season.found {
 		c.list[i] = c.season.found[i].Diagnostic

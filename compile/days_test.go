@@ -498,3 +498,25 @@ func TestADateFurtherOnIsPointedAt(t *testing.T) {
 		t.Errorf("%q, %q, %s", o.Date, o.ISO, s.Sheets[0].Given.Aperture)
 	}
 }
+
+// A label that a notebook has on several days is said with the day, as an amend line names it;
+// one that it has once is not, nor one that another notebook has too, whose name says which.
+func TestLabelsOfSeveralDaysAreSaidWithTheirDay(t *testing.T) {
+	log := func(days string) string { return strings.ReplaceAll(days, ";", ": slate, EV 12, 1/4 f16\n") }
+	texts := map[string]string{
+		"kit.md":   "film slate: ISO 100, EI 100\n",
+		"log.md":   log("use: kit.md\nday: 2026-10-03\n1a;2a;day: 2026-10-10\n1A;3a;"),
+		"other.md": log("use: kit.md\nday: 2026-10-17\n3a;1b;day: the next one\n1b;"),
+	}
+	_, list := compile.Compile(files(texts), slices.Sorted(maps.Keys(texts))...)
+	var said []string
+	for i := range list {
+		if list[i].Code == "exposure-off" {
+			said = append(said, strings.TrimSuffix(list[i].Said(), " got 2 stops over"))
+		}
+	}
+	want := []string{"2026-10-03 1a", "2a", "2026-10-10 1A", "3a", "3a", "2026-10-17 1b", "the next one 1b"}
+	if !slices.Equal(said, want) {
+		t.Errorf("said of %q, want %q: %v", said, want, list)
+	}
+}

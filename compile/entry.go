@@ -22,6 +22,7 @@ func (g *gatherer) sheets() {
 			Movements: sh.movements, Hour: sh.clock, Needs: sh.sum.needs, Doubts: texts(sh.doubts), History: sh.history, Remarks: allEvenly(sh.besideTitle()), Steps: sh.sum.steps,
 		}
 		rs.Sharpness, _, _ = sh.sharpness()
+		rs.Flash = sh.flashed()
 		if isSide(sh.label) {
 			rs.Side = strings.ToUpper(sh.label)
 		}

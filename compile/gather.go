@@ -36,7 +36,7 @@ type gatherer struct {
 func (s *season) gather() (*record.Season, diag.List) {
 	g := &gatherer{season: s, out: &record.Season{Public: s.world.Public}, slugs: slugs{}, sheet: map[*sheet]*record.Sheet{}, scanOf: map[*scanRef]*record.Scan{}, sleeves: map[string]string{}}
 	s.holders()
-	ordered(s.found)
+	s.ordered()
 	g.notebooks()
 	g.kit()
 	g.sheets()
@@ -428,7 +428,7 @@ func (g *gatherer) findings() {
 		f := &g.found[i]
 		rule := diag.Lookup(f.Code)
 		rf := &record.Finding{
-			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message,
+			Code: f.Code, Severity: record.Severity(f.Severity.String()), Title: rule.Title, Message: f.Message, Day: f.Day,
 			Place: placeOf(f.Span), Causes: f.causes, Anchor: fmt.Sprintf("finding-%d", i+1),
 		}
 		rf.Form, rf.OfAll = f.Form()

@@ -240,3 +240,22 @@ func TestHoldersLoadedAfreshInWords(t *testing.T) {
 		}
 	}
 }
+
+// Sides that the notes count through, or name by their holder, have the letters of those that
+// they write out.
+func TestSidesHaveTheLettersOfTheNotes(t *testing.T) {
+	for notes, want := range map[string]string{
+		"load 1a-2b: slate\nload 12: slate\nholder 14: empty\n1a: 1/30 f11\n12a: 1/30 f11\n": "1a 1b 2a 2b 12a 12b 14a 14b",
+		"load 1A-2B: slate\nload 12: slate\nholder 14: empty\n12A: 1/30 f11\n":               "1A 1B 2A 2B 12A 12B 14A 14B",
+		"load 1b-2a: slate\nholder 3: empty\n":                                               "1b 2a 3A 3B",
+	} {
+		season, _ := compileText("film slate: ISO 100\nday: 2026-10-03\n" + notes)
+		var got []string
+		for _, side := range season.Holders {
+			got = append(got, side.Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%q: %q, want %s", notes, got, want)
+		}
+	}
+}

@@ -325,7 +325,34 @@ func (l *loader) misplaced(s *lang.Statement) bool {
 
 func quote(s string) string { return `"` + s + `"` }
 
-// ordered gives the diagnostics in the order of the text.
-func ordered(found []finding) {
-	slices.SortStableFunc(found, func(a, b finding) int { return diag.Compare(a.Diagnostic, b.Diagnostic) })
+// ordered gives the findings in the order of the text, and each that begins with the label of a
+// sheet its day, where the notebook has that label on another day too.
+func (s *season) ordered() {
+	slices.SortStableFunc(s.found, func(a, b finding) int { return diag.Compare(a.Diagnostic, b.Diagnostic) })
+	type bookLabel struct {
+		book  *book
+		label string
+	}
+	of := func(sh *sheet) bookLabel { return bookLabel{sh.outing.book, strings.ToLower(sh.label)} }
+	first, several := map[bookLabel]string{}, map[bookLabel]bool{}
+	for _, sh := range s.sheets {
+		key, day := of(sh), sh.outing.on()
+		if was, ok := first[key]; !ok {
+			first[key] = day
+		} else if was != day {
+			several[key] = true
+		}
+	}
+	for i := range s.found {
+		f := &s.found[i]
+		if len(f.sheets) == 0 {
+			continue
+		}
+		head, o := f.sheets[0], f.sheets[0].outing
+		rest, ok := strings.CutPrefix(f.Message, head.label)
+		if ok && strings.HasPrefix(rest, " ") && o.date != "" && slices.ContainsFunc(f.sheets, func(sh *sheet) bool { return several[of(sh)] }) &&
+			!slices.ContainsFunc(f.sheets, func(sh *sheet) bool { return sh.outing != o }) {
+			f.Day = o.day()
+		}
+	}
 }

@@ -107,6 +107,7 @@ type resolver struct {
 	holders  map[string]*holder // of the drawer
 	bearers  map[string]*sheet  // of negative numbers
 	filled   map[string]bool    // labels of the notebook that are holders'
+	letters  string             // of a holder's two sides, as the season has them; "" until asked for
 	reused   []reuse
 	amends   map[amended][]*lang.Statement
 	register *register[*sheet]

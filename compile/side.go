@@ -148,16 +148,36 @@ func (r *resolver) bothSides(l lang.Label) []lang.Label {
 	if !isNumber(l.Text) || r.drawer.sides[strings.ToLower(l.Text)] != nil {
 		return []lang.Label{l}
 	}
-	return sidesOfHolder(l)
+	return r.sidesOfHolder(l)
 }
 
 func isNumber(label string) bool {
 	return strings.Trim(strings.TrimPrefix(label, "#"), "0123456789") == ""
 }
 
-func sidesOfHolder(l lang.Label) []lang.Label {
+// sidesOfHolder are the two sides of a holder that is called by its number, in the letters of the
+// season's first sheet that was in one: 3a.
+func (r *resolver) sidesOfHolder(l lang.Label) []lang.Label {
+	if r.letters == "" {
+		r.letters = "AB"
+		if label := r.firstSide(); label != "" && label[len(label)-1] >= 'a' {
+			r.letters = "ab"
+		}
+	}
 	number := strings.TrimPrefix(l.Text, "#")
-	return []lang.Label{{Text: number + "A", Span: l.Span}, {Text: number + "B", Span: l.Span}}
+	return []lang.Label{{Text: number + r.letters[:1], Span: l.Span}, {Text: number + r.letters[1:], Span: l.Span}}
+}
+
+// firstSide is the label of the season's first sheet line that is a holder's side, "" for none.
+func (s *season) firstSide() string {
+	for _, b := range s.books {
+		for _, st := range b.Statements {
+			if st.Word == lang.Sheet && len(st.Labels) > 0 && isSide(st.Labels[0].Text) {
+				return st.Labels[0].Text
+			}
+		}
+	}
+	return ""
 }
 
 // sidesOf is what a load line fills: load 1-3 are the sides of three holders where
@@ -171,7 +191,7 @@ func (r *resolver) sidesOf(labels []lang.Label) []lang.Label {
 	}
 	var all []lang.Label
 	for _, l := range labels {
-		sides := sidesOfHolder(l)
+		sides := r.sidesOfHolder(l)
 		holder := isNumber(l.Text) && !r.logged[strings.ToLower(l.Text)] &&
 			slices.ContainsFunc(sides, func(side lang.Label) bool { return r.logged[strings.ToLower(side.Text)] })
 		if !holder {

@@ -46,6 +46,16 @@ func (sh *sheet) mayFlash() string {
 
 var likeFlash = pattern.Lazily(`\b(?:soft ?box(?:es)?|octabox|beauty dish|flash ?heads?|(?:full|half|quarter|third|low|1/[0-9]+) power|power (?:full|half|1/[0-9]+))(?:$|[^\pL ]| (?:on|at|from|and|with|left|right|above|behind|to)\b| [^\pL])`)
 
+// flashed reports whether the words of a sheet, or of its light, say that a flash lit it.
+func (sh *sheet) flashed() bool {
+	return sh.unlit != "" && flash().MatchString(strings.ToLower(sh.unlit)) ||
+		slices.ContainsFunc(append(sh.remarks[:len(sh.remarks):len(sh.remarks)], sh.light), func(words string) bool {
+			return flash().MatchString(addedLight(strings.ToLower(words)))
+		})
+}
+
+var flash = pattern.Lazily(`(?:^|[^\pL])` + flashes + `(?:$|[^\pL])`)
+
 // lamp is a remark by which light may have been added to a sheet that got too little, "" for none.
 func (sh *sheet) lamp() string {
 	i := slices.IndexFunc(sh.remarks, func(remark string) bool {

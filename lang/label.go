@@ -431,15 +431,18 @@ func expandRange(from, to string) []string {
 	if !okA || !okB || b < a || b-a > mostInRange || (sideA == "") != (sideB == "") {
 		return []string{from, to}
 	}
-	first, last := strings.ToUpper(sideA), strings.ToUpper(sideB)
+	sides := []string{"A", "B"}
+	if strings.HasSuffix(from, sideA) { // counted makes it small: it is so typed
+		sides = []string{"a", "b"}
+	}
 	all := make([]string, 0, 2*(b-a+1))
 	for n := a; n <= b; n++ {
 		if sideA == "" {
 			all = append(all, prefix+strconv.Itoa(n))
 			continue
 		}
-		for _, side := range []string{"A", "B"} {
-			if (n > a || side >= first) && (n < b || side <= last) {
+		for _, side := range sides {
+			if low := lower(side); (n > a || low >= sideA) && (n < b || low <= sideB) {
 				all = append(all, prefix+strconv.Itoa(n)+side)
 			}
 		}

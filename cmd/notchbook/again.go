@@ -114,7 +114,7 @@ func (a *again) changes(t terminal, r *reading, list diag.List) error {
 		if file := d.gone[i].Span.File; file != nil {
 			where = r.named(file.Name) + ": "
 		}
-		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("gone: %s%s: %s [%s]", where, d.gone[i].Severity, d.gone[i].Message, d.gone[i].Code)))
+		fmt.Fprintln(t.out, diag.Clean(fmt.Sprintf("gone: %s%s: %s [%s]", where, d.gone[i].Severity, d.gone[i].Said(), d.gone[i].Code)))
 	}
 	if len(d.fresh)+len(d.altered)+len(d.gone) == 0 {
 		fmt.Fprint(t.out, "nothing is new and nothing is gone; ")

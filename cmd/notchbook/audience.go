@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -24,16 +25,39 @@ func (a audience) read(paths []string, in io.Reader) (*reading, error) {
 	return r, err
 }
 
+// quickly opens what the command line names to be read without the scans' digests, and says what
+// cannot be read of it.
+func (a audience) quickly(paths []string, t terminal) (*reading, error) {
+	r, err := a.read(paths, t.in)
+	if err != nil {
+		return nil, err
+	}
+	r.quick = true
+	r.problems(t)
+	return r, nil
+}
+
+// kit opens the notebook that declares the kit, none where no path is given.
+func (a audience) kit(path string, t terminal) (*reading, compile.World, error) {
+	if path == "" {
+		none := func(string) ([]byte, error) { return nil, errors.New("there is no kit") }
+		return &reading{stdin: []byte{}}, compile.World{Read: none}, nil
+	}
+	r, err := a.read([]string{path}, t.in)
+	if err != nil {
+		return nil, compile.World{}, err
+	}
+	return r, compile.World{Read: r.world().Read, Public: r.public}, nil
+}
+
 // compiledAt is the record of what the command line names, without the scans'
 // digests, for a darkroom at a temperature (0: the kit's), and the folder that it is of.
 func (a audience) compiledAt(paths []string, t terminal, celsius float64) (season *record.Season, folder string, err error) {
-	r, err := a.read(paths, t.in)
+	r, err := a.quickly(paths, t)
 	if err != nil {
 		return nil, "", err
 	}
 	defer r.close()
-	r.quick = true
-	r.problems(t)
 	world := r.world()
 	world.Celsius = celsius
 	season, _ = compile.Compile(world, r.names...)

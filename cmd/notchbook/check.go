@@ -167,8 +167,14 @@ func summary(t terminal, tally record.Counts, cautions []string, list diag.List)
 // counts says how many sheets and findings there are.
 func counts(t terminal, tally record.Counts, list diag.List) {
 	text := saying.Join(", ", plural(tally.Sheets, "sheet", "sheets"), saying.Standing(&tally))
-	fmt.Fprintf(t.out, "%s; %s, %s, %s\n", text, plural(list.Count(diag.Error), "error", "errors"),
-		plural(list.Count(diag.Warning), "warning", "warnings"), plural(list.Count(diag.Note), "note", "notes"))
+	for i, s := range []diag.Severity{diag.Error, diag.Warning, diag.Note} {
+		all, told := list.Count(s), list.Told(s)
+		text += [...]string{"; ", ", ", ", "}[i] + plural(all, s.String(), s.String()+"s")
+		if told < all {
+			text += fmt.Sprintf(" (told as %d)", told)
+		}
+	}
+	fmt.Fprintln(t.out, text)
 }
 
 func plural(n int, one, many string) string {

@@ -51,13 +51,11 @@ func (c *explainCommand) sheet(t terminal, code string) error {
 	if !strings.ContainsAny(code, "0123456789 ") && c.Path == "." {
 		return fmt.Errorf("there is no finding %q%s", c.Code, nearestCode(code))
 	}
-	r, err := c.read([]string{c.Path}, t.in)
+	r, err := c.quickly([]string{c.Path}, t)
 	if err != nil {
 		return err
 	}
 	defer r.close()
-	r.quick = true
-	r.problems(t)
 	switch all := compile.Explain(r.world(), c.Code, r.names...); len(all) {
 	case 0:
 		return c.scene(t, r)

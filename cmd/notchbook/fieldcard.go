@@ -28,13 +28,11 @@ type fieldcardCommand struct {
 
 // Run writes the card.
 func (c *fieldcardCommand) Run(t terminal) error {
-	r, err := c.read([]string{c.Path}, t.in)
+	r, err := c.quickly([]string{c.Path}, t)
 	if err != nil {
 		return err
 	}
 	defer r.close()
-	r.quick = true
-	r.problems(t)
 	checked := compile.Check(r.world(), r.names...)
 	var kit fieldcard.Kit
 	if kit.Names, kit.Texts = checked.Kit(); len(kit.Names) == 0 {

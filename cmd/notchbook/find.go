@@ -18,7 +18,7 @@ import (
 
 // findCommand lists the sheets that fit.
 type findCommand struct {
-	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder."`
+	Terms  []string `arg:"" name:"terms and path" help:"What the sheets must fit, in the notation's terms and in words, then the notebook or folder: R25 N-1 brickworks undeveloped season/. Default: the current folder. What stands in quotation marks is words: '\"flash\"'. All of it: notchbook notation finding"`
 	Format string   `enum:"text,json,csv" default:"text" help:"How the answer is written: text, json or csv."`
 	audience
 }
@@ -26,13 +26,11 @@ type findCommand struct {
 // Run finds sheets. Exit status 1 says that none fits.
 func (c *findCommand) Run(t terminal) error {
 	terms, path := c.split()
-	r, err := c.read([]string{path}, t.in)
+	r, err := c.quickly([]string{path}, t)
 	if err != nil {
 		return err
 	}
 	defer r.close()
-	r.quick = true
-	r.problems(t)
 	season, _ := r.compile()
 	answer := query.Open(query.Index(season)).Find(terms)
 	sheets := make([]*record.Sheet, 0, len(answer.Sheets))

@@ -32,19 +32,12 @@ type forecastCommand struct {
 
 // Run prints the forecast. Exit status 1 says that a curve is missing.
 func (c *forecastCommand) Run(t terminal) error {
-	var world compile.World
-	var names []string
-	kit := &reading{stdin: []byte{}} // none
-	world.Read = func(string) ([]byte, error) { return nil, errors.New("there is no kit") }
-	if c.Kit != "" {
-		var err error
-		if kit, err = c.read([]string{c.Kit}, t.in); err != nil {
-			return err
-		}
-		defer kit.close()
-		world.Read, world.Public, names = kit.world().Read, kit.public, kit.names
+	kit, world, err := c.kit(c.Kit, t)
+	if err != nil {
+		return err
 	}
-	out, unread, list := compile.Forecast(world, compile.Asked{Filters: c.Filters, Film: c.Film, Light: c.Light}, names...)
+	defer kit.close()
+	out, unread, list := compile.Forecast(world, compile.Asked{Filters: c.Filters, Film: c.Film, Light: c.Light}, kit.names...)
 	if err := kit.findings(t, t.err, list, 0); err != nil {
 		return err
 	}

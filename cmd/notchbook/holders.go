@@ -71,7 +71,7 @@ func printHolders(out io.Writer, all []*record.HolderSide) error {
 			fmt.Fprintln(out, "  "+diag.Clean(eventText(e)))
 		}
 		for _, f := range h.Conflicts {
-			fmt.Fprintf(out, "  ! %s  [%s]\n", diag.Clean(f.Message), diag.Clean(f.Place.String()))
+			fmt.Fprintf(out, "  ! %s  [%s]\n", diag.Clean(f.Said()), diag.Clean(f.Place.String()))
 		}
 	}
 	return nil

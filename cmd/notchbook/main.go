@@ -31,7 +31,7 @@ type commands struct {
 	Scans      scansCommand      `cmd:"" help:"Audit the scans against the notes and the last record. Exit status 1 when one is missing, unreadable, moved or changed."`
 	Find       findCommand       `cmd:"" help:"Find sheets by the notation's own terms and by words. Exit status 1 when none fits."`
 	Explain    explainCommand    `cmd:"" help:"Explain one sheet with every figure and its source, or a finding or a cause by its code, with an example."`
-	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Shows the result, or with --write writes it."`
+	Tidy       tidyCommand       `cmd:"" help:"Spell the log lines in one way; prose is left byte for byte. Show the result, or with --write write it."`
 	Reckon     reckonCommand     `cmd:"" help:"Compute the settings for a reading, filters and extension, written as on a sheet line."`
 	Forecast   forecastCommand   `cmd:"" help:"Forecast what filters do: what each costs, and how sky, foliage, brick, skin and other things move against grey. Exit status 1 when a curve is missing."`
 	Notation   notationCommand   `cmd:"" help:"Print how notes are read: the whole notation, or what it says of some words. Exit status 1 when it says nothing of them."`
@@ -99,6 +99,7 @@ func runOf(grammar any, args []string, t terminal) (code int) {
 		kong.Writers(t.out, t.err), kong.UsageOnError(), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.Exit(func(code int) { exited = code; panic(status(code)) }), kong.Bind(t),
 	)
+	parser.Model.HelpFlag.Help = "Say how this is used."
 	defer func() {
 		if r := recover(); r != nil {
 			if _, ok := r.(status); !ok {

@@ -22,7 +22,7 @@ func (c *manCommand) Run(app *kong.Kong, t terminal) error {
 func manual(w io.Writer, all []described) {
 	fmt.Fprintf(w, ".TH NOTCHBOOK 1 \"\" \"notchbook %s\" \"User commands\"\n", number)
 	fmt.Fprint(w, ".SH NAME\nnotchbook \\- the field-notebook compiler for people who photograph on sheet film\n")
-	fmt.Fprint(w, ".SH SYNOPSIS\n.B notchbook\n.I command\n[\\fIoptions\\fR] [\\fIpath\\fR ...]\n")
+	fmt.Fprint(w, ".SH SYNOPSIS\n.B notchbook\n.I command\n[\\fIflags\\fR] [\\fIpath\\fR ...]\n")
 	fmt.Fprintf(w, ".SH DESCRIPTION\n%s\n", roff(description))
 	fmt.Fprint(w, ".SH COMMANDS\n")
 	for _, d := range all {

@@ -2,14 +2,13 @@ package main
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
 	"unicode"
 
 	"notchbook/lang"
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 )
 
 // notationCommand prints how notes are read.
@@ -110,7 +109,7 @@ func chapters(manual string) (all []chapter) {
 
 // item begins a passage of its own within a paragraph: an item of a list, or a row
 // of a table.
-var item = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:\d+\. |[-*] |\|)`) })
+var item = pattern.Later(`^(?:\d+\. |[-*] |\|)`)
 
 // passages are the least parts of a chapter that can be read by themselves:
 // paragraphs, items, rows, and examples with what they are read as.

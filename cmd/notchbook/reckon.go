@@ -24,18 +24,12 @@ type reckonCommand struct {
 
 // Run prints each step with its stops, and the settings that the lens can do.
 func (c *reckonCommand) Run(t terminal) error {
-	var world compile.World
-	var names []string
-	kit := &reading{stdin: []byte{}} // none
-	if c.Kit != "" {
-		var err error
-		if kit, err = c.read([]string{c.Kit}, t.in); err != nil {
-			return err
-		}
-		defer kit.close()
-		world.Read, world.Public, names = kit.world().Read, kit.public, kit.names
+	kit, world, err := c.kit(c.Kit, t)
+	if err != nil {
+		return err
 	}
-	out, list := compile.Reckon(world, c.Light, strings.Join(c.Terms, " "), names...)
+	defer kit.close()
+	out, list := compile.Reckon(world, c.Light, strings.Join(c.Terms, " "), kit.names...)
 	if err := kit.findings(t, t.err, list, 0); err != nil {
 		return err
 	}

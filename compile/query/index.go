@@ -107,15 +107,28 @@ func (x *indexer) said(text string) {
 	if len(x.figures) > 0 {
 		x.counted(text)
 	}
+	if slices.ContainsFunc(words, func(w string) bool { return slices.Contains(sides, w) }) {
+		for _, m := range behindSide().FindAllStringSubmatch(Fold(text), -1) {
+			if _, next, _ := strings.Cut(m[1], " "); !slices.Contains(joining, next) {
+				x.phrase(m[1])
+				x.phrase(m[1] + m[2])
+			}
+		}
+	}
 }
+
+// phrase gives the sheet words that mean themselves where they stand so.
+func (x *indexer) phrase(words string) { x.is("\u201c"+words+"\u201d", as(words)) }
+
+// behindSide is what lies under, over or off something, and no exposure: under the footbridge.
+var behindSide = pattern.Lazily(`\b((?:` + strings.Join(sides, "|") + `) \p{L}+)( \p{L}+)?`)
 
 // counted gives the sheet the words that stand before a number in a text, with it, where
 // the number alone is the label of a sheet: grade 3 is not sheet 3.
 func (x *indexer) counted(text string) {
 	for _, m := range counted().FindAllStringSubmatch(Fold(text), -1) {
 		if x.figures[m[2]] && !slices.Contains(named, m[1]) {
-			phrase := m[1] + " " + m[2]
-			x.is("\u201c"+phrase+"\u201d", as(phrase))
+			x.phrase(m[1] + " " + m[2])
 		}
 	}
 }

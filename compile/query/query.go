@@ -160,6 +160,9 @@ func (r *reader) alternatives() *set {
 	return fits
 }
 
+// joining are the words that say how conditions belong together.
+var joining = []string{"and", "or", "not", "no"}
+
 // condition reads one condition with what turns it. Where nothing is left to be
 // turned, it asks for nothing.
 func (r *reader) condition() (fits *set, read string) {

@@ -181,6 +181,32 @@ func TestFindBeyondAnAmount(t *testing.T) {
 	}
 }
 
+// What a word says of a sheet goes before the word: a flash that was brought along lit nothing, and
+// what lies under a bridge is not underexposed. In quotation marks it is the word.
+func TestFindWhatAWordSaysOfASheet(t *testing.T) {
+	const log = "film slate: ISO 100, EI 100\nday: 2026-10-04\nscene: Mill\nmeter: EV 12\nNobody wanted the flash, stored under the seat.\n" +
+		"1A: slate, 1/30 f11\n1B: slate, flash, 1/60 f16\n2A: slate, 1/15 f16 -- no flash\n2B: slate, 1/15 f16 -- fill flash\n" +
+		"3A: slate, 1/60 f16\nscene: Under the bridge, over or under the weir\nmeter: EV 12\n3B: slate, 1/8 f16\n"
+	s := season(t, log)
+	book := Open(Index(s))
+	for query, want := range map[string]string{
+		"flash": "1B 2B", "not flash": "1A 2A 3A 3B", "flash right": "2B", `"flash"`: "1A 1B 2A 2B 3A", "flashlight": "",
+		"under": "3A", "over": "3B", "over or under": "3A 3B", "under the bridge": "3B", "under the brid": "3B", "under 2026-10": "3A", `"under"`: "1A 1B 2A 2B 3A 3B",
+	} {
+		var got []string
+		for _, i := range book.Find(query).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s: found %q, want %s", query, got, want)
+		}
+	}
+	s = season(t, strings.ReplaceAll(strings.ReplaceAll(log, "slate, flash", "slate"), "fill flash", "fill card"))
+	if a := Open(Index(s)).Find("flash"); len(a.Sheets) != 5 { // said of no sheet, it is a word
+		t.Errorf("flash: %v", a)
+	}
+}
+
 // The specification's queries find what it says.
 func TestNotationFinds(t *testing.T) {
 	text, err := os.ReadFile("../../lang/NOTATION.md")

@@ -68,7 +68,7 @@ func (x *indexer) always() {
 
 // spelledOf is how the trade's words for a sheet's state are written.
 var spelledOf = map[string][]string{
-	"right": {"right"}, "off": {"off", "wrong"}, "underexposed": {"underexposed", "under exposed"}, "overexposed": {"overexposed", "over exposed"},
+	"right": {"right"}, "off": {"off", "wrong"}, "underexposed": {"underexposed", "under exposed", "under"}, "overexposed": {"overexposed", "over exposed", "over"},
 	"unchecked": {"unchecked"}, "unexposed": {"unexposed", "unused"}, "exposed": {"exposed"}, "developed": {"developed"},
 	"undeveloped": {"undeveloped", "to develop"}, "scanned": {"scanned"}, "unscanned": {"unscanned", "not scanned", "no scan", "no scans", "without scan", "without scans", "without a scan"}, "lost": {"lost"},
 	"duplicate": {"duplicate", "duplicates", "twin", "twins"}, "other development": {"other development"},
@@ -203,6 +203,9 @@ func (x *indexer) when(sh *record.Sheet) {
 		x.said(sh.Scene.Light)
 	}
 	x.said(sh.Light)
+	if sh.Flash {
+		x.is("lit by flash", as("lit by flash", "flash", "flashed", "with flash", "strobe"))
+	}
 	if sh.LightClass != "" {
 		x.is("light "+sh.LightClass, as("light "+sh.LightClass, sh.LightClass))
 	}

@@ -208,6 +208,7 @@ type Sheet struct {
 	Hour               string // time of day as typed: "14:30"
 	Light              string // as typed, "" where not stated
 	LightClass         string // what it counts as: "daylight", "tungsten"; "" for any other
+	Flash              bool   // a flash lit it, by the words of its own lines
 	Development        string // asked for: "N-1"
 	Developed          []Development
 	ShownDeveloped     string    // how the notes show that it was developed, where no line says for certain: "is filed"
@@ -329,6 +330,7 @@ type Finding struct {
 	Severity Severity
 	Title    string // the rule's title
 	Message  string
+	Day      string // of the sheet whose label the message begins with, where its notebook has that label on other days too
 	Notes    []string
 	Place    Place
 	Excerpt  string // the source line as typed
@@ -341,6 +343,9 @@ type Finding struct {
 	Form     string   // what it has in common with those that say one thing
 	OfAll    string   // the sentence that says it of all of them
 }
+
+// Said is the message for who reads it apart from its day: "2026-11-07 3A got 1 stop under".
+func (f *Finding) Said() string { return strings.TrimLeft(f.Day+" "+f.Message, " ") }
 
 // Fix replaces a stretch of a notebook.
 type Fix struct {

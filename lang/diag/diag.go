@@ -35,7 +35,11 @@ type Diagnostic struct {
 	Fix      *Fix          // only where it is certain
 	Many     string        // what is said of many lines like this one: "tell of sheets and are not read"; "" where that is the message
 	Also     []source.Span // further lines that the message is of already
+	Day      string        // of the sheet whose label the message begins with, where the notebook has that label on other days too
 }
+
+// Said is the message for who reads it apart from its day.
+func (d *Diagnostic) Said() string { return strings.TrimLeft(d.Day+" "+d.Message, " ") }
 
 // Form is what diagnostics that say one thing have in common, whatever is marked in the line
 // of each, and the sentence that says it of all of them.

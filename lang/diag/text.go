@@ -3,11 +3,12 @@ package diag
 import (
 	"fmt"
 	"io"
-	"slices"
+	"iter"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
+	"notchbook/lang/ruler"
 	"notchbook/lang/source"
 )
 
@@ -23,28 +24,23 @@ type Writer struct {
 // the first says it, with the lines of the others.
 func (w Writer) Write(list List) error {
 	var b strings.Builder
-	alike := list.alike()
-	said, written := map[string]bool{}, 0
-	for i := range list {
-		key, _ := list[i].inFile()
-		if said[key] {
+	var rest List
+	written := 0
+	for first, all := range list.told() {
+		if w.Most > 0 && written == w.Most {
+			for _, d := range all {
+				rest = append(rest, *d)
+			}
 			continue
 		}
 		if written > 0 {
 			b.WriteByte('\n')
 		}
-		if w.Most > 0 && written == w.Most {
-			rest := slices.DeleteFunc(slices.Clone(list[i:]), func(d Diagnostic) bool { key, _ := d.inFile(); return said[key] })
-			fmt.Fprintf(&b, "and %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
-				len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
-			break
-		}
 		written++
-		w.one(&b, &list[i])
-		if others := alike[key]; len(others) > mostAlike {
-			said[key] = true
+		w.one(&b, first)
+		if len(all) > 1 {
 			var lines []string
-			for _, d := range others[1:] {
+			for _, d := range all[1:] {
 				for _, at := range append([]source.Span{d.Span}, d.Also...) {
 					lines = append(lines, fmt.Sprint(at.File.Position(at.Start).Line))
 				}
@@ -52,12 +48,47 @@ func (w Writer) Write(list List) error {
 			fmt.Fprintf(&b, "  = the same on %d more lines: %s\n", len(lines), Few(lines, ", "))
 		}
 	}
+	if len(rest) > 0 {
+		fmt.Fprintf(&b, "\nand %d more: %d errors, %d warnings, %d notes; --format json has all of them\n",
+			len(rest), rest.Count(Error), rest.Count(Warning), rest.Count(Note))
+	}
 	_, err := io.WriteString(w.Out, b.String())
 	return err
 }
 
 // mostAlike is how many lines of which one thing is said are written out each.
 const mostAlike = 3
+
+// Told is how many diagnostics of a severity a reader is told: of those that say one thing, one.
+func (l List) Told(s Severity) int {
+	n := 0
+	for first := range l.told() {
+		if first.Severity == s {
+			n++
+		}
+	}
+	return n
+}
+
+// told is each diagnostic that is written out, and all that it stands for, itself among them.
+func (l List) told() iter.Seq2[*Diagnostic, []*Diagnostic] {
+	return func(yield func(*Diagnostic, []*Diagnostic) bool) {
+		alike, said := l.alike(), map[string]bool{}
+		for i := range l {
+			key, _ := l[i].inFile()
+			if said[key] {
+				continue
+			}
+			all := []*Diagnostic{&l[i]}
+			if len(alike[key]) > mostAlike {
+				all, said[key] = alike[key], true
+			}
+			if !yield(&l[i], all) {
+				return
+			}
+		}
+	}
+}
 
 // alike is the diagnostics of a notebook that say one thing.
 func (l List) alike() map[string][]*Diagnostic {
@@ -90,7 +121,7 @@ func (w Writer) one(b *strings.Builder, d *Diagnostic) {
 		p := d.Span.File.Position(d.Span.Start)
 		fmt.Fprintf(b, "%s:%d:%d: ", w.file(d.Span.File), p.Line, p.Column)
 	}
-	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Message), w.dim("["+d.Code+"]"))
+	fmt.Fprintf(b, "%s: %s %s\n", w.paint(d.Severity, d.Severity.String()), Clean(d.Said()), w.dim("["+d.Code+"]"))
 	w.excerpt(b, d)
 	for _, n := range d.Notes {
 		w.note(b, n, d.Span)
@@ -135,10 +166,12 @@ func (w Writer) excerpt(b *strings.Builder, d *Diagnostic) {
 	line, more, less := window(line, mark)
 	number := fmt.Sprint(d.Span.File.Position(d.Span.Start).Line)
 	gutter := strings.Repeat(" ", len(number))
-	before := source.Span{File: line.File, Start: line.Start, End: mark.Start}
-	carets := max(1, width(mark.Text()))
-	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, Clean(line.Text()), less)
-	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", width(more)+width(before.Text())),
+	shown := func(s string, at int) string { return Clean(ruler.Untab(s, at)) }
+	text, to := line.Text(), mark.Start-line.Start
+	before := ruler.Width(shown(text[:to], 0))
+	carets := max(1, ruler.Width(shown(mark.Text(), before)))
+	fmt.Fprintf(b, " %s %s %s%s%s\n", w.dim(number), w.dim("|"), more, shown(text, 0), less)
+	fmt.Fprintf(b, " %s %s %s%s\n", gutter, w.dim("|"), strings.Repeat(" ", ruler.Width(more)+before),
 		w.paint(d.Severity, strings.Repeat("^", carets)))
 }
 
@@ -184,33 +217,15 @@ func (w Writer) dim(text string) string {
 
 // Clean makes text safe for a terminal and keeps it on its line: control
 // characters, line ends and the marks that turn the direction of text are shown
-// as a replacement character. A tab is shown as one space, so that carets stand
-// where they should on every terminal.
+// as a replacement character. A tab is shown as one space.
 func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		if r == '\t' {
 			return ' '
 		}
-		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' {
+		if unicode.IsPrint(r) || r == '\u00A0' || r == '\u202F' || r == '\u2009' || r == '\u200D' {
 			return r
 		}
 		return utf8.RuneError
 	}, s)
-}
-
-// width is the number of columns a text takes on a terminal: none for
-// combining marks, two for wide East Asian characters and most pictographs.
-func width(s string) int {
-	n := 0
-	for _, r := range s {
-		switch {
-		case unicode.In(r, unicode.Mn, unicode.Me):
-		case r >= 0x1100 && r <= 0x115F, r >= 0x2E80 && r <= 0xA4CF, r >= 0xAC00 && r <= 0xD7A3,
-			r >= 0xF900 && r <= 0xFAFF, r >= 0xFE30 && r <= 0xFE6F, r >= 0xFF00 && r <= 0xFF60, r >= 0x1F300 && r <= 0x1FAFF:
-			n += 2
-		default:
-			n++
-		}
-	}
-	return n
 }

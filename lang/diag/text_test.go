@@ -38,6 +38,9 @@ func TestManyAlikeAreWrittenOnce(t *testing.T) {
 		if err := (diag.Writer{Out: &out}).Write(list); err != nil || !strings.Contains(out.String(), c.want) || strings.Contains(out.String(), c.absent) {
 			t.Errorf("%d lines:\n%s%v; want %q and not %q", c.lines, out.String(), err, c.want, c.absent)
 		}
+		if told, written := list.Told(diag.Error), strings.Count(out.String(), ": error: "); told != written {
+			t.Errorf("%d lines: %d are told, and %d written", c.lines, told, written)
+		}
 	}
 }
 
@@ -51,5 +54,26 @@ func TestLinesCountedToAFindingAreNamed(t *testing.T) {
 	var out strings.Builder
 	if err := (diag.Writer{Out: &out}).Write(list); err != nil || !strings.Contains(out.String(), "the same on 6 more lines: 4, 5, 7, 8, 10, 11\n") || strings.Count(out.String(), "from here") != 1 {
 		t.Errorf("%s%v", out.String(), err)
+	}
+}
+
+// The line that is shown keeps its columns, and the carets stand under what is marked, whatever
+// the width of what stands before it.
+func TestCaretsStandUnderWhatIsMarked(t *testing.T) {
+	for _, c := range []struct{ line, marked, want string }{
+		{"1a: Y8, f16", "f16", " 1 | 1a: Y8, f16\n   |         ^^^\n"},
+		{"84-020\tGatepost\t14in\tf16", "14in", " 1 | 84-020  Gatepost        14in    f16\n   |                         ^^^^\n"},
+		{"1a:\tY8\tf16", "Y8\tf16", " 1 | 1a:     Y8      f16\n   |         ^^^^^^^^^^^\n"},
+		{"1a: 👍🏽 家 e\u0301, f16", "f16", " 1 | 1a: 👍🏽 家 e\u0301, f16\n   |              ^^^\n"},
+		{"1a: 👩\u200d👩\u200d👧, f16", "f16", " 1 | 1a: 👩\u200d👩\u200d👧, f16\n   |         ^^^\n"},
+		{"1a:\x1b f16", "f16", " 1 | 1a:\uFFFD f16\n   |      ^^^\n"},
+	} {
+		file := source.New("note.txt", []byte(c.line+"\n"))
+		at := strings.Index(c.line, c.marked)
+		var out strings.Builder
+		err := diag.Writer{Out: &out}.Write(diag.List{{Code: "x", Span: source.Span{File: file, Start: at, End: at + len(c.marked)}, Message: "m"}})
+		if _, got, _ := strings.Cut(out.String(), "\n"); err != nil || got != c.want {
+			t.Errorf("%q:\n%s%v; want\n%s", c.line, got, err, c.want)
+		}
 	}
 }

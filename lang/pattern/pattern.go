@@ -32,9 +32,15 @@ func Lazily(expression string) Lazy {
 	return sync.OnceValue(func() *Pattern { return New(expression) })
 }
 
+// Later compiles an expression when it is first asked for, and is for texts that may well match and
+// for those that are no strings: a program that asks for none starts without it.
+func Later(expression string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+}
+
 // New reads an expression, and panics if it is none.
 func New(expression string) *Pattern {
-	p := &Pattern{compiled: sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })}
+	p := &Pattern{compiled: Later(expression)}
 	tree, err := syntax.Parse(expression, syntax.Perl)
 	if err != nil {
 		p.compiled() // panics in its words

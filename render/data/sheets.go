@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
+	"iter"
 	"strconv"
 	"strings"
 	"unicode"
@@ -62,22 +63,34 @@ var columns = []column{
 	{"line", func(s *record.Sheet) string { return number(where(s).Line) }},
 }
 
+// cells are a sheet's row: each heading with what stands below it.
+func cells(s *record.Sheet) iter.Seq2[string, string] {
+	return func(yield func(heading, cell string) bool) {
+		for _, c := range columns {
+			if !yield(c.heading, c.cell(s)) {
+				return
+			}
+		}
+	}
+}
+
 // SheetsCSV writes sheets as a table, RFC 4180: commas, CRLF, a heading row,
 // UTF-8. A cell that a spreadsheet would run as a formula begins with an
 // apostrophe, which the spreadsheet does not show.
 func SheetsCSV(w io.Writer, sheets []*record.Sheet) error {
 	out := csv.NewWriter(w)
 	out.UseCRLF = true
-	row := make([]string, len(columns))
-	for i, c := range columns {
-		row[i] = c.heading
+	row := make([]string, 0, len(columns))
+	for _, c := range columns {
+		row = append(row, c.heading)
 	}
 	if err := out.Write(row); err != nil {
 		return err
 	}
 	for _, s := range sheets {
-		for i, c := range columns {
-			row[i] = inert(c.cell(s))
+		row = row[:0]
+		for _, cell := range cells(s) {
+			row = append(row, inert(cell))
 		}
 		if err := out.Write(row); err != nil {
 			return err
@@ -90,8 +103,8 @@ func SheetsCSV(w io.Writer, sheets []*record.Sheet) error {
 // SheetRow is what the table says of one sheet, by the headings.
 func SheetRow(s *record.Sheet) map[string]string {
 	row := map[string]string{}
-	for _, c := range columns {
-		row[c.heading] = inert(c.cell(s))
+	for heading, cell := range cells(s) {
+		row[heading] = inert(cell)
 	}
 	return row
 }
@@ -144,20 +157,19 @@ func init() {
 // MarshalJSON writes numbers as numbers and everything else as text.
 func (f facts) MarshalJSON() ([]byte, error) {
 	b := []byte{'{'}
-	for _, c := range columns {
-		cell := c.cell(f.of)
+	for heading, cell := range cells(f.of) {
 		if cell == "" {
 			continue
 		}
 		if len(b) > 1 {
 			b = append(b, ',')
 		}
-		name, err := json.Marshal(c.heading)
+		name, err := json.Marshal(heading)
 		if err != nil {
 			return nil, err
 		}
 		b = append(append(b, name...), ':')
-		if figures[c.heading] {
+		if figures[heading] {
 			b = append(b, cell...)
 			continue
 		}

@@ -7,12 +7,11 @@ import (
 	"encoding/xml"
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
-	"sync"
 
 	"notchbook/compile/record"
+	"notchbook/lang/pattern"
 )
 
 // An XMP sidecar (ISO 16684-1) says of a scan what the notes say of its sheet,
@@ -114,16 +113,10 @@ func (x *sidecar) exposure(s *record.Sheet) {
 	x.text("tiff:Model", s.Camera)
 }
 
-// lazily compiles an expression when it is first asked for: a program that writes no
-// sidecar starts without it.
-func lazily(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}
-
 var (
-	plainStop  = lazily(`^f/([0-9]+)(?:\.([0-9]))?$`)
-	plainTime  = lazily(`^1/([0-9]+)$`)
-	millimetre = lazily(`^([0-9]+) mm$`)
+	plainStop  = pattern.Later(`^f/([0-9]+)(?:\.([0-9]))?$`)
+	plainTime  = pattern.Later(`^1/([0-9]+)$`)
+	millimetre = pattern.Later(`^([0-9]+) mm$`)
 )
 
 // doubted reports a value that the notes doubt: a sidecar has no way to say so, and

@@ -65,10 +65,14 @@ func openAll(t *testing.T, m *memory) {
 func measure(t *testing.T, tab context.Context, dir, name string) {
 	t.Helper()
 	const question = `document.fonts.ready.then(() => [document.scrollingElement.scrollWidth, innerWidth,
-		[...document.fonts].filter(f => f.status == "loaded").length])`
+		[...document.fonts].filter(f => f.status == "loaded").length,
+		[...document.querySelectorAll(".wide:has(> .stacked)")].filter(e => e.scrollWidth > e.clientWidth).length])`
 	got := chrome.Look[[]int](t, tab, pageURL(dir, name), 360, question)
 	if got[0] > got[1] || got[1] != 360 {
 		t.Errorf("%s: %d px wide in a window of %d", name, got[0], got[1])
+	}
+	if got[3] > 0 {
+		t.Errorf("%s: a table that is set for a phone is wider than it", name)
 	}
 	if got[2] == 0 {
 		t.Errorf("%s: the typeface was not loaded", name)

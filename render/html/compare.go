@@ -3,6 +3,8 @@ package html
 import (
 	"cmp"
 	"html/template"
+	"strings"
+	"unicode/utf8"
 
 	"notchbook/compile/record"
 	"notchbook/render/saying"
@@ -94,7 +96,11 @@ func (b sceneBody) table(m *markup, what string, facts []saying.Difference) {
 
 // grid is a table with a head over each column and before each row.
 func (m *markup) grid(heads, rows []string, cell func(row, column int) string) {
-	m.put("<table>\n<thead><tr>")
+	stacked := chars(heads, rows, cell) > onPhone
+	if m.put("<table"); stacked {
+		m.put(` class="stacked"`)
+	}
+	m.put(">\n<thead><tr>")
 	for _, head := range heads {
 		m.put(`<th scope="col">`).text(head).put("</th>")
 	}
@@ -102,11 +108,36 @@ func (m *markup) grid(heads, rows []string, cell func(row, column int) string) {
 	for i, head := range rows {
 		m.put("\n", `<tr><th scope="row">`).text(head).put("</th>")
 		for j := range len(heads) - 1 {
-			m.put("<td>").text(cell(i, j)).put("</td>")
+			if m.put("<td"); stacked {
+				m.put(` data-head="`).text(heads[j+1]).put(`"`)
+			}
+			m.put(">").text(cell(i, j)).put("</td>")
 		}
 		m.put("</tr>")
 	}
 	m.put("\n</tbody>\n</table>")
+}
+
+// onPhone is how many characters of a table's columns, with the gaps between them, a phone
+// shows beside one another: where there are more, each cell says its head there.
+const onPhone = 46
+
+// chars is how many characters a table is wide at least: heads stand on one line, cells may be
+// broken between words.
+func chars(heads, rows []string, cell func(row, column int) string) (all int) {
+	for j, head := range heads {
+		width := utf8.RuneCountInString(head)
+		for i, text := range rows {
+			if j > 0 {
+				text = cell(i, j-1)
+			}
+			for word := range strings.FieldsSeq(text) {
+				width = max(width, utf8.RuneCountInString(word))
+			}
+		}
+		all += width + 2
+	}
+	return all
 }
 
 func (w *site) scenePages() []*page {

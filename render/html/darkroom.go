@@ -286,8 +286,9 @@ type negativesBody struct {
 }
 
 type negativeGroup struct {
-	Title string
-	Items []negativeItem
+	Title    string
+	Unlogged bool // without an entry
+	Items    []negativeItem
 }
 
 func (w *site) negativePages() []*page {
@@ -309,7 +310,7 @@ func (w *site) negativePages() []*page {
 		body := negativesBody{Negatives: n, Part: part}
 		for _, it := range items {
 			if k := len(body.Groups); k == 0 || body.Groups[k-1].Title != it.Kind {
-				body.Groups = append(body.Groups, negativeGroup{Title: it.Kind})
+				body.Groups = append(body.Groups, negativeGroup{Title: it.Kind, Unlogged: it.Unlogged != nil})
 			}
 			g := &body.Groups[len(body.Groups)-1]
 			g.Items = append(g.Items, it)

@@ -20,7 +20,7 @@ type outingRow struct {
 
 // Beside is its date and place, where its title has not said them.
 func (r outingRow) Beside() string {
-	date, place := saying.BesideTitle(r.Outing)
+	date, place, _ := saying.BesideTitle(r.Outing)
 	return saying.Join(", ", date, place)
 }
 

@@ -2,11 +2,11 @@ package html
 
 import (
 	"html/template"
-	"regexp"
 	"strconv"
 	"strings"
 	"sync"
 
+	"notchbook/lang/pattern"
 	"notchbook/render/saying"
 )
 
@@ -67,9 +67,9 @@ func (m *markup) typed(s string) *markup {
 	return m.text(s[from:])
 }
 
-var timeOfTwo = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d+ ?(h|m|min) \d+ ?(s|sec|m|min)?\b`) })
+var timeOfTwo = pattern.Later(`\b\d+ ?(h|m|min) \d+ ?(s|sec|m|min)?\b`)
 
-var calendarDay = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`\b\d{4}-\d\d-\d\d\b`) })
+var calendarDay = pattern.Later(`\b\d{4}-\d\d-\d\d\b`)
 
 // joined writes what there is of the parts, with sep between. No line ends between a
 // figure and its unit.

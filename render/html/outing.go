@@ -140,6 +140,7 @@ type outingBody struct {
 	*record.Outing
 	Date  string // where the title has not said it
 	Place string
+	From  string // its notebook, the same
 	Part  int
 	Rows  ledger        // the sheets of this part at a glance
 	Notes template.HTML // everything where it stood
@@ -147,7 +148,7 @@ type outingBody struct {
 
 func (w *site) outingBody(o *record.Outing, part int, entries []record.Entry) outingBody {
 	body := outingBody{Outing: o, Part: part}
-	body.Date, body.Place = saying.BesideTitle(o)
+	body.Date, body.Place, body.From = saying.BesideTitle(o)
 	m := newMarkup()
 	defer m.spare()
 	heads := headings{last: 1}

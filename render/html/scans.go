@@ -30,21 +30,7 @@ func (w *site) scan(s *record.Scan) scan {
 
 // Words say what is known of the file in one line.
 func (s scan) Words() string {
-	var pixels, depth, bytes string
-	if s.Width > 0 {
-		pixels = strconv.Itoa(s.Width) + " × " + strconv.Itoa(s.Height) + " pixels"
-	}
-	if s.Depth > 0 {
-		depth = strconv.Itoa(s.Depth) + " bits"
-	}
-	if s.Bytes > 0 {
-		bytes = size(s.Bytes)
-	}
-	var linear string
-	if s.Linear {
-		linear = "linear"
-	}
-	return saying.Bind(saying.Join(", ", s.Trouble(), s.Format, pixels, depth, linear, bytes))
+	return saying.Bind(saying.Join(", ", slices.Concat([]string{s.Trouble()}, saying.ScanFacts(s.Scan), []string{saying.Size(s.Bytes)})...))
 }
 
 // Trouble says what is wrong with the file, "" where nothing is.
@@ -110,25 +96,17 @@ func (s scan) HTML() template.HTML {
 // Of are the sheets that the scan shows.
 func (s scan) Of() ledger { return s.site.rows(s.Sheets) }
 
-// scanOrder is the order of the states on the scans' page: what needs a hand
-// first.
-var scanOrder = []record.ScanState{
-	record.Missing, record.Unreadable, record.Outside, record.Orphan, record.Present,
+// scanPlace is where the scans of a state stand in the list of them.
+func scanPlace(s record.ScanState) int {
+	for i, group := range saying.ScanGroups {
+		if group.State == s {
+			return i
+		}
+	}
+	return len(saying.ScanGroups) - 1 // as present
 }
 
-func scanTitle(s record.ScanState) string {
-	switch s {
-	case record.Missing:
-		return "Missing"
-	case record.Unreadable:
-		return "Cannot be read"
-	case record.Outside:
-		return "Outside the season’s folder"
-	case record.Orphan:
-		return "Scans that no sheet claims"
-	}
-	return "Present"
-}
+func scanTitle(s record.ScanState) string { return saying.ScanGroups[scanPlace(s)].Title }
 
 // scansBody is what a part of the list of scans shows.
 type scansBody struct {
@@ -171,7 +149,7 @@ func (w *site) scanPages() []*page {
 	}
 	sorted := slices.Clone(w.season.Scans)
 	slices.SortStableFunc(sorted, func(a, b *record.Scan) int {
-		return cmp.Or(cmp.Compare(slices.Index(scanOrder, a.State), slices.Index(scanOrder, b.State)), cmp.Compare(at[outingOf(a)], at[outingOf(b)]))
+		return cmp.Or(cmp.Compare(scanPlace(a.State), scanPlace(b.State)), cmp.Compare(at[outingOf(a)], at[outingOf(b)]))
 	})
 	weight := func(s *record.Scan) int {
 		return rowWeight + 90 + 2*len(s.Path) + 3*(len(s.SHA256)+2*len(s.Was))/2 + 60*len(s.Sheets)

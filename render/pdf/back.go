@@ -81,7 +81,7 @@ func (b *book) scan(s *record.Scan) {
 	if s.State != record.Missing && s.State != record.Outside {
 		name.to.uri = b.uri(s.Path)
 	}
-	spans := []span{name, {text: lead(scanFacts(s)), style: aside}}
+	spans := []span{name, {text: lead(append(saying.ScanFacts(s), saying.Given(saying.Size(s.Bytes), s.Why)...)), style: aside}}
 	if other := saying.OtherBytes(s); other != "" {
 		spans = append(spans, span{text: "   " + other, style: warning})
 	}
@@ -98,29 +98,6 @@ func (b *book) scan(s *record.Scan) {
 	}
 	b.keepFrom(first)
 	b.lines[len(b.lines)-1].keep = false
-}
-
-// scanFacts says what is known of a file.
-func scanFacts(s *record.Scan) []string {
-	facts := saying.Given(s.Format)
-	if s.Width > 0 {
-		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
-	}
-	if s.Depth > 0 {
-		facts = append(facts, fmt.Sprintf("%d bit", s.Depth))
-	}
-	if s.Bytes > 0 {
-		facts = append(facts, fileSize(s.Bytes))
-	}
-	return append(facts, saying.Given(s.Why)...)
-}
-
-// fileSize writes a size in decimal units.
-func fileSize(bytes int64) string {
-	if bytes < 1e6 {
-		return fmt.Sprintf("%.1f kB", float64(bytes)/1e3)
-	}
-	return fmt.Sprintf("%.1f MB", float64(bytes)/1e6)
 }
 
 // colophon says how the book was made and what it could not show. It is not parted.

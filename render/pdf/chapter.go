@@ -18,8 +18,8 @@ func (b *book) chapters() {
 
 // outing writes one chapter. Notes, log lines and entries come as they stood.
 func (b *book) outing(o *record.Outing, first bool) {
-	date, place := saying.BesideTitle(o)
-	below := saying.Join(" · ", date, place, o.Path)
+	date, place, notebook := saying.BesideTitle(o)
+	below := saying.Join(" · ", date, place, notebook)
 	level := 1
 	if isPapers(o) {
 		level = 0

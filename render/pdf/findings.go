@@ -41,7 +41,7 @@ func (b *book) finding(f *record.Finding) {
 		m.page = to.mark
 	}
 	b.set(m, span{text: string(f.Severity), style: severityStyle(f.Severity)},
-		span{text: f.Message, style: plain, tab: findingLeft, to: to})
+		span{text: f.Said(), style: plain, tab: findingLeft, to: to})
 	b.lines[first].mark = b.markOf(f)
 	inner := measure{left: findingLeft, right: b.width()}
 	where := saying.Join(" · ", f.Place.String(), f.Code, f.Title)

@@ -72,6 +72,20 @@ func TestCharactersThatNoFontHasAreCounted(t *testing.T) {
 	}
 }
 
+// The title and the heads of pages leave out the pictures that no face has, as headings do; one
+// mark stands for letters.
+func TestHeadsLeaveOutPictures(t *testing.T) {
+	long := para(inWords(strings.Repeat("frost on the reeds ", 1000))...)
+	s := &record.Season{Title: "Tulips 🌷 and snow", Outings: []*record.Outing{{Title: "Mill 👨\u200d👩\u200d👧 漢字 wheel", Entries: []record.Entry{{Prose: long}}}}}
+	text := run(t, "pdftotext", "-layout", write(t, s, testOptions), "-")
+	if got := strings.Count(text, "Tulips and snow"); got < 3 || strings.Contains(text, "Tulips "+lackedMark) {
+		t.Errorf("the title is in %d places:\n%.400s", got, text)
+	}
+	if got := strings.Count(text, "Mill "+lackedMark+" wheel"); got < 3 {
+		t.Errorf("the day is in %d places", got)
+	}
+}
+
 // Sentences that keep from harm stand at the head of the book, where the kit
 // declares filters and developers, and on what is taken into the darkroom; a book
 // without reason for them has none.

@@ -42,7 +42,7 @@ const (
 func (b *book) titlePage() {
 	b.newPage()
 	b.y += 4 * grid
-	b.set(measure{right: b.width(), h: 3 * grid}, span{text: b.season.Title, style: style{face: bold, size: 26}})
+	b.set(measure{right: b.width(), h: 3 * grid}, b.faces().spare(span{text: b.season.Title, style: style{face: bold, size: 26}})...)
 	if dates := b.dates(); dates != "" {
 		b.set(measure{right: b.width(), h: 2 * grid}, span{text: dates, style: style{size: 13, ink: grey}})
 	}

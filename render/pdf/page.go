@@ -170,15 +170,22 @@ func (b *book) furnish() {
 func (b *book) faces() *faces { return b.pen.faces }
 
 // fit shortens text for a running head, where one line is all there is; it
-// stands in full elsewhere. What no face has is a dot here.
+// stands in full elsewhere. Pictures that no face has are left out as from any heading, and one
+// mark stands for other characters that touch.
 func (b *book) fit(text string, look style, width float64) string {
+	if spared := b.faces().without(span{text: text, style: look}); spared != "" {
+		text = spared
+	}
 	var out []rune
 	_, dots := b.faces().find(look.face, '…')
-	w := 0.0
+	w, mark := 0.0, []rune(lackedMark)[0]
 	for _, r := range text {
 		_, advance := b.faces().find(look.face, r)
 		if advance == missing {
-			r = '·'
+			if n := len(out); n > 0 && out[n-1] == mark {
+				continue
+			}
+			r = mark
 			_, advance = b.faces().find(look.face, r)
 		}
 		step := float64(advance) * look.size / 1000

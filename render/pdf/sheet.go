@@ -201,7 +201,7 @@ func (b *book) factSpans(g *galley, name string, values ...span) {
 // their values begin in it.
 const (
 	beneath    = 112.0
-	besideName = 40.0
+	besideName = 44.0
 )
 
 // facts sets what was in the camera and what became of the sheet: below the picture, where

@@ -11,6 +11,8 @@ import (
 	"sync/atomic"
 
 	"github.com/klauspost/compress/zlib"
+
+	"notchbook/lang/pattern"
 )
 
 // The streams of the pages
@@ -98,19 +100,13 @@ func (d *pen) output(w io.Writer) error {
 
 // What bind looks for in the library's file.
 var (
-	tableAt   = lazily(`startxref\n(\d+)\n%%EOF\s*$`)
-	tableLine = lazily(`(?m)^(\d{10}) 00000 n $`)
-	pageTree  = lazily(`^1 0 obj\n<</Type /Pages\n/Kids \[([^\]]*)\]`)
-	kid       = lazily(`(\d+) 0 R`)
-	faceName  = lazily(`/F[0-9a-f]{40}\b`)
-	imageName = lazily(`/I[0-9a-f]{40}\b`)
+	tableAt   = pattern.Later(`startxref\n(\d+)\n%%EOF\s*$`)
+	tableLine = pattern.Later(`(?m)^(\d{10}) 00000 n $`)
+	pageTree  = pattern.Later(`^1 0 obj\n<</Type /Pages\n/Kids \[([^\]]*)\]`)
+	kid       = pattern.Later(`(\d+) 0 R`)
+	faceName  = pattern.Later(`/F[0-9a-f]{40}\b`)
+	imageName = pattern.Later(`/I[0-9a-f]{40}\b`)
 )
-
-// lazily compiles an expression when it is first asked for: a program that writes no
-// book starts without it.
-func lazily(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
-}
 
 const resources = "2 0 obj\n" // of all pages, by the library
 

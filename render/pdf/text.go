@@ -4,6 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"notchbook/lang/ruler"
 	"notchbook/render/saying"
 )
 
@@ -181,7 +182,10 @@ func (s *setter) setSpan(i int) {
 		return
 	}
 	if strings.ContainsAny(sp.text, "\t\r") {
-		sp.text = untab.Replace(sp.text)
+		if sp.text = oneEnd.Replace(sp.text); sp.face == mono {
+			sp.text = ruler.Untab(sp.text, s.column(i))
+		}
+		sp.text = strings.ReplaceAll(sp.text, "\t", " ")
 	}
 	if !utf8.ValidString(sp.text) {
 		sp.text = strings.ToValidUTF8(sp.text, "\uFFFD")
@@ -196,8 +200,19 @@ func (s *setter) setSpan(i int) {
 	}
 }
 
-// untab shows tabs as the spaces they stand for in the notes.
-var untab = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\t", "    ")
+// column is at which column of a line as typed a span begins, which the spans before it in its
+// face began.
+func (s *setter) column(i int) int {
+	at := 0
+	for j := i; j > 0 && s.spans[j].tab == 0 && s.spans[j-1].face == s.spans[i].face; j-- {
+		before := s.spans[j-1].text
+		at += ruler.Width(before[strings.LastIndexByte(before, '\n')+1:])
+	}
+	return at
+}
+
+// oneEnd has lines end in one way.
+var oneEnd = strings.NewReplacer("\r\n", "\n", "\r", "\n")
 
 // char parts words: only the space and line ends do, and no space between a figure and
 // its unit.

@@ -24,9 +24,9 @@ func Fold(all []*record.Finding) []Told {
 		if !known || f.Form == "" {
 			i = len(out)
 			at[key] = i
-			out = append(out, Told{Message: f.Message})
+			out = append(out, Told{Message: f.Said()})
 		}
-		if out[i].Of = append(out[i].Of, f); f.Message != out[i].Message {
+		if out[i].Of = append(out[i].Of, f); f.Said() != out[i].Message {
 			out[i].Message = f.OfAll
 		}
 	}

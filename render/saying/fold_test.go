@@ -23,6 +23,7 @@ func TestFold(t *testing.T) {
 		{[]*record.Finding{of("none", "no entry is HW-1"), of("blur", "blurred"), of("none", "no entry is HW-2")}, []string{"2 no entry is …", "1 blurred"}},
 		{[]*record.Finding{of("blur", "blurred"), of("blur", "blurred")}, []string{"2 blurred"}},
 		{[]*record.Finding{of("", "a"), of("", "a")}, []string{"1 a", "1 a"}},
+		{[]*record.Finding{{Message: "1a got 1 stop over", Day: "2026-10-04"}}, []string{"1 2026-10-04 1a got 1 stop over"}},
 	} {
 		var got []string
 		for _, told := range Fold(c.all) {

@@ -75,12 +75,15 @@ func Densities(s *record.Sheet) string {
 	return strings.Join(all, ", ")
 }
 
-// BesideTitle is the date and the place of an outing, where its title has not said them.
-func BesideTitle(o *record.Outing) (date, place string) {
-	if o.Title == Join(", ", o.Day(), o.Place) {
-		return "", ""
+// BesideTitle is the date, the place and the notebook of an outing, where its title has not said them.
+func BesideTitle(o *record.Outing) (date, place, notebook string) {
+	if o.Title != Join(", ", o.Day(), o.Place) {
+		date, place = o.Day(), o.Place
 	}
-	return o.Day(), o.Place
+	if o.Title != o.Path {
+		notebook = o.Path
+	}
+	return date, place, notebook
 }
 
 // Difference is a fact that is not the same on all sheets.

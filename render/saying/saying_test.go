@@ -7,11 +7,13 @@ import (
 	"notchbook/compile/record"
 )
 
-// A day and a place that are an outing's title are not said beside it once more.
+// What an outing's title says of its day, place and notebook is not said beside it once more.
 func TestBesideTitle(t *testing.T) {
-	for title, want := range map[string]string{"14 jan, Saltings": "", "First frost": "14 jan, Saltings", "14 jan": "14 jan, Saltings"} {
-		date, place := BesideTitle(&record.Outing{Title: title, Date: "14 jan", Place: "Saltings"})
-		if got := Join(", ", date, place); got != want {
+	for title, want := range map[string]string{
+		"14 jan, Saltings": "log.md", "First frost": "14 jan, Saltings, log.md", "14 jan": "14 jan, Saltings, log.md", "log.md": "14 jan, Saltings",
+	} {
+		date, place, notebook := BesideTitle(&record.Outing{Title: title, Date: "14 jan", Place: "Saltings", Path: "log.md"})
+		if got := Join(", ", date, place, notebook); got != want {
 			t.Errorf("%s: %q, want %q", title, got, want)
 		}
 	}

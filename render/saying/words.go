@@ -2,6 +2,7 @@ package saying
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -169,6 +170,45 @@ func Typed(l *record.Line, s *record.Sheet) string {
 // numbering is the log word of lines that number negatives.
 const numbering = "neg"
 
+// ScanFacts says what is known of a scan file, but for its size: "TIFF", "520 × 417 pixels", "16 bits".
+func ScanFacts(s *record.Scan) []string {
+	facts := Given(s.Format)
+	if s.Width > 0 {
+		facts = append(facts, fmt.Sprintf("%d × %d pixels", s.Width, s.Height))
+	}
+	if s.Depth > 0 {
+		facts = append(facts, fmt.Sprintf("%d bits", s.Depth))
+	}
+	if s.Linear {
+		facts = append(facts, "linear")
+	}
+	return facts
+}
+
+// Size is a number of bytes as disks are sold: 1 MB is a million. "" for none.
+func Size(n int64) string {
+	const kB, MB, GB = 1_000, 1_000_000, 1_000_000_000
+	switch {
+	case n < 1:
+		return ""
+	case n < kB:
+		return strconv.FormatInt(n, 10) + " bytes"
+	case n < MB:
+		return short(float64(n)/kB) + " kB"
+	case n < GB:
+		return short(float64(n)/MB) + " MB"
+	}
+	return short(float64(n)/GB) + " GB"
+}
+
+// short writes one decimal below ten, none above.
+func short(x float64) string {
+	if x < 9.95 {
+		return strconv.FormatFloat(x, 'f', 1, 64)
+	}
+	return strconv.FormatFloat(x, 'f', 0, 64)
+}
+
 // OtherBytes says of a scan that it is not what an earlier record knew; "" of one that
 // is, and of one of which it is not known.
 func OtherBytes(s *record.Scan) string {
@@ -187,9 +227,9 @@ var ScanGroups = []struct {
 	State record.ScanState
 	Title string
 }{
-	{record.Missing, "Missing: named, but not there"},
-	{record.Unreadable, "Unreadable: there, but not an image"},
+	{record.Missing, "Missing"},
+	{record.Unreadable, "Cannot be read"},
 	{record.Outside, "Outside the season's folder"},
-	{record.Orphan, "Orphans: there, but named by no sheet"},
+	{record.Orphan, "Scans that no sheet claims"},
 	{record.Present, "Present"},
 }

@@ -7,6 +7,7 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
+	"notchbook/lang/ruler"
 	"notchbook/render/saying"
 )
 
@@ -15,9 +16,9 @@ import (
 func (p *page) findings(s *record.Season) {
 	for _, f := range s.Findings {
 		p.gap()
-		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Message+" ["+f.Code+"]"), "  ")
+		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Said()+" ["+f.Code+"]"), "  ")
 		if f.Excerpt != "" {
-			p.within("    ", "    ", func() { p.text(strings.TrimSpace(f.Excerpt), "  ") })
+			p.within("    ", "    ", func() { p.text(strings.TrimSpace(ruler.Untab(f.Excerpt, 0)), "  ") })
 		}
 		for _, n := range f.Notes {
 			p.within("  = ", "    ", func() { p.text(n, "") })
@@ -39,7 +40,7 @@ func (p *page) unchecked(s *record.Season) {
 	for _, o := range s.Outings {
 		for _, e := range o.Entries {
 			if e.Unread != nil {
-				p.item("not understood: "+e.Unread.Place.String(), strings.TrimSpace(e.Unread.Text))
+				p.item("not understood: "+e.Unread.Place.String(), strings.TrimSpace(ruler.Untab(e.Unread.Text, 0)))
 			}
 		}
 	}
@@ -277,13 +278,7 @@ func scanState(s *record.Scan) string {
 }
 
 func scanFacts(s *record.Scan) []string {
-	facts := saying.Given(s.Format)
-	if s.Width > 0 {
-		facts = append(facts, fmt.Sprintf("%d × %d", s.Width, s.Height))
-	}
-	if s.Depth > 0 {
-		facts = append(facts, fmt.Sprintf("%d bit", s.Depth))
-	}
+	facts := saying.ScanFacts(s)
 	if s.Bytes > 0 {
 		facts = append(facts, fmt.Sprintf("%d bytes", s.Bytes))
 	}

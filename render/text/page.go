@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/lang/ruler"
 )
 
 // page is the text in the making. Whatever is added ends its own line; gap asks
@@ -42,11 +43,11 @@ func (p *page) breathe() {
 }
 
 // room is the columns that are left for text.
-func (p *page) room() int { return max(Width-width(p.indent), 20) }
+func (p *page) room() int { return max(Width-ruler.Width(p.indent), 20) }
 
 // text adds a paragraph, its further lines moved right.
 func (p *page) text(s, further string) {
-	for i, line := range wrapped(cleaned(s), p.room(), p.room()-width(further)) {
+	for i, line := range wrapped(cleaned(s), p.room(), p.room()-ruler.Width(further)) {
 		if i > 0 {
 			line = further + line
 		}
@@ -60,7 +61,7 @@ func (p *page) heading(s, below string) {
 	widest := 0
 	for _, line := range wrapped(cleaned(s), p.room(), p.room()) {
 		p.line(line)
-		widest = max(widest, width(line))
+		widest = max(widest, ruler.Width(line))
 	}
 	p.line(strings.Repeat(below, max(widest, 1)))
 }
@@ -83,7 +84,7 @@ func (p *page) row(name string, values ...string) {
 		if v == "" {
 			continue
 		}
-		room := p.room() - max(valueAt, width(name)+1)
+		room := p.room() - max(valueAt, ruler.Width(name)+1)
 		for i, line := range wrapped(cleaned(v), room, p.room()-valueAt-2) {
 			if i > 0 {
 				line = "  " + line
@@ -96,7 +97,7 @@ func (p *page) row(name string, values ...string) {
 
 // spread puts a text behind a name, in a column or right behind it.
 func spread(name string, column int, s string) string {
-	return name + strings.Repeat(" ", max(column-width(name), 1)) + s
+	return name + strings.Repeat(" ", max(column-ruler.Width(name), 1)) + s
 }
 
 // typed adds a line as it was typed, behind its number. What stands in another
@@ -104,8 +105,8 @@ func spread(name string, column int, s string) string {
 func (p *page) typed(l record.Line, notebook string) {
 	if l.Place.Path != notebook && l.Place.Path != "" {
 		p.text(l.Place.String()+":", "")
-		p.row("", l.Text)
+		p.row("", ruler.Untab(l.Text, 0))
 		return
 	}
-	p.row(lineNumber(l.Place), l.Text)
+	p.row(lineNumber(l.Place), ruler.Untab(l.Text, 0))
 }

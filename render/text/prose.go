@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/compile/record"
+	"notchbook/lang/ruler"
 )
 
 // block sets one block of the writer's own text.
@@ -67,7 +68,7 @@ func (p *page) list(k *record.Block) {
 	for i := range k.Blocks {
 		p.tight = k.Tight
 		item, mark := &k.Blocks[i], bullet(k, i)
-		p.within(mark, strings.Repeat(" ", width(mark)), func() {
+		p.within(mark, strings.Repeat(" ", ruler.Width(mark)), func() {
 			p.paragraph(item.Text)
 			p.blocks(item.Blocks)
 			if p.before != "" {
@@ -144,7 +145,7 @@ func columnWidths(rows [][]string) []int {
 			if i == len(widths) {
 				widths = append(widths, 0)
 			}
-			widths[i] = max(widths[i], width(cell))
+			widths[i] = max(widths[i], ruler.Width(cell))
 		}
 	}
 	return widths
@@ -153,7 +154,7 @@ func columnWidths(rows [][]string) []int {
 func aligned(row []string, widths []int) string {
 	line := ""
 	for i, cell := range row {
-		line += cell + strings.Repeat(" ", widths[i]-width(cell)+columnGap)
+		line += cell + strings.Repeat(" ", widths[i]-ruler.Width(cell)+columnGap)
 	}
 	return line
 }

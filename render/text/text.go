@@ -107,7 +107,10 @@ func (p *page) outings(s *record.Season) {
 
 func (p *page) outing(o *record.Outing, shown map[*record.Sheet]bool) {
 	p.heading(o.Title, ofSection)
-	p.text(saying.Join(" · ", o.Day(), o.Place, o.Path), "  ")
+	date, place, notebook := saying.BesideTitle(o)
+	if below := saying.Join(" · ", date, place, notebook); below != "" {
+		p.text(below, "  ")
+	}
 	p.gap()
 	lines := false // log lines stand close to one another
 	for i := range o.Entries {

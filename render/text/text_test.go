@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"notchbook/compile/record"
+	"notchbook/lang/ruler"
 )
 
 // Widths are those of Unicode Standard Annex 11, East Asian Width (W and F are two
@@ -27,7 +28,7 @@ func TestWidth(t *testing.T) {
 		"👍🏽":                               2, // one sign of two characters
 		"→":                                1,
 	} {
-		if got := width(text); got != want {
+		if got := ruler.Width(text); got != want {
 			t.Errorf("%q is %d columns wide, want %d", text, got, want)
 		}
 	}
@@ -75,7 +76,7 @@ func TestWrappedLosesNothing(t *testing.T) {
 			t.Fatalf("%q became %q", s, lines)
 		}
 		for i, line := range lines {
-			if head, tail := cut(line, columns); width(line) > columns && tail != "" && strings.TrimSpace(head) != "" {
+			if head, tail := cut(line, columns); ruler.Width(line) > columns && tail != "" && strings.TrimSpace(head) != "" {
 				t.Fatalf("%q stands on a line of %d columns, though it may be broken behind %q", line, columns, head)
 			}
 			if i == 0 {

@@ -6,22 +6,12 @@ import (
 	"unicode/utf8"
 
 	"github.com/rivo/uniseg"
+
+	"notchbook/lang/ruler"
 )
 
 // Width is the longest line, in columns of a type of fixed width.
 const Width = 72
-
-// width is the number of columns that a text takes: none for a mark that sits on
-// the letter before it, two for a wide East Asian character or a pictograph
-// (Unicode Standard Annex 11).
-func width(s string) int {
-	for i := range len(s) {
-		if s[i] < ' ' || s[i] > '~' {
-			return uniseg.StringWidth(s)
-		}
-	}
-	return len(s)
-}
 
 // wrapped breaks a text at its blanks into lines: the first may take so many
 // columns, the others so many. A word that is longer than a line is broken
@@ -36,12 +26,12 @@ func wrapped(s string, columns, further int) []string {
 		if word == end {
 			break
 		}
-		if to > 0 && width(s[from:end]) > columns {
+		if to > 0 && ruler.Width(s[from:end]) > columns {
 			lines = append(lines, s[from:to])
 			from, columns = word, further
 		}
 		to = end
-		for width(s[from:to]) > columns {
+		for ruler.Width(s[from:to]) > columns {
 			head, tail := cut(s[from:to], columns)
 			if tail == "" {
 				break
@@ -73,7 +63,7 @@ func cut(word string, columns int) (head, tail string) {
 	for rest, state := word, -1; rest != ""; {
 		var piece string
 		piece, rest, _, state = uniseg.FirstLineSegmentInString(rest, state)
-		if head != "" && width(head+piece) > columns && (isWide(utf8.DecodeLastRuneInString(head)) || isWide(utf8.DecodeRuneInString(piece))) {
+		if head != "" && ruler.Width(head+piece) > columns && (isWide(utf8.DecodeLastRuneInString(head)) || isWide(utf8.DecodeRuneInString(piece))) {
 			return head, word[len(head):]
 		}
 		head += piece
@@ -81,7 +71,7 @@ func cut(word string, columns int) (head, tail string) {
 	return head, ""
 }
 
-func isWide(r rune, _ int) bool { return width(string(r)) == 2 }
+func isWide(r rune, _ int) bool { return ruler.Width(string(r)) == 2 }
 
 // cleaned is a text of one line without what an editor would not show as a
 // character: a tab is a blank, and a control character is shown to have been one.

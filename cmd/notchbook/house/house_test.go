@@ -27,7 +27,8 @@ const top = "../../.."
 var rooms = map[string][]string{
 	"lang/pattern":            {},
 	"lang/source":             {},
-	"lang/diag":               {"lang/source"},
+	"lang/ruler":              {},
+	"lang/diag":               {"lang/ruler", "lang/source"},
 	"lang":                    {"lang/pattern", "lang/source", "lang/diag"},
 	"compile/exposure":        {},
 	"compile/scan":            {},
@@ -42,10 +43,10 @@ var rooms = map[string][]string{
 	"render/html/chrome":      {}, // of no room, see onlyTests
 	"cmd/notchbook/program":   {}, // the same
 	"render/saying":           {"compile/record", "compile/exposure"},
-	"render/html":             {"compile/record", "compile/exposure", "render/draw", "render/saying"},
-	"render/pdf":              {"compile/record", "compile/exposure", "render/draw", "render/saying"},
-	"render/text":             {"compile/record", "compile/exposure", "render/saying"},
-	"render/data":             {"compile/record", "compile/exposure"},
+	"render/html":             {"lang/pattern", "compile/record", "compile/exposure", "render/draw", "render/saying"},
+	"render/pdf":              {"lang/ruler", "lang/pattern", "compile/record", "compile/exposure", "render/draw", "render/saying"},
+	"render/text":             {"lang/ruler", "compile/record", "compile/exposure", "render/saying"},
+	"render/data":             {"lang/pattern", "compile/record", "compile/exposure"},
 	"render/bag":              {},
 	"cmd/notchbook/disk":      {},
 	"cmd/fieldcard":           {"compile", "render/data"},

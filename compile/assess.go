@@ -45,7 +45,7 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.lightLost > 0 {
 		s.inUnreadLight(sh)
 	}
-	if !b.stated && leftOpen(sh.reading) {
+	if !b.stated && leftOpen(sh.reading) && sh.sum.ei != 100 { // where both senses are one
 		s.bothWays(sh, !b.at100)
 	}
 	if sh.sum.state == record.Off && sh.sum.ei == 0 && !b.stated && leftOpen(sh.reading) {

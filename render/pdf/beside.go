@@ -32,6 +32,7 @@ func (b *book) scenes() {
 	for _, sc := range b.besideScenes() {
 		b.sceneBeside(sc)
 		b.place()
+		b.carry = ""
 	}
 }
 
@@ -47,7 +48,9 @@ func (b *book) sceneBeside(sc *record.Scene) {
 	if b.has("outings") {
 		m.page = b.markOf(sc)
 	}
-	b.set(m, b.faces().spare(span{text: orWords(sc.Title, "A scene without a name"), style: style{face: bold, size: 10.5}},
+	title := orWords(sc.Title, "A scene without a name")
+	b.carry, b.carryTo = title+", continued", first
+	b.set(m, b.faces().spare(span{text: title, style: style{face: bold, size: 10.5}},
 		span{text: lead(saying.Given(below)), style: aside})...)
 	b.keepFrom(first)
 	facts, _ := saying.Compare(sc.Sheets[0], sc.Sheets)

@@ -400,6 +400,22 @@ func extreme() *record.Season {
 	return s
 }
 
+// Sheets of a scene that go on overleaf, side by side, are said to be of it.
+func TestScenesGoOnOverleaf(t *testing.T) {
+	s := &record.Season{Title: "Long"}
+	o := &record.Outing{Title: "A day", Slug: "day"}
+	sc := &record.Scene{Title: "The weir", Outing: o}
+	o.Scenes, s.Outings = []*record.Scene{sc}, []*record.Outing{o}
+	for i := range 90 {
+		sheet(s, o, sc, fmt.Sprintf("%dA", i+1), record.Right).Given.Time = fmt.Sprint(i+1, " s")
+	}
+	options := testOptions
+	options.Parts = []string{"scenes"}
+	if text := strings.Join(pages(t, write(t, s, options)), ""); !strings.Contains(text, "The weir, continued") {
+		t.Errorf("no page says that it goes on:\n%s", text)
+	}
+}
+
 // A scene's heading may come to stand anywhere on a page; it is never parted
 // from the sheet below it, nor a picture or the last line from its entry.
 func TestHeadingsAreNotWidowed(t *testing.T) {

@@ -5,13 +5,13 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"unicode/utf8"
 
 	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile/exposure"
 	"notchbook/compile/query"
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
+	"notchbook/lang/ruler"
 	"notchbook/render/data"
 	"notchbook/render/saying"
 )
@@ -135,8 +135,8 @@ func aligned(t terminal, rows [][]string) {
 			for len(width) <= i {
 				width = append(width, 0)
 			}
-			row[i] = diag.Clean(shortened(cell, widest))
-			width[i] = max(width[i], utf8.RuneCountInString(row[i]))
+			row[i] = shortened(diag.Clean(cell), widest)
+			width[i] = max(width[i], ruler.Width(row[i]))
 		}
 	}
 	if t.columns > 0 {
@@ -152,7 +152,7 @@ func aligned(t terminal, rows [][]string) {
 				line, at = strings.TrimRight(line, " \n")+"\n"+strings.Repeat(" ", inset), inset
 			}
 			cell = shortened(cell, width[i])
-			line += cell + strings.Repeat(" ", width[i]-utf8.RuneCountInString(cell)+gap)
+			line += cell + strings.Repeat(" ", width[i]-ruler.Width(cell)+gap)
 			at += width[i] + gap
 		}
 		fmt.Fprintln(t.out, strings.TrimRight(line, " \n"))
@@ -190,8 +190,8 @@ func narrow(width []int, columns int) {
 }
 
 func shortened(text string, most int) string {
-	if all := []rune(text); len(all) > most {
-		return strings.TrimSpace(string(all[:most-1])) + "…"
+	if ruler.Width(text) > most {
+		return strings.TrimSpace(ruler.Cut(text, most-1)) + "…"
 	}
 	return text
 }

@@ -46,3 +46,18 @@ func Untab(s string, at int) string {
 	}
 	return b.String()
 }
+
+// Cut is as much of a text as so many columns have room for; no character is cut in two.
+func Cut(s string, columns int) string {
+	end, width := 0, 0
+	for rest, state := s, -1; rest != ""; {
+		var piece string
+		var wide int
+		piece, rest, wide, state = uniseg.FirstGraphemeClusterInString(rest, state)
+		if width += wide; width > columns {
+			break
+		}
+		end += len(piece)
+	}
+	return s[:end]
+}

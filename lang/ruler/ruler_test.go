@@ -27,3 +27,18 @@ func TestUntab(t *testing.T) {
 		}
 	}
 }
+
+// What is cut keeps its characters whole, whatever they are made of.
+func TestCut(t *testing.T) {
+	for _, c := range []struct {
+		text    string
+		columns int
+		want    string
+	}{
+		{"Mill", 9, "Mill"}, {"Mill wheel", 6, "Mill w"}, {"家家家", 5, "家家"}, {"a\u0301b", 1, "a\u0301"}, {"👩\u200d👩\u200d👧!", 2, "👩\u200d👩\u200d👧"}, {"👍🏽", 1, ""},
+	} {
+		if got := ruler.Cut(c.text, c.columns); got != c.want {
+			t.Errorf("%d of %q: %q, want %q", c.columns, c.text, got, c.want)
+		}
+	}
+}

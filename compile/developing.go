@@ -50,6 +50,7 @@ type recipe struct {
 func (g *gatherer) toDevelop() {
 	page := &g.out.ToDevelop
 	batches := map[recipe]*record.Batch{}
+	var held []*sheet
 	for _, sh := range g.waiting() {
 		key := recipe{declared: g.filmOf(sh), film: strings.ToLower(filmName(sh)), wanted: sh.wanted.v, asked: sh.wanted.known}
 		b := batches[key]
@@ -59,6 +60,7 @@ func (g *gatherer) toDevelop() {
 		}
 		if why := g.heldWhy(sh); why != "" {
 			page.Held = append(page.Held, record.HeldSheet{Sheet: g.sheet[sh], Why: why, Still: g.still(sh), Batch: b})
+			held = append(held, sh)
 			continue
 		}
 		if len(b.Sheets) == 0 {
@@ -72,6 +74,7 @@ func (g *gatherer) toDevelop() {
 	for _, b := range page.Batches {
 		inTank(b)
 	}
+	page.Helps = g.helps(held)
 	g.otherwise()
 	if text := g.onlyNumbered(); text != "" {
 		page.Cautions = append(page.Cautions, text)
@@ -388,7 +391,7 @@ func (g *gatherer) still(sh *sheet) string {
 			}
 			all = append(all, "develop "+some+" first: the same scene, and right")
 		}
-		all = append(all, g.otherDevelopments(sh)...)
+		all = append(all, shadowsOf(sh))
 	}
 	if len(sh.developed) > 0 {
 		all = append(all, "look whether the holder is empty")
@@ -419,29 +422,51 @@ func (g *gatherer) rightTwins(sh *sheet) []string {
 	return all
 }
 
-// otherDevelopments is what the kit could do about a difference, and what it
-// could not. Common practice, no source.
-func (g *gatherer) otherDevelopments(sh *sheet) []string {
-	var declared []string
-	f := g.filmOf(sh)
-	if f == nil {
-		return nil
+// shadowsOf is what a sheet's shadows came to. A zone is a stop; Zone I is the first that film
+// shows, near the speed point of ISO 6 (common practice, no source).
+func shadowsOf(sh *sheet) string {
+	const shadow, first = 3, 1 // zones
+	switch lies := shadow + math.Round(2*sh.sum.diff)/2; {
+	case sh.sum.diff > 0:
+		return "its shadows have more than they ask for"
+	case lies >= first:
+		return "a shadow placed on Zone " + exposure.Roman(shadow) + " lies on Zone " + exposure.Roman(lies)
 	}
-	for _, d := range f.times {
-		if (d.n-sh.wanted.v)*sh.sum.diff < 0 && !slices.Contains(declared, nText(d.n)) {
-			declared = append(declared, nText(d.n))
+	return "a shadow placed on Zone " + exposure.Roman(shadow) + " lies below Zone " + exposure.Roman(first) + ", where film shows next to nothing"
+}
+
+// helps is what another development could do for sheets that are off, and which of those their
+// films are declared with. Common practice, no source.
+func (g *gatherer) helps(held []*sheet) (all []string) {
+	for _, way := range []struct {
+		sign float64 // of the difference
+		says string
+	}{
+		{-1, "Under: longer development raises the high values and does little for the shadows"},
+		{+1, "Over: shorter development lowers the high values and does little to the shadows"},
+	} {
+		var declared []string
+		some := false
+		for _, sh := range held {
+			f := g.filmOf(sh)
+			if f == nil || sh.sum.state != record.Off || sh.sum.diff*way.sign <= 0 {
+				continue
+			}
+			some = true
+			for _, d := range f.times {
+				if name := f.name + " " + nText(d.n); (d.n-sh.wanted.v)*way.sign < 0 && !slices.Contains(declared, name) {
+					declared = append(declared, name)
+				}
+			}
+		}
+		switch {
+		case some && len(declared) > 0:
+			all = append(all, way.says+"; declared: "+strings.Join(declared, ", ")+".")
+		case some:
+			all = append(all, way.says+"; none is declared.")
 		}
 	}
-	names := strings.Join(declared, ", ")
-	switch {
-	case sh.sum.diff > 0 && names != "":
-		return []string{"a shorter development that is declared (" + names + ") would hold the high values back"}
-	case sh.sum.diff > 0:
-		return []string{"no shorter development is declared for " + f.name}
-	case names != "":
-		return []string{"a longer development that is declared (" + names + ") would raise the high values and do little for the shadows"}
-	}
-	return []string{"longer development would raise the high values and do little for the shadows"}
+	return all
 }
 
 // otherwise lists what was developed otherwise than asked.

@@ -372,6 +372,27 @@ func TestDoubtfulFilmStaysOutOfTheTank(t *testing.T) {
 
 // One right sheet of the scene tells what the wrong one will look like; not all of
 // them are named.
+// A zone is a stop, and Zone I about what film shows first (common practice, no source).
+func TestWhatAnotherDevelopmentCouldDo(t *testing.T) {
+	s := at(20, "film slate: ISO 100, EI 100, N 6:00 at 20C, N+1 8:00 at 20C\nfilm plate: ISO 100, EI 100\nday: 2026-03-01\nload 1A-3B: slate\nload 4A: plate\nmeter: EV 12\n"+
+		"1A: f16 1/30, N\n1B: f16 1/125, N\n2A: f16 1/4, N\n2B: f16 1/15, N\n3A: f16 1/30, N+1\n4A: f16 1/30\n")
+	for label, want := range map[string]string{
+		"1A": "Zone III lies on Zone II", "1B": "lies below Zone I", "2A": "more than they ask for", "3A": "Zone III lies on Zone II",
+	} {
+		i := slices.IndexFunc(s.ToDevelop.Held, func(h record.HeldSheet) bool { return h.Sheet.Label == label })
+		if i < 0 || !strings.Contains(s.ToDevelop.Held[i].Still, want) {
+			t.Errorf("%s: %q is not said: %+v", label, want, s.ToDevelop.Held)
+		}
+	}
+	want := []string{
+		"Under: longer development raises the high values and does little for the shadows; declared: slate N+1.",
+		"Over: shorter development lowers the high values and does little to the shadows; none is declared.",
+	}
+	if !slices.Equal(s.ToDevelop.Helps, want) {
+		t.Errorf("%q", s.ToDevelop.Helps)
+	}
+}
+
 func TestOneTwinIsDevelopedFirst(t *testing.T) {
 	const notes = "film slate: ISO 100\nday: 2026-11-07\nfilm: slate\nscene: gate\nmeter: 1/60 f16\n1A: 1/4 f16\n1B: 1/60 f16\n"
 	still := func(text string) string {

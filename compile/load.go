@@ -325,10 +325,20 @@ func (l *loader) misplaced(s *lang.Statement) bool {
 
 func quote(s string) string { return `"` + s + `"` }
 
-// ordered gives the findings in the order of the text, and each that begins with the label of a
+// ordered gives the findings in the order of the notebooks and of their text, and each that begins with the label of a
 // sheet its day, where the notebook has that label on another day too.
 func (s *season) ordered() {
-	slices.SortStableFunc(s.found, func(a, b finding) int { return diag.Compare(a.Diagnostic, b.Diagnostic) })
+	turn := make(map[string]int, len(s.books)) // of each notebook; those that could not be read are first
+	for i, b := range s.books {
+		turn[b.File.Name] = i + 1
+	}
+	slices.SortStableFunc(s.found, func(a, b finding) int {
+		x, y := a.Span.File, b.Span.File
+		if x != y && x != nil && y != nil && turn[x.Name] != turn[y.Name] {
+			return turn[x.Name] - turn[y.Name]
+		}
+		return diag.Compare(a.Diagnostic, b.Diagnostic)
+	})
 	type bookLabel struct {
 		book  *book
 		label string

@@ -66,6 +66,9 @@ func printDevelop(out io.Writer, page *record.ToDevelop) {
 			fmt.Fprintln(out, "  "+diag.Clean(named(h.Sheet)+": "+h.Why))
 			fmt.Fprintln(out, "      "+diag.Clean(h.Still))
 		}
+		for _, text := range page.Helps {
+			fmt.Fprintln(out, "  "+diag.Clean(text))
+		}
 		fmt.Fprintln(out)
 	}
 	if len(page.Otherwise) > 0 {

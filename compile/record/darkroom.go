@@ -67,6 +67,7 @@ type SideEvent struct {
 type ToDevelop struct {
 	Batches   []*Batch
 	Held      []HeldSheet // to be looked at before they go into any batch
+	Helps     []string    // what another development could do for those, by film
 	Otherwise []Otherwise // developed otherwise than asked
 	Cautions  []string    // sentences that stand on the page and on paper
 }

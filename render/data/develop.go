@@ -21,7 +21,7 @@ func ToDevelop(w io.Writer, s *record.Season, folder string) error {
 	}
 	return indented(w, map[string]any{
 		"format": "notchbook to develop", "version": 1, "batches": batches, "held": held, "otherwise": otherwise,
-		"cautions": append([]string{}, s.ToDevelop.Cautions...),
+		"helps": append([]string{}, s.ToDevelop.Helps...), "cautions": append([]string{}, s.ToDevelop.Cautions...),
 	})
 }
 

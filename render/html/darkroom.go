@@ -53,6 +53,7 @@ type developBody struct {
 	Held      []heldRow
 	Otherwise []otherRow
 	Cautions  []string
+	Helps     []string
 	Nothing   bool
 }
 
@@ -92,7 +93,7 @@ func developWeight(it developItem) int {
 func (w *site) developPages() []*page {
 	items := w.developItems()
 	return list("develop", "To develop", "develop", cut(items, developWeight), func(part int, items []developItem) any {
-		body := developBody{Part: part, Cautions: w.season.ToDevelop.Cautions, Nothing: len(w.season.ToDevelop.Batches)+len(w.season.ToDevelop.Held) == 0}
+		body := developBody{Part: part, Cautions: w.season.ToDevelop.Cautions, Helps: w.season.ToDevelop.Helps, Nothing: len(w.season.ToDevelop.Batches)+len(w.season.ToDevelop.Held) == 0}
 		for _, it := range items {
 			switch {
 			case it.held != nil:

@@ -21,6 +21,9 @@ func (b *book) develop() {
 		for _, h := range d.Held {
 			b.sheetRow("☐", h.Sheet, h.Why, h.Still)
 		}
+		for _, text := range d.Helps {
+			b.caution(text)
+		}
 	}
 	for _, batch := range d.Batches {
 		b.batch(batch)

@@ -74,6 +74,9 @@ func (p *page) toDevelop(s *record.Season) {
 		for _, h := range d.Held {
 			p.item("[ ] "+named(h.Sheet)+": "+h.Why, h.Still)
 		}
+		for _, text := range d.Helps {
+			p.within("- ", "  ", func() { p.text(text, "") })
+		}
 	}
 	for _, b := range d.Batches {
 		p.batch(b)

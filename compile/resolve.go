@@ -124,7 +124,8 @@ type resolver struct {
 	between int      // the line of the last such date behind which what was chosen is open
 	stretch int      // of sheets; another begins where such a date stands above one
 
-	line sheet // that a meter line fills as if it were one
+	line   sheet  // that a meter line fills as if it were one
+	titled titled // the last such heading of the notebook
 }
 
 func (s *season) resolve() {
@@ -170,7 +171,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
-	r.defaults, r.now = r.only(), r.only()
+	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
@@ -227,12 +228,42 @@ func (r *resolver) prose(n ast.Node) {
 		if r.now.reading != nil {
 			r.now.reading, r.now.ended = nil, r.lineOf(h)
 		}
+		r.titledTest(h)
 		if h.Level == 1 {
 			r.heading, r.headed = evenly(plainText(h, r.book)), len(r.ground().entries)
 		}
 	}
 	r.ground().entries = append(r.ground().entries, n)
 	r.beginsDay(n)
+}
+
+// titledTest leaves the sheets open below a heading that is the title of a test, up to the next of its level: which of them
+// were exposed otherwise than asked on purpose a scene says.
+func (r *resolver) titledTest(h *ast.Heading) {
+	title := strings.TrimSpace(plainText(h, r.book))
+	switch {
+	case h.Lines().Len() > 0 && lang.TestTitle(title):
+		r.titled = titled{source.Span{File: r.book.File, Start: h.Lines().At(0).Start, End: h.Lines().At(0).Stop}, title, h.Level, false}
+		r.now.lost.test = r.lineOf(h)
+	case h.Level <= r.titled.level:
+		r.titled, r.now.lost.test = titled{}, 0
+	}
+}
+
+// titled is a heading that names a test.
+type titled struct {
+	at    source.Span
+	title string
+	level int
+	told  bool
+}
+
+// underTitle reports the heading over a sheet that names a test, once.
+func (r *resolver) underTitle() {
+	if t := &r.titled; t.at.File == r.book.File && r.now.lost.test > 0 && !t.told {
+		t.told = true
+		r.report("test-unclear", t.at, "a heading names a test, and no scene does").note("a test's sheets stand below a scene: scene: " + t.title)
+	}
 }
 
 // lineOf is the number of the line on which a heading stands.

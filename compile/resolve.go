@@ -387,16 +387,18 @@ func (r *resolver) saidAbove(meant lang.Word, line int) {
 		if sh.unclear != "" {
 			continue
 		}
-		own := slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
+		own := meant == lang.Film && sh.loadedFilm != "" || slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
 			switch t.Kind.(type) {
 			case *lang.Stack, *lang.Drop:
 				return meant == lang.FilterWord
 			case *lang.MeterEI:
 				return meant == lang.Meter
+			case *lang.Choose:
+				return meant == lang.Lens || meant == lang.Film
 			}
 			return false
 		})
-		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
+		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension", lang.Lens: "lens", lang.Film: "film"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
 			sh.leaveOpen("", fmt.Sprintf("the %s on line %d", what, line)+notRead)
 		}
 	}

@@ -209,7 +209,9 @@ func indexRemarked(text string) (light string, ei float64) {
 		if figure == "" || figure[0] < '0' || figure[0] > '9' {
 			figure, words = words, figure
 		}
-		light = lightNamed(strings.Fields(words))
+		if light = lightNamed(strings.Fields(words)); byLamps().MatchString(light) {
+			light = handbook.Tungsten // artificial light
+		}
 		if ei = parseFloat(figure); exposure.NearestIndex(ei) == ei && namesLight(strings.Fields(light)) {
 			return light, ei
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // The line that says how sheets were developed, or are to be.
@@ -46,6 +47,7 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 		return
 	}
+	r.labelsBehind(st)
 	d.maybe = st.Either && len(st.Labels) > 1
 	of := map[lang.Label]*sheet{}
 	var meant []*sheet // in the order of the line
@@ -65,40 +67,74 @@ func (r *resolver) develop(st *lang.Statement) {
 	r.sideUnknown(st, "developed", meant...)
 }
 
-// labelsBehind reports a line that has the labels of logged sheets first behind its colon, where none is read: dev: 1A and 1B,
-// 6 min. Of numbers alone it cannot be told whether they are minutes.
+// labelsBehind reports a line that has the labels of logged sheets behind its colon, first or last, where none is read: dev: 1A and
+// 1B, 6 min; dev: 6 min, 1B. Of numbers alone it cannot be told whether they are minutes.
 func (r *resolver) labelsBehind(st *lang.Statement) bool {
-	rest := strings.TrimSpace(st.Body.Text())
-	var labels []string
-	for more := rest; more != ""; {
-		word, behind, _ := strings.Cut(more, " ")
-		behind = strings.TrimLeft(behind, " ")
-		said := strings.Trim(word, ",;:.")
-		known := !isNumber(said)
-		for _, label := range lang.Expand(said) {
-			known = known && r.named(label) != nil
+	body, _, _ := strings.Cut(st.Body.Text(), " --")
+	words := strings.Fields(body)
+	from, to := 0, 0
+	if len(st.Labels) == 0 {
+		if len(words) > 0 && strings.EqualFold(words[0], "for") {
+			from++
 		}
-		switch {
-		case known:
-			labels, rest = append(labels, said), behind
-		case len(labels) == 0 && strings.EqualFold(word, "for"):
-		case len(labels) > 0 && lang.Joins(word):
-			if word == "to" || word == "through" || word == "-" {
-				labels = append(labels, word)
-			}
-		default:
-			behind = ""
-		}
-		more = behind
+		to = r.labelsFrom(words, from)
 	}
-	if len(labels) == 0 {
+	if to == from {
+		for from = len(words); from > 0 && (r.isLogged(words[from-1]) || from < len(words) && lang.Joins(words[from-1])); from-- {
+		}
+		for to = len(words); from < to && !r.isLogged(words[from]); from++ {
+		}
+		if from == 0 || !strings.HasSuffix(words[from-1], ",") && !endsTime().MatchString(words[from-1]) {
+			return false // in tray 1A
+		}
+	}
+	if to == from {
 		return false
 	}
-	all := strings.Join(labels, " ")
-	r.report("unknown-term", st.Body, "the labels stand behind the colon, and none of these sheets is developed by this line").
-		note("write: develop " + strings.TrimRight(all+": "+strings.TrimLeft(rest, ",;:.- "), ": "))
+	var labels []string
+	for _, word := range words[from:to] {
+		if said := strings.Trim(word, ",;:."); r.isLogged(word) || said == "to" || said == "through" || word == "-" {
+			labels = append(labels, cmp.Or(said, word))
+		}
+	}
+	rest := words[to:]
+	if len(rest) == 0 {
+		rest = words[:from]
+	}
+	what := "the labels stand behind the colon, and none of these sheets is developed by this line"
+	if len(st.Labels) > 0 {
+		if !slices.ContainsFunc(labels, func(said string) bool {
+			return !slices.ContainsFunc(st.Labels, func(l lang.Label) bool { return strings.EqualFold(l.Text, said) })
+		}) {
+			return false // said again
+		}
+		what = "the labels behind the colon are not read, and none of these sheets is developed by this line"
+	}
+	r.report("unknown-term", st.Body, what).
+		note("write: develop " + strings.TrimRight(strings.Join(labels, " ")+": "+strings.Trim(strings.Join(rest, " "), ",;:.- "), ": "))
 	return true
 }
+
+// labelsFrom is where a run of logged labels ends that begins at a word, with what joins them.
+func (r *resolver) labelsFrom(words []string, from int) int {
+	to := from
+	for n := from; n < len(words) && (r.isLogged(words[n]) || n > from && lang.Joins(words[n])); n++ {
+		if r.isLogged(words[n]) {
+			to = n + 1
+		}
+	}
+	return to
+}
+
+// isLogged reports whether a word is the label of a logged sheet, or a run of them, and no number.
+func (r *resolver) isLogged(word string) bool {
+	said := strings.Trim(word, ",;:.")
+	all := lang.Expand(said)
+	return !isNumber(said) && len(all) > 0 && !slices.ContainsFunc(all, func(label string) bool { return r.named(label) == nil })
+}
+
+// endsTime is a word that ends a time or a temperature.
+var endsTime = pattern.Lazily(`(?i)(?:^|[0-9])(?:m|min|mins|minutes|s|sec|secs|°?[cf])$`)
 
 // meant is the labels of a line that speaks of sheets. What reads as a run of
 // numbers (26-101) is one negative where that is a number that was given, and

@@ -36,7 +36,7 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 -- first try it was f8 1/4": record.Right, "2A: f16 1/2 -- it was f16": record.Right, "2A: f16 1/2 -- f8 would have done": record.Right,
 		"2A: f16 1/2 -- meter was at EI 320!": record.Unchecked, "2A: f16 1/2 -- meter was at EI 80": record.Right,
 		// How far the bellows were out, or how large a thing was.
-		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: ext +10cm, f16 1/2": record.Unchecked, "2A: bellows +100mm, f16 1/2": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
+		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: ext +10cm, f16 1/2": record.Unchecked, "2A: bellows +100mm, f16 1/2": record.Unchecked, "2A: lens 99, ext +10cm, f16 1/2": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
 		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
 		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
 		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,

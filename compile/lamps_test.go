@@ -128,3 +128,14 @@ func TestLamplightOnTheSheetsLine(t *testing.T) {
 		}
 	}
 }
+
+// A film's index in brackets for artificial light is that by lamps: at EI 10 a reading at EI 25 asks for 1⅓ stops more, 1/25 s
+// for 1/60 s (25/10 is 1⅓ stops).
+func TestIndexByArtificialLight(t *testing.T) {
+	for said, want := range map[string]record.State{"EI 25 (artificial light 10)": record.Off, "EI 25 (10 by lamplight)": record.Off, "EI 25 (tungsten 10)": record.Off, "EI 25 (box 10)": record.Right} {
+		season, list := compileText("film tern: " + said + "\nday: 2026-11-07\nfilm: tern\nlight: tungsten\nmeter: 1/60 f16 at EI 25\n1A: 1/60 f16\n1B: 1/25 f16\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; a.State != want || want == record.Off && b.State != record.Right {
+			t.Errorf("film tern: %s: %s, %s; %v", said, a.State, b.State, list)
+		}
+	}
+}

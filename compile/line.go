@@ -201,6 +201,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	sh.reading, sh.filters, sh.light, sh.former, sh.wanted = r.now.reading, r.now.filters, r.now.light, r.now.former, r.now.wanted
 	sh.ended, sh.lightLost, sh.sole = r.now.ended, r.now.lost.light, r.now.sole
 	r.ahead, r.bare, r.unused = ahead{}, false, nil
+	r.underTitle()
 	if r.scene != nil && sh.light != "" {
 		r.scene.light = sh.light
 	}

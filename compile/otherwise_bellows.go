@@ -108,18 +108,17 @@ func (sh *sheet) asTwofold(said string) []another {
 // out.
 func (sh *sheet) asLengths(said string) (ways []another) {
 	focal := sh.lens.v.focalOr0()
-	if !sh.lens.known || focal == 0 {
-		return nil
-	}
+	known := sh.lens.known && focal > 0
 	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
 		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
 		if m[2] == "cm" {
 			mm *= 10
 		}
-		if m[0][0] == '+' { // beyond infinity
+		beyond := m[0][0] == '+'
+		if beyond { // infinity
 			mm += focal
 		}
-		if mm > focal {
+		if mm > focal && (known || beyond) {
 			ways = append(ways, sh.outTo(mm, said))
 		}
 	}

@@ -125,7 +125,8 @@ type resolver struct {
 	between int      // the line of the last such date behind which what was chosen is open
 	stretch int      // of sheets; another begins where such a date stands above one
 
-	line sheet // that a meter line fills as if it were one
+	line   sheet  // that a meter line fills as if it were one
+	titled titled // the last such heading of the notebook
 }
 
 func (s *season) resolve() {
@@ -171,7 +172,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
-	r.defaults, r.now = r.only(), r.only()
+	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
@@ -228,12 +229,42 @@ func (r *resolver) prose(n ast.Node) {
 		if r.now.reading != nil {
 			r.now.reading, r.now.ended = nil, r.lineOf(h)
 		}
+		r.titledTest(h)
 		if h.Level == 1 {
 			r.heading, r.headed = evenly(plainText(h, r.book)), len(r.ground().entries)
 		}
 	}
 	r.ground().entries = append(r.ground().entries, n)
 	r.beginsDay(n)
+}
+
+// titledTest leaves the sheets open below a heading that is the title of a test, up to the next of its level: which of them
+// were exposed otherwise than asked on purpose a scene says.
+func (r *resolver) titledTest(h *ast.Heading) {
+	title := strings.TrimSpace(plainText(h, r.book))
+	switch {
+	case h.Lines().Len() > 0 && lang.TestTitle(title):
+		r.titled = titled{source.Span{File: r.book.File, Start: h.Lines().At(0).Start, End: h.Lines().At(0).Stop}, title, h.Level, false}
+		r.now.lost.test = r.lineOf(h)
+	case h.Level <= r.titled.level:
+		r.titled, r.now.lost.test = titled{}, 0
+	}
+}
+
+// titled is a heading that names a test.
+type titled struct {
+	at    source.Span
+	title string
+	level int
+	told  bool
+}
+
+// underTitle reports the heading over a sheet that names a test, once.
+func (r *resolver) underTitle() {
+	if t := &r.titled; t.at.File == r.book.File && r.now.lost.test > 0 && !t.told {
+		t.told = true
+		r.report("test-unclear", t.at, "a heading names a test, and no scene does").note("a test's sheets stand below a scene: scene: " + t.title)
+	}
 }
 
 // lineOf is the number of the line on which a heading stands.
@@ -357,16 +388,18 @@ func (r *resolver) saidAbove(meant lang.Word, line int) {
 		if sh.unclear != "" {
 			continue
 		}
-		own := slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
+		own := meant == lang.Film && sh.loadedFilm != "" || slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
 			switch t.Kind.(type) {
 			case *lang.Stack, *lang.Drop:
 				return meant == lang.FilterWord
 			case *lang.MeterEI:
 				return meant == lang.Meter
+			case *lang.Choose:
+				return meant == lang.Lens || meant == lang.Film
 			}
 			return false
 		})
-		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
+		if what := map[lang.Word]string{lang.FilterWord: "filter", lang.Meter: "reading", lang.Drawn: "extension", lang.Lens: "lens", lang.Film: "film"}[meant]; !own && !(meant == lang.Drawn && sh.saysDrawn()) {
 			sh.leaveOpen("", fmt.Sprintf("the %s on line %d", what, line)+notRead)
 		}
 	}

@@ -29,6 +29,16 @@ func TestProseThatHoldsForSheets(t *testing.T) {
 			}
 		}
 	}
+	for prose, want := range map[string]string{
+		"Lens 300 for all of these": "unchecked, unchecked", "Lens 300 for the rest": "right, unchecked", "Film moth throughout": "right, right", // which their sides were not loaded with
+
+		"Lens 210 for all of these": "right, right", "Film tern throughout": "right, right", "Lens 300 for the portrait": "right, right", "EI 25 (artificial light 10)": "right, unchecked",
+	} {
+		season, list := compileText("film moth: EI 80\nlens 300: 300 mm\n" + strings.Replace(kit, "lens: 210\n", "lens: 210\nfilm: tern\n", 1) + "1A: f16 1/2\n\n" + prose + "\n\n1B: f16 1/2\n")
+		if got := string(season.Sheets[0].State) + ", " + string(season.Sheets[1].State); got != want {
+			t.Errorf("%s: %s, want %s; %v", prose, got, want, list)
+		}
+	}
 	colour := strings.Replace(kit, "filter R25: red", "filter red: red", 1)
 	for _, prose := range []string{"rest of the day red", "with red:", "Red for the rest"} {
 		if season, list := compileText(colour + prose + "\n1A: f16 1/2\n"); season.Sheets[0].State != record.Unchecked {

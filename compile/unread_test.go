@@ -468,7 +468,8 @@ func TestLabelsOfADevelopLineAreNotLost(t *testing.T) {
 	for line, want := range map[string]string{
 		"dev: 1b and 2a, 6 min": "develop 1b 2a: 6 min", "dev: 1b & 2a N 6 mins": "develop 1b 2a: N 6 mins", "develop: for 1b, 9 min": "develop 1b: 9 min",
 		"Developed 1b and 2a, 9 min 20 degrees": "write: Developed 1b and 2a: 9 min 20 degrees", "Developed 1b, 2a, 9 min": "write: Developed 1b, 2a: 9 min",
-		"dev: N-1": "", "dev: 6 min, as 1b was": "", "Developed 1b and 2a, and it rained.": "",
+		"dev: 6 min, 1b": "develop 1b: 6 min", "dev: N 6 min 1b 2a": "develop 1b 2a: N 6 min", "dev: N, 9 min at 20C, 1b and 2a": "develop 1b 2a: N, 9 min at 20C", "develop 1b: 6 min, 2a": "develop 2a: 6 min",
+		"dev: N-1": "", "dev: 6 min, as 1b was": "", "dev: 6 min, tray 1b was dirty": "", "develop 1b: 6 min in tray 2a": "", "develop 1b: 6 min -- as 2a, 2a": "", "develop 1b 2a: 6 min, 1b": "", "Developed 1b and 2a, and it rained.": "",
 	} {
 		_, list := compileText(notes + line + "\n")
 		said := ""

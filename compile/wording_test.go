@@ -588,3 +588,20 @@ func TestTimesThatMayBeNoExposure(t *testing.T) {
 		}
 	}
 }
+
+// A heading that names a test leaves the sheets below it open, up to the next of its level, where no scene does: a test
+// is exposed otherwise than asked on purpose.
+func TestHeadingsThatNameATest(t *testing.T) {
+	for notes, want := range map[string]struct {
+		state record.State
+		told  bool
+	}{
+		"# Test speed": {record.Unchecked, true}, "# Speed test, stone": {record.Unchecked, true}, "# Test speed\n\n## card": {record.Unchecked, true}, "# Test speed\nscene: test speed, card": {record.Right, false},
+		"# Test speed\nscene: card": {record.Off, false}, "# Test speed\n\nleft for another day\n\n# Gate": {record.Off, false}, "# Test of patience": {record.Off, false},
+	} {
+		season, list := compileText(wordingKit + notes + "\nmeter: EV 9\n1A: f16 1/4\n1B: f16 1/4\n")
+		if _, told := codes(list)["test-unclear"]; season.Sheets[0].State != want.state || told != want.told {
+			t.Errorf("%s: %s, told %v, want %v; %v", notes, season.Sheets[0].State, told, want, list)
+		}
+	}
+}

@@ -29,7 +29,7 @@ func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
 	}, true
 }
 
-var loneIndex = pattern.Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?\.?$`)
+var loneIndex = pattern.Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?(?: \([^()]*\))?\.?$`)
 
 // readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
 // meter now 1/125 f8.

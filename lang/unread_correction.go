@@ -240,6 +240,9 @@ func (l *doubtful) keep(said map[string]bool, st *Statement) (copies bool) {
 		}
 		copies = copies || s.kind(i) == tSame
 	}
+	if name, _, _ := strings.Cut(lower(st.Text), ","); st.Word == Film {
+		said[sayOf(tChoose, "film "+name)] = true
+	}
 	if st.Word == Lens {
 		said[sayOf(tChoose, "lens "+lower(st.Text))], said[sayOf(tLength, lower(st.Text))] = true, true
 	}

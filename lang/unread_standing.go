@@ -48,7 +48,11 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 			}
 		case tCue:
 			meter = meter || strings.HasPrefix(word, "meter")
-		case tWord, tBellows, tTo, tAt, tNth, tChoose:
+		case tChoose:
+			if what, _, _ := strings.Cut(t.Value, " "); stretch && value < 0 && s.names.Names[lower(strings.TrimPrefix(t.Value, what+" "))] == Word(lower(what)) {
+				value = i // Lens 300 for all of these
+			}
+		case tWord, tBellows, tTo, tAt, tNth:
 			if !gear && !ofStanding[word] && !strings.HasPrefix(word, "filter") && word != "to" && word != "at" {
 				return diag.Diagnostic{}, false
 			}
@@ -71,8 +75,14 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 		}
 		d = l.indexOfMeter()
 	default:
-		if gear {
+		if gear && s.kind(value) != tChoose {
 			return diag.Diagnostic{}, false
+		}
+		if s.kind(value) == tChoose {
+			what, name, _ := strings.Cut(s.tokens[value].Value, " ")
+			l.meant, d.Message = Word(lower(what)), "this line says which "+lower(what)+" is in use and is not read"
+			d.Notes = []diag.Aside{{Text: "above the sheets that it holds for, it is written " + lower(what) + ": " + name}}
+			break
 		}
 		l.meant, d.Message = Drawn, "this line says how far the bellows were out and is not read"
 		d.Notes = []diag.Aside{{Text: "it is said at each sheet that it holds for: 3A: ext 290mm, 1/8 f16"}}
@@ -163,6 +173,13 @@ func (l *doubtful) saidAround(s *scanner, i int) bool {
 	}
 	for n := from; n < min(len(l.read), from+far) && !begins(l.read[n]); n++ {
 		each(l.read[n])
+	}
+	for n := from - 1; s.kind(i) == tChoose && n >= max(0, from-far); n-- { // which holds longer than a scene
+		if l.read[n].Word == l.meant && len(l.read[n].Labels) == 0 {
+			all = all && sheets > 0 || says(l.read[n])
+			sheets = max(sheets, 1)
+			break
+		}
 	}
 	if l.meant == Meter {
 		indexed := func(st *Statement) bool { return (st.Word == Film || st.Word == Load || st.Word == Meter) && says(st) }

@@ -338,6 +338,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 			sh.vague = term.Span.Text() + " …" // no yellow leaves left
 			return
 		}
+		if isNone(term) && slices.ContainsFunc(all, func(other *lang.Term) bool { _, filter := other.Kind.(*lang.Stack); return filter }) {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // of another column: Y8   none
+			return
+		}
 		t.filterTerm(sh, term)
 	case *lang.Extension:
 		sh.drawn()
@@ -472,6 +476,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// isNone reports whether a term is the word none by itself, which may be of whatever its column has.
+func isNone(term *lang.Term) bool {
+	_, drop := term.Kind.(*lang.Drop)
+	return drop && strings.EqualFold(term.Span.Text(), "none")
 }
 
 // maybeNoScale reports whether a magnification may be another thing's: the size of the statue, a slope of

@@ -406,7 +406,7 @@ func (s *scanner) same(end int) bool {
 // abridged is do., the ditto of typed columns, and dto. and dgl. where a line or a column begins
 // with them.
 func (s *scanner) abridged(end int) bool {
-	column := s.wideBefore()
+	column := s.wideBefore() || s.last() == tComma
 	if s.last() == tWord && !column {
 		return false // all one could do.
 	}

@@ -395,6 +395,19 @@ func TestNothingIsOfItsColumn(t *testing.T) {
 	}
 }
 
+// Another sheet's label within a line is reported, and neither sheet is read from it; one in words is a remark.
+func TestTwoSheetsInOneLine(t *testing.T) {
+	for _, line := range []string{"1A: EV 9, f16 1/2. 1B: same", "1A: EV 9, f16 1/2; 1B: EV 10, f16 1/4", "1a: EV 9, f16 1/2 / 1b: f16 1/2", "1A: EV 9, f16, 2B: 1/2"} {
+		season, list := compileText(columnsKit + line + "\n2A: same\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; len(season.Sheets) != 2 || a.State != record.Unchecked || b.State != record.Unchecked || len(list) == 0 || list[0].Code != "unknown-label" {
+			t.Errorf("%q: %s, %s, %v", line, a.State, b.State, list)
+		}
+	}
+	for _, line := range []string{"1A: EV 9, f16 1/2, see 1B: fog", "1A: EV 9, f16 1/2 (like 1B: 1/8)", "1A: EV 9, f16 1/2 -- 1B: same", "1A: EV 9, f16 1/2, at 14:30"} {
+		lastIs(t, record.Right, line)
+	}
+}
+
 // A register of rows, in whatever layout and with whatever marks, is read as its writer meant it, or asked about: no
 // sheet that is right is blamed, none that is wrong passes, and what is recorded of a sheet that is right is what its row
 // says. EV 9 at f/16 asks for 1/2 s; behind Y8 for twice, behind O22 for four times, R25 for eight times as much, and so

@@ -395,6 +395,20 @@ func TestNothingIsOfItsColumn(t *testing.T) {
 	}
 }
 
+// Stops by themselves below a development are the development, and what stands below them is theirs.
+func TestADevelopmentByItsStops(t *testing.T) {
+	const above = "1A: Gate   EV 9   Y8   f16   1s   N\n"
+	for rows, want := range map[string]string{
+		`1B: "      "      "    "     "    +1`: "N+1", `1B: "      "      "    "     "    -1`: "N−1", "1B: \"      \"      \"    \"     \"    +1\n2A: \"      \"      \"    \"     \"    \"": "N+1",
+		"1B: \"      \"      \"    \"     \"    +1\n2A: idem   idem   id.  idem  id.  \"\n2B: idem   idem   -    id.   1/2   -1": "N−1",
+	} {
+		season, list := compileText(columnsKit + above + rows + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != record.Right || sh.Development != want || len(list) > 0 {
+			t.Errorf("%q: %s, %s, %v", rows, sh.State, sh.Development, list)
+		}
+	}
+}
+
 // Another sheet's label within a line is reported, and neither sheet is read from it; one in words is a remark.
 func TestTwoSheetsInOneLine(t *testing.T) {
 	for _, line := range []string{"1A: EV 9, f16 1/2. 1B: same", "1A: EV 9, f16 1/2; 1B: EV 10, f16 1/4", "1a: EV 9, f16 1/2 / 1b: f16 1/2", "1A: EV 9, f16, 2B: 1/2"} {

@@ -53,6 +53,8 @@ func (t *reader) rowOf(sh *sheet) *row {
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone(t)) {
 					c.holds, c.lens = over.cells[up].holds, over.cells[up].lens
+				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
+					c.holds = ofDevelopment // +1 below N
 				}
 			}
 		}
@@ -93,6 +95,18 @@ func (c cell) copies() bool {
 // drops reports whether a cell says by a word of its own what is off.
 func (c cell) drops() bool {
 	return slices.ContainsFunc(c.terms, func(term *lang.Term) bool { _, drop := term.Kind.(*lang.Drop); return drop })
+}
+
+// shift is a cell's stops with their sign and nothing else, nil where it is no such.
+func (c cell) shift() *lang.Number {
+	if len(c.terms) != 1 || strings.IndexAny(c.text, "+-−") != 0 {
+		return nil
+	}
+	k, ok := c.terms[0].Kind.(*lang.Amount)
+	if !ok {
+		return nil
+	}
+	return k.Stops
 }
 
 // isDrawnIn reports whether a cell says that the bellows are in.
@@ -349,6 +363,10 @@ func (t *reader) marked() {
 			}
 		case c.copies():
 			covered |= over.holds
+		case over.holds == ofDevelopment && c.shift() != nil:
+			t.wants(&lang.N{Stops: *c.shift()}, c.terms[0], "")
+			covered |= ofDevelopment
+			t.passed = append(t.passed, c.at)
 		case c.lens && strings.Trim(c.text, "0123456789") == "" && !over.lens:
 			sh.leaveOpen("", "what "+c.text+" under "+quote(over.text)+" is")
 		case !c.stands() && c.holds&over.holds != 0:
@@ -391,7 +409,8 @@ func (t *reader) marked() {
 		}
 		sh.leaveOpen("", "whether "+what+" of "+sh.sameAs.label+" stayed: the column is blank")
 	default:
-		sh.gaps = marks >= several
+		first := strings.ToLower(t.st.Terms[0].Span.Text())
+		sh.gaps = marks >= several || first == "idem" || first == "id." // what is seen may be as above, and no more
 	}
 }
 

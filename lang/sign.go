@@ -174,8 +174,11 @@ func (s *scanner) cell() int {
 // and not of a column.
 func IsDittoMark(text string) bool {
 	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
-	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto" || low == "dito"
+	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || dittoWords[low]
 }
+
+// dittoWords are such marks in words, as registers have them (common practice, no source).
+var dittoWords = SetOf("ditto dito idem dto. dgl. id.")
 
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and
 // neither opens a quotation nor is a unit.

@@ -316,6 +316,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		if t.ofPlace(k, all, i) {
 			sh.vague = all[i-1].Span.Cover(term.Span).Text()
+			sh.maybeOn = sh.vague
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
@@ -456,6 +457,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		sh.remarks = append(sh.remarks, k.Text)
 		t.relabelled(k.Text, term.Span)
+		if _, filter := before(all, i).(*lang.Stack); filter && sh.vague == "" && leftOff().MatchString(strings.ToLower(k.Text)) {
+			sh.vague = all[i-1].Span.Cover(term.Span).Text() // R25 (forgotten)
+			sh.maybeOn = sh.vague
+		}
 		if sh.vague == "" && onlyFilter(k.Text, t.names) {
 			sh.vague = k.Text // (orange)
 		}

@@ -383,6 +383,7 @@ func TestNothingIsOfItsColumn(t *testing.T) {
 	for rows, want := range map[string]record.State{
 		"1A: Gate   EV 9   Y8   none   f16   1s": record.Right, "1A: Gate   EV 9   Y8   none   f16   1/2": record.Off, "1A: Gate   EV 9   none   none   f16   1/2": record.Right,
 		"1A: Gate   EV 9   Y8   none   f16   1s\n1B: Mill   \"      \"    none   \"     \"": record.Right, "1A: Gate   EV 9   Y8   none   f16   1s\n1B: Mill   \"      \"    none   \"     1/2": record.Off,
+		"1A: EV 9, f16 1/2, Y8 none": record.Unchecked, "1A: EV 9, f16 1s, Y8 -> none": record.Unchecked, "1A: EV 9, f16 1s, Y8, none": record.Right,
 		"filter: Y8\n1A: Gate   EV 9   X   f16   1/2": record.Unchecked, "filter: Y8\n1A: Gate   EV 9   X   f16   1s": record.Unchecked, "1A: Gate   EV 9   R25   f16   4s\n1B: \"      \"      X     \"     1/2": record.Unchecked,
 		"1A: Gate   EV 9   210mm   ext 297mm   f16   1s": record.Right, "1A: Gate   EV 9   210mm   ext 297mm   f16   1/2": record.Off,
 		"1A: Gate   EV 9   ext 297   f16   1s\n1B: \"      \"      ext 297   \"     \"": record.Right, "1A: Gate   EV 9   f16   ext 297\n1B: \"      \"      \"     ext 297   \"": record.Unchecked,

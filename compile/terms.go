@@ -341,6 +341,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		if isNone(term) && slices.ContainsFunc(all, func(other *lang.Term) bool { _, filter := other.Kind.(*lang.Stack); return filter }) {
 			sh.remarks = append(sh.remarks, term.Span.Text()) // of another column: Y8   none
+			switch before(all, i).(type) {
+			case *lang.Arrow, *lang.Stack:
+				if term.Span.Start-all[i-1].Span.End == 1 && term.Span.File.Text[term.Span.Start-1] == ' ' {
+					sh.leaveOpen("", "whether a filter was on: "+quote(all[max(0, i-2)].Span.Cover(term.Span).Text()))
+				}
+			}
 			return
 		}
 		t.filterTerm(sh, term)

@@ -1,6 +1,8 @@
 package compile_test
 
 import (
+	"cmp"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -372,5 +374,132 @@ func TestRowsOfAGermanRegister(t *testing.T) {
 	lastIs(t, record.Unchecked, "1A: Gate   EV 9   R25   f16   4s\n1B: wie oben, f16 1/2") // what is seen may be as above, and no more
 	for _, title := range []string{"Dino", "Evening", "Licht wie vor", "Lwow"} {
 		lastIs(t, record.Right, "1A: Gate   EV 9   f22   1s\n1B: "+title+", EV 9, f16, 1/2")
+	}
+}
+
+// What says that there is nothing is of its column: none below the bellows takes no filter off, a cross is no filter and
+// no zone, and a length in its column is no unit of the number before it.
+func TestNothingIsOfItsColumn(t *testing.T) {
+	for rows, want := range map[string]record.State{
+		"1A: Gate   EV 9   Y8   none   f16   1s": record.Right, "1A: Gate   EV 9   Y8   none   f16   1/2": record.Off, "1A: Gate   EV 9   none   none   f16   1/2": record.Right,
+		"1A: Gate   EV 9   Y8   none   f16   1s\n1B: Mill   \"      \"    none   \"     \"": record.Right, "1A: Gate   EV 9   Y8   none   f16   1s\n1B: Mill   \"      \"    none   \"     1/2": record.Off,
+		"1A: EV 9, f16 1/2, Y8 none": record.Unchecked, "1A: EV 9, f16 1s, Y8 -> none": record.Unchecked, "1A: EV 9, f16 1s, Y8, none": record.Right,
+		"filter: Y8\n1A: Gate   EV 9   X   f16   1/2": record.Unchecked, "filter: Y8\n1A: Gate   EV 9   X   f16   1s": record.Unchecked, "1A: Gate   EV 9   R25   f16   4s\n1B: \"      \"      X     \"     1/2": record.Unchecked,
+		"1A: Gate   EV 9   210mm   ext 297mm   f16   1s": record.Right, "1A: Gate   EV 9   210mm   ext 297mm   f16   1/2": record.Off,
+		"1A: Gate   EV 9   ext 297   f16   1s\n1B: \"      \"      ext 297   \"     \"": record.Right, "1A: Gate   EV 9   f16   ext 297\n1B: \"      \"      \"     ext 297   \"": record.Unchecked,
+		"1A: Gate   EV 9   --   Y8   f16   1s": record.Right, "1A: Gate   EV 9   f16   1s   --   Y8": record.Right, "1A: Gate   EV 9   f16   1/2   --   windy, 1/8 f22 next time": record.Right,
+		"1A: Gate   EV 9   Y8   f16   1s\n1B: \"      EV 9        f16   1/2": record.Unchecked, "1A: Gate,EV 9,Y8,f16,1s\n1B: \",EV 9,,f16,1s": record.Unchecked,
+		"1A: Gate   IL 9   f16   1/2": record.Right, "1A: Gate   9 IL   f16   1/8": record.Off, "meter: IL 9\n1A: f16, 1/2": record.Right, "1A: Il 9 novembre, EV 9, f16 1/2": record.Right,
+		"1A: Gate   150   EV 9   ext 212mm   f16   1s\n1B: \"      210   \"      ext 297mm   \"     \"": record.Right, "1A: Gate   EV 9   f16   1/2\n1B: \"      EV 9   f16   150": record.Unchecked,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
+// Stops by themselves below a development are the development, and what stands below them is theirs.
+func TestADevelopmentByItsStops(t *testing.T) {
+	const above = "1A: Gate   EV 9   Y8   f16   1s   N\n"
+	for rows, want := range map[string]string{
+		`1B: "      "      "    "     "    +1`: "N+1", `1B: "      "      "    "     "    -1`: "N−1", "1B: \"      \"      \"    \"     \"    +1\n2A: \"      \"      \"    \"     \"    \"": "N+1",
+		"1B: \"      \"      \"    \"     \"    +1\n2A: idem   idem   id.  idem  id.  \"\n2B: idem   idem   -    id.   1/2   -1": "N−1",
+	} {
+		season, list := compileText(columnsKit + above + rows + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != record.Right || sh.Development != want || len(list) > 0 {
+			t.Errorf("%q: %s, %s, %v", rows, sh.State, sh.Development, list)
+		}
+	}
+}
+
+// Another sheet's label within a line is reported, and neither sheet is read from it; one in words is a remark.
+func TestTwoSheetsInOneLine(t *testing.T) {
+	for _, line := range []string{"1A: EV 9, f16 1/2. 1B: same", "1A: EV 9, f16 1/2; 1B: EV 10, f16 1/4", "1a: EV 9, f16 1/2 / 1b: f16 1/2", "1A: EV 9, f16, 2B: 1/2"} {
+		season, list := compileText(columnsKit + line + "\n2A: same\n")
+		if a, b := season.Sheets[0], season.Sheets[1]; len(season.Sheets) != 2 || a.State != record.Unchecked || b.State != record.Unchecked || len(list) == 0 || list[0].Code != "unknown-label" {
+			t.Errorf("%q: %s, %s, %v", line, a.State, b.State, list)
+		}
+	}
+	for _, line := range []string{"1A: EV 9, f16 1/2, see 1B: fog", "1A: EV 9, f16 1/2 (like 1B: 1/8)", "1A: EV 9, f16 1/2 -- 1B: same", "1A: EV 9, f16 1/2, at 14:30"} {
+		lastIs(t, record.Right, line)
+	}
+}
+
+// A register of rows, in whatever layout and with whatever marks, is read as its writer meant it, or asked about: no
+// sheet that is right is blamed, none that is wrong passes, and what is recorded of a sheet that is right is what its row
+// says. EV 9 at f/16 asks for 1/2 s; behind Y8 for twice, behind O22 for four times, R25 for eight times as much, and so
+// with the bellows out to √2 of the focal length for twice (2 log₂ √2 = 1 stop).
+func TestRowsOfMarksInEveryLayout(t *testing.T) {
+	type sheet struct{ subject, lens, ev, filter, ext, stop, right, wrong string }
+	register := []sheet{
+		{"Gate", "210", "EV 9", "Y8", "", "f16", "1s", "1/4"}, {"Gate", "210", "EV 9", "Y8", "", "f16", "1s", "4s"}, {"Gate", "210", "EV 9", "", "", "f16", "1/2", "2s"},
+		{"Mill", "210", "EV 9", "", "ext 297mm", "f16", "1s", "1/4"}, {"Mill", "300", "EV 9", "", "ext 424mm", "f16", "1s", "4s"}, {"Kiln", "300", "EV 9", "R25", "", "f22", "8s", "1s"},
+		{"Kiln", "300", "EV 10", "R25", "", "f22", "4s", "1s"}, {"Kiln", "150", "EV 10", "O22", "", "f22", "2s", "1/2"},
+	}
+	columns := map[string]func(sheet) string{
+		"subject": func(s sheet) string { return s.subject }, "lens": func(s sheet) string { return s.lens }, "ev": func(s sheet) string { return s.ev }, "filter": func(s sheet) string { return s.filter },
+		"ext": func(s sheet) string { return s.ext }, "stop": func(s sheet) string { return s.stop },
+	}
+	kit := "film heath: ISO 100, reciprocity none\nlens 150: 150 mm\nlens 210: 210 mm\nlens 300: 300 mm\nfilter Y8: yellow, x2\nfilter O22: orange, x4\nfilter R25: red, x8\nday: 7 Oct 1991\nfilm: heath\nlens: 210\n"
+	tables, checked, all := 0, 0, 0
+	for _, order := range []string{"subject lens ev filter ext stop time", "subject ev stop time filter ext lens", "subject time stop lens ext filter ev"} {
+		for _, parted := range []string{"  ", "\t", " | ", ", "} {
+			for _, mark := range strings.Split("\"|''|do.|-\"-|〃|„|ditto|dto.|,,", "|") {
+				for _, none := range []string{"-", "–", "none", ""} {
+					if mark == ",," && parted == ", " {
+						continue
+					}
+					for _, wrong := range []bool{false, true} {
+						rows, last := "", []string(nil)
+						for n, s := range register {
+							line, cells := fmt.Sprintf("%d%c:%s", n/2+1, 'A'+n%2, strings.Trim(parted, ",|")), []string(nil)
+							for i, name := range strings.Fields(order) {
+								said := s.right
+								if name != "time" {
+									said = cmp.Or(columns[name](s), none)
+								} else if wrong {
+									said = s.wrong
+								}
+								cells = append(cells, said)
+								if n > 0 && said == last[i] && said != none {
+									said = mark
+								}
+								if parted == "  " {
+									said += strings.Repeat(" ", max(0, 11-len([]rune(said))))
+								}
+								if i > 0 {
+									line += parted
+								}
+								line += said
+							}
+							if last = cells; n == 5 {
+								rows += "\npage 2\n\n"
+							}
+							rows += line + "\n"
+						}
+						season, list := compileText(kit + rows + "* the last from the bank\n")
+						tables++
+						for n, sh := range season.Sheets {
+							want := register[n]
+							switch filters := strings.Join(sh.Filters, "+"); {
+							case sh.State == record.Off && !wrong, sh.State == record.Right && wrong:
+								t.Fatalf("%s is %s, %v, %q\n%s%v", sh.Label, sh.State, sh.Filters, sh.Extension, rows, list)
+							case sh.State == record.Right && (filters != want.filter || sh.Lens != want.lens || strings.ReplaceAll(sh.Extension, " mm", "mm") != want.ext):
+								t.Fatalf("%s has %s, %s, %s\n%s%v", sh.Label, filters, sh.Lens, sh.Extension, rows, list)
+							}
+							if all++; sh.State != record.Unchecked {
+								checked++
+							}
+						}
+						if len(season.Sheets) != len(register) {
+							t.Fatalf("%d sheets in\n%s", len(season.Sheets), rows)
+						}
+					}
+				}
+			}
+		}
+	}
+	share := float64(checked) / float64(all)
+	t.Logf("%d tables, %.0f %% of their sheets are checked", tables, 100*share)
+	if share < 0.5 {
+		t.Error("too many are asked about")
 	}
 }

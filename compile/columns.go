@@ -41,6 +41,7 @@ type cell struct {
 	at       source.Span
 	terms    []*lang.Term
 	says     bool // a term that is no mere word
+	lens     bool // it says which lens was on, or is a mark below one that does
 }
 
 // rowOf is a sheet's row, each mark and dash in it holding what the one above it does.
@@ -51,7 +52,9 @@ func (t *reader) rowOf(sh *sheet) *row {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone(t)) {
-					c.holds = over.cells[up].holds
+					c.holds, c.lens = over.cells[up].holds, over.cells[up].lens
+				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
+					c.holds = ofDevelopment // +1 below N
 				}
 			}
 		}
@@ -92,6 +95,18 @@ func (c cell) copies() bool {
 // drops reports whether a cell says by a word of its own what is off.
 func (c cell) drops() bool {
 	return slices.ContainsFunc(c.terms, func(term *lang.Term) bool { _, drop := term.Kind.(*lang.Drop); return drop })
+}
+
+// shift is a cell's stops with their sign and nothing else, nil where it is no such.
+func (c cell) shift() *lang.Number {
+	if len(c.terms) != 1 || strings.IndexAny(c.text, "+-−") != 0 {
+		return nil
+	}
+	k, ok := c.terms[0].Kind.(*lang.Amount)
+	if !ok {
+		return nil
+	}
+	return k.Stops
 }
 
 // isDrawnIn reports whether a cell says that the bellows are in.
@@ -164,11 +179,11 @@ func (t *reader) parted(st *lang.Statement) *row {
 		}
 		start := from + strings.Index(body[from:], said)
 		from += to + len(r.parted)
-		if said == "" && (r.parted == "  " || len(r.cells) == 0) {
+		if said == "" && r.parted == "  " {
 			continue
 		}
 		c := cell{text: said, from: column(start), to: column(start + len(said)), at: st.Body.Sub(start, start+len(said))}
-		for i := 0; i < len(st.Terms); i++ {
+		for i := 0; i < len(st.Terms) && said != ""; i++ {
 			term, took := &st.Terms[i], 1
 			if whole, n := t.colouredThing(st.Terms[i:]); n > 0 {
 				term, took = whole, n // Red gate
@@ -195,6 +210,8 @@ func (t *reader) fill(c *cell) {
 		case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
 			c.holds |= t.held(term)
 			continue
+		case *lang.Choose:
+			c.lens = strings.HasPrefix(k.Text, "lens ")
 		case *lang.Exposure:
 			if k.Zone != nil && zone {
 				c.holds, c.says = c.holds|ofZone, true
@@ -255,7 +272,8 @@ func (r *row) under(above *row) []int {
 	for i := range ups {
 		ups[i] = i
 	}
-	if alike := r.parted == above.parted && len(r.cells) == len(above.cells); !alike || r.unlike(ups, above) {
+	alike := r.parted == above.parted && (len(r.cells) == len(above.cells) || r.parted == "\t" && len(r.cells) < len(above.cells)) // without its last ones
+	if !alike || r.unlike(ups, above) {
 		for i := range ups {
 			ups[i] = -1
 		}
@@ -304,7 +322,7 @@ func (r *row) unlike(ups []int, above *row) bool {
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
 // cells for, and leaves the sheet open where it cannot be told which they are, or what stands there.
 func (t *reader) marked() {
-	const several = 2 // marks by which every column is accounted for
+	const several = 2 // marks, or cells and one more, by which every column is accounted for
 	sh, marks := t.sheet, 0
 	for i := range t.st.Terms {
 		if _, same := t.st.Terms[i].Kind.(*lang.Same); same && lang.IsDittoMark(t.st.Terms[i].Span.Text()) {
@@ -323,7 +341,8 @@ func (t *reader) marked() {
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
 	var own, empty, covered kind // what the line says, has a dash for, and has at all
-	astray, dash := false, ""
+	astray, dash, blank := false, "", false
+	var none []cell // that say none, in a column of which nothing is known
 	for i, up := range r.under(above) {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
@@ -332,17 +351,24 @@ func (t *reader) marked() {
 		if !c.stands() {
 			own |= c.holds
 		} else if c.drops() && over.holds == 0 {
-			own |= ofFilter
+			none = append(none, *c)
 		}
 		needed := over.holds & (ofFilter | ofExtension | ofZone | ofRest)
 		switch {
 		case c.text == "":
-		case up < 0, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
+			blank = blank || needed&(ofFilter|ofExtension) != 0
+		case up < 0 && !c.says, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
 			if astray = true; c.isEmpty() && !c.drops() {
 				dash = c.named()
 			}
 		case c.copies():
 			covered |= over.holds
+		case over.holds == ofDevelopment && c.shift() != nil:
+			t.wants(&lang.N{Stops: *c.shift()}, c.terms[0], "")
+			covered |= ofDevelopment
+			t.passed = append(t.passed, c.at)
+		case c.lens && strings.Trim(c.text, "0123456789") == "" && !over.lens:
+			sh.leaveOpen("", "what "+c.text+" under "+quote(over.text)+" is")
 		case !c.stands() && c.holds&over.holds != 0:
 			if covered |= over.holds&^ofZone | c.holds; c.holds == ofZone && !c.says {
 				t.zone = c
@@ -356,6 +382,15 @@ func (t *reader) marked() {
 			sh.leaveOpen("", "what "+c.named()+" under "+quote(over.text)+" says")
 		}
 	}
+	switch {
+	case len(none) == 0:
+	case (own|covered)&ofFilter != 0:
+		for _, c := range none {
+			t.passed = append(t.passed, c.at) // the filter has a column of its own
+		}
+	default:
+		own |= ofFilter
+	}
 	t.covered = covered
 	t.inZones = slices.ContainsFunc(above.cells, func(c cell) bool { return c.holds&ofZone != 0 })
 	if at := slices.IndexFunc(r.cells, cell.mayBeStop); at >= 0 && r.parted != "," && !slices.ContainsFunc(above.cells, cell.mayBeStop) {
@@ -367,14 +402,15 @@ func (t *reader) marked() {
 	case open == 0:
 	case dash != "":
 		sh.leaveOpen("", "which column "+dash+" is in")
-	case open&(ofFilter|ofExtension) != 0 && !astray && marks >= several && (r.parted == "  " || r.parted == "\t"):
+	case open&(ofFilter|ofExtension) != 0 && !astray && (blank || (marks >= several || len(r.cells) > several) && (r.parted == "  " || r.parted == "\t")):
 		what := "the extension"
 		if open&ofFilter != 0 {
 			what = stackName(sh.filters)
 		}
 		sh.leaveOpen("", "whether "+what+" of "+sh.sameAs.label+" stayed: the column is blank")
 	default:
-		sh.gaps = marks >= several
+		first := strings.ToLower(t.st.Terms[0].Span.Text())
+		sh.gaps = marks >= several || first == "idem" || first == "id." // what is seen may be as above, and no more
 	}
 }
 
@@ -426,6 +462,9 @@ func (t *reader) besideChosen() {
 	}
 	for i, up := range row.under(above) {
 		c, over := row.cells[i], ofFilter
+		if strings.EqualFold(c.text, "x") { // a zone, or a cross
+			sh.leaveOpen("", "whether "+stackName(sh.filters)+" was on: "+c.named()+" stands on the line")
+		}
 		if up >= 0 {
 			over = above.cells[up].holds
 		} else if !c.isEmpty() {

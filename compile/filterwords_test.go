@@ -322,6 +322,7 @@ func TestWhatIsAskedNamesTheThing(t *testing.T) {
 		"Y8 since R25 is better here, f16 1/2": "which filter", "Y8 since R25 is better here, f16 1s": "which filter", "Y8 because the R25 is better, f16 4s": "which filter",
 		"f16 1/2, pushed one stop": "N+1", "f16 1/4, pulled 1 stop": "N+1", "f16 1/2, push +1": "N+1",
 		"lens 210 at 300, f16 1/2": "210 or 300", "210, f16 1/2, 300": "210 or 300", "natural size, f16 1/2": "mag 1:1",
+		"R25 x8 (forgotten), f16 1/2": "whether the filter was on", "R25 (vergessen), f16 1/2": "whether the filter was on", "post O7, f16 1s": "whether the filter was on",
 		"post O7, f16 1/2": "", "bay B1, f16 1/2": "", "Bay B1   f16   1/2": "", "lens 210, the 210, f16 1/2": "",
 	} {
 		season, list := compileText(kit + "1A: " + line + "\n")

@@ -316,6 +316,7 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		if t.ofPlace(k, all, i) {
 			sh.vague = all[i-1].Span.Cover(term.Span).Text()
+			sh.maybeOn = sh.vague
 			sh.remarks = append(sh.remarks, term.Span.Text())
 			return
 		}
@@ -336,6 +337,16 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	case *lang.Drop:
 		if thingBehind(all, i) && k.What != "filter" && len(sh.filters) > 0 {
 			sh.vague = term.Span.Text() + " …" // no yellow leaves left
+			return
+		}
+		if isNone(term) && slices.ContainsFunc(all, func(other *lang.Term) bool { _, filter := other.Kind.(*lang.Stack); return filter }) {
+			sh.remarks = append(sh.remarks, term.Span.Text()) // of another column: Y8   none
+			switch before(all, i).(type) {
+			case *lang.Arrow, *lang.Stack:
+				if term.Span.Start-all[i-1].Span.End == 1 && term.Span.File.Text[term.Span.Start-1] == ' ' {
+					sh.leaveOpen("", "whether a filter was on: "+quote(all[max(0, i-2)].Span.Cover(term.Span).Text()))
+				}
+			}
 			return
 		}
 		t.filterTerm(sh, term)
@@ -452,6 +463,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		sh.remarks = append(sh.remarks, k.Text)
 		t.relabelled(k.Text, term.Span)
+		if _, filter := before(all, i).(*lang.Stack); filter && sh.vague == "" && leftOff().MatchString(strings.ToLower(k.Text)) {
+			sh.vague = all[i-1].Span.Cover(term.Span).Text() // R25 (forgotten)
+			sh.maybeOn = sh.vague
+		}
 		if sh.vague == "" && onlyFilter(k.Text, t.names) {
 			sh.vague = k.Text // (orange)
 		}
@@ -472,6 +487,12 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 	default:
 		t.stray(term)
 	}
+}
+
+// isNone reports whether a term is the word none by itself, which may be of whatever its column has.
+func isNone(term *lang.Term) bool {
+	_, drop := term.Kind.(*lang.Drop)
+	return drop && strings.EqualFold(term.Span.Text(), "none")
 }
 
 // maybeNoScale reports whether a magnification may be another thing's: the size of the statue, a slope of

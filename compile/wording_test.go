@@ -134,6 +134,16 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
+	// A log word in another language is reported, and what it would have chosen is open; a filter's number may have its sign.
+	for lines, want := range map[string]record.State{
+		"lens 300: 300 mm\nscene: wall\nObjektiv: 300": record.Unchecked, "lens 300: 300 mm\nscene: wall\nobjectif: 300": record.Unchecked, "scene: wall\nObjektiv: muss gereinigt werden": record.Right,
+		"filter Y8: x2\nscene: wall\nfilter: Nr. 8": record.Off, "filter Y8: x2\nscene: wall\nfilter: no 8": record.Unchecked,
+	} {
+		season, list := compileText(wordingKit + lines + "\nmeter: EV 12\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s, %v", lines, sh.State, list)
+		}
+	}
 	// Words in brackets behind a name are not of it; an index among them is asked about.
 	for said, want := range map[string]record.State{"stone [old box]": record.Right, "stone (in the bag)": record.Right, "stone [EI 50]": record.Unchecked, "stone (50?)": record.Unchecked, "stone, at 50": record.Unchecked, "stone [ash?]": record.Unchecked} {
 		const kit = "film stone: ISO 100\nfilm ash: ISO 25"

@@ -48,11 +48,11 @@ func (s *scanner) costedElsewhere(end int) bool {
 		(s.numberedBehind(end) || costBehind().MatchString(s.low[end:]) && s.emit(tFilter, s.src[s.pos:end], end))
 }
 
-// byNumber is a filter by its number in so many words: no. 8 filter, and behind the word filter Nr. 8.
+// byNumber is a filter by its number in so many words: no. 8 filter, and behind the word filter or on its line Nr. 8.
 func (s *scanner) byNumber() bool {
 	start, end := s.numberAt(s.pos)
 	behind := unit(s.low, end, "filter", "filtre")
-	return start > s.pos && (behind > end || s.named) && s.emit(tFilter, "#"+s.low[start:end], behind)
+	return start > s.pos && (behind > end || s.named || s.field&onFilter != 0) && s.emit(tFilter, "#"+s.low[start:end], behind)
 }
 
 // numberAt is where a filter's number stands behind the sign of one at i, both i where none does. Without its full stop

@@ -63,7 +63,7 @@ func init() {
 		"read": {exposed, (*scanner).readThrough}, "reading": {exposed, (*scanner).readThrough}, "incident": {exposed, cue("incident")},
 		"average": {exposed, cue("average")}, "averaged": {exposed, cue("average")}, "avg": {exposed, cue("average")},
 		"gave": {exposed, cue("gave")}, "given": {exposed, cue("gave")}, "corrected": {onSheet, cue("corrected")},
-		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed | onLens, (*scanner).uniform}, "u": {exposed | onLens, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged}, "dto": {onSheet, (*scanner).abridged}, "dgl": {onSheet, (*scanner).abridged}, "desgl": {onSheet, (*scanner).abridged},
+		"sunny": {exposed, (*scanner).sunny}, "wide": {exposed, (*scanner).wide}, "us": {exposed | onLens, (*scanner).uniform}, "u": {exposed | onLens, (*scanner).dottedUS}, "do": {onSheet, (*scanner).abridged}, "dto": {onSheet, (*scanner).abridged}, "id": {onSheet, (*scanner).abridged}, "dgl": {onSheet, (*scanner).abridged}, "desgl": {onSheet, (*scanner).abridged},
 		"ei": {anyLine, sensitive(tEI)}, "iso": {anyLine, sensitive(tISO)}, "asa": {anyLine, sensitive(tISO)},
 		"density": {onFilter, measure(tDensity)}, "exposure": {onFilm, (*scanner).exposureIndex}, "rated": {onFilm, (*scanner).ratedAt}, "shot": {onFilm, (*scanner).ratedAt}, "exposed": {onHolder | onFilm, (*scanner).exposed},
 		"din": {anyLine, inDIN}, "bl": {exposed | onLens, (*scanner).stop}, "blende": {exposed | onLens, (*scanner).stop}, "blenden": {onLens, (*scanner).stop},
@@ -73,7 +73,7 @@ func init() {
 		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
 		"sbr": {exposed, (*scanner).subjectRange}, "range": {exposed, (*scanner).subjectRange}, "contrast": {exposed, (*scanner).subjectRange},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
-		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "dito": {onSheet, (*scanner).same}, "wie": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
+		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "dito": {onSheet, (*scanner).same}, "idem": {onSheet, (*scanner).same}, "wie": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
 		"no": {anyLine, (*scanner).no}, "not": {anyLine, plain(tNot)}, "without": {onSheet, (*scanner).no}, "ohne": {onSheet, (*scanner).no}, "kein": {onSheet, (*scanner).no}, "sans": {onSheet, (*scanner).no}, "o": {onSheet, (*scanner).dottedNo}, "minus": {onSheet, (*scanner).minus}, "less": {onSheet, (*scanner).minus}, "w": {onSheet, (*scanner).without},
 
 		// the camera as it stood

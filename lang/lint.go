@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -12,6 +13,7 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"notchbook/lang/diag"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -39,6 +41,7 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	if s.Text != "" || len(s.Terms) == 0 {
 		return long
 	}
+	long = append(long, sheetWithin(s, names)...)
 	asides(s)
 	l := linter{st: s, names: names, field: words[string(s.Word)].field, list: long}
 	for i := range s.Terms {
@@ -49,6 +52,46 @@ func lint(s *Statement, names *Lexicon) diag.List {
 	}
 	return append(l.list, unclosed(s)...)
 }
+
+// sheetWithin reports another sheet's label with its colon in a sheet's line, and what a sheet's line has behind it: f16
+// 1/2. 1B: same. Nothing from there on is read.
+func sheetWithin(s *Statement, names *Lexicon) diag.List {
+	body := s.Body.Text()
+	if s.Word != Sheet || strings.IndexByte(body, ':') < 0 {
+		return nil
+	}
+	m := labelWithin().FindStringIndex(body)
+	if m == nil {
+		return nil
+	}
+	label := strings.Trim(body[m[0]:m[1]], " \t,;:./|")
+	if slices.ContainsFunc(s.Labels, func(l Label) bool { return strings.EqualFold(l.Text, label) }) {
+		return nil
+	}
+	behind := scanFolded(source.Fold(body[m[1]:]).Text, onSheet, names)
+	begin := m[0] + strings.Index(body[m[0]:], label)
+	from := s.Body.Start + begin
+	first := slices.IndexFunc(s.Terms, func(t Term) bool { return t.Span.End > from })
+	if behind.settings()+behind.count(tSame, tState) == 0 || !behind.terse() || first < 0 {
+		return nil
+	}
+	if _, remark := s.Terms[first].Kind.(*Remark); remark && s.Terms[first].Span.Start < from {
+		return nil
+	}
+	at, rest := s.Body.Sub(begin, begin+len(label)), s.Body.Sub(begin, len(strings.TrimRight(body, " \t")))
+	if t := &s.Terms[first]; t.Span.Start < from {
+		rest.Start = t.Span.Start // a term goes on over it
+	}
+	s.Terms = append(slices.Clip(s.Terms[:first]), Term{Kind: &Remark{Text: rest.Text()}, Span: rest, Unread: true})
+	return diag.List{{
+		Code: "unknown-label", Severity: diag.Error, Span: at,
+		Message: fmt.Sprintf("%s begins another sheet within this line, which is not read from there on", at.Text()),
+		Notes:   []diag.Aside{{Text: "each sheet has a line of its own, with its label and a colon before it"}},
+	}}
+}
+
+// labelWithin is the label of a holder's side, with its colon.
+var labelWithin = pattern.Lazily(`(?:^|[ \t,;./|])\d{1,3}[ABab]:(?:[ \t]|$)`)
 
 // overlong reports a range of labels that goes on for longer than anybody has
 // holders or exposes alike, or from one series of numbers to another: only its two ends

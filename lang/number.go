@@ -480,8 +480,8 @@ func (s *scanner) length() bool {
 	next := skip(s.low, end)
 	stop := letterRun(s.low, next)
 	switch what := s.low[next:stop]; {
-	case s.field&onSheet == 0:
-	case isMovement(what) && !isDigit(at(s.low, skip(s.low, stop))):
+	case s.field&onSheet == 0, isDigit(at(s.low, skip(s.low, stop))): // 210mm   ext 297
+	case isMovement(what):
 		return s.emit(tMovement, s.src[next:stop]+" "+s.src[s.pos:end], stop)
 	case what == "ext" || what == "extension" || what == "auszug" || what == "balgenauszug" || what == "tirage":
 		return s.emit(tExt, trimFloat(mm), stop)
@@ -855,7 +855,7 @@ func (s *scanner) bare() bool {
 	if !boundary(s.low, end) {
 		return false
 	}
-	if stop := unit(s.low, end, "ev", "lv", "lw"); stop != end && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
+	if stop := unit(s.low, end, "ev", "lv", "lw", "il"); stop != end && (s.low[stop-1] != 'l' || s.src[stop-1] == 'L') && s.field&(onSheet|onMeter) != 0 && !isDigit(at(s.low, skip(s.low, stop))) { // gate 3 EV 12
 		if next := skip(s.low, stop); s.last() != tCue && ofAmount[s.low[next:letterRun(s.low, next)]] {
 			return s.emit(tStops, value, stop) // 1 EV less light
 		}

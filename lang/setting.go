@@ -204,12 +204,14 @@ func (s *scanner) dottedUS(end int) bool {
 
 var uniformMarks = map[string]string{"1": "4", "2": "5.6", "4": "8", "8": "11", "16": "16", "32": "22", "64": "32", "128": "45", "256": "64"}
 
-// lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, Ev. 9, LV 9, LW 9.
+// ofLightValue are the signs of one: exposure value, light value and Lichtwert; the indice de lumination of French meters
+// is written IL.
+var ofLightValue = SetOf("ev lv lw")
+
+// lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, Ev. 9, LV 9, LW 9, IL 9.
 func (s *scanner) lightValue() bool {
 	end := s.pos + 2
-	switch s.low[s.pos:min(end, len(s.low))] {
-	case "ev", "lv", "lw":
-	default:
+	if sign := s.src[s.pos:min(end, len(s.src))]; !ofLightValue[lower(sign)] && sign != "IL" { // il is an article
 		return false
 	}
 	if c := at(s.low, end); c == '.' || c == ':' {

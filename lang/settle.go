@@ -400,10 +400,25 @@ var (
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
 	end := digits(s.low, from)
-	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || !s.namesLens(i) {
+	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || end != s.ends[i] && unit(s.low, end, "mm") != s.ends[i] {
 		return false
 	}
-	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
+	return s.apertures > 0 && s.durations > 0 && s.namesLens(i) || s.inMarks(i)
+}
+
+// inMarks reports whether a token fills a cell of a row of ditto marks, in which a setting may be a mark. Which column
+// it is in is told by the row above.
+func (s *scanner) inMarks(i int) bool {
+	before := strings.TrimRight(s.low[s.begin:s.tokens[i].Pos.Offset], " \t")
+	next := skip(s.low, s.ends[i])
+	begins := before == "" || strings.ContainsAny(before[len(before)-1:], ",|") || isWide(s.low[s.begin+len(before):s.tokens[i].Pos.Offset])
+	ends := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' || isWide(s.low[s.ends[i]:next])
+	for n := range s.tokens {
+		if begins && ends && s.kind(n) == tSame && IsDittoMark(s.src[s.tokens[n].Pos.Offset:s.ends[n]]) {
+			return true
+		}
+	}
+	return false
 }
 
 // namesLens reports whether a number stands by itself, or among words by which a lens is put on: with

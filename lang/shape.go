@@ -205,6 +205,9 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 			continue
 		}
 		if behind := unit(s, end, u.name); behind != end {
+			if u.name == `"` && isWide(s[end:skip(s, end)]) {
+				break // a mark in the next column
+			}
 			if next := skip(s, behind); u.name == "in" && (inPlace[s[next:letterRun(s, next)]] || properFraction(value) && articles(s, next) > next) {
 				continue // 12 in the barn, 1/2 in the rain
 			}

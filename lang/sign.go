@@ -1,6 +1,10 @@
 package lang
 
-import "strings"
+import (
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
 
 // Signs and punctuation: dashes, ditto marks, empty cells, quotes and what stands for nothing.
 
@@ -170,19 +174,22 @@ func (s *scanner) cell() int {
 // and not of a column.
 func IsDittoMark(text string) bool {
 	low := strings.Trim(strings.TrimRight(strings.ToLower(text), "? "), "-–—−")
-	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || low == "dto." || low == "dgl." || low == "ditto" || low == "dito"
+	return low != "" && strings.Trim(low, "\"“”„″〃«»'’,") == "" || strings.TrimRight(low, ".") == "do" || dittoWords[low]
 }
+
+// dittoWords are such marks in words, as registers have them (common practice, no source).
+var dittoWords = SetOf("ditto dito idem dto. dgl. id.")
 
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and
 // neither opens a quotation nor is a unit.
 func (s *scanner) isDitto(mark string, end int) bool {
 	next, first := at(s.low, end), len(s.tokens) == s.count(tSame, tComma)
-	marked, apart := s.count(tSame) > 0, isWide(s.low[end:skip(s.low, end)])
-	if !s.lone(s.pos, end) || !first && s.last() == tNumber && !(marked && apart) {
+	marked, apart := s.count(tSame) > 0, skip(s.low, end) == len(s.low) || isWide(s.low[end:skip(s.low, end)])
+	if !s.lone(s.pos, end) || !first && s.last() == tNumber && !(apart && (marked || s.wideBefore())) {
 		return false
 	}
 	switch {
-	case s.wideAround(), s.barred(end), mark != ",," && next == ',':
+	case apart && s.wideBefore(), s.barred(end), mark != ",," && next == ',':
 		return true
 	case !first && (mark == ",," || s.last() == tTime && !marked):
 		return false // 1/4 ", of a second
@@ -209,13 +216,13 @@ func (s *scanner) wideAround() bool {
 		end++
 	}
 	next := skip(s.low, end)
-	return s.wideBefore() && (next == len(s.low) || isWide(s.low[end:next]))
+	return s.wideBefore() && (next == len(s.low) || s.low[next] == '|' || isWide(s.low[end:next]))
 }
 
-// wideBefore reports whether pos is behind several blanks, or a tab, or begins the line.
+// wideBefore reports whether pos is behind several blanks, a tab or a bar, or begins the line.
 func (s *scanner) wideBefore() bool {
 	text := strings.TrimRight(s.low[s.begin:s.pos], " \t")
-	return text == "" || isWide(s.low[s.begin+len(text):s.pos])
+	return text == "" || strings.HasSuffix(text, "|") || isWide(s.low[s.begin+len(text):s.pos])
 }
 
 func isWide(gap string) bool { return len(gap) > 1 || gap == "\t" }
@@ -316,7 +323,18 @@ func (s *scanner) nothing() int {
 // have been better.
 func (s *scanner) column(i int) bool {
 	next := skip(s.low, i)
-	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == len(s.low) || !s.maybeTerm(next) || s.count(tSame, tRemark) > 0 {
+	if s.field&onSheet == 0 || len(s.tokens) == 0 || next == len(s.low) || s.count(tSame, tRemark) > 0 {
+		return false
+	}
+	if s.wideAround() {
+		text, _, _ := strings.Cut(strings.TrimLeft(s.src[next:], "- \t"), " --") // behind empty columns that follow
+		behind := scanFolded(text, s.field, s.names)
+		again := func(kind lexer.TokenType) bool { return s.count(kind) > 0 && behind.count(kind) > 0 }
+		if (behind.settings() > 0 && behind.terse() || behind.count(tWord, tRemark) == 0) && !again(tAperture) && !again(tTime) && !again(tEV) {
+			return true
+		}
+	}
+	if !s.maybeTerm(next) {
 		return false
 	}
 	text, _, _ := strings.Cut(s.src[next:], " - ")

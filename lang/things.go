@@ -381,7 +381,7 @@ func isMovement(word string) bool {
 // same is same, same as 3A, same 3A, ditto, as 3A, as above, wie vor.
 func (s *scanner) same(end int) bool {
 	word := s.low[s.pos:end]
-	if word == "ditto" || word == "dito" {
+	if IsDittoMark(word) {
 		return s.emit(tSame, "", end)
 	}
 	isSame := strings.HasPrefix(word, "same")
@@ -403,10 +403,10 @@ func (s *scanner) same(end int) bool {
 	return isSame && s.emit(tSame, "", end)
 }
 
-// abridged is do., the ditto of typed columns, and dto. and dgl. where a line or a column begins
+// abridged is do., the ditto of typed columns, and dto., dgl. and id. where a line or a column begins
 // with them.
 func (s *scanner) abridged(end int) bool {
-	column := s.wideBefore()
+	column := s.wideBefore() || s.last() == tComma
 	if s.last() == tWord && !column {
 		return false // all one could do.
 	}

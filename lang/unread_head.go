@@ -172,6 +172,9 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
 		near = []string{string(Load)}
 	}
+	if other, ok := wordsElsewhere[low[:end]]; ok && len(near) == 0 {
+		near = []string{string(other)}
+	}
 	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], l.text[from+colon+1:]) })
 	if fits < 0 {
 		return diag.Diagnostic{}, false
@@ -189,6 +192,11 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", near[fits])}}
 	d.Fix = &diag.Fix{Span: said, Text: near[fits]}
 	return d, true
+}
+
+// wordsElsewhere are log words as they are called in other languages (common practice, no source).
+var wordsElsewhere = map[string]Word{
+	"objektiv": Lens, "objectif": Lens, "obiettivo": Lens, "optik": Lens, "filtre": FilterWord, "filtro": FilterWord, "pellicule": Film, "pellicola": Film, "kamera": Camera, "chambre": Camera,
 }
 
 // unlabelled is a log word that takes the labels of sheets, behind it what is none, and

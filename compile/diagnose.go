@@ -160,9 +160,12 @@ func steps(sh *sheet) []float64 {
 func earlier(sh, p *sheet) slip.Earlier {
 	e := slip.Earlier{
 		Label: p.label, SameScene: p.scene == sh.scene, SameReading: p.reading == sh.reading, SameLens: p.lens.v == sh.lens.v,
-		SameAperture: sameAperture(sh, p), SameTime: sameTime(sh, p), Aperture: apertureText(p.aperture.v), Time: givenTime(p.time.v),
+		SameAperture: sameAperture(sh, p), SameTime: sameTime(sh, p),
 		Right: p.sum.state == record.Right, Copied: sh.sameAs == p, Known: p.sum.hasAsked, Asked: p.sum.asked, Light: p.sum.base, Av: p.sum.av, Seconds: p.sum.seconds,
 		Filters: filtersOf(p, false), Bellows: p.sum.bellows,
+	}
+	if e.SameAperture || e.SameTime { // else nobody speaks of them
+		e.Aperture, e.Time = apertureText(p.aperture.v), givenTime(p.time.v)
 	}
 	if p.scene != nil {
 		e.Scene = p.scene.title

@@ -169,10 +169,24 @@ var (
 
 // maySet reports whether a text has what an aperture, a time or a light value has.
 func maySet(said string) bool {
-	return strings.ContainsAny(said, "0123456789vVwWlL") && settingLike().MatchString(said)
+	for i := range len(said) {
+		if said[i] < '0' || said[i] > '9' {
+			continue
+		}
+		before, behind := said[:i], said[i+1:]
+		if n := len(before); n > 1 && (before[n-1] == ' ' || before[n-1] == '.') {
+			before = before[:n-1]
+		}
+		behind = strings.TrimPrefix(behind, " ")
+		if n := len(before); n > 0 && strings.IndexByte("fF@/", before[n-1]) >= 0 || behind != "" && strings.IndexByte(`/"'smhSMH`, behind[0]) >= 0 ||
+			strings.HasPrefix(behind, "′") || strings.HasPrefix(behind, "″") {
+			return true
+		}
+	}
+	return lightValueSaid().MatchString(said)
 }
 
-var settingLike = pattern.Lazily(`[fF@/][ .]?[0-9]|[0-9][ ]?(?:[/"'′″smhSMH]|mins?|min|sec)|(?i:\b(?:EV|LV|LW|IL)\b)`)
+var lightValueSaid = pattern.Lazily(`(?i)\b(?:EV|LV|LW|IL)\b`)
 
 // readingsIn are the whole readings among some terms, each by itself; one that is not placed
 // stands on the zone of the reading that it takes the place of.

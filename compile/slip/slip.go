@@ -102,7 +102,7 @@ type Earlier struct {
 	SameScene, SameReading bool
 	SameLens               bool
 	SameAperture, SameTime bool    // as this one
-	Aperture, Time         string  // as written
+	Aperture, Time         string  // as written, where one of them is the same
 	Right                  bool    // it got what it asked for
 	Copied                 bool    // this one was written as the same
 	Asked, Light           float64 // EV

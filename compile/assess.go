@@ -215,7 +215,7 @@ func (s *season) together(last *sheet) {
 	}
 	first := all[len(all)-1]
 	diff := exposure.Difference(first.sum.asked, -math.Log2(light))
-	fits := complete && first.sum.hasAsked && math.Abs(diff) <= kitOf(first).tolerance.over+margin
+	fits := complete && first.sum.hasAsked && math.Abs(diff) <= kitOf(first).tolerance.most()
 	for _, one := range all {
 		own := one != first && one.ownReading
 		switch {
@@ -237,7 +237,7 @@ func onlyReading(needs []string) bool {
 // senses say so, and right where both do, or where they lie no further apart than settings are rounded.
 func (s *season) bothWays(sh *sheet, at100 bool) {
 	other := s.assessed(sh, at100)
-	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > kitOf(sh).tolerance.over+margin
+	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > kitOf(sh).tolerance.most()
 	if sh.sum.state == record.Off && other.state == record.Right || apart && sh.sum.state == record.Right && other.state == record.Off {
 		sh.ask("what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
@@ -439,7 +439,7 @@ func (r *reckoning) judge() record.State {
 	unknown := r.acquitsNobody()
 	switch {
 	case unknown != "":
-	case over <= exposure.Round(tol.over+margin) && under >= -exposure.Round(tol.under+margin): // the limit itself is within
+	case over <= exposure.Round(tol.most()) && under >= -exposure.Round(tol.least()): // the limit itself is within
 		return record.Right
 	default:
 		unknown = r.blamesNobody(over > 0)

@@ -83,9 +83,31 @@ func (d *declaring) statement(st *lang.Statement) {
 		k.films = put(d, k.films, makeOnce(d, st, d.newFilm))
 	case st.Word == lang.FilterWord:
 		k.filters = put(d, k.filters, makeOnce(d, st, d.newFilter))
+	case st.Word == lang.Meter && !readsBy(st) && d.setAnew(st):
 	case st.Word == lang.Meter && !readsBy(st):
 		k.meters = put(d, k.meters, makeOnce(d, st, d.newMeter))
 	}
+}
+
+// setAnew reports whether a line says of a meter that is declared no more than the index that it was set to.
+// From when to when nobody knows, so that its readings are open.
+func (d *declaring) setAnew(st *lang.Statement) bool {
+	was, ok := find(d.kit.meters, st.Labels[0].Text)
+	if !ok || strings.Contains(strings.ToLower(st.Body.Text()), "ev at") {
+		return false
+	}
+	for i := range st.Terms {
+		switch st.Terms[i].Kind.(type) {
+		case *lang.MeterEI, *lang.FilmEI, *lang.ISO:
+			m := *was
+			m.unsure = strings.TrimSpace(st.Body.Text())
+			d.kit.meters[slices.Index(d.kit.meters, was)] = &m
+			d.report("unknown-term", st.Terms[i].Span, quote(st.Terms[i].Span.Text())+" says no more of "+m.name+", which is declared").
+				note("what it was set to stands behind its reading: meter " + m.name + ": EV 10 at EI 200")
+			return true
+		}
+	}
+	return false
 }
 
 // makeOnce is the thing that a line declares.

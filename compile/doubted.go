@@ -25,6 +25,9 @@ func (s *season) doubted(sh *sheet) {
 	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
+	if sh.byHigh != nil && sh.wanted.v*sh.sum.asksN <= 0 && s.doubtedBy(sh, []another{*sh.byHigh}) { // else its development brings it there
+		return
+	}
 	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, sh.lines[0].Body.Text())...)) {
 		return
 	}

@@ -290,7 +290,7 @@ func toleranceText(t tolerance) string {
 // reaches is offered.
 func (s *season) choices(sh *sheet) []record.Choice {
 	all := s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds})
-	if len(all) > 0 && math.Abs(all[0].Left) > kitOf(sh).tolerance.over+margin && beyondTable(sh) {
+	if len(all) > 0 && math.Abs(all[0].Left) > kitOf(sh).tolerance.most() && beyondTable(sh) {
 		return nil // the nearest that the table vouches for is no answer
 	}
 	return all

@@ -157,6 +157,18 @@ type tolerance struct {
 	own         bool
 }
 
+// most and least are by how many stops a sheet may be over and under.
+func (t tolerance) most() float64  { return t.over + rounding(t.over) }
+func (t tolerance) least() float64 { return t.under + rounding(t.under) }
+
+// rounding is what the rounding of marks may add: a third of a stop is not within a quarter.
+func rounding(tolerance float64) float64 {
+	if tolerance < 1./3-margin/2 {
+		return margin - 0.001
+	}
+	return margin
+}
+
 // find looks a thing up by its name, in any case.
 func find[T interface{ called(string) bool }](all []T, name string) (found T, ok bool) {
 	for _, t := range all {

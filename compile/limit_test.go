@@ -56,3 +56,15 @@ func TestCautionsFollowTheirWords(t *testing.T) {
 		t.Errorf("a caution of the sun where there is none: %q", season.Cautions)
 	}
 }
+
+// A third of a stop is not within a quarter, whichever way it came together.
+func TestAThirdIsNotWithinAQuarter(t *testing.T) {
+	const kit = "tolerance: 1/4 stop\nfilm slate: ISO 100, EI 64\nmeter spot: EV at 100\n"
+	for line, want := range map[string]record.State{
+		"EV 10, 1/4 f11⅔, slate": record.Off, "EV 10⅔, 1/4 f16⅓, slate": record.Off, "EV 10, 1/4 f11⅓, slate": record.Right,
+	} {
+		if sh := sheetOf(t, kit, "1A: "+line); sh.State != want {
+			t.Errorf("%s: %s %v, want %s", line, sh.State, sh.Difference, want)
+		}
+	}
+}

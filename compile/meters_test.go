@@ -144,3 +144,23 @@ func TestWhatLightValuesAreTakenFor(t *testing.T) {
 		}
 	}
 }
+
+// What was metered may be called as a meter is, and lie by, under or on something.
+func TestWhatIsMeteredIsCalledAsAMeter(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"meter: box\nmeter: bright spot EV 10 on V\n1A: 1/4 f16":            record.Right,
+		"meter: spot\nmeter: letter box EV 10⅔ on V\n1A: 1/4 f16":           record.Right,
+		"meter: spot\nmeter: hole under the root EV 10⅔ on V\n1A: 1/4 f16":  record.Right,
+		"meter: spot\nmeter: shadow by the box EV 10 on V\n1A: 1/4 f16":     record.Right,
+		"meter: spot\nmeter: shadow by the gadget EV 10⅔ on V\n1A: 1/4 f16": record.Unchecked, // another meter
+		"meter: bright spot EV 10 on V\n1A: 1/4 f16":                        record.Unchecked,
+		"meter box: EI 200\nmeter: EV 10\n1A: 1/4 f8⅓":                      record.Unchecked,
+		"meter box: EI 200\nmeter box: EV 10\n1A: 1/4 f16":                  record.Unchecked,
+		"meter box: EI 200\nmeter spot: EV 10⅔\n1A: 1/4 f16":                record.Right,
+	} {
+		season, list := compileText("film slate: ISO 100, EI 64\nload 1A-2A: slate\nmeter spot: EV at 100\nmeter box: EV at EI\n" + notes + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s; %v", notes, sh.State, sh.Needs, want, list)
+		}
+	}
+}

@@ -234,6 +234,9 @@ func (l *otherLine) readings() (ways []another) {
 	if rd == nil {
 		return ways
 	}
+	if l.sh.byHigh != nil {
+		ways = append(ways, *l.sh.byHigh)
+	}
 	if line := l.sh.lines[0].Span; rd.ei != 0 && (liesIn(rd.eiAt, line) && !slices.ContainsFunc(rd.areas, func(a area) bool { return liesIn(a.at, line) }) ||
 		!rd.eiMeters && shownElsewhere(l.sh, rd)) {
 		ways = append(ways, another{"whose index " + rd.eiAt.Text() + " is: the film's, or the meter's", func(at *sheet) {

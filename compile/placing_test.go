@@ -93,3 +93,22 @@ func TestZonesToldInWords(t *testing.T) {
 		}
 	}
 }
+
+// What a sheet's own line places in the highlights, beside a shadow that was placed for the scene, may re-place the
+// sheet, or ask for a development. EV 10 is 1/4 s at f/16; EV 14 on VIII is EV 11.
+func TestAHighPlacementOnTheSheetsLine(t *testing.T) {
+	for line, want := range map[string]record.State{
+		"1/4 f16":                       record.Right,
+		"snow on VIII, 1/8 f16":         record.Unchecked,
+		"snow on VIII, 1/4 f16":         record.Unchecked,
+		"snow on VIII, 1/4 f16, N-1":    record.Right,
+		"by the snow, on VIII, 1/8 f16": record.Unchecked,
+		"shadow on II, 1/8 f16":         record.Right,
+		"snow on VIII, 1/60 f16":        record.Off,
+	} {
+		season, _ := compileText("film slate: ISO 100\nmeter spot: EV at EI\nfilm: slate\nmeter: shadow EV 8 on III, snow EV 14\n1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%s: %s %v, want %s", line, sh.State, sh.Needs, want)
+		}
+	}
+}

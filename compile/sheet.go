@@ -193,6 +193,7 @@ type sheet struct {
 	mislabelled bool     // words that are not read put another label in the place of its own
 	ended       int      // the line of the heading that ended the reading above, where there is none
 	above       *reading // the scene's, where the sheet has one of its own
+	byHigh      *another // its high value's placement alone, where its own line has that beside the scene's low one
 	scenes      *reading // the same, where its own stands behind its whole settings
 	aside       string   // figures in prose beside the settings, which may be one
 	vague       string   // words that may name a filter which nobody knows

@@ -39,7 +39,7 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 	if ok && !sure && (sh.reading.ofLight() || fellThere(words)) {
 		return
 	}
-	if !ok || sh.reading.kind == "average" {
+	if !ok || sh.reading.kind == "average" || sh.reading.namedBefore(t.st, term, at) {
 		sh.unclear = "which reading stands " + term.Span.Text()
 		return
 	}
@@ -57,7 +57,37 @@ func (t *reader) place(zone float64, term *lang.Term, words string) {
 	if own.kind == "plain" {
 		own.kind = "spot"
 	}
+	if lowest := lowestPlaced(own.areas); !t.ownReading && !t.metering && lowest >= 0 && lowest != at && zone >= middleZone {
+		sh.byHigh = own.placedBy(at, "which placement counts: "+strings.TrimSpace(words+" "+term.Span.Text())+", or "+own.areas[lowest].at.Text())
+	}
 	sh.reading = &own
+}
+
+// placedBy is a reading by one of its areas, whatever else was placed.
+func (rd *reading) placedBy(at int, asks string) *another {
+	own := *rd
+	own.areas = slices.Clone(rd.areas)
+	for i := range own.areas {
+		own.areas[i].placed = i == at
+	}
+	return &another{asks, func(sh *sheet) { sh.reading = &own }}
+}
+
+// namedBefore reports whether the last words before a term name something that was metered and is not the
+// given area: by the snow, on VIII.
+func (rd *reading) namedBefore(st *lang.Statement, term *lang.Term, at int) bool {
+	if rd.areas[at].calledIn(st.Body.Text()) {
+		return false
+	}
+	for i := range st.Terms {
+		if st.Terms[i].Span.Start >= term.Span.Start {
+			break
+		}
+		if _, words := st.Terms[i].Kind.(*lang.Loose); words && slices.ContainsFunc(rd.areas, func(a area) bool { return a.calledIn(st.Terms[i].Span.Text()) }) {
+			return true
+		}
+	}
+	return false
 }
 
 // ledTo is the reading that a zone stands before: zone III EV 10, zone III at 1/15 f8; nil
@@ -368,8 +398,8 @@ func (rd *reading) atMeters(at source.Span) {
 	}
 }
 
-// byMeter is a reading's name without the meter that it begins with, and that meter: dslr
-// EV 3, shadow by the dslr EV 3.
+// byMeter is a reading's name without the meter that it is by, and that meter: dslr EV 3, shadow by the
+// dslr EV 3. A bright spot is what was metered.
 func (t *reader) byMeter(words []string) (name string, by *meter) {
 	for i, word := range words {
 		m, ok := find(t.book.kit.meters, word)
@@ -380,20 +410,41 @@ func (t *reader) byMeter(words []string) (name string, by *meter) {
 		for from > 0 && byWords[strings.ToLower(words[from-1])] {
 			from--
 		}
+		if i > 0 && from == i {
+			if t.by == nil && t.now.meter == nil {
+				return strings.Join(words, " "), nil // it may be the meter
+			}
+			continue
+		}
 		return strings.Join(append(slices.Clone(words[:from]), words[i+1:]...), " "), m
 	}
 	by = t.by
 	if m, ok := find(t.book.kit.meters, t.sheet.reading.kind); ok && by == nil {
 		by = m // incident EV 12, where a meter is called so
 	}
-	if by == nil && !says(lowered(words), byWords) && !says(lowered(words), things) {
+	if by == nil && !says(lowered(words), things) && !bySomething(words) {
 		by = t.now.meter
 	}
 	return strings.Join(words, " "), by
 }
 
+// bySomething reports whether words end as a reading by another meter than those of the kit does: shadow by the
+// dslr, and not hole under the root.
+func bySomething(words []string) bool {
+	i := len(words) - 2
+	if i > 0 && articled[strings.ToLower(words[i])] {
+		i--
+	}
+	return i >= 0 && instruments[strings.ToLower(words[i])]
+}
+
 // byWords stand before the meter that a reading is by.
-var byWords = lang.SetOf("by with from on via using the my")
+var (
+	byWords  = lang.SetOf("by with from on via using the my")
+	articled = lang.SetOf("the my")
+
+	instruments = lang.SetOf("by with via using")
+)
 
 // part takes one half of a metered pair of settings.
 func (t *reader) part(a *area, s *lang.Setting) {

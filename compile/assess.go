@@ -313,7 +313,11 @@ func (s *season) rated(sh *sheet) float64 {
 	if f == nil {
 		return 0
 	}
-	if ei := f.inN[sh.wanted.v]; ei != 0 && sh.wanted.known {
+	n := sh.wanted
+	if done := sh.developed; !n.known && len(done) > 0 && !done[len(done)-1].maybe {
+		n = done[len(done)-1].n // nothing else was asked for
+	}
+	if ei := f.inN[n.v]; ei != 0 && n.known {
 		return ei
 	}
 	return f.indexIn(sh.light)

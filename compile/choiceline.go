@@ -155,6 +155,9 @@ func (r *resolver) chooseFilm(st *lang.Statement) {
 	unknown := func(name string) *film { return r.filmOf(name, st) }
 	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
 		r.now.film, r.now.rated = f, r.ratedIn(st, f)
+		if n := r.developmentIn(st.Body); n.known {
+			r.now.wanted, r.wantedBefore = n, nil
+		}
 	} else {
 		r.now.film, r.now.rated = nil, value[float64]{}
 	}

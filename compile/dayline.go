@@ -34,7 +34,7 @@ func (r *resolver) day(st *lang.Statement) {
 		r.setDefaults()
 	}
 	pattern, wedge := r.now.scan, r.now.wedge
-	r.dayed, r.outing, r.scene, r.now = true, o, nil, r.defaults
+	r.dayed, r.outing, r.scene, r.now, r.wantedBefore = true, o, nil, r.defaults, nil
 	r.ahead, r.bare, r.lit, r.undated = ahead{}, false, lightLine{}, nil
 	r.now.scan, r.now.wedge = pattern, wedge
 	r.outings = append(r.outings, o)

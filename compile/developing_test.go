@@ -517,3 +517,26 @@ func TestNumberedSheetsDoNotLeaveTheListInSilence(t *testing.T) {
 }
 
 const darkroomCaution = "Follow the safety data sheet of each chemical: it overrules what is printed here."
+
+// A development said where a film is loaded or chosen, in a scene's title, on a meter line or in brackets is asked for as
+// on the sheet's own line, with the index that the film has for it; so is the one that a sheet got that asked for none.
+func TestDevelopmentSaidElsewhere(t *testing.T) {
+	for notes, want := range map[string]string{
+		"load 1A: slate, N-1\nmeter: EV 10 at EI 32\n1A: 1/4 f16":                                               "N−1",
+		"load 1A: slate (N-1)\nmeter: EV 10 at EI 32\n1A: 1/4 f16":                                              "N−1",
+		"load 1A: slate, for N-1\nmeter: EV 10 at EI 32\n1A: 1/4 f16":                                           "N−1",
+		"load 1A: slate, N-1\nmeter: EV 10 at EI 64\n1A: 1/4 f16, N":                                            "N",
+		"film: slate, N-1\nmeter: EV 10 at EI 32\n1A: 1/4 f16":                                                  "N−1",
+		"film: slate\nscene: gate, N-1\nmeter: EV 10 at EI 32\n1A: 1/4 f16":                                     "N−1",
+		"film: slate\nscene: weir, N-1\nmeter: EV 10 at EI 32\nscene: gate\nmeter: EV 10 at EI 64\n1A: 1/4 f16": "",
+		"film: slate\nmeter: wall EV 8 on III, sky EV 14, N-1 at EI 32\n1A: 1/4 f16":                            "N−1",
+		"film: slate\nmeter: EV 10 at EI 32\n1A: 1/4 f16 (N-1)":                                                 "N−1",
+		"film: slate\nmeter: EV 10 at EI 32\n1A: 1/4 f16\ndevelop 1A: 2026-11-09, N-1":                          "",
+		"film: slate\nscene: Henry V, north side\nmeter: EV 10 at EI 64\n1A: 1/4 f16":                           "",
+	} {
+		s := at(20, "film slate: EI 64, N-1 EI 32\nfilm other: EI 200\n"+notes+"\n")
+		if sh := s.Sheets[0]; sh.State != record.Right || sh.Development != want {
+			t.Errorf("%s: %s, development %q, want %q", notes, sh.State, sh.Development, want)
+		}
+	}
+}

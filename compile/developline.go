@@ -7,9 +7,47 @@ import (
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // The line that says how sheets were developed, or are to be.
+
+// developmentIn is a development other than N that a line of another matter says for the sheets of a side, a film
+// or a scene: load 1A: slate, N-1.
+func (r *resolver) developmentIn(at source.Span) (n value[float64]) {
+	text := at.Text()
+	if !strings.ContainsAny(text, "Nn") || !strings.ContainsAny(text, "+-−–0123456789½") {
+		return n // as most
+	}
+	for _, t := range lang.Within(bracketsAsCommas.Replace(text), r.names) {
+		if k, ok := t.Kind.(*lang.N); ok && !t.Struck && k.Stops != 0 {
+			n = known(float64(k.Stops), at.Sub(t.Span.Start, t.Span.End), t.Doubtful)
+		}
+	}
+	return n
+}
+
+// bracketsAsCommas opens brackets, byte for byte.
+var bracketsAsCommas = strings.NewReplacer("(", ",", ")", ",")
+
+// wantsHere takes a development that a scene's title or reading says, for the sheets of that scene.
+func (r *resolver) wantsHere(n value[float64]) {
+	if !n.known {
+		return
+	}
+	if r.wantedBefore == nil {
+		before := r.now.wanted
+		r.wantedBefore = &before
+	}
+	r.now.wanted = n
+}
+
+// wantsAsBefore ends what a scene's title or reading said of the development.
+func (r *resolver) wantsAsBefore() {
+	if r.wantedBefore != nil {
+		r.now.wanted, r.wantedBefore = *r.wantedBefore, nil
+	}
+}
 
 func (r *resolver) develop(st *lang.Statement) {
 	d := done{st: st}
@@ -37,7 +75,7 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 		// Wanted from here on: in the kit for all, above the first day for this
 		// notebook, below it for the day.
-		r.now.wanted = d.n
+		r.now.wanted, r.wantedBefore = d.n, nil
 		if firstDay(r.book) == "" {
 			for _, k := range r.kits {
 				if slices.Contains(k.books, r.book) {

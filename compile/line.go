@@ -219,6 +219,9 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	}
 	if held != nil && held.film != "" {
 		sh.loadedFilm, sh.ei = held.film, held.rated
+		if held.wanted.known {
+			sh.wanted = held.wanted
+		}
 		f, ok := find(r.book.kit.films, held.film)
 		if !ok {
 			f = r.unknownFilm(held.film) // and no other that is in use elsewhere

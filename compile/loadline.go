@@ -17,6 +17,7 @@ import (
 type holder struct {
 	film    string
 	rated   value[float64] // exposure index said of this film in this side
+	wanted  value[float64] // development said of it
 	load    *lang.Statement
 	exposed *sheet
 	unheard source.Span // the line, not read, by which it may have been loaded anew
@@ -65,10 +66,10 @@ func (r *resolver) load(st *lang.Statement) {
 			r.found[n].note(quote(f.name) + " is declared; more words stand behind a dash: load " + labelText(st.Labels) + ": " + f.name + " -- " + strings.Trim(name[len(f.name):], " ;()"))
 		}
 	}
-	fresh, rated := make([]holder, len(labels)), r.ratedIn(st, f)
+	fresh, rated, wanted := make([]holder, len(labels)), r.ratedIn(st, f), r.developmentIn(st.Body)
 	other := r.otherLoaded(st, f)
 	for i, l := range labels {
-		fresh[i] = holder{film: name, rated: rated, load: st}
+		fresh[i] = holder{film: name, rated: rated, wanted: wanted, load: st}
 		if other {
 			fresh[i] = holder{unheard: st.Span}
 		}

@@ -46,6 +46,9 @@ func (r *resolver) meter(st *lang.Statement) {
 		line.unclear = cmp.Or(line.unclear, "whether the reading above stands "+t.zoned)
 	}
 	r.chosenWith(line)
+	if line.wanted.v != 0 {
+		r.wantsHere(line.wanted)
+	}
 	r.filterMetered(line, st)
 	if line.light != "" {
 		r.lightIs(line.light, st.Span)

@@ -125,8 +125,10 @@ type resolver struct {
 	between int      // the line of the last such date behind which what was chosen is open
 	stretch int      // of sheets; another begins where such a date stands above one
 
-	line   sheet  // that a meter line fills as if it were one
-	titled titled // the last such heading of the notebook
+	line sheet // that a meter line fills as if it were one
+
+	wantedBefore *value[float64] // the development that was wanted before the scene said another; nil where it did not
+	titled       titled          // the last such heading of the notebook
 }
 
 func (s *season) resolve() {
@@ -494,6 +496,10 @@ func (r *resolver) newScene(st *lang.Statement) {
 		}
 	}
 	r.ahead, r.bare, r.unused = ahead{}, true, nil
+	r.wantsAsBefore()
+	if title := st.TextSpan(); strings.Contains(title.Text(), ",") {
+		r.wantsHere(r.developmentIn(title))
+	}
 	sc.light = r.now.light
 	r.scene = sc
 	r.outing.scenes = append(r.outing.scenes, sc)

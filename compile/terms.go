@@ -453,6 +453,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		t.alsoSays(all, i)
 	case *lang.Remark:
+		if n := t.developmentIn(term.Span); n.known && !t.metering && len(strings.Fields(k.Text)) == 1 { // (N-1)
+			t.wants(&lang.N{Stops: lang.Number(n.v)}, term, "")
+			return
+		}
 		t.alsoSays(all, i)
 		t.remarkedWhileOpen(k.Text)
 		if sh.sameAs != nil && term.Unclosed() && slices.ContainsFunc(lang.Within(k.Text, t.names), func(term lang.Term) bool { return t.held(&term) != 0 }) {

@@ -89,7 +89,7 @@ func leftOpen(rd *reading) bool { return rd != nil && rd.ei == 0 && hasEV(rd) }
 // declared to show them at ISO 100: no index that it stood at can be the wrong one.
 func (sh *sheet) fixedMeter() bool {
 	rd, b := sh.reading, sh.outing.book
-	return rd != nil && rd.ei == 0 && b.at100 && b.stated && !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV })
+	return rd != nil && rd.ei == 0 && !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV || a.shownAt(b, b.at100 && b.stated) != 100 })
 }
 
 func hasEV(rd *reading) bool {

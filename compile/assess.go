@@ -220,7 +220,7 @@ func (s *season) together(last *sheet) {
 		own := one != first && one.ownReading
 		switch {
 		case own:
-		case fits && (one.sum.state == record.Off || one.sum.state == record.Unchecked && onlyReading(one.sum.needs)):
+		case fits && (one.reading == first.reading || first.ownReading) && (one.sum.state == record.Off || one.sum.state == record.Unchecked && onlyReading(one.sum.needs)):
 			one.sum.state, one.sum.diff, one.sum.known, one.sum.needs = record.Right, diff, true, nil
 		case one.sum.state == record.Off && (one != first || one.sum.diff < 0):
 			one.sum.state = record.Unchecked

@@ -187,6 +187,10 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 			if !ei.known {
 				ei = value[float64]{v: inOldScale, at: t.Span, doubt: true}
 			}
+		case *lang.Remark: // stone -- at EI 50 for lye
+			if m := saidIndex().FindStringSubmatch(k.Text); m != nil && !ei.known && f != nil && !f.bears(parseFloat(m[1])) {
+				ei = value[float64]{v: parseFloat(m[1]), at: t.Span, doubt: true}
+			}
 		}
 	}
 	_, behind := r.nameAlone(st.Text)

@@ -63,7 +63,7 @@ func (r *resolver) load(st *lang.Statement) {
 		if f := filmFirst(r.book.kit.films, name); f != nil {
 			n := len(r.found) - 1
 			r.found[n].Notes = nil
-			r.found[n].note(quote(f.name) + " is declared; more words stand behind a dash: load " + labelText(st.Labels) + ": " + f.name + " -- " + strings.Trim(name[len(f.name):], " ;()"))
+			r.found[n].note(quote(f.name) + " is declared; " + moreWords(labelText(st.Labels)+": "+f.name, strings.Trim(name[len(f.name):], " ;()")))
 		}
 	}
 	fresh, rated, wanted := make([]holder, len(labels)), r.ratedIn(st, f), r.developmentIn(st.Body)
@@ -79,6 +79,21 @@ func (r *resolver) load(st *lang.Statement) {
 	r.sideUnknown(st, "loaded")
 	r.ground().loads, r.ground().loaded = true, r.stretch
 }
+
+// moreWords says how words behind a film are written, and the index among them.
+func moreWords(line, words string) string {
+	if m := saidIndex().FindStringSubmatch(words); m != nil {
+		rest := strings.TrimSpace(strings.Replace(words, m[0], "", 1))
+		if line += ", EI " + m[1]; rest != "" {
+			line += " -- " + rest
+		}
+		return "its index stands behind a comma, other words behind a dash: load " + line
+	}
+	return "more words stand behind a dash: load " + line + " -- " + words
+}
+
+// saidIndex is an index among words: at EI 320, ASA 50.
+var saidIndex = pattern.Lazily(`(?i)(?:\b(?:at|on|rated) )?\b(?:ei|iso|asa) ?([0-9]{1,5})\b`)
 
 // otherLoaded reports a line that names another film of the kit behind the one it loads, for one of its sides:
 // tern, second moth. Which side has which is open.

@@ -120,12 +120,12 @@ func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
 // zonesNamed are the zones behind the word, or behind one that leads to their sign, or counted before it: zone 7,
 // zone VII½, on VII, the third zone; put on seven; sky VIII.
 func zonesNamed(said string) (zones []float64) {
+	if !strings.ContainsAny(said, "IVX") && !mayNameZone.In(said) {
+		return nil // as nearly all
+	}
 	words := strings.FieldsFunc(said, partsWords)
 	low := lowered(words)
 	put := says(low, places)
-	if !put && !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
-		return nil // as nearly all
-	}
 	part := 0.
 	if halfSaid().MatchString(said) {
 		part = 0.5
@@ -183,7 +183,8 @@ var (
 	indexOfMeter    = pattern.Lazily(meterAt)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	notIn = lang.SetOf("not no without never")
+	notIn       = lang.SetOf("not no without never")
+	mayNameZone = pattern.AnyOf("zone plac put") // a part of each word by which figures are zones
 )
 
 const meterAt = `\b(?:meter|phone|app|metered|read|reading)\b(?: (?:was|is|had been|stood|set|still|left|it|all|this))* ?(?:at|on|to|@|for) (?:ei |iso |asa |ei|iso|asa)?([0-9]{2,5})(?:$|[.,;!)]| by mistake| still| again)`

@@ -36,6 +36,9 @@ func (s *season) doubted(sh *sheet) {
 	}
 	all := sh.lines[0].Terms
 	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
+	if told && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) {
+		return
+	}
 	for i := range all {
 		said := ""
 		switch k := all[i].Kind.(type) {
@@ -132,7 +135,7 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet).Or(ofOften)
+	mayTellOfBellows, oneMore, atBoxSpeed, mayStandOn, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, meterSays, fallingLight, onlyOn).Or(ofOften).Or(mayTellSettings)
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {
@@ -228,6 +231,27 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	return nil
 }
 
+// misheardFilter is a filter of the kit that a phone may have put another word for, among words that say nothing but
+// that it was on: read filter, with the pole on; nil for none.
+func misheardFilter(sh *sheet, low string) *filter {
+	m := onlyOn().FindStringSubmatch(low)
+	if m == nil || len(sh.filters) > 0 {
+		return nil
+	}
+	word := strings.Join(m[1:], "")
+	all := kitOf(sh).filters
+	if slices.ContainsFunc(all, func(f *filter) bool { return word == strings.ToLower(f.name) || word == f.colour }) {
+		return nil // is named
+	}
+	i := slices.IndexFunc(all, func(f *filter) bool {
+		return lang.Mistaken(word, strings.ToLower(f.name)) || lang.Mistaken(word, f.colour)
+	})
+	if i < 0 {
+		return nil
+	}
+	return all[i]
+}
+
 // filmTold is a film of the kit that words say the sheet had, and not the one it is logged with: loaded with
 // moth by mistake, ortho this time. A film's name may be any word, and must stand beside one for that.
 func (s *season) filmTold(sh *sheet, low string) *film {
@@ -273,6 +297,7 @@ var (
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|\bwith (?:the )?\w+(?: on)?$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	onlyOn         = pattern.Lazily(`(?:^|[0-9sn] )(?:with )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9s] )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9s] )with (?:(?:the|a|my) )?(\pL+) on$`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

@@ -111,12 +111,9 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 	if !sh.lens.known || focal == 0 {
 		return nil
 	}
-	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
-		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
-		if m[2] == "cm" {
-			mm *= 10
-		}
-		if m[0][0] == '+' { // beyond infinity
+	for _, m := range lengthSaid().FindAllStringSubmatch(inFigures(said), -1) {
+		mm := parseFloat(strings.Replace(m[1], ",", ".", 1)) * map[byte]float64{'m': 1, 'c': 10, 'i': 25.4}[m[2][0]] // an inch is 25.4 mm (ISO 80000-3)
+		if m[0][0] == '+' {                                                                                          // beyond infinity
 			mm += focal
 		}
 		if mm > focal {
@@ -149,6 +146,14 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 			}
 		}
 	}
+	if figures := inFigures(low); figures != low {
+		if m := drawnSaid().FindStringSubmatch(figures); m != nil && parseFloat(m[1]) > sh.lens.v.focalOr0() {
+			ways = append(ways, sh.outTo(parseFloat(m[1]), said))
+		}
+		if m := scaleSaid().FindStringSubmatch(figures); m != nil {
+			ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(1 / parseFloat(m[1]))})
+		}
+	}
 	if !says(wordsIn(low), ofBellows) {
 		return ways
 	}
@@ -164,8 +169,11 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
-	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
+	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
+	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
+	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
+	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard)(?: (?:is|was|were|at|to|out|on|set|about|the|draw|extended))* ([0-9]{2,3})` + clauseEnds)
+	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")

@@ -1,0 +1,93 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+const wordsKit = "film fern: ISO 100, EI 64, reciprocity none to 100s\nmeter spot: EV at EI\nfilter red: x8\nfilter pol: +2\nlens 210: 210 mm\nday: 2026-06-01\nfilm: fern\nlens: 210\n"
+
+// wordsStates are those of the sheets of some lines, each in a notebook of its own; "; " stands for a line's end.
+func wordsStates(notes string) (states []record.State, list any) {
+	season, found := compileText(wordsKit + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+	for _, sh := range season.Sheets {
+		states = append(states, sh.State)
+	}
+	return states, found
+}
+
+// EV 12 is 1/8 s at f/22, and EV 5 15 s (EV = log₂(N²/t), ISO 2720). What words beside that say was set, or seen, would
+// make it wrong.
+func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
+	for head, all := range map[string]string{
+		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter|, still on eleven|" +
+			", bellows three hundred|, bellows twelve inches|, bellows thirty centimetres|, standard out to three hundred|, scale one to two|, wall on seven|, on a seven|, I want seven|" +
+			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops| read filter| filter read|, with the pole on|" +
+			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off",
+		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half",
+		"meter: EV 5; 1A: f22 15s": ", gave eight|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
+			" or was it eight",
+		"meter: EV 12; 1A: White wall on zone seven f22 1/8": "",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			if got, list := wordsStates(head + said); !allAre(got, record.Unchecked) {
+				t.Errorf("%s%s: %v; %v", head, said, got, list)
+			}
+		}
+	}
+	for meter := range strings.SplitSeq("White wall EV 12 on a seven|White wall EV 12 zones seven|White wall EV 12 on zone for|White wall EV 12, I want seven|EV 12 no ten|EV 12 sorry ten|EV 12 but it fell to ten|EV 12 at EI two hundred fifty", "|") {
+		if got, list := wordsStates("meter: " + meter + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", meter, got, list)
+		}
+	}
+	for copied := range strings.SplitSeq("Same but at a quarter|Same but twice as long|Same but double the time|Same, double the time|Same but closed down to thirty two|Same, on eleven|Same but longer|Same but a stop more|Same, shutter on thirty", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: " + copied); got[0] != record.Right || got[1] == record.Right {
+			t.Errorf("%s: %v; %v", copied, got, list)
+		}
+	}
+	for left := range strings.SplitSeq("the filter is still on|forgot to take it off", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: red f22 1s; 1B: f22 1/8 " + left); got[0] != record.Right || got[1] != record.Unchecked {
+			t.Errorf("%s: %v; %v", left, got, list)
+		}
+	}
+}
+
+// A zone that was not heard is not the middle one: nobody is blamed for it.
+func TestAZoneThatIsNoNumber(t *testing.T) {
+	for time, want := range map[string]record.State{"1/8": record.Unchecked, "1/15": record.Unchecked} { // zone IV is a stop below V
+		if got, list := wordsStates("meter: White wall EV 12 on zone for; 1A: f22 " + time); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", time, got, list)
+		}
+	}
+}
+
+// Numbers of the scene and of the day, and those that say what was set, leave a right sheet right.
+func TestNumbersInWordsOfTheScene(t *testing.T) {
+	for said := range strings.SplitSeq(", three cows on the left| -- wait a second there was a bird|, at half past four|, two boats|, one of three| (two boats moored on four ropes)|, car stopped at the gate|, church clock stopped at ten|"+
+		", no two clouds alike|, house number twelve|, lens still wet|, lens on twenty two|, aperture still on twenty two|, sorry about the two dogs|, shutter cocked twice before it fired|, half the field in shadow|"+
+		", quarter to seven|, bus at ten past eight|, meter says the same|, meter says twelve|, wall on five|, bellows three years old|, standard lens|, scale of the wall is one to three men|, nine swans and two cygnets|"+
+		", dark slide sticks|, read the filter notes|, light dropped after this one|; 1B: same, two cows now|; 1B: Same but closer|; 1B: Same but three people in the door|; 1B: Same with a longer lens|; 1B: same -- one more for luck|"+
+		"; 1B: Same, twenty minutes later|; 1B: Same but upright|; That was a good one, two hares ran by|; Both of these with the river behind|; That last one was at the eleven oclock bell|; That was with the red barn|"+
+		"; Shutter sounded fine on all three|; Ten past eight and the boats come in", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(", stopped at the lock for ten|, gave fifteen|, counted fifteen|, closed it after fifteen seconds|, shop closed after five years|, church clock stopped at ten|, a bird came after five", "|") {
+		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq("Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by", "|") {
+		if got, list := wordsStates("meter: EV 12; " + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(", two metres off| at ten in the morning|, three spots alike|, now ten minutes later the same|, the second house", "|") {
+		if got, list := wordsStates("meter: White wall EV 12" + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}

@@ -36,7 +36,7 @@ func (s *season) doubted(sh *sheet) {
 	}
 	all := sh.lines[0].Terms
 	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
-	if told && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) {
+	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) {
 		return
 	}
 	for i := range all {
@@ -135,7 +135,7 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, mayStandOn, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, meterSays, fallingLight, onlyOn).Or(ofOften).Or(mayTellSettings)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn).Or(ofOften).Or(closedEarly)
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {

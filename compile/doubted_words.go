@@ -178,11 +178,5 @@ func (sh *sheet) unstruck() string {
 	return text
 }
 
-var mayTellSettings = pattern.May(toldBy(toldSettings)...)
-
-func toldBy(all []telling) (by []pattern.Lazy) {
-	for _, t := range all {
-		by = append(by, t.by)
-	}
-	return by
-}
+// closedEarly is parts of words that tell how long a shutter was open in figures, and of how many stops the light went.
+var closedEarly = pattern.AnyOf("closed shut stop ended released count")

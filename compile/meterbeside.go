@@ -120,8 +120,8 @@ func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
 // zonesNamed are the zones behind the word, or behind one that leads to their sign, or counted before it: zone 7,
 // zone VII½, on VII, the third zone; put on seven; sky VIII.
 func zonesNamed(said string) (zones []float64) {
-	if low := strings.ToLower(said); mayCount.In(said) && zoneSpoken().MatchString(low) && !says(wordsIn(low), notOfZones) {
-		if m := zoneInWords().FindStringSubmatch(inFigures(low)); m != nil {
+	if mayCount.In(said) && zoneSpoken().MatchString(strings.ToLower(said)) && !says(wordsIn(said), notOfZones) {
+		if m := zoneInWords().FindStringSubmatch(inFigures(strings.ToLower(said))); m != nil {
 			return []float64{parseFloat(m[1])}
 		}
 	}

@@ -29,14 +29,20 @@ func (s *season) doubted(sh *sheet) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
-		if words := sh.toldOfLight("top", wentByStops); words != "" {
-			sh.ask("what the meter showed when it was exposed, after " + quote(words))
-			return
+		if words := sh.toldOfLight("top", lightTold); words != "" {
+			shown := sh.reading.shownTold(words, meterSays)
+			if len(shown) == 0 {
+				sh.ask("what the meter showed when it was exposed, after " + quote(words))
+				return
+			}
+			if s.doubtedBy(sh, shown) {
+				return
+			}
 		}
 	}
 	all := sh.lines[0].Terms
 	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
-	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) {
+	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
 	}
 	for i := range all {
@@ -231,10 +237,10 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	return nil
 }
 
-// misheardFilter is a filter of the kit that a phone may have put another word for, among words that say nothing but
-// that it was on: read filter, with the pole on; nil for none.
-func misheardFilter(sh *sheet, low string) *filter {
-	m := onlyOn().FindStringSubmatch(low)
+// misheard is a filter of the kit on a sheet that has none, where a phone may have put another word for it, among words
+// that say nothing but that it was on: read filter, with the pole on.
+func misheard(sh *sheet, said string) []another {
+	m := onlyOn().FindStringSubmatch(strings.ToLower(said))
 	if m == nil || len(sh.filters) > 0 {
 		return nil
 	}
@@ -249,7 +255,7 @@ func misheardFilter(sh *sheet, low string) *filter {
 	if i < 0 {
 		return nil
 	}
-	return all[i]
+	return []another{{"whether " + quote(said) + " is " + all[i].name + ", and was on", withOn(&use{name: all[i].name, at: sh.at})}}
 }
 
 // filmTold is a film of the kit that words say the sheet had, and not the one it is logged with: loaded with

@@ -22,11 +22,11 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if says(wordsIn(low), mightHave) {
 			continue
 		}
-		if s.settingsTold(sh, said) {
+		if s.settingsTold(sh, said, false) {
 			sh.ask("whether " + quote(said) + " says what was set")
 			return true
 		}
-		if f := misheardFilter(sh, low); f != nil && s.doubtedBy(sh, []another{{"whether " + quote(said) + " is " + f.name + ", and was on", withOn(&use{name: f.name, at: sh.at})}}) {
+		if s.doubtedBy(sh, misheard(sh, said)) {
 			return true
 		}
 		if sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, said, indexOfMeter)) {
@@ -47,13 +47,14 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 }
 
 // settingsTold reports whether words say that something else was set. Where one way to take them makes the sheet right
-// as well, they say nothing else, and what stands in figures was read, but for how long a shutter was open.
-func (s *season) settingsTold(sh *sheet, said string) bool {
+// as well, they say nothing else, and what stands in figures was read, but in a line that is not, or where it is how
+// long a shutter was open.
+func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 	figures := inFigures(strings.ToLower(said))
 	for _, told := range toldSettings {
 		for _, m := range told.by().FindAllStringSubmatch(figures, -1) {
 			spoken := func(n string) bool { return n != "" && !strings.Contains(said, n) }
-			if (told.long || slices.ContainsFunc(m[1:], spoken)) && s.contradicted(sh, s.setTold(m[1:], told.time, told.aperture), told.long) {
+			if (unread || told.long || slices.ContainsFunc(m[1:], spoken)) && s.contradicted(sh, s.setTold(m[1:], told.time, told.aperture), told.long) {
 				return true
 			}
 		}

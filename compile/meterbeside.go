@@ -53,7 +53,10 @@ func (r *resolver) zoneBelow() {
 // told are the ways in which the words beside a sheet's reading change it.
 func (rd *reading) told(sh *sheet) (ways []another) {
 	for _, said := range rd.beside {
-		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said), rd.throughTold(sh, said), rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
+		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said), rd.throughTold(sh, said))
+		if mayCount.In(said) { // in figures it was read
+			ways = slices.Concat(ways, rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
+		}
 	}
 	if all := sh.lines[0].Terms; rd.maybePlaced == "" {
 		for i := range all {
@@ -162,7 +165,7 @@ func zonesNamed(said string) (zones []float64) {
 
 // shownTold is the reading at the light value that words say the meter showed: meter now says ten; EV 12 no ten.
 func (rd *reading) shownTold(said string, by pattern.Lazy) (ways []another) {
-	if len(rd.areas) == 0 || !mayCount.In(said) {
+	if len(rd.areas) == 0 {
 		return nil
 	}
 	for _, m := range by().FindAllStringSubmatch(inFigures(strings.ToLower(said)), -1) {
@@ -203,8 +206,8 @@ var (
 	indexOfMeter = pattern.Lazily(meterAt)
 	mayStandOn   = pattern.Lazily(`\b(?:meter|phone|app|metered|read|reading)\b`) // indexOfMeter, in words as well
 	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
-	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value) ` + valueSaid + `\b`)
-	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|but|and|then|now|later|it|light|is|was|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
+	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value) ?` + valueSaid + `\b`)
+	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
 	zoneInWords = pattern.Lazily(`\b(?:on|onto|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)

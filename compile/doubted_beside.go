@@ -1,0 +1,144 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"notchbook/lang"
+	"notchbook/lang/pattern"
+)
+
+// What lines of prose beside a sheet tell in words: above it what holds for what follows, now it is EV ten, read
+// filter on; below it what was so all along, that was with the red filter on, both of these with the red.
+
+// toldLine is a sentence of a line that was not read, and may tell of settings.
+type toldLine struct {
+	at    int // of the line in its notebook
+	said  string
+	below int // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+}
+
+// lines are what is told in a notebook, looked for once.
+type lines struct {
+	once sync.Once
+	all  []toldLine
+}
+
+// toldIn are the sentences of a notebook's prose that may tell of settings: few, and short.
+func (b *book) toldIn() []toldLine {
+	b.told.once.Do(func() {
+		const tale = 10 // words
+		for i := range b.Lines {
+			line := &b.Lines[i]
+			if line.Kind != lang.Prose {
+				continue
+			}
+			text := string(b.File.Text[line.Body:line.BodyEnd])
+			if !mayCount.In(text) && !mayTellBeside.In(text) {
+				continue
+			}
+			for _, said := range lang.Sentences(text) {
+				low := strings.ToLower(strings.TrimRight(strings.TrimSpace(said), ".!"))
+				if len(wordsIn(low)) > tale || lang.Elsewhere(low) {
+					continue
+				}
+				told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
+				if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
+					told.below = sheetsSaid[strings.Fields(m[1])[0]]
+				} else if !meterSays().MatchString(inFigures(low)) && !onlyOn().MatchString(low) {
+					continue
+				}
+				b.told.all = append(b.told.all, told)
+			}
+		}
+	})
+	return b.told.all
+}
+
+// toldBeside takes back that a sheet is right where a line of prose beside it tells what would make it wrong.
+func (s *season) toldBeside(sh *sheet) bool {
+	b := sh.outing.book
+	all := b.toldIn()
+	if len(all) == 0 || sh.at.File != b.File {
+		return false // as nearly everywhere
+	}
+	from := sh.begins()
+	first, _ := slices.BinarySearchFunc(all, from, func(told toldLine, at int) int { return told.at - at })
+	for _, told := range all[first:] {
+		above := told.at < sh.at.Start
+		switch {
+		case above && told.below == 0:
+			if s.toldAbove(sh, told) {
+				return true
+			}
+		case !above && told.below == 0:
+		case !above && s.saidOf(sh, told) && s.toldBelow(sh, told):
+			return true
+		}
+		if !above && !s.near(sh, told) {
+			break
+		}
+	}
+	return false
+}
+
+// near reports whether a line below a sheet stands before the next scene.
+func (s *season) near(sh *sheet, told toldLine) bool {
+	for _, next := range s.sheets[sh.index+1:] {
+		switch {
+		case next.at.File != sh.at.File || next.at.Start > told.at:
+			return true
+		case next.begins() != sh.begins():
+			return false
+		}
+	}
+	return true
+}
+
+// saidOf reports whether a line below a sheet is said of it: of as many lines of sheets as it says, back from it.
+func (s *season) saidOf(sh *sheet, told toldLine) bool {
+	between, line := 0, sh.lines[0]
+	for _, next := range s.sheets[sh.index+1:] {
+		if next.at.File != sh.at.File || next.at.Start > told.at {
+			break
+		}
+		if next.begins() != sh.begins() {
+			return false
+		}
+		if next.lines[0] != line {
+			between, line = between+1, next.lines[0]
+		}
+	}
+	return between < told.below
+}
+
+// toldAbove is what a line says of what follows it: another reading, a filter.
+func (s *season) toldAbove(sh *sheet, told toldLine) bool {
+	if s.doubtedBy(sh, misheard(sh, told.said)) {
+		return true
+	}
+	rd := sh.reading
+	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, rd.shownTold(told.said, meterSays))
+}
+
+// toldBelow is what a line says of the sheets above it.
+func (s *season) toldBelow(sh *sheet, told toldLine) bool {
+	low := strings.ToLower(strings.TrimRight(told.said, ".!"))
+	low = low[ofSheetsAbove().FindStringIndex(low)[1]:]
+	if s.settingsTold(sh, low, true) {
+		sh.ask("whether " + quote(told.said) + " says what was set")
+		return true
+	}
+	if f := s.filterTold(sh, &lang.Remark{}, strings.TrimSpace(low)); f != nil {
+		return s.doubtedBy(sh, []another{{"whether " + f.name + " was on: " + quote(told.said), withOn(&use{name: f.name, at: sh.at})}})
+	}
+	return false
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": 6, "those": 6, "all": 6} // of many no more are meant
+	mayTellBeside = pattern.AnyOf("filter both that these those last")
+)

@@ -16,7 +16,8 @@ import (
 type toldLine struct {
 	at    int // of the line in its notebook
 	said  string
-	below int // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	tells string // the rest of it, in lower case, behind the words for the sheets that it is said of
+	below int    // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
 }
 
 // lines are what is told in a notebook, looked for once.
@@ -44,16 +45,34 @@ func (b *book) toldIn() []toldLine {
 					continue
 				}
 				told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
-				if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
-					told.below = sheetsSaid[strings.Fields(m[1])[0]]
-				} else if !meterSays().MatchString(inFigures(low)) && !onlyOn().MatchString(low) {
-					continue
+				if told.below, told.tells = ofAbove(low); told.below > 0 || tellsAhead(low) {
+					b.told.all = append(b.told.all, told)
 				}
-				b.told.all = append(b.told.all, told)
 			}
 		}
 	})
 	return b.told.all
+}
+
+// ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last
+// one was, shutter on thirty for that one; a shutter that did not fire is that of the last. 0 where it is of none.
+func ofAbove(low string) (lines int, tells string) {
+	if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
+		return sheetsSaid[strings.Fields(m[1])[0]], strings.TrimSpace(low[len(m[0]):])
+	}
+	if m := forThatOne().FindStringIndex(low); m != nil {
+		return 1, strings.TrimSpace(low[:m[0]])
+	}
+	if neverFired().MatchString(low) || slideWhileOpen().MatchString(low) {
+		return 1, low
+	}
+	return 0, ""
+}
+
+// tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter.
+func tellsAhead(low string) bool {
+	figures := inFigures(low)
+	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose beside it tells what would make it wrong.
@@ -118,19 +137,24 @@ func (s *season) toldAbove(sh *sheet, told toldLine) bool {
 	if s.doubtedBy(sh, misheard(sh, told.said)) {
 		return true
 	}
+	if s.doubtedBy(sh, sh.drawnInWords(told.said)) {
+		return true
+	}
 	rd := sh.reading
 	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, rd.shownTold(told.said, meterSays))
 }
 
 // toldBelow is what a line says of the sheets above it.
 func (s *season) toldBelow(sh *sheet, told toldLine) bool {
-	low := strings.ToLower(strings.TrimRight(told.said, ".!"))
-	low = low[ofSheetsAbove().FindStringIndex(low)[1]:]
-	if s.settingsTold(sh, low, true) {
+	if s.settingsTold(sh, told.tells, true) {
 		sh.ask("whether " + quote(told.said) + " says what was set")
 		return true
 	}
-	if f := s.filterTold(sh, &lang.Remark{}, strings.TrimSpace(low)); f != nil {
+	if asks := sh.ownedTo(told.tells); asks != "" {
+		sh.ask(asks)
+		return true
+	}
+	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
 		return s.doubtedBy(sh, []another{{"whether " + f.name + " was on: " + quote(told.said), withOn(&use{name: f.name, at: sh.at})}})
 	}
 	return false
@@ -139,6 +163,7 @@ func (s *season) toldBelow(sh *sheet, told toldLine) bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": 6, "those": 6, "all": 6} // of many no more are meant
-	mayTellBeside = pattern.AnyOf("filter both that these those last")
+	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide")
 )

@@ -29,6 +29,10 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if s.doubtedBy(sh, misheard(sh, said)) {
 			return true
 		}
+		if figures := inFigures(low); figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures), false) {
+			sh.ask("at which index it was exposed: " + quote(said))
+			return true
+		}
 		if sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, said, indexOfMeter)) {
 			return true
 		}
@@ -38,7 +42,7 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if sh.reading != nil && s.doubtedBy(sh, sh.reading.shownTold(said, meterSays)) {
 			return true
 		}
-		if !sh.lightBy.known && changeIn(said) != 0 && wentByStops(said) && !lostOnTheWay().MatchString(low) {
+		if !sh.lightBy.known && ofSun().MatchString(low) && wentByStops(said) && !lostOnTheWay().MatchString(low) {
 			sh.ask("what the meter showed when it was exposed, after " + quote(said))
 			return true
 		}
@@ -124,17 +128,19 @@ var toldSettings = []telling{
 	{pattern.Lazily(`\b(?:lens|aperture|iris|diaphragm)` + stoodAt + figureSaid + clauseEnds), false, true, false},
 	{pattern.Lazily(`\bf ?/?([0-9]+(?:\.[0-9])?),? (?:and )?(?:not|instead of|rather than) (?:at |on )?(?:f ?/?)?[0-9]`), false, true, false},
 	{pattern.Lazily(`\b(?:was|were|taken|shot|done|made)` + stoodAt + `f ?/?` + figureSaid + clauseEnds), false, true, false},
+	{pattern.Lazily(`\b(?:aperture|iris|diaphragm) ` + figureSaid + clauseEnds), false, true, false},
+	{pattern.Lazily(`^(?:was|were|got|had)(?: (?:really|actually|at|on|only|done|shot|taken|given))* ` + figureSaid + `(?:,? (?:and )?not (?:at |on )?[0-9]|` + clauseEnds + `)`), true, true, false},
 	{pattern.Lazily(`\bshutter(?: speed)?` + stoodAt + figureSaid + clauseEnds), true, false, false},
-	{pattern.Lazily(`\b(?:gave|given|counted)(?: (?:it|only|just|about|up|to))* ` + figureSaid + clauseEnds), true, true, false},
+	{pattern.Lazily(`\b(?:gave|given|counted|exposed for)(?: (?:it|only|just|about|up|to))* ` + figureSaid + clauseEnds), true, true, false},
 	{pattern.Lazily(`(?:^|[0-9s,;] |\b(?:i|we|but|and|had|was|only|shutter|lens) )(?:closed|shut|stopped|ended|released|let go|cut short|cut off|lost count)(?: (?:it|the shutter|the lens|early|too early|too soon|short))* (?:after|at|around)(?: (?:only|just|about))* ` + figureSaid + clauseEnds), true, false, true},
 	{pattern.Lazily(`(?:^|[,;.(–—-] ?|[0-9sn] )(?:no|no wait|oh no|sorry|wrong|oops|i mean|i meant|make (?:that|it)|corrected|correction|or was it|was it)[,:]?(?: (?:to|it was|that was|it's|only|at|on))* ` + figureSaid + clauseEnds), true, true, false},
-	{pattern.Lazily(`(?:^|[,;.(–—-] ?|[0-9s] )(?:(?:it|that) was |was )?(?:still|really|actually) (?:at|on) ` + figureSaid + clauseEnds), true, true, false},
+	{pattern.Lazily(`(?:^|[,;.(–—-] ?|[0-9s] )(?:(?:it|that) was |was )?(?:still|really|actually|left|set) (?:at|on|to) ` + figureSaid + clauseEnds), true, true, false},
 }
 
 const (
 	stoodAt    = `(?: (?:was|is|were|still|left|set|stayed|had been|really|actually|in fact|now|again|only|just|accidentally|taken|shot))* (?:at|on|to) (?:the )?`
 	figureSaid = `([0-9]+(?:[./][0-9]+)?)(?:th)?(?: ?(?:s|secs?|seconds?)\b| (?:of )?a second\b)?`
-	clauseEnds = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|in error|all along|after focus\w*)\b)`
+	clauseEnds = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|for (?:that|this)|in error|all along|after focus\w*)\b)`
 )
 
 // changedFrom takes back that a sheet is right as a copy of another, where words behind the one for the same say that
@@ -152,7 +158,7 @@ func (s *season) changedFrom(sh *sheet) bool {
 	if m := sameBut().FindStringSubmatch(figures); m != nil && !strings.Contains(rest, m[1]) { // else it was read
 		told = m[1:]
 	}
-	if !howChanged().MatchString(figures) && !s.contradicted(sh, s.setTold(told, true, true), false) && !((twiceSaid().MatchString(figures) || strings.Contains(figures, "stop")) && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false), false)) {
+	if !howChanged().MatchString(figures) && !s.contradicted(sh, s.setTold(told, true, true), false) && !((twiceSaid().MatchString(strings.ToLower(rest)) || strings.Contains(figures, "stop")) && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false), false)) {
 		return false
 	}
 	sh.ask("what " + quote(all[at].Span.Text()+" "+rest) + " changed")
@@ -178,6 +184,8 @@ func (sh *sheet) unstruck() string {
 	}
 	return text
 }
+
+var ofSun = pattern.Lazily(`\b(?:light|sun)\b`)
 
 // closedEarly is parts of words that tell how long a shutter was open in figures, and of how many stops the light went.
 var closedEarly = pattern.AnyOf("closed shut stop ended released count")

@@ -22,10 +22,10 @@ func wordsStates(notes string) (states []record.State, list any) {
 // make it wrong.
 func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	for head, all := range map[string]string{
-		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter|, still on eleven|" +
+		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, set to sixty|" +
 			", bellows three hundred|, bellows twelve inches|, bellows thirty centimetres|, standard out to three hundred|, scale one to two|, wall on seven|, on a seven|, I want seven|" +
-			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops| read filter| filter read|, with the pole on|" +
-			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off",
+			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops|, light is two stops down| read filter| filter read|, with the pole on|" +
+			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off|, took it twice|, lens cap was on",
 		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half",
 		"meter: EV 5; 1A: f22 15s": ", gave eight|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
 			" or was it eight",
@@ -54,6 +54,31 @@ func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	}
 }
 
+// A line of prose below the reading tells of what follows it, and one below a sheet of that sheet, or of as many as it
+// says; light: is such a line.
+func TestSettingsToldInWordsBesideASheet(t *testing.T) {
+	for line := range strings.SplitSeq("Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|light: fell two stops", "|") {
+		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", line, got, list)
+		}
+	}
+	for line, last := range map[string]int{"Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
+		"Shutter was on thirty for that one": 1, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
+		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)
+		for i, state := range got {
+			if want := i >= len(got)-last; (state != record.Right) != want {
+				t.Errorf("%s: %v; %v", line, got, list)
+				break
+			}
+		}
+	}
+	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8", "|") {
+		if got, list := wordsStates(notes); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+}
+
 // A zone that was not heard is not the middle one: nobody is blamed for it.
 func TestAZoneThatIsNoNumber(t *testing.T) {
 	for time, want := range map[string]record.State{"1/8": record.Unchecked, "1/15": record.Unchecked} { // zone IV is a stop below V
@@ -70,7 +95,7 @@ func TestNumbersInWordsOfTheScene(t *testing.T) {
 		", quarter to seven|, bus at ten past eight|, meter says the same|, meter says twelve|, wall on five|, bellows three years old|, standard lens|, scale of the wall is one to three men|, nine swans and two cygnets|"+
 		", dark slide sticks|, read the filter notes|, light dropped after this one|; 1B: same, two cows now|; 1B: Same but closer|; 1B: Same but three people in the door|; 1B: Same with a longer lens|; 1B: same -- one more for luck|"+
 		"; 1B: Same, twenty minutes later|; 1B: Same but upright|; That was a good one, two hares ran by|; Both of these with the river behind|; That last one was at the eleven oclock bell|; That was with the red barn|"+
-		"; Shutter sounded fine on all three|; Ten past eight and the boats come in", "|") {
+		"; Shutter sounded fine on all three|; Ten past eight and the boats come in|; That was the last of ten|; This one for the two brothers|; These three were on the quay at six|; Both were at the gate by ten|; That took five minutes|; Last one on the left is the sixth house", "|") {
 		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
@@ -80,7 +105,7 @@ func TestNumbersInWordsOfTheScene(t *testing.T) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
 	}
-	for said := range strings.SplitSeq("Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by", "|") {
+	for said := range strings.SplitSeq("Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by|This lane has three gates|All the boats are in by six|That hill is two miles off|Both banks are steep here|Last of the light at half past five|The filter beds lie behind the wall|With two friends and a dog on a lead|Left the shutter of the barn open", "|") {
 		if got, list := wordsStates("meter: EV 12; " + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}

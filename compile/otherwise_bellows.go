@@ -123,6 +123,22 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 	return ways
 }
 
+// drawnInWords is how far the bellows were out, or how large a thing was, in words without a unit: bellows three hundred.
+func (sh *sheet) drawnInWords(said string) (ways []another) {
+	low := strings.ToLower(said)
+	figures := inFigures(low)
+	if figures == low || sh.saysDrawn() {
+		return nil // was read
+	}
+	if m := drawnSaid().FindStringSubmatch(figures); m != nil && parseFloat(m[1]) > sh.lens.v.focalOr0() {
+		ways = append(ways, sh.outTo(parseFloat(m[1]), said))
+	}
+	if m := scaleSaid().FindStringSubmatch(figures); m != nil {
+		ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(1 / parseFloat(m[1]))})
+	}
+	return ways
+}
+
 // againstBellows is what words of a line most likely say of the bellows where nothing of them was
 // counted: (bellows 420), forgot the bellows, 420 mm, doppelter Auszug.
 func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) {
@@ -146,14 +162,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 			}
 		}
 	}
-	if figures := inFigures(low); figures != low {
-		if m := drawnSaid().FindStringSubmatch(figures); m != nil && parseFloat(m[1]) > sh.lens.v.focalOr0() {
-			ways = append(ways, sh.outTo(parseFloat(m[1]), said))
-		}
-		if m := scaleSaid().FindStringSubmatch(figures); m != nil {
-			ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(1 / parseFloat(m[1]))})
-		}
-	}
+	ways = append(ways, sh.drawnInWords(said)...)
 	if !says(wordsIn(low), ofBellows) {
 		return ways
 	}

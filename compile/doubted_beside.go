@@ -75,65 +75,52 @@ func tellsAhead(low string) bool {
 	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
 }
 
-// toldBeside takes back that a sheet is right where a line of prose beside it tells what would make it wrong.
+// toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
 func (s *season) toldBeside(sh *sheet) bool {
+	const near = 6 // lines that tell something, above a sheet
 	b := sh.outing.book
 	all := b.toldIn()
 	if len(all) == 0 || sh.at.File != b.File {
 		return false // as nearly everywhere
 	}
-	from := sh.begins()
-	first, _ := slices.BinarySearchFunc(all, from, func(told toldLine, at int) int { return told.at - at })
-	for _, told := range all[first:] {
-		above := told.at < sh.at.Start
-		switch {
-		case above && told.below == 0:
-			if s.toldAbove(sh, told) {
-				return true
-			}
-		case !above && told.below == 0:
-		case !above && s.saidOf(sh, told) && s.toldBelow(sh, told):
+	own, _ := slices.BinarySearchFunc(all, sh.at.Start, func(told toldLine, at int) int { return told.at - at })
+	for i, from := own-1, sh.begins(); i >= max(0, own-near) && all[i].at > from; i-- {
+		if all[i].below == 0 && s.toldAbove(sh, &all[i]) {
 			return true
 		}
-		if !above && !s.near(sh, told) {
+	}
+	for i := own; i < len(all); i++ {
+		between, near := s.sheetsTo(sh, all[i].at)
+		if !near {
 			break
+		}
+		if between < all[i].below && s.toldBelow(sh, &all[i]) {
+			return true
 		}
 	}
 	return false
 }
 
-// near reports whether a line below a sheet stands before the next scene.
-func (s *season) near(sh *sheet, told toldLine) bool {
+// sheetsTo is how many lines of sheets stand between a sheet and a place below it; near is false where another scene
+// begins there, or more of them than a line is said of.
+func (s *season) sheetsTo(sh *sheet, at int) (between int, near bool) {
+	line := sh.lines[0]
 	for _, next := range s.sheets[sh.index+1:] {
-		switch {
-		case next.at.File != sh.at.File || next.at.Start > told.at:
-			return true
-		case next.begins() != sh.begins():
-			return false
-		}
-	}
-	return true
-}
-
-// saidOf reports whether a line below a sheet is said of it: of as many lines of sheets as it says, back from it.
-func (s *season) saidOf(sh *sheet, told toldLine) bool {
-	between, line := 0, sh.lines[0]
-	for _, next := range s.sheets[sh.index+1:] {
-		if next.at.File != sh.at.File || next.at.Start > told.at {
+		if next.at.File != sh.at.File || next.at.Start > at {
 			break
 		}
-		if next.begins() != sh.begins() {
-			return false
+		if next.begins() != sh.begins() || between == manySheets {
+			return between, false
 		}
 		if next.lines[0] != line {
 			between, line = between+1, next.lines[0]
 		}
 	}
-	return between < told.below
+	return between, true
 }
 
 // toldAbove is what a line says of what follows it: another reading, a filter.
-func (s *season) toldAbove(sh *sheet, told toldLine) bool {
+func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, misheard(sh, told.said)) {
 		return true
 	}
@@ -145,7 +132,7 @@ func (s *season) toldAbove(sh *sheet, told toldLine) bool {
 }
 
 // toldBelow is what a line says of the sheets above it.
-func (s *season) toldBelow(sh *sheet, told toldLine) bool {
+func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 	if s.settingsTold(sh, told.tells, true) {
 		sh.ask("whether " + quote(told.said) + " says what was set")
 		return true
@@ -160,10 +147,13 @@ func (s *season) toldBelow(sh *sheet, told toldLine) bool {
 	return false
 }
 
+// manySheets is of how many lines of sheets a sentence on many is said at most.
+const manySheets = 6
+
 // The words are those of notes read for this (common practice, no source).
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
-	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": 6, "those": 6, "all": 6} // of many no more are meant
+	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}
 	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide")
 )

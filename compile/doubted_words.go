@@ -29,7 +29,8 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if s.doubtedBy(sh, misheard(sh, said)) {
 			return true
 		}
-		if figures := inFigures(low); figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures), false) {
+		figures := inFigures(low)
+		if figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures), false) {
 			sh.ask("at which index it was exposed: " + quote(said))
 			return true
 		}
@@ -39,7 +40,7 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if sh.ownReading {
 			continue
 		}
-		if sh.reading != nil && s.doubtedBy(sh, sh.reading.shownTold(said, meterSays)) {
+		if sh.reading != nil && figures != low && s.doubtedBy(sh, sh.reading.shownTold(said, meterSays)) {
 			return true
 		}
 		if !sh.lightBy.known && ofSun().MatchString(low) && wentByStops(said) && !lostOnTheWay().MatchString(low) {

@@ -133,15 +133,16 @@ var toldSettings = []telling{
 	{pattern.Lazily(`^(?:was|were|got|had)(?: (?:really|actually|at|on|only|done|shot|taken|given))* ` + figureSaid + `(?:,? (?:and )?not (?:at |on )?[0-9]|` + clauseEnds + `)`), true, true, false},
 	{pattern.Lazily(`\bshutter(?: speed)?` + stoodAt + figureSaid + clauseEnds), true, false, false},
 	{pattern.Lazily(`\b(?:gave|given|counted|exposed for)(?: (?:it|only|just|about|up|to))* ` + figureSaid + clauseEnds), true, true, false},
-	{pattern.Lazily(`(?:^|[0-9s,;] |\b(?:i|we|but|and|had|was|only|shutter|lens) )(?:closed|shut|stopped|ended|released|let go|cut short|cut off|lost count)(?: (?:it|the shutter|the lens|early|too early|too soon|short))* (?:after|at|around)(?: (?:only|just|about))* ` + figureSaid + clauseEnds), true, false, true},
-	{pattern.Lazily(`(?:^|[,;.(–—-] ?|[0-9sn] )(?:no|no wait|oh no|sorry|wrong|oops|i mean|i meant|make (?:that|it)|corrected|correction|or was it|was it)[,:]?(?: (?:to|it was|that was|it's|only|at|on))* ` + figureSaid + clauseEnds), true, true, false},
-	{pattern.Lazily(`(?:^|[,;.(–—-] ?|[0-9s] )(?:(?:it|that) was |was )?(?:still|really|actually|left|set) (?:at|on|to) ` + figureSaid + clauseEnds), true, true, false},
+	{pattern.Lazily(`(?:^|[,;] |` + figureAhead + `|\b(?:i|we|but|and|had|was|only|shutter|lens) )(?:closed|shut|stopped|ended|released|let go|cut short|cut off|lost count)(?: (?:it|the shutter|the lens|early|too early|too soon|short))* (?:after|at|around)(?: (?:only|just|about))* ` + figureSaid + clauseEnds), true, false, true},
+	{pattern.Lazily(`(?:^|[,;.(–—-] ?|` + figureAhead + `)(?:no|no wait|oh no|sorry|wrong|oops|i mean|i meant|make (?:that|it)|corrected|correction|or was it|was it)[,:]?(?: (?:to|it was|that was|it's|only|at|on))* ` + figureSaid + clauseEnds), true, true, false},
+	{pattern.Lazily(`(?:^|[,;.(–—-] ?|` + figureAhead + `)(?:(?:it|that) was |was )?(?:still|really|actually|set) (?:at|on|to) ` + figureSaid + clauseEnds + `|\bleft at ` + figureSaid + ` after focus`), true, true, false},
 }
 
 const (
-	stoodAt    = `(?: (?:was|is|were|still|left|set|stayed|had been|really|actually|in fact|now|again|only|just|accidentally|taken|shot))* (?:at|on|to) (?:the )?`
-	figureSaid = `([0-9]+(?:[./][0-9]+)?)(?:th)?(?: ?(?:s|secs?|seconds?)\b| (?:of )?a second\b)?`
-	clauseEnds = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|for (?:that|this)|in error|all along|after focus\w*)\b)`
+	stoodAt     = `(?: (?:was|is|were|still|left|set|stayed|had been|really|actually|in fact|now|again|only|just|accidentally|taken|shot))* (?:at|on|to) (?:the )?`
+	figureSaid  = `([0-9]+(?:[./][0-9]+)?)(?:th)?(?: ?(?:s|secs?|seconds?)\b| (?:of )?a second\b)?`
+	figureAhead = `[0-9](?: ?s| ?secs?| ?seconds?| ?minutes?)? `
+	clauseEnds  = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|for (?:that|this)|in error|all along|after focus\w*)\b)`
 )
 
 // changedFrom takes back that a sheet is right as a copy of another, where words behind the one for the same say that
@@ -159,7 +160,7 @@ func (s *season) changedFrom(sh *sheet) bool {
 	if m := sameBut().FindStringSubmatch(figures); m != nil && !strings.Contains(rest, m[1]) { // else it was read
 		told = m[1:]
 	}
-	if !howChanged().MatchString(figures) && !s.contradicted(sh, s.setTold(told, true, true), false) && !((twiceSaid().MatchString(strings.ToLower(rest)) || strings.Contains(figures, "stop")) && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false), false)) {
+	if !howChanged().MatchString(strings.ToLower(rest)) && !s.contradicted(sh, s.setTold(told, true, true), false) && !(strings.Contains(figures, "stop") && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false), false)) {
 		return false
 	}
 	sh.ask("what " + quote(all[at].Span.Text()+" "+rest) + " changed")
@@ -168,9 +169,9 @@ func (s *season) changedFrom(sh *sheet) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	sameBut = pattern.Lazily(`^[ ,]*(?:(?:as|like) \S+,? )?(?:(?:but|only|except|though|with|now|and|this time|then|settings?|exposure|time|shutter|lens|aperture|it|is|was|shot|given|gave|closed|stopped|opened|shut|went|set|down|up|right|further),? )*` +
+	sameBut = pattern.Lazily(`^[ ,]*(?:(?:as|like) \S+,? )?(?:(?:but|only|except|though|with|now|and|this time|then|settings?|exposure|time|shutter|lens|aperture|it|is|was|shot|given|gave|(?:closed|stopped|opened|shut|went)(?: right| further)?(?: up| down)?|set|down),? )*` +
 		`(?:(?:at|on|to|for|f) ?)?` + figureSaid + clauseEnds)
-	howChanged = pattern.Lazily(`^[ ,]*(?:(?:but|only|except|though|with|now|and|this time|then|a|an|bit|little|much|exposed|gave|given|it|shutter|time|exposure|lens) )*(?:(?:longer|shorter|slower|faster)(?: time| exposure| shutter| speed)?|(?:stopped|closed) down|opened (?:up|out)|(?:less|more) (?:time|exposure))` + clauseEnds)
+	howChanged = pattern.Lazily(`^[ ,]*(?:(?:but|only|except|though|with|now|and|this time|then|a|an|bit|little|much|exposed|gave|given|it|shutter|time|exposure|lens) )*(?:(?:twice|doubled?|half|halved)(?: (?:as long|that|(?:the )?(?:time|exposure)))?|(?:longer|shorter|slower|faster)(?: time| exposure| shutter| speed)?|(?:stopped|closed) down|opened (?:up|out)|(?:less|more) (?:time|exposure))` + clauseEnds)
 )
 
 // unstruck is a sheet's line without what was struck or taken back.

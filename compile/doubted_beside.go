@@ -57,22 +57,27 @@ func (b *book) toldIn() []toldLine {
 // ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last
 // one was, shutter on thirty for that one; a shutter that did not fire is that of the last. 0 where it is of none.
 func ofAbove(low string) (lines int, tells string) {
+	tells = low
 	if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
-		return sheetsSaid[strings.Fields(m[1])[0]], strings.TrimSpace(low[len(m[0]):])
+		lines, tells = sheetsSaid[strings.Fields(m[1])[0]], strings.TrimSpace(low[len(m[0]):])
+	} else if m := forThatOne().FindStringIndex(low); m != nil {
+		lines, tells = 1, strings.TrimSpace(low[:m[0]])
 	}
-	if m := forThatOne().FindStringIndex(low); m != nil {
-		return 1, strings.TrimSpace(low[:m[0]])
+	const most = 2 // numbers: not f22
+	told, m := tellsSetting(tells, true), leftFilterOn().FindStringSubmatch(tells)
+	switch n := len(told.numbers); {
+	case n > 0 && n <= most && (told.slip || told.ofLens), slices.ContainsFunc(slipsOfThat, func(by pattern.Lazy) bool { return by().MatchString(tells) }):
+		return max(lines, 1), tells
+	case m != nil:
+		return max(lines, 1), "had " + m[1] + m[2]
 	}
-	if neverFired().MatchString(low) || slideWhileOpen().MatchString(low) {
-		return 1, low
-	}
-	return 0, ""
+	return lines, tells
 }
 
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
+	return figures != low && (meterSays().MatchString(figures) || indexOfMeter().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -128,7 +133,7 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 		return true
 	}
 	rd := sh.reading
-	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, rd.shownTold(told.said, meterSays))
+	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, append(rd.shownTold(told.said, meterSays), rd.indexTold(sh, told.said, indexOfMeter)...))
 }
 
 // toldBelow is what a line says of the sheets above it.
@@ -139,6 +144,9 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 	}
 	if asks := sh.ownedTo(told.tells); asks != "" {
 		sh.ask(asks)
+		return true
+	}
+	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
@@ -153,7 +161,9 @@ const manySheets = 6
 // The words are those of notes read for this (common practice, no source).
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide")
+	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows")
+	slipsOfThat   = []pattern.Lazy{filterWasOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

@@ -30,7 +30,7 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 			return true
 		}
 		figures := inFigures(low)
-		if figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures), false) {
+		if figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures)) {
 			sh.ask("at which index it was exposed: " + quote(said))
 			return true
 		}
@@ -52,20 +52,76 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 }
 
 // settingsTold reports whether words say that something else was set. Where one way to take them makes the sheet right
-// as well, they say nothing else, and what stands in figures was read, but in a line that is not, or where it is how
-// long a shutter was open.
+// as well, they say nothing else.
 func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
-	figures := inFigures(strings.ToLower(said))
-	for _, told := range toldSettings {
-		for _, m := range told.by().FindAllStringSubmatch(figures, -1) {
-			spoken := func(n string) bool { return n != "" && !strings.Contains(said, n) }
-			if (unread || told.long || slices.ContainsFunc(m[1:], spoken)) && s.contradicted(sh, s.setTold(m[1:], told.time, told.aperture), told.long) {
-				return true
+	told := tellsSetting(strings.ToLower(said), unread)
+	return slices.ContainsFunc(told.numbers, func(n string) bool {
+		byHand := !told.slip && !told.ofLens
+		mayBeHour := byHand && !told.ofTime && !strings.Contains(n, "/") // stopped at eight
+		return !(mayBeHour && sh.tooShortByHand()) && s.contradicted(sh, s.setTold(n, told.ofTime || !told.ofLens, told.ofLens || !told.ofTime && !byHand))
+	})
+}
+
+// settingTold is what a clause tells of settings, and of nothing else: its numbers, whether they are of the lens or of
+// the time, and whether a word for a slip is among its words, or only one for what was done.
+type settingTold struct {
+	numbers              []string
+	ofLens, ofTime, slip bool
+}
+
+// tellsSetting is what a clause in lower case tells behind its last figure: lens still on eleven; no, a half; closed it
+// after five seconds. All its words speak of settings, and one of them makes the number one; where another stands
+// among them, they tell nothing. What stands in figures was read, but in a line that is not, and but for how long a
+// shutter was open.
+func tellsSetting(low string, unread bool) (told settingTold) {
+	typed, words := wordsApart(low), wordsApart(inFigures(low))
+	done, broken := false, false
+	for i, word := range words {
+		m := numberTold().FindStringSubmatch(word)
+		behind := func(set map[string]bool) bool { return i > 0 && set[words[i-1]] }
+		switch {
+		case m != nil && !unread && slices.Contains(typed, word) && !(done && behind(untilThen)):
+			told, done, broken = settingTold{}, false, false
+		case m != nil:
+			told.ofLens, told.ofTime = told.ofLens || m[1] != "", told.ofTime || m[3] == "s"
+			if !behind(denies) && !(i > 1 && words[i-1] == "of" && words[i-2] == "instead") {
+				told.numbers = append(told.numbers, m[2])
 			}
+		case tellsLens[word]:
+			told.ofLens = true
+		case tellsTime[word]:
+			told.ofTime = true
+		case tellsSlip[word]:
+			told.slip = true
+		case tellsDone[word]:
+			done = true
+		case !joinsTelling[word] && !(word == "by" && i+1 < len(words) && words[i+1] == "mistake"), word == "up" && behind(gaveUp):
+			broken = true
 		}
 	}
-	return false
+	if broken || !done && !told.slip && !told.ofLens && !told.ofTime {
+		return settingTold{}
+	}
+	return told
 }
+
+// wordsApart are the words of a text, with the marks within its figures.
+func wordsApart(text string) []string {
+	return strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(" \t,;:.!?()\"–—-", c) })
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	numberTold   = pattern.Lazily(`^(f/?)?([0-9]+(?:/[0-9]+)?)(s|th)?$`)
+	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing")
+	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed")
+	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given")
+	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus more")
+	untilThen    = lang.SetOf("after at around")
+	gaveUp       = lang.SetOf("gave given") // up, at three
+	denies       = lang.SetOf("not than")
+	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset")
+)
 
 // clauses are the stretches of a text between its commas, each by itself and then with the one before it.
 func clauses(text string) iter.Seq[string] {
@@ -84,65 +140,37 @@ func clauses(text string) iter.Seq[string] {
 	}
 }
 
-// setTold are the settings that the figures of a telling may be: of a lens an aperture, of a shutter a time, which is
-// as often a part of a second.
-func (s *season) setTold(figures []string, time, aperture bool) (ways []another) {
-	for _, n := range figures {
-		if n == "" {
-			continue
-		}
-		var texts []string
-		if time {
-			texts = append(texts, n+"s")
-			if !strings.Contains(n, "/") {
-				texts = append(texts, "1/"+n)
-			}
-		}
-		if aperture && !strings.Contains(n, "/") {
-			texts = append(texts, "f"+n)
-		}
-		for _, text := range texts {
-			ways = append(ways, putTo(lang.Within(text, s.names), "")...)
-		}
+// setTold are the settings that a number may tell: an aperture, or a time, which is as often a part of a second.
+func (s *season) setTold(n string, time, aperture bool) (ways []another) {
+	whole := !strings.Contains(n, "/")
+	var texts []string
+	if time {
+		texts = append(texts, n+"s")
+	}
+	if time && whole {
+		texts = append(texts, "1/"+n)
+	}
+	if aperture && whole {
+		texts = append(texts, "f"+n)
+	}
+	for _, text := range texts {
+		ways = append(ways, putTo(lang.Within(text, s.names), "")...)
 	}
 	return ways
 }
 
-// contradicted reports whether a sheet is right by none of some ways; of those of a long exposure, only where it is one.
-func (s *season) contradicted(sh *sheet, ways []another, long bool) bool {
-	return len(ways) > 0 && !(long && sh.tooShortByHand()) && !slices.ContainsFunc(ways, func(way another) bool {
+// contradicted reports whether a sheet is right by none of some ways.
+func (s *season) contradicted(sh *sheet, ways []another) bool {
+	return len(ways) > 0 && !slices.ContainsFunc(ways, func(way another) bool {
 		at := *sh
 		way.put(&at)
 		return s.assessed(&at, sh.outing.book.at100).state == record.Right
 	})
 }
 
-// telling is a way in which people say what was set: a time, an aperture, either, or how long a long one was.
-type telling struct {
-	by                   pattern.Lazy
-	time, aperture, long bool
-}
-
-// toldSettings are the ways in which people say what was set in fact. The words are those of notes read for this
-// (common practice, no source).
-var toldSettings = []telling{
-	{pattern.Lazily(`\b(?:lens|aperture|iris|diaphragm)` + stoodAt + figureSaid + clauseEnds), false, true, false},
-	{pattern.Lazily(`\bf ?/?([0-9]+(?:\.[0-9])?),? (?:and )?(?:not|instead of|rather than) (?:at |on )?(?:f ?/?)?[0-9]`), false, true, false},
-	{pattern.Lazily(`\b(?:was|were|taken|shot|done|made)` + stoodAt + `f ?/?` + figureSaid + clauseEnds), false, true, false},
-	{pattern.Lazily(`\b(?:aperture|iris|diaphragm) ` + figureSaid + clauseEnds), false, true, false},
-	{pattern.Lazily(`^(?:was|were|got|had)(?: (?:really|actually|at|on|only|done|shot|taken|given))* ` + figureSaid + `(?:,? (?:and )?not (?:at |on )?[0-9]|` + clauseEnds + `)`), true, true, false},
-	{pattern.Lazily(`\bshutter(?: speed)?` + stoodAt + figureSaid + clauseEnds), true, false, false},
-	{pattern.Lazily(`\b(?:gave|given|counted|exposed for)(?: (?:it|only|just|about|up|to))* ` + figureSaid + clauseEnds), true, true, false},
-	{pattern.Lazily(`(?:^|[,;] |` + figureAhead + `|\b(?:i|we|but|and|had|was|only|shutter|lens) )(?:closed|shut|stopped|ended|released|let go|cut short|cut off|lost count)(?: (?:it|the shutter|the lens|early|too early|too soon|short))* (?:after|at|around)(?: (?:only|just|about))* ` + figureSaid + clauseEnds), true, false, true},
-	{pattern.Lazily(`(?:^|[,;.(–—-] ?|` + figureAhead + `)(?:no|no wait|oh no|sorry|wrong|oops|i mean|i meant|make (?:that|it)|corrected|correction|or was it|was it)[,:]?(?: (?:to|it was|that was|it's|only|at|on))* ` + figureSaid + clauseEnds), true, true, false},
-	{pattern.Lazily(`(?:^|[,;.(–—-] ?|` + figureAhead + `)(?:(?:it|that) was |was )?(?:still|really|actually|set) (?:at|on|to) ` + figureSaid + clauseEnds + `|\bleft at ` + figureSaid + ` after focus`), true, true, false},
-}
-
 const (
-	stoodAt     = `(?: (?:was|is|were|still|left|set|stayed|had been|really|actually|in fact|now|again|only|just|accidentally|taken|shot))* (?:at|on|to) (?:the )?`
-	figureSaid  = `([0-9]+(?:[./][0-9]+)?)(?:th)?(?: ?(?:s|secs?|seconds?)\b| (?:of )?a second\b)?`
-	figureAhead = `[0-9](?: ?s| ?secs?| ?seconds?| ?minutes?)? `
-	clauseEnds  = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|for (?:that|this)|in error|all along|after focus\w*)\b)`
+	figureSaid = `([0-9]+(?:[./][0-9]+)?)(?:th)?(?: ?(?:s|secs?|seconds?)\b| (?:of )?a second\b)?`
+	clauseEnds = `\s*(?:$|[.,;:)!?–—-]|(?:instead|not|by mistake|only|again|now|then|this time|after all|and then|for (?:that|this)|in error|all along|after focus\w*)\b)`
 )
 
 // changedFrom takes back that a sheet is right as a copy of another, where words behind the one for the same say that
@@ -156,11 +184,11 @@ func (s *season) changedFrom(sh *sheet) bool {
 	body := sh.lines[0].Body
 	rest := strings.TrimSpace(sh.unstruck()[all[at].Span.End-body.Start:])
 	figures := inFigures(strings.ToLower(rest))
-	var told []string
+	told := ""
 	if m := sameBut().FindStringSubmatch(figures); m != nil && !strings.Contains(rest, m[1]) { // else it was read
-		told = m[1:]
+		told = m[1]
 	}
-	if !howChanged().MatchString(strings.ToLower(rest)) && !s.contradicted(sh, s.setTold(told, true, true), false) && !(strings.Contains(figures, "stop") && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false), false)) {
+	if !howChanged().MatchString(strings.ToLower(rest)) && (told == "" || !s.contradicted(sh, s.setTold(told, true, true))) && !(strings.Contains(figures, "stop") && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false))) {
 		return false
 	}
 	sh.ask("what " + quote(all[at].Span.Text()+" "+rest) + " changed")

@@ -22,13 +22,13 @@ func wordsStates(notes string) (states []record.State, list any) {
 // make it wrong.
 func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	for head, all := range map[string]string{
-		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, set to sixty|" +
+		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, still set at sixty|, actually a quarter|, it was a quarter actually|, the aperture was eleven|, shutter speed was thirty|, sixteen not twenty two|, not twenty two but sixteen|" +
 			", bellows three hundred|, bellows twelve inches|, bellows thirty centimetres|, standard out to three hundred|, scale one to two|, wall on seven|, on a seven|, I want seven|" +
 			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops|, light is two stops down| read filter| filter read|, with the pole on|" +
 			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off|, took it twice|, lens cap was on",
 		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half",
 		"meter: EV 5; 1A: f22 15s": ", gave eight|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
-			" or was it eight",
+			" or was it eight|, only got to eight|, only eight seconds|, it was eight|, timer stopped at eight|, ran to thirty|, lost count around thirty|, then another ten",
 		"meter: EV 12; 1A: White wall on zone seven f22 1/8": "",
 	} {
 		for said := range strings.SplitSeq(all, "|") {
@@ -47,7 +47,7 @@ func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 			t.Errorf("%s: %v; %v", copied, got, list)
 		}
 	}
-	for left := range strings.SplitSeq("the filter is still on|forgot to take it off", "|") {
+	for left := range strings.SplitSeq("the filter is still on|forgot to take it off|, still on|, left it on|, didn't take the filter off", "|") {
 		if got, list := wordsStates("meter: EV 12; 1A: red f22 1s; 1B: f22 1/8 " + left); got[0] != record.Right || got[1] != record.Unchecked {
 			t.Errorf("%s: %v; %v", left, got, list)
 		}
@@ -57,13 +57,14 @@ func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 // A line of prose below the reading tells of what follows it, and one below a sheet of that sheet, or of as many as it
 // says; light: is such a line.
 func TestSettingsToldInWordsBesideASheet(t *testing.T) {
-	for line := range strings.SplitSeq("Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|light: fell two stops", "|") {
+	for line := range strings.SplitSeq("Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
 		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
 			t.Errorf("%s: %v; %v", line, got, list)
 		}
 	}
 	for line, last := range map[string]int{"Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
-		"Shutter was on thirty for that one": 1, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
+		"Shutter was on thirty for that one": 1, "Oops left the red on": 1, "Forgot the red was on for that": 1, "The last one had the red on": 1, "Forgot the filter was on": 1, "Forgot the bellows": 1, "Lens was still on eleven": 1,
+		"No it was a quarter": 1, "It was at f eleven": 1, "Bellows were at three hundred for that": 1, "Left the dog at the gate": 0, "14:20 left at f8": 0, "Had the wind on my back": 0, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
 		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)
 		for i, state := range got {
 			if want := i >= len(got)-last; (state != record.Right) != want {

@@ -32,7 +32,7 @@ func besideReading(st *lang.Statement) (all []string) {
 func (r *resolver) meterStood() {
 	l := &r.book.Lines[r.passed]
 	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
-	if indexBeside().MatchString(strings.ToLower(at.Text())) {
+	if indexBeside().MatchString(inFigures(strings.ToLower(at.Text()))) {
 		r.now.meterAt = at.Text()
 	}
 }
@@ -206,11 +206,11 @@ var (
 	indexOfMeter = pattern.Lazily(meterAt)
 	mayStandOn   = pattern.Lazily(`\b(?:meter|phone|app|metered|read|reading)\b`) // indexOfMeter, in words as well
 	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
-	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value) ?` + valueSaid + `\b`)
-	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
+	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value)(?: (?:is|was|now))* ?` + valueSaid + `\b`)
+	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	zoneInWords = pattern.Lazily(`\b(?:on|onto|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
+	zoneInWords = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
 	wantsZone   = pattern.Lazily(`\b(?:i|it) (?:want|wants|wanted) \w+$`)
 	notOfZones  = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
 	notIn       = lang.SetOf("not no without never")

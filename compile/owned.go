@@ -72,5 +72,5 @@ var (
 	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b`)
 	slideWhileOpen   = pattern.Lazily(`\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b`)
 	onBulb           = pattern.Lazily(`\bshutter(?: speed)?(?: (?:was|is|still|left|set|stood))* (?:on|at) (?:b|bulb|t)\s*(?:[.,;!)]|$)`)
-	leftOn           = pattern.Lazily(`\bforg[eo]t\w* to take (?:it|them|that|that one) off\s*(?:[.,;!)]|$)|\b(?:didn't|did not) take (?:it|them) off\s*(?:[.,;!)]|$)`)
+	leftOn           = pattern.Lazily(`\b(?:forg[eo]t\w* to|didn't|didn’t|did not|never) t(?:ake|ook) (?:it|them|that|that one|the filter|the filters) off\s*(?:[.,;!)]|$)|\bleft (?:it|them) on\s*(?:[.,;!)]|$)|^(?:(?:it|they) (?:is|was|were) )?still on$`)
 )

@@ -52,14 +52,17 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 }
 
 // settingsTold reports whether words say that something else was set. Where one way to take them makes the sheet right
-// as well, they say nothing else.
+// as well, they say nothing else; of several numbers the last counts.
 func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 	told := tellsSetting(strings.ToLower(said), unread)
-	return slices.ContainsFunc(told.numbers, func(n string) bool {
-		byHand := !told.slip && !told.ofLens
-		mayBeHour := byHand && !told.ofTime && !strings.Contains(n, "/") // stopped at eight
-		return !(mayBeHour && sh.tooShortByHand()) && s.contradicted(sh, s.setTold(n, told.ofTime || !told.ofLens, told.ofLens || !told.ofTime && !byHand))
-	})
+	if len(told.numbers) == 0 {
+		return false
+	}
+	n := told.numbers[len(told.numbers)-1] // a half, no, an eighth
+	byHand := !told.slip && !told.ofLens
+	mayBeHour := byHand && !told.ofTime && !strings.Contains(n, "/")                                                      // stopped at eight
+	isLens := slices.ContainsFunc(kitOf(sh).lenses, func(l *lens) bool { return told.ofLens && trim(l.focalOr0()) == n }) // lens two ten
+	return !isLens && !(mayBeHour && sh.tooShortByHand()) && s.contradicted(sh, s.setTold(n, told.ofTime || !told.ofLens, told.ofLens || !told.ofTime && !byHand))
 }
 
 // settingTold is what a clause tells of settings, and of nothing else: its numbers, whether they are of the lens or of

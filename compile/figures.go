@@ -56,7 +56,7 @@ func numberFrom(text string, words []wordAt) (n int, figures string) {
 			break
 		}
 		word := strings.ToLower(text[w.from:w.to])
-		if !joinsNumber[word] && len(lang.NumbersInWords(word)) == 0 || i == 0 && word == "and" {
+		if !joinsNumber[word] && len(lang.NumbersInWords(word)) == 0 || i == 0 && word == "and" || i == 2 && n == 0 && word != "a" { // one-and-twenty
 			break
 		}
 		said, ok := oneNumber(lang.NumbersInWords(text[words[0].from:w.to]))

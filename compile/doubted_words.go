@@ -90,6 +90,8 @@ func tellsSetting(low string, unread bool) (told settingTold) {
 			if !behind(denies) && !(i > 1 && words[i-1] == "of" && words[i-2] == "instead") {
 				told.numbers = append(told.numbers, m[2])
 			}
+		case word == "or" && i > 0 && numberTold().MatchString(words[i-1]) && (strings.Contains(words[i-1], "/") || slices.Contains(typed, words[i-1])):
+			told.slip = true // an eighth or a quarter, and not two or three
 		case tellsLens[word]:
 			told.ofLens = true
 		case tellsTime[word]:

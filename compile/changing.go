@@ -375,6 +375,13 @@ func wentByStops(words string) bool {
 	return strings.Contains(low, "stop") && len(strings.Fields(low)) <= few && ofTheLight().MatchString(low) && !ofAPart().MatchString(low) && !notTheScenes().MatchString(low) && stopsWent().MatchString(low)
 }
 
+// lightTold reports whether a few words tell by how many stops the light went, or a line of the light what a meter showed.
+func lightTold(words string) bool {
+	return wentByStops(words) || strings.HasPrefix(words, "light ") && valueInLight.In(words) && meterSays().MatchString(inFigures(strings.ToLower(words)))
+}
+
+var valueInLight = pattern.AnyOf("ev lv value meter spot reading")
+
 // The words are those of notes read for this (common practice, no source).
 var (
 	ofTheLight = pattern.Lazily(`\b(?:light|sun|sunny|clouds?|cloudy|overcast|shade|dusk|dawn|brighter|darker|dimmer)\b`)

@@ -32,13 +32,22 @@ func (s *season) doubted(sh *sheet) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
-		if words := sh.toldOfLight("top", wentByStops); words != "" {
-			sh.ask("what the meter showed when it was exposed, after " + quote(words))
-			return
+		if words := sh.toldOfLight("top", lightTold); words != "" {
+			shown := sh.reading.shownTold(words, meterSays)
+			if len(shown) == 0 {
+				sh.ask("what the meter showed when it was exposed, after " + quote(words))
+				return
+			}
+			if s.doubtedBy(sh, shown) {
+				return
+			}
 		}
 	}
 	all := sh.lines[0].Terms
 	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
+	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
+		return
+	}
 	for i := range all {
 		said := ""
 		switch k := all[i].Kind.(type) {
@@ -135,7 +144,7 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet).Or(ofOften)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn).Or(ofOften).Or(closedEarly)
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {
@@ -231,6 +240,27 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	return nil
 }
 
+// misheard is a filter of the kit on a sheet that has none, where a phone may have put another word for it, among words
+// that say nothing but that it was on: read filter, with the pole on.
+func misheard(sh *sheet, said string) []another {
+	m := onlyOn().FindStringSubmatch(strings.ToLower(said))
+	if m == nil || len(sh.filters) > 0 {
+		return nil
+	}
+	word := strings.Join(m[1:], "")
+	all := kitOf(sh).filters
+	if slices.ContainsFunc(all, func(f *filter) bool { return word == strings.ToLower(f.name) || word == f.colour }) {
+		return nil // is named
+	}
+	i := slices.IndexFunc(all, func(f *filter) bool {
+		return lang.Mistaken(word, strings.ToLower(f.name)) || lang.Mistaken(word, f.colour)
+	})
+	if i < 0 {
+		return nil
+	}
+	return []another{{"whether " + quote(said) + " is " + all[i].name + ", and was on", withOn(&use{name: all[i].name, at: sh.at})}}
+}
+
 // filmTold is a film of the kit that words say the sheet had, and not the one it is logged with: loaded with
 // moth by mistake, ortho this time. A film's name may be any word, and must stand beside one for that.
 func (s *season) filmTold(sh *sheet, low string) *film {
@@ -276,6 +306,7 @@ var (
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

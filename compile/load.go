@@ -35,6 +35,7 @@ type book struct {
 	kit      *kit           // share; what it knows
 	shared   *kit           // share; what its folder knows
 	drawer   *drawer        // resolve; the holders that it speaks of, nil where it speaks of none
+	told     lines          // assess; what is told in prose beside its sheets
 	darkroom bool           // notes of the darkroom without a day, behind all others
 
 	ownEI  float64 // they are at this index, 0 where at none of the meter's own

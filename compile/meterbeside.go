@@ -32,7 +32,7 @@ func besideReading(st *lang.Statement) (all []string) {
 func (r *resolver) meterStood() {
 	l := &r.book.Lines[r.passed]
 	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
-	if indexBeside().MatchString(strings.ToLower(at.Text())) {
+	if indexBeside().MatchString(inFigures(strings.ToLower(at.Text()))) {
 		r.now.meterAt = at.Text()
 	}
 }
@@ -53,7 +53,10 @@ func (r *resolver) zoneBelow() {
 // told are the ways in which the words beside a sheet's reading change it.
 func (rd *reading) told(sh *sheet) (ways []another) {
 	for _, said := range rd.beside {
-		ways = append(append(append(ways, rd.indexTold(sh, said, indexBeside)...), rd.zoneTold(sh, said)...), rd.throughTold(sh, said)...)
+		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said), rd.throughTold(sh, said))
+		if mayCount.In(said) { // in figures it was read
+			ways = slices.Concat(ways, rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
+		}
 	}
 	if all := sh.lines[0].Terms; rd.maybePlaced == "" {
 		for i := range all {
@@ -78,7 +81,7 @@ func (rd *reading) indexTold(sh *sheet, said string, by pattern.Lazy) (ways []an
 	if rd.ei != 0 || len(rd.areas) == 0 || sh.fixedMeter() {
 		return nil
 	}
-	low := strings.ToLower(said)
+	low := inFigures(strings.ToLower(said))
 	if f := sh.film.v; f != nil && f.iso != 0 && atBoxSpeed().MatchString(low) {
 		ways = append(ways, rd.atIndex(f.iso, said))
 	}
@@ -96,7 +99,7 @@ func (rd *reading) indexTold(sh *sheet, said string, by pattern.Lazy) (ways []an
 // area has its zone, but where that is named, and what words say to have fallen somewhere is not placed.
 func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
 	zones := zonesNamed(said)
-	if len(zones) == 0 || rd.ofLight() || says(wordsIn(said), fallsThere) {
+	if len(zones) == 0 || rd.ofLight() || says(wordsIn(said), fallsThere) && !wantsZone().MatchString(strings.ToLower(said)) {
 		return nil
 	}
 	placed := slices.ContainsFunc(rd.areas, func(a area) bool { return a.placed })
@@ -120,12 +123,17 @@ func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
 // zonesNamed are the zones behind the word, or behind one that leads to their sign, or counted before it: zone 7,
 // zone VII½, on VII, the third zone; put on seven; sky VIII.
 func zonesNamed(said string) (zones []float64) {
+	if mayCount.In(said) && zoneSpoken().MatchString(strings.ToLower(said)) && !says(wordsIn(said), notOfZones) {
+		if m := zoneInWords().FindStringSubmatch(inFigures(strings.ToLower(said))); m != nil {
+			return []float64{parseFloat(m[1])}
+		}
+	}
+	if !strings.ContainsAny(said, "IVX") && !mayNameZone.In(said) {
+		return nil // as nearly all
+	}
 	words := strings.FieldsFunc(said, partsWords)
 	low := lowered(words)
 	put := says(low, places)
-	if !put && !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
-		return nil // as nearly all
-	}
 	part := 0.
 	if halfSaid().MatchString(said) {
 		part = 0.5
@@ -155,6 +163,21 @@ func zonesNamed(said string) (zones []float64) {
 	return zones
 }
 
+// shownTold is the reading at the light value that words say the meter showed: meter now says ten; EV 12 no ten.
+func (rd *reading) shownTold(said string, by pattern.Lazy) (ways []another) {
+	if len(rd.areas) == 0 {
+		return nil
+	}
+	for _, m := range by().FindAllStringSubmatch(inFigures(strings.ToLower(said)), -1) {
+		for _, figures := range m[1:] {
+			if ev := parseFloat(figures); figures != "" && ev <= brightestEV {
+				ways = append(ways, rd.showing(ev, said))
+			}
+		}
+	}
+	return ways
+}
+
 // throughTold is the reading taken through the filters, where words say so: through the red, the factor
 // is already in.
 func (rd *reading) throughTold(sh *sheet, said string) []another {
@@ -179,11 +202,21 @@ var (
 	fallsThere  = lang.SetOf("falls fell falling fall lands landed would should could might want wants wanted not no without system")
 	atBoxSpeed  = pattern.Lazily(`\b(?:at|on|for|set to) (?:the )?box ?speed\b|^box ?speed$`)
 	// indexBeside is an index beside a reading on its meter line, and indexOfMeter one that is said of the meter.
-	indexBeside     = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:set )?(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
-	indexOfMeter    = pattern.Lazily(meterAt)
+	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:set )?(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
+	indexOfMeter = pattern.Lazily(meterAt)
+	mayStandOn   = pattern.Lazily(`\b(?:meter|phone|app|metered|read|reading)\b`) // indexOfMeter, in words as well
+	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
+	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value)(?: (?:is|was|now))* ?` + valueSaid + `\b`)
+	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	notIn = lang.SetOf("not no without never")
+	zoneInWords = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
+	wantsZone   = pattern.Lazily(`\b(?:i|it) (?:want|wants|wanted) \w+$`)
+	notOfZones  = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
+	notIn       = lang.SetOf("not no without never")
+	mayNameZone = pattern.AnyOf("zone plac put") // a part of each word by which figures are zones
 )
+
+const valueSaid = `([0-9]{1,2}(?:\.[0-9])?)`
 
 const meterAt = `\b(?:meter|phone|app|metered|read|reading)\b(?: (?:was|is|had been|stood|set|still|left|it|all|this))* ?(?:at|on|to|@|for) (?:ei |iso |asa |ei|iso|asa)?([0-9]{2,5})(?:$|[.,;!)]| by mistake| still| again)`

@@ -109,11 +109,8 @@ func (sh *sheet) asTwofold(said string) []another {
 func (sh *sheet) asLengths(said string) (ways []another) {
 	focal := sh.lens.v.focalOr0()
 	known := sh.lens.known && focal > 0
-	for _, m := range lengthSaid().FindAllStringSubmatch(said, -1) {
-		mm := parseFloat(strings.Replace(m[1], ",", ".", 1))
-		if m[2] == "cm" {
-			mm *= 10
-		}
+	for _, m := range lengthSaid().FindAllStringSubmatch(inFigures(said), -1) {
+		mm := parseFloat(strings.Replace(m[1], ",", ".", 1)) * map[byte]float64{'m': 1, 'c': 10, 'i': 25.4}[m[2][0]] // an inch is 25.4 mm (ISO 80000-3)
 		beyond := m[0][0] == '+'
 		if beyond { // infinity
 			mm += focal
@@ -121,6 +118,26 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 		if mm > focal && (known || beyond) {
 			ways = append(ways, sh.outTo(mm, said))
 		}
+	}
+	return ways
+}
+
+// drawnInWords is how far the bellows were out, or how large a thing was, in words without a unit: bellows three hundred.
+func (sh *sheet) drawnInWords(said string) (ways []another) {
+	low := strings.ToLower(said)
+	figures := inFigures(low)
+	if figures == low || sh.saysDrawn() {
+		return nil // was read
+	}
+	if m := drawnSaid().FindStringSubmatch(figures); m != nil {
+		mm := parseFloat(m[1] + m[2])
+		if mm < sh.lens.v.focalOr0()/2 {
+			mm *= 10 // in centimetres
+		}
+		ways = append(ways, sh.outTo(mm, said))
+	}
+	if m := scaleSaid().FindStringSubmatch(figures); m != nil {
+		ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(1 / parseFloat(m[1]))})
 	}
 	return ways
 }
@@ -148,6 +165,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 			}
 		}
 	}
+	ways = append(ways, sh.drawnInWords(said)...)
 	if !says(wordsIn(low), ofBellows) {
 		return ways
 	}
@@ -163,8 +181,11 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
-	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm)\b`)
+	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
+	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
+	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
+	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard)(?: (?:is|was|were|at|to|out|on|set|about|the|draw|extended))* ([0-9]{2,3})` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
+	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")

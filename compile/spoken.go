@@ -245,7 +245,7 @@ var (
 const brightestEV = 20
 
 // zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
-var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
+var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants?) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
 
 // ofMeters are words of one who says what a meter shows (common practice, no source).
 var ofMeters = lang.SetOf("ev lv lw il says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its it down up by then jetzt gemessen zeigt messer checked")

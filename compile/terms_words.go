@@ -86,6 +86,8 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		switch {
 		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
 			rd.open = "what sunny 16 comes to in " + quote(words)
+		case zoneUnheard(words):
+			rd.open = "which zone " + quote(strings.Join(k.Words, " ")) + " is"
 		case t.metering && (shifted().MatchString(words) || endsOnZone(k.Words)):
 			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
 		}
@@ -132,6 +134,22 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	}
 	t.sheet.remarks = append(t.sheet.remarks, undashed(whole.Text()))
 }
+
+// zoneUnheard reports whether words place something on a zone and no number follows: on zone for.
+func zoneUnheard(low string) bool {
+	m := onZoneWord().FindStringSubmatch(low)
+	if m == nil {
+		return false
+	}
+	word := strings.Join(m[1:], "")
+	return word != "one" && len(lang.NumbersInWords(word)) == 0 && strings.Trim(word, "ivx") != "" && !notOnZone[word]
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	onZoneWord = pattern.Lazily(`\b(?:on|onto|in|at|to|as|placed|put) (?:the |an? )?zones? (\pL+)\b|^zones? (for|to|too|won|ate)$`)
+	notOnZone  = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
+)
 
 // endsOnZone reports whether words behind a reading are a zone, or end on one: III, shadow III, = III.
 func endsOnZone(words []string) bool {

@@ -1,0 +1,119 @@
+package compile_test
+
+import (
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+const wordsKit = "film fern: ISO 100, EI 64, reciprocity none to 100s\nmeter spot: EV at EI\nfilter red: x8\nfilter pol: +2\nlens 210: 210 mm\nday: 2026-06-01\nfilm: fern\nlens: 210\n"
+
+// wordsStates are those of the sheets of some lines, each in a notebook of its own; "; " stands for a line's end.
+func wordsStates(notes string) (states []record.State, list any) {
+	season, found := compileText(wordsKit + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+	for _, sh := range season.Sheets {
+		states = append(states, sh.State)
+	}
+	return states, found
+}
+
+// EV 12 is 1/8 s at f/22, and EV 5 15 s (EV = log₂(N²/t), ISO 2720). What words beside that say was set, or seen, would
+// make it wrong.
+func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
+	for head, all := range map[string]string{
+		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, still set at sixty|, actually a quarter|, it was a quarter actually|, the aperture was eleven|, shutter speed was thirty|, sixteen not twenty two|, not twenty two but sixteen|" +
+			", bellows three hundred|, bellows twelve inches|, bellows thirty centimetres|, standard out to three hundred|, scale one to two|, wall on seven|, on a seven|, I want seven|" +
+			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops|, light is two stops down| read filter| filter read|, with the pole on|" +
+			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off|, took it twice|, lens cap was on",
+		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half| or a quarter",
+		"meter: EV 5; 1A: f22 15s": ", gave eight|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
+			" or was it eight|, only got to eight|, only eight seconds|, it was eight|, timer stopped at eight|, ran to thirty|, lost count around thirty|, then another ten",
+		"meter: EV 12; 1A: White wall on zone seven f22 1/8": "",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			if got, list := wordsStates(head + said); !allAre(got, record.Unchecked) {
+				t.Errorf("%s%s: %v; %v", head, said, got, list)
+			}
+		}
+	}
+	for meter := range strings.SplitSeq("White wall EV 12 on a seven|White wall EV 12 zones seven|White wall EV 12 on zone for|White wall EV 12, I want seven|EV 12 no ten|EV 12 sorry ten|EV 12 but it fell to ten|EV 12 at EI two hundred fifty", "|") {
+		if got, list := wordsStates("meter: " + meter + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", meter, got, list)
+		}
+	}
+	for copied := range strings.SplitSeq("Same but at a quarter|Same but twice as long|Same but double the time|Same, double the time|Same but closed down to thirty two|Same, on eleven|Same but longer|Same but a stop more|Same, shutter on thirty", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: " + copied); got[0] != record.Right || got[1] == record.Right {
+			t.Errorf("%s: %v; %v", copied, got, list)
+		}
+	}
+	for left := range strings.SplitSeq("the filter is still on|forgot to take it off|, still on|, left it on|, didn't take the filter off", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: red f22 1s; 1B: f22 1/8 " + left); got[0] != record.Right || got[1] != record.Unchecked {
+			t.Errorf("%s: %v; %v", left, got, list)
+		}
+	}
+}
+
+// A line of prose below the reading tells of what follows it, and one below a sheet of that sheet, or of as many as it
+// says; light: is such a line.
+func TestSettingsToldInWordsBesideASheet(t *testing.T) {
+	for line := range strings.SplitSeq("Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
+		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", line, got, list)
+		}
+	}
+	for line, last := range map[string]int{"Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
+		"Shutter was on thirty for that one": 1, "Oops left the red on": 1, "Forgot the red was on for that": 1, "The last one had the red on": 1, "Forgot the filter was on": 1, "Forgot the bellows": 1, "Lens was still on eleven": 1,
+		"No it was a quarter": 1, "It was at f eleven": 1, "Bellows were at three hundred for that": 1, "Left the dog at the gate": 0, "14:20 left at f8": 0, "Had the wind on my back": 0, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
+		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)
+		for i, state := range got {
+			if want := i >= len(got)-last; (state != record.Right) != want {
+				t.Errorf("%s: %v; %v", line, got, list)
+				break
+			}
+		}
+	}
+	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8", "|") {
+		if got, list := wordsStates(notes); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+}
+
+// A zone that was not heard is not the middle one: nobody is blamed for it.
+func TestAZoneThatIsNoNumber(t *testing.T) {
+	for time, want := range map[string]record.State{"1/8": record.Unchecked, "1/15": record.Unchecked} { // zone IV is a stop below V
+		if got, list := wordsStates("meter: White wall EV 12 on zone for; 1A: f22 " + time); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", time, got, list)
+		}
+	}
+}
+
+// Numbers of the scene and of the day, and those that say what was set, leave a right sheet right.
+func TestNumbersInWordsOfTheScene(t *testing.T) {
+	for said := range strings.SplitSeq(", three cows on the left| -- wait a second there was a bird|, at half past four|, two boats|, one of three| (two boats moored on four ropes)|, car stopped at the gate|, church clock stopped at ten|"+
+		", no two clouds alike|, house number twelve|, lens still wet|, lens on twenty two|, aperture still on twenty two|, sorry about the two dogs|, shutter cocked twice before it fired|, half the field in shadow|"+
+		", quarter to seven|, bus at ten past eight|, meter says the same|, meter says twelve|, wall on five|, bellows three years old|, standard lens|, scale of the wall is one to three men|, nine swans and two cygnets|"+
+		", dark slide sticks|, read the filter notes|, light dropped after this one|; 1B: same, two cows now|; 1B: Same but closer|; 1B: Same but three people in the door|; 1B: Same with a longer lens|; 1B: same -- one more for luck|"+
+		"; 1B: Same, twenty minutes later|; 1B: Same but upright|; That was a good one, two hares ran by|; Both of these with the river behind|; That last one was at the eleven oclock bell|; That was with the red barn|"+
+		"; Shutter sounded fine on all three|; Ten past eight and the boats come in|; That was the last of ten|; This one for the two brothers|; These three were on the quay at six|; Both were at the gate by ten|; That took five minutes|; Last one on the left is the sixth house|; That is the house with the red|, the clock was still at eleven| -- gave two boys a lift| -- sorry to leave by four| -- no, two of them are swans|, make that three swans|, aperture in the hedge, ten feet wide|, lens changed at the second gate|, lens two ten|, two or three|, a day or two|, half or a quarter of the wall| two ten lens|, standing on one leg for ten seconds| -- light went at ten past five|, I want two prints of this|, put it on the second shelf|, rail on the left has ten bars|, street lamps still on|, with the fog on|, zone of silence in the wood|; 1B: same, the lens was wiped twice|; 1B: same, walked twice as long as yesterday|; 1B: same, gave up at three", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(", stopped at the lock for ten|, gave fifteen|, counted fifteen|, closed it after fifteen seconds|, shop closed after five years|, church clock stopped at ten|, a bird came after five| -- left at ten|, lost count of the swans| -- closed the gate after five sheep", "|") {
+		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq("Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by|This lane has three gates|All the boats are in by six|That hill is two miles off|Both banks are steep here|Last of the light at half past five|The filter beds lie behind the wall|With two friends and a dog on a lead|Left the shutter of the barn open", "|") {
+		if got, list := wordsStates("meter: EV 12; " + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(", two metres off| at ten in the morning|, three spots alike|, now ten minutes later the same|, the second house", "|") {
+		if got, list := wordsStates("meter: White wall EV 12" + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}

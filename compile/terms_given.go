@@ -311,27 +311,53 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 	if words == "but" { // 1 sec but 2 secs with the long time
 		return withRule().MatchString(strings.Join(saidBehind(all, n), " "))
 	}
-	return words == "becomes" || words == "became" || words == "so becomes"
+	if byRule[firstOf(wordsIn(words))] { // 160s, reciprocity 12m
+		return false
+	}
+	if words = thenSaid().ReplaceAllString(words, ""); words == "becomes" || words == "became" {
+		return true
+	}
+	from, ok := secondsOf(timesOf(k)[0])
+	to, fine := secondsOf(timesOf(all[n].Kind)[0])
+	return lengthens().MatchString(words) && ok && fine && to >= from
 }
 
-// becameSaid are the words behind a time by which it becomes another that they count: half a second became one. "" for none.
+// thenSaid are words that lead on to what something comes to: so with reciprocity.
+var thenSaid = pattern.Lazily(`^(?:(?:so|and|then|which) )+`)
+
+// becameSaid are the words behind a time by which it becomes another that they count: half a second became one, 15s
+// corrected twenty, 8s fifteen with reciprocity. "" for none.
 func becameSaid(k *lang.Exposure, all []*lang.Term, i int) string {
 	n := behindCommas(all, i)
 	if k.EV != nil || partWithTime(k) < 0 || n == len(all) {
 		return ""
+	}
+	cue, led := all[n].Kind.(*lang.Cue)
+	if led = led && (cue.Word == "corrected" || cue.Word == "gave"); led && n+1 < len(all) {
+		n++
 	}
 	loose, ok := all[n].Kind.(*lang.Loose)
 	if !ok {
 		return ""
 	}
 	words, said := lowered(loose.Words), strings.Join(loose.Words, " ")
-	if !becomesThat[words[0]] || !slices.Contains(words, "one") && len(lang.NumbersInWords(said)) == 0 {
+	if !slices.Contains(words, "one") && len(lang.NumbersInWords(said)) == 0 {
 		return ""
 	}
-	return said
+	const number = 4 // words: and those that go on tell of something else
+	switch {
+	case led && len(words) <= number:
+		return cue.Word + " " + said
+	case becomesThat[words[0]], says(words, byRule):
+		return said
+	}
+	return ""
 }
 
-var becomesThat = lang.SetOf("becomes became becoming")
+var (
+	becomesThat = lang.SetOf("becomes became becoming")
+	byRule      = lang.SetOf("reciprocity recip schwarzschild")
+)
 
 // lengthenedTo is the time behind an equals sign that the ith term, words for a film's rule, leads to from the time
 // before it: 60s + reciprocity = 4m. Nil where it is none, or not longer.

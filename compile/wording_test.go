@@ -93,6 +93,43 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 	}
 }
 
+// Times as they are dictated: at f/8 in EV 12 each of these is off by what it says, or is asked about, and none is another's.
+func TestTimesAsTheyAreDictated(t *testing.T) {
+	const kit = "film slow: ISO 100, reciprocity t^1.2 over 1s\n" + wordingKit + "film: slow\nscene: wall\nmeter: EV 12\n1A: 1/60 f8\n"
+	for said, seconds := range map[string]float64{
+		"f8 a 30th of a second": 1. / 30, "f8 one 30th": 1. / 30, "f8 one thirtieth": 1. / 30, "f8 an 8th of a second": 1. / 8, "a sixtieth of a second at f8": 1. / 60,
+		"f8 three tenths of a second": 0.3, "f8 3 tenths of a second": 0.3, "f8 two fifths of a second": 0.4, "f8 a fifth of a second": 0.2, "f8 one fourth": 0.25, "f8 one quarter": 0.25, "a half at f8": 0.5,
+		"f8 one over fifteen of a second": 1. / 15, "f8 one over one twenty five": 1. / 125, "f8 one sixteenth": 1. / 16, "f8 a hundred and twenty fifth": 1. / 125, "f8 one five hundredth of a second": 1. / 500,
+		"f8 one full second": 1, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh, want := season.Sheets[1], math.Log2(60*seconds); !sh.Difference.Known || math.Abs(sh.Difference.Value-want) > 0.12 {
+			t.Errorf("1B: %s: %s, %v, want %.2f\n%v", said, sh.State, sh.Difference, want, list)
+		}
+	}
+	for said, names := range map[string]string{
+		"f8 one twenty fifth of a second": "one twenty fifth of a second", "f8 one fifteen": "one fifteen", "f8 fifteen": "fifteen", "f8, a fifteen": "a fifteen", "one thirty f8": "one thirty", "f8 one": "one",
+		"f8 to and a half seconds": "to and a half seconds", "f8 for tenths of a second": "of a second", "f8 for tenths": "tenths", "half a second at f four five": "four five",
+		"f8 1s became one and a half": "became one and a half", "f8 8s fifteen with reciprocity": "fifteen with reciprocity", "f8 8s, corrected fifteen": "corrected fifteen", "f8 15s, gave eight": "gave eight",
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh := season.Sheets[1]; sh.State != record.Unchecked || len(sh.Needs) == 0 || !strings.Contains(sh.Needs[0], names) {
+			t.Errorf("1B: %s: %s, %q, want %q\n%v", said, sh.State, sh.Needs, names, list)
+		}
+	}
+	// What counts things is no time, and the time of the sheet before stays; one that was corrected was given.
+	for line, want := range map[string]string{
+		"f8 three cows on the left": "1/60", "f8, two swans": "1/60", "f8 half the bridge in shade": "1/60", "f8, third try": "1/60", "f8, one of the best": "1/60",
+		"f8 32s corrected to one minute four": "1m 4s", "f8 32s so with reciprocity one minute four": "1m 4s", "f8 32s after reciprocity one minute four seconds": "1m 4s",
+		"f8 32 seconds became one minute four": "1m 4s", "f8 sixty four seconds including reciprocity": "1m 4s",
+	} {
+		season, list := compileText(kit + "1B: " + line + "\n")
+		if sh := season.Sheets[1]; sh.Given.Time != want {
+			t.Errorf("1B: %s: %s, %v, want %v\n%v", line, sh.State, sh.Given.Time, want, list)
+		}
+	}
+}
+
 // A film's index in the ways it is written on its line; where a number may be the index and
 // may not, the sheet is not taken to be at the box speed.
 func TestIndicesAsTheyAreWritten(t *testing.T) {
@@ -316,7 +353,8 @@ func TestProseBesideSettings(t *testing.T) {
 	}
 	for remark := range strings.SplitSeq("wind dropped at last|clouds from the west, 3 layers|three swans on the left|tripod legs at 3rd notch|camera 1.2 m above the ground|standing on the bank 2m below the road|"+
 		"from the 2nd gate|gate 4|temperature 4C|minus 2 and windy|cold hands, 2 gloves|focused on the third post|focus on hinge at 2m|front tilt 5 degrees|rear swing 2, front rise 15|dark slide pulled 1/3 too early, pushed back|"+
-		"recocked shutter|sun behind me|f22 would have been better|should have used f32|wanted f16 but wind|1/30 would blur the grass|see 3A|compare with 2B|"+
+		"recocked shutter|sun behind me|three cows on the left|wait a second there was a bird|just a second before the bird|two minutes after the rain|waited ten minutes for the cloud|at half past four|at ten past three|third try|second try|five minutes walk from the car|"+
+		"a quarter of the frame is sky|one third from the left|half the bridge|with twenty two degrees tilt|on the tripod by the second gate|the fifteenth of May|f22 would have been better|should have used f32|wanted f16 but wind|1/30 would blur the grass|see 3A|compare with 2B|"+
 		"same spot as last year|back at 16:40|sunset 16:02|6 sheets left|last sheet of box 12|3 people watching|bus 36 passed|2 miles from the car|frame 2/3 full|upper 1/3 sky|1/3 sky 2/3 land|"+
 		"half in shade|N side of the church|normal contrast|no wind|no filter needed|yellow leaves|yellow door|red brick|green moss|blue hour|orange lichen on stone|deep shadow under eaves|light mist over water|"+
 		"flat light|side light|ND in the other bag|print at grade 3|8x10 print wanted|16x20 print|4x5 holder stiff|EV 12 on the wall as well|metered the wall|highlights fall on VII|range 5 stops|contrast 1:8|"+

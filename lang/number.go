@@ -29,7 +29,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).partOfSecond, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 

@@ -75,7 +75,7 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	if at(s.low, end) == '.' && digits(s.low, end+1) == end+2 { // tenths: f16.22 has none
 		return end + 2, s.low[end : end+2]
 	}
-	if stop, said := andA(s.low, end); stop > end {
+	if stop, said := s.andPart(end); stop > end {
 		return stop, "+" + said
 	}
 	next := skip(s.low, end)
@@ -618,10 +618,12 @@ func (s *scanner) at(end int) bool {
 	if isDigit(at(s.low, next)) || apertureAt(s.low, next) {
 		return s.emit(tAt, "at", end)
 	}
-	for _, f := range fractionsInWords { // at an eighth
-		if strings.HasSuffix(f[0], "th") && strings.HasPrefix(s.low[next:], f[0]) && boundary(s.low, next+len(f[0])) {
-			return s.emit(tAt, "at", end)
-		}
+	if stop, p := partInWords(s.low, next); stop > next { // at an eighth
+		whole := s.count(tAperture, tSame) > 0 && s.settingFollows(stop) && p.over != 3
+		return (p.over >= surely || whole || unit(s.low, stop, partUnits...) > stop) && s.emit(tAt, "at", end)
+	}
+	if stop, over := ordinalAt(s.low, next); over >= surely && isLetter(s.low[next]) && boundary(s.low, stop) {
+		return s.emit(tAt, "at", end)
 	}
 	return false
 }
@@ -690,8 +692,10 @@ func (s *scanner) said() bool {
 			return s.neutralBehind(f[1], stop) || s.emit(tStops, f[1], stop)
 		}
 		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
-		alone := strings.HasSuffix(f[0], "th") && boundary(s.low, end) && (s.last() == tAt || s.last() == tAperture)
-		if (stop != end || alone) && s.field&(onSheet|onMeter) != 0 {
+		if stop != end && s.field&(onSheet|onMeter) != 0 {
+			if s.goesOn() {
+				return s.emit(tWord, s.src[s.pos:stop], stop)
+			}
 			return s.emit(tTime, f[1], stop)
 		}
 	}
@@ -703,6 +707,5 @@ var fractionsInWords = [...][2]string{
 	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
 	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
 	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},
-	{"an eighth", "1/8"}, {"eighth", "1/8"}, {"a fifteenth", "1/15"}, {"fifteenth", "1/15"}, {"a thirtieth", "1/30"}, {"thirtieth", "1/30"},
-	{"a sixtieth", "1/60"}, {"sixtieth", "1/60"}, {"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
+	{"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
 }

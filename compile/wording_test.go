@@ -23,7 +23,7 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 		`average of 14 and 10|shadow EV 10 on III|shadows EV 10 on zone III|shadow EV 10 on zone 3|EV 10 placed on III|shadow EV 10 -> III|rock EV 10 III|rock 10 on III|`+
 		`rock 10/III|rock 10 = III|shadow 10 on III, highlight 14|shadow 1/15 f8 on III|zone III EV 10|zone III at EV 10|Z3 EV 10|EV 10 on Z III|EV 10 z3|EV 10, zone III|`+
 		`EV 10 (zone III)|EV 10 (III)|zone III EV 10, zone VII EV 14|1/15 f8 (III)|EV 14 on VII|EV 13½ on VI½|EV 11 on IV|1/60 f8 on V|about EV 12|60th f8|1/60, f8|`+
-		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12|EV 10 (sorry, EV 12)|EV 10 (sorry, 12)|EV 10 – no, EV 12|`+
+		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12|EV twelve|EV ten on zone three|EV ten and a half on zone three and a half|rock EV ten on zone three, sky EV fourteen|EV 12 at ISO one hundred|1 / 60 f8|f8 at 1 / 60|EV 10 (sorry, EV 12)|EV 10 (sorry, 12)|EV 10 – no, EV 12|`+
 		`1/15 f8 (sorry, 1/60 f8)|EV 12 – no 2 clouds alike|EV 12 (no, 10 would be the shade)|EV 12, 21 DIN`, "|") {
 		season, list := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
 		if sh := season.Sheets[0]; sh.State != record.Right || math.Abs(sh.Difference.Value) > 0.02 {
@@ -59,12 +59,14 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{1, "Y8 x2|Y8 (2x)|Y8 ×2|Y8 x 2|Y8 2x|Y8 +1|Y8 +1 stop|Y8 1 stop|Y8 (1 stop)|Y8 -1|Y8 factor 2|Y8 factor of 2|Y8 factor 2x|Y8 = 2x|Y8 = 1 stop|Y8 a stop|Y8 (+1)|Y8 [+1]|Y8, x2|Y8, factor 2|yellow 8 x2"},
 		{1.5, "Y8 1 1/2 stops|Y8 1½ stops|Y8 1-1/2 stops|Y8 +1.5|Y8 one and a half stops"},
 		{math.Log2(2.5), "Y8 x2½|Y8 x2.5|Y8 2½x"},
-		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm"},
+		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm|bellows three hundred|bellows at three hundred|bellows out to 300 millimetres|bellows out to three hundred millimeters|bellows thirty centimetres|bellows is 30 centimetres|extension three hundred|standard pulled out to three hundred|rail at three hundred|extended to thirty centimetres|lens to film three hundred millimetres|30 centimetres of bellows"},
 		{1, "bellows x2|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
-		{2 * math.Log2(1.5), "1:2|mag 0.5|half life size"},
+		{2 * math.Log2(297./210), "bellows two ninety seven|bellows two ninety seven millimetres"},
+		{2 * math.Log2(1.5), "scale one to two|scale 1 to 2|1:2|mag 0.5|half life size"},
 		{2 * math.Log2(5./3), "two thirds life size|2/3 life size"},
 		{2 * math.Log2(2.5), "1.5:1"},
-		{2 * math.Log2(304.8/210), "drawn to twelve inches"},
+		{2 * math.Log2(304.8/210), "drawn to twelve inches|bellows twelve inches|bellows at twelve inches"},
+		{2 * math.Log2(16.5*25.4/210), "bellows sixteen and a half inches|bellows 16 1 / 2 inches"},
 		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four"},
 	} {
 		for said := range strings.SplitSeq(c.said, "|") {
@@ -100,7 +102,7 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 		"f8 a 30th of a second": 1. / 30, "f8 one 30th": 1. / 30, "f8 one thirtieth": 1. / 30, "f8 an 8th of a second": 1. / 8, "a sixtieth of a second at f8": 1. / 60,
 		"f8 three tenths of a second": 0.3, "f8 3 tenths of a second": 0.3, "f8 two fifths of a second": 0.4, "f8 a fifth of a second": 0.2, "f8 one fourth": 0.25, "f8 one quarter": 0.25, "a half at f8": 0.5,
 		"f8 one over fifteen of a second": 1. / 15, "f8 one over one twenty five": 1. / 125, "f8 one sixteenth": 1. / 16, "f8 a hundred and twenty fifth": 1. / 125, "f8 one five hundredth of a second": 1. / 500,
-		"f8 one full second": 1, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
+		"f8 one full second": 1, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
 	} {
 		season, list := compileText(kit + "1B: " + said + "\n")
 		if sh, want := season.Sheets[1], math.Log2(60*seconds); !sh.Difference.Known || math.Abs(sh.Difference.Value-want) > 0.12 {
@@ -139,12 +141,12 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 		return season.Sheets[0]
 	}
 	for _, said := range strings.Split("ISO 100, EI 50|ISO 100, EI50|ISO100 EI50|ISO 100, EI: 50|ISO 100 EI = 50|ISO 100 (EI 50)|E.I. 50|ISO 100, exposure index 50|ISO 100 rated 50|"+
-		"ISO 100, rated at 50|ISO 100, rated at EI 50|ISO 100 shot at 50|ISO 100, I rate it at EI 50|ISO 100/21°, EI 50|100ASA, EI 50|iso 50", "|") {
+		"ISO 100, rated at 50|ISO 100, rated at EI 50|ISO 100 shot at 50|ISO 100, I rate it at EI 50|ISO 100/21°, EI 50|100ASA, EI 50|iso 50|ISO one hundred, EI fifty", "|") {
 		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone at 50|stone @ 50|stone @50|stone at 50 -- new box|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50", "|") {
+	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone at 50|stone @ 50|stone @50|stone at 50 -- new box|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50|stone, EI fifty", "|") {
 		if sh := check("film stone: ISO 100", said); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
@@ -193,7 +195,7 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
 		t.Errorf("loaded at 50 yards: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
 	}
-	for _, said := range []string{"stone, at 50", "stone, EI fifty", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
+	for _, said := range []string{"stone, at 50", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
 		if sh := check("film stone: ISO 100", said); sh.State == record.Off {
 			t.Errorf("load 1A: %s: off by %v", said, sh.Difference)
 		}
@@ -202,7 +204,7 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("film: %s: off by %v", said, sh.Difference)
 		}
 	}
-	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI fifty", "ISO 100, EI 50/64", "ISO 100/50"} {
+	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI 50/64", "ISO 100/50"} {
 		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
 			t.Errorf("film stone: %s: %s", said, sh.State)
 		}
@@ -311,10 +313,23 @@ func TestMoreOnPurpose(t *testing.T) {
 // A lens is known by its name alone, with its unit or without, where the settings stand
 // beside it; what makes more of a time without saying how leaves it open.
 func TestLensByItsName(t *testing.T) {
-	for _, said := range []string{"210, 1/60 f8", "210mm, 1/60 f8", "210 mm 1/60 f8", "with the 210, 1/60 f8", "1/60 f8 on the 210"} {
+	for _, said := range []string{"210, 1/60 f8", "210mm, 1/60 f8", "210 mm 1/60 f8", "with the 210, 1/60 f8", "1/60 f8 on the 210",
+		"two ten lens, 1/60 f8", "Two ten, 1/60 f8", "with the two ten, 1/60 f8", "1/60 f8 on the two ten", "lens two ten, 1/60 f8"} {
 		season, list := compileText("lens 300: 300 mm\n" + wordingKit + "lens: 300\nscene: wall\nmeter: EV 12\n1A: " + said + ", ext 210mm\n")
 		if sh := season.Sheets[0]; sh.State != record.Right || sh.Lens != "210" {
 			t.Errorf("%s: %s, %v, %v\n%v", said, sh.State, sh.Lens, sh.Difference, list)
+		}
+	}
+	for line, name := range map[string]string{"lens: three hundred\n": "300", "lens: the three hundred\n": "300", "lens: 210\n": "210"} {
+		season, list := compileText("lens 300: 300 mm\n" + wordingKit + line + "scene: wall\nmeter: EV 12\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.Lens != name || len(list) > 0 {
+			t.Errorf("%s: %s, %v", line, sh.Lens, list)
+		}
+	}
+	for _, said := range []string{"one fifty lens, 1/60 f8", "lens one fifty, 1/60 f8"} { // the kit has none
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.Lens == "150" || len(list) == 0 {
+			t.Errorf("%s: %s, %v", said, sh.Lens, list)
 		}
 	}
 	for _, said := range []string{"14in lens, 1/60 f8", "1/60 f8, 14 inch lens", "the 14 inch, 1/60 f8", "14\" lens, 1/60 f8", "14\" lens 1/60 f8", "lens 14 in, 1/60 f8", "14in, 1/60 f8", "355mm lens, 1/60 f8"} {

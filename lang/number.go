@@ -175,7 +175,7 @@ func (s *scanner) format() bool {
 		return false
 	}
 	end, _ = decimal(s.low, skip(s.low, cross+1))
-	end = unit(s.low, end, "mm", "cm", "inches", "in")
+	end = unit(s.low, end, ofSizes...)
 	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
 }
 
@@ -495,6 +495,9 @@ func (s *scanner) fractionTime() bool {
 	if stop := unit(s.low, slash, "th"); stop == slash+2 {
 		return s.ordinal(slash, stop)
 	}
+	if end, value := s.dictatedTime(); value != "" { // 1 / 15
+		return s.emit(tTime, value, end)
+	}
 	if at(s.low, slash) != '/' {
 		return false
 	}
@@ -509,6 +512,23 @@ func (s *scanner) fractionTime() bool {
 	end = s.ofTime(end, fractionUnits)
 	behind := boundary(s.low, end) || apertureAt(s.low, end) // 1/30f16
 	return right != "" && number(left) < number(right) && behind && s.emit(tTime, left+"/"+right, end)
+}
+
+// dictatedTime is a part of a second with blanks in it, 1 / 15: a speed that shutters are marked with, or before its unit or
+// beside an aperture, and no count of sheets. The value is "" where there is none.
+func (s *scanner) dictatedTime() (end int, value string) {
+	figures, value := apartFraction(s.low, s.pos)
+	if value == "" || s.field&(onSheet|onMeter) == 0 {
+		return s.pos, ""
+	}
+	end = s.ofTime(figures, fractionUnits)
+	n := len(s.tokens) - 1
+	counted := s.kind(n) == tWord && numbered[strings.TrimRight(s.low[s.tokens[n].Pos.Offset:s.ends[n]], ".:")]
+	over, part := strings.CutPrefix(value, "1/")
+	if counted || !boundary(s.low, end) || end == figures && (!part || !markedSpeeds[over] && !s.besideAperture(end)) {
+		return s.pos, ""
+	}
+	return end, value
 }
 
 var fractionUnits = append([]string{"of a second", "of a sec", "of second"}, secondUnits...)
@@ -565,7 +585,10 @@ func fromDegrees(figure string) string {
 // where two that do not agree are given.
 func (s *scanner) speed(i int) (end int, value string, signed bool) {
 	end, value = decimal(s.low, i)
-	if end == i {
+	if end == i { // EI two hundred fifty
+		if stop, n := figureInWords(s.low, i); stop > i && slices.Contains(atDegrees, strconv.Itoa(n)) && boundary(s.low, stop) {
+			return stop, strconv.Itoa(n), false
+		}
 		return i, "", false
 	}
 	figure := s.low[i:end]

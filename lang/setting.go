@@ -223,6 +223,9 @@ func (s *scanner) lightValue() bool {
 		i, below = skip(s.low, said), s.low[i] == 'm'
 	}
 	end, value := unitless(s.low, i)
+	if end == i && i > s.pos+2 { // EV eleven
+		end, value = mixedInWords(s.low, i, brightestRead)
+	}
 	if end == i {
 		return false
 	}
@@ -699,7 +702,7 @@ func (s *scanner) said() bool {
 			return s.emit(tTime, f[1], stop)
 		}
 	}
-	return false
+	return s.lensInWords()
 }
 
 // fractionsInWords are numbers as they are said.

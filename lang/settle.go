@@ -65,8 +65,8 @@ func (s *scanner) settle() {
 			}
 		case tNumber:
 			if s.isLens(i) {
-				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:s.ends[i]]
-			} else if s.counts(i) || s.numbersThing(i) {
+				t.Type, t.Value = tChoose, "lens "+t.Value
+			} else if s.saidInWords(i) || s.counts(i) || s.numbersThing(i) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tTime:
@@ -412,11 +412,19 @@ var (
 // lens, on a sheet's line that has its settings: 210mm, 1/60 f8; with the 210, 1/60 f8.
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
+	if s.saidInWords(i) {
+		return s.field == onSheet && s.names.Names[s.tokens[i].Value] == Lens && s.apertures > 0 && s.durations > 0 && s.namesLens(i)
+	}
 	end := digits(s.low, from)
 	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || s.apertures == 0 || s.durations == 0 || !s.namesLens(i) {
 		return false
 	}
 	return end == s.ends[i] || unit(s.low, end, "mm") == s.ends[i]
+}
+
+// saidInWords reports whether a token is a number in words.
+func (s *scanner) saidInWords(i int) bool {
+	return Figure(s.low[s.tokens[i].Pos.Offset:s.ends[i]]) != ""
 }
 
 // namesLens reports whether a number stands by itself, or among words by which a lens is put on: with

@@ -113,6 +113,43 @@ func figureInWords(s string, i int) (end, n int) {
 	return end, n
 }
 
+// spokenInWords is such a number with a part behind it, as spoken is in figures: sixteen and a half.
+func spokenInWords(s string, i int) (end int, value string) {
+	end, n := figureInWords(s, i)
+	if end == i {
+		return i, ""
+	}
+	value = strconv.Itoa(n)
+	if stop, said := andA(s, end); stop > end {
+		end, value = stop, value+"+"+said
+	}
+	return end, value
+}
+
+// Figure is a text that is a number in words and nothing else, in figures: one fifty is 150. "" for none.
+func Figure(text string) string {
+	s := lower(strings.TrimSpace(text))
+	if end, n := figureInWords(s, 0); end > 0 && end == len(s) {
+		return strconv.Itoa(n)
+	}
+	return ""
+}
+
+// lensInWords is a lens of the kit by its name in words, or a number in words before the word for one: with the one fifty.
+// Whether it names one its line tells.
+func (s *scanner) lensInWords() bool {
+	end, n := figureInWords(s.low, s.pos)
+	name := strconv.Itoa(n)
+	if s.field != onSheet || end == s.pos || n < shortestLens || !boundary(s.low, end) {
+		return false
+	}
+	return (s.names.Names[name] == Lens || unit(s.low, end, "lens") > end) && s.emit(tNumber, name, end)
+}
+
+// shortestLens is the focal length from which a number in words before or behind the word for a lens is one, in millimetres:
+// the two lenses.
+const shortestLens = 35
+
 // part is a part of one in words, or half in figures: three tenths, a 30th, one over fifteen.
 type part struct {
 	of, over int

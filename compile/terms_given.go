@@ -222,6 +222,28 @@ func (t *reader) developmentSaid(all []*lang.Term) {
 	}
 }
 
+// developmentOpen leaves open how a sheet is to be developed where words may say it that are no sign for it: end minus one,
+// push one. What holds for others is then not asked for.
+func (t *reader) developmentOpen(all []*lang.Term) {
+	if t.metering || t.st.Word != lang.Sheet || t.gotN.File != nil {
+		return
+	}
+	for _, term := range all {
+		loose, ok := term.Kind.(*lang.Loose)
+		if !ok || !nearlyN().MatchString(strings.ToLower(strings.Join(loose.Words, " "))) {
+			continue
+		}
+		t.sheet.wanted, t.sheet.wantedSays = value[float64]{}, term.Span.Text()
+		t.report("nearly-a-term", term.Span, quote(term.Span.Text())+" may be how the sheet is to be developed", t.real()...).
+			note("a development is written N-1 or N+1; until then none is asked for here")
+		return
+	}
+}
+
+// nearlyN are words that may stand for N and a number: a phone hears the letter as a word, and leaves it out (common
+// practice, no source).
+var nearlyN = pattern.Lazily(`^(?:(?:and|end|an|in|then|so) )?(?:plus|minus) (?:one|two|three)(?: and a half)?\.?$|^(?:to )?(?:be )?(?:push|pushed|pull|pulled)(?: it)?(?: by)? (?:one|two|three)(?: and a half)?\.?$`)
+
 // offN are words that change the development which they stand behind.
 var offN = lang.SetOf("plus minus less more")
 

@@ -132,6 +132,22 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 	}
 }
 
+// How a sheet is to be developed in words, which the list for the darkroom must not lose.
+func TestDevelopmentsAsTheyAreDictated(t *testing.T) {
+	for said, want := range map[string]string{
+		"N minus one": "N−1", "normal minus one": "N−1", "minus one development": "N−1", "development minus one": "N−1", "plus one development": "N+1", "normal plus one and a half": "N+1½", "normal -1": "N−1",
+		"end minus one": "", "and minus one": "", "minus one": "", "push one": "", "pull one": "", "plus two": "",
+		"normal contrast": "N", "pulled one holder from the bag": "N", "minus ten degrees": "N", "push the gate": "N", "three minus one is two": "N",
+	} {
+		for _, form := range []string{"1/60 f8, %s", "%s, 1/60 f8"} {
+			season, list := compileText(wordingKit + "develop: N\nscene: wall\nmeter: EV 12\n1A: " + fmt.Sprintf(form, said) + "\n")
+			if sh := season.Sheets[0]; sh.Development != want || sh.State != record.Right || (want == "") != (len(list) == 1 && list[0].Code == "nearly-a-term") {
+				t.Errorf("%s: %q, %s, %v", said, sh.Development, sh.State, list)
+			}
+		}
+	}
+}
+
 // A film's index in the ways it is written on its line; where a number may be the index and
 // may not, the sheet is not taken to be at the box speed.
 func TestIndicesAsTheyAreWritten(t *testing.T) {
@@ -442,7 +458,7 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("filter: %s: %s, %v", on, sh.State, sh.Difference)
 		}
 	}
-	for _, off := range strings.Split("none|off|no|-|removed|without|bare|taken off|Y8 off|took off the Y8|no filter", "|") {
+	for _, off := range strings.Split("none|off|no|-|removed|without|bare|taken off|took it off again|off again|Y8 off|took off the Y8|no filter", "|") {
 		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + off + "\n1B: 1/60 f8\n"); sh.State != record.Right {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", off, sh.State, sh.Difference)
 		}

@@ -54,7 +54,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).developmentInWords, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter, (*scanner).standing,
 	}
 	exposed := onSheet | onMeter

@@ -283,6 +283,30 @@ func (s *scanner) development() bool {
 	return s.src[s.pos] == 'N' && boundary(s.low, s.pos+1) && at(s.low, s.pos+1) != '-' && s.emit(tN, "0", s.pos+1)
 }
 
+// developmentInWords is how a sheet is to be developed without the sign for it: normal minus one, minus one development,
+// development plus one.
+func (s *scanner) developmentInWords() bool {
+	led := unit(s.low, s.pos, "normal development", "normal", "development", "develop", "developing")
+	next := skip(s.low, led)
+	from, sign := unit(s.low, next, "plus", "+"), ""
+	if from == next {
+		from, sign = unit(s.low, next, "minus", "-"), "-"
+	}
+	if s.field&(onSheet|onDevelop) == 0 || from == next {
+		return false
+	}
+	start := skip(s.low, from)
+	end, value := mixedInWords(s.low, start, 5)
+	if end == start {
+		end, value = mixed(s.low, start)
+	}
+	behind := unit(s.low, end, "development", "developing", "in development")
+	if end == start || led == s.pos && behind == end || !boundary(s.low, behind) || number(value) > 5 || inStopsBehind(s.low, behind) {
+		return false
+	}
+	return s.emit(tN, sign+value, behind)
+}
+
 // isSpeed reports whether a number behind a dash is the shutter speed behind an empty column, and no
 // part of a stop: N - 1/15 f16. Of an eighth a blank tells.
 func isSpeed(value string, apart bool) bool {

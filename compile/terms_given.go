@@ -336,7 +336,8 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 	if byRule[firstOf(wordsIn(words))] { // 160s, reciprocity 12m
 		return false
 	}
-	if words = thenSaid().ReplaceAllString(words, ""); words == "becomes" || words == "became" {
+	verb := comesTo().FindString(words)
+	if words = thenSaid().ReplaceAllString(strings.TrimSuffix(words, verb), ""); words == "" && becomes[strings.TrimSpace(verb)] {
 		return true
 	}
 	from, ok := secondsOf(timesOf(k)[0])
@@ -344,8 +345,13 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 	return lengthens().MatchString(words) && ok && fine && to >= from
 }
 
-// thenSaid are words that lead on to what something comes to: so with reciprocity.
-var thenSaid = pattern.Lazily(`^(?:(?:so|and|then|which) )+`)
+// thenSaid are words that lead on to what something comes to, and comesTo those behind them: so with reciprocity that is
+// (common practice, no source).
+var (
+	thenSaid = pattern.Lazily(`^(?:(?:so|and|then|which)(?: |$))+`)
+	comesTo  = pattern.Lazily(`(?:^| )(?:(?:that|it|this) )?(?:becomes|became|makes|gives|comes to|is)$`)
+	becomes  = lang.SetOf("becomes became makes")
+)
 
 // becameSaid are the words behind a time by which it becomes another that they count: half a second became one, 15s
 // corrected twenty, 8s fifteen with reciprocity. "" for none.

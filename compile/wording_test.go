@@ -102,7 +102,7 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 		"f8 a 30th of a second": 1. / 30, "f8 one 30th": 1. / 30, "f8 one thirtieth": 1. / 30, "f8 an 8th of a second": 1. / 8, "a sixtieth of a second at f8": 1. / 60,
 		"f8 three tenths of a second": 0.3, "f8 3 tenths of a second": 0.3, "f8 two fifths of a second": 0.4, "f8 a fifth of a second": 0.2, "f8 one fourth": 0.25, "f8 one quarter": 0.25, "a half at f8": 0.5,
 		"f8 one over fifteen of a second": 1. / 15, "f8 one over one twenty five": 1. / 125, "f8 one sixteenth": 1. / 16, "f8 a hundred and twenty fifth": 1. / 125, "f8 one five hundredth of a second": 1. / 500,
-		"f8 one full second": 1, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
+		"f8 one full second": 1, "f8 a full second": 1, "f8 thirtieth of a second": 1. / 30, "f8 one fifteenth in the wind": 1. / 15, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
 	} {
 		season, list := compileText(kit + "1B: " + said + "\n")
 		if sh, want := season.Sheets[1], math.Log2(60*seconds); !sh.Difference.Known || math.Abs(sh.Difference.Value-want) > 0.12 {
@@ -111,7 +111,7 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 	}
 	for said, names := range map[string]string{
 		"f8 one twenty fifth of a second": "one twenty fifth of a second", "f8 one fifteen": "one fifteen", "f8 fifteen": "fifteen", "f8, a fifteen": "a fifteen", "one thirty f8": "one thirty", "f8 one": "one",
-		"f8 to and a half seconds": "to and a half seconds", "f8 for tenths of a second": "of a second", "f8 for tenths": "tenths", "half a second at f four five": "four five",
+		"f8 to and a half seconds": "to and a half seconds", "f8 for tenths of a second": "of a second", "f8 for tenths": "tenths", "half a second at f four five": "four five", "f six team one fifteenth": "f six team", "fate one sixtieth": "fate", "sixteen one fifteenth": "sixteen", "one fifteenth, sixteen": "sixteen",
 		"f8 1s became one and a half": "became one and a half", "f8 8s fifteen with reciprocity": "fifteen with reciprocity", "f8 8s, corrected fifteen": "corrected fifteen", "f8 15s, gave eight": "gave eight",
 	} {
 		season, list := compileText(kit + "1B: " + said + "\n")
@@ -124,6 +124,7 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 		"f8 three cows on the left": "1/60", "f8, two swans": "1/60", "f8 half the bridge in shade": "1/60", "f8, third try": "1/60", "f8, one of the best": "1/60",
 		"f8 32s corrected to one minute four": "1m 4s", "f8 32s so with reciprocity one minute four": "1m 4s", "f8 32s after reciprocity one minute four seconds": "1m 4s",
 		"f8 32 seconds became one minute four": "1m 4s", "f8 sixty four seconds including reciprocity": "1m 4s",
+		"f8 two point five seconds": "2.5 s", "f8 two seconds and a half": "2.5 s", "f8 1 minute thirty four": "1m 34s",
 	} {
 		season, list := compileText(kit + "1B: " + line + "\n")
 		if sh := season.Sheets[1]; sh.Given.Time != want {

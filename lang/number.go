@@ -308,6 +308,11 @@ func (s *scanner) minutes() bool {
 		return false
 	}
 	total := 60 * number(value)
+	if stop, n := inWords(s.low, skip(s.low, behind)); n > 0 && n < 60 && !strings.Contains(value, "/") { // 1 minute thirty four
+		if seconds := unit(s.low, stop, secondUnits...); seconds > stop || s.settingFollows(stop) {
+			return s.emit(tTime, trimFloat(total+float64(n)), seconds)
+		}
+	}
 	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
 		stop, more := mixed(s.low, next)
 		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35

@@ -277,6 +277,9 @@ var ofRule = SetOf("reciprocity recip schwarzschild")
 // of a second, which no remark speaks of.
 func (s *scanner) inWholeWords(i int) bool {
 	text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
+	if end, _ := partInWords(text, 0); end > 0 && s.durations == 1 { // f16 one fifteenth in the wind
+		return false
+	}
 	end, _ := wholeInWords(text, 0)
 	return end > 0 || text == "a second" && s.kind(i+1) == tWord || strings.Contains(text, "min") || strings.Contains(text, "hour")
 }

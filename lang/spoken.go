@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,7 +26,7 @@ var ordinals = map[string]int{
 
 // numberWords are the words with which a number in words begins.
 var numberWords = func() map[string]bool {
-	all := SetOf("a an one hundred")
+	all := SetOf("a an one hundred point")
 	for word := range cardinals {
 		all[word] = true
 	}
@@ -63,11 +64,10 @@ func inWords(s string, i int) (end, n int) {
 // mixedInWords reads a number up to a most that a part may follow, as mixed does in
 // figures: one and a half. The end is i where there is none.
 func mixedInWords(s string, i, most int) (end int, value string) {
-	end, n := inWords(s, i)
-	if end == i || n > most {
+	end, value = decimalInWords(s, i)
+	if end == i || number(value) > float64(most) {
 		return i, ""
 	}
-	value = strconv.Itoa(n)
 	if stop, more := andA(s, end); stop > end {
 		end, value = stop, value+"+"+more
 	}
@@ -85,6 +85,23 @@ func wholeInWords(s string, i int) (end, n int) {
 		return stop, n + more
 	}
 	return end, n
+}
+
+// decimalInWords is a whole number, or one with a decimal point that is said: two point five, point three.
+func decimalInWords(s string, i int) (end int, value string) {
+	end, n := wholeInWords(s, i)
+	point := unit(s, end, "point")
+	if end > i || point > end {
+		value = strconv.Itoa(n)
+	}
+	from := skip(s, point)
+	if stop, part := inWords(s, from); point > end && stop > from && part < 10 {
+		return stop, value + "." + strconv.Itoa(part)
+	}
+	if end == i {
+		return i, ""
+	}
+	return end, value
 }
 
 // hundredsInWords is hundred, a hundred, two hundred. The end is i where there is none.
@@ -344,16 +361,22 @@ func (s *scanner) timeInWords() bool {
 	if s.partOfSecond() || s.longInWords() {
 		return true
 	}
-	end, n := wholeInWords(s.low, s.pos)
+	end, value := decimalInWords(s.low, s.pos)
+	if article := unit(s.low, s.pos, "a"); end == s.pos && unit(s.low, article, "full", "whole") > article {
+		end, value = article, "1" // a full second
+	}
 	if end == s.pos {
 		return false
 	}
-	more := 0.
+	total := number(value)
 	if stop, said := andA(s.low, end); stop > end {
-		end, more = stop, number(said)
+		end, total = stop, total+number(said)
 	}
 	stop := unit(s.low, unit(s.low, end, "full", "whole"), secondUnits...)
-	return stop > end && boundary(s.low, stop) && s.emit(tTime, trimFloat(float64(n)+more), stop)
+	if behind, said := andA(s.low, stop); stop > end && behind > stop && total == math.Trunc(total) { // two seconds and a half
+		stop, total = behind, total+number(said)
+	}
+	return stop > end && boundary(s.low, stop) && s.emit(tTime, trimFloat(total), stop)
 }
 
 // partOfSecond is a part of a second, with its unit or where an aperture beside it or its size leaves nothing
@@ -366,11 +389,12 @@ func (s *scanner) partOfSecond() bool {
 	end, p := partInWords(s.low, s.pos)
 	if end == s.pos {
 		stop, over := ordinalAt(s.low, s.pos)
+		behind := unit(s.low, stop, partUnits...) // thirtieth of a second
 		right := (s.last() == tAt || s.last() == tAperture) && boundary(s.low, stop) && unit(s.low, stop, "of") == stop
-		if isDigit(s.low[s.pos]) || over < surely || s.last() == tWord || !right && !s.besideAperture(stop) {
+		if isDigit(s.low[s.pos]) || over < surely || s.last() == tWord || s.low[stop-1] == 's' || behind == stop && !right && !s.besideAperture(stop) {
 			return false
 		}
-		return s.emit(tTime, part{of: 1, over: over}.String(), stop)
+		return s.emit(tTime, part{of: 1, over: over}.String(), behind)
 	}
 	stop := unit(s.low, end, partUnits...)
 	switch {

@@ -133,6 +133,21 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 	}
 }
 
+// A time that was metered is a reading, or the writer's own sum from that of the scene, filter and all: nobody is off by the
+// one who is right by the other.
+func TestMeteredTimesBesideReadings(t *testing.T) {
+	const kit = "film slow: ISO 100, reciprocity t^1.2 over 1s\nfilter R25: red, x8\n" + wordingKit + "film: slow\nscene: wall\nmeter: EV 5\n1A: 16s f22\n"
+	for said, state := range map[string]record.State{
+		"R25 f22, 128s metered, gave 338s": record.Unchecked, "R25 f22, metered 128s, gave 338s": record.Unchecked, "R25 f22, 128 seconds metered, gave 338 seconds": record.Unchecked,
+		"R25 f22 128s -> 338s": record.Right, "R25 f22 128s so with reciprocity 338s": record.Right, "R25 f22, 128s metered, gave 60s": record.Off, "f22, metered 16s, gave 28s": record.Right,
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh := season.Sheets[1]; sh.State != state {
+			t.Errorf("1B: %s: %s, %v\n%v", said, sh.State, sh.Difference, list)
+		}
+	}
+}
+
 // How a sheet is to be developed in words, which the list for the darkroom must not lose.
 func TestDevelopmentsAsTheyAreDictated(t *testing.T) {
 	for said, want := range map[string]string{

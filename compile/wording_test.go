@@ -35,7 +35,7 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 // What leaves a reading open accuses nobody: here the sheet has what the whole line asks
 // for, which is not what half of it does.
 func TestReadingsThatAreOpenAccuseNobody(t *testing.T) {
-	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8|"+
+	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 on zone to|EV 10 zone too|EV 10 on a three|EV 10 zones three|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8|"+
 		"zone III, EV 10|shadow zone III, EV 10|zone III EV 10 zone VII EV 14|shadow 10, III|EV 10, two zones down|EV 10, placed two below|EV 10, stopped down two|EV 10/14|EV 12, sunny 16|sunny 16, EV 12|"+
 		"sunny 16, open shade|sunny 8|sunny 11|2 x 1/125 f8|III EV 10|III 10|III EV 10 VII EV 14|EV 10\nmeter: zone III", "|") {
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
@@ -362,6 +362,12 @@ func TestLensByItsName(t *testing.T) {
 		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
 		if sh := season.Sheets[0]; sh.Lens == "150" || len(list) == 0 {
 			t.Errorf("%s: %s, %v", said, sh.Lens, list)
+		}
+	}
+	for _, said := range []string{"wide lens, 1/30 f8", "with the short lens 1/30 f8", "1/30 f8, the wide-angle"} { // which of the kit is meant is asked
+		season, _ := compileText("lens 150: 150 mm\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + ", bellows 210 mm\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
 	for _, said := range []string{"14in lens, 1/60 f8", "1/60 f8, 14 inch lens", "the 14 inch, 1/60 f8", "14\" lens, 1/60 f8", "14\" lens 1/60 f8", "lens 14 in, 1/60 f8", "14in, 1/60 f8", "355mm lens, 1/60 f8"} {

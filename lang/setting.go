@@ -618,6 +618,11 @@ func (s *scanner) at(end int) bool {
 	if stop := s.indexBehindEV(next); stop > next {
 		return s.emit(tMeterEI, s.low[next:stop], stop)
 	}
+	if s.last() == tEV && s.field&(onMeter|onSheet) != 0 && isLetter(at(s.low, next)) { // EV 12 at two fifty
+		if stop, value, _ := s.speed(next); value != "" && number(value) >= brightestAt && s.settingFollows(stop) {
+			return s.emit(tMeterEI, value, stop)
+		}
+	}
 	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {
 		start := skip(s.low, after)
 		if stop, value, _ := s.speed(start); value != "" {
@@ -658,9 +663,8 @@ func (s *scanner) at(end int) bool {
 // indexBehindEV is the end of an index behind a light value and a sign, EV 12 @ 100, where it
 // is a speed of the series and too large for another light value; else i.
 func (s *scanner) indexBehindEV(i int) int {
-	const brightest = 25
 	stop := digits(s.low, i)
-	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightest {
+	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightestAt {
 		return i
 	}
 	next := skip(s.low, stop)
@@ -669,6 +673,9 @@ func (s *scanner) indexBehindEV(i int) int {
 	}
 	return stop
 }
+
+// brightestAt is from which number on an index behind a light value is no other light value.
+const brightestAt = 25
 
 // notOfIndex are units that make a distance or a time of a number behind a light value: EV 12
 // at 100 yards.
@@ -720,10 +727,14 @@ func (s *scanner) said() bool {
 		}
 		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
 		if stop != end && s.field&(onSheet|onMeter) != 0 {
-			if s.goesOn() {
+			if s.goesOn() || unit(s.low, stop, "or") > stop { // a second or two
 				return s.emit(tWord, s.src[s.pos:stop], stop)
 			}
-			return s.emit(tTime, f[1], stop)
+			value := f[1]
+			if strings.Contains(value, "+") {
+				value = trimFloat(number(value))
+			}
+			return s.emit(tTime, value, stop)
 		}
 	}
 	return s.lensInWords()

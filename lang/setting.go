@@ -618,9 +618,10 @@ func (s *scanner) at(end int) bool {
 	if stop := s.indexBehindEV(next); stop > next {
 		return s.emit(tMeterEI, s.low[next:stop], stop)
 	}
-	if s.last() == tEV && s.field&(onMeter|onSheet) != 0 && isLetter(at(s.low, next)) { // EV 12 at two fifty
+	if s.last() == tEV && s.field&(onMeter|onSheet) != 0 && isLetter(at(s.low, next)) { // EV 12 at two hundred fifty
 		if stop, value, _ := s.speed(next); value != "" && number(value) >= brightestAt && s.settingFollows(stop) {
-			return s.emit(tMeterEI, value, stop)
+			hour := !strings.Contains(s.low[next:stop], "hundred") // at two fifty may be one
+			return s.emit(tMeterEI, value, stop) && (!hour || s.emit(tDoubt, "?", stop))
 		}
 	}
 	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {

@@ -60,8 +60,8 @@ func (s *season) assessAlone(sh *sheet) {
 }
 
 // byScenesReading takes back what rests on a light value behind a sheet's whole settings, or of a place before
-// them, 1/60 f8, sky EV 15: it may be one more that was read, and the sheet is right by that of
-// the scene.
+// them, 1/60 f8, sky EV 15, or on a time alone, 128s metered, gave 338s: it may be one more that was read, or what the
+// writer reckoned, and the sheet is right by that of the scene.
 func (s *season) byScenesReading(sh *sheet) {
 	if ahead := sh.reading.at.End <= sh.aperture.at.Start; ahead && (len(sh.reading.areas) != 1 || sh.reading.areas[0].placed) {
 		return // sky EV 15 on VII, 1/60 f8

@@ -125,6 +125,12 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.slip = len(r.found)
 		return
 	}
+	if said := numberLost(t.st); said != "" && !sh.aperture.known { // sixteen one fifteenth
+		sh.leaveOpen("aperture", "the aperture: "+quote(said))
+		r.report("nearly-a-term", t.st.Body, quote(said)+" is not understood as an aperture", t.real()...).note("an aperture is written f16, f sixteen; until then the sheet is not checked")
+		sh.slip = len(r.found)
+		return
+	}
 	if l := sh.lens.v; sh.lens.known && !sh.aperture.known && l.single() {
 		sh.aperture.value = known(l.marks[0], l.at.Span, false)
 		return

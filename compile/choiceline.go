@@ -71,7 +71,7 @@ func spellings(name, what string) []string {
 		return []string{low}
 	}
 	first, _, _ := strings.Cut(low, " f") // 90 f8
-	return []string{low, strings.TrimSpace(strings.TrimSuffix(low, "mm")), strings.TrimSpace(strings.TrimSuffix(first, "mm")), low + "mm", low + " mm"}
+	return []string{low, lang.Figure(low), strings.TrimSpace(strings.TrimSuffix(low, "mm")), strings.TrimSpace(strings.TrimSuffix(first, "mm")), low + "mm", low + " mm"}
 }
 
 // lastSaid is what stands of a name that was taken back: "300 no wait 210".

@@ -23,7 +23,7 @@ func wordsStates(notes string) (states []record.State, list any) {
 func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	for head, all := range map[string]string{
 		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, still set at sixty|, actually a quarter|, it was a quarter actually|, the aperture was eleven|, shutter speed was thirty|, sixteen not twenty two|, not twenty two but sixteen|" +
-			", bellows three hundred|, bellows twelve inches|, bellows thirty centimetres|, standard out to three hundred|, scale one to two|, wall on seven|, on a seven|, I want seven|" +
+			", wall on seven|, on a seven|, I want seven|" +
 			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops|, light is two stops down| read filter| filter read|, with the pole on|" +
 			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off|, took it twice|, lens cap was on",
 		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half| or a quarter",
@@ -50,6 +50,17 @@ func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	for left := range strings.SplitSeq("the filter is still on|forgot to take it off|, still on|, left it on|, didn't take the filter off", "|") {
 		if got, list := wordsStates("meter: EV 12; 1A: red f22 1s; 1B: f22 1/8 " + left); got[0] != record.Right || got[1] != record.Unchecked {
 			t.Errorf("%s: %v; %v", left, got, list)
+		}
+	}
+}
+
+// What is a term in words counts as in figures.
+func TestTermsInWordsCount(t *testing.T) {
+	for said := range strings.SplitSeq("bellows three hundred|bellows twelve inches|bellows thirty centimetres|standard out to three hundred|scale one to two", "|") {
+		for time, want := range map[string]record.State{"1/8": record.Off, "1/4": record.Right} { // a stop for 300 mm of a 210, 1.2 for 1:2
+			if got, list := wordsStates("meter: EV 12; 1A: f22 " + time + ", " + said); !allAre(got, want) {
+				t.Errorf("%s: %v; %v", said, got, list)
+			}
 		}
 	}
 }

@@ -160,7 +160,7 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 				fresh = fresh || term.Kind.(*lang.Drop).What == "filter"
 			}
 			open = open || undone && len(parts) == 1
-		case says(words, filterKept) && !undone, len(words) == 2 && (noChange[words[0]] && filterChange[words[1]]):
+		case says(words, filterKept) && !undone && !(off && clean), len(words) == 2 && (noChange[words[0]] && filterChange[words[1]]):
 		case named && fresh && off && clean: // Y8, off
 			open = true
 		case off && (clean || !undone && !named && (words[0] == "off" || words[0] == "removed")):

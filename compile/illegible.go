@@ -206,27 +206,24 @@ func withoutRemarks(st *lang.Statement) string {
 // settingLost is the words of a line that say that a setting of it is not known any more.
 func settingLost(st *lang.Statement) string {
 	for i := range st.Terms {
-		said := ""
-		switch k := st.Terms[i].Kind.(type) {
-		case *lang.Loose:
-			said = strings.Join(k.Words, " ")
-		case *lang.Remark:
+		said := strings.Join(wordsOf(st.Terms[i].Kind), " ")
+		k, remark := st.Terms[i].Kind.(*lang.Remark)
+		if remark {
 			said = k.Text
 		}
 		if said == "" || st.Terms[i].Struck {
 			continue
 		}
-		_, loose := st.Terms[i].Kind.(*lang.Loose)
-		if low := strings.ToLower(said); notKnown().MatchString(low) || loose && settingSpoken().MatchString(low) {
+		if low := strings.ToLower(said); notKnown().MatchString(low) || !remark && settingSpoken().MatchString(low) {
 			return said
 		}
 	}
 	return ""
 }
 
-// settingSpoken are words for an aperture or a time that were not read as one: one over eight,
+// settingSpoken are words for an aperture or a time that were not read as one: f six team, one over eight,
 // one click slower (common practice, no source).
-var settingSpoken = pattern.Lazily(`\bf ?/? ?(?:one|two|four|five|eight|eleven|sixteen|twenty|thirty|forty|sixty|ninety)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
+var settingSpoken = pattern.Lazily(`(?:^|\s)f[ /]+[a-z]|^(?:fate|eff)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
 	`\b(?:twice|half|double) (?:the |that )?time\b|\b(?:eleven|sixteen|twenty[- ]two|thirty[- ]two|forty[- ]five|sixty[- ]four)(?: (?:at|and)\b|$)|^(?:a|an|un|ein|eine) (?:quarter|half|third|quart|viertel|viertelsekunde)$|\b[a-zäöü]*dreissig\b`)
 
 // notKnown are words by which a setting is owned to be lost (common practice, no source).

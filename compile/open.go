@@ -550,10 +550,43 @@ func timeLost(st *lang.Statement) string {
 			if passes(words) {
 				return ""
 			}
-			return strings.Join(words[max(0, n-2):n+1], " ")
+			from := max(0, n-2)
+			for from > 0 && partOfNumber(words[from-1]) {
+				from--
+			}
+			return strings.Join(words[from:n+1], " ")
+		}
+	}
+	return numberLost(st)
+}
+
+// numberLost is a number in words that stands on a line by itself, or right behind its aperture or before it, and that is
+// no term: f16 one fifteen; f16, fifteen; for tenths. One that counts things is none: three cows on the left.
+func numberLost(st *lang.Statement) string {
+	for i := range st.Terms {
+		words := wordsOf(st.Terms[i].Kind)
+		for len(words) > 0 && !st.Terms[i].Struck {
+			said := strings.Join(words, " ")
+			rest, number := lang.CutNumber(said)
+			if next := firstOf(wordsIn(rest)); number && (next == "" || connective[next] && next != "the" && next != "a") { // half the bridge
+				return strings.TrimSpace(said[:len(said)-len(rest)])
+			} else if number || !connective[strings.ToLower(words[0])] && !homophone[strings.ToLower(words[0])] {
+				break
+			}
+			words = words[1:]
 		}
 	}
 	return ""
+}
+
+// homophone are words that a phone writes for numbers.
+var homophone = lang.SetOf("to too for fore won ate")
+
+// partOfNumber reports whether a word may be one of a number in words: twenty, of, and, a.
+func partOfNumber(word string) bool {
+	_, number := lang.CutNumber(word)
+	word = strings.ToLower(word)
+	return number || homophone[word] || word == "a" || word == "an" || word == "of" || word == "and" || word == "over"
 }
 
 // figuresOfTime are figures with a unit of time, or a fraction, within a word that was not read

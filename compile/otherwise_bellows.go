@@ -19,6 +19,11 @@ func (l *otherLine) bellows() (ways []another) {
 	}
 	for _, said := range l.said {
 		ways = append(ways, sh.asLengths(said)...)
+		if lensByKind().MatchString(strings.ToLower(said)) {
+			for _, other := range kitOf(sh).lenses {
+				ways = append(ways, another{"which lens it was: " + quote(said), func(at *sheet) { at.lens = known(other, sh.at, false) }})
+			}
+		}
 	}
 	ofThem := says(l.words, ofBellows) || sh.racked != ""
 	for i := range l.terms {
@@ -52,6 +57,9 @@ func (l *otherLine) bellows() (ways []another) {
 	}
 	return append(ways, sh.asTwofold(said)...)
 }
+
+// lensByKind is a lens by what it is among others: the wide lens (common practice, no source).
+var lensByKind = pattern.Lazily(`\b(?:wide|wider|wide[- ]?angle|short|shorter|long|longer|tele|other) lens\b|\bwide[- ]?angle\b`)
 
 // behindDevelopment reports whether the ith term stands right behind a development, with no more than commas between.
 func behindDevelopment(terms []lang.Term, i int) bool {

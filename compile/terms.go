@@ -83,6 +83,7 @@ func (t *reader) read() {
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)
 	}
+	t.developmentOpen(all)
 }
 
 // afterStop reports whether a stretch begins a sentence of prose: "f22. Same

@@ -222,6 +222,28 @@ func (t *reader) developmentSaid(all []*lang.Term) {
 	}
 }
 
+// developmentOpen leaves open how a sheet is to be developed where words may say it that are no sign for it: end minus one,
+// push one. What holds for others is then not asked for.
+func (t *reader) developmentOpen(all []*lang.Term) {
+	if t.metering || t.st.Word != lang.Sheet || t.gotN.File != nil {
+		return
+	}
+	for _, term := range all {
+		loose, ok := term.Kind.(*lang.Loose)
+		if !ok || !nearlyN().MatchString(strings.ToLower(strings.Join(loose.Words, " "))) {
+			continue
+		}
+		t.sheet.wanted, t.sheet.wantedSays = value[float64]{}, term.Span.Text()
+		t.report("nearly-a-term", term.Span, quote(term.Span.Text())+" may be how the sheet is to be developed", t.real()...).
+			note("a development is written N-1 or N+1; until then none is asked for here")
+		return
+	}
+}
+
+// nearlyN are words that may stand for N and a number: a phone hears the letter as a word, and leaves it out (common
+// practice, no source).
+var nearlyN = pattern.Lazily(`^(?:(?:and|end|an|in|then|so) )?(?:plus|minus) (?:one|two|three)(?: and a half)?\.?$|^(?:to )?(?:be )?(?:push|pushed|pull|pulled)(?: it)?(?: by)? (?:one|two|three)(?: and a half)?\.?$`)
+
 // offN are words that change the development which they stand behind.
 var offN = lang.SetOf("plus minus less more")
 
@@ -311,27 +333,63 @@ func (t *reader) becomes(all []*lang.Term, i int) bool {
 	if words == "but" { // 1 sec but 2 secs with the long time
 		return withRule().MatchString(strings.Join(saidBehind(all, n), " "))
 	}
-	return words == "becomes" || words == "became" || words == "so becomes"
+	if byRule[firstOf(wordsIn(words))] { // 160s, reciprocity 12m
+		return false
+	}
+	verb := comesTo().FindString(words)
+	if words = thenSaid().ReplaceAllString(strings.TrimSuffix(words, verb), ""); words == "" && becomes[strings.TrimSpace(verb)] {
+		return true
+	}
+	from, ok := secondsOf(timesOf(k)[0])
+	to, fine := secondsOf(timesOf(all[n].Kind)[0])
+	return lengthens().MatchString(words) && ok && fine && to >= from
 }
 
-// becameSaid are the words behind a time by which it becomes another that they count: half a second became one. "" for none.
+// thenSaid are words that lead on to what something comes to, and comesTo those behind them: so with reciprocity that is
+// (common practice, no source).
+var (
+	thenSaid = pattern.Lazily(`^(?:(?:so|and|then|which)(?: |$))+`)
+	comesTo  = pattern.Lazily(`(?:^| )(?:(?:that|it|this) )?(?:becomes|became|makes|gives|comes to|is)$`)
+	becomes  = lang.SetOf("becomes became makes")
+)
+
+// becameSaid are the words behind a time by which it becomes another that they count: half a second became one, 15s
+// corrected twenty, 8s fifteen with reciprocity. "" for none.
 func becameSaid(k *lang.Exposure, all []*lang.Term, i int) string {
 	n := behindCommas(all, i)
 	if k.EV != nil || partWithTime(k) < 0 || n == len(all) {
 		return ""
+	}
+	cue, led := all[n].Kind.(*lang.Cue)
+	if led = led && (cue.Word == "corrected" || cue.Word == "gave"); led && n+1 < len(all) {
+		n++
 	}
 	loose, ok := all[n].Kind.(*lang.Loose)
 	if !ok {
 		return ""
 	}
 	words, said := lowered(loose.Words), strings.Join(loose.Words, " ")
-	if !becomesThat[words[0]] || !slices.Contains(words, "one") && len(lang.NumbersInWords(said)) == 0 {
+	numbers := lang.NumbersInWords(said)
+	if !slices.Contains(words, "one") && len(numbers) == 0 {
 		return ""
 	}
-	return said
+	if seconds, ok := exposures(*k.Parts[partWithTime(k)].Time); led && ok && len(numbers) == 1 && len(seconds) == 1 && !numbers[0].Part && numbers[0].N == seconds[0] {
+		return "" // 15s, gave fifteen
+	}
+	const number = 4 // words: and those that go on tell of something else
+	switch {
+	case led && len(words) <= number:
+		return cue.Word + " " + said
+	case becomesThat[words[0]], says(words, byRule):
+		return said
+	}
+	return ""
 }
 
-var becomesThat = lang.SetOf("becomes became becoming")
+var (
+	becomesThat = lang.SetOf("becomes became becoming")
+	byRule      = lang.SetOf("reciprocity recip schwarzschild")
+)
 
 // lengthenedTo is the time behind an equals sign that the ith term, words for a film's rule, leads to from the time
 // before it: 60s + reciprocity = 4m. Nil where it is none, or not longer.

@@ -334,8 +334,8 @@ func (t *reader) readingDone() bool {
 func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	t.newReading(term.Span)
 	rd := t.sheet.reading
-	if t.beforeSettings(k) {
-		t.sheet.scenes = t.sheet.above
+	if t.beforeSettings(k) || !t.metering && k.EV == nil && len(k.Parts) == 1 && k.Parts[0].Time != nil {
+		t.sheet.scenes = t.sheet.above // 128s metered, gave 338s: the writer's own sum, or a reading
 	}
 	rd.at = rd.at.Cover(term.Span)
 	rd.doubtful = rd.doubtful || term.Doubtful

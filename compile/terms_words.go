@@ -151,12 +151,15 @@ var (
 	notOnZone  = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
 )
 
-// endsOnZone reports whether words behind a reading are a zone, or end on one: III, shadow III, = III.
+// endsOnZone reports whether words behind a reading are a zone, or end on one: III, shadow III, = III, zone for, on a seven.
 func endsOnZone(words []string) bool {
 	const most = 3
 	last := words[len(words)-1]
 	if len(words) == 1 {
 		return strings.Trim(last, "IVX") == ""
+	}
+	if before := strings.ToLower(words[len(words)-2]); homophone[strings.ToLower(last)] && strings.HasPrefix(before, "zone") || lang.Figure(last) != "" && (before == "a" || before == "zones") {
+		return true
 	}
 	_, zone := zoneAlone(last)
 	return zone && len(words) <= most && strings.IndexFunc(words[len(words)-2], unicode.IsUpper) < 0 // Henry VIII

@@ -23,7 +23,7 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 		`average of 14 and 10|shadow EV 10 on III|shadows EV 10 on zone III|shadow EV 10 on zone 3|EV 10 placed on III|shadow EV 10 -> III|rock EV 10 III|rock 10 on III|`+
 		`rock 10/III|rock 10 = III|shadow 10 on III, highlight 14|shadow 1/15 f8 on III|zone III EV 10|zone III at EV 10|Z3 EV 10|EV 10 on Z III|EV 10 z3|EV 10, zone III|`+
 		`EV 10 (zone III)|EV 10 (III)|zone III EV 10, zone VII EV 14|1/15 f8 (III)|EV 14 on VII|EV 13½ on VI½|EV 11 on IV|1/60 f8 on V|about EV 12|60th f8|1/60, f8|`+
-		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12|EV 10 (sorry, EV 12)|EV 10 (sorry, 12)|EV 10 – no, EV 12|`+
+		`1/60 sec at f/8|f8 and 1/60|1/60 / f8|1/60 f8 (grey card)|EV 12 half in shade|EV 12, cloud over the hill|palm EV 13 on VI|my palm 13 on VI|range 9 to 15, 12 average|range 9-15, EV 12|EV twelve|EV ten on zone three|EV ten and a half on zone three and a half|rock EV ten on zone three, sky EV fourteen|EV 12 at ISO one hundred|1 / 60 f8|f8 at 1 / 60|EV 10 (sorry, EV 12)|EV 10 (sorry, 12)|EV 10 – no, EV 12|`+
 		`1/15 f8 (sorry, 1/60 f8)|EV 12 – no 2 clouds alike|EV 12 (no, 10 would be the shade)|EV 12, 21 DIN`, "|") {
 		season, list := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
 		if sh := season.Sheets[0]; sh.State != record.Right || math.Abs(sh.Difference.Value) > 0.02 {
@@ -35,7 +35,7 @@ func TestReadingsAsTheyAreWritten(t *testing.T) {
 // What leaves a reading open accuses nobody: here the sheet has what the whole line asks
 // for, which is not what half of it does.
 func TestReadingsThatAreOpenAccuseNobody(t *testing.T) {
-	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8|"+
+	for _, meter := range strings.Split("EV 10 minus 2 stops|EV 10, down 2|EV 10 on zone to|EV 10 zone too|EV 10 on a three|EV 10 zones three|EV 10 (-2)|sunny 16 minus 3|EV 13 at 200|9-15, average 12|darkest 9, brightest 15|III = EV 10|EV 12ish|60 f8|"+
 		"zone III, EV 10|shadow zone III, EV 10|zone III EV 10 zone VII EV 14|shadow 10, III|EV 10, two zones down|EV 10, placed two below|EV 10, stopped down two|EV 10/14|EV 12, sunny 16|sunny 16, EV 12|"+
 		"sunny 16, open shade|sunny 8|sunny 11|2 x 1/125 f8|III EV 10|III 10|III EV 10 VII EV 14|EV 10\nmeter: zone III", "|") {
 		season, _ := compileText(wordingKit + "scene: wall\nmeter: " + meter + "\n1A: 1/60 f8\n")
@@ -59,12 +59,14 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{1, "Y8 x2|Y8 (2x)|Y8 ×2|Y8 x 2|Y8 2x|Y8 +1|Y8 +1 stop|Y8 1 stop|Y8 (1 stop)|Y8 -1|Y8 factor 2|Y8 factor of 2|Y8 factor 2x|Y8 = 2x|Y8 = 1 stop|Y8 a stop|Y8 (+1)|Y8 [+1]|Y8, x2|Y8, factor 2|yellow 8 x2"},
 		{1.5, "Y8 1 1/2 stops|Y8 1½ stops|Y8 1-1/2 stops|Y8 +1.5|Y8 one and a half stops"},
 		{math.Log2(2.5), "Y8 x2½|Y8 x2.5|Y8 2½x"},
-		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm"},
+		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm|bellows three hundred|bellows at three hundred|bellows out to 300 millimetres|bellows out to three hundred millimeters|bellows thirty centimetres|bellows is 30 centimetres|extension three hundred|standard pulled out to three hundred|rail at three hundred|extended to thirty centimetres|lens to film three hundred millimetres|30 centimetres of bellows"},
 		{1, "bellows x2|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
-		{2 * math.Log2(1.5), "1:2|mag 0.5|half life size"},
+		{2 * math.Log2(297./210), "bellows two ninety seven|bellows two ninety seven millimetres"},
+		{2 * math.Log2(1.5), "scale one to two|scale 1 to 2|1:2|mag 0.5|half life size"},
 		{2 * math.Log2(5./3), "two thirds life size|2/3 life size"},
 		{2 * math.Log2(2.5), "1.5:1"},
-		{2 * math.Log2(304.8/210), "drawn to twelve inches"},
+		{2 * math.Log2(304.8/210), "drawn to twelve inches|bellows twelve inches|bellows at twelve inches"},
+		{2 * math.Log2(16.5*25.4/210), "bellows sixteen and a half inches|bellows 16 1 / 2 inches"},
 		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four"},
 	} {
 		for said := range strings.SplitSeq(c.said, "|") {
@@ -93,6 +95,75 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 	}
 }
 
+// Times as they are dictated: at f/8 in EV 12 each of these is off by what it says, or is asked about, and none is another's.
+func TestTimesAsTheyAreDictated(t *testing.T) {
+	const kit = "film slow: ISO 100, reciprocity t^1.2 over 1s\n" + wordingKit + "film: slow\nscene: wall\nmeter: EV 12\n1A: 1/60 f8\n"
+	for said, seconds := range map[string]float64{
+		"f8 a 30th of a second": 1. / 30, "f8 one 30th": 1. / 30, "f8 one thirtieth": 1. / 30, "f8 an 8th of a second": 1. / 8, "a sixtieth of a second at f8": 1. / 60,
+		"f8 three tenths of a second": 0.3, "f8 3 tenths of a second": 0.3, "f8 two fifths of a second": 0.4, "f8 a fifth of a second": 0.2, "f8 one fourth": 0.25, "f8 one quarter": 0.25, "a half at f8": 0.5,
+		"f8 one over fifteen of a second": 1. / 15, "f8 one over one twenty five": 1. / 125, "f8 one sixteenth": 1. / 16, "f8 a hundred and twenty fifth": 1. / 125, "f8 one five hundredth of a second": 1. / 500,
+		"f8 one full second": 1, "f8 a full second": 1, "f8 thirtieth of a second": 1. / 30, "f8 one fifteenth in the wind": 1. / 15, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh, want := season.Sheets[1], math.Log2(60*seconds); !sh.Difference.Known || math.Abs(sh.Difference.Value-want) > 0.12 {
+			t.Errorf("1B: %s: %s, %v, want %.2f\n%v", said, sh.State, sh.Difference, want, list)
+		}
+	}
+	for said, names := range map[string]string{
+		"f8 one twenty fifth of a second": "one twenty fifth of a second", "f8 one fifteen": "one fifteen", "f8 fifteen": "fifteen", "f8, a fifteen": "a fifteen", "one thirty f8": "one thirty", "f8 one": "one",
+		"f8 to and a half seconds": "to and a half seconds", "f8 for tenths of a second": "of a second", "f8 for tenths": "tenths", "half a second at f four five": "four five", "f six team one fifteenth": "f six team", "fate one sixtieth": "fate", "sixteen one fifteenth": "sixteen", "one fifteenth, sixteen": "sixteen",
+		"f8 1s became one and a half": "became one and a half", "f8 8s fifteen with reciprocity": "fifteen with reciprocity", "f8 8s, corrected fifteen": "corrected fifteen", "f8 15s, gave eight": "gave eight",
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh := season.Sheets[1]; sh.State != record.Unchecked || len(sh.Needs) == 0 || !strings.Contains(sh.Needs[0], names) {
+			t.Errorf("1B: %s: %s, %q, want %q\n%v", said, sh.State, sh.Needs, names, list)
+		}
+	}
+	// What counts things is no time, and the time of the sheet before stays; one that was corrected was given.
+	for line, want := range map[string]string{
+		"f8 three cows on the left": "1/60", "f8, two swans": "1/60", "f8 half the bridge in shade": "1/60", "f8, third try": "1/60", "f8, one of the best": "1/60",
+		"f8 32s corrected to one minute four": "1m 4s", "f8 32s so with reciprocity one minute four": "1m 4s", "f8 32s after reciprocity one minute four seconds": "1m 4s",
+		"f8 32 seconds became one minute four": "1m 4s", "f8 sixty four seconds including reciprocity": "1m 4s",
+		"f8 two point five seconds": "2.5 s", "f8 two seconds and a half": "2.5 s", "f8 1 minute thirty four": "1m 34s",
+	} {
+		season, list := compileText(kit + "1B: " + line + "\n")
+		if sh := season.Sheets[1]; sh.Given.Time != want {
+			t.Errorf("1B: %s: %s, %v, want %v\n%v", line, sh.State, sh.Given.Time, want, list)
+		}
+	}
+}
+
+// A time that was metered is a reading, or the writer's own sum from that of the scene, filter and all: nobody is off by the
+// one who is right by the other.
+func TestMeteredTimesBesideReadings(t *testing.T) {
+	const kit = "film slow: ISO 100, reciprocity t^1.2 over 1s\nfilter R25: red, x8\n" + wordingKit + "film: slow\nscene: wall\nmeter: EV 5\n1A: 16s f22\n"
+	for said, state := range map[string]record.State{
+		"R25 f22, 128s metered, gave 338s": record.Unchecked, "R25 f22, metered 128s, gave 338s": record.Unchecked, "R25 f22, 128 seconds metered, gave 338 seconds": record.Unchecked,
+		"R25 f22 128s -> 338s": record.Right, "R25 f22 128s so with reciprocity 338s": record.Right, "R25 f22, 128s metered, gave 60s": record.Off, "f22, metered 16s, gave 28s": record.Right,
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh := season.Sheets[1]; sh.State != state {
+			t.Errorf("1B: %s: %s, %v\n%v", said, sh.State, sh.Difference, list)
+		}
+	}
+}
+
+// How a sheet is to be developed in words, which the list for the darkroom must not lose.
+func TestDevelopmentsAsTheyAreDictated(t *testing.T) {
+	for said, want := range map[string]string{
+		"N minus one": "N−1", "normal minus one": "N−1", "minus one development": "N−1", "development minus one": "N−1", "plus one development": "N+1", "normal plus one and a half": "N+1½", "normal -1": "N−1",
+		"end minus one": "", "and minus one": "", "minus one": "", "push one": "", "pull one": "", "plus two": "",
+		"normal contrast": "N", "pulled one holder from the bag": "N", "minus ten degrees": "N", "push the gate": "N", "three minus one is two": "N",
+	} {
+		for _, form := range []string{"1/60 f8, %s", "%s, 1/60 f8"} {
+			season, list := compileText(wordingKit + "develop: N\nscene: wall\nmeter: EV 12\n1A: " + fmt.Sprintf(form, said) + "\n")
+			if sh := season.Sheets[0]; sh.Development != want || sh.State != record.Right || (want == "") != (len(list) == 1 && list[0].Code == "nearly-a-term") {
+				t.Errorf("%s: %q, %s, %v", said, sh.Development, sh.State, list)
+			}
+		}
+	}
+}
+
 // A film's index in the ways it is written on its line; where a number may be the index and
 // may not, the sheet is not taken to be at the box speed.
 func TestIndicesAsTheyAreWritten(t *testing.T) {
@@ -102,12 +173,12 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 		return season.Sheets[0]
 	}
 	for _, said := range strings.Split("ISO 100, EI 50|ISO 100, EI50|ISO100 EI50|ISO 100, EI: 50|ISO 100 EI = 50|ISO 100 (EI 50)|E.I. 50|ISO 100, exposure index 50|ISO 100 rated 50|"+
-		"ISO 100, rated at 50|ISO 100, rated at EI 50|ISO 100 shot at 50|ISO 100, I rate it at EI 50|ISO 100/21°, EI 50|100ASA, EI 50|iso 50", "|") {
+		"ISO 100, rated at 50|ISO 100, rated at EI 50|ISO 100 shot at 50|ISO 100, I rate it at EI 50|ISO 100/21°, EI 50|100ASA, EI 50|iso 50|ISO one hundred, EI fifty", "|") {
 		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
 	}
-	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone at 50|stone @ 50|stone @50|stone at 50 -- new box|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50", "|") {
+	for _, said := range strings.Split("stone, EI 50|stone EI 50|stone at 50|stone @ 50|stone @50|stone at 50 -- new box|stone, EI50|stone rated 50|stone rated at 50|stone shot at 50|stone shot at EI 50|stone at EI 50|stone (EI 50)|stone EI50|stone E.I. 50|stone, EI fifty", "|") {
 		if sh := check("film stone: ISO 100", said); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
 			t.Errorf("load 1A: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
 		}
@@ -166,7 +237,7 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Unchecked || b.State != record.Right {
 		t.Errorf("loaded at 50 yards: %s; rated at EI 50 on its line: %s, %v", a.State, b.State, b.Difference)
 	}
-	for _, said := range []string{"stone, at 50", "stone, EI fifty", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
+	for _, said := range []string{"stone, at 50", "stone, one stop over", "stone, 50", "stone, EI 64?"} {
 		if sh := check("film stone: ISO 100", said); sh.State == record.Off {
 			t.Errorf("load 1A: %s: off by %v", said, sh.Difference)
 		}
@@ -175,7 +246,7 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("film: %s: off by %v", said, sh.Difference)
 		}
 	}
-	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI fifty", "ISO 100, EI 50/64", "ISO 100/50"} {
+	for _, said := range []string{"ISO 100, speed 50", "ISO 100, -1", "100 at 50", "ISO 100, shot at 12", "ISO 100, EI 50/64", "ISO 100/50"} {
 		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
 			t.Errorf("film stone: %s: %s", said, sh.State)
 		}
@@ -284,10 +355,29 @@ func TestMoreOnPurpose(t *testing.T) {
 // A lens is known by its name alone, with its unit or without, where the settings stand
 // beside it; what makes more of a time without saying how leaves it open.
 func TestLensByItsName(t *testing.T) {
-	for _, said := range []string{"210, 1/60 f8", "210mm, 1/60 f8", "210 mm 1/60 f8", "with the 210, 1/60 f8", "1/60 f8 on the 210"} {
+	for _, said := range []string{"210, 1/60 f8", "210mm, 1/60 f8", "210 mm 1/60 f8", "with the 210, 1/60 f8", "1/60 f8 on the 210",
+		"two ten lens, 1/60 f8", "Two ten, 1/60 f8", "with the two ten, 1/60 f8", "1/60 f8 on the two ten", "lens two ten, 1/60 f8"} {
 		season, list := compileText("lens 300: 300 mm\n" + wordingKit + "lens: 300\nscene: wall\nmeter: EV 12\n1A: " + said + ", ext 210mm\n")
 		if sh := season.Sheets[0]; sh.State != record.Right || sh.Lens != "210" {
 			t.Errorf("%s: %s, %v, %v\n%v", said, sh.State, sh.Lens, sh.Difference, list)
+		}
+	}
+	for line, name := range map[string]string{"lens: three hundred\n": "300", "lens: the three hundred\n": "300", "lens: 210\n": "210"} {
+		season, list := compileText("lens 300: 300 mm\n" + wordingKit + line + "scene: wall\nmeter: EV 12\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.Lens != name || len(list) > 0 {
+			t.Errorf("%s: %s, %v", line, sh.Lens, list)
+		}
+	}
+	for _, said := range []string{"one fifty lens, 1/60 f8", "lens one fifty, 1/60 f8"} { // the kit has none
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + "\n")
+		if sh := season.Sheets[0]; sh.Lens == "150" || len(list) == 0 {
+			t.Errorf("%s: %s, %v", said, sh.Lens, list)
+		}
+	}
+	for _, said := range []string{"wide lens, 1/30 f8", "with the short lens 1/30 f8", "1/30 f8, the wide-angle"} { // which of the kit is meant is asked
+		season, _ := compileText("lens 150: 150 mm\n" + wordingKit + "scene: wall\nmeter: EV 12\n1A: " + said + ", bellows 210 mm\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
 	for _, said := range []string{"14in lens, 1/60 f8", "1/60 f8, 14 inch lens", "the 14 inch, 1/60 f8", "14\" lens, 1/60 f8", "14\" lens 1/60 f8", "lens 14 in, 1/60 f8", "14in, 1/60 f8", "355mm lens, 1/60 f8"} {
@@ -326,7 +416,8 @@ func TestProseBesideSettings(t *testing.T) {
 	}
 	for remark := range strings.SplitSeq("wind dropped at last|clouds from the west, 3 layers|three swans on the left|tripod legs at 3rd notch|camera 1.2 m above the ground|standing on the bank 2m below the road|"+
 		"from the 2nd gate|gate 4|temperature 4C|minus 2 and windy|cold hands, 2 gloves|focused on the third post|focus on hinge at 2m|front tilt 5 degrees|rear swing 2, front rise 15|dark slide pulled 1/3 too early, pushed back|"+
-		"recocked shutter|sun behind me|f22 would have been better|should have used f32|wanted f16 but wind|1/30 would blur the grass|see 3A|compare with 2B|"+
+		"recocked shutter|sun behind me|three cows on the left|wait a second there was a bird|just a second before the bird|two minutes after the rain|waited ten minutes for the cloud|at half past four|at ten past three|third try|second try|five minutes walk from the car|"+
+		"a quarter of the frame is sky|one third from the left|half the bridge|with twenty two degrees tilt|on the tripod by the second gate|the fifteenth of May|f22 would have been better|should have used f32|wanted f16 but wind|1/30 would blur the grass|see 3A|compare with 2B|"+
 		"same spot as last year|back at 16:40|sunset 16:02|6 sheets left|last sheet of box 12|3 people watching|bus 36 passed|2 miles from the car|frame 2/3 full|upper 1/3 sky|1/3 sky 2/3 land|"+
 		"half in shade|N side of the church|normal contrast|no wind|no filter needed|yellow leaves|yellow door|red brick|green moss|blue hour|orange lichen on stone|deep shadow under eaves|light mist over water|"+
 		"flat light|side light|ND in the other bag|print at grade 3|8x10 print wanted|16x20 print|4x5 holder stiff|EV 12 on the wall as well|metered the wall|highlights fall on VII|range 5 stops|contrast 1:8|"+
@@ -399,7 +490,7 @@ func TestFilterLines(t *testing.T) {
 			t.Errorf("filter: %s: %s, %v", on, sh.State, sh.Difference)
 		}
 	}
-	for _, off := range strings.Split("none|off|no|-|removed|without|bare|taken off|Y8 off|took off the Y8|no filter", "|") {
+	for _, off := range strings.Split("none|off|no|-|removed|without|bare|taken off|took it off again|off again|Y8 off|took off the Y8|no filter", "|") {
 		if sh, _ := last("filter: Y8\n1A: 1/30 f8\nfilter: " + off + "\n1B: 1/60 f8\n"); sh.State != record.Right {
 			t.Errorf("filter: Y8, then filter: %s: %s, %v", off, sh.State, sh.Difference)
 		}

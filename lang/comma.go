@@ -60,7 +60,7 @@ func (s *scanner) parts(i int, cells bool) bool {
 	sign := s.signBefore(from)
 	row := at(s.low, from-1) == ',' && isDigit(at(s.low, from-2)) || at(s.low, end) == ',' && isDigit(at(s.low, end+1)) // EV 7,8,9
 	switch mark := whole + "." + fraction; {
-	case whole == "0", unit(s.low, end, "mm", "cm", "inches", "inch", "in") > end: // 0,7 s and bellows 29,7cm
+	case whole == "0", unit(s.low, end, ofSizes...) > end: // 0,7 s and bellows 29,7cm
 		return false
 	case sign != "" && s.unitOfTime(end):
 		return true

@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -53,7 +54,7 @@ var keywords map[string]keyword
 
 func init() {
 	letters = []func(*scanner) bool{
-		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).placement,
+		(*scanner).declared, (*scanner).regret, (*scanner).joinedIndex, (*scanner).scaleBefore, (*scanner).ratedOnSheet, (*scanner).shutterHours, (*scanner).hoursInWords, (*scanner).aperture, (*scanner).lightValue, (*scanner).development, (*scanner).developmentInWords, (*scanner).placement,
 		(*scanner).factor, (*scanner).power, (*scanner).said, (*scanner).filter, (*scanner).standing,
 	}
 	exposed := onSheet | onMeter
@@ -353,6 +354,8 @@ func choose(word string) func(*scanner, int) bool {
 		}
 		if name := s.names.longest(s.low[start:]); name > 0 && s.names.Names[s.low[start:start+name]] == Word(word) {
 			stop = start + name
+		} else if end, n := figureInWords(s.low, start); word == "lens" && end > start && (s.names.Names[strconv.Itoa(n)] == Lens || n >= shortestLens && s.settingFollows(end)) {
+			return s.emit(tChoose, "lens "+strconv.Itoa(n), end) // lens one fifty
 		} else if s.timeAt(start) { // dark cloth over lens 3m30
 			return false
 		} else if end, _, ok := length(s.low, start, false); ok && word == "lens" && boundary(s.low, end) && !isLetter(at(s.low, skip(s.low, end))) {

@@ -29,7 +29,7 @@ func TestWhatOnlyLooksAlike(t *testing.T) {
 		"1A: f16 1/2 in the rain":                 "f/16 1/2|words in the rain",
 		"1A: f16 1/2, bellows 10 in a bit":        "extension 254 mm",
 		"1A: cf. 86-12a, f16 1/2":                 "words cf. 86-12a|f/16 1/2",
-		"1A: one hundred and twenty seconds, f22": "hundred and twenty seconds",
+		"1A: one hundred and twenty seconds, f22": "120s",
 	} {
 		book, _ := Parse(source.New("n.md", []byte("lens 300: 300 mm\n"+line+"\n")), NewLexicon())
 		shown := ""

@@ -29,7 +29,7 @@ func (s *scanner) numeric() bool {
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
 	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
-	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
+	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).partOfSecond, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
 }
 
@@ -175,7 +175,7 @@ func (s *scanner) format() bool {
 		return false
 	}
 	end, _ = decimal(s.low, skip(s.low, cross+1))
-	end = unit(s.low, end, "mm", "cm", "inches", "in")
+	end = unit(s.low, end, ofSizes...)
 	return boundary(s.low, end) && s.emit(tFormat, s.low[s.pos:end], end)
 }
 
@@ -308,6 +308,11 @@ func (s *scanner) minutes() bool {
 		return false
 	}
 	total := 60 * number(value)
+	if stop, n := inWords(s.low, skip(s.low, behind)); n > 0 && n < 60 && !strings.Contains(value, "/") { // 1 minute thirty four
+		if seconds := unit(s.low, stop, secondUnits...); seconds > stop || s.settingFollows(stop) {
+			return s.emit(tTime, trimFloat(total+float64(n)), seconds)
+		}
+	}
 	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
 		stop, more := mixed(s.low, next)
 		bare := next > behind && digits(s.low, next) == stop && number(more) < 60 && s.settingFollows(stop) // 1 min 35
@@ -495,6 +500,9 @@ func (s *scanner) fractionTime() bool {
 	if stop := unit(s.low, slash, "th"); stop == slash+2 {
 		return s.ordinal(slash, stop)
 	}
+	if end, value := s.dictatedTime(); value != "" { // 1 / 15
+		return s.emit(tTime, value, end)
+	}
 	if at(s.low, slash) != '/' {
 		return false
 	}
@@ -509,6 +517,23 @@ func (s *scanner) fractionTime() bool {
 	end = s.ofTime(end, fractionUnits)
 	behind := boundary(s.low, end) || apertureAt(s.low, end) // 1/30f16
 	return right != "" && number(left) < number(right) && behind && s.emit(tTime, left+"/"+right, end)
+}
+
+// dictatedTime is a part of a second with blanks in it, 1 / 15: a speed that shutters are marked with, or before its unit or
+// beside an aperture, and no count of sheets. The value is "" where there is none.
+func (s *scanner) dictatedTime() (end int, value string) {
+	figures, value := apartFraction(s.low, s.pos)
+	if value == "" || s.field&(onSheet|onMeter) == 0 {
+		return s.pos, ""
+	}
+	end = s.ofTime(figures, fractionUnits)
+	n := len(s.tokens) - 1
+	counted := s.kind(n) == tWord && numbered[strings.TrimRight(s.low[s.tokens[n].Pos.Offset:s.ends[n]], ".:")]
+	over, part := strings.CutPrefix(value, "1/")
+	if counted || !boundary(s.low, end) || end == figures && (!part || !markedSpeeds[over] && !s.besideAperture(end)) {
+		return s.pos, ""
+	}
+	return end, value
 }
 
 var fractionUnits = append([]string{"of a second", "of a sec", "of second"}, secondUnits...)
@@ -565,7 +590,10 @@ func fromDegrees(figure string) string {
 // where two that do not agree are given.
 func (s *scanner) speed(i int) (end int, value string, signed bool) {
 	end, value = decimal(s.low, i)
-	if end == i {
+	if end == i { // EI two hundred fifty
+		if stop, n := figureInWords(s.low, i); stop > i && slices.Contains(atDegrees, strconv.Itoa(n)) && boundary(s.low, stop) {
+			return stop, strconv.Itoa(n), false
+		}
 		return i, "", false
 	}
 	figure := s.low[i:end]

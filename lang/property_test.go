@@ -81,6 +81,7 @@ var pieces = []string{
 	"EV 11", "on III", "Ⅲ", "Y8", "R25", "+", "pol 1½ stops", "(x2)", "(", ")", "N-1", "N−1", "no wait", "no", "not", "~~", "~", "?", "[sic]", "same as 3A", "ext 260mm",
 	"rise 12", "tilt 4°", "bracket -½", "second +1", "wide open", "us 32", "metered", "gave", "at EI 100", "falls VII", "D 0,72", "orange", "ND 0.9", "x4", "= 2s",
 	"\r", "\n", "\r\n", "\u2028", "\u0085", "\x00", "\ufeff", "\xff", "\xe2\x80", "- ", "> ", "# ", "| ", "```", "~~~", "<!--", "\\", "*", "**", "20s+17s", "4 x 1s", "1:2", "·", "5·6", "¹⁄₃₀", "\u200b",
+	"one", "a", "and", "of a second", "second", "thirty", "fifteenth", "30th", "tenths", "hundred", "over", "half", "to", "minutes", "EV eleven", "zone four", "1 / 15", "bellows", "three hundred", "millimetres", "minus one", "lens", "point five",
 }
 
 // Any text, of bytes or of pieces of the notation, keeps the promises.

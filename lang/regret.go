@@ -45,7 +45,7 @@ func (s *scanner) takesOff(i int) bool {
 // regrets are the words with which people take back what they have just written; regretsInLine
 // do so without a dash or brackets too.
 var (
-	regretsInLine = []string{"hmm no", "hmm, no", "oh no", "ah no", "er no", "no sorry", "sorry", "oops", "correction", "make that", "make it", "i mean"}
+	regretsInLine = []string{"hmm no", "hmm, no", "oh no", "ah no", "er no", "no sorry", "no actually", "no i mean", "no make that", "no rather", "sorry", "oops", "correction", "make that", "make it", "i mean"}
 	regrets       = append([]string{"no", "actually", "rather", "meant"}, regretsInLine...)
 )
 

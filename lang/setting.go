@@ -75,7 +75,7 @@ func (s *scanner) past(end int, mark string) (stop int, more string) {
 	if at(s.low, end) == '.' && digits(s.low, end+1) == end+2 { // tenths: f16.22 has none
 		return end + 2, s.low[end : end+2]
 	}
-	if stop, said := andA(s.low, end); stop > end {
+	if stop, said := s.andPart(end); stop > end {
 		return stop, "+" + said
 	}
 	next := skip(s.low, end)
@@ -225,6 +225,9 @@ func (s *scanner) lightValue() bool {
 		i, below = skip(s.low, said), s.low[i] == 'm'
 	}
 	end, value := unitless(s.low, i)
+	if end == i && i > s.pos+2 { // EV eleven
+		end, value = mixedInWords(s.low, i, brightestRead)
+	}
 	if end == i {
 		return false
 	}
@@ -280,6 +283,30 @@ func (s *scanner) development() bool {
 		}
 	}
 	return s.src[s.pos] == 'N' && boundary(s.low, s.pos+1) && at(s.low, s.pos+1) != '-' && s.emit(tN, "0", s.pos+1)
+}
+
+// developmentInWords is how a sheet is to be developed without the sign for it: normal minus one, minus one development,
+// development plus one.
+func (s *scanner) developmentInWords() bool {
+	led := unit(s.low, s.pos, "normal development", "normal", "development", "develop", "developing")
+	next := skip(s.low, led)
+	from, sign := unit(s.low, next, "plus", "+"), ""
+	if from == next {
+		from, sign = unit(s.low, next, "minus", "-"), "-"
+	}
+	if s.field&(onSheet|onDevelop) == 0 || from == next {
+		return false
+	}
+	start := skip(s.low, from)
+	end, value := mixedInWords(s.low, start, 5)
+	if end == start {
+		end, value = mixed(s.low, start)
+	}
+	behind := unit(s.low, end, "development", "developing", "in development")
+	if end == start || led == s.pos && behind == end || !boundary(s.low, behind) || number(value) > 5 || inStopsBehind(s.low, behind) {
+		return false
+	}
+	return s.emit(tN, sign+value, behind)
 }
 
 // isSpeed reports whether a number behind a dash is the shutter speed behind an empty column, and no
@@ -593,6 +620,12 @@ func (s *scanner) at(end int) bool {
 	if stop := s.indexBehindEV(next); stop > next {
 		return s.emit(tMeterEI, s.low[next:stop], stop)
 	}
+	if s.last() == tEV && s.field&(onMeter|onSheet) != 0 && isLetter(at(s.low, next)) { // EV 12 at two hundred fifty
+		if stop, value, _ := s.speed(next); value != "" && number(value) >= brightestAt && s.settingFollows(stop) {
+			hour := !strings.Contains(s.low[next:stop], "hundred") // at two fifty may be one
+			return s.emit(tMeterEI, value, stop) && (!hour || s.emit(tDoubt, "?", stop))
+		}
+	}
 	if after := unit(s.low, next, "ei", "iso", "asa"); after != next {
 		start := skip(s.low, after)
 		if stop, value, _ := s.speed(start); value != "" {
@@ -620,10 +653,12 @@ func (s *scanner) at(end int) bool {
 	if isDigit(at(s.low, next)) || apertureAt(s.low, next) {
 		return s.emit(tAt, "at", end)
 	}
-	for _, f := range fractionsInWords { // at an eighth
-		if strings.HasSuffix(f[0], "th") && strings.HasPrefix(s.low[next:], f[0]) && boundary(s.low, next+len(f[0])) {
-			return s.emit(tAt, "at", end)
-		}
+	if stop, p := partInWords(s.low, next); stop > next { // at an eighth
+		whole := s.count(tAperture, tSame) > 0 && s.settingFollows(stop) && p.over != 3
+		return (p.over >= surely || whole || unit(s.low, stop, partUnits...) > stop) && s.emit(tAt, "at", end)
+	}
+	if stop, over := ordinalAt(s.low, next); over >= surely && isLetter(s.low[next]) && boundary(s.low, stop) {
+		return s.emit(tAt, "at", end)
 	}
 	return false
 }
@@ -631,9 +666,8 @@ func (s *scanner) at(end int) bool {
 // indexBehindEV is the end of an index behind a light value and a sign, EV 12 @ 100, where it
 // is a speed of the series and too large for another light value; else i.
 func (s *scanner) indexBehindEV(i int) int {
-	const brightest = 25
 	stop := digits(s.low, i)
-	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightest {
+	if s.last() != tEV || s.field&(onMeter|onSheet) == 0 || !boundary(s.low, stop) || !slices.Contains(atDegrees, s.low[i:stop]) || number(s.low[i:stop]) < brightestAt {
 		return i
 	}
 	next := skip(s.low, stop)
@@ -642,6 +676,9 @@ func (s *scanner) indexBehindEV(i int) int {
 	}
 	return stop
 }
+
+// brightestAt is from which number on an index behind a light value is no other light value.
+const brightestAt = 25
 
 // notOfIndex are units that make a distance or a time of a number behind a light value: EV 12
 // at 100 yards.
@@ -692,12 +729,18 @@ func (s *scanner) said() bool {
 			return s.neutralBehind(f[1], stop) || s.emit(tStops, f[1], stop)
 		}
 		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
-		alone := strings.HasSuffix(f[0], "th") && boundary(s.low, end) && (s.last() == tAt || s.last() == tAperture)
-		if (stop != end || alone) && s.field&(onSheet|onMeter) != 0 {
-			return s.emit(tTime, f[1], stop)
+		if stop != end && s.field&(onSheet|onMeter) != 0 {
+			if s.goesOn() || unit(s.low, stop, "or") > stop { // a second or two
+				return s.emit(tWord, s.src[s.pos:stop], stop)
+			}
+			value := f[1]
+			if strings.Contains(value, "+") {
+				value = trimFloat(number(value))
+			}
+			return s.emit(tTime, value, stop)
 		}
 	}
-	return false
+	return s.lensInWords()
 }
 
 // fractionsInWords are numbers as they are said.
@@ -705,6 +748,5 @@ var fractionsInWords = [...][2]string{
 	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
 	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
 	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},
-	{"an eighth", "1/8"}, {"eighth", "1/8"}, {"a fifteenth", "1/15"}, {"fifteenth", "1/15"}, {"a thirtieth", "1/30"}, {"thirtieth", "1/30"},
-	{"a sixtieth", "1/60"}, {"sixtieth", "1/60"}, {"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
+	{"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
 }

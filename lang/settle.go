@@ -65,8 +65,8 @@ func (s *scanner) settle() {
 			}
 		case tNumber:
 			if s.isLens(i) {
-				t.Type, t.Value = tChoose, "lens "+s.low[t.Pos.Offset:s.ends[i]]
-			} else if s.counts(i) || s.numbersThing(i) {
+				t.Type, t.Value = tChoose, "lens "+t.Value
+			} else if s.saidInWords(i) || s.counts(i) || s.numbersThing(i) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tTime:
@@ -240,13 +240,13 @@ var ofTime = SetOf("for at about time exposure exposed gave given then total ope
 func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	if i > 0 && s.kind(i-1) == tWord {
 		switch word := s.tokens[i-1]; s.low[word.Pos.Offset:s.ends[i-1]] {
-		case "and":
-			if i > 1 && s.low[s.tokens[i-2].Pos.Offset:s.ends[i-2]] == "hundred" {
+		case "to":
+			return s.kind(i-2) != tCue // corrected to two minutes
+		case "and", "for", "just", "only", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped", "becomes", "became", "becoming", "makes", "gives":
+		default:
+			if !s.wordIn(i-1, ofRule) {
 				return true
 			}
-		case "for", "just", "only", "gave", "so", "but", "then", "open", "opened", "exposed", "shutter", "nearly", "minus", "less", "covered", "capped":
-		default:
-			return true
 		}
 	}
 	if after != tWord {
@@ -254,17 +254,33 @@ func (s *scanner) passing(i int, after lexer.TokenType) bool {
 	}
 	next := s.tokens[i+1]
 	switch s.low[next.Pos.Offset:s.ends[i+1]] {
-	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped", "or", "long", "open", "exposure":
+	case "at", "with", "and", "but", "for", "less", "minus", "covered", "capped", "or", "long", "open", "exposure",
+		"becomes", "became", "becoming", "including", "incl", "incl.":
 		return false
+	case "after", "plus": // two minutes after the rain
+		return !s.wordIn(i+2, ofRule)
 	}
-	return true
+	end, _ := inWords(s.low, next.Pos.Offset) // eight seconds fifteen with reciprocity
+	return !s.ruleBehind(end)
 }
+
+// ruleBehind reports whether words for a film's rule stand behind i, with no more than one other before them.
+func (s *scanner) ruleBehind(i int) bool {
+	next := skip(s.low, unit(s.low, i, "with", "for", "after", "including"))
+	return ofRule[s.low[next:letterRun(s.low, next)]]
+}
+
+// ofRule are words for a film's rule.
+var ofRule = SetOf("reciprocity recip schwarzschild")
 
 // inWholeWords reports whether a time is a number in words with its unit, and not a part
 // of a second, which no remark speaks of.
 func (s *scanner) inWholeWords(i int) bool {
 	text := s.low[s.tokens[i].Pos.Offset:s.ends[i]]
-	end, _ := inWords(text, 0)
+	if end, _ := partInWords(text, 0); end > 0 && s.durations == 1 { // f16 one fifteenth in the wind
+		return false
+	}
+	end, _ := wholeInWords(text, 0)
 	return end > 0 || text == "a second" && s.kind(i+1) == tWord || strings.Contains(text, "min") || strings.Contains(text, "hour")
 }
 
@@ -399,6 +415,9 @@ var (
 // lens, on a sheet's line that has its settings: 210mm, 1/60 f8; with the 210, 1/60 f8.
 func (s *scanner) isLens(i int) bool {
 	from := s.tokens[i].Pos.Offset
+	if s.saidInWords(i) {
+		return s.field == onSheet && s.names.Names[s.tokens[i].Value] == Lens && s.apertures > 0 && s.durations > 0 && s.namesLens(i)
+	}
 	end := digits(s.low, from)
 	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || end != s.ends[i] && unit(s.low, end, "mm") != s.ends[i] {
 		return false
@@ -419,6 +438,11 @@ func (s *scanner) inMarks(i int) bool {
 		}
 	}
 	return false
+}
+
+// saidInWords reports whether a token is a number in words.
+func (s *scanner) saidInWords(i int) bool {
+	return Figure(s.low[s.tokens[i].Pos.Offset:s.ends[i]]) != ""
 }
 
 // namesLens reports whether a number stands by itself, or among words by which a lens is put on: with

@@ -86,7 +86,7 @@ func commaDecimal(s string, i, point int) int {
 		return point
 	}
 	marked := at(s, i-1) == 'f' || at(s, i-1) == '/'
-	if boundary(s, stop) || single && !marked && isLetter(at(s, stop)) || unit(s, stop, "mm", "cm", "inches", "inch", "in") > stop {
+	if boundary(s, stop) || single && !marked && isLetter(at(s, stop)) || unit(s, stop, ofSizes...) > stop {
 		return stop
 	}
 	return point
@@ -135,15 +135,32 @@ func spoken(s string, i int) (end int, value string) {
 		if stop, ok := fraction(s, next); ok && properFraction(s[next:stop]) {
 			return stop, value + "+" + s[next:stop]
 		}
+		if stop, part := apartFraction(s, next); properFraction(part) {
+			return stop, value + "+" + part
+		}
 	}
 	return end, value
 }
 
+// apartFraction is a fraction as it is written from dictation, with a blank on both sides of its stroke: 1 / 15. The end is
+// i where there is none.
+func apartFraction(s string, i int) (end int, value string) {
+	stroke := digits(s, i)
+	if stroke == i || !strings.HasPrefix(s[stroke:], " / ") {
+		return i, ""
+	}
+	from := stroke + len(" / ")
+	if end = digits(s, from); end == from || number(s[from:end]) <= number(s[i:stroke]) {
+		return i, ""
+	}
+	return end, s[i:stroke] + "/" + s[from:end]
+}
+
 // unitless is such a number where no unit says that the fraction belongs to it: an eighth behind
-// a blank is a time.
+// a blank is a time, and so is what has blanks in it.
 func unitless(s string, i int) (end int, value string) {
 	end, value = spoken(s, i)
-	if blank := strings.IndexByte(s[i:end], ' '); blank > 0 && strings.HasSuffix(value, "/8") {
+	if blank := strings.IndexByte(s[i:end], ' '); blank > 0 && (strings.HasSuffix(value, "/8") || strings.Contains(s[i:end], " / ")) {
 		return mixed(s, i)
 	}
 	return end, value
@@ -173,7 +190,8 @@ func properFraction(s string) bool {
 
 // andA reads " and a half".
 func andA(s string, i int) (end int, value string) {
-	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}} {
+	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}, {" and three quarters", "3/4"},
+		{" and one half", "1/2"}, {" and one third", "1/3"}, {" and one quarter", "1/4"}} {
 		if strings.HasPrefix(s[i:], f[0]) {
 			return i + len(f[0]), f[1]
 		}
@@ -197,11 +215,15 @@ func unit(s string, i int, units ...string) int {
 // where a distance is expected, since 1m is a minute.
 func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 	end, value := spoken(s, i)
+	inWords := end == i
+	if inWords { // sixteen and a half inches
+		end, value = spokenInWords(s, i)
+	}
 	if end == i {
 		return i, 0, false
 	}
 	for _, u := range lengths {
-		if (u.name == "m" || u.name == `'`) && !metres {
+		if (u.name == "m" || u.name == `'`) && !metres || inWords && (u.name == "in" || u.name == `"`) {
 			continue
 		}
 		if behind := unit(s, end, u.name); behind != end {
@@ -232,9 +254,20 @@ var lengths = []struct {
 	name string
 	mm   float64
 }{
-	{"mm", 1}, {"cm", 10}, {"inches", 25.4}, {"inch", 25.4}, {"in", 25.4}, {`"`, 25.4},
+	{"mm", 1}, {"millimetres", 1}, {"millimeters", 1}, {"millimetre", 1}, {"millimeter", 1},
+	{"cm", 10}, {"centimetres", 10}, {"centimeters", 10}, {"centimetre", 10}, {"centimeter", 10}, {"inches", 25.4}, {"inch", 25.4}, {"in", 25.4}, {`"`, 25.4},
 	{"feet", 304.8}, {"ft", 304.8}, {"metres", 1000}, {"meters", 1000}, {"m", 1000},
 }
+
+// ofSizes are those of them in which things are measured that are no distance.
+var ofSizes = func() (names []string) {
+	for _, u := range lengths {
+		if u.mm < 300 && u.name != `"` {
+			names = append(names, u.name)
+		}
+	}
+	return names
+}()
 
 // zone reads "on III", "on zone 3", "z3" and "zone III½".
 func zone(s string, i int) (end int, value string, ok bool) {

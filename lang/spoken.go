@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,14 +16,17 @@ var cardinals = map[string]int{
 	"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
 }
 
+// ordinals are the words of parts: a third, one sixteenth, twenty-fifth. Second and first are none.
 var ordinals = map[string]int{
-	"eighth": 8, "tenth": 10, "fifteenth": 15, "twentieth": 20, "twenty-fifth": 25, "twenty fifth": 25, "thirtieth": 30, "fiftieth": 50, "sixtieth": 60,
-	"hundredth": 100, "hundred and twenty-fifth": 125, "hundred and twenty fifth": 125,
+	"third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "seventh": 7, "eighth": 8, "ninth": 9, "tenth": 10, "eleventh": 11, "twelfth": 12,
+	"thirteenth": 13, "fourteenth": 14, "fifteenth": 15, "sixteenth": 16, "seventeenth": 17, "eighteenth": 18, "nineteenth": 19,
+	"twentieth": 20, "thirtieth": 30, "fortieth": 40, "fiftieth": 50, "sixtieth": 60, "seventieth": 70, "eightieth": 80, "ninetieth": 90,
+	"hundredth": 100,
 }
 
 // numberWords are the words with which a number in words begins.
 var numberWords = func() map[string]bool {
-	all := SetOf("a an one")
+	all := SetOf("a an one hundred point")
 	for word := range cardinals {
 		all[word] = true
 	}
@@ -60,40 +64,214 @@ func inWords(s string, i int) (end, n int) {
 // mixedInWords reads a number up to a most that a part may follow, as mixed does in
 // figures: one and a half. The end is i where there is none.
 func mixedInWords(s string, i, most int) (end int, value string) {
-	end, n := inWords(s, i)
-	if end == i || n > most {
+	end, value = decimalInWords(s, i)
+	if end == i || number(value) > float64(most) {
 		return i, ""
 	}
-	value = strconv.Itoa(n)
 	if stop, more := andA(s, end); stop > end {
 		end, value = stop, value+"+"+more
 	}
 	return end, value
 }
 
-// partInWords reads one part in words, of at most a second: an eighth, one fifteenth. One
-// twenty-fifth is none: it is 1/25, and what people say for 1/125.
-func partInWords(s string, i int) (end int, value string) {
-	for _, one := range [...]string{"one ", "an ", "a "} {
-		rest, ok := strings.CutPrefix(s[i:], one)
-		if !ok {
-			continue
-		}
-		if end, n := ordinalAt(rest, 0); end > 0 && (one != "one " || n != 25) {
-			return i + len(one) + end, "1/" + strconv.Itoa(n)
-		}
+// wholeInWords is such a number up to 999: a hundred and twenty, two hundred fifty.
+func wholeInWords(s string, i int) (end, n int) {
+	end, n = hundredsInWords(s, i)
+	if end == i {
+		return inWords(s, i)
 	}
-	return i, ""
+	next := unit(s, end, "and")
+	if stop, more := inWords(s, skip(s, next)); more > 0 && skip(s, next) > end {
+		return stop, n + more
+	}
+	return end, n
 }
 
-// ordinalAt is the longest ordinal at i: sixtieth, hundred and twenty-fifth. The end is i where
-// there is none.
-func ordinalAt(s string, i int) (end, n int) {
-	end = i
-	for said, value := range ordinals {
-		if stop := i + len(said); stop > end && strings.HasPrefix(s[i:], said) && !isLetter(at(s, stop)) {
-			end, n = stop, value
+// decimalInWords is a whole number, or one with a decimal point that is said: two point five, point three.
+func decimalInWords(s string, i int) (end int, value string) {
+	end, n := wholeInWords(s, i)
+	point := unit(s, end, "point")
+	if end > i || point > end {
+		value = strconv.Itoa(n)
+	}
+	from := skip(s, point)
+	if stop, part := inWords(s, from); point > end && stop > from && part < 10 {
+		return stop, value + "." + strconv.Itoa(part)
+	}
+	if end == i {
+		return i, ""
+	}
+	return end, value
+}
+
+// hundredsInWords is hundred, a hundred, two hundred. The end is i where there is none.
+func hundredsInWords(s string, i int) (end, n int) {
+	end, n = unit(s, i, "a", "one"), 1
+	if end == i {
+		if stop, said := inWords(s, i); said > 1 && said < 10 {
+			end, n = stop, said
 		}
+	}
+	if stop := unit(s, end, "hundred"); stop > end {
+		return stop, 100 * n
+	}
+	return i, 0
+}
+
+// figureInWords is a number as its figures are said too: one fifty, two ten, three hundred. The end is i
+// where there is none.
+func figureInWords(s string, i int) (end, n int) {
+	end, n = wholeInWords(s, i)
+	if next := skip(s, end); n > 0 && n < 10 && next > end {
+		if stop, more := inWords(s, next); more >= 10 {
+			return stop, 100*n + more
+		}
+	}
+	return end, n
+}
+
+// spokenInWords is such a number with a part behind it, as spoken is in figures: sixteen and a half.
+func spokenInWords(s string, i int) (end int, value string) {
+	end, n := figureInWords(s, i)
+	if end == i {
+		return i, ""
+	}
+	value = strconv.Itoa(n)
+	if stop, said := andA(s, end); stop > end {
+		end, value = stop, value+"+"+said
+	}
+	return end, value
+}
+
+// Figure is a text that is a number in words and nothing else, in figures: one fifty is 150. "" for none.
+func Figure(text string) string {
+	s := lower(strings.TrimSpace(text))
+	if end, n := figureInWords(s, 0); end > 0 && end == len(s) {
+		return strconv.Itoa(n)
+	}
+	return ""
+}
+
+// lensInWords is a lens of the kit by its name in words, or a number in words before the word for one: with the one fifty.
+// Whether it names one its line tells.
+func (s *scanner) lensInWords() bool {
+	end, n := figureInWords(s.low, s.pos)
+	name := strconv.Itoa(n)
+	if s.field != onSheet || end == s.pos || n < shortestLens || !boundary(s.low, end) {
+		return false
+	}
+	return (s.names.Names[name] == Lens || unit(s.low, end, "lens") > end) && s.emit(tNumber, name, end)
+}
+
+// shortestLens is the focal length from which a number in words before or behind the word for a lens is one, in millimetres:
+// the two lenses.
+const shortestLens = 35
+
+// part is a part of one in words, or half in figures: three tenths, a 30th, one over fifteen.
+type part struct {
+	of, over int
+	open     bool // 1/25, and what people say for 1/125: one twenty-fifth
+}
+
+func (p part) String() string { return strconv.Itoa(p.of) + "/" + strconv.Itoa(p.over) }
+
+// partInWords reads a part that a number of parts or an article stands before. The end is i where there
+// is none.
+func partInWords(s string, i int) (end int, p part) {
+	from, n := unit(s, i, "an", "a", "one"), 1
+	article := at(s, i) == 'a'
+	if from == i {
+		if from, n = inWords(s, i); from == i {
+			if from = digits(s, i); from > i && from < i+2 {
+				n = int(number(s[i:from]))
+			}
+		}
+	}
+	if from == i || n < 1 || n > 9 {
+		return i, part{}
+	}
+	next := from + 1
+	if c := at(s, from); c != ' ' && c != '-' {
+		return i, part{}
+	}
+	if behind := unit(s, from, "over", "slash"); behind > from && !article {
+		start := skip(s, behind)
+		stop, over := wholeOver(s, start)
+		if stop > start && over > n && boundary(s, stop) {
+			return stop, part{n, over, false}
+		}
+		return i, part{}
+	}
+	if stop, over := ordinalAt(s, next); stop > next && (n > 1) == (s[stop-1] == 's') && over > n {
+		return stop, part{n, over, n == 1 && !article && over == 25}
+	}
+	for _, of := range [...]struct {
+		word string
+		over int
+	}{{"half", 2}, {"quarters", 4}, {"quarter", 4}} {
+		if stop := next + len(of.word); strings.HasPrefix(s[next:], of.word) && !isLetter(at(s, stop)) && (n > 1) == (of.word == "quarters") && of.over > n {
+			return stop, part{n, of.over, false}
+		}
+	}
+	return i, part{}
+}
+
+// wholeOver is the number below a fraction, in words or figures: fifteen, one twenty five, 30.
+func wholeOver(s string, i int) (end, n int) {
+	if end = digits(s, i); end > i && end < i+5 {
+		return end, int(number(s[i:end]))
+	}
+	return figureInWords(s, i)
+}
+
+// ordinalAt is the longest ordinal at i, of one or of several parts, in words or figures: sixtieth, tenths,
+// hundred and twenty-fifth, 30th. The end is i where there is none.
+func ordinalAt(s string, i int) (end, n int) {
+	if figures := digits(s, i); figures > i {
+		if stop := unit(s, figures, "ths", "th"); figures < i+5 && stop > figures && !isSpace(s[figures]) {
+			return stop, int(number(s[i:figures]))
+		}
+		return i, 0
+	}
+	if end, n = ordinalWord(s, i); end > i {
+		return end, n
+	}
+	from, whole := hundredsInWords(s, i)
+	if from > i {
+		if from = skip(s, unit(s, from, "and")); at(s, from) == '-' {
+			from++
+		}
+		if end, n = ordinalWord(s, from); end > from && n < 100 {
+			return end, whole + n
+		}
+	} else if end, n = inWords(s, i); n > 0 && n < 10 {
+		if stop := unit(s, end, "hundredths", "hundredth"); stop > end {
+			return stop, 100 * n
+		}
+		return i, 0
+	}
+	if stop, tens := inTens(s, from); stop > from && (at(s, stop) == ' ' || at(s, stop) == '-') {
+		if end, n = ordinalWord(s, stop+1); end > stop+1 && n < 10 {
+			return end, whole + tens + n
+		}
+	}
+	return i, 0
+}
+
+// inTens is twenty, thirty and so on to ninety.
+func inTens(s string, i int) (end, n int) {
+	end = letterRun(s, i)
+	if n = cardinals[s[i:end]]; n < 20 {
+		return i, 0
+	}
+	return end, n
+}
+
+// ordinalWord is an ordinal of one word, or several such parts: tenth, tenths.
+func ordinalWord(s string, i int) (end, n int) {
+	end = letterRun(s, i)
+	if n = ordinals[strings.TrimSuffix(s[i:end], "s")]; n == 0 {
+		return i, 0
 	}
 	return end, n
 }
@@ -157,38 +335,93 @@ func (s *scanner) apertureInWords() bool {
 	if mark == "" || from == s.pos+1 {
 		return false
 	}
-	if stop, more := andA(s.low, end); stop > end {
+	if stop, n := inWords(s.low, skip(s.low, end)); stop > skip(s.low, end) && n < 10 && len(mark) == 1 && s.settingFollows(stop) {
+		return false // f four five may be 4.5 and 45
+	}
+	if stop, more := s.andPart(end); stop > end {
 		end, mark = stop, mark+"+"+more
 	}
 	return s.emit(tAperture, mark, end)
 }
 
-// timeInWords is ten seconds, two minutes, one and a half seconds, one fifteenth.
+// andPart is the part of a stop past an f-number, f22 and a half, where it is none of a second.
+func (s *scanner) andPart(i int) (end int, value string) {
+	end, value = andA(s.low, i)
+	if unit(s.low, end, partUnits...) > end {
+		return i, ""
+	}
+	return end, value
+}
+
+// timeInWords is ten seconds, two minutes, one and a half seconds, one fifteenth, three tenths of a second.
 func (s *scanner) timeInWords() bool {
 	if s.field&(onSheet|onMeter) == 0 {
 		return false
 	}
-	if end, value := partInWords(s.low, s.pos); value != "" {
-		stop := unit(s.low, end, "of a second", "second", "seconds", "sec")
-		return (stop > end || unit(s.low, end, "of") == end) && s.emit(tTime, value, stop)
-	}
-	if end, n := ordinalAt(s.low, s.pos); end > s.pos && s.last() != tWord && s.besideAperture(end) {
-		return s.emit(tTime, "1/"+strconv.Itoa(n), end)
-	}
-	if s.longInWords() {
+	if s.partOfSecond() || s.longInWords() {
 		return true
 	}
-	end, n := inWords(s.low, s.pos)
+	end, value := decimalInWords(s.low, s.pos)
+	if article := unit(s.low, s.pos, "a"); end == s.pos && unit(s.low, article, "full", "whole") > article {
+		end, value = article, "1" // a full second
+	}
 	if end == s.pos {
 		return false
 	}
-	more := 0.
+	total := number(value)
 	if stop, said := andA(s.low, end); stop > end {
-		end, more = stop, number(said)
+		end, total = stop, total+number(said)
 	}
-	stop := unit(s.low, end, secondUnits...)
-	return stop > end && s.emit(tTime, trimFloat(float64(n)+more), stop)
+	stop := unit(s.low, unit(s.low, end, "full", "whole"), secondUnits...)
+	if behind, said := andA(s.low, stop); stop > end && behind > stop && total == math.Trunc(total) { // two seconds and a half
+		stop, total = behind, total+number(said)
+	}
+	return stop > end && boundary(s.low, stop) && s.emit(tTime, trimFloat(total), stop)
 }
+
+// partOfSecond is a part of a second, with its unit or where an aperture beside it or its size leaves nothing
+// else: one fifteenth, 3 tenths of a second, f22 one quarter, sixtieth at f16. One that is open stays words, and
+// so does one that belongs to words which are none: to and a half seconds.
+func (s *scanner) partOfSecond() bool {
+	if s.field&(onSheet|onMeter) == 0 {
+		return false
+	}
+	end, p := partInWords(s.low, s.pos)
+	if end == s.pos {
+		stop, over := ordinalAt(s.low, s.pos)
+		behind := unit(s.low, stop, partUnits...) // thirtieth of a second
+		right := (s.last() == tAt || s.last() == tAperture) && boundary(s.low, stop) && unit(s.low, stop, "of") == stop
+		if isDigit(s.low[s.pos]) || over < surely || s.last() == tWord || s.low[stop-1] == 's' || behind == stop && !right && !s.besideAperture(stop) {
+			return false
+		}
+		return s.emit(tTime, part{of: 1, over: over}.String(), behind)
+	}
+	stop := unit(s.low, end, partUnits...)
+	switch {
+	case stop > end && (p.open || s.goesOn()):
+		return s.emit(tWord, s.src[s.pos:stop], stop)
+	case p.open:
+		return false
+	case stop > end:
+	case unit(s.low, end, "of") > end:
+		return false
+	case p.of == 1 && p.over >= surely && (s.settingFollows(end) || !strings.Contains(s.low[s.pos:end], " over ")):
+	case s.count(tTime) > 0 || s.last() == tAt && !s.settingFollows(end) || s.last() != tAt && (s.last() == tWord || !s.besideAperture(end)):
+		return false
+	}
+	return boundary(s.low, stop) && s.emit(tTime, p.String(), stop)
+}
+
+// surely is from how many parts on one of them is one of a second by itself: no remark speaks of an eighth.
+const surely = 8
+
+// goesOn reports whether words that were not read stand before a part or a second, and make another number of
+// it: to and a half seconds, some 30ths of a second.
+func (s *scanner) goesOn() bool {
+	return s.behindWord("of") || s.behindWord("and") && s.kind(len(s.tokens)-2) == tWord
+}
+
+var partUnits = append([]string{"of a second", "a second", "of a sec", "a sec"}, fractionUnits...)
 
 // longUnits are the words of minutes and hours with their seconds, the longer first.
 var longUnits = [...]struct {
@@ -228,6 +461,8 @@ func (s *scanner) longInWords() bool {
 			end, total, size = behind, total+60*float64(n), 60
 		} else if behind = unit(s.low, stop, secondUnits...); behind > stop {
 			end, total, size = behind, total+float64(n), 1
+		} else if size == 60 && s.settingFollows(stop) { // one minute thirty four
+			end, total, size = stop, total+float64(n), 1
 		} else {
 			break
 		}
@@ -312,4 +547,36 @@ func NumbersInWords(text string) (all []Spoken) {
 		i = end
 	}
 	return all
+}
+
+// CutNumber cuts the number in words off the head of a text: one fifteen, three tenths of a second. It tells nothing of
+// "a" and "an" by themselves.
+func CutNumber(text string) (rest string, found bool) {
+	s := lower(text)
+	i := 0
+	for {
+		from := skip(s, i)
+		end, _ := partInWords(s, from)
+		if end == from {
+			end, _ = ordinalAt(s, from)
+		}
+		if end == from {
+			end, _ = figureInWords(s, from)
+		}
+		if end == from {
+			end = unit(s, from, "half", "quarter", "full", "whole")
+		}
+		if article := unit(s, from, "a", "an"); end == from && !found && article > from {
+			i = article
+			continue
+		}
+		if end == from || !boundary(s, end) {
+			break
+		}
+		i, found = end, true
+	}
+	if !found {
+		return text, false
+	}
+	return text[skip(s, unit(s, i, partUnits...)):], true
 }

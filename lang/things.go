@@ -1,9 +1,9 @@
 package lang
 
 import (
-	"math"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -213,8 +213,8 @@ func (s *scanner) extension(end int) bool {
 	if s.field&onCamera != 0 {
 		return s.extensionRange(start)
 	}
-	if stop := hundreds(s.low, drawn); drawn > start && stop > drawn {
-		return s.emit(tExt, s.low[drawn:stop], stop)
+	if stop, mm := hundreds(s.low, drawn); stop > drawn && (drawn > start || isLetter(s.low[drawn])) {
+		return s.emit(tExt, mm, stop)
 	}
 	if stop, value := decimal(s.low, start); stop > start && boundary(s.low, stop) && unit(s.low, stop, "stops", "stop") == stop && !s.unitOfTime(stop) {
 		return s.emit(tExt, value, stop) // millimetres by default
@@ -231,10 +231,8 @@ func (s *scanner) extension(end int) bool {
 func apart(what string) func(*scanner, int) bool {
 	chosen := choose(what)
 	return func(s *scanner, end int) bool {
-		if said := filmToLens().FindString(s.low[s.pos:]); said != "" && s.field&onSheet != 0 {
-			if stop, mm, ok := length(s.low, skip(s.low, s.pos+len(said)), false); ok {
-				return s.emit(tExt, trimFloat(mm), stop)
-			}
+		if said := filmToLens().FindString(s.low[s.pos:]); said != "" && s.field&onSheet != 0 && s.racked(s.pos+len(said)) {
+			return true
 		}
 		return chosen(s, end)
 	}
@@ -242,18 +240,29 @@ func apart(what string) func(*scanner, int) bool {
 
 var filmToLens = pattern.Lazily(`^(?:film(?: plane)? to (?:the )?lens(?: ?board)?|lens(?: ?board)? to (?:the )?film(?: plane)?)`)
 
-// hundreds is the end of three figures without a unit, which are millimetres: bellows out to 300.
-func hundreds(s string, i int) int {
-	stop := digits(s, i)
-	next := skip(s, stop)
-	if stop != i+3 || !boundary(s, stop) || isLetter(at(s, next)) && !apertureAt(s, next) {
-		return i
+// hundreds is a number of three figures without a unit, which are millimetres, in words too: bellows out to 300, bellows
+// two ninety seven. The end is i where there is none.
+func hundreds(s string, i int) (end int, mm string) {
+	end = digits(s, i)
+	mm = s[i:end]
+	if end == i {
+		var n int
+		end, n = figureInWords(s, i)
+		mm = strconv.Itoa(n)
 	}
-	return stop
+	next := skip(s, end)
+	if len(mm) != 3 || !boundary(s, end) || isLetter(at(s, next)) && !apertureAt(s, next) && !goesOnBehind[s[next:letterRun(s, next)]] {
+		return i, ""
+	}
+	return end, mm
 }
+
+// goesOnBehind are words behind a number that count nothing by it.
+var goesOnBehind = SetOf("so and with but at for")
 
 // drawnOut is where a length may stand behind the bellows: out, out to, at, of, scale at, about.
 func drawnOut(text string, i int) int {
+	i = unit(text, unit(text, i, "is", "are", "was", "were"), "now")
 	i = unit(text, i, "extended", "drawn", "racked", "pulled", "scale", "on the scale")
 	i = unit(text, i, "out")
 	i = unit(text, i, "to", "at", "of", "on", "=", "reads", "reading")
@@ -263,13 +272,8 @@ func drawnOut(text string, i int) int {
 // racked is a length behind a word that speaks of the bellows alone: racked out to 300 mm.
 func (s *scanner) racked(end int) bool {
 	drawn := skip(s.low, drawnOut(s.low, end))
-	if stop := hundreds(s.low, drawn); stop > drawn {
-		return s.emit(tExt, s.low[drawn:stop], stop)
-	}
-	if stop, n := inWords(s.low, drawn); stop > drawn { // twelve inches
-		if end := unit(s.low, stop, "inches", "inch"); end > stop {
-			return s.emit(tExt, trimFloat(math.Round(float64(n)*25.4e6)/1e6), end)
-		}
+	if stop, mm := hundreds(s.low, drawn); stop > drawn {
+		return s.emit(tExt, mm, stop)
 	}
 	stop, mm, ok := length(s.low, drawn, false)
 	return ok && s.emit(tExt, trimFloat(mm), stop)
@@ -286,7 +290,7 @@ func (s *scanner) standing() bool {
 	return leads != nil && unit(s.low, end, leads...) > end && s.racked(end)
 }
 
-var standings = map[string][]string{"drawn": {"to", "out"}, "pulled": {"out"}, "standard": {"at", "on", "to"}, "rail": {"at", "on", "to", "scale"}}
+var standings = map[string][]string{"drawn": {"to", "out"}, "pulled": {"out"}, "standard": {"at", "on", "to", "out", "pulled", "drawn", "racked"}, "rail": {"at", "on", "to", "scale", "out"}}
 
 // onRail is a length on the camera's rail, in millimetres where it has no unit: 300 on the rail.
 func (s *scanner) onRail() bool {
@@ -324,10 +328,31 @@ func (s *scanner) magnification(end int) bool {
 			return s.emit(tScale, value+"/"+over, close)
 		}
 	}
-	if stop == hundreds(s.low, start) && s.low[s.pos:end] == "scale" {
+	if close, of, over := toInWords(s.low, start); close > start {
+		return s.emit(tScale, of+"/"+over, close)
+	}
+	if behind, _ := hundreds(s.low, start); stop == behind && s.low[s.pos:end] == "scale" {
 		return false // of a rail
 	}
 	return stop > start && s.emit(tScale, value, stop)
+}
+
+// toInWords is one to two, 1 to 4, as a scale is said behind its word.
+func toInWords(s string, i int) (end int, of, over string) {
+	number := func(i int) (int, string) {
+		if end, value := spokenInWords(s, i); end > i {
+			return end, value
+		}
+		return decimal(s, i)
+	}
+	stop, of := number(i)
+	to := unit(s, stop, "to")
+	from := skip(s, to)
+	end, over = number(from)
+	if stop == i || to == stop || end == from || !boundary(s, end) {
+		return i, "", ""
+	}
+	return end, of, over
 }
 
 // circle is a lens's image circle, and a camera's circle of confusion.
@@ -365,7 +390,7 @@ func (s *scanner) movement(end int) bool {
 	if stop == next {
 		return false
 	}
-	stop = unit(s.low, stop, "mm", "cm", "inches", "in", "degrees", "deg", "°")
+	stop = unit(s.low, unit(s.low, stop, ofSizes...), "degrees", "deg", "°")
 	stop = unit(s.low, stop, "front", "rear")
 	return boundary(s.low, stop) && s.emit(tMovement, s.src[s.pos:stop], stop)
 }

@@ -161,7 +161,7 @@ func (s *scanner) scan() {
 				continue
 			}
 		}
-		if s.zoneInCell() {
+		if s.zoneInCell() || s.wordInCell() {
 			continue
 		}
 		if start := s.pos; !s.one() || s.pos == start {

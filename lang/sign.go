@@ -170,6 +170,23 @@ func (s *scanner) cell() int {
 	return end
 }
 
+// wordInCell is a ditto mark in letters that fills a cell of a sheet's line, where it is no word of a sentence.
+func (s *scanner) wordInCell() bool {
+	if c := s.low[s.pos]; c != 'd' && c != '-' || s.field != onSheet || s.last() != tComma && !s.wideBefore() {
+		return false
+	}
+	for _, mark := range [...]string{"-do-", "d°", "do"} {
+		if !strings.HasPrefix(s.low[s.pos:], mark) {
+			continue
+		}
+		end := s.pos + len(mark)
+		if next := skip(s.low, end); next == len(s.low) || strings.IndexByte(",;|", s.low[next]) >= 0 || isWide(s.low[end:next]) {
+			return s.emit(tSame, "", end)
+		}
+	}
+	return false
+}
+
 // IsDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
 // and not of a column.
 func IsDittoMark(text string) bool {
@@ -178,7 +195,7 @@ func IsDittoMark(text string) bool {
 }
 
 // dittoWords are such marks in words, as registers have them (common practice, no source).
-var dittoWords = SetOf("ditto dito idem dto. dgl. id.")
+var dittoWords = SetOf("ditto dito idem dto. dgl. id. d°")
 
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and
 // neither opens a quotation nor is a unit.

@@ -205,6 +205,9 @@ func (t *reader) parted(st *lang.Statement) *row {
 				c.terms = append(c.terms, term)
 			}
 		}
+		if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
+			c.text = c.text[1:n] // as a spreadsheet has it
+		}
 		t.fill(&c)
 		r.cells = append(r.cells, c)
 	}

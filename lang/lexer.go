@@ -148,6 +148,7 @@ type scanner struct {
 // scan lexes a line's body into tokens and their ends.
 func (s *scanner) scan() {
 	s.partFigures()
+	s.openCells()
 	for {
 		from := s.pos
 		s.blanks()

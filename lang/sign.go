@@ -406,6 +406,59 @@ func (s *scanner) quote() bool {
 	return s.emit(tRemark, `"`, stop)
 }
 
+// openCells takes the quotation marks off the cells of a sheet's line that hold nothing but terms, as a
+// spreadsheet has put them there: Gate,"EV 10","f16","1/4". They begin and end their cells, between which no
+// blanks are, or all cells have them. Words in them are the title or a remark.
+func (s *scanner) openCells() {
+	if s.field != onSheet || strings.Count(s.src[s.pos:], `"`) < 2 {
+		return
+	}
+	var tight, loose [][2]int
+	all, inside, from := true, false, s.pos
+	for i := s.pos; i <= len(s.src); i++ {
+		c := at(s.src, i)
+		if c == '"' {
+			inside = !inside
+		}
+		if i < len(s.src) && (inside || strings.IndexByte(",;\t", c) < 0) {
+			continue
+		}
+		text := s.src[from:i]
+		said := strings.Trim(text, " ")
+		begin := from + strings.Index(text, said)
+		n := len(said)
+		switch {
+		case n < 2 || said[0] != '"' || said[n-1] != '"' || strings.Count(said, `"`) > 2:
+			all = all && said == ""
+		case begin+n == i && (begin == from || from == s.pos):
+			tight = append(tight, [2]int{begin, i - 1})
+		default:
+			loose = append(loose, [2]int{begin, begin + n - 1})
+		}
+		from = i + 1
+	}
+	if all {
+		tight = append(tight, loose...)
+	}
+	text, opened := []byte(s.src), false
+	isDash := func(text string) bool { return strings.Trim(text, "-") == "" }
+	for _, dashes := range [...]bool{false, true} { // which may be ditto marks where no other cell is opened
+		for _, marks := range tight {
+			inner := s.src[marks[0]+1 : marks[1]]
+			if inner == "" || strings.Trim(inner, " ,;\t") != inner || isDash(inner) != dashes || dashes && !opened {
+				continue // or ditto marks with commas between them
+			}
+			if own := scanFolded(inner, s.field, s.names); dashes || own.count(tWord, tComma) == 0 {
+				text[marks[0]], text[marks[1]], opened = ' ', ' ', true
+			}
+		}
+	}
+	if opened {
+		s.src = string(text)
+		s.low = lower(s.src)
+	}
+}
+
 // hash is a Wratten number with the letter that belongs to it: #25, #23A, #80A.
 func (s *scanner) hash() bool {
 	end := digits(s.low, s.pos+1)

@@ -82,6 +82,12 @@ func (c cell) isEmpty() bool {
 	return c.text != "" && (strings.Trim(c.text, "-–—−") == "" || forNothing[strings.ToLower(c.text)])
 }
 
+// isSign reports whether a cell is nothing but a sign, which is no mark: in a row that lacks a setting it may stand
+// for that.
+func (c cell) isSign() bool {
+	return c.text != "" && !c.says && !lang.IsDittoMark(c.text) && !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
+}
+
 // maybeEmpty reports whether a cell may be a sign for nothing, in whatever tongue.
 func (c cell) maybeEmpty() bool {
 	return c.text != "" && (c.isEmpty() || c.isDrawnIn() || !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }) && !lang.IsDittoMark(c.text) ||

@@ -542,3 +542,26 @@ func TestQuotedCells(t *testing.T) {
 		lastIs(t, want, above+row)
 	}
 }
+
+// A setting is carried from the sheet before only where nothing on the line may stand in its place: what a spreadsheet
+// made of a fraction, its error signs, words by which it was not noted, a sign in a cell, a value in brackets.
+func TestNothingIsCarriedIntoACellThatIsNotRead(t *testing.T) {
+	const above = "84-1: Gate, EV 9, f16 1/2\n"
+	words := strings.Split("01/04/2024|1/4/2024|01.04.2024|4/1/24|Apr-04|1. Apr|Jan-30|30-Jan|2:00:00|00:00:02|45383|#REF!|#DIV/0!|########|n/k|N.K.|unk.|illeg.|unleserlich|not noted|lost|forgot|see back|s. Rückseite|...|__|[?]|x|-|--|/|?|\"1/4\"|(1/4)|quart d'heure", "|")
+	for _, word := range words {
+		for _, row := range []string{"84-2: Weir, EV 9, f16, " + word, "84-2: EV 9, f16, " + word, "84-2: Weir, EV 9, " + word + ", f16"} {
+			lastIs(t, record.Unchecked, above+row)
+		}
+		for _, sep := range []string{"   ", "\t", ","} {
+			for _, row := range []string{"84-1: Gate; EV 9; f16; 1/2@84-2: Weir; EV 9; f16; " + word, "84-1: Gate; EV 9; f16; 1/2@84-2: Weir; EV 9; " + word + "; 1/2"} {
+				if word != `"1/4"` { // which is read
+					lastIs(t, record.Unchecked, strings.ReplaceAll(strings.ReplaceAll(row, "; ", sep), "@", "\n"))
+				}
+			}
+		}
+	}
+	for _, row := range strings.Split("84-2: Weir, EV 9, f16|84-2: EV 9, f16, closer|84-2: EV 9, f16, gate at the mill|84-2: EV 9, f16 -- from the bank|84-2: EV 9, f16, N|84-2: EV 9, f16 (windy)|84-2: Weir, the old one, EV 9, f16", "|") {
+		lastIs(t, record.Right, above+row)
+	}
+	lastIs(t, record.Right, "84-1: Gate   EV 9   Y8   f16   1s\n84-2: Weir   EV 8   -    f16")
+}

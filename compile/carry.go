@@ -135,6 +135,10 @@ func (r *resolver) carry(sh *sheet, t *reader) {
 		sh.aperture.value = known(l.marks[0], l.at.Span, false)
 		return
 	}
+	if said := t.inItsPlace(); said != "" {
+		sh.unclear = "the setting that is not written: " + quote(said)
+		return
+	}
 	prior := r.before(sh)
 	if prior == nil {
 		return

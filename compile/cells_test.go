@@ -256,6 +256,49 @@ func TestAnotherWordInAColumnIsNotAsAbove(t *testing.T) {
 	}
 }
 
+// What stands in a column in which a row above says something, and is not understood, is neither as above nor empty, in
+// whatever layout, with marks beside it or without; a mark in letters copies.
+func TestAnUnreadCellUnderAColumnIsAsked(t *testing.T) {
+	rows := func(sep string, cells ...string) string {
+		text := ""
+		for i, row := range cells {
+			text += fmt.Sprintf("%dA:%s%s\n", i+1, strings.Trim(sep, ",|"), strings.ReplaceAll(row, "; ", sep))
+		}
+		return strings.TrimSpace(text)
+	}
+	words := strings.Split("w.o.|v.o.|s.o.|..|pareil|le même|ebenso|↓|r|A|B|YG|K-2|XI|PF|tri-red|gusty|(x)|+", "|")
+	for _, sep := range []string{"   ", "\t", " | ", ",", ", "} {
+		for _, word := range words {
+			for _, table := range []string{
+				"Gate; EV 9; Y8; f16; 1s#Weir; EV 9; ?; f16; 1/2", "Gate; EV 9; Y8; f16; 1s#Weir; EV 9; ?; f16; 1s", "Gate; EV 9; Y8; f16; 1s#Lane; EV 9; -; f16; 1/2#Weir; EV 9; ?; f16; 1/2",
+				"Gate; EV 9; ext 297mm; f16; 1s#Weir; EV 9; ?; f16; 1/2", "Gate; EV 9; III; f16; 1/8#Weir; EV 9; ?; f16; 1/2", "Gate; 150; EV 9; f16; 1/2#Weir; ?; EV 9; f16; 1/2",
+				"Gate; brook; EV 9; f16; 1/8#Weir; ?; EV 9; f16; 1/2", "Gate; EV 9; f16; 1/2#Weir; EV 9; f16; ?", "Gate; EV 9; f16; 1/2#Weir; EV 9; ?; 1/2",
+			} {
+				lastIs(t, record.Unchecked, "film brook: ISO 400, reciprocity none\n"+rows(sep, strings.Split(strings.ReplaceAll(table, "?", word), "#")...))
+			}
+		}
+		for _, mark := range []string{"do", "-do-", "d°", "do."} {
+			lastIs(t, record.Off, rows(sep, "Gate; EV 9; Y8; f16; 1s", "Weir; EV 9; "+mark+"; f16; 1/2"))
+			lastIs(t, record.Right, rows(sep, "Gate; EV 9; Y8; f16; 1s", "Weir; EV 9; "+mark+"; f16; 1s"))
+		}
+		for _, title := range []string{"Red gate", "Red", "Y", "r", "Kiln no. 3", "do we know"} { // what is seen is no such column
+			lastIs(t, record.Right, rows(sep, "Mill; EV 9; Y8; f16; 1s", "Red gate; EV 9; -; f16; 1/2", title+"; EV 9; Y8; f16; 1s", "Last; EV 9; -; f16; 1/2"))
+		}
+	}
+	for rows, want := range map[string]record.State{
+		"1A: Gate   EV 9   Y8   f16   1s\n1B: Weir   EV 9   |   f16   1/2":                     record.Unchecked,
+		"1A: Gate, EV 9, Y8, f16, 1s\n1B: Weir, EV 9, |, f16, 1/2":                             record.Unchecked,
+		"1A: Gate   EV 9   f16   1/2   windy\n1B: Weir   EV 9   f16   1/2   calm":              record.Right,
+		"1A: Gate   EV 9   f16   1/2   N\n1B: Weir   EV 9   f16   1/2   calm":                  record.Right,
+		"1A: Y8, EV 9, f16 1s\n1B: closer, EV 9, f16 1/2":                                      record.Right, // words between commas are no columns
+		"1A: Y8, EV 9, f16 1s\n1B: the mill, closer, EV 9, f16 1/2":                            record.Right,
+		"1A: Gate   EV 9   f16   1/2\n1B: Weir   EV 9   f16   -":                               record.Unchecked,
+		"1A: Gate   EV 9   Y8   f16   1s\nday: 8 Oct 1991\n1B: Weir   EV 9   calm   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {
@@ -442,7 +485,7 @@ func TestRowsOfMarksInEveryLayout(t *testing.T) {
 	tables, checked, all := 0, 0, 0
 	for _, order := range []string{"subject lens ev filter ext stop time", "subject ev stop time filter ext lens", "subject time stop lens ext filter ev"} {
 		for _, parted := range []string{"  ", "\t", " | ", ", "} {
-			for _, mark := range strings.Split("\"|''|do.|-\"-|〃|„|ditto|dto.|,,", "|") {
+			for _, mark := range strings.Split("\"|''|do.|do|-do-|-\"-|〃|„|ditto|dto.|,,|w.o.|↓|pareil", "|") {
 				for _, none := range []string{"-", "–", "none", ""} {
 					if mark == ",," && parted == ", " {
 						continue

@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -40,9 +41,20 @@ type cell struct {
 	holds    kind
 	at       source.Span
 	terms    []*lang.Term
+	gives    gift
 	says     bool // a term that is no mere word
-	lens     bool // it says which lens was on, or is a mark below one that does
 }
+
+// gift is what of a sheet a cell says, or the one above it where it is a mark, of that which every sheet has one of.
+type gift uint8
+
+const (
+	aReading gift = 1 << iota
+	anAperture
+	aTime
+	aLens
+	aFilm
+)
 
 // rowOf is a sheet's row, each mark and dash in it holding what the one above it does.
 func (t *reader) rowOf(sh *sheet) *row {
@@ -52,7 +64,7 @@ func (t *reader) rowOf(sh *sheet) *row {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone(t)) {
-					c.holds, c.lens = over.cells[up].holds, over.cells[up].lens
+					c.holds, c.gives = over.cells[up].holds, over.cells[up].gives
 				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
 					c.holds = ofDevelopment // +1 below N
 				}
@@ -68,6 +80,12 @@ func (c cell) stands() bool { return c.isEmpty() || lang.IsDittoMark(c.text) }
 // isEmpty reports whether a cell is a dash, or another sign for nothing.
 func (c cell) isEmpty() bool {
 	return c.text != "" && (strings.Trim(c.text, "-–—−") == "" || forNothing[strings.ToLower(c.text)])
+}
+
+// isSign reports whether a cell is nothing but a sign, which is no mark: in a row that lacks a setting it may stand
+// for that.
+func (c cell) isSign() bool {
+	return c.text != "" && !c.says && !lang.IsDittoMark(c.text) && !strings.ContainsFunc(c.text, func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) })
 }
 
 // maybeEmpty reports whether a cell may be a sign for nothing, in whatever tongue.
@@ -164,7 +182,7 @@ func (t *reader) parted(st *lang.Statement) *row {
 	}
 	r := &row{parted: ","}
 	for _, sign := range [...]string{"  ", "\t", "|"} {
-		if strings.Contains(strings.TrimSpace(body), sign) {
+		if strings.Contains(strings.TrimSpace(body), sign) && (sign != "|" || barsPart(body)) {
 			r.parted = sign
 		}
 	}
@@ -193,11 +211,32 @@ func (t *reader) parted(st *lang.Statement) *row {
 				c.terms = append(c.terms, term)
 			}
 		}
+		if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
+			c.text = c.text[1:n] // as a spreadsheet has it
+		}
 		t.fill(&c)
 		r.cells = append(r.cells, c)
 	}
 	return r
 }
+
+// barsPart reports whether bars stand between all that blanks set apart: else one is a mark in a cell.
+func barsPart(body string) bool {
+	if markBetweenCommas().MatchString(body) {
+		return false
+	}
+	before := true
+	for said := range strings.FieldsFuncSeq(strings.ReplaceAll(body, "  ", "\t"), func(c rune) bool { return c == '\t' }) {
+		barred := strings.Contains(said, "|")
+		if !barred && !before {
+			return false
+		}
+		before = barred
+	}
+	return true
+}
+
+var markBetweenCommas = pattern.Lazily(`[^,],[ \t]*\|[ \t]*(?:,[^,]|$)`)
 
 // fill gives a cell what its terms hold, and a zone of its own behind the reading nothing of that.
 func (t *reader) fill(c *cell) {
@@ -207,22 +246,70 @@ func (t *reader) fill(c *cell) {
 	_, zone := t.zoneOfCell(c.text)
 	for _, term := range c.terms {
 		switch k := term.Kind.(type) {
-		case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
-			c.holds |= t.held(term)
-			continue
-		case *lang.Choose:
-			c.lens = strings.HasPrefix(k.Text, "lens ")
 		case *lang.Exposure:
 			if k.Zone != nil && zone {
 				c.holds, c.says = c.holds|ofZone, true
 				continue
 			}
-			if k.Zone != nil && liesIn(term.Span, c.at) {
+			if !liesIn(term.Span, c.at) { // of several cells, of which this one says its own part
+				own := lang.Within(c.text, t.names)
+				for i := range own {
+					t.takes(c, &own[i])
+				}
+				continue
+			}
+			if k.Zone != nil {
 				c.holds |= ofZone
 			}
 		}
-		c.holds, c.says = c.holds|t.held(term), true
+		t.takes(c, term)
 	}
+}
+
+// takes adds to a cell what a term of it says.
+func (t *reader) takes(c *cell, term *lang.Term) {
+	c.holds, c.gives = c.holds|t.held(term), c.gives|t.given(term)
+	switch term.Kind.(type) {
+	case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
+	default:
+		c.says = true
+	}
+}
+
+// given is what a term says of that which every sheet has.
+func (t *reader) given(term *lang.Term) (all gift) {
+	switch k := term.Kind.(type) {
+	case *lang.Exposure:
+		if k.EV != nil {
+			all |= aReading
+		}
+		for _, part := range k.Parts {
+			if part.Aperture != nil {
+				all |= anAperture
+			}
+			if part.Time != nil {
+				all |= aTime
+			}
+		}
+	case *lang.Choose:
+		switch what, _, _ := strings.Cut(k.Text, " "); what {
+		case "lens":
+			return aLens
+		case "film":
+			return aFilm
+		}
+	case *lang.FilmEI:
+		return aFilm
+	case *lang.Loose:
+		name := strings.Join(k.Words, " ")
+		if _, film := find(t.book.kit.films, name); film {
+			all |= aFilm
+		}
+		if _, lens := find(t.book.kit.lenses, name); lens {
+			all |= aLens
+		}
+	}
+	return all
 }
 
 // held is what a term is of.
@@ -250,12 +337,10 @@ func (t *reader) held(term *lang.Term) kind {
 	case *lang.Exposure, *lang.Choose, *lang.FilmEI:
 		return ofRest
 	case *lang.Loose:
-		name := strings.Join(k.Words, " ")
 		if lang.CalledElsewhere(lowered(k.Words)) {
 			return ofFilter
 		}
-		_, film := find(t.book.kit.films, name)
-		if _, lens := find(t.book.kit.lenses, name); film || lens {
+		if t.given(term) != 0 {
 			return ofRest
 		}
 	}
@@ -367,7 +452,7 @@ func (t *reader) marked() {
 			t.wants(&lang.N{Stops: *c.shift()}, c.terms[0], "")
 			covered |= ofDevelopment
 			t.passed = append(t.passed, c.at)
-		case c.lens && strings.Trim(c.text, "0123456789") == "" && !over.lens:
+		case c.gives&aLens != 0 && strings.Trim(c.text, "0123456789") == "" && over.gives&aLens == 0:
 			sh.leaveOpen("", "what "+c.text+" under "+quote(over.text)+" is")
 		case !c.stands() && c.holds&over.holds != 0:
 			if covered |= over.holds&^ofZone | c.holds; c.holds == ofZone && !c.says {
@@ -474,6 +559,92 @@ func (t *reader) besideChosen() {
 			sh.leaveOpen("", "whether "+stackName(sh.filters)+" was on: "+c.named()+" stands on the line")
 		}
 	}
+}
+
+// besideAbove leaves a sheet open that copies nothing and on whose row a cell is not understood, in a column in
+// which a row above says what this one then does not: it is neither as above nor empty.
+func (t *reader) besideAbove() {
+	sh := t.sheet
+	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") {
+		return
+	}
+	r, said, own := t.rowOf(sh), kind(0), gift(0)
+	for _, c := range r.cells {
+		said, own = said|c.holds, own|c.gives
+	}
+	for i := range r.cells {
+		c := &r.cells[i]
+		if c.text == "" || c.says || c.holds != 0 || c.gives != 0 || sh.unclear != "" {
+			continue
+		}
+		over := t.columnOf(r, i)
+		if over == nil {
+			continue
+		}
+		lacks, without := over.gives&^own, over.holds&(ofFilter|ofExtension|ofZone)&^said
+		if c.isEmpty() {
+			lacks, without = lacks&(anAperture|aTime), 0 // there is none of the rest
+		}
+		if of := map[gift]string{aTime: "time", anAperture: "aperture"}[lacks]; lacks != 0 || without != 0 {
+			sh.leaveOpen(of, "what "+c.named()+" under "+quote(over.text)+" says")
+		}
+	}
+}
+
+// columnOf is the nearest cell above a row's ith that says something by itself, in the columns of the row, nil
+// for none, and where in the first column words stand: it has what is seen.
+func (t *reader) columnOf(r *row, i int) (nearest *cell) {
+	const far = 12 // rows
+	for n := len(t.sheets) - 1; n >= max(0, len(t.sheets)-far) && t.sheets[n].outing == t.sheet.outing; n-- {
+		above := t.rowOf(t.sheets[n])
+		ups := r.under(above)
+		up := ups[i]
+		if up < 0 || !r.ofTable(i, ups, above) {
+			continue
+		}
+		over, first := above.cells[up], up == above.first()
+		switch {
+		case first && over.holds == 0 && !over.stands():
+			return nil
+		case !first && over.holds == 0 && over.isZone(t):
+			over.holds = ofZone
+		}
+		if nearest == nil && over.holds != 0 {
+			nearest = &over
+		}
+		if nearest != nil && !first {
+			break
+		}
+	}
+	return nearest
+}
+
+// first is the first cell of a row that is not blank.
+func (r *row) first() int {
+	return slices.IndexFunc(r.cells, func(c cell) bool { return c.text != "" })
+}
+
+// ofTable reports whether a row and one above it are of one table, whatever the row's ith cell says: in two cells at
+// least they say the same kind of thing. Where commas part them, as they do any words, they are as many and no other
+// differs, and the first is what is seen.
+func (r *row) ofTable(i int, ups []int, above *row) bool {
+	const enough = 2 // cells
+	alike, listed := 0, r.parted == ","
+	if listed && (len(r.cells) < enough+2 || i == r.first() && len(r.cells[i].text) > enough) {
+		return false
+	}
+	for n, up := range ups {
+		if up < 0 || n == i {
+			continue
+		}
+		switch c, over := r.cells[n], above.cells[up]; {
+		case c.holds&over.holds != 0 && c.gives&over.gives == c.gives&^over.gives|over.gives:
+			alike++
+		case listed && n != r.first() && c.holds != over.holds && !c.stands() && !over.stands():
+			return false
+		}
+	}
+	return alike >= enough
 }
 
 // zoneAhead leaves the line's reading open before which a zone stands by itself: III   EV 9.

@@ -17,7 +17,7 @@ var (
 	illegibleValue = pattern.Lazily(`(?i)(?:\bf/?|\b1/)\s?(?:\[[^\]]*\]|\?+|_+(?:[\s,]|$)|…|\.{2,})|(?:\bf/?|\b1/)?[0-9]+\[(?:\?+|…|\.{2,})\]` +
 		`|\[[^\]]*(?:\bf/?[0-9]|\b1/[0-9])[^\]]*\]`) // [in another hand: 1/25]
 	markedValue    = pattern.Lazily(`(?i)\bf/?\s?[0-9][0-9.]*|\b1/[0-9]+`)
-	illegibleAlone = pattern.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]`)
+	illegibleAlone = pattern.Lazily(`(?i)(?:^\s*|[,;:]\s*)(?:\[\W*\]|\?+|_{2,}|…|\.{3})(?:\s*(?:,|$))|\((?:illegible|unreadable)\)|\[(?:` + notLegible + `)[^\]]*\]|\s(?:_{2,}|…|\.{3}|\[\?+\])\s*$`)
 )
 
 // notLegible are the words of a transcriber where nothing can be read.
@@ -214,8 +214,31 @@ func settingLost(st *lang.Statement) string {
 		if said == "" || st.Terms[i].Struck {
 			continue
 		}
-		if low := strings.ToLower(said); notKnown().MatchString(low) || !remark && settingSpoken().MatchString(low) {
+		_, loose := st.Terms[i].Kind.(*lang.Loose)
+		if low := strings.ToLower(said); notKnown().MatchString(low) || notNoted().MatchString(low) || !remark && settingSpoken().MatchString(low) || !loose && onlyValue().MatchString(low) {
 			return said
+		}
+	}
+	return ""
+}
+
+// inItsPlace is what a line that lacks a setting has in its place and nobody can read, "" for nothing: a cell that is no
+// more than a sign, or a word like a value.
+func (t *reader) inItsPlace() string {
+	row := t.rowOf(t.sheet)
+	for i, c := range row.cells {
+		if !c.isSign() {
+			continue
+		}
+		if over := t.columnOf(row, i); over == nil || over.gives&(anAperture|aTime) != 0 {
+			return c.text
+		}
+	}
+	for i := range t.st.Terms {
+		if k, ok := t.st.Terms[i].Kind.(*lang.Loose); ok && !t.st.Terms[i].Struck {
+			if said := strings.Join(k.Words, " "); likeValue().MatchString(strings.ToLower(said)) {
+				return said
+			}
 		}
 	}
 	return ""
@@ -225,6 +248,21 @@ func settingLost(st *lang.Statement) string {
 // one click slower (common practice, no source).
 var settingSpoken = pattern.Lazily(`(?:^|\s)f[ /]+[a-z]|^(?:fate|eff)\b|\bone over \w|\b(?:click|notch|stop|speed) (?:slower|faster|longer|shorter|wider|smaller)\b|` +
 	`\b(?:twice|half|double) (?:the |that )?time\b|\b(?:eleven|sixteen|twenty[- ]two|thirty[- ]two|forty[- ]five|sixty[- ]four)(?: (?:at|and)\b|$)|^(?:a|an|un|ein|eine) (?:quarter|half|third|quart|viertel|viertelsekunde)$|\b[a-zäöü]*dreissig\b`)
+
+var (
+	// notNoted is all that stands where a value was to be written and was not (common practice, no source).
+	notNoted = pattern.Lazily(`^(?:n/?k|n\. ?k\.?|unk(?:nown|\.)?|illeg\.?|illegible|unreadable|unleserlich|illisible|not (?:noted|known|recorded|written)(?: down)?|unrecorded|lost|forgot(?:ten)?|vergessen|oublié|missing|fehlt|see (?:back|over|overleaf|reverse|verso)|s\. ?(?:u|o|rücks(?:eite|\.)?)\.?|verso|tbc|tbd)[.!]*$`)
+
+	// likeValue is a word by itself that may be what became of a value in a spreadsheet, or was written for one: a date
+	// made of a fraction, Apr-04 of 1/4, an error's sign, a column too narrow, a cross.
+	likeValue = pattern.Lazily(`^(?:[0-9][^\s,]*|#[^\s,]*|x|[0-9]{1,2}[-. ]+` + monthSaid + `|` + monthSaid + `[-. ]+[0-9]+)$`)
+)
+
+// monthSaid is the name of a month as spreadsheets shorten it.
+const monthSaid = `(?:jan|feb|mar|mär|mrz|apr|avr|may|mai|jun|juin|jul|juil|aug|août|sep|sept|oct|okt|nov|dec|dez|déc)[a-zé]*\.?`
+
+// onlyValue is a remark that is an aperture or a time and nothing else: "1/4", (f16).
+var onlyValue = pattern.Lazily(`^(?:f/?\s?[0-9][0-9.]*|1/[0-9]+ ?s?|[0-9.]+ ?s)$`)
 
 // notKnown are words by which a setting is owned to be lost (common practice, no source).
 var notKnown = pattern.Lazily(`\b(?:il)?legible\b|\b(?:time|speed|shutter|aperture|stop|f-?stop|setting|settings|rest|zeit|blende)\b.*\b(?:forgotten|forgot|lost|unknown|unsure|missing|not noted|not written|vergessen|fehlt|unleserlich|oublié)|\b(?:forgot|can't|cannot|can’t|don't|don’t|not) (?:to )?(?:note|write|remember|read|recall|sure of)\b.*\b(?:time|speed|shutter|aperture|stop|setting|settings)`)

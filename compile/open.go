@@ -541,7 +541,7 @@ func timeLost(st *lang.Statement) string {
 					continue
 				}
 			case "sec", "secs", "seconds", "minute", "minutes", "mins", "min", "hour", "hours", "hrs":
-			case "seconde", "secondes", "demi-seconde", "sekunde", "sekunden", "sek", "minuten", "stunde", "stunden", "heure", "heures": // common practice, no source
+			case "seconde", "secondes", "demi-seconde", "sekunde", "sekunden", "sek", "minuten", "stunde", "stunden", "heure", "heures", "d'heure", "d’heure": // common practice, no source
 			default:
 				if !figuresOfTime().MatchString(strings.ToLower(w)) {
 					continue

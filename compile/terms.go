@@ -64,6 +64,7 @@ func (t *reader) read() {
 		t.marked()
 	} else {
 		t.besideChosen()
+		t.besideAbove()
 	}
 	for i, term := range all {
 		if !slices.ContainsFunc(t.passed, func(at source.Span) bool { return liesIn(term.Span, at) }) {

@@ -501,3 +501,67 @@ func TestLaterRemarksMakeNoSheet(t *testing.T) {
 		}
 	}
 }
+
+// A line that a year and a number with a colon begins is a sheet's, or reported, where it has a light value or a
+// setting anywhere; so is one that words and a number begin and that has two of them. EV 10 at f/16 asks for 1/4.
+func TestNumberedLinesAreNotLost(t *testing.T) {
+	const notes = "film heath: ISO 100, reciprocity none\nfilm: heath\nday: 1984-05-07\n"
+	for line, want := range map[string]record.State{
+		`84-101: "Gate","EV 10","f16","1/4"`: record.Right, `84-101: "Gate", "EV 10", "f16", "1/4"`: record.Right, `84-101: Gate,"EV 10",f16,"1s"`: record.Off, `84-101: "Gate";"EV 10";"f16";"1s"`: record.Off,
+		"84-101: Barn, EV 10, US16, 1/4": record.Right, "84-101: Barn, EV 10, us32, 1/2": record.Right, "84-101: Barn, EV 10, U.S. No. 16, 1s": record.Off,
+		"84-101: Nave, EV 10, f16, 1/25e": record.Unchecked, "84-101: Nave, EV 10, offen, 1/4": record.Unchecked, "84-101: Nave, EV 1, f16, 20''": record.Unchecked, "84-101: Nave, EV 1, f16, halbe Stunde": record.Unchecked, "84-101: Nave, EV 1, f16, 1 heure et demie": record.Unchecked,
+		"84-101: Nave, EV 10": record.Unchecked, "84-101: Nave, at dusk, from the lane by the mill, EV 10, open, 1/4": record.Unchecked, "Pl. 1: Nave, EV 10, f16, 1/25e": record.Unchecked,
+	} {
+		season, list := compileText(notes + line + "\n")
+		if len(season.Sheets) != 1 || season.Sheets[0].State != want {
+			t.Errorf("%s: %v %v", line, season.Sheets, list)
+		}
+	}
+	for _, line := range strings.Split("Bild 3: Nave, EV 10, offen, 1/4|84/103: EV 10, f16|1984 no. 3: Nave, EV 10, open, 1/4|84-103; Nave; EV 10; open; 1/4|A12: Nave, EV 10, open, 1/4|"+
+		`"84-101:","Gate","EV 10","f16","1/4"|84-103: Nave, at dusk, from the lane by the old mill at Rushford in the rain, f16`, "|") {
+		if season, list := compileText(notes + line + "\n"); len(season.Sheets) > 0 || len(list) != 1 || list[0].Code != "unknown-label" {
+			t.Errorf("%s: %d sheets, %v", line, len(season.Sheets), list)
+		}
+	}
+	for _, line := range strings.Split("84-103: the gate at Rushford|12-13: in 2012 we came again|84-86: years of drought|Day 3: two sheets at the gate|9-12: breakfast, f16 at the gate|1984 no. 3: the gate", "|") {
+		if season, list := compileText(notes + line + "\n"); len(season.Sheets) > 0 || len(list) > 0 {
+			t.Errorf("%s: %d sheets, %v", line, len(season.Sheets), list)
+		}
+	}
+}
+
+// Quotation marks that a spreadsheet puts around a cell are taken off its terms; a title, a remark, ditto marks and a
+// dash between them stay what they are.
+func TestQuotedCells(t *testing.T) {
+	const above = "1A: Gate,EV 9,Y8,f16,1s\n"
+	for row, want := range map[string]record.State{
+		`1B: Weir,EV 9,Y8,f16,"1/2"`: record.Off, `1B: Weir,EV 9,"Y8",f16,1s`: record.Right, `1B: "Weir","EV 9","-","f16","1/2"`: record.Right, `1B: "Weir","EV 9","","f16","1s"`: record.Off,
+		`1B: Weir, EV 9, Y8, f16, 1s, "1/2"`: record.Right, `1B: Weir, EV 9, Y8, f16, 1s, "1/2 f22 next time"`: record.Right, `1B: "Weir" EV 9, Y8, f16, 1s`: record.Right, `1B: ",",",",1/2`: record.Off,
+		`1B: "Weir","EV 9","r","f16","1/2"`: record.Unchecked,
+	} {
+		lastIs(t, want, above+row)
+	}
+}
+
+// A setting is carried from the sheet before only where nothing on the line may stand in its place: what a spreadsheet
+// made of a fraction, its error signs, words by which it was not noted, a sign in a cell, a value in brackets.
+func TestNothingIsCarriedIntoACellThatIsNotRead(t *testing.T) {
+	const above = "84-1: Gate, EV 9, f16 1/2\n"
+	words := strings.Split("01/04/2024|1/4/2024|01.04.2024|4/1/24|Apr-04|1. Apr|Jan-30|30-Jan|2:00:00|00:00:02|45383|#REF!|#DIV/0!|########|n/k|N.K.|unk.|illeg.|unleserlich|not noted|lost|forgot|see back|s. Rückseite|...|__|[?]|x|-|--|/|?|\"1/4\"|(1/4)|quart d'heure", "|")
+	for _, word := range words {
+		for _, row := range []string{"84-2: Weir, EV 9, f16, " + word, "84-2: EV 9, f16, " + word, "84-2: Weir, EV 9, " + word + ", f16"} {
+			lastIs(t, record.Unchecked, above+row)
+		}
+		for _, sep := range []string{"   ", "\t", ","} {
+			for _, row := range []string{"84-1: Gate; EV 9; f16; 1/2@84-2: Weir; EV 9; f16; " + word, "84-1: Gate; EV 9; f16; 1/2@84-2: Weir; EV 9; " + word + "; 1/2"} {
+				if word != `"1/4"` { // which is read
+					lastIs(t, record.Unchecked, strings.ReplaceAll(strings.ReplaceAll(row, "; ", sep), "@", "\n"))
+				}
+			}
+		}
+	}
+	for _, row := range strings.Split("84-2: Weir, EV 9, f16|84-2: EV 9, f16, closer|84-2: EV 9, f16, gate at the mill|84-2: EV 9, f16 -- from the bank|84-2: EV 9, f16, N|84-2: EV 9, f16 (windy)|84-2: Weir, the old one, EV 9, f16", "|") {
+		lastIs(t, record.Right, above+row)
+	}
+	lastIs(t, record.Right, "84-1: Gate   EV 9   Y8   f16   1s\n84-2: Weir   EV 8   -    f16")
+}

@@ -358,8 +358,8 @@ func hourFirst(list []labelAt, names *Lexicon) bool {
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,
 // and has a setting in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
-// The first of a series is a year and a count, and has an aperture and a time. Behind a number alone, where sheets
-// are logged under such, it is a line of few words.
+// The first of a series is a year and a count, and has an aperture and a time, or a light value and one of the two, or
+// next to no words. Behind a number alone, where sheets are logged under such, it is a line of few words.
 func (h *head) goesOn(line string, names *Lexicon) bool {
 	label := lower(h.labels[0].text)
 	if len(h.labels) == 1 && numbersAlone(label) && names.series[numbers] {
@@ -373,7 +373,9 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 		return false
 	}
 	s := scanFolded(line[h.body:], onSheet, names)
-	return names.series[series] && s.settings() > 0 || ofYear(series, label[len(series)+1:]) && s.count(tAperture) > 0 && s.count(tTime) > 0
+	const fewer = 3 // words, a subject's
+	kinds := min(1, s.count(tAperture)) + min(1, s.count(tTime)) + min(1, s.count(tEV))
+	return names.series[series] && kinds > 0 || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
 }
 
 // sideHead is a holder's side in so many words, before what was set there: "Holder 1 side
@@ -402,7 +404,7 @@ func (h *head) plateHead(said, line string, names *Lexicon) bool {
 	}
 	h.labels, h.either = list.all, list.either
 	h.how, h.word, h.said = sheetLine, h.from, h.from
-	return h.reads(line, names)
+	return h.reads(line, names) || scanFolded(line[h.body:], onSheet, names).tellsBriefly()
 }
 
 // holderSide is the label of a side in so many words at the beginning of a text, "" where

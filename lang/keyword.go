@@ -29,8 +29,8 @@ func (s *scanner) lettered() bool {
 	return (boundary(s.low, end) || abbreviated[s.low[s.pos:end]]) && k.read(s, end)
 }
 
-// abbreviated are the words that a sign belongs to: w/o, U.S., do., Bl.16, o.F.
-var abbreviated = map[string]bool{"w": true, "o": true, "u": true, "do": true, "bl": true}
+// abbreviated are the words that a sign or a figure belongs to: w/o, U.S., do., Bl.16, o.F., US16.
+var abbreviated = map[string]bool{"w": true, "o": true, "u": true, "do": true, "bl": true, "us": true}
 
 // ruleName is the A: of "reciprocity A: 2s=3s, B: 2s=4s".
 func (s *scanner) ruleName(end int) bool {

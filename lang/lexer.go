@@ -148,6 +148,7 @@ type scanner struct {
 // scan lexes a line's body into tokens and their ends.
 func (s *scanner) scan() {
 	s.partFigures()
+	s.openCells()
 	for {
 		from := s.pos
 		s.blanks()
@@ -161,7 +162,7 @@ func (s *scanner) scan() {
 				continue
 			}
 		}
-		if s.zoneInCell() {
+		if s.zoneInCell() || s.wordInCell() {
 			continue
 		}
 		if start := s.pos; !s.one() || s.pos == start {

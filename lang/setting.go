@@ -185,12 +185,13 @@ func (s *scanner) wide(end int) bool {
 
 // uniform is a mark of the Uniform System (Photographic Society of Great
 // Britain, 1881), in which each mark halves the light: us 16 is f/16, us 32 is
-// f/22.
+// f/22; so are US16 and U.S. No. 32.
 func (s *scanner) uniform(end int) bool {
 	start := skip(s.low, end)
 	if at(s.low, start) == '.' {
 		start = skip(s.low, start+1)
 	}
+	start += numberSign(s.low[start:])
 	stop := digits(s.low, start)
 	mark, ok := uniformMarks[s.low[start:stop]]
 	return ok && boundary(s.low, stop) && s.emit(tAperture, mark, stop)

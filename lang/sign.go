@@ -170,6 +170,23 @@ func (s *scanner) cell() int {
 	return end
 }
 
+// wordInCell is a ditto mark in letters that fills a cell of a sheet's line, where it is no word of a sentence.
+func (s *scanner) wordInCell() bool {
+	if c := s.low[s.pos]; c != 'd' && c != '-' || s.field != onSheet || s.last() != tComma && !s.wideBefore() {
+		return false
+	}
+	for _, mark := range [...]string{"-do-", "d°", "do"} {
+		if !strings.HasPrefix(s.low[s.pos:], mark) {
+			continue
+		}
+		end := s.pos + len(mark)
+		if next := skip(s.low, end); next == len(s.low) || strings.IndexByte(",;|", s.low[next]) >= 0 || isWide(s.low[end:next]) {
+			return s.emit(tSame, "", end)
+		}
+	}
+	return false
+}
+
 // IsDittoMark reports whether a word that copies is a mark: same and as above speak of the sheet,
 // and not of a column.
 func IsDittoMark(text string) bool {
@@ -178,7 +195,7 @@ func IsDittoMark(text string) bool {
 }
 
 // dittoWords are such marks in words, as registers have them (common practice, no source).
-var dittoWords = SetOf("ditto dito idem dto. dgl. id.")
+var dittoWords = SetOf("ditto dito idem dto. dgl. id. d°")
 
 // isDitto reports whether a mark that ends at end is one that stands for what is above it, and
 // neither opens a quotation nor is a unit.
@@ -387,6 +404,59 @@ func (s *scanner) quote() bool {
 		return s.emit(tChoose, "scene "+s.src[s.pos+1:stop-1], stop)
 	}
 	return s.emit(tRemark, `"`, stop)
+}
+
+// openCells takes the quotation marks off the cells of a sheet's line that hold nothing but terms, as a
+// spreadsheet has put them there: Gate,"EV 10","f16","1/4". They begin and end their cells, between which no
+// blanks are, or all cells have them. Words in them are the title or a remark.
+func (s *scanner) openCells() {
+	if s.field != onSheet || strings.Count(s.src[s.pos:], `"`) < 2 {
+		return
+	}
+	var tight, loose [][2]int
+	all, inside, from := true, false, s.pos
+	for i := s.pos; i <= len(s.src); i++ {
+		c := at(s.src, i)
+		if c == '"' {
+			inside = !inside
+		}
+		if i < len(s.src) && (inside || strings.IndexByte(",;\t", c) < 0) {
+			continue
+		}
+		text := s.src[from:i]
+		said := strings.Trim(text, " ")
+		begin := from + strings.Index(text, said)
+		n := len(said)
+		switch {
+		case n < 2 || said[0] != '"' || said[n-1] != '"' || strings.Count(said, `"`) > 2:
+			all = all && said == ""
+		case begin+n == i && (begin == from || from == s.pos):
+			tight = append(tight, [2]int{begin, i - 1})
+		default:
+			loose = append(loose, [2]int{begin, begin + n - 1})
+		}
+		from = i + 1
+	}
+	if all {
+		tight = append(tight, loose...)
+	}
+	text, opened := []byte(s.src), false
+	isDash := func(text string) bool { return strings.Trim(text, "-") == "" }
+	for _, dashes := range [...]bool{false, true} { // which may be ditto marks where no other cell is opened
+		for _, marks := range tight {
+			inner := s.src[marks[0]+1 : marks[1]]
+			if inner == "" || strings.Trim(inner, " ,;\t") != inner || isDash(inner) != dashes || dashes && !opened {
+				continue // or ditto marks with commas between them
+			}
+			if own := scanFolded(inner, s.field, s.names); dashes || own.count(tWord, tComma) == 0 {
+				text[marks[0]], text[marks[1]], opened = ' ', ' ', true
+			}
+		}
+	}
+	if opened {
+		s.src = string(text)
+		s.low = lower(s.src)
+	}
 }
 
 // hash is a Wratten number with the letter that belongs to it: #25, #23A, #80A.

@@ -97,6 +97,12 @@ func (s *scanner) tells() bool {
 // ofPrints is of the enlarger, whose lens has apertures and times of its own.
 var ofPrints = pattern.Lazily(`\b(?:printed|printing|enlarg\w+|grade [0-9])\b`)
 
+// tellsBriefly reports whether a line tells so among few words, as no story does.
+func (s *scanner) tellsBriefly() bool {
+	const few = 10 // words
+	return s.tells() && s.count(tWord) <= few
+}
+
 // headless is a line that holds an aperture and a time, and next to no words,
 // behind something that is no label: "A2: f16 1/4", "2A) f16 1/4".
 func (l *doubtful) headless() (diag.Diagnostic, bool) {
@@ -162,9 +168,12 @@ var settingOfForm = pattern.Lazily(`^(?:[-*+] )?\**(?:(?:aperture|f-?stop|f-?num
 // column, and behind it a shutter speed or whole seconds. One alone is prose.
 func (l *doubtful) listed() (diag.Diagnostic, bool) {
 	label, end, ok := l.row()
-	number := label != "" && numbersAlone(label) && at(l.text, end-1) == ':'
-	if first, count, ranged := cutDash(label); !ok && !number && !(ranged && ofYear(first, count)) && (label == "" || !sided(label)) {
-		return diag.Diagnostic{}, false
+	colon := label != "" && at(l.text, end-1) == ':'
+	number := colon && numbersAlone(label)
+	first, count, ranged := cutDash(label)
+	year := ranged && ofYear(first, count)
+	if !ok && !number && !year && (label == "" || !sided(label)) {
+		return l.numbered()
 	}
 	dashless := strings.ReplaceAll(l.text, "--", "  ") // in columns nothing stands there, and no remark begins
 	s := l.bench.scan(dashless, end, onSheet, l.names)
@@ -175,18 +184,38 @@ func (l *doubtful) listed() (diag.Diagnostic, bool) {
 			Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, an f before the aperture, and words behind a dash: " + l.ownLabel() + ": f16 1/30 -- the old mill"}},
 		}, true
 	}
-	const few = 10 // words, of a line that is no story
-	told := number && s.tells() && s.count(tWord) <= few && !ofPrints().MatchString(l.low)
+	told := ((number || ok && year) && s.tellsBriefly() || colon && year && (s.settings() > 0 || settingLike().MatchString(l.low[end:]))) && !ofPrints().MatchString(l.low)
 	if !s.timed() && !told {
-		return diag.Diagnostic{}, false
+		return l.numbered()
 	}
-	l.company, l.many = !told, "begin as sheets do, hold times and are not read"
+	holds := "a time"
+	if l.company, l.many = !told, "begin as sheets do, hold times and are not read"; !s.timed() {
+		holds = "a setting"
+	}
 	return diag.Diagnostic{
 		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
-		Message: "this line begins as a sheet does, holds a time and is not read",
+		Message: "this line begins as a sheet does, holds " + holds + " and is not read",
 		Notes:   []diag.Aside{{Text: "a sheet's line has a colon behind its label, and an f before the aperture: " + l.ownLabel() + ": 1/30 f16"}},
 	}, true
 }
+
+// numbered is a line of few words with a light value and a setting, or with both settings, behind words and a number
+// with a colon that are no sheet's label: Bild 3: EV 10, 1/4; 84/103: EV 10, f16.
+func (l *doubtful) numbered() (diag.Diagnostic, bool) {
+	head := numberedHead().FindString(l.text)
+	if head == "" || ofPrints().MatchString(l.low) || !l.bench.scan(l.text, len(head), onSheet, l.names).tellsBriefly() {
+		return diag.Diagnostic{}, false
+	}
+	l.many = "begin with a number, have settings and are not read"
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Error, Span: l.at(0, len(l.text)),
+		Message: "this line begins with a number, has settings and is not read",
+		Notes:   []diag.Aside{{Text: "a sheet's line begins with its label and a colon, a side of a holder, a number or a year and a number: 3A: 1/30 f16, 84-103: 1/30 f16"}},
+	}, true
+}
+
+// numberedHead is such a beginning.
+var numberedHead = pattern.Lazily(`^[-*+"• ]*(?:[\pL0-9°№]+[.,]?[ -]?){0,3}[0-9]{1,4}(?:[-/.][0-9]{1,4})?[a-zA-Z]?"?[ \t]?:[", \t]`)
 
 // settingLike is what looks like a part of a second or an f-number.
 var settingLike = pattern.Lazily(`\b1/[0-9]|\bff?[-/. ]?[0-9]`)

@@ -215,7 +215,8 @@ func (s *scanner) mayBeNone(i int) (times float64, ok bool) {
 	case '/':
 		return 0, numbered[word]
 	case ':':
-		return mostLonger, text[:first] == "1" && word != "" && !ofTime[word]
+		hours := isLetter(text[len(text)-1]) && unit(text, digits(text, first+1), hourUnits...) == len(text) // 9:30 h
+		return mostLonger, hours || text[:first] == "1" && word != "" && !ofTime[word]
 	case 'h':
 		return mostLonger, first > 0 && digits(text, first+1) == first+3 && first+3 == len(text)
 	}

@@ -123,6 +123,24 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 			t.Errorf("film stone: %s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
+	// Beside a box speed in degrees an index without a sign may be in degrees too (24° is ISO 200, ISO 5800:1987); a
+	// number in brackets behind the box speed, and one that the film is said to be used at, may be its index.
+	for said := range strings.SplitSeq("27 DIN, rated 24|27 DIN rated at 24|27/10 DIN, rated 24|400/27°, rated 24|27 DIN, EI 24|27 DIN, rated 25|27 DIN, I rate it 24|27 DIN, 24|27 DIN (24)|27 DIN, shot at 24|"+
+		"400 ASA (200)|ISO 400 (200)|400 ASA [200]|400 ASA (200 for me)|400 ASA, 200 in practice|400 ASA, used at 200|ISO 400, actual speed 200|ISO 400 -- I shoot it at 200", "|") {
+		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
+			t.Errorf("film stone: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("21 DIN, rated at 18 DIN|21 DIN, rated 18°|21 DIN, EI 50|21 DIN, rated 50|100/21°, rated 50|50 ASA (18)|18 DIN (50)|50 ASA (25 sheets)|50 ASA (new box)|50 ASA (50)", "|") {
+		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("stone, rated 18|stone rated at 18|stone, 18|stone (18)|stone, EI 18", "|") {
+		if sh := check("film stone: 21 DIN", said); sh.State != record.Unchecked {
+			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
 	// A speed behind the film's name that is none of the film's may be its index.
 	for said := range strings.SplitSeq("stone, ISO 50|stone 50 ASA|stone, 50 ASA|stone (50 ASA)|stone 18/10 DIN|stone, 28° Sch.", "|") {
 		if sh := check("film stone: ISO 100", said); sh.State != record.Unchecked {

@@ -386,7 +386,7 @@ func (s *scanner) longUnit(end int, value string, units []string) int {
 	return behind
 }
 
-var hourUnits = []string{"hours", "hour", "hrs", "hr", "h", "stunden", "stunde", "std", "heures", "heure"}
+var hourUnits = []string{"hours", "hour", "hrs", "hr", "h", "stunden", "stunde", "std.", "std", "heures", "heure"}
 
 var minuteUnits = []string{"minutes", "minute", "minuten", "mins", "min", "mn", "m"}
 

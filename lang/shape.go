@@ -218,7 +218,7 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 }
 
 // inPlace are words behind "in" by which it is no inches (common practice, no source).
-var inPlace = SetOf("the my our this that all each one")
+var inPlace = SetOf("the my our this that all each one practice use")
 
 // LengthOf is a text that is a length with its unit, 14in, in millimetres.
 func LengthOf(text string) (mm float64, ok bool) {

@@ -17,9 +17,10 @@ type head struct {
 	from       int // first byte of the word or label, behind list and bold marks
 	word, said int // the word's stretch; empty where a label stands alone
 	labels     []labelAt
-	either     bool // the labels are a choice: 1A or 2B
-	hour       hour // that stands before a sheet's label; none where its end is 0
-	body       int  // behind the colon
+	either     bool   // the labels are a choice: 1A or 2B
+	year       string // under which it stands: see dating
+	hour       hour   // that stands before a sheet's label; none where its end is 0
+	body       int    // behind the colon
 }
 
 // longestHead is how far a colon is looked for.
@@ -373,7 +374,8 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 		return false
 	}
 	s := scanFolded(line[h.body:], onSheet, names)
-	return names.series[series] && s.settings() > 0 || ofYear(series, label[len(series)+1:]) && s.count(tAperture) > 0 && s.count(tTime) > 0
+	known := names.series[series] || names.ofThisYear(series)
+	return known && s.settings() > 0 || ofYear(series, label[len(series)+1:]) && s.count(tAperture) > 0 && s.count(tTime) > 0
 }
 
 // sideHead is a holder's side in so many words, before what was set there: "Holder 1 side

@@ -415,10 +415,10 @@ func (s *scanner) amount() bool {
 		s.ofFilterBefore()
 		return s.emit(tFactor, value, end+1)
 	}
-	// Before a time it is the filter's right behind it, and behind a comma a number of
+	// Before a time it is the filter's, or the bellows', right behind it, and behind a comma a number of
 	// exposures as well: Y8, 2x 1/60.
 	last := len(s.tokens) - 1
-	if s.last() == tFilter || s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
+	if s.last() == tFilter || s.last() == tBellows || s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false

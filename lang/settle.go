@@ -54,7 +54,7 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
 		case tFactor: // a number of exposures is whole
-			if s.field&onSheet != 0 && s.kind(i-1) == tTime && digits(t.Value, 0) == len(t.Value) && wordAfter(s.low, s.ends[i], "for") == s.ends[i] && wordAfter(s.low, s.ends[i], "factor") == s.ends[i] {
+			if s.field&onSheet != 0 && s.kind(i-1) == tTime && s.low[t.Pos.Offset] != 'f' && digits(t.Value, 0) == len(t.Value) && wordAfter(s.low, s.ends[i], "for") == s.ends[i] && wordAfter(s.low, s.ends[i], "factor") == s.ends[i] {
 				t.Type = tAgain
 			}
 		case tLength:

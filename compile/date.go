@@ -97,7 +97,7 @@ func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous boo
 	if lent = b.yearAbove(st); lent == nil {
 		return "", 0, false, nil
 	}
-	_, length = lang.DayOfYear(st.Text)
+	_, length = lang.DayOfDay(st.Text)
 	iso, _, _ = lang.DateOf(st.Text[:length] + " " + lent.year)
 	return iso, length, false, lent
 }
@@ -114,7 +114,7 @@ type yearHead struct {
 // between that ends it, where the day line has a day and a month alone and no day between is of
 // another year.
 func (b *book) yearAbove(st *lang.Statement) *yearHead {
-	if _, length := lang.DayOfYear(st.Text); length == 0 {
+	if _, length := lang.DayOfDay(st.Text); length == 0 {
 		return nil
 	}
 	if b.years == nil {

@@ -67,6 +67,9 @@ func TestLabelsOfSheetLines(t *testing.T) {
 		"57-58: f22 1/8\n57-012: f16 1/8\n1A: f16": "57 58 57-012 1A",
 		// The year of the day says what its numbers are; where none is known, they are asked about.
 		"day: 7 May 1984\n84-99: f22 1/8":                                   "84-99",
+		"day: May 1984\n84-99: f22 1/8":                                     "84-99",
+		"day: le 7 mai 1984\n84-99: f22 1/8":                                "84-99",
+		"# 1984\n\nday: 7.5.\n84-99: f22 1/8":                               "84-99",
 		"day: 7 May 2012\n12-13: f22 1/8\n12-14 to 12-16: f22 1/8":          "12-13 12-14 12-15 12-16",
 		"# 1984\n\nday: 7 May\n84-99: f22 1/8\nday: 8 May\n84-100: f22 1/8": "84-99 84-100",
 		"1991 (cont'd)\n\nday: 7 May\n91-101: f22 1/8\n91-102: f22 1/8":     "91-101 91-102",

@@ -25,10 +25,15 @@ func (r *reading) underYear(l *logLine) {
 		year = iso[:len("1984")]
 	}
 	lent := r.yearAbove(l.at)
-	if _, day := DayOfYear(text); length == 0 && day > 0 {
+	if _, day := DayOfDay(text); length == 0 && day > 0 {
 		year = lent
-	} else if year != lent {
-		r.lent = ""
+	} else {
+		if length == 0 {
+			year = yearWithin().FindString(text) // May 1984, of no day
+		}
+		if year != lent {
+			r.lent = ""
+		}
 	}
 	r.names.year, r.names.dayed = year, true
 }
@@ -59,6 +64,8 @@ func (r *reading) yearAbove(offset int) string {
 	}
 	return r.lent
 }
+
+var yearWithin = pattern.Lazily(`\b(?:18|19|20)\d\d\b`)
 
 const longestYear = len("** 1984 (continued): **")
 

@@ -169,6 +169,10 @@ const inOldScale = -1
 // ratedIn is the exposure index that a line puts behind the film it names. A speed there that is none of
 // the film's may be its index, and that is left open.
 func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
+	var box boxSpeed
+	if f != nil {
+		box = f.box
+	}
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		if t.Struck {
@@ -176,9 +180,11 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 		}
 		switch k := t.Kind.(type) {
 		case *lang.FilmEI:
-			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
+			open := box.inDegrees(t, float64(k.EI))
+			ei = value[float64]{v: float64(k.EI), known: !open, at: t.Span, doubt: t.Doubtful || open}
 		case *lang.MeterEI: // stone at 50 ASA
-			ei = value[float64]{v: float64(k.EI), known: true, at: t.Span, doubt: t.Doubtful}
+			open := box.inDegrees(t, float64(k.EI))
+			ei = value[float64]{v: float64(k.EI), known: !open, at: t.Span, doubt: t.Doubtful || open}
 		case *lang.ISO:
 			if !ei.known && !f.bears(float64(k.Speed)) {
 				ei = value[float64]{v: float64(k.Speed), at: t.Span, doubt: true}
@@ -194,7 +200,7 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 		}
 	}
 	_, behind := r.nameAlone(st.Text)
-	if index, may := mayRate(behind); may && !ei.known && !ei.doubt {
+	if index, may := mayRate(behind, box); may && !ei.known && !ei.doubt {
 		ei = value[float64]{at: st.TextSpan(), doubt: true}
 		if f != nil && !f.bears(index) {
 			ei.v = index
@@ -205,13 +211,13 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 
 // mayRate reports whether words behind a film's name may be its index and are not read as one:
 // stone, at 50; stone [EI 50]; stone, one stop over; and the index, 0 where there is none in figures.
-func mayRate(behind string) (index float64, may bool) {
+func mayRate(behind string, box boxSpeed) (index float64, may bool) {
 	words := strings.FieldsFunc(strings.ToLower(behind), func(c rune) bool { return strings.ContainsRune(" \t,;()[]?", c) })
 	for i, word := range words {
 		n, err := strconv.ParseFloat(word, 64)
 		last := i+1 == len(words)
 		switch {
-		case err == nil && n > 0 && exposure.NearestIndex(n) == n && last && !ofBox(words[:i]):
+		case err == nil && n > 0 && (exposure.NearestIndex(n) == n || box.mayMean(n)) && last && !ofBox(words[:i]):
 			if i > 0 && !beforeIndex[strings.Trim(words[i-1], ".:")] {
 				return 0, true // new box of 50
 			}

@@ -97,7 +97,7 @@ func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous boo
 	if lent = b.yearAbove(st); lent == nil {
 		return "", 0, false, nil
 	}
-	_, length = lang.DayOfYear(st.Text)
+	_, length = lang.DayOfDay(st.Text)
 	iso, _, _ = lang.DateOf(st.Text[:length] + " " + lent.year)
 	return iso, length, false, lent
 }
@@ -110,13 +110,11 @@ type yearHead struct {
 	said bool
 }
 
-var onlyYear = pattern.Lazily(`^((?:18|19|20)\d\d)(?:,? \(?(?:cont(?:inued|['’]?d)?|ctd)\.?\)?)?[.:]?$`)
-
 // yearAbove is what gives a day its year: the last heading or line that is a year, with no heading
 // between that ends it, where the day line has a day and a month alone and no day between is of
 // another year.
 func (b *book) yearAbove(st *lang.Statement) *yearHead {
-	if _, length := lang.DayOfYear(st.Text); length == 0 {
+	if _, length := lang.DayOfDay(st.Text); length == 0 {
 		return nil
 	}
 	if b.years == nil {
@@ -153,13 +151,13 @@ func yearsOf(b *book) []*yearHead {
 		line := n.Lines().At(0)
 		at := source.Span{File: b.File, Start: line.Start + mark, End: line.Stop + mark}
 		at = at.Sub(0, len(strings.TrimRight(at.Text(), " \t\r\n")))
-		m := onlyYear().FindStringSubmatch(strings.ToLower(evenly(plainText(n, b))))
+		year, ok := lang.YearAlone(evenly(plainText(n, b)))
 		if heading {
 			section = h.Level
 		}
 		switch {
-		case m != nil && (heading || b.dayFollows(at)):
-			all, level = append(all, &yearHead{year: m[1], at: at}), section
+		case ok && (heading || b.dayFollows(at)):
+			all, level = append(all, &yearHead{year: year, at: at}), section
 		case heading && level > 0 && h.Level <= level:
 			all, level = append(all, &yearHead{at: at}), 0
 		}

@@ -92,7 +92,7 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 	later, yearless := "", 0
 	if length == 0 {
 		later = laterDate(r.book, st.Text)
-		_, yearless = lang.DayOfYear(st.Text)
+		_, yearless = lang.DayOfDay(st.Text)
 	}
 	switch {
 	case ambiguous:
@@ -102,7 +102,7 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 		r.report("impossible-date", at, "nobody photographed in the year "+iso[:4])
 	case iso != "" && lang.Weekday(date) != "" && !lang.IsOn(iso, strings.ToLower(lang.Weekday(date))):
 		r.report("weekday-disagrees", at, iso+" is a "+lang.WeekdayOf(iso)+", and "+lang.Weekday(date)+" is written").note("the date counts")
-	case length == 0 && dateLike().MatchString(strings.ToLower(date)):
+	case length == 0 && yearless == 0 && monthAlone(date), length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write " + cmp.Or(laterFirst(later), "the year first, 2026-11-07, or the month by its name") + "; as it stands the day has no place among the others")
 	case length == 0 && yearless > 0 && (r.datesDays() || !r.yearless):
@@ -114,6 +114,14 @@ func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, a
 			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
 }
+
+// monthAlone reports whether a date is a month and a year of two figures, May 84, without the day.
+func monthAlone(date string) bool {
+	_, month := lang.DayOfYear("1 " + date)
+	return month > 0 && yearOfTwo().MatchString(date[month-len("1 "):])
+}
+
+var yearOfTwo = pattern.Lazily(`^\.?\s+['’]?\d\d$`)
 
 // laterFirst is how to write a date that stands further on in its line.
 func laterFirst(later string) string {

@@ -328,6 +328,12 @@ func TestYearsOfHeadings(t *testing.T) {
 		"day: 7 May 1991\n\n1783\n\n1A: unused\n\nday: 9 May\n":           "1991-05-07 , day-without-date",
 		"We were here first in\n1983\n\nday: 7 May\n":                     ", day-without-date",
 		"day: 7 May\n": ", day-without-date",
+		"day: le 7 mai 1984, Moor\n\nday: am 9. Mai 1984\n\nday: the 11th of May 1984\n\nday: le lundi 14 mai 1984\n": "1984-05-07 1984-05-09 1984-05-11 1984-05-14, ",
+		"# 1984\n\nday: 7.5.\n\nday: 9. 5., Moor\n\nday: le 11 mai\n":                                                 "1984-05-07 1984-05-09 1984-05-11, year-from-heading",
+		"day: 7.5.\n":          ", day-without-date",
+		"day: May 84\n":        ", date-not-read",
+		"day: Mai '84, Moor\n": ", date-not-read",
+		"day: Moor 84\n":       ", ",
 	} {
 		season, list := compileText(text)
 		var isos, said []string

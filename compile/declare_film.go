@@ -3,6 +3,7 @@ package compile
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"strings"
 
@@ -20,13 +21,17 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	f := &film{declared: named(st), inLight: map[string]float64{}, inN: map[float64]float64{}, care: map[string]string{}}
 	before := wordsBefore(st)
 	plain := false // there is an index for all
+	box := boxOf(st)
+	f.box = box
 	for i := range st.Terms {
 		t := &st.Terms[i]
 		_, ei := t.Kind.(*lang.FilmEI)
 		plain = plain || ei && !t.Struck && len(before[t]) == 0 && lightBehind(st, t) == ""
 		switch k := t.Kind.(type) {
 		case *lang.Bare:
-			if n := float64(k.Value); exposure.NearestIndex(n) == n && !wordBehind(st, t) && !ofBox(before[t]) {
+			n, behind := float64(k.Value), looseAt(st, i+1)
+			alone := len(behind) == 0 && !ofBox(before[t]) && (exposure.NearestIndex(n) == n || box.mayMean(n))
+			if said := strings.Join(append(append(slices.Clip(before[t]), trim(n)), behind...), " "); alone || ownSpeed().MatchString(strings.ToLower(said)) {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Amount:
@@ -38,10 +43,13 @@ func (s *season) newFilm(st *lang.Statement) *film {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Loose:
-			if slices.ContainsFunc(k.Words, ofIndex) && !t.Struck {
+			if (slices.ContainsFunc(k.Words, ofIndex) || box.doubtedBy(st, i, t.Span.Text())) && !t.Struck {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Remark:
+			if box.doubtedBy(st, i, k.Text) && !t.Struck {
+				f.unsure = k.Text
+			}
 			if light, ei := indexRemarked(k.Text); light != "" && !t.Struck {
 				f.inLight[light] = ei
 			}
@@ -55,6 +63,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 			if t.Doubtful {
 				f.doubtful = t.Span.Text()
 			}
+			if box.inDegrees(t, float64(k.EI)) {
+				f.unsure = t.Span.Text()
+				return true
+			}
 			if light := lightBehind(st, t); light != "" {
 				f.inLight[light] = float64(k.EI)
 			} else if words := before[t]; len(words) > 0 && (plain || namesLight(words)) {
@@ -63,6 +75,10 @@ func (s *season) newFilm(st *lang.Statement) *film {
 				s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
 			}
 		case *lang.MeterEI: // I rate it at EI 50
+			if box.inDegrees(t, float64(k.EI)) {
+				f.unsure = t.Span.Text()
+				return true
+			}
 			s.oneSpeed(f, "indices", &f.ei, float64(k.EI), t)
 		case *lang.OldSpeed:
 			s.oldSpeed(t, k)
@@ -117,6 +133,70 @@ func (s *season) oneSpeed(f *film, what string, speed *float64, said float64, t 
 	*speed, f.unsure = 0, t.Span.Text()
 }
 
+// boxSpeed is the speed that stands on a film's box.
+type boxSpeed struct {
+	iso     float64
+	degrees bool // in degrees, 27 DIN: a number that says not what it is may be in these too
+	both    bool // 400/27°
+}
+
+func boxOf(st *lang.Statement) (box boxSpeed) {
+	for i := range st.Terms {
+		if k, ok := st.Terms[i].Kind.(*lang.ISO); ok && !st.Terms[i].Struck {
+			said := strings.ToLower(st.Terms[i].Span.Text())
+			box = boxSpeed{float64(k.Speed), saysDegrees(said), strings.Contains(strings.Replace(said, "/10", "", 1), "/")}
+		}
+	}
+	return box
+}
+
+func saysDegrees(said string) bool {
+	return strings.Contains(said, "din") || strings.Contains(said, "°")
+}
+
+// mayMean reports whether a number may be a speed in degrees, since the box has it so. 39° is ISO 6400
+// (ISO 5800:1987), and no film is faster. Where the box has both, a mark of the arithmetic ones is that.
+func (b boxSpeed) mayMean(n float64) bool {
+	const most = 39
+	return b.degrees && n <= most && n == math.Trunc(n) && !(b.both && exposure.NearestIndex(n) == n)
+}
+
+// inDegrees reports whether an index that says not what it is may be in degrees, as the box is: 27 DIN,
+// rated 24. EI 25 is arithmetic; there is no EI 24 (ISO 5800:1987).
+func (b boxSpeed) inDegrees(t *lang.Term, n float64) bool {
+	said := strings.ToLower(t.Span.Text())
+	return b.mayMean(n) && !saysDegrees(said) && !(exposure.NearestIndex(n) == n && arithmetic().MatchString(said))
+}
+
+var arithmetic = pattern.Lazily(`\b(?:e\.?i\b|iso|asa|exposure index)`)
+
+// doubtedBy reports whether words that are the ith term of a film's line may say another speed than the box:
+// a number by itself in brackets right behind it, 400 ASA (200), or one that they say the film is used at.
+func (b boxSpeed) doubtedBy(st *lang.Statement, i int, said string) bool {
+	said = strings.ToLower(said)
+	if ownSpeed().MatchString(said) {
+		return true
+	}
+	if i == 0 {
+		return false
+	}
+	_, behind := st.Terms[i-1].Kind.(*lang.ISO)
+	m := numberAlone().FindStringSubmatch(said)
+	if !behind || m == nil {
+		return false
+	}
+	n := parseFloat(m[1])
+	same := n == b.iso || math.Abs(1+10*math.Log10(b.iso)-n) < 0.5 // S° = 1 + 10 lg S (ISO 6:1993)
+	return !same && (exposure.NearestIndex(n) == n || b.mayMean(n))
+}
+
+// What is written of a speed beside that of the box (common practice, no source).
+var (
+	numberAlone = pattern.Lazily(`^\[?([0-9]{1,4})\]?$`)
+	ownSpeed    = pattern.Lazily(`\b(?:rated?|rating|used?|shoot|shot|exposed?|treated|speed|effective|actual|really|belichtet|nutze|effektiv|praxis)(?: it| them| is| was| this)?(?: at| as| to| with| auf| mit| wie| à)?:? [0-9]{1,4}(?:$|[,.;:)\]]| (?:in|for|by|since|now|and|but|mostly)\b)|` +
+		`\b[0-9]{1,4} (?:is what|in practice|in use|for me|works|worked|effective|really|in der praxis|en pratique)\b`)
+)
+
 // bears reports whether a speed is one that is said of the film, or none is.
 func (f *film) bears(speed float64) bool {
 	if f == nil || speed == f.iso || speed == f.ei || f.iso == 0 && f.ei == 0 && len(f.inLight)+len(f.inN) == 0 {
@@ -170,14 +250,14 @@ func lightBehind(st *lang.Statement, t *lang.Term) string {
 	return ""
 }
 
-// wordBehind reports whether a word stands right behind a term: 25 sheets.
-func wordBehind(st *lang.Statement, t *lang.Term) bool {
-	for i := range st.Terms[:len(st.Terms)-1] {
-		if _, word := st.Terms[i+1].Kind.(*lang.Loose); &st.Terms[i] == t {
-			return word
+// looseAt are the words that are the ith term, if it is some: the sheets of 25 sheets.
+func looseAt(st *lang.Statement, i int) []string {
+	if i < len(st.Terms) {
+		if k, ok := st.Terms[i].Kind.(*lang.Loose); ok {
+			return k.Words
 		}
 	}
-	return false
+	return nil
 }
 
 // readAmiss reports whether what stands behind a term is a slip that is reported as such.

@@ -25,7 +25,7 @@ meter: EV 9
 func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 	for sheet, want := range map[string]record.State{
 		"2A: f16 1/2":                         record.Right,
-		"2A: Gate   EV 9 auf III   f16   1/2": record.Off, "2A: Gate   EV 9 auf III   f16   1/8": record.Right, "2A: EV 9 z.III f16 1/2": record.Unchecked, "2A: EV 9 auf III f16 1/2": record.Off, "2A: EV 9, raised to VII, f16 1/2": record.Unchecked,
+		"2A: Gate   EV 9 auf III   f16   1/2": record.Off, "2A: Gate   EV 9 auf III   f16   1/8": record.Right, "2A: EV 9 z.III f16 1/2": record.Off, "2A: EV 9 auf III f16 1/2": record.Off, "2A: EV 9, raised to VII, f16 1/2": record.Unchecked,
 		"2A: EV 9 @ III, f16 1/2": record.Off, "2A: EV 9 nach III, f16 1/2": record.Unchecked, "2A: EV 9, third zone, f16 1/2": record.Unchecked, "2A: Study III EV 9 f16 1/2": record.Right,
 		"2A: EV 9, I think, f16 1/2": record.Right, "2A: EV 9, third gate, f16 1/2": record.Right, "2A: EV 9 on V f16 1/2": record.Right,
 		"2A: f16 1/2, yellow still on": record.Unchecked, "2A: f16 1/2 (the yellow was still on!)": record.Unchecked, "2A: f16 1/2 (with Y8)": record.Unchecked,

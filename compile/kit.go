@@ -86,7 +86,8 @@ type timing struct {
 type film struct {
 	declared
 	iso, ei  float64
-	unsure   string             // a number on its line that may be its index, where none is said
+	unsure   string // a number on its line that may be its index, where none is said
+	box      boxSpeed
 	doubtful string             // its index, where its line marks it so
 	class    string             // "pan", "ortho", "blue"; "" unknown
 	inLight  map[string]float64 // EI by light: "tungsten"

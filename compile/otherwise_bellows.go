@@ -34,6 +34,8 @@ func (l *otherLine) bellows() (ways []another) {
 				ways = append(ways, another{asks, drawnTo(float64(k.M))})
 			case behindDevelopment(l.terms, i) && (!isComma(&l.terms[i-1]) || !l.scaledElsewhere()): // N 1:3, as the developer may be thinned
 				ways = append(ways, another{asks, func(at *sheet) { at.drawn() }})
+			case l.besideDevelopment(i): // 1:1 N, and below N
+				ways = append(ways, another{asks, func(at *sheet) { at.drawn() }})
 			}
 		case *lang.Millimetres:
 			if ofThem {
@@ -70,6 +72,34 @@ func behindDevelopment(terms []lang.Term, i int) bool {
 	}
 	_, development := terms[i].Kind.(*lang.N)
 	return development
+}
+
+// besideDevelopment reports whether the ith term stands right before a development, or in its column: where another
+// sheet's line of the notebook has one, which begins as far from the margin, and no ratio of a scale has such a place.
+func (l *otherLine) besideDevelopment(i int) bool {
+	if i+1 < len(l.terms) {
+		if _, development := l.terms[i+1].Kind.(*lang.N); development {
+			return true
+		}
+	}
+	column := func(t *lang.Term) int { return t.Span.Start - t.Span.File.Line(t.Span.Start).Start }
+	text := l.terms[i].Span.File.Text
+	at := l.terms[i].Span.Start
+	if at < 2 || text[at-1] != '\t' && (text[at-1] != ' ' || text[at-2] != ' ') {
+		return false // no cell
+	}
+	const near = 2 // columns
+	for _, st := range l.sh.outing.book.Statements {
+		if st.Word != lang.Sheet || st == l.sh.lines[0] {
+			continue
+		}
+		for n := range st.Terms {
+			if _, development := st.Terms[n].Kind.(*lang.N); development && max(column(&st.Terms[n])-column(&l.terms[i]), column(&l.terms[i])-column(&st.Terms[n])) < near {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // scaledElsewhere reports whether another sheet's line of the notebook has a ratio that is a scale for certain: what

@@ -59,8 +59,8 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{1, "Y8 x2|Y8 (2x)|Y8 ×2|Y8 x 2|Y8 2x|Y8 +1|Y8 +1 stop|Y8 1 stop|Y8 (1 stop)|Y8 -1|Y8 factor 2|Y8 factor of 2|Y8 factor 2x|Y8 = 2x|Y8 = 1 stop|Y8 a stop|Y8 (+1)|Y8 [+1]|Y8, x2|Y8, factor 2|yellow 8 x2"},
 		{1.5, "Y8 1 1/2 stops|Y8 1½ stops|Y8 1-1/2 stops|Y8 +1.5|Y8 one and a half stops"},
 		{math.Log2(2.5), "Y8 x2½|Y8 x2.5|Y8 2½x"},
-		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm|bellows three hundred|bellows at three hundred|bellows out to 300 millimetres|bellows out to three hundred millimeters|bellows thirty centimetres|bellows is 30 centimetres|extension three hundred|standard pulled out to three hundred|rail at three hundred|extended to thirty centimetres|lens to film three hundred millimetres|30 centimetres of bellows"},
-		{1, "bellows x2|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
+		{drawn, "ext 300mm|ext 30 cm|extension 300|bellows 30cm|bellows ext 300mm|bellows draw 300mm|draw 300mm|racked out to 300mm|ext.300mm|ext:300mm|ext300mm|Ausz.300mm|Auszug 300mm|bellows out to 300 mm|bellows scale 300|bellows scale at 300|300 on the rail|300 mm on the rail|standard at 300|pulled out to 300|ext about 300|drawn to 300 mm|bellows three hundred|bellows at three hundred|bellows out to 300 millimetres|bellows out to three hundred millimeters|bellows thirty centimetres|bellows is 30 centimetres|extension three hundred|standard pulled out to three hundred|rail at three hundred|extended to thirty centimetres|lens to film three hundred millimetres|30 centimetres of bellows"},
+		{1, "bellows x2|bellows 2x|bellows factor 2|bellows factor x2|bellows +1|bellows 1 stop|extension factor 2"},
 		{2 * math.Log2(297./210), "bellows two ninety seven|bellows two ninety seven millimetres"},
 		{2 * math.Log2(1.5), "scale one to two|scale 1 to 2|1:2|mag 0.5|half life size"},
 		{2 * math.Log2(5./3), "two thirds life size|2/3 life size"},
@@ -192,6 +192,24 @@ func TestIndicesAsTheyAreWritten(t *testing.T) {
 	for said := range strings.SplitSeq("23° Sch.|23 Sch|Scheiner 23|23/10° Scheiner|400 H&D|H. & D. 400|8/10 DIN|ISO 100/18°|100 ASA/18 DIN", "|") {
 		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
 			t.Errorf("film stone: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	// Beside a box speed in degrees an index without a sign may be in degrees too (24° is ISO 200, ISO 5800:1987); a
+	// number in brackets behind the box speed, and one that the film is said to be used at, may be its index.
+	for said := range strings.SplitSeq("27 DIN, rated 24|27 DIN rated at 24|27/10 DIN, rated 24|400/27°, rated 24|27 DIN, EI 24|27 DIN, rated 25|27 DIN, I rate it 24|27 DIN, 24|27 DIN (24)|27 DIN, shot at 24|"+
+		"400 ASA (200)|ISO 400 (200)|400 ASA [200]|400 ASA (200 for me)|400 ASA, 200 in practice|400 ASA, used at 200|ISO 400, actual speed 200|ISO 400 -- I shoot it at 200", "|") {
+		if sh := check("film stone: "+said, "stone"); sh.State != record.Unchecked {
+			t.Errorf("film stone: %s: %s, %v", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("21 DIN, rated at 18 DIN|21 DIN, rated 18°|21 DIN, EI 50|21 DIN, rated 50|100/21°, rated 50|50 ASA (18)|18 DIN (50)|50 ASA (25 sheets)|50 ASA (new box)|50 ASA (50)", "|") {
+		if sh := check("film stone: "+said, "stone"); !sh.Difference.Known || math.Abs(sh.Difference.Value+1) > 0.02 {
+			t.Errorf("film stone: %s: %s, %v, want a stop under", said, sh.State, sh.Difference)
+		}
+	}
+	for said := range strings.SplitSeq("stone, rated 18|stone rated at 18|stone, 18|stone (18)|stone, EI 18", "|") {
+		if sh := check("film stone: 21 DIN", said); sh.State != record.Unchecked {
+			t.Errorf("load 1A: %s: %s, %v", said, sh.State, sh.Difference)
 		}
 	}
 	// A speed behind the film's name that is none of the film's may be its index.
@@ -595,6 +613,40 @@ func TestMeterLines(t *testing.T) {
 	for _, prose := range []string{"The meter is in the car.", "It was EV 12 in my notes of last year, and\nEV 13 at noon.", "Waited for the light."} {
 		if sh, _ := last("\n"+prose+"\n", "1/60 f8"); sh.State != record.Right {
 			t.Errorf("%s: %s", prose, sh.State)
+		}
+	}
+}
+
+// Marks of the Uniform System (Photographic Society of Great Britain, 1881: U.S. 16 is f/16, and each mark halves the
+// light) with a sign of the aperture beside theirs, halves that are marks themselves, and zones behind a full stop.
+func TestMarksAsOldLensesHaveThem(t *testing.T) {
+	for line, stops := range map[string]float64{
+		"EV 9, f32 US, 1s": 0, "EV 9, f/32 (US), 1s": 0, "EV 9, f32 U.S., 1s": 0, "EV 9, US f/32, 1s": 0, "EV 9, U.S. f32 1s": 0, "EV 9, US 32, 1s": 0, "EV 11, f32, 1/2": 0, "EV 11, f32 us, 1/2": 0,
+		"EV 9, f12½, 1/4": math.Log2(16 * 16 / 12.5 / 12.5 / 2), "EV 9, f12+1/2, 1/4": math.Log2(16 * 16 / 12.5 / 12.5 / 2), "EV 9, f11½, 1/4": -0.5,
+		"EV 7 z.3, f16 1/2": 0, "EV 7 Z.III, f16 1/2": 0, "EV 7 z. 3, f16 1/2": 0, "EV 7 zone.3, f16 1/2": 0, "EV 11 on z.VII, f16 1/2": 0,
+	} {
+		season, list := compileText(wordingKit + "1A: " + line + "\n")
+		if sh := season.Sheets[0]; !sh.Difference.Known || math.Abs(sh.Difference.Value-stops) > 0.05 {
+			t.Errorf("%s: %s, %v, want %.2f; %v", line, sh.State, sh.Difference, stops, list)
+		}
+	}
+}
+
+// A factor behind the word filter is that of one which is not named, a ratio beside a development or in its column
+// may be how the developer is thinned, and what is none of these is not read as them.
+func TestFactorsAndRatiosThatAreOpen(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"1A: EV 9, Filter x8, f16 4s": record.Unchecked, "1A: EV 9, filter ×8, f16 1/2": record.Unchecked, "1A: EV 9, filter 8x, f16 1/2": record.Unchecked, "1A: EV 9, f16 1/2 filter x2": record.Unchecked,
+		"filter X1: x4\n1A: EV 12, filter X1, f16 1/4":                        record.Right,
+		"1A:  Gate  EV 9  1/2  f16  1:1  N":                                   record.Unchecked,
+		"1A:  Gate  EV 9  1/2  f16  N\n1B:  Weir  EV 9  1/2  f16  1:1":        record.Unchecked,
+		"1A:  Gate  EV 9  1/2  f16  N\n1B:  Weir  EV 9  1:1  1/2  f16":        record.Off,
+		"1A:  Gate  EV 9  1/2  f16\n1B:  Weir  EV 9  1/2  f16  1:1":           record.Off,
+		"1A:  Gate  EV 9  1/2  f16  N-1\n1B:  Weir  EV 9  1/2  f16   1:1   x": record.Unchecked,
+	} {
+		season, list := compileText(wordingKit + notes + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != want {
+			t.Errorf("%s: %s %v, %v, want %s; %v", notes, sh.State, sh.Difference, sh.Needs, want, list)
 		}
 	}
 }

@@ -43,7 +43,7 @@ func hourAt(s string, i int) (h hour, ok bool) {
 	default:
 		h.short = true
 	}
-	if behind := unit(s, end, "hours", "hrs", "hr", "h"); behind > end {
+	if behind := unit(s, end, hourUnits...); behind > end {
 		end, signed = behind, n != 1 || signed
 	}
 	late := false
@@ -51,12 +51,16 @@ func hourAt(s string, i int) (h hour, ok bool) {
 		late = at(s, skip(s, end)) == 'p'
 		end, h.half, h.short, signed = behind, true, false, true
 	}
+	twelve := h.half
+	if behind := unit(s, end, "uhr"); behind > end { // 9:30 Uhr, of twenty-four
+		end, h.half, h.short, signed = behind, true, false, true
+	}
 	h.end, h.bare = end, !signed
 	if h.bare && n != 4 && sign != '.' || !boundary(s, end) {
 		return hour{}, false // as nearly all numbers
 	}
 	hours := int(number(first))
-	if h.half && hours <= 12 {
+	if twelve && hours <= 12 {
 		hours %= 12
 		if late {
 			hours += 12
@@ -111,7 +115,7 @@ func stretch(from, to hour) string {
 // closed. "To", "stop" and a dash close only what an hour stands before.
 var (
 	opens  = map[string]bool{"from": true, "between": true, "open": true, "opened": true, "started": true, "start": true, "began": true}
-	closes = map[string]bool{"to": true, "until": true, "till": true, "til": true, "close": true, "closed": true, "ended": true, "finished": true, "shut": true, "stop": true, "stopped": true}
+	closes = map[string]bool{"to": true, "until": true, "bis": true, "till": true, "til": true, "close": true, "closed": true, "ended": true, "finished": true, "shut": true, "stop": true, "stopped": true}
 )
 
 // shutterHours is a word and the hour behind it, and the hour that closes what it opens.

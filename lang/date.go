@@ -23,6 +23,9 @@ var (
 	weekday   = pattern.Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+(?:(?:den|the|le)\s+)?`)
 	inShort   = pattern.Lazily(`^(?:mo|di|mi|do|fr|sa|so|lun|mer|jeu|ven|sam|dim)\.?,?\s+\d`)
 
+	beforeDate = pattern.Lazily(`^(?i:on(?: the)?|the|am|den|der|vom|du|le)\s+`)
+	dottedDay  = pattern.Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.(?:[\s,;]|$)`)
+
 	// Without a year, and with one of two figures that more follows.
 	dayOfMonth = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{3,10})\b`)
 	monthDay   = pattern.Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?\b`)
@@ -33,6 +36,12 @@ var (
 // how much of the text it is. Of 3/5/2026 nobody can say which is the month, unless the
 // day of the week stands before it.
 func DateOf(text string) (iso string, length int, ambiguous bool) {
+	if lead := article(text); lead > 0 {
+		if iso, length, ambiguous = DateOf(text[lead:]); length > 0 {
+			length += lead
+		}
+		return iso, length, ambiguous
+	}
 	day, low := cutWeekday(text)
 	skipped := len(day)
 	if m := bigEndian().FindStringSubmatch(low); m != nil {
@@ -185,9 +194,34 @@ func cutWeekday(text string) (day, rest string) {
 	return low[:skipped], low[skipped:]
 }
 
+// article is how long what is said before a date is at the beginning of a text: le 7 mai, am 7. Mai.
+func article(text string) int { return len(beforeDate().FindString(text)) }
+
+// DayOfDay is DayOfYear of a day's line, on which 7.5. is one too. Elsewhere it is the number of a chapter.
+func DayOfDay(text string) (day string, length int) {
+	if day, length = DayOfYear(text); length > 0 {
+		return day, length
+	}
+	m := dottedDay().FindStringSubmatch(text)
+	if m == nil {
+		return "", 0
+	}
+	const leap = "2024"
+	if whole := calendar(leap, m[2], m[1]); whole != "" {
+		return whole[len("2024-"):], len(strings.TrimRight(m[0], " \t,;"))
+	}
+	return "", 0
+}
+
 // DayOfYear reads a day and a month without a year at the beginning of a text, "3 Oct",
 // "Sat Oct 3rd": its form MM-DD and how much of the text it is.
 func DayOfYear(text string) (day string, length int) {
+	if lead := article(text); lead > 0 {
+		if day, length = DayOfYear(text[lead:]); length > 0 {
+			length += lead
+		}
+		return day, length
+	}
 	said, low := cutWeekday(text)
 	month, figure := "", ""
 	if m := dayOfMonth().FindStringSubmatch(low); m != nil {

@@ -17,9 +17,10 @@ type head struct {
 	from       int // first byte of the word or label, behind list and bold marks
 	word, said int // the word's stretch; empty where a label stands alone
 	labels     []labelAt
-	either     bool // the labels are a choice: 1A or 2B
-	hour       hour // that stands before a sheet's label; none where its end is 0
-	body       int  // behind the colon
+	either     bool   // the labels are a choice: 1A or 2B
+	year       string // under which it stands: see dating
+	hour       hour   // that stands before a sheet's label; none where its end is 0
+	body       int    // behind the colon
 }
 
 // longestHead is how far a colon is looked for.
@@ -375,7 +376,8 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 	s := scanFolded(line[h.body:], onSheet, names)
 	const fewer = 3 // words, a subject's
 	kinds := min(1, s.count(tAperture)) + min(1, s.count(tTime)) + min(1, s.count(tEV))
-	return names.series[series] && kinds > 0 || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
+	known := names.series[series] || names.ofThisYear(series)
+	return known && kinds > 0 || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
 }
 
 // sideHead is a holder's side in so many words, before what was set there: "Holder 1 side

@@ -23,11 +23,18 @@ func (s *scanner) lettered() bool {
 	if !ok || k.field&s.field == 0 {
 		return false
 	}
-	if c := at(s.low, end); (c == '.' || c == ':') && isSpace(at(s.low, end+1)) { // ext. 260 mm
+	c, length := at(s.low, end), ofBellows[s.low[s.pos:end]]
+	if (c == '.' || c == ':') && (isSpace(at(s.low, end+1)) || length && isDigit(at(s.low, end+1))) { // ext. 260 mm, ext.17in
 		return k.read(s, end+1)
+	}
+	if length && isDigit(c) { // ext17in
+		return k.read(s, end)
 	}
 	return (boundary(s.low, end) || abbreviated[s.low[s.pos:end]]) && k.read(s, end)
 }
+
+// ofBellows are the words that a length may stand right behind.
+var ofBellows = SetOf("ext extension bel bellows draw auszug ausz balgenauszug balgen tirage")
 
 // abbreviated are the words that a sign or a figure belongs to: w/o, U.S., do., Bl.16, o.F., US16.
 var abbreviated = map[string]bool{"w": true, "o": true, "u": true, "do": true, "bl": true, "us": true}
@@ -80,7 +87,7 @@ func init() {
 		// the camera as it stood
 		"ext": {anyLine, (*scanner).extension}, "extension": {anyLine, (*scanner).extension},
 		"bellows": {anyLine, (*scanner).extension}, "draw": {anyLine, (*scanner).extension}, "bel": {onSheet, (*scanner).extension}, "racked": {onSheet, (*scanner).racked}, "extended": {onSheet, (*scanner).racked},
-		"auszug": {onSheet, (*scanner).racked}, "balgenauszug": {onSheet, (*scanner).racked}, "balgen": {onSheet, (*scanner).racked}, "tirage": {onSheet, (*scanner).racked},
+		"auszug": {onSheet, (*scanner).racked}, "ausz": {onSheet, (*scanner).racked}, "balgenauszug": {onSheet, (*scanner).racked}, "balgen": {onSheet, (*scanner).racked}, "tirage": {onSheet, (*scanner).racked},
 		"mag": {exposed, (*scanner).magnification}, "magnification": {exposed, (*scanner).magnification}, "scale": {exposed, (*scanner).magnification},
 		"between": {exposed, (*scanner).between},
 		"focus":   {exposed, (*scanner).focus}, "focused": {exposed, (*scanner).focus}, "focussed": {exposed, (*scanner).focus},

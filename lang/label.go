@@ -11,6 +11,7 @@ type labelAt struct {
 	start, end int
 	day, dayTo int  // stretch of the day that stands before it; empty where none does
 	one        bool // a number of a series that is known, though it reads as a run: 57-58
+	open       bool // it may be one, or a run: no year is known
 }
 
 // labelList is the labels before a colon.
@@ -63,11 +64,10 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 			return list, false
 		case ranged:
 			last := &list.all[len(list.all)-1]
-			last.text, last.end, last.one, ranged = last.text+"-"+text[i:end], at+end, false, false
+			last.text, last.end, last.one, last.open, ranged = last.text+"-"+text[i:end], at+end, false, false, false
 		default:
-			series, numbered := seriesOf(word)
-			one := numbered && len(series) == 2 && names.series[series]
-			list.all = append(list.all, labelAt{list.inSeries(text[i:end]), at + i, at + end, day.day, day.dayTo, one})
+			one, open := names.plateOf(word)
+			list.all = append(list.all, labelAt{list.inSeries(text[i:end], names), at + i, at + end, day.day, day.dayTo, one, open})
 		}
 		i = end
 	}
@@ -154,17 +154,44 @@ func holderOf(label string) string {
 }
 
 // inSeries is a label that says no more than its count behind a number that says the
-// series, in full: 132 behind 83-131 is 83-132.
-func (l *labelList) inSeries(label string) string {
-	if len(l.all) == 0 || digits(label, 0) != len(label) {
+// series, in full: 132 behind 83-131 is 83-132, and 2 behind 84/1 is 84/2, unless it is known by itself.
+func (l *labelList) inSeries(label string, names *Lexicon) string {
+	first, to, run := cutDash(label) // 3-5
+	if len(l.all) == 0 || digits(label, 0) != len(label) && !(run && digits(first, 0) == len(first) && digits(to, 0) == len(to)) {
 		return label
 	}
-	last := l.all[len(l.all)-1].text
-	dash := strings.LastIndexByte(last, '-')
-	if dash < 0 || len(last)-dash-1 != len(label) || len(label) < 2 || len(expand(last)) > 1 && !numberRun(last) || label <= last[dash+1:] {
+	if !run {
+		first = label
+	}
+	before := &l.all[len(l.all)-1]
+	last := before.text
+	sign := strings.LastIndexAny(last, "-/")
+	if sign < 0 || digits(last, sign+1) != len(last) {
 		return label
 	}
-	return last[:strings.IndexByte(last, '-')+1] + label
+	count := last[sign+1:]
+	_, numbered := seriesOf(last)
+	switch {
+	case names.Labels[first] || number(first) <= number(count):
+		return label
+	case !before.one && len(expand(last)) > 1 && !numberRun(last):
+		return label // of holder sides, 12-14
+	case (run || len(count) != len(first)) && (len(count) > len(first) && count[0] != '0' || !numbered && !numberRun(last)):
+		return label
+	}
+	full := last[:strings.IndexAny(last, "-/")+1] + padded(first, count)
+	if run {
+		full += "-" + to
+	}
+	return full
+}
+
+// padded is a count with as many figures as another: 002 behind 001.
+func padded(count, as string) string {
+	if as[0] != '0' {
+		return count
+	}
+	return strings.Repeat("0", max(0, len(as)-len(count))) + count
 }
 
 // joins are the words and signs between labels.
@@ -233,6 +260,9 @@ func looksLabel(word string, names *Lexicon) bool {
 	if len(new(labelList).sides(word, names)) > 0 {
 		return true
 	}
+	if names.plateSlashed(word) {
+		return true
+	}
 	if from, to, ranged := cutDash(word); ranged {
 		return looksLabel(from, names) && looksLabel(to, names)
 	}
@@ -278,9 +308,11 @@ func ofYear(from, to string) bool {
 	if len(from) != 2 {
 		return false
 	}
-	const row = 12 // more are hardly logged on one line by numbers alone
-	return from[0] == '0' || number(from) > number(to) || len(to) == 3 && number(to)-number(from) > row
+	return from[0] == '0' || number(from) > number(to) || len(to) == 3 && number(to)-number(from) > mostInRow
 }
+
+// mostInRow is how many sheets one line logs at most that counts them by numbers alone, of which more are hardly meant.
+const mostInRow = 12
 
 // cutDash splits a range at its dash.
 func cutDash(s string) (from, to string, ok bool) {
@@ -324,9 +356,12 @@ func (x *Lexicon) learnLabel(label string) {
 	}
 }
 
-// seriesOf is what the numbers of a season's negatives begin with: 91 of 91-8.
+// seriesOf is what the numbers of a season's negatives begin with: 91 of 91-8, and of 91/8.
 func seriesOf(label string) (series string, ok bool) {
 	from, to, ok := cutDash(label)
+	if year, count, slash := strings.Cut(label, "/"); slash && len(year) == 2 {
+		from, to, ok = year, count, count != ""
+	}
 	to = withoutLetter(to)
 	return from, ok && digits(from, 0) == len(from) && digits(to, 0) == len(to) && from != "" && to != ""
 }
@@ -352,22 +387,31 @@ func withoutLetter(count string) string {
 	return count
 }
 
-// seriesEnds splits a run of numbers that have a dash within them: 83-101-83-103 and
-// 83-101-103, as 83-101 to 83-103 and 83-101 to 103 are joined.
+// seriesEnds splits a run of numbers that have a dash or a slash within them: 83-101-83-103 and
+// 83-101-103, as 83-101 to 83-103 and 83-101 to 103 are joined, and 84/17-84/19 and 84/17-19.
 func seriesEnds(label string) (from, to string, ok bool) {
-	parts := strings.Split(label, "-")
+	dashes := strings.Count(label, "-")
+	sign := "-"
+	if strings.Contains(label, "/") {
+		sign = "/"
+	} else if dashes < 2 {
+		return "", "", false // as nearly all
+	}
+	parts := strings.FieldsFunc(label, func(c rune) bool { return c == '-' || c == '/' })
 	for _, p := range parts {
-		if p == "" || digits(p, 0) != len(p) && digits(strings.TrimPrefix(p, "#"), 0) != len(p)-1 {
+		if digits(p, 0) != len(p) && digits(strings.TrimPrefix(p, "#"), 0) != len(p)-1 {
 			return "", "", false
 		}
 	}
-	switch len(parts) {
-	case 3:
-		return parts[0] + "-" + parts[1], parts[0] + "-" + parts[2], true
-	case 4:
-		return parts[0] + "-" + parts[1], parts[2] + "-" + parts[3], true
+	if len(parts) != 3 && len(parts) != 4 {
+		return "", "", false
 	}
-	return "", "", false
+	from, to = parts[0]+sign+parts[1], parts[0]+sign+parts[2]
+	if len(parts) == 4 {
+		to = parts[2] + sign + parts[3]
+		return from, to, label == from+"-"+to
+	}
+	return from, to, label == from+"-"+parts[2]
 }
 
 // numberRun reports whether a label is a run of numbers of one series.
@@ -379,8 +423,10 @@ func numberRun(label string) bool {
 // expandSeries is every number from one to another of its series; of two series, and where
 // it leads back, the two.
 func expandSeries(from, to string) []string {
-	prefix, first, _ := strings.Cut(from, "-")
-	other, last, _ := strings.Cut(to, "-")
+	sign := strings.IndexAny(from, "-/")
+	prefix, first := from[:sign+1], from[sign+1:]
+	sign = strings.IndexAny(to, "-/")
+	other, last := to[:sign+1], to[sign+1:]
 	a, errA := strconv.Atoi(first)
 	b, errB := strconv.Atoi(last)
 	if errA != nil || errB != nil || strings.TrimPrefix(prefix, "#") != strings.TrimPrefix(other, "#") || b <= a || b-a > mostInRange {
@@ -388,8 +434,7 @@ func expandSeries(from, to string) []string {
 	}
 	all := make([]string, 0, b-a+1)
 	for n := a; n <= b; n++ {
-		count := strconv.Itoa(n)
-		all = append(all, prefix+"-"+strings.Repeat("0", max(0, len(first)-len(count)))+count)
+		all = append(all, prefix+padded(strconv.Itoa(n), first))
 	}
 	return all
 }

@@ -109,7 +109,8 @@ func overlong(s *Statement, names *Lexicon) diag.List {
 				Notes:   []diag.Aside{{Text: fmt.Sprintf("a line of one setting logs %d sheets at most", mostOnSheetLine)}},
 			}}
 		}
-		if year := strings.TrimLeft(from, "#"); s.Word == Sheet && ranged && okA && okB && len(year) == 2 && text[len(text)-1] <= '9' && s.Labels[i].Text != text && (names.series[fmt.Sprintf("%02d", a-1)] || names.series[fmt.Sprintf("%02d", a+1)]) {
+		if year := strings.TrimLeft(from, "#"); s.Word == Sheet && ranged && okA && okB && len(year) == 2 && text[len(text)-1] <= '9' && s.Labels[i].Text != text &&
+			(s.open == s.Labels[i].Span || names.series[fmt.Sprintf("%02d", a-1)] || names.series[fmt.Sprintf("%02d", a+1)]) {
 			return diag.List{{
 				Code: "unknown-label", Severity: diag.Warning, Span: s.Labels[i].Span,
 				Message: fmt.Sprintf("this is read as the %d sheets from %d to %d, and may be number %d of a year", b-a+1, a, b, b),

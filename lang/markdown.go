@@ -59,11 +59,14 @@ func (logLines) Open(_ ast.Node, reader text.Reader, pc parser.Context) (ast.Nod
 func (r *reading) logLine(at, end int) (*logLine, bool) {
 	l := next(&r.blank, len(r.found))
 	*l = logLine{file: r.file, at: at, end: end, knew: len(r.names.taught)}
-	if l.kept = r.before.log[r.src[at:end]]; l.kept != nil && l.kept.knew == l.knew && r.knowsAsBefore(l.knew) {
+	if l.kept = r.before.log[r.src[at:end]]; l.kept != nil && l.kept.knew == l.knew && l.kept.head.year == r.names.dating() && r.knowsAsBefore(l.knew) {
 		k := l.kept
 		l.head, l.folded = k.head, k.folded
 		if k.knows == k.knew {
 			l.knows = l.knew
+			if l.head.how.word == Day {
+				r.underYear(l)
+			}
 			return l, true
 		}
 	} else {
@@ -72,6 +75,7 @@ func (r *reading) logLine(at, end int) (*logLine, bool) {
 		if l.head, ok = readHead(l.folded.Text, r.names); !ok {
 			return nil, false
 		}
+		l.head.year = r.names.dating()
 	}
 	r.learn(l)
 	l.knows = len(r.names.taught)
@@ -144,6 +148,10 @@ type reading struct {
 	front    int          // the line with which front matter ends; 0 where there is none
 	comments map[int]bool // the lines that begin within a comment: see apart.go
 
+	dated int    // the line up to which a year was looked for that is lent to the days below
+	lent  string // that year, and the level of its heading
+	level int
+
 	before, now *edition // what is remembered, and what will be; now is nil where nobody remembers
 	agreed      int      // as far as is known, how much the lexicon was taught as before
 
@@ -206,6 +214,9 @@ func (r *reading) lineAt(offset int) int {
 // learn keeps the names, labels and words that a line declares.
 func (r *reading) learn(l *logLine) {
 	how := l.head.how
+	if how.word == Day {
+		r.underYear(l)
+	}
 	for _, said := range l.head.labels {
 		switch how.word {
 		case Camera, Lens, Film, FilterWord:

@@ -72,7 +72,7 @@ func (r *reading) knowsAsBefore(n int) bool {
 
 // same reports whether two heads of one text are the same.
 func (h *head) same(o *head) bool {
-	return h.how == o.how && h.from == o.from && h.word == o.word && h.said == o.said && h.body == o.body && len(h.labels) == len(o.labels)
+	return h.how == o.how && h.year == o.year && h.from == o.from && h.word == o.word && h.said == o.said && h.body == o.body && len(h.labels) == len(o.labels)
 }
 
 // readAlone reads a log line in a file of its own.

@@ -50,6 +50,8 @@ type Statement struct {
 	Body   source.Span // behind the colon
 	Terms  []Term      // in the order typed, none over another
 	Text   string      // Body without its remark, for words that take free text
+
+	open source.Span // a label that may be a run of sheets or a number of a year
 }
 
 // TextSpan is the stretch of Text.

@@ -210,6 +210,15 @@ func (s *scanner) clockTime() bool {
 	if stop, ratio := decimal(s.low, colon+1); figures == 1 || figures == 2 && left == "1" && strings.Contains(ratio, ".") {
 		end, right, figures = stop, ratio, 1 // 1:2.5, 1:12.5
 	}
+	if left != "" && figures == 2 && s.field&(onSheet|onMeter) != 0 {
+		if behind := s.ofTime(end, hourUnits); behind > end && boundary(s.low, behind) { // 1:30 h
+			s.emit(tTime, trimFloat(3600*number(left)+60*number(right)), behind)
+			return number(left) < morning || s.emit(tDoubt, "?", behind)
+		}
+		if behind := s.ofTime(end, minuteUnits); behind > end && boundary(s.low, behind) { // 1:30 min
+			return s.emit(tTime, trimFloat(60*number(left)+number(right)), behind)
+		}
+	}
 	if left == "0" && figures == 2 && at(s.low, end) == ':' && digits(s.low, end+1) == end+3 && boundary(s.low, end+3) {
 		return s.emit(tTime, trimFloat(60*number(right)+number(s.low[end+1:end+3])), end+3) // 0:04:16
 	}
@@ -230,6 +239,9 @@ func (s *scanner) clockTime() bool {
 	}
 	return false
 }
+
+// morning is the hour from which on 9:30 h may as well be one of the day (common practice, no source).
+const morning = 5
 
 // settingFollows reports whether a line goes on with a comma, an aperture or a remark, or ends.
 func (s *scanner) settingFollows(i int) bool {
@@ -267,17 +279,23 @@ func (s *scanner) ofBrightness() bool {
 	return false
 }
 
-// hours is 2h, 2h26m, 1 hour 10 min, 1h30.
+// hours is 2h, 2h26m, 1 hour 10 min, 1h30, 1 1/2 hrs, 1/2 Std.
 func (s *scanner) hours() bool {
 	if s.field&(onLens|onCamera) != 0 {
 		return false
 	}
-	end, value := mixed(s.low, s.pos)
+	end, value := s.counted(hourUnits)
 	behind := s.longUnit(end, value, hourUnits)
+	if behind == end {
+		behind = s.shortHours(end)
+	}
 	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
 	total := 3600 * number(value)
+	if half := s.halfMore(behind); half > behind {
+		return s.emit(tTime, trimFloat(total+3600/2), half)
+	}
 	if next := skip(s.low, behind); isDigit(at(s.low, next)) {
 		stop, more := mixed(s.low, next)
 		if minutes := unit(s.low, stop, minuteUnits...); (minutes != stop || next == behind) && boundary(s.low, minutes) {
@@ -285,6 +303,15 @@ func (s *scanner) hours() bool {
 		}
 	}
 	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind)
+}
+
+// halfMore is the end of a half behind a unit: 1 heure et demie, 2 min and a half.
+func (s *scanner) halfMore(i int) int {
+	end := unit(s.low, i, "et demie", "et demi", "and a half", "und eine halbe", "und eine halb")
+	if next := skip(s.low, end); !boundary(s.low, end) || strings.HasPrefix(s.low[next:], "stop") {
+		return i
+	}
+	return end
 }
 
 // minutes is 1m30s, 2 min, 1 min 30 s, 1m30.
@@ -302,12 +329,15 @@ func (s *scanner) minutes() bool {
 			return boundary(s.low, behind) && s.emit(tTime, trimFloat(60*number(s.low[s.pos:stop])+number(s.low[from:last])), behind)
 		}
 	}
-	end, value := spoken(s.low, s.pos)
+	end, value := s.counted(minuteUnits)
 	behind := s.longUnit(end, value, minuteUnits)
 	if behind == end || !boundary(s.low, behind) && !isDigit(at(s.low, behind)) {
 		return false
 	}
 	total := 60 * number(value)
+	if half := s.halfMore(behind); half > behind {
+		return s.emit(tTime, trimFloat(total+60/2), half)
+	}
 	if stop, n := inWords(s.low, skip(s.low, behind)); n > 0 && n < 60 && !strings.Contains(value, "/") { // 1 minute thirty four
 		if seconds := unit(s.low, stop, secondUnits...); seconds > stop || s.settingFollows(stop) {
 			return s.emit(tTime, trimFloat(total+float64(n)), seconds)
@@ -324,6 +354,24 @@ func (s *scanner) minutes() bool {
 		}
 	}
 	return boundary(s.low, behind) && s.emit(tTime, trimFloat(total), behind) // 1m20s/4m15s is no minute
+}
+
+// counted is a number of hours, minutes or seconds: also 1 1/2, and 1-1/2 where the unit follows.
+func (s *scanner) counted(units []string) (end int, value string) {
+	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, units...) != stop {
+		return stop, said
+	}
+	return spoken(s.low, s.pos)
+}
+
+// shortHours is the end of the "St." of hours behind a number, which is a saint's where words follow;
+// end where there is none.
+func (s *scanner) shortHours(end int) int {
+	behind := unit(s.low, end, "st.")
+	if behind == end || !s.settingFollows(behind) && !isWide(s.low[behind:skip(s.low, behind)]) {
+		return end
+	}
+	return behind
 }
 
 // ofTime is the end of the unit of a time behind a number, end where there is none. A single letter
@@ -358,9 +406,9 @@ func (s *scanner) longUnit(end int, value string, units []string) int {
 	return behind
 }
 
-var hourUnits = []string{"hours", "hour", "hrs", "hr", "h"}
+var hourUnits = []string{"hours", "hour", "hrs", "hr", "h", "stunden", "stunde", "std.", "std", "heures", "heure"}
 
-var minuteUnits = []string{"minutes", "minute", "minuten", "mins", "min", "m"}
+var minuteUnits = []string{"minutes", "minute", "minuten", "mins", "min", "mn", "m"}
 
 var secondUnits = []string{"seconds", "second", "secs", "sec", "s", "sekunden", "sekunde", "sek", "secondes", "seconde"}
 
@@ -387,10 +435,10 @@ func (s *scanner) amount() bool {
 		s.ofFilterBefore()
 		return s.emit(tFactor, value, end+1)
 	}
-	// Before a time it is the filter's right behind it, and behind a comma a number of
+	// Before a time it is the filter's, or the bellows', right behind it, and behind a comma a number of
 	// exposures as well: Y8, 2x 1/60.
 	last := len(s.tokens) - 1
-	if s.last() == tFilter || s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
+	if s.last() == tFilter || s.last() == tBellows || s.last() == tComma && s.kind(last-1) == tFilter && s.field&onSheet != 0 {
 		return s.emit(tFactor, value, end+1)
 	}
 	return false
@@ -553,10 +601,7 @@ func (s *scanner) ordinal(figures, end int) bool {
 
 // seconds is 2s, 0.7 sec, 1 1/2 s, 250ms, and the 20s of 20s+17s.
 func (s *scanner) seconds() bool {
-	end, value := spoken(s.low, s.pos)
-	if stop, said := hyphened(s.low, s.pos); unit(s.low, stop, secondUnits...) != stop {
-		end, value = stop, said
-	}
+	end, value := s.counted(secondUnits)
 	if behind := unit(s.low, end, millisUnits...); behind != end && s.field&(onSheet|onMeter) != 0 && boundary(s.low, behind) {
 		return s.emit(tTime, trimFloat(number(value)/1000), behind)
 	}

@@ -32,6 +32,7 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	r.lines[0].Body = max(r.lines[0].Body, r.base)
 	r.before = names.Memory.recall(file.Name)
 	r.front = r.frontEnd()
+	names.year, names.dayed = "", false
 	book.Prose = r.markdown()
 	r.follow()
 	if names.puzzled {
@@ -190,6 +191,9 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		var day source.Span
 		if label.dayTo > label.day {
 			day = span(label.day, label.dayTo)
+		}
+		if label.open && h.how.word == Sheet {
+			s.open = span(label.start, label.end)
 		}
 		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end), day)
 	}

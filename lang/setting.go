@@ -29,7 +29,13 @@ func (s *scanner) fNumber(i int) bool {
 	if _, part, _ := strings.Cut(value, "."); end == start || len(part) > 1 { // f16.22 is two marks, or none
 		return false
 	}
+	if stop, mark := s.inUniform(end, value); stop > end {
+		return s.emit(tAperture, mark, stop)
+	}
 	stop, more := s.past(end, value)
+	if more == "+1/2" && !isMark(value) && isMark(value+".5") { // f12½ is the mark f/12.5
+		value, more = value+".5", ""
+	}
 	if at(s.low, stop) == ':' && isSpace(at(s.low, stop+1)) && s.field&(onSheet|onMeter) != 0 { // f16: 4s
 		return s.emit(tAperture, value+more, stop) && s.emit(tComma, ",", stop+1)
 	}
@@ -192,9 +198,23 @@ func (s *scanner) uniform(end int) bool {
 		start = skip(s.low, start+1)
 	}
 	start += numberSign(s.low[start:])
+	start = skip(s.low, fSign(s.low, start)) // US f/32
 	stop := digits(s.low, start)
 	mark, ok := uniformMarks[s.low[start:stop]]
 	return ok && boundary(s.low, stop) && s.emit(tAperture, mark, stop)
+}
+
+// inUniform is the end of the sign of the Uniform System behind an aperture's number, f32 US, f/32 (U.S.), and the
+// f-number of the mark; else end.
+func (s *scanner) inUniform(end int, value string) (stop int, mark string) {
+	next := skip(s.low, end)
+	for _, sign := range [...]string{"(U.S.)", "(US)", "U.S.", "US"} {
+		stop = next + len(sign)
+		if next > end && strings.HasPrefix(s.src[next:], sign) && boundary(s.low, stop) && uniformMarks[value] != "" {
+			return stop, uniformMarks[value]
+		}
+	}
+	return end, ""
 }
 
 // dottedUS is U.S. 32.

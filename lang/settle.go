@@ -54,7 +54,7 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // the tungsten bulb
 			}
 		case tFactor: // a number of exposures is whole
-			if s.field&onSheet != 0 && s.kind(i-1) == tTime && digits(t.Value, 0) == len(t.Value) && wordAfter(s.low, s.ends[i], "for") == s.ends[i] && wordAfter(s.low, s.ends[i], "factor") == s.ends[i] {
+			if s.field&onSheet != 0 && s.kind(i-1) == tTime && s.low[t.Pos.Offset] != 'f' && digits(t.Value, 0) == len(t.Value) && wordAfter(s.low, s.ends[i], "for") == s.ends[i] && wordAfter(s.low, s.ends[i], "factor") == s.ends[i] {
 				t.Type = tAgain
 			}
 		case tLength:
@@ -215,7 +215,8 @@ func (s *scanner) mayBeNone(i int) (times float64, ok bool) {
 	case '/':
 		return 0, numbered[word]
 	case ':':
-		return mostLonger, text[:first] == "1" && word != "" && !ofTime[word]
+		hours := isLetter(text[len(text)-1]) && unit(text, digits(text, first+1), hourUnits...) == len(text) // 9:30 h
+		return mostLonger, hours || text[:first] == "1" && word != "" && !ofTime[word]
 	case 'h':
 		return mostLonger, first > 0 && digits(text, first+1) == first+3 && first+3 == len(text)
 	}

@@ -240,7 +240,7 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 }
 
 // inPlace are words behind "in" by which it is no inches (common practice, no source).
-var inPlace = SetOf("the my our this that all each one")
+var inPlace = SetOf("the my our this that all each one practice use")
 
 // LengthOf is a text that is a length with its unit, 14in, in millimetres.
 func LengthOf(text string) (mm float64, ok bool) {
@@ -276,7 +276,7 @@ func zone(s string, i int) (end int, value string, ok bool) {
 	next := skip(s, end)
 	for _, word := range []string{"zone", "z"} {
 		if rest := strings.TrimPrefix(s[next:], word); len(rest) < len(s[next:]) && (rest == "" || !isLetter(rest[0]) || roman(s, skip(s, next+len(word))) > skip(s, next+len(word))) {
-			next, named = skip(s, next+len(word)), true
+			next, named = skip(s, fullStop(s, next+len(word))), true // z.3
 			break
 		}
 	}
@@ -287,7 +287,7 @@ func zone(s string, i int) (end int, value string, ok bool) {
 		value = strconv.Itoa(romans[s[next:end]])
 	} else if stop, said := mixedInWords(s, next, 10); stop > next && s[max(0, next-5):next] == "zone " {
 		end, value = stop, said
-	} else if end, value = decimal(s, next); end == next {
+	} else if end, value = decimal(s, next); digits(s, next) == next {
 		return i, "", false
 	}
 	if at(s, end) == '+' {

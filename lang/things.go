@@ -133,7 +133,12 @@ func (s *scanner) ofFilter(end int) bool {
 	s.pos = articles(s.low, skip(s.low, end))
 	s.named = strings.HasPrefix(s.low[from:], "filt")
 	defer func() { s.named = false }()
-	if before := len(s.tokens); s.filterHere() {
+	known := s.names.longest(s.low[s.pos:]) > 0
+	costs := at(s.low, s.pos) == 'x' && s.low[s.pos:digits(s.low, s.pos+1)] != "x1" && !known // filter x8 is a factor
+	if before := len(s.tokens); costs && s.factor() && len(s.tokens) > before {
+		s.tokens[before].Pos.Offset = from
+		return true
+	} else if s.filterHere() {
 		s.tokens[before].Pos.Offset = from
 		return true
 	}

@@ -294,6 +294,12 @@ func (t *Term) tidy(word Word) string {
 	if k, ok := t.Kind.(*Extension); ok && inMM().MatchString(source.Fold(typed[:end]).Text) { // in inches it stays in inches
 		text = "ext " + trimFloat(float64(k.MM)) + "mm"
 	}
+	switch t.Kind.(type) {
+	case *ISO, *FilmEI, *MeterEI:
+		if inDegrees().MatchString(source.Fold(typed[:end]).Text) { // and degrees stay degrees
+			text = ""
+		}
+	}
 	if text == "" {
 		name, text = "", strings.Join(strings.Fields(typed[:end]), " ")
 	}
@@ -306,6 +312,9 @@ func (t *Term) tidy(word Word) string {
 
 // inMM is a measure in millimetres.
 var inMM = pattern.Lazily(`(?i)\d[ \t]*mm$`)
+
+// inDegrees is a film's speed in degrees.
+var inDegrees = pattern.Lazily(`(?i)\bdin\b|°`)
 
 // evApart is EV with a word between it and its number.
 var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)

@@ -23,6 +23,8 @@ func TestTidySpells(t *testing.T) {
 		{"Sheet  3A :  Y8 ,1/30s   F/16.5\n", "sheet 3A: Y8, 1/30 f16.5\n"},
 		{"3A: f 16 ½\n10B: 1/60 f22\n", "3A:  f16 1/2\n10B: 1/60 f22\n"},
 		{"3A: ~~1/60~~ 1/30 f/16 — gust\n", "3A: ~~1/60~~ 1/30 f16 — gust\n"},
+		{"film x: 24 DIN , rated  21 DIN\nfilm y: 100 ASA\n", "film x: 24 DIN, rated 21 DIN\nfilm y: ISO 100\n"},
+		{"3A: f16 1/2 Std., 1 1/2 hrs?\n", "3A: f16 30m, 1h30m?\n"},
 		{"3A: 90 sec f22? N minus 1\n", "3A: 1m30s f22? N-1\n"},
 		{"meter:  shadow EV11 1/2 on zone 3 , wall 12\n", "meter: shadow EV 11½ on III, wall EV 12\n"},
 		{"meter spot:  EV at 100\nmeter: 13\n", "meter spot: EV at 100\nmeter: EV 13\n"},

@@ -178,6 +178,9 @@ type Lexicon struct {
 
 	series map[string]bool // of the labels that are a year and a count: 91 of 91-8; and of numbers alone
 
+	year  string // of the day that the line being read stands under; "" where none is known
+	dayed bool   // it stands under one
+
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
 

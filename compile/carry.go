@@ -8,6 +8,7 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // What a sheet's line leaves out and has from the sheet before: an aperture, a time, or all of it.
@@ -29,6 +30,7 @@ func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder
 // leftOpen makes a sheet unclear that takes from its scene what an unread line
 // was to say; that line is reported where it stands.
 func (r *resolver) leftOpen(sh *sheet, t *reader) {
+	r.saysOwnWord(sh, t.st)
 	open := func(what string, line int) {
 		switch {
 		case line == 0 || sh.unclear != "":
@@ -68,6 +70,33 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	}
 	if !sh.ei.known {
 		open("film speed", r.now.lost.speed)
+	}
+}
+
+// explained takes note of the words that a line which was not read says what they stand for.
+func (r *resolver) explained(at source.Span) (pairs []string) {
+	pairs = lang.Explained(source.Fold(at.Text()).Text, r.names)
+	for _, pair := range pairs {
+		said, _, _ := strings.Cut(pair, "=")
+		r.ownWords = append(r.ownWords, ownWord{said, placeOf(at).Line})
+	}
+	return pairs
+}
+
+// ownWord is a word of the writer's own, and the line that says what it stands for and was not read.
+type ownWord struct {
+	word string
+	line int
+}
+
+// saysOwnWord leaves a sheet open on whose line such a word stands.
+func (r *resolver) saysOwnWord(sh *sheet, st *lang.Statement) {
+	for _, u := range r.ownWords {
+		for i := range st.Terms {
+			if slices.Contains(wordsOf(st.Terms[i].Kind), u.word) && !st.Terms[i].Struck {
+				sh.leaveOpen("", fmt.Sprintf("what %s is, by line %d", quote(u.word), u.line)+notRead)
+			}
+		}
 	}
 }
 

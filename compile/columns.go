@@ -568,10 +568,8 @@ func (t *reader) besideAbove() {
 	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") {
 		return
 	}
-	r, said, own := t.rowOf(sh), kind(0), gift(0)
-	for _, c := range r.cells {
-		said, own = said|c.holds, own|c.gives
-	}
+	r := t.rowOf(sh)
+	said, own := r.said()
 	for i := range r.cells {
 		c := &r.cells[i]
 		if c.text == "" || c.says || c.holds != 0 || c.gives != 0 || sh.unclear != "" {
@@ -597,6 +595,9 @@ func (t *reader) columnOf(r *row, i int) (nearest *cell) {
 	const far = 12 // rows
 	for n := len(t.sheets) - 1; n >= max(0, len(t.sheets)-far) && t.sheets[n].outing == t.sheet.outing; n-- {
 		above := t.rowOf(t.sheets[n])
+		if r.parted != above.parted {
+			continue
+		}
 		ups := r.under(above)
 		up := ups[i]
 		if up < 0 || !r.ofTable(i, ups, above) {
@@ -617,6 +618,14 @@ func (t *reader) columnOf(r *row, i int) (nearest *cell) {
 		}
 	}
 	return nearest
+}
+
+// said is all that the cells of a row hold and say.
+func (r *row) said() (holds kind, gives gift) {
+	for i := range r.cells {
+		holds, gives = holds|r.cells[i].holds, gives|r.cells[i].gives
+	}
+	return holds, gives
 }
 
 // first is the first cell of a row that is not blank.

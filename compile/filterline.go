@@ -125,6 +125,12 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 	lost := r.now.lost.filter
 	r.now.lost.filter = 0
 	parts, open, whose := t.filterParts()
+	if pairs := r.explained(st.Body); len(pairs) > 0 {
+		r.report("unknown-term", st.Body, "this says what words of your own stand for, and no filter is on by it").
+			note("a word of your own for a term is written call: " + strings.Replace(pairs[0], "=", " = ", 1))
+		r.now.lost.filter = placeOf(st.Span).Line
+		return
+	}
 	if r.listOfFilters(st, parts) {
 		r.now.lost.filter = placeOf(st.Span).Line
 		return

@@ -101,6 +101,7 @@ type resolver struct {
 	yearless bool               // a day without a year was reported
 	passed   int                // line of the notebook, up to which unread ones were seen
 	missed   int                // the last of these that may have logged a sheet, since one was; 0 for none
+	ownWords []ownWord          // words that a line of the notebook says what they stand for, which was not read
 	heading  string             // the last heading of the first level
 	headed   int                // its place among the entries of the outing it stands in
 	drawer   *drawer            // of the notebook
@@ -174,6 +175,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
+	r.ownWords = nil
 	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
@@ -306,6 +308,8 @@ func (r *resolver) pass(to int) {
 			r.meterStood()
 		case lang.Amend:
 			r.corrected(r.passed)
+		case lang.Call:
+			r.explained(source.Span{File: r.book.File, Start: r.book.Lines[r.passed].Body, End: r.book.Lines[r.passed].BodyEnd})
 		case lang.Load:
 			r.reloaded()
 		case lang.LightWord:

@@ -566,3 +566,23 @@ func TestNothingIsCarriedIntoACellThatIsNotRead(t *testing.T) {
 	}
 	lastIs(t, record.Right, "84-1: Gate   EV 9   Y8   f16   1s\n84-2: Weir   EV 8   -    f16")
 }
+
+// A list of the writer's own words in prose, or on a filter line, is reported, and where one of them stands on a sheet's
+// line it is asked; other signs of equality in prose are left alone.
+func TestOwnWordsThatProseExplains(t *testing.T) {
+	for _, head := range strings.Split("r = R25, red|r=R25|- r = R25 (red)|Abbreviations: r = R25; y = Y8|r = R25. All else is bare.|Filters: r = R25, y = Y8|r = no filter", "|") {
+		season, list := compileText(columnsKit + "\n" + head + "\n\n1A:  Weir  EV 9  r  1/2  f16\n1B: Weir, EV 9, r, 1/2, f16\n")
+		for _, sh := range season.Sheets {
+			if sh.State != record.Unchecked || len(list) == 0 || !strings.Contains(list[0].Notes[0].Text, "call: r = ") {
+				t.Errorf("%s: %s, %v", head, sh.State, list)
+			}
+		}
+	}
+	for _, prose := range strings.Split("N = normal|x = 4|the shed = R25 land|A = B + C|1 in = 25 mm|east = left", "|") {
+		season, list := compileText(columnsKit + "\n" + prose + "\n\n1A: Weir, EV 9, 1/2, f16\n")
+		if season.Sheets[0].State != record.Right || len(list) > 0 {
+			t.Errorf("%s: %v", prose, list)
+		}
+	}
+	lastIs(t, record.Right, "r = R25\n\n1A: Weir, EV 9, 1/2, f16")
+}

@@ -225,6 +225,9 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 	if d, ok := l.misspelled(); ok {
 		return d, ok
 	}
+	if d, ok := l.explains(); ok {
+		return d, ok
+	}
 	if after && l.goesOn(before) {
 		return l.joins(Sheet), true
 	}

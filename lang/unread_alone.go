@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"fmt"
 	"strings"
 
 	"notchbook/lang/diag"
@@ -30,6 +31,55 @@ func (l *doubtful) indexAlone() (diag.Diagnostic, bool) {
 }
 
 var loneIndex = pattern.Lazily(`^(?:e\.?i\.?|iso|asa|rated(?: at)?)[: ] ?(?:at )?([0-9]{1,5})(?: (?:today|now|here|from here|all day))?(?: \([^()]*\))?\.?$`)
+
+// explains is a list of the writer's own short words for things of the kit, in prose: r = A25, red; Filters: r = A25, y = K2.
+func (l *doubtful) explains() (diag.Diagnostic, bool) {
+	pairs := Explained(l.text, l.names)
+	if len(pairs) == 0 {
+		return diag.Diagnostic{}, false
+	}
+	l.meant, l.many = Call, "say what words of your own stand for and are not read"
+	said, means, _ := strings.Cut(pairs[0], "=")
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: fmt.Sprintf("this line says what %q stands for and is not read", said),
+		Notes: []diag.Aside{{Text: "a word of your own for a term is written call: " + said + " = " + means}},
+	}, true
+}
+
+// Explained is such words of a line in prose and what they stand for, each as said=meant.
+func Explained(text string, names *Lexicon) (pairs []string) {
+	if !strings.Contains(text, "=") {
+		return nil // as nearly all
+	}
+	text = listHead().ReplaceAllString(bulleted(text), "")
+	for pair := range strings.FieldsFuncSeq(text, func(c rune) bool { return c == ',' || c == ';' }) {
+		said, means, ok := strings.Cut(pair, "=")
+		if !ok {
+			continue // red, behind its filter
+		}
+		said = strings.TrimSpace(said)
+		means, _, _ = strings.Cut(strings.TrimSpace(means)+" ", ". ")
+		s := scanFolded(said, onSheet, names)
+		thing := scanFolded(means, onSheet, names)
+		if _, log := names.word(said); log || !shortWord().MatchString(said) || s.count(tWord) != len(s.tokens) || len(thing.tokens) == 0 {
+			return nil
+		}
+		name := names.longest(lower(means))
+		if name == 0 && thing.count(tSame, tDrop) == 0 && !(thing.kind(0) == tFilter && thing.isFilterForSure(0)) {
+			return nil
+		}
+		if name > 0 {
+			means = means[:name]
+		}
+		pairs = append(pairs, said+"="+strings.TrimSpace(means))
+	}
+	return pairs
+}
+
+var (
+	listHead  = pattern.Lazily(`^[\pL][\pL .]{2,30}: `)
+	shortWord = pattern.Lazily(`^[\pL][\pL0-9.'+-]{0,5}$`)
+)
 
 // readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
 // meter now 1/125 f8.

@@ -44,7 +44,7 @@ func (s *season) doubted(sh *sheet) {
 		}
 	}
 	all := sh.lines[0].Terms
-	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
+	told := mayTellOfSlip.In(sh.lines[0].Body.Text()) || kitOf(sh).namesMeter(sh.lines[0].Body.Text())
 	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
 	}

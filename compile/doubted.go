@@ -5,7 +5,6 @@ import (
 	"strings"
 	"unicode"
 
-	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -178,7 +177,7 @@ func isComma(t *lang.Term) bool {
 // zoneAlone is the zone that words name and nothing else: auf III, z.III, raised to VII, third zone.
 // A numeral of one stroke may be the writer's I.
 func zoneAlone(said string) (float64, bool) {
-	if !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
+	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !strings.Contains(strings.ToLower(said), "zone") {
 		return 0, false // as most
 	}
 	words := strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
@@ -194,12 +193,7 @@ func zoneAlone(said string) (float64, bool) {
 		case isCounted && strings.Contains(strings.ToLower(said), "zone"):
 			zone, found = counted, true
 		default:
-			for n := 2.; n <= 10; n++ {
-				if exposure.Roman(n) == word {
-					zone, found = n, true
-				}
-			}
-			if !found {
+			if zone, found = zoneSigned(word); !found || zone < 2 {
 				return 0, false
 			}
 		}
@@ -303,7 +297,7 @@ var (
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)
-	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
+	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)

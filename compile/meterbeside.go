@@ -175,7 +175,10 @@ func zonesNamed(said string) (zones []float64) {
 			return []float64{parseFloat(m[1])}
 		}
 	}
-	if !strings.ContainsAny(said, "IVX") && !mayNameZone.In(said) {
+	if zone, ok := zoneAlone(said); ok {
+		return []float64{zone}
+	}
+	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !mayNameZone.In(said) {
 		return nil // as nearly all
 	}
 	words := strings.FieldsFunc(said, partsWords)
@@ -192,8 +195,9 @@ func zonesNamed(said string) (zones []float64) {
 		if i == 0 {
 			continue
 		}
+		signed, _ := zoneSigned(words[i])
 		for zone := 0.; zone <= 10; zone++ {
-			sign, figure, before := zone > 1 && words[i] == exposure.Roman(zone), word == trim(zone), low[i-1]
+			sign, figure, before := zone > 1 && zone == signed, word == trim(zone), low[i-1]
 			if before == "zone" && (figure || word == strings.ToLower(exposure.Roman(zone))) ||
 				leadsToSign[before] && (sign || put && figure) || sign && ofTones[before] && i == len(words)-1 {
 				zones = append(zones, zone+part)

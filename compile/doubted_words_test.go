@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -126,5 +127,21 @@ func TestNumbersInWordsOfTheScene(t *testing.T) {
 		if got, list := wordsStates("meter: White wall EV 12" + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
+	}
+}
+
+// A sheet that copies one which was amended below it is as it was logged, or as the amendment has it: neither is blamed
+// by the other.
+func TestACopyOfWhatWasAmendedLater(t *testing.T) {
+	for notes := range strings.SplitSeq("1A: f22 1/15; 1B: same, f16; amend 1A: 1/8 not 1/15|1A: f22 1/8; 1B: same; amend 1A: 1/15 not 1/8|1A: f22 1/8; 1B: same; 2A: same; amend 1A: f16 not f22|1A: f22 1/8; 1B: same; amend 1A: red on", "|") {
+		if got, list := wordsStates("meter: EV 12; " + notes); !allAre(got[1:], record.Unchecked) && !allAre(got[1:], record.Right) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: f22 1/30; 1B: same; amend 1A: 1/15 not 1/30"); !allAre(got, record.Off) || strings.Count(fmt.Sprint(list), "before it was amended") != 2 {
+		t.Errorf("%v; %v", got, list)
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: f22 1/8; amend 1A: 1/15 not 1/8; 1B: same"); !allAre(got, record.Off) {
+		t.Errorf("%v; %v", got, list)
 	}
 }

@@ -230,6 +230,7 @@ func (l *otherLine) readings() (ways []another) {
 	if plain := l.sh.plain; plain != nil {
 		ways = append(ways, another{"whether " + quote(l.sh.copying) + " copies the sheet before", func(at *sheet) { *at = *plain }})
 	}
+	ways = append(ways, l.sh.asLogged()...)
 	rd := l.sh.reading
 	if rd == nil {
 		return ways

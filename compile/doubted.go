@@ -211,6 +211,7 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	}) {
 		return nil // as most
 	}
+	low = onAndForgotten().ReplaceAllString(low, "on")
 	words := wordsIn(low)
 	if says(words, tellsOtherwise) || ownsToSlip().MatchString(low) {
 		return nil
@@ -300,6 +301,7 @@ var (
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
+	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter
 	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)
 	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)

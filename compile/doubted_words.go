@@ -121,7 +121,7 @@ var (
 	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing")
 	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed")
 	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given")
-	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus more")
+	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more")
 	untilThen    = lang.SetOf("after at around")
 	gaveUp       = lang.SetOf("gave given") // up, at three
 	denies       = lang.SetOf("not than")

@@ -145,3 +145,23 @@ func TestACopyOfWhatWasAmendedLater(t *testing.T) {
 		t.Errorf("%v; %v", got, list)
 	}
 }
+
+// What a remark owns to is asked about in the words for having forgotten it as well, and a factor with a star is one.
+func TestSettingsThatWereForgotten(t *testing.T) {
+	for said := range strings.SplitSeq(" minus a half| -- R25 on, forgot it| -- R25 on and I forgot", "|") {
+		if got, list := wordsStates("filter R25: x8; meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(" -- forgot R25| -- R25 left at home|, one less sheep than before", "|") {
+		if got, list := wordsStates("filter R25: x8; meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: pol *2, f22 1/4; 1B: pol * 2, f22 1/4"); !allAre(got, record.Right) {
+		t.Errorf("pol *2: %v; %v", got, list)
+	}
+	if got, list := wordsStates("meter spot: dial at 200; 1A: f22 1/4"); !allAre(got, record.Unchecked) {
+		t.Errorf("dial at 200: %v; %v", got, list)
+	}
+}

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"sync"
@@ -63,7 +64,8 @@ func (b *book) toldIn() []toldLine {
 func ofAbove(low string) (lines int, tells string) {
 	tells = low
 	if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
-		lines, tells = sheetsSaid[strings.Fields(m[1])[0]], strings.TrimSpace(low[len(m[0]):])
+		said := strings.Fields(m[1])
+		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]]), strings.TrimSpace(low[len(m[0]):])
 	} else if m := forThatOne().FindStringIndex(low); m != nil {
 		lines, tells = 1, strings.TrimSpace(low[:m[0]])
 	}
@@ -164,7 +166,7 @@ const manySheets = 6
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}

@@ -113,6 +113,9 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
 		ways = append(ways, another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})})
 	}
+	if on := besideOther(sh, i); on != nil {
+		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
+	}
 	if other := s.filmTold(sh, low); other != nil {
 		ways = append(ways, another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
 			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
@@ -235,6 +238,25 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	return nil
 }
 
+// besideOther is a filter that the line's ith term, words between two, says to have gone before the other or to have been
+// on with it, nil where it is counted: yellow and then orange.
+func besideOther(sh *sheet, i int) *use {
+	all := sh.lines[0].Terms
+	words, loose := all[i].Kind.(*lang.Loose)
+	if !loose || i == 0 || i+1 == len(all) || !only(lowered(words.Words), oneThenOther) {
+		return nil
+	}
+	first, is := all[i-1].Kind.(*lang.Stack)
+	if _, other := all[i+1].Kind.(*lang.Stack); !is || !other || all[i-1].Struck || withdrawn(all, i-1) {
+		return nil
+	}
+	on := &use{name: first.Filters[len(first.Filters)-1].Name, at: all[i-1].Span}
+	if slices.ContainsFunc(sh.filters, func(u *use) bool { return u.name == on.name }) {
+		return nil
+	}
+	return on
+}
+
 // misheard is a filter of the kit on a sheet that has none, where a phone may have put another word for it, among words
 // that say nothing but that it was on: read filter, with the pole on.
 func misheard(sh *sheet, said string) []another {
@@ -295,6 +317,7 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 
 // The words are those of notes read for this (common practice, no source).
 var (
+	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)

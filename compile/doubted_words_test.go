@@ -70,7 +70,7 @@ func TestTermsInWordsCount(t *testing.T) {
 // A line of prose below the reading tells of what follows it, and one below a sheet of that sheet, or of as many as it
 // says; light: is such a line.
 func TestSettingsToldInWordsBesideASheet(t *testing.T) {
-	for line := range strings.SplitSeq("Reading now ten|Light now ten|Bellows now at three hundred|Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
+	for line := range strings.SplitSeq("Light: ten|Light: down to ten|Reading now ten|Light now ten|Bellows now at three hundred|Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
 		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
 			t.Errorf("%s: %v; %v", line, got, list)
 		}
@@ -86,7 +86,7 @@ func TestSettingsToldInWordsBesideASheet(t *testing.T) {
 			}
 		}
 	}
-	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8", "|") {
+	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8|meter: EV 12; light: one cloud after the other; 1A: f22 1/8", "|") {
 		if got, list := wordsStates(notes); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", notes, got, list)
 		}
@@ -161,6 +161,14 @@ func TestSettingsThatWereForgotten(t *testing.T) {
 	}
 	if got, list := wordsStates("meter: EV 12; 1A: pol *2, f22 1/4; 1B: pol * 2, f22 1/4"); !allAre(got, record.Right) {
 		t.Errorf("pol *2: %v; %v", got, list)
+	}
+	for filters, want := range map[string]record.State{"red and then pol": record.Unchecked, "red then pol": record.Unchecked, "red off, then pol": record.Right, "no red, then pol": record.Right} {
+		if got, list := wordsStates("meter: EV 12; 1A: " + filters + ", f22 1/2"); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", filters, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: red and then pol, f22 4s"); !allAre(got, record.Unchecked) && !allAre(got, record.Right) {
+		t.Errorf("red and then pol: %v; %v", got, list)
 	}
 	if got, list := wordsStates("meter spot: dial at 200; 1A: f22 1/4"); !allAre(got, record.Unchecked) {
 		t.Errorf("dial at 200: %v; %v", got, list)

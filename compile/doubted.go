@@ -117,11 +117,16 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}
 	if other := s.filmTold(sh, low); other != nil {
-		ways = append(ways, another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
-			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
-		}})
+		ways = append(ways, sh.onFilm(other, said))
 	}
 	return ways
+}
+
+// onFilm is a sheet on another film, which words say that it had.
+func (sh *sheet) onFilm(other *film, said string) another {
+	return another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
+		at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
+	}}
 }
 
 // against is what else the words of a line's ith term most likely say that was not counted.
@@ -320,7 +325,7 @@ var (
 	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
-	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)
+	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")

@@ -80,10 +80,10 @@ func ofAbove(low string) (lines int, tells string) {
 	return lines, tells
 }
 
-// tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter.
+// tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
+	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -138,6 +138,11 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, sh.drawnInWords(told.said)) {
 		return true
 	}
+	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
+		if other := s.filmTold(sh, low); other != nil && s.doubtedBy(sh, []another{sh.onFilm(other, told.said)}) {
+			return true
+		}
+	}
 	rd := sh.reading
 	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, append(rd.shownTold(told.said, meterSays), rd.indexTold(sh, told.said, indexOfMeter)...))
 }
@@ -168,8 +173,9 @@ const manySheets = 6
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
+	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows meter dial index phone app")
+	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows meter dial index phone app film")
 	slipsOfThat   = []pattern.Lazy{filterWasOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

@@ -75,7 +75,7 @@ func TestSettingsToldInWordsBesideASheet(t *testing.T) {
 			t.Errorf("%s: %v; %v", line, got, list)
 		}
 	}
-	for line, last := range map[string]int{"The last two had the red on": 2, "The last three sheets are for the museum": 0, "Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
+	for line, last := range map[string]int{"The last two had the red on": 2, "Forgot the bellows for that": 1, "Forgot the bellows on the bus": 0, "The last three sheets are for the museum": 0, "Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
 		"Shutter was on thirty for that one": 1, "Oops left the red on": 1, "Forgot the red was on for that": 1, "The last one had the red on": 1, "Forgot the filter was on": 1, "Forgot the bellows": 1, "Lens was still on eleven": 1,
 		"No it was a quarter": 1, "It was at f eleven": 1, "Bellows were at three hundred for that": 1, "Left the dog at the gate": 0, "14:20 left at f8": 0, "Had the wind on my back": 0, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
 		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)
@@ -172,5 +172,16 @@ func TestSettingsThatWereForgotten(t *testing.T) {
 	}
 	if got, list := wordsStates("meter spot: dial at 200; 1A: f22 1/4"); !allAre(got, record.Unchecked) {
 		t.Errorf("dial at 200: %v; %v", got, list)
+	}
+}
+
+// A film that a line of prose changes to, or that a holder is said to have, is asked about where the sheet is logged with
+// another.
+func TestFilmsToldInWords(t *testing.T) {
+	for notes, want := range map[string]record.State{"; Changed to the heath film; 1A: f22 1/8": record.Unchecked, "; 1A: f22 1/8, oops this holder has the heath": record.Unchecked,
+		"; Moved to the heath; 1A: f22 1/8": record.Right, "; Changed to the fern film; 1A: f22 1/8": record.Right, "; 1A: f22 1/8, the holder has a heath sticker on the back": record.Right, "; 1A: f22 1/8 -- wind on the heath": record.Right} {
+		if got, list := wordsStates("film heath: ISO 400, EI 250; meter spot: EV at 100; load 1A-2B: fern; meter: EV 12⅔" + notes); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -111,6 +112,44 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 		r.report("correction-not-read", st.Body, "this amends nothing of "+sh.label+" that is understood", sh).
 			note("an amendment is what counts, and what does not: amend " + sh.label + ": f16 not f22; until then the sheet is not checked")
 	}
+}
+
+// copiesAmended is the sheet that a sheet copies and that an amendment below the copy changed, nil where there is none.
+func (sh *sheet) copiesAmended() *sheet {
+	from := sh.sameAs
+	for from != nil && len(from.amended) == 0 {
+		from = from.sameAs
+	}
+	if from == nil || !slices.ContainsFunc(from.amends, func(st *lang.Statement) bool { return st.Span.File == sh.at.File && st.Span.Start > sh.at.Start }) {
+		return nil
+	}
+	return from
+}
+
+// asLogged is a copy as it was before what it copies was amended: the writer saw that, and no other.
+func (sh *sheet) asLogged() []another {
+	from := sh.copiesAmended()
+	if from == nil {
+		return nil
+	}
+	was := from.amended[0]
+	return []another{{fmt.Sprintf("whether it is as %s was logged, or as line %d amends it", from.label, placeOf(from.amends[0].Span).Line), func(at *sheet) {
+		if at.aperture.copied {
+			at.aperture = was.aperture
+		}
+		if at.time.copied {
+			at.time = was.time
+		}
+		if at.reading == from.reading {
+			at.reading = was.reading
+		}
+		if slices.Equal(at.filters, from.filters) {
+			at.filters = was.filters
+		}
+		if at.extension == from.extension {
+			at.extension = was.extension
+		}
+	}}}
 }
 
 // inWords reports whether a line has words that are no remark: Y8 was not on; 1/15 should be 1/8.

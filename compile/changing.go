@@ -377,8 +377,11 @@ func wentByStops(words string) bool {
 
 // lightTold reports whether a few words tell by how many stops the light went, or a line of the light what a meter showed.
 func lightTold(words string) bool {
-	return wentByStops(words) || strings.HasPrefix(words, "light ") && valueInLight.In(words) && meterSays().MatchString(inFigures(strings.ToLower(words)))
+	return wentByStops(words) || strings.HasPrefix(words, "light ") && (valueInLight.In(words) && meterSays().MatchString(inFigures(strings.ToLower(words))) || mayCount.In(words) && valueOfLight().MatchString(inFigures(strings.ToLower(words))))
 }
+
+// valueOfLight is a line of the light that has nothing but a value: light: ten.
+var valueOfLight = pattern.Lazily(`^light (?:(?:is|was|now|then|only|just|about|down to|up to) )*` + valueSaid + `[.!]?$`)
 
 var valueInLight = pattern.AnyOf("ev lv value meter spot reading")
 

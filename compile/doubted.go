@@ -5,7 +5,6 @@ import (
 	"strings"
 	"unicode"
 
-	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -44,7 +43,7 @@ func (s *season) doubted(sh *sheet) {
 		}
 	}
 	all := sh.lines[0].Terms
-	told := mayTellOfSlip.In(sh.lines[0].Body.Text())
+	told := mayTellOfSlip.In(sh.lines[0].Body.Text()) || kitOf(sh).namesMeter(sh.lines[0].Body.Text())
 	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
 	}
@@ -114,12 +113,20 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
 		ways = append(ways, another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})})
 	}
+	if on := besideOther(sh, i); on != nil {
+		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
+	}
 	if other := s.filmTold(sh, low); other != nil {
-		ways = append(ways, another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
-			at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
-		}})
+		ways = append(ways, sh.onFilm(other, said))
 	}
 	return ways
+}
+
+// onFilm is a sheet on another film, which words say that it had.
+func (sh *sheet) onFilm(other *film, said string) another {
+	return another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
+		at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
+	}}
 }
 
 // against is what else the words of a line's ith term most likely say that was not counted.
@@ -178,7 +185,7 @@ func isComma(t *lang.Term) bool {
 // zoneAlone is the zone that words name and nothing else: auf III, z.III, raised to VII, third zone.
 // A numeral of one stroke may be the writer's I.
 func zoneAlone(said string) (float64, bool) {
-	if !strings.ContainsAny(said, "IVX") && !strings.Contains(strings.ToLower(said), "zone") {
+	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !strings.Contains(strings.ToLower(said), "zone") {
 		return 0, false // as most
 	}
 	words := strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
@@ -194,12 +201,7 @@ func zoneAlone(said string) (float64, bool) {
 		case isCounted && strings.Contains(strings.ToLower(said), "zone"):
 			zone, found = counted, true
 		default:
-			for n := 2.; n <= 10; n++ {
-				if exposure.Roman(n) == word {
-					zone, found = n, true
-				}
-			}
-			if !found {
+			if zone, found = zoneSigned(word); !found || zone < 2 {
 				return 0, false
 			}
 		}
@@ -217,6 +219,7 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	}) {
 		return nil // as most
 	}
+	low = onAndForgotten().ReplaceAllString(low, "on")
 	words := wordsIn(low)
 	if says(words, tellsOtherwise) || ownsToSlip().MatchString(low) {
 		return nil
@@ -238,6 +241,25 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 		}
 	}
 	return nil
+}
+
+// besideOther is a filter that the line's ith term, words between two, says to have gone before the other or to have been
+// on with it, nil where it is counted: yellow and then orange.
+func besideOther(sh *sheet, i int) *use {
+	all := sh.lines[0].Terms
+	words, loose := all[i].Kind.(*lang.Loose)
+	if !loose || i == 0 || i+1 == len(all) || !only(lowered(words.Words), oneThenOther) {
+		return nil
+	}
+	first, is := all[i-1].Kind.(*lang.Stack)
+	if _, other := all[i+1].Kind.(*lang.Stack); !is || !other || all[i-1].Struck || withdrawn(all, i-1) {
+		return nil
+	}
+	on := &use{name: first.Filters[len(first.Filters)-1].Name, at: all[i-1].Span}
+	if slices.ContainsFunc(sh.filters, func(u *use) bool { return u.name == on.name }) {
+		return nil
+	}
+	return on
 }
 
 // misheard is a filter of the kit on a sheet that has none, where a phone may have put another word for it, among words
@@ -300,12 +322,14 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 
 // The words are those of notes read for this (common practice, no source).
 var (
+	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
-	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\binstead\b`)
-	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zone zones in raised placed put dropped moved up down it them sur")
+	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
+	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
+	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter
 	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)
 	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"sync"
@@ -14,10 +15,11 @@ import (
 
 // toldLine is a sentence of a line that was not read, and may tell of settings.
 type toldLine struct {
-	at    int // of the line in its notebook
-	said  string
-	tells string // the rest of it, in lower case, behind the words for the sheets that it is said of
-	below int    // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	at      int // of the line in its notebook
+	said    string
+	tells   string // the rest of it, in lower case, behind the words for the sheets that it is said of
+	ofMeter bool   // tells at which index the meter stood, for the sheets of its reading above and below
+	below   int    // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
 }
 
 // lines are what is told in a notebook, looked for once.
@@ -36,7 +38,7 @@ func (b *book) toldIn() []toldLine {
 				continue
 			}
 			text := string(b.File.Text[line.Body:line.BodyEnd])
-			if !mayCount.In(text) && !mayTellBeside.In(text) {
+			if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) {
 				continue
 			}
 			for _, said := range lang.Sentences(text) {
@@ -45,7 +47,10 @@ func (b *book) toldIn() []toldLine {
 					continue
 				}
 				told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
-				if told.below, told.tells = ofAbove(low); told.below > 0 || tellsAhead(low) {
+				if told.below, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
+					told.ofMeter = true
+				}
+				if told.below > 0 || told.ofMeter || tellsAhead(low) {
 					b.told.all = append(b.told.all, told)
 				}
 			}
@@ -59,7 +64,8 @@ func (b *book) toldIn() []toldLine {
 func ofAbove(low string) (lines int, tells string) {
 	tells = low
 	if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
-		lines, tells = sheetsSaid[strings.Fields(m[1])[0]], strings.TrimSpace(low[len(m[0]):])
+		said := strings.Fields(m[1])
+		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]]), strings.TrimSpace(low[len(m[0]):])
 	} else if m := forThatOne().FindStringIndex(low); m != nil {
 		lines, tells = 1, strings.TrimSpace(low[:m[0]])
 	}
@@ -74,10 +80,10 @@ func ofAbove(low string) (lines int, tells string) {
 	return lines, tells
 }
 
-// tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter.
+// tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return figures != low && (meterSays().MatchString(figures) || indexOfMeter().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low)
+	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -99,7 +105,7 @@ func (s *season) toldBeside(sh *sheet) bool {
 		if !near {
 			break
 		}
-		if between < all[i].below && s.toldBelow(sh, &all[i]) {
+		if between < all[i].below && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
 			return true
 		}
 	}
@@ -132,6 +138,11 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, sh.drawnInWords(told.said)) {
 		return true
 	}
+	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
+		if other := s.filmTold(sh, low); other != nil && s.doubtedBy(sh, []another{sh.onFilm(other, told.said)}) {
+			return true
+		}
+	}
 	rd := sh.reading
 	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, append(rd.shownTold(told.said, meterSays), rd.indexTold(sh, told.said, indexOfMeter)...))
 }
@@ -160,10 +171,11 @@ const manySheets = 6
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
+	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows")
+	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows meter dial index phone app film")
 	slipsOfThat   = []pattern.Lazy{filterWasOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

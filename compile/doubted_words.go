@@ -19,7 +19,7 @@ import (
 func (s *season) toldOtherwise(sh *sheet, text string) bool {
 	for said := range clauses(text) {
 		low := strings.ToLower(said)
-		if says(wordsIn(low), mightHave) {
+		if says(wordsIn(maybeOther().ReplaceAllString(inFigures(low), "")), mightHave) {
 			continue
 		}
 		if s.settingsTold(sh, said, false) {
@@ -92,6 +92,8 @@ func tellsSetting(low string, unread bool) (told settingTold) {
 			}
 		case word == "or" && i > 0 && numberTold().MatchString(words[i-1]) && (strings.Contains(words[i-1], "/") || slices.Contains(typed, words[i-1])):
 			told.slip = true // an eighth or a quarter, and not two or three
+		case word == "but" && (len(told.numbers) > 0 || broken) && i+1 < len(words) && !denies[words[i+1]]: // what stands before it was so said, and not so set
+			told, done, broken = settingTold{}, false, false
 		case tellsLens[word]:
 			told.ofLens = true
 		case tellsTime[word]:
@@ -121,11 +123,12 @@ var (
 	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing")
 	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed")
 	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given")
-	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus more")
+	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more")
 	untilThen    = lang.SetOf("after at around")
-	gaveUp       = lang.SetOf("gave given") // up, at three
+	gaveUp       = lang.SetOf("gave given")                                         // up, at three
+	maybeOther   = pattern.Lazily(`\bmaybe (?:it was )?` + figureSaid + clauseEnds) // an eighth, maybe a half
 	denies       = lang.SetOf("not than")
-	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset")
+	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed")
 )
 
 // clauses are the stretches of a text between its commas, each by itself and then with the one before it.
@@ -203,8 +206,8 @@ func (s *season) changedFrom(sh *sheet) bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	sameBut = pattern.Lazily(`^[ ,]*(?:(?:as|like) \S+,? )?(?:(?:but|only|except|though|with|now|and|this time|then|settings?|exposure|time|shutter|lens|aperture|it|is|was|shot|given|gave|(?:closed|stopped|opened|shut|went)(?: right| further)?(?: up| down)?|set|down),? )*` +
-		`(?:(?:at|on|to|for|f) ?)?` + figureSaid + clauseEnds)
-	howChanged = pattern.Lazily(`^[ ,]*(?:(?:but|only|except|though|with|now|and|this time|then|a|an|bit|little|much|exposed|gave|given|it|shutter|time|exposure|lens) )*(?:(?:twice|doubled?|half|halved)(?: (?:as long|that|(?:the )?(?:time|exposure)))?|(?:longer|shorter|slower|faster)(?: time| exposure| shutter| speed)?|(?:stopped|closed) down|opened (?:up|out)|(?:less|more) (?:time|exposure))` + clauseEnds)
+		`(?:(?:at|on|to|for|f) ?(?:the )?)?` + figureSaid + clauseEnds)
+	howChanged = pattern.Lazily(`^[ ,]*(?:(?:but|only|except|though|with|now|and|this time|then|a|an|bit|little|much|exposed|gave|given|it|shutter|time|exposure|lens|at|for|in) )*(?:(?:twice|doubled?|half|halved)(?: (?:as long|that|(?:the )?(?:time|exposure)))?|(?:longer|shorter|slower|faster)(?: time| exposure| shutter| speed)?|(?:stopped|closed) down|opened (?:up|out)|(?:less|more) (?:time|exposure))` + clauseEnds)
 )
 
 // unstruck is a sheet's line without what was struck or taken back.

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -22,12 +23,13 @@ func wordsStates(notes string) (states []record.State, list any) {
 // make it wrong.
 func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 	for head, all := range map[string]string{
-		"meter: EV 12; 1A: f22 1/8": ", no a half|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, still set at sixty|, actually a quarter|, it was a quarter actually|, the aperture was eleven|, shutter speed was thirty|, sixteen not twenty two|, not twenty two but sixteen|" +
+		"meter: EV 12; 1A: f22 1/8": ", no a half|, but the shutter said a half| with the filter|, pulled out as far as it goes|, E V ten|, double exposed by mistake|, and again because I was not sure|, lens was open when I pulled the slide|, slide still in|, forgot the slide| -- bellows were long|, lens still on eleven|, aperture was at sixteen|, shutter still on thirty|, shutter was on the fifteenth|, shutter was on B|, sorry, a quarter| -- no, a half|, make that a quarter|, still on eleven|, left at eleven after focusing|, aperture eleven|, exposed for a quarter|, still set at sixty|, actually a quarter|, it was a quarter actually|, the aperture was eleven|, shutter speed was thirty|, sixteen not twenty two|, not twenty two but sixteen|" +
 			", wall on seven|, on a seven|, I want seven|" +
 			", now EV ten|, meter now says ten|, meter still on two fifty|, light dropped two stops|, light is two stops down| read filter| filter read|, with the pole on|" +
 			", shutter did not fire| and then I forgot and took it a second time|, pulled the dark slide with the shutter open|, forgot to take it off|, took it twice|, lens cap was on",
-		"meter: EV 12; 1A: f22 an eighth": ", no a half|, wrong, one half| or a quarter",
-		"meter: EV 5; 1A: f22 15s": ", gave eight|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
+		"meter: EV 12; 1A: f22 an eighth":      ", no a half|, wrong, one half| or a quarter| or maybe one half| maybe a half|, but the shutter said a half",
+		"meter: EV 5; 1A: f22 fifteen seconds": " but the lens was still on eleven| but the aperture was on sixteen",
+		"meter: EV 5; 1A: f22 15s": ", gave eight| but the lens was still on eleven|, closed it after five seconds|, closed it after 8 seconds|, stopped at eight|, shut after eight seconds|, lost count at eight| but counted only eight|" +
 			" or was it eight|, only got to eight|, only eight seconds|, it was eight|, timer stopped at eight|, ran to thirty|, lost count around thirty|, then another ten",
 		"meter: EV 12; 1A: White wall on zone seven f22 1/8": "",
 	} {
@@ -37,12 +39,12 @@ func TestSettingsToldInWordsAreAskedAbout(t *testing.T) {
 			}
 		}
 	}
-	for meter := range strings.SplitSeq("White wall EV 12 on a seven|White wall EV 12 zones seven|White wall EV 12 on zone for|White wall EV 12, I want seven|EV 12 no ten|EV 12 sorry ten|EV 12 but it fell to ten|EV 12 at EI two hundred fifty", "|") {
+	for meter := range strings.SplitSeq("White wall EV 12 on a seven|White wall EV 12 zones seven|White wall EV 12 on zone for|White wall EV 12, I want seven|EV 12 no ten|EV 12 sorry ten|EV 12 but it fell to ten|EV 12 at first then ten|EV 12 at EI two hundred fifty", "|") {
 		if got, list := wordsStates("meter: " + meter + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
 			t.Errorf("%s: %v; %v", meter, got, list)
 		}
 	}
-	for copied := range strings.SplitSeq("Same but at a quarter|Same but twice as long|Same but double the time|Same, double the time|Same but closed down to thirty two|Same, on eleven|Same but longer|Same but a stop more|Same, shutter on thirty", "|") {
+	for copied := range strings.SplitSeq("Same at half the time|Same but at the quarter|Same but at a quarter|Same but twice as long|Same but double the time|Same, double the time|Same but closed down to thirty two|Same, on eleven|Same but longer|Same but a stop more|Same, shutter on thirty", "|") {
 		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: " + copied); got[0] != record.Right || got[1] == record.Right {
 			t.Errorf("%s: %v; %v", copied, got, list)
 		}
@@ -68,12 +70,12 @@ func TestTermsInWordsCount(t *testing.T) {
 // A line of prose below the reading tells of what follows it, and one below a sheet of that sheet, or of as many as it
 // says; light: is such a line.
 func TestSettingsToldInWordsBesideASheet(t *testing.T) {
-	for line := range strings.SplitSeq("Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
+	for line := range strings.SplitSeq("Light: ten|Light: down to ten|Reading now ten|Light now ten|Bellows now at three hundred|Now it is EV ten|Metre: EV ten|Meter reading: EV ten|Meters: EV ten|Light: now EV 10|Light: EV ten|Meter now says ten|Read filter on|Bellows out to three hundred|The meter was on four hundred|Meter still at four hundred|Put the read filter on|light: fell two stops", "|") {
 		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
 			t.Errorf("%s: %v; %v", line, got, list)
 		}
 	}
-	for line, last := range map[string]int{"Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
+	for line, last := range map[string]int{"The last two had the red on": 2, "Forgot the bellows for that": 1, "Forgot the bellows on the bus": 0, "The last three sheets are for the museum": 0, "Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
 		"Shutter was on thirty for that one": 1, "Oops left the red on": 1, "Forgot the red was on for that": 1, "The last one had the red on": 1, "Forgot the filter was on": 1, "Forgot the bellows": 1, "Lens was still on eleven": 1,
 		"No it was a quarter": 1, "It was at f eleven": 1, "Bellows were at three hundred for that": 1, "Left the dog at the gate": 0, "14:20 left at f8": 0, "Had the wind on my back": 0, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
 		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)
@@ -84,7 +86,7 @@ func TestSettingsToldInWordsBesideASheet(t *testing.T) {
 			}
 		}
 	}
-	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8", "|") {
+	for notes := range strings.SplitSeq("meter: EV 12; Now it is EV ten; meter: EV 12; 1A: f22 1/8|meter: EV 12; The reading was fine; 1A: f22 1/8|meter: EV 12; light: EV 12; 1A: f22 1/8|meter: EV 12; light: two lamps; 1A: f22 1/8|meter: EV 12; light: one cloud after the other; 1A: f22 1/8", "|") {
 		if got, list := wordsStates(notes); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", notes, got, list)
 		}
@@ -102,7 +104,7 @@ func TestAZoneThatIsNoNumber(t *testing.T) {
 
 // Numbers of the scene and of the day, and those that say what was set, leave a right sheet right.
 func TestNumbersInWordsOfTheScene(t *testing.T) {
-	for said := range strings.SplitSeq(", three cows on the left| -- wait a second there was a bird|, at half past four|, two boats|, one of three| (two boats moored on four ropes)|, car stopped at the gate|, church clock stopped at ten|"+
+	for said := range strings.SplitSeq(", three cows on the left|, light now better| with the filter coffee in hand|, pulled out of the lane|, but three cows|, the slide of the playground|, said the farmer twice|, maybe two more tomorrow| but two boats in front|, and again the swans| -- wait a second there was a bird|, at half past four|, two boats|, one of three| (two boats moored on four ropes)|, car stopped at the gate|, church clock stopped at ten|"+
 		", no two clouds alike|, house number twelve|, lens still wet|, lens on twenty two|, aperture still on twenty two|, sorry about the two dogs|, shutter cocked twice before it fired|, half the field in shadow|"+
 		", quarter to seven|, bus at ten past eight|, meter says the same|, meter says twelve|, wall on five|, bellows three years old|, standard lens|, scale of the wall is one to three men|, nine swans and two cygnets|"+
 		", dark slide sticks|, read the filter notes|, light dropped after this one|; 1B: same, two cows now|; 1B: Same but closer|; 1B: Same but three people in the door|; 1B: Same with a longer lens|; 1B: same -- one more for luck|"+
@@ -117,7 +119,7 @@ func TestNumbersInWordsOfTheScene(t *testing.T) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
 	}
-	for said := range strings.SplitSeq("Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by|This lane has three gates|All the boats are in by six|That hill is two miles off|Both banks are steep here|Last of the light at half past five|The filter beds lie behind the wall|With two friends and a dog on a lead|Left the shutter of the barn open", "|") {
+	for said := range strings.SplitSeq("Light now over the hill|Light now at its best|The last two miles on foot|Reading now in the hut, ten pages|Now it is ten and the fog lifts|Read for an hour, filter coffee|Two fishermen, one in red|Walked on to the second lock|The first bus was on time, the second ten minutes late|Waited for three cars to go by|This lane has three gates|All the boats are in by six|That hill is two miles off|Both banks are steep here|Last of the light at half past five|The filter beds lie behind the wall|With two friends and a dog on a lead|Left the shutter of the barn open", "|") {
 		if got, list := wordsStates("meter: EV 12; " + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
@@ -125,6 +127,61 @@ func TestNumbersInWordsOfTheScene(t *testing.T) {
 	for said := range strings.SplitSeq(", two metres off| at ten in the morning|, three spots alike|, now ten minutes later the same|, the second house", "|") {
 		if got, list := wordsStates("meter: White wall EV 12" + said + "; 1A: f22 1/8"); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}
+
+// A sheet that copies one which was amended below it is as it was logged, or as the amendment has it: neither is blamed
+// by the other.
+func TestACopyOfWhatWasAmendedLater(t *testing.T) {
+	for notes := range strings.SplitSeq("1A: f22 1/15; 1B: same, f16; amend 1A: 1/8 not 1/15|1A: f22 1/8; 1B: same; amend 1A: 1/15 not 1/8|1A: f22 1/8; 1B: same; 2A: same; amend 1A: f16 not f22|1A: f22 1/8; 1B: same; amend 1A: red on", "|") {
+		if got, list := wordsStates("meter: EV 12; " + notes); !allAre(got[1:], record.Unchecked) && !allAre(got[1:], record.Right) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: f22 1/30; 1B: same; amend 1A: 1/15 not 1/30"); !allAre(got, record.Off) || strings.Count(fmt.Sprint(list), "before it was amended") != 2 {
+		t.Errorf("%v; %v", got, list)
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: f22 1/8; amend 1A: 1/15 not 1/8; 1B: same"); !allAre(got, record.Off) {
+		t.Errorf("%v; %v", got, list)
+	}
+}
+
+// What a remark owns to is asked about in the words for having forgotten it as well, and a factor with a star is one.
+func TestSettingsThatWereForgotten(t *testing.T) {
+	for said := range strings.SplitSeq(" minus a half| -- R25 on, forgot it| -- R25 on and I forgot", "|") {
+		if got, list := wordsStates("filter R25: x8; meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(" -- forgot R25| -- R25 left at home|, one less sheep than before", "|") {
+		if got, list := wordsStates("filter R25: x8; meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: pol *2, f22 1/4; 1B: pol * 2, f22 1/4"); !allAre(got, record.Right) {
+		t.Errorf("pol *2: %v; %v", got, list)
+	}
+	for filters, want := range map[string]record.State{"red and then pol": record.Unchecked, "red then pol": record.Unchecked, "red off, then pol": record.Right, "no red, then pol": record.Right} {
+		if got, list := wordsStates("meter: EV 12; 1A: " + filters + ", f22 1/2"); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", filters, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; 1A: red and then pol, f22 4s"); !allAre(got, record.Unchecked) && !allAre(got, record.Right) {
+		t.Errorf("red and then pol: %v; %v", got, list)
+	}
+	if got, list := wordsStates("meter spot: dial at 200; 1A: f22 1/4"); !allAre(got, record.Unchecked) {
+		t.Errorf("dial at 200: %v; %v", got, list)
+	}
+}
+
+// A film that a line of prose changes to, or that a holder is said to have, is asked about where the sheet is logged with
+// another.
+func TestFilmsToldInWords(t *testing.T) {
+	for notes, want := range map[string]record.State{"; Changed to the heath film; 1A: f22 1/8": record.Unchecked, "; 1A: f22 1/8, oops this holder has the heath": record.Unchecked,
+		"; Moved to the heath; 1A: f22 1/8": record.Right, "; Changed to the fern film; 1A: f22 1/8": record.Right, "; 1A: f22 1/8, the holder has a heath sticker on the back": record.Right, "; 1A: f22 1/8 -- wind on the heath": record.Right} {
+		if got, list := wordsStates("film heath: ISO 400, EI 250; meter spot: EV at 100; load 1A-2B: fern; meter: EV 12⅔" + notes); !allAre(got, want) {
+			t.Errorf("%s: %v; %v", notes, got, list)
 		}
 	}
 }

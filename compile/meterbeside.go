@@ -32,9 +32,53 @@ func besideReading(st *lang.Statement) (all []string) {
 func (r *resolver) meterStood() {
 	l := &r.book.Lines[r.passed]
 	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
-	if indexBeside().MatchString(inFigures(strings.ToLower(at.Text()))) {
+	if l.Meant == "" && (l.Kind != lang.Prose || !r.book.meterStoodIn(at.Text())) {
+		return
+	}
+	if indexBeside().MatchString(r.book.kit.ofMeter(at.Text())) {
 		r.now.meterAt = at.Text()
 	}
+}
+
+// meterStoodIn reports whether prose says at which index a meter stood, and not only where it was: phone at 40.
+func (b *book) meterStoodIn(said string) bool {
+	low := b.kit.ofMeter(said)
+	return indexOfMeter().MatchString(low) && says(wordsIn(low), standsThere)
+}
+
+// ofMeter is what words say in lower case and in figures, with the kit's meters called by what they are.
+func (k *kit) ofMeter(said string) string {
+	low := inFigures(strings.ToLower(said))
+	for _, m := range k.meters {
+		low = calledMeter(low, strings.ToLower(m.name))
+	}
+	return low
+}
+
+// namesMeter reports whether a text has the name of a meter of the kit among its words.
+func (k *kit) namesMeter(text string) bool {
+	return slices.ContainsFunc(k.meters, func(m *meter) bool {
+		return calledMeter(strings.ToLower(text), strings.ToLower(m.name)) != strings.ToLower(text)
+	})
+}
+
+// calledMeter is a text in lower case with a meter's name as the word for one, where it begins a clause or is the writer's
+// own: box was still set to 200, the spot at 100; not the letter box at 200, nor box speed.
+func calledMeter(low, name string) string {
+	for from := 0; name != ""; {
+		i := strings.Index(low[from:], name)
+		if i < 0 {
+			break
+		}
+		from += i
+		before, behind := strings.TrimRight(low[:from], " "), low[from+len(name):]
+		words := wordsIn(before)
+		if (before == "" || strings.ContainsAny(before[len(before)-1:], ",;.:()-\"") || ownMeter[words[len(words)-1]]) && strings.HasPrefix(behind, " ") && !strings.HasPrefix(behind, " speed") {
+			low = low[:from] + "meter" + behind
+		}
+		from++
+	}
+	return low
 }
 
 // zoneBelow takes a short line of prose with a zone, between a reading and its first sheet, for words beside it.
@@ -76,13 +120,16 @@ func (rd *reading) told(sh *sheet) (ways []another) {
 }
 
 // indexTold is the reading at the index at which words say that the meter stood: phone at ISO 400, at box
-// speed. An index that was counted leaves nothing to ask.
+// speed. One that was counted is put in question only by words for the meter itself.
 func (rd *reading) indexTold(sh *sheet, said string, by pattern.Lazy) (ways []another) {
-	if rd.ei != 0 || len(rd.areas) == 0 || sh.fixedMeter() {
+	if len(rd.areas) == 0 || sh.fixedMeter() {
 		return nil
 	}
-	low := inFigures(strings.ToLower(said))
-	if f := sh.film.v; f != nil && f.iso != 0 && atBoxSpeed().MatchString(low) {
+	if rd.ei != 0 {
+		by = indexOfMeter
+	}
+	low := kitOf(sh).ofMeter(said)
+	if f := sh.film.v; f != nil && f.iso != 0 && rd.ei == 0 && atBoxSpeed().MatchString(low) {
 		ways = append(ways, rd.atIndex(f.iso, said))
 	}
 	if m := by().FindStringSubmatch(low); m != nil {
@@ -128,7 +175,10 @@ func zonesNamed(said string) (zones []float64) {
 			return []float64{parseFloat(m[1])}
 		}
 	}
-	if !strings.ContainsAny(said, "IVX") && !mayNameZone.In(said) {
+	if zone, ok := zoneAlone(said); ok {
+		return []float64{zone}
+	}
+	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !mayNameZone.In(said) {
 		return nil // as nearly all
 	}
 	words := strings.FieldsFunc(said, partsWords)
@@ -145,8 +195,9 @@ func zonesNamed(said string) (zones []float64) {
 		if i == 0 {
 			continue
 		}
+		signed, _ := zoneSigned(words[i])
 		for zone := 0.; zone <= 10; zone++ {
-			sign, figure, before := zone > 1 && words[i] == exposure.Roman(zone), word == trim(zone), low[i-1]
+			sign, figure, before := zone > 1 && zone == signed, word == trim(zone), low[i-1]
 			if before == "zone" && (figure || word == strings.ToLower(exposure.Roman(zone))) ||
 				leadsToSign[before] && (sign || put && figure) || sign && ofTones[before] && i == len(words)-1 {
 				zones = append(zones, zone+part)
@@ -198,16 +249,17 @@ func (rd *reading) throughTold(sh *sheet, said string) []another {
 // The words are those of notes read for this (common practice, no source).
 var (
 	leadsToSign = lang.SetOf("on onto auf at in")
+	standsThere = lang.SetOf("was were is stood set still left all index ei iso asa dial")
 	ofTones     = lang.SetOf("shadow shadows shade highlight highlights sky skin face snow")
+	ownMeter    = lang.SetOf("the my our meter")
 	fallsThere  = lang.SetOf("falls fell falling fall lands landed would should could might want wants wanted not no without system")
 	atBoxSpeed  = pattern.Lazily(`\b(?:at|on|for|set to) (?:the )?box ?speed\b|^box ?speed$`)
 	// indexBeside is an index beside a reading on its meter line, and indexOfMeter one that is said of the meter.
-	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:set )?(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
+	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:(?:it|was|still|left|stood|set) )*(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
 	indexOfMeter = pattern.Lazily(meterAt)
-	mayStandOn   = pattern.Lazily(`\b(?:meter|phone|app|metered|read|reading)\b`) // indexOfMeter, in words as well
 	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
-	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|lv|light value)(?: (?:is|was|now))* ?` + valueSaid + `\b`)
-	readAgain       = pattern.Lazily(`^(?:(?:no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
+	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|e\.? ?v|lv|light value)(?: (?:is|was|now))* ?` + valueSaid + `\b|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)
+	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
 	zoneInWords = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
@@ -219,4 +271,7 @@ var (
 
 const valueSaid = `([0-9]{1,2}(?:\.[0-9])?)`
 
-const meterAt = `\b(?:meter|phone|app|metered|read|reading)\b(?: (?:was|is|had been|stood|set|still|left|it|all|this))* ?(?:at|on|to|@|for) (?:ei |iso |asa |ei|iso|asa)?([0-9]{2,5})(?:$|[.,;!)]| by mistake| still| again)`
+// stoodAt are words between one for a meter and the index that it stood at.
+const stoodAt = `(?: (?:was|is|had been|stood|set|still|left|it|all|this|dial|index))*`
+
+const meterAt = `\b(?:(?:meter|phone|app|metered|read|reading|dial)\b` + stoodAt + ` ?(?:at|on|to|@|for)|index` + stoodAt + `(?: (?:at|on|to|of))?) (?:ei |iso |asa |ei|iso|asa)?([0-9]{2,5})(?:$|[.,;!)]| by mistake| still| again)`

@@ -75,3 +75,54 @@ func TestWordsBesideAReading(t *testing.T) {
 		}
 	}
 }
+
+// Where the dial of a meter stood is said in many words, by its own name as well: the sheet that is right without them is
+// not right, and the one that is right by them is not off.
+func TestWhereTheDialStood(t *testing.T) {
+	const kit = "film stone: ISO 400, EI 64\nmeter spot: EV at 100\nmeter box: EV at EI\nfilm: stone\nday: 2026-11-02\n"
+	states := func(notes string) (states []record.State, found any) {
+		season, list := compileText(kit + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+		for _, sh := range season.Sheets {
+			states = append(states, sh.State)
+		}
+		return states, list
+	}
+	const sheets = "; 1A: 1/4 f16; 1B: 1/4 f8⅓"
+	for notes := range strings.SplitSeq(`meter box: EV 10 (dial still at 200)#|meter box: EV 10 (set at 200)#|meter box: EV 10 (was still set at 200)#|meter box: EV 10 -- index 200#|meter box: EV 10 -- the index was 200#|meter box: EV 10 (box still at 200)#|`+
+		`meter: box -- set at EI 200; meter: EV 10#|meter: box -- dial at 200; meter: EV 10#|meter box: EV 10; ; Box was still set to 200.; #|meter box: EV 10#; ; Box was still set to 200.|Box was still set to 200.; ; meter box: EV 10#|meter box: EV 10 (dial still at two hundred)#`, "|") {
+		if got, list := states(strings.Replace(notes, "#", sheets, 1)); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+	for said := range strings.SplitSeq("(dial at EI 200)|(meter was at EI 200)|(box still at 200)|-- the box was at 200", "|") {
+		for _, meter := range []string{"meter box: EV 10", "meter box: EV 10 at EI 64"} {
+			if got, list := states(meter + "; 1A: 1/4 f16 " + said); !allAre(got, record.Unchecked) {
+				t.Errorf("%s, %s: %v; %v", meter, said, got, list)
+			}
+		}
+	}
+	for notes := range strings.SplitSeq(`meter box: EV 10 (dial at 64)|meter spot: EV 10⅔ (dial still at 200)|meter box: EV 10 (letter box, 200 m off)|meter box: EV 10 at EI 64 (set at EI 64)|meter: box -- new cell; meter: EV 10|`+
+		`meter box: EV 10; ; The letter box stood at 200 feet.; |meter box: EV 10; ; Spot was in the box.; `, "|") {
+		if got, list := states(notes + "; 1A: 1/4 f16 -- box of 25 sheets"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+}
+
+// A zone in a spelling that no term has leaves open both the sheet that is right on it and the one that is right
+// without it.
+func TestZonesInOtherSpellings(t *testing.T) {
+	for zone := range strings.SplitSeq(`→ Z.III|(Z. III)|Zn III|*III*|"III"|on lll|on Ill|, raised to III`, "|") {
+		if got := besideStates("meter: bark 1/4 f16 " + zone + "; 1A: 1/4 f16; 1B: 1/4 f32"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v", zone, got)
+		}
+	}
+	if got := besideStates("meter: bark 1/4 f16 on IIII; 1A: 1/4 f16; 1B: 1/4 f22"); !allAre(got, record.Unchecked) {
+		t.Errorf("on IIII: %v", got)
+	}
+	for said := range strings.SplitSeq(`(V)|-- I will wait|-- ill again|-- he'll be back|"falls III"|-- all of it`, "|") {
+		if got := besideStates("meter: bark 1/4 f16 " + said + "; 1A: 1/4 f16"); !allAre(got, record.Right) {
+			t.Errorf("%s: %v", said, got)
+		}
+	}
+}

@@ -21,6 +21,11 @@ func (r *resolver) meter(st *lang.Statement) {
 	}
 	if m := r.meterChosen(st); m != nil {
 		r.now.meter = m
+		for _, said := range besideReading(st) {
+			if indexBeside().MatchString(r.book.kit.ofMeter(said)) {
+				r.now.meterAt = said // meter: box -- set at EI 200
+			}
+		}
 		if above := r.now.reading; above != nil && above.open == "" && slices.ContainsFunc(above.areas, func(a area) bool { return a.by != m }) {
 			own := *above
 			own.open = fmt.Sprintf("whether the reading above still holds: line %d takes up the meter %s", placeOf(st.Span).Line, m.name)

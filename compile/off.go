@@ -138,10 +138,16 @@ func (s *season) exposureOff(of streak) {
 
 // amendments says which lines changed a sheet, and what it had before them: what is off may be there.
 func (sh *sheet) amendments(f *finding) {
-	for _, st := range sh.amends {
-		for _, change := range sh.history {
-			if change.How == "amended" && change.Place == placeOf(st.Span) {
-				f.note(sh.label+" had "+change.Was+" before it was amended", st.Body)
+	all := []*sheet{sh}
+	if from := sh.copiesAmended(); from != nil {
+		all = append(all, from)
+	}
+	for _, of := range all {
+		for _, st := range of.amends {
+			for _, change := range of.history {
+				if change.How == "amended" && change.Place == placeOf(st.Span) {
+					f.note(of.label+" had "+change.Was+" before it was amended", st.Body)
+				}
 			}
 		}
 	}

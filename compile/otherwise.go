@@ -230,6 +230,7 @@ func (l *otherLine) readings() (ways []another) {
 	if plain := l.sh.plain; plain != nil {
 		ways = append(ways, another{"whether " + quote(l.sh.copying) + " copies the sheet before", func(at *sheet) { *at = *plain }})
 	}
+	ways = append(ways, l.sh.asLogged()...)
 	rd := l.sh.reading
 	if rd == nil {
 		return ways
@@ -309,11 +310,8 @@ func zonesIn(words string) (zones []float64) {
 		zones = append(zones, parseFloat(n)) // in quotes
 	}
 	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
-		word = strings.ReplaceAll(word, "l", "I")
-		for zone := 0.; zone <= 10; zone++ {
-			if exposure.Roman(zone) == word {
-				zones = append(zones, zone)
-			}
+		if zone, ok := zoneSigned(word); ok {
+			zones = append(zones, zone)
 		}
 	}
 	for i := range zones {
@@ -326,6 +324,20 @@ func zonesIn(words string) (zones []float64) {
 	}
 	return zones
 }
+
+// zoneSigned is the zone that a Roman numeral is the sign of, as it is written by hand as well, IIII, and as a phone may
+// have its strokes, lll.
+func zoneSigned(word string) (float64, bool) {
+	word = strokes.Replace(word)
+	for zone := 1.; zone <= 10; zone++ {
+		if exposure.Roman(zone) == word {
+			return zone, true
+		}
+	}
+	return 0, false
+}
+
+var strokes = strings.NewReplacer("Vllll", "IX", "VIIII", "IX", "llll", "IV", "IIII", "IV", "l", "I")
 
 var halfSaid = pattern.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
 

@@ -222,7 +222,7 @@ var (
 	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
 	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
 	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
-	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard)(?: (?:is|was|were|at|to|out|on|set|about|the|draw|extended))* ([0-9]{2,3})` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
+	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended))* ([0-9]{2,3})` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
 	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")

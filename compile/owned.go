@@ -38,7 +38,7 @@ func (sh *sheet) ownedTo(said string) string {
 	case whileOpen().MatchString(low) && changeIn(low) != 0:
 		asks = "how much of the exposure was over when the light changed: "
 	}
-	if asks == "" || ofOthers().MatchString(low) {
+	if asks == "" || ofOthers().MatchString(secondTime().ReplaceAllString(low, "")) {
 		return ""
 	}
 	return asks + quote(said)
@@ -61,16 +61,16 @@ func (sh *sheet) tooShortByHand() bool {
 var (
 	// ofOthers tells of another sheet, of another time, or of what was put right before the shutter.
 	ofOthers         = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
-	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$`)
+	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
 	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b`)
 	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
-	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?\s*(?:[.,;!)]|$)`)
-	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b`)
+	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)`)
+	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b|\b(?:pulled|racked|drawn|run) out (?:fully|as far as (?:it|they) (?:goes?|will go|would go)|to the (?:end|stop|limit))|\bbellows (?:was|were) (?:very |quite |rather )?long\b`)
 	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b`)
 	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b`)
-	neverFired       = pattern.Lazily(`\bshutter (?:did not|didn't|didn’t|never|failed to|would not|wouldn't|refused to) (?:fire|fired|open|opened|trip|tripped|go off|went off|release)\b|\b(?:lens ?cap|cap) (?:was |were )?(?:still |left )?on\b`)
-	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b`)
-	slideWhileOpen   = pattern.Lazily(`\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b`)
+	neverFired       = pattern.Lazily(`\bshutter (?:did not|didn't|didn’t|never|failed to|would not|wouldn't|refused to) (?:fire|fired|open|opened|trip|tripped|go off|went off|release)\b|\b(?:lens ?cap|cap) (?:was |were )?(?:still |left )?on\b|\b(?:dark ?)?slide (?:was )?(?:still|left) in\b|\bforgot(?:ten)? (?:to (?:pull|draw|remove|take out) )?(?:the |my )(?:dark ?)?slide\b`)
+	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b|\bdouble[- ]exposed\b|^and (?:once )?again (?:because|since|to be sure|in case)\b`)
+	slideWhileOpen   = pattern.Lazily(`\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b|\b(?:shutter|lens) (?:was )?(?:still )?open (?:when|while|as) (?:i )?(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?)?slide\b`)
 	onBulb           = pattern.Lazily(`\bshutter(?: speed)?(?: (?:was|is|still|left|set|stood))* (?:on|at) (?:b|bulb|t)\s*(?:[.,;!)]|$)`)
 	leftOn           = pattern.Lazily(`\b(?:forg[eo]t\w* to|didn't|didn’t|did not|never) t(?:ake|ook) (?:it|them|that|that one|the filter|the filters) off\s*(?:[.,;!)]|$)|\bleft (?:it|them) on\s*(?:[.,;!)]|$)|^(?:(?:it|they) (?:is|was|were) )?still on$`)
 )

@@ -304,6 +304,7 @@ func (r *resolver) pass(to int) {
 		switch meant {
 		case "":
 			r.zoneBelow()
+			r.meterStood()
 		case lang.Meter:
 			r.meterStood()
 		case lang.Amend:

@@ -358,6 +358,9 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 	}
 	if k.EV != nil {
 		a.asEV, a.ev = true, float64(*k.EV)
+		if a.ev > 2*brightestEV { // on the line of a meter, which may have its index: spot: dial at 200
+			rd.open = "what " + quote(term.Span.Text()) + " says of the meter, since no light value is so high"
+		}
 	}
 	for i := range k.Parts {
 		t.part(&a, &k.Parts[i])

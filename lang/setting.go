@@ -439,13 +439,17 @@ func (s *scanner) zoneInCell() bool {
 	return s.emit(tZone, value, end)
 }
 
-// factor is x8, x2½.
+// factor is x8, x2½, and behind a sheet's filter *4.
 func (s *scanner) factor() bool {
-	if s.low[s.pos] != 'x' {
+	starred := s.low[s.pos] == '*' && s.last() == tFilter && s.field&onSheet != 0
+	if s.low[s.pos] != 'x' && !starred {
 		return false
 	}
 	start := skip(s.low, s.pos+1)
 	end, value := mixed(s.low, start)
+	if starred && at(s.low, end) == '*' {
+		return false // *4*, in italics
+	}
 	if s.src[s.pos] == 'X' && start == s.pos+1 && (value == "1" || value == "2") && !s.mayCost() {
 		return false // X1 and X2 are old names of filters
 	}

@@ -19,6 +19,9 @@ func (s *scanner) sign(c byte) bool {
 	case ',', ';':
 		return s.emit(tComma, ",", s.pos+1)
 	case '.', ':', '!', '*', '|':
+		if s.factor() {
+			return true
+		}
 		return s.punctuation()
 	case '@', '/':
 		if from := skip(s.low, s.pos+1); c == '@' {

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -134,12 +135,19 @@ func (rd *reading) indexTold(sh *sheet, said string, by pattern.Lazy) (ways []an
 	}
 	if m := by().FindStringSubmatch(low); m != nil {
 		for _, figures := range m[1:] {
-			if ei := parseFloat(figures); figures != "" && ei > 0 && exposure.NearestIndex(ei) == ei {
+			if ei := parseFloat(figures); figures != "" && ei > 0 && exposure.NearestIndex(ei) == ei && !(strings.Contains(m[0], "dial") && sh.hadTime(figures)) {
 				ways = append(ways, rd.atIndex(ei, said))
 			}
 		}
 	}
 	return ways
+}
+
+// hadTime reports whether a sheet had the time that is engraved so on a shutter: 125 for 1/125.
+func (sh *sheet) hadTime(engraved string) bool {
+	const near = 0.05
+	given, ok := secondsOf(sh.time.v)
+	return sh.time.known && ok && math.Abs(given*parseFloat(engraved)-1) < near
 }
 
 // zoneTold is the reading on a zone that stands among words: white wall, zone 7; face on VI. One that has a placed

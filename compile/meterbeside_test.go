@@ -101,6 +101,9 @@ func TestWhereTheDialStood(t *testing.T) {
 			}
 		}
 	}
+	if got, list := states("meter box: EV 15; 1A: 1/125 f16 -- dial at 125"); !allAre(got, record.Right) {
+		t.Errorf("dial of the shutter: %v; %v", got, list)
+	}
 	for notes := range strings.SplitSeq(`meter box: EV 10 (dial at 64)|meter spot: EV 10⅔ (dial still at 200)|meter box: EV 10 (letter box, 200 m off)|meter box: EV 10 at EI 64 (set at EI 64)|meter: box -- new cell; meter: EV 10|`+
 		`meter box: EV 10; ; The letter box stood at 200 feet.; |meter box: EV 10; ; Spot was in the box.; `, "|") {
 		if got, list := states(notes + "; 1A: 1/4 f16 -- box of 25 sheets"); !allAre(got, record.Right) {

@@ -170,8 +170,10 @@ func (l *labelList) inSeries(label string, names *Lexicon) string {
 		return label
 	}
 	count := last[sign+1:]
-	_, numbered := seriesOf(last)
+	series, numbered := seriesOf(last)
 	switch {
+	case run && (numbered && first == series || number(first) > number(to)): // 78-1 78-2
+		return label
 	case names.Labels[first] || number(first) <= number(count):
 		return label
 	case !before.one && len(expand(last)) > 1 && !numberRun(last):

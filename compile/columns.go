@@ -243,13 +243,14 @@ func (t *reader) fill(c *cell) {
 	if c.isEmpty() {
 		return
 	}
-	_, zone := t.zoneOfCell(c.text)
 	for _, term := range c.terms {
 		switch k := term.Kind.(type) {
 		case *lang.Exposure:
-			if k.Zone != nil && zone {
-				c.holds, c.says = c.holds|ofZone, true
-				continue
+			if k.Zone != nil {
+				if _, zone := t.zoneOfCell(c.text); zone {
+					c.holds, c.says = c.holds|ofZone, true
+					continue
+				}
 			}
 			if !liesIn(term.Span, c.at) { // of several cells, of which this one says its own part
 				own := lang.Within(c.text, t.names)
@@ -264,6 +265,32 @@ func (t *reader) fill(c *cell) {
 		}
 		t.takes(c, term)
 	}
+}
+
+// eachSays reports at a glance whether a row that commas part says something in each of its cells, as most do.
+func (t *reader) eachSays(body string) bool {
+	if strings.Contains(strings.TrimSpace(body), "  ") || strings.ContainsAny(body, "\t|") {
+		return false
+	}
+	said, dashed := false, strings.Contains(body, "--")
+	for i := range t.st.Terms {
+		switch t.st.Terms[i].Kind.(type) {
+		case *lang.Comma:
+			if !said {
+				return false
+			}
+			said = false
+		case *lang.Loose, *lang.Withdraw, *lang.Same:
+			return false
+		case *lang.Remark:
+			if !said || !dashed {
+				return false
+			}
+		default:
+			said = said || !t.st.Terms[i].Struck
+		}
+	}
+	return said
 }
 
 // takes adds to a cell what a term of it says.
@@ -565,7 +592,7 @@ func (t *reader) besideChosen() {
 // which a row above says what this one then does not: it is neither as above nor empty.
 func (t *reader) besideAbove() {
 	sh := t.sheet
-	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") {
+	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
 		return
 	}
 	r := t.rowOf(sh)

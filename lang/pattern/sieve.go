@@ -63,7 +63,7 @@ func (a Any) In(text string) bool {
 	if s == nil {
 		return true
 	}
-	if strings.IndexFunc(text, isOther) >= 0 {
+	if !ascii(text) && strings.IndexFunc(text, isOther) >= 0 {
 		text = folded(text)
 	}
 	return s.holds(text)

@@ -21,13 +21,14 @@ func (s *season) doubted(sh *sheet) {
 	if sh.sum.state != record.Right || len(sh.amends) > 0 {
 		return
 	}
+	body := sh.lines[0].Body.Text()
 	if s.exposedAgain(sh) || s.litByLamps(sh) {
 		return
 	}
 	if sh.byHigh != nil && sh.wanted.v*sh.sum.asksN <= 0 && s.doubtedBy(sh, []another{*sh.byHigh}) { // else its development brings it there
 		return
 	}
-	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, sh.lines[0].Body.Text())...)) {
+	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, body)...)) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
@@ -43,24 +44,16 @@ func (s *season) doubted(sh *sheet) {
 		}
 	}
 	all := sh.lines[0].Terms
-	told := mayTellOfSlip.In(sh.lines[0].Body.Text()) || kitOf(sh).namesMeter(sh.lines[0].Body.Text())
-	if (told || mayCount.In(sh.lines[0].Body.Text())) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
+	told := mayTellOfSlip.In(body) || kitOf(sh).namesMeter(body)
+	if (told || mayCount.In(body)) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
 	}
 	for i := range all {
-		said := ""
-		switch k := all[i].Kind.(type) {
-		case *lang.Loose:
-			said = strings.Join(k.Words, " ")
-			if i > 0 { // yellow still on
-				if _, filter := all[i-1].Kind.(*lang.Stack); filter {
-					said = all[i-1].Span.Cover(all[i].Span).Text()
-				}
+		said := saidIn(all[i].Kind) // EV 9 auf III f16
+		if _, loose := all[i].Kind.(*lang.Loose); loose && i > 0 {
+			if _, filter := all[i-1].Kind.(*lang.Stack); filter { // yellow still on
+				said = all[i-1].Span.Cover(all[i].Span).Text()
 			}
-		case *lang.Exposure:
-			said = strings.Join(k.Name, " ") // EV 9 auf III f16
-		case *lang.Remark:
-			said = k.Text
 		}
 		if said == "" || all[i].Struck || withdrawn(all, i) {
 			continue
@@ -111,22 +104,20 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	}
 	low := strings.ToLower(said)
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
-		ways = append(ways, another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})})
+		ways = append(ways, sh.withFilter(f, said))
 	}
 	if on := besideOther(sh, i); on != nil {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}
 	if other := s.filmTold(sh, low); other != nil {
-		ways = append(ways, sh.onFilm(other, said))
+		ways = append(ways, wasOnFilm(other, said))
 	}
 	return ways
 }
 
-// onFilm is a sheet on another film, which words say that it had.
-func (sh *sheet) onFilm(other *film, said string) another {
-	return another{"whether the film was " + other.name + ": " + quote(said), func(at *sheet) {
-		at.film, at.ei = value[*film]{v: other, known: true, at: sh.at}, value[float64]{}
-	}}
+// withFilter is a sheet with a filter on that words say was on.
+func (sh *sheet) withFilter(f *filter, said string) another {
+	return another{"whether " + f.name + " was on: " + quote(said), withOn(&use{name: f.name, at: sh.at})}
 }
 
 // against is what else the words of a line's ith term most likely say that was not counted.

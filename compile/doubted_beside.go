@@ -139,7 +139,7 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 		return true
 	}
 	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
-		if other := s.filmTold(sh, low); other != nil && s.doubtedBy(sh, []another{sh.onFilm(other, told.said)}) {
+		if other := s.filmTold(sh, low); other != nil && s.doubtedBy(sh, []another{wasOnFilm(other, told.said)}) {
 			return true
 		}
 	}
@@ -161,7 +161,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
-		return s.doubtedBy(sh, []another{{"whether " + f.name + " was on: " + quote(told.said), withOn(&use{name: f.name, at: sh.at})}})
+		return s.doubtedBy(sh, []another{sh.withFilter(f, told.said)})
 	}
 	return false
 }

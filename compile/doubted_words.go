@@ -19,7 +19,8 @@ import (
 func (s *season) toldOtherwise(sh *sheet, text string) bool {
 	for said := range clauses(text) {
 		low := strings.ToLower(said)
-		if says(wordsIn(maybeOther().ReplaceAllString(inFigures(low), "")), mightHave) {
+		figures := inFigures(low)
+		if says(wordsIn(maybeOther().ReplaceAllString(figures, "")), mightHave) {
 			continue
 		}
 		if s.settingsTold(sh, said, false) {
@@ -29,7 +30,6 @@ func (s *season) toldOtherwise(sh *sheet, text string) bool {
 		if s.doubtedBy(sh, misheard(sh, said)) {
 			return true
 		}
-		figures := inFigures(low)
 		if figures != low && s.contradicted(sh, (&otherLine{sh: sh, names: s.names}).asIndex(figures)) {
 			sh.ask("at which index it was exposed: " + quote(said))
 			return true

@@ -206,14 +206,11 @@ func withoutRemarks(st *lang.Statement) string {
 // settingLost is the words of a line that say that a setting of it is not known any more.
 func settingLost(st *lang.Statement) string {
 	for i := range st.Terms {
-		said := strings.Join(wordsOf(st.Terms[i].Kind), " ")
-		k, remark := st.Terms[i].Kind.(*lang.Remark)
-		if remark {
-			said = k.Text
-		}
+		said := saidIn(st.Terms[i].Kind)
 		if said == "" || st.Terms[i].Struck {
 			continue
 		}
+		_, remark := st.Terms[i].Kind.(*lang.Remark)
 		_, loose := st.Terms[i].Kind.(*lang.Loose)
 		if low := strings.ToLower(said); notKnown().MatchString(low) || notNoted().MatchString(low) || !remark && settingSpoken().MatchString(low) || !loose && onlyValue().MatchString(low) {
 			return said

@@ -157,14 +157,9 @@ func (r *resolver) afresh(st *lang.Statement, l lang.Label) *holder {
 	said, film := "", "FILM"
 	for i := range st.Terms {
 		t := &st.Terms[i]
-		words := strings.Join(wordsOf(t.Kind), " ")
-		switch k := t.Kind.(type) {
-		case *lang.Remark:
-			words = k.Text
-		case *lang.State:
-			if k.Word == "again" || k.Word == "double" {
-				return nil
-			}
+		words := saidIn(t.Kind)
+		if k, state := t.Kind.(*lang.State); state && (k.Word == "again" || k.Word == "double") {
+			return nil
 		}
 		if f, ok := find(r.book.kit.films, strings.TrimPrefix(strings.ToLower(t.Span.Text()), "film ")); ok {
 			film = f.name

@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -17,11 +18,7 @@ import (
 // besideReading are the words of a meter line that were not counted.
 func besideReading(st *lang.Statement) (all []string) {
 	for i := range st.Terms {
-		said := strings.Join(wordsOf(st.Terms[i].Kind), " ")
-		if k, remark := st.Terms[i].Kind.(*lang.Remark); remark {
-			said = k.Text
-		}
-		if said != "" && !st.Terms[i].Struck && !withdrawn(st.Terms, i) {
+		if said := saidIn(st.Terms[i].Kind); said != "" && !st.Terms[i].Struck && !withdrawn(st.Terms, i) {
 			all = append(all, said)
 		}
 	}
@@ -58,8 +55,10 @@ func (k *kit) ofMeter(said string) string {
 
 // namesMeter reports whether a text has the name of a meter of the kit among its words.
 func (k *kit) namesMeter(text string) bool {
+	low := ""
 	return slices.ContainsFunc(k.meters, func(m *meter) bool {
-		return calledMeter(strings.ToLower(text), strings.ToLower(m.name)) != strings.ToLower(text)
+		low = cmp.Or(low, strings.ToLower(text))
+		return calledMeter(low, strings.ToLower(m.name)) != low
 	})
 }
 

@@ -432,10 +432,7 @@ func clockSet(st *lang.Statement) string {
 		if st.Terms[i].Struck {
 			continue
 		}
-		said := strings.Join(wordsOf(st.Terms[i].Kind), " ")
-		if remark, ok := st.Terms[i].Kind.(*lang.Remark); ok {
-			said = remark.Text
-		}
+		said := saidIn(st.Terms[i].Kind)
 		if clockWasSet().MatchString(strings.ToLower(said)) {
 			return said
 		}

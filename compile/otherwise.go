@@ -115,11 +115,8 @@ func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 			continue
 		}
 		l.terms = append(l.terms, *t)
-		said := strings.Join(wordsOf(t.Kind), " ")
-		remark, remarked := t.Kind.(*lang.Remark)
-		if remarked {
-			said = remark.Text
-		}
+		said := saidIn(t.Kind)
+		_, remarked := t.Kind.(*lang.Remark)
 		low := strings.ToLower(said)
 		l.words = append(l.words, strings.FieldsFunc(low, func(c rune) bool { return !unicode.IsLetter(c) })...)
 		slip := remarked && ownsToSlip().MatchString(low)
@@ -196,6 +193,11 @@ func shownElsewhere(sh *sheet, rd *reading) bool {
 	}
 	b := sh.outing.book
 	return slices.ContainsFunc(rd.areas, func(a area) bool { return a.shownAt(b, b.at100 && b.stated) != 0 })
+}
+
+// wasOnFilm is a sheet on another film, which words say that it had.
+func wasOnFilm(f *film, said string) another {
+	return another{"whether the film was " + f.name + ": " + quote(said), filmWas(f)}
 }
 
 // filmWas is a sheet on another film, at that film's index.

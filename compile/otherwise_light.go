@@ -6,7 +6,6 @@ import (
 	"notchbook/compile/exposure"
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
-	"notchbook/lang"
 	"notchbook/lang/pattern"
 )
 
@@ -39,11 +38,7 @@ func (sh *sheet) saysLamps() string {
 		all = nil
 	}
 	for i := range all {
-		said := strings.Join(wordsOf(all[i].Kind), " ")
-		if k, remark := all[i].Kind.(*lang.Remark); remark {
-			said = k.Text
-		}
-		if said != "" && !all[i].Struck && byLamps().MatchString(strings.ToLower(said)) {
+		if said := saidIn(all[i].Kind); said != "" && !all[i].Struck && byLamps().MatchString(strings.ToLower(said)) {
 			return said
 		}
 	}

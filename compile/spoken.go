@@ -297,7 +297,7 @@ func (l *otherLine) asThings(said string, words []string, beside bool) (ways []a
 	}
 	for _, f := range k.films {
 		if f != l.sh.film.v && len(f.name) > 2 && named(f.name) && !slices.Contains(words, "thought") {
-			ways = append(ways, another{"whether the film was " + f.name + ": " + quote(said), filmWas(f)})
+			ways = append(ways, wasOnFilm(f, said))
 		}
 	}
 	for _, other := range k.lenses {

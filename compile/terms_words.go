@@ -245,6 +245,14 @@ func wordsOf(kind any) []string {
 	return nil
 }
 
+// saidIn is what a term says in words: those that it is, or that stand before its setting, or a remark; "" for none.
+func saidIn(kind any) string {
+	if k, remark := kind.(*lang.Remark); remark {
+		return k.Text
+	}
+	return strings.Join(wordsOf(kind), " ")
+}
+
 // undashed is a remark without the dash before it; a minus right before a figure is its own.
 func undashed(text string) string {
 	trimmed := strings.TrimLeft(text, "-–—− ")

@@ -154,7 +154,7 @@ func (sh *sheet) asLogged() []another {
 
 // inWords reports whether a line has words that are no remark: Y8 was not on; 1/15 should be 1/8.
 func inWords(st *lang.Statement) bool {
-	return strings.Contains(strings.ToLower(st.Body.Text()), " should ") || slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+	return strings.Contains(strings.ToLower(st.Body.Text()), " should ") || slices.ContainsFunc(st.Terms(), func(t lang.Term) bool {
 		_, loose := t.Kind.(*lang.Loose)
 		return loose && !t.Struck
 	})
@@ -193,7 +193,7 @@ func amendedReading(was, now *reading, st *lang.Statement) *reading {
 
 // names reports whether a light value stands on a line: EV 8 not EV 9 names both.
 func names(st *lang.Statement, ev float64) bool {
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+	return slices.ContainsFunc(st.Terms(), func(t lang.Term) bool {
 		k, ok := t.Kind.(*lang.Exposure)
 		return ok && k.EV != nil && float64(*k.EV) == ev
 	})
@@ -203,11 +203,11 @@ func names(st *lang.Statement, ev float64) bool {
 // not 1/60, where the sheet had 1/8. It may be meant for another sheet, so that nothing of
 // it is put over this one, and this one is not checked.
 func (r *resolver) contradicts(sh *sheet, st *lang.Statement) bool {
-	for i := 0; i+1 < len(st.Terms); i++ {
-		if no, ok := st.Terms[i].Kind.(*lang.Withdraw); !ok || !no.After {
+	for i := 0; i+1 < len(st.Terms()); i++ {
+		if no, ok := st.Terms()[i].Kind.(*lang.Withdraw); !ok || !no.After {
 			continue
 		}
-		corrected := &st.Terms[i+1]
+		corrected := &st.Terms()[i+1]
 		was, said := sh.lacks(corrected)
 		if !said || slices.ContainsFunc(sh.amended, func(before *sheet) bool { _, lacks := before.lacks(corrected); return !lacks }) {
 			continue

@@ -52,9 +52,9 @@ func (f *filter) declareAmount(words []string, c *cost) {
 // stand before the first. Empty where words stand before their amounts.
 func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 	behind := map[*lang.Term][]string{}
-	for i := range st.Terms {
+	for i := range st.Terms() {
 		var words []string
-		switch k := st.Terms[i].Kind.(type) {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.Loose:
 			words = k.Words
 			if lang.LeadsToLight[strings.ToLower(words[0])] {
@@ -70,11 +70,11 @@ func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 			continue
 		}
 		from := i - 1
-		if k, ok := st.Terms[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
+		if k, ok := st.Terms()[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			from-- // x4 in daylight
 		}
-		if _, amount := st.Terms[from].Kind.(*lang.Amount); amount && endsAt(st, i) {
-			behind[&st.Terms[from]] = words
+		if _, amount := st.Terms()[from].Kind.(*lang.Amount); amount && endsAt(st, i) {
+			behind[&st.Terms()[from]] = words
 		} else if !endsAt(st, i) {
 			return nil
 		}
@@ -99,8 +99,8 @@ func betweenTwo(words []string) bool {
 // as if they stood before the next: x4 daylight x2 tungsten. Which holds for what is not read.
 func misbound(st *lang.Statement) bool {
 	begins, between := false, false
-	for i := range st.Terms {
-		switch k := st.Terms[i].Kind.(type) {
+	for i := range st.Terms() {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.Comma:
 			begins, between = false, false
 		case *lang.Amount:
@@ -118,19 +118,19 @@ func misbound(st *lang.Statement) bool {
 
 // endsAt reports whether a comma, or the line's end, is behind a term.
 func endsAt(st *lang.Statement, i int) bool {
-	if i+1 == len(st.Terms) {
+	if i+1 == len(st.Terms()) {
 		return true
 	}
-	_, comma := st.Terms[i+1].Kind.(*lang.Comma)
+	_, comma := st.Terms()[i+1].Kind.(*lang.Comma)
 	return comma
 }
 
 // wordsBefore is the loose words of a filter's line right before each of its terms.
 func wordsBefore(st *lang.Statement) map[*lang.Term][]string {
 	before := map[*lang.Term][]string{}
-	for i := 1; i < len(st.Terms); i++ {
-		if words, ok := st.Terms[i-1].Kind.(*lang.Loose); ok && !st.Terms[i].Struck {
-			before[&st.Terms[i]] = words.Words
+	for i := 1; i < len(st.Terms()); i++ {
+		if words, ok := st.Terms()[i-1].Kind.(*lang.Loose); ok && !st.Terms()[i].Struck {
+			before[&st.Terms()[i]] = words.Words
 		}
 	}
 	return before

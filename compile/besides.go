@@ -36,8 +36,8 @@ func (r *resolver) besides(st *lang.Statement) {
 		return // as most
 	}
 	told := map[lang.Word]bool{st.Word: true}
-	for i := range st.Terms { // which was taken
-		if k, chosen := st.Terms[i].Kind.(*lang.Choose); chosen && st.Word == lang.Meter {
+	for i := range st.Terms() { // which was taken
+		if k, chosen := st.Terms()[i].Kind.(*lang.Choose); chosen && st.Word == lang.Meter {
 			what, _, _ := strings.Cut(k.Text, " ")
 			told[lang.Word(what)] = true
 		}
@@ -62,8 +62,8 @@ func (r *resolver) besides(st *lang.Statement) {
 		report(in.Word, in.Start, in.Start+len(strings.TrimRight(text[in.Start:in.End], " \t,;|.")), value)
 	}
 	if st.Word == lang.Meter {
-		for i := range st.Terms {
-			t := &st.Terms[i]
+		for i := range st.Terms() {
+			t := &st.Terms()[i]
 			if isDraw(t.Kind, true) && !t.Struck {
 				report(lang.Drawn, t.Span.Start-at.Start, t.Span.End-at.Start, t.Span.Text())
 			}

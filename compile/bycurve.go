@@ -30,8 +30,8 @@ func (s *season) processOf(sh *sheet) (p process, ok bool) {
 			continue
 		}
 		p.n = d.n
-		for i := range d.st.Terms {
-			t := &d.st.Terms[i]
+		for i := range d.st.Terms() {
+			t := &d.st.Terms()[i]
 			if t.Struck || t.Doubtful || t.Unread {
 				continue
 			}

@@ -16,15 +16,14 @@ import (
 // copyingNothing is a sheet by its line alone, where its words may copy the one before or not:
 // same wall. Nothing else is to know of it.
 func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder) *sheet {
-	bare := *st
-	bare.Terms = slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+	bare := st.With(slices.DeleteFunc(slices.Clone(st.Terms()), func(t lang.Term) bool {
 		switch t.Kind.(type) {
 		case *lang.Same, *lang.Negative, *lang.Scanned, *lang.Filed, *lang.Loose, *lang.Remark, *lang.Spot, *lang.Densitometer:
 			return true
 		}
 		return false
-	})
-	return r.asWritten(&bare, l, held)
+	}))
+	return r.asWritten(bare, l, held)
 }
 
 // leftOpen makes a sheet unclear that takes from its scene what an unread line
@@ -51,8 +50,8 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	case like.unread && sh.unclear == "":
 		sh.unclear, sh.unread = like.unclear, true
 	}
-	added := slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
-	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
+	added := slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
+	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
 		open("filter", r.now.lost.filter)
 	}
 	open("test", r.now.lost.test)
@@ -92,8 +91,8 @@ type ownWord struct {
 // saysOwnWord leaves a sheet open on whose line such a word stands.
 func (r *resolver) saysOwnWord(sh *sheet, st *lang.Statement) {
 	for _, u := range r.ownWords {
-		for i := range st.Terms {
-			if slices.Contains(wordsOf(st.Terms[i].Kind), u.word) && !st.Terms[i].Struck {
+		for i := range st.Terms() {
+			if slices.Contains(wordsOf(st.Terms()[i].Kind), u.word) && !st.Terms()[i].Struck {
 				sh.leaveOpen("", fmt.Sprintf("what %s is, by line %d", quote(u.word), u.line)+notRead)
 			}
 		}
@@ -226,8 +225,8 @@ func couldHave(sh, prior *sheet) bool {
 // heldOpen reports the sign of a shutter held open, B or T, among a line's words:
 // such a sheet has a time of its own, whatever it was.
 func heldOpen(st *lang.Statement) bool {
-	for i := range st.Terms {
-		for _, w := range wordsOf(st.Terms[i].Kind) {
+	for i := range st.Terms() {
+		for _, w := range wordsOf(st.Terms()[i].Kind) {
 			if strings.EqualFold(w, "bulb") {
 				return true
 			}

@@ -302,8 +302,8 @@ func (r *reckoning) changing(over bool) string {
 // sinceRead is the words that stand on a sheet's line behind its reading, and remarks that speak
 // of the reading.
 func (sh *sheet) sinceRead() (words []string) {
-	for i := range sh.lines[0].Terms {
-		t := &sh.lines[0].Terms[i]
+	for i := range sh.lines[0].Terms() {
+		t := &sh.lines[0].Terms()[i]
 		behind := t.Span.Start >= sh.reading.at.End
 		switch k := t.Kind.(type) {
 		case *lang.Loose:

@@ -173,8 +173,8 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 	if f != nil {
 		box = f.box
 	}
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if t.Struck {
 			continue
 		}
@@ -236,16 +236,16 @@ var beforeIndex = lang.SetOf("at @ ei e.i index rated shot exposed iso asa")
 // it.
 func (r *resolver) filmOf(name string, st *lang.Statement) *film {
 	f := r.unknownFilm(name)
-	if f.at == nil && len(st.Terms) > 0 {
-		line := *st
-		line.Labels, line.Terms = []lang.Label{{Text: name, Span: st.TextSpan()}}, slices.DeleteFunc(slices.Clone(st.Terms), func(t lang.Term) bool {
+	if f.at == nil && len(st.Terms()) > 0 {
+		line := st.With(slices.DeleteFunc(slices.Clone(st.Terms()), func(t lang.Term) bool {
 			switch t.Kind.(type) {
 			case *lang.FilmEI, *lang.MeterEI: // is of the sheets that follow
 				return true
 			}
 			return false
-		})
-		*f = *r.newFilm(&line)
+		}))
+		line.Labels = []lang.Label{{Text: name, Span: st.TextSpan()}}
+		*f = *r.newFilm(line)
 	}
 	return f
 }

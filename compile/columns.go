@@ -201,9 +201,9 @@ func (t *reader) parted(st *lang.Statement) *row {
 			continue
 		}
 		c := cell{text: said, from: column(start), to: column(start + len(said)), at: st.Body.Sub(start, start+len(said))}
-		for i := 0; i < len(st.Terms) && said != ""; i++ {
-			term, took := &st.Terms[i], 1
-			if whole, n := t.colouredThing(st.Terms[i:]); n > 0 {
+		for i := 0; i < len(st.Terms()) && said != ""; i++ {
+			term, took := &st.Terms()[i], 1
+			if whole, n := t.colouredThing(st.Terms()[i:]); n > 0 {
 				term, took = whole, n // Red gate
 			}
 			i += took - 1
@@ -273,8 +273,8 @@ func (t *reader) eachSays(body string) bool {
 		return false
 	}
 	said, dashed := false, strings.Contains(body, "--")
-	for i := range t.st.Terms {
-		switch t.st.Terms[i].Kind.(type) {
+	for i := range t.st.Terms() {
+		switch t.st.Terms()[i].Kind.(type) {
 		case *lang.Comma:
 			if !said {
 				return false
@@ -287,7 +287,7 @@ func (t *reader) eachSays(body string) bool {
 				return false
 			}
 		default:
-			said = said || !t.st.Terms[i].Struck
+			said = said || !t.st.Terms()[i].Struck
 		}
 	}
 	return said
@@ -436,8 +436,8 @@ func (r *row) unlike(ups []int, above *row) bool {
 func (t *reader) marked() {
 	const several = 2 // marks, or cells and one more, by which every column is accounted for
 	sh, marks := t.sheet, 0
-	for i := range t.st.Terms {
-		if _, same := t.st.Terms[i].Kind.(*lang.Same); same && lang.IsDittoMark(t.st.Terms[i].Span.Text()) {
+	for i := range t.st.Terms() {
+		if _, same := t.st.Terms()[i].Kind.(*lang.Same); same && lang.IsDittoMark(t.st.Terms()[i].Span.Text()) {
 			marks++
 		}
 	}
@@ -448,7 +448,7 @@ func (t *reader) marked() {
 		t.besideSame()
 		return
 	}
-	if first := &t.st.Terms[0]; sh.title == "" && lang.IsDittoMark(first.Span.Text()) {
+	if first := &t.st.Terms()[0]; sh.title == "" && lang.IsDittoMark(first.Span.Text()) {
 		sh.title = sh.sameAs.title
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
@@ -521,7 +521,7 @@ func (t *reader) marked() {
 		}
 		sh.leaveOpen("", "whether "+what+" of "+sh.sameAs.label+" stayed: the column is blank")
 	default:
-		first := strings.ToLower(t.st.Terms[0].Span.Text())
+		first := strings.ToLower(t.st.Terms()[0].Span.Text())
 		sh.gaps = marks >= several || first == "idem" || first == "id." // what is seen may be as above, and no more
 	}
 }
@@ -530,8 +530,8 @@ func (t *reader) marked() {
 // a zone by itself is that of the reading.
 func (t *reader) besideSame() {
 	sh := t.sheet
-	for i := range t.st.Terms {
-		if term := &t.st.Terms[i]; strings.HasPrefix(strings.ToLower(term.Span.Text()), "wie ") {
+	for i := range t.st.Terms() {
+		if term := &t.st.Terms()[i]; strings.HasPrefix(strings.ToLower(term.Span.Text()), "wie ") {
 			_, same := term.Kind.(*lang.Same)
 			sh.gaps = sh.gaps || same // what is seen may be as above, and no more
 		}

@@ -96,13 +96,13 @@ func (d *declaring) setAnew(st *lang.Statement) bool {
 	if !ok || strings.Contains(strings.ToLower(st.Body.Text()), "ev at") {
 		return false
 	}
-	for i := range st.Terms {
-		switch st.Terms[i].Kind.(type) {
+	for i := range st.Terms() {
+		switch st.Terms()[i].Kind.(type) {
 		case *lang.MeterEI, *lang.FilmEI, *lang.ISO:
 			m := *was
 			m.unsure = strings.TrimSpace(st.Body.Text())
 			d.kit.meters[slices.Index(d.kit.meters, was)] = &m
-			d.report("unknown-term", st.Terms[i].Span, quote(st.Terms[i].Span.Text())+" says no more of "+m.name+", which is declared").
+			d.report("unknown-term", st.Terms()[i].Span, quote(st.Terms()[i].Span.Text())+" says no more of "+m.name+", which is declared").
 				note("what it was set to stands behind its reading: meter " + m.name + ": EV 10 at EI 200")
 			return true
 		}
@@ -151,8 +151,8 @@ func named(st *lang.Statement) declared { return declared{name: st.Labels[0].Tex
 // each calls take with every term that stands; what it does not take is
 // reported as without meaning in such a line.
 func (s *season) each(st *lang.Statement, take func(t *lang.Term) bool) {
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		switch t.Kind.(type) {
 		case *lang.Comma, *lang.Remark, *lang.Bare:
 			continue
@@ -197,8 +197,8 @@ func (s *season) newMeter(st *lang.Statement) *meter {
 		m.declared.tested = []string{strings.TrimSpace(test)}
 	}
 	text = strings.Join(strings.Fields(strings.ToLower(words)), " ")
-	for i := range st.Terms {
-		if k, ok := st.Terms[i].Kind.(*lang.MeterEI); ok && !st.Terms[i].Struck {
+	for i := range st.Terms() {
+		if k, ok := st.Terms()[i].Kind.(*lang.MeterEI); ok && !st.Terms()[i].Struck {
 			m.ei = float64(k.EI)
 		}
 	}
@@ -220,13 +220,13 @@ func (s *season) newMeter(st *lang.Statement) *meter {
 // offBy is what a meter's line says that it is off by, other than as an offset: an amount of stops, or
 // words such as reads 1/3 low; no span where nothing is said.
 func offBy(st *lang.Statement) source.Span {
-	for i := range st.Terms {
-		if k, ok := st.Terms[i].Kind.(*lang.Amount); ok && k.Stops != nil && !st.Terms[i].Struck {
-			return st.Terms[i].Span
+	for i := range st.Terms() {
+		if k, ok := st.Terms()[i].Kind.(*lang.Amount); ok && k.Stops != nil && !st.Terms()[i].Struck {
+			return st.Terms()[i].Span
 		}
 	}
 	if saysAmiss(st) {
-		return st.Terms[0].Span.Cover(st.Terms[len(st.Terms)-1].Span)
+		return st.Terms()[0].Span.Cover(st.Terms()[len(st.Terms())-1].Span)
 	}
 	return source.Span{}
 }
@@ -248,15 +248,15 @@ func readsBy(st *lang.Statement) bool {
 	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") || saysAmiss(st) {
 		return false
 	}
-	for i := range st.Terms {
-		switch k := st.Terms[i].Kind.(type) {
+	for i := range st.Terms() {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.Exposure:
-			if !st.Terms[i].Struck {
+			if !st.Terms()[i].Struck {
 				return true
 			}
 		case *lang.Amount: // lamp -1, of a place by its name; reads -1 is of the meter
 			if i > 0 && k.Stops != nil {
-				if _, place := st.Terms[i-1].Kind.(*lang.Loose); place {
+				if _, place := st.Terms()[i-1].Kind.(*lang.Loose); place {
 					return true
 				}
 			}

@@ -23,8 +23,8 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	plain := false // there is an index for all
 	box := boxOf(st)
 	f.box = box
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		_, ei := t.Kind.(*lang.FilmEI)
 		plain = plain || ei && !t.Struck && len(before[t]) == 0 && lightBehind(st, t) == ""
 		switch k := t.Kind.(type) {
@@ -141,9 +141,9 @@ type boxSpeed struct {
 }
 
 func boxOf(st *lang.Statement) (box boxSpeed) {
-	for i := range st.Terms {
-		if k, ok := st.Terms[i].Kind.(*lang.ISO); ok && !st.Terms[i].Struck {
-			said := strings.ToLower(st.Terms[i].Span.Text())
+	for i := range st.Terms() {
+		if k, ok := st.Terms()[i].Kind.(*lang.ISO); ok && !st.Terms()[i].Struck {
+			said := strings.ToLower(st.Terms()[i].Span.Text())
 			box = boxSpeed{float64(k.Speed), saysDegrees(said), strings.Contains(strings.Replace(said, "/10", "", 1), "/")}
 		}
 	}
@@ -180,7 +180,7 @@ func (b boxSpeed) doubtedBy(st *lang.Statement, i int, said string) bool {
 	if i == 0 {
 		return false
 	}
-	_, behind := st.Terms[i-1].Kind.(*lang.ISO)
+	_, behind := st.Terms()[i-1].Kind.(*lang.ISO)
 	m := numberAlone().FindStringSubmatch(said)
 	if !behind || m == nil {
 		return false
@@ -234,16 +234,16 @@ func ofIndex(word string) bool {
 // tungsten, rated 50 by tungsten. "" where none does.
 func lightBehind(st *lang.Statement, t *lang.Term) string {
 	i := 0
-	for &st.Terms[i] != t {
+	for &st.Terms()[i] != t {
 		i++
 	}
-	if i+1 < len(st.Terms) {
-		if k, ok := st.Terms[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
+	if i+1 < len(st.Terms()) {
+		if k, ok := st.Terms()[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			i++
 		}
 	}
-	if i+1 < len(st.Terms) && endsAt(st, i+1) {
-		if k, ok := st.Terms[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
+	if i+1 < len(st.Terms()) && endsAt(st, i+1) {
+		if k, ok := st.Terms()[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
 			return k.Names[0]
 		}
 	}
@@ -252,8 +252,8 @@ func lightBehind(st *lang.Statement, t *lang.Term) string {
 
 // looseAt are the words that are the ith term, if it is some: the sheets of 25 sheets.
 func looseAt(st *lang.Statement, i int) []string {
-	if i < len(st.Terms) {
-		if k, ok := st.Terms[i].Kind.(*lang.Loose); ok {
+	if i < len(st.Terms()) {
+		if k, ok := st.Terms()[i].Kind.(*lang.Loose); ok {
 			return k.Words
 		}
 	}
@@ -262,9 +262,9 @@ func looseAt(st *lang.Statement, i int) []string {
 
 // readAmiss reports whether what stands behind a term is a slip that is reported as such.
 func readAmiss(st *lang.Statement, t *lang.Term) bool {
-	for i := range st.Terms {
-		if &st.Terms[i] == t {
-			return i+1 < len(st.Terms) && st.Terms[i+1].Unread
+	for i := range st.Terms() {
+		if &st.Terms()[i] == t {
+			return i+1 < len(st.Terms()) && st.Terms()[i+1].Unread
 		}
 	}
 	return false

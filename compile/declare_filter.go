@@ -76,8 +76,8 @@ func (s *season) newFilter(st *lang.Statement) *filter {
 	if loose != nil {
 		s.saysNothing(f, loose)
 	}
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if _, bare := t.Kind.(*lang.Bare); t.Unread && !bare {
 			amiss = amiss || strings.ContainsAny(t.Span.Text(), "0123456789")
 		}
@@ -146,8 +146,8 @@ func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 // 2-3 stops.
 func spanned(st *lang.Statement, k *lang.Amount, t *lang.Term) *cost {
 	c := newCost(k, t)
-	for i := range st.Terms[:len(st.Terms)-1] {
-		if least, ok := st.Terms[i].Kind.(*lang.Bare); ok && &st.Terms[i+1] == t && k.Stops != nil {
+	for i := range st.Terms()[:len(st.Terms())-1] {
+		if least, ok := st.Terms()[i].Kind.(*lang.Bare); ok && &st.Terms()[i+1] == t && k.Stops != nil {
 			c.low = min(c.low, math.Abs(float64(least.Value)))
 		}
 	}

@@ -43,7 +43,7 @@ func (s *season) doubted(sh *sheet) {
 			}
 		}
 	}
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	told := mayTellOfSlip.In(body) || kitOf(sh).namesMeter(body)
 	if (told || mayCount.In(body)) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
@@ -94,7 +94,7 @@ func (s *season) doubtedBy(sh *sheet, ways []another) bool {
 // named is what the words of a line's ith term most likely name that was not counted: a zone, a filter or a film
 // of the kit.
 func (s *season) named(sh *sheet, i int, said string) (ways []another) {
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	if rd := sh.reading; rd != nil && (sh.ownReading && liesBehindReading(all, i) || !sh.ownReading && strings.Contains(said, " ")) { // for IV, of the scene's
 		if zone, ok := zoneAlone(said); ok {
 			if n := slices.IndexFunc(rd.areas, func(a area) bool { return a.asEV && !a.placed }); n >= 0 {
@@ -237,7 +237,7 @@ func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 // besideOther is a filter that the line's ith term, words between two, says to have gone before the other or to have been
 // on with it, nil where it is counted: yellow and then orange.
 func besideOther(sh *sheet, i int) *use {
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	words, loose := all[i].Kind.(*lang.Loose)
 	if !loose || i == 0 || i+1 == len(all) || !only(lowered(words.Words), oneThenOther) {
 		return nil

@@ -184,7 +184,7 @@ const (
 // changedFrom takes back that a sheet is right as a copy of another, where words behind the one for the same say that
 // something was changed: same but at a quarter, same, twice as long.
 func (s *season) changedFrom(sh *sheet) bool {
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	at := slices.IndexFunc(all, func(t lang.Term) bool { _, same := t.Kind.(*lang.Same); return same && !t.Struck })
 	if at < 0 || at == len(all)-1 || !sh.aperture.copied || !sh.time.copied || sh.bracket.known {
 		return false
@@ -214,7 +214,7 @@ var (
 func (sh *sheet) unstruck() string {
 	body := sh.lines[0].Body
 	text := body.Text()
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	for i := range all {
 		if at := all[i].Span; (all[i].Struck || withdrawn(all, i)) && liesIn(at, body) {
 			text = text[:at.Start-body.Start] + strings.Repeat(" ", at.End-at.Start) + text[at.End-body.Start:]

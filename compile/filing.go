@@ -149,8 +149,8 @@ func (r *resolver) result(st *lang.Statement) {
 	r.dry(st, func(sh *sheet, _ int) {
 		sh.filed.results = append(sh.filed.results, st)
 		sh.filed.keeper = sh.filed.keeper || keeps(strings.ToLower(st.Text))
-		for i := range st.Terms {
-			if k, ok := st.Terms[i].Kind.(*lang.Loss); ok && (k.Word != slideLeft || slip.SlideOf(st.Text) <= slip.SlideLeft) {
+		for i := range st.Terms() {
+			if k, ok := st.Terms()[i].Kind.(*lang.Loss); ok && (k.Word != slideLeft || slip.SlideOf(st.Text) <= slip.SlideLeft) {
 				sh.losses = append(sh.losses, k.Word)
 			}
 		}

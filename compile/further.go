@@ -14,15 +14,15 @@ import (
 // corrects reports whether a line that repeats a label corrects what was logged under it: f22 not
 // f32; should say f22. A second exposure says neither.
 func corrects(st *lang.Statement) bool {
-	for i := 0; i+1 < len(st.Terms); i++ {
-		if no, ok := st.Terms[i].Kind.(*lang.Withdraw); ok && no.After {
-			switch st.Terms[i+1].Kind.(type) {
+	for i := 0; i+1 < len(st.Terms()); i++ {
+		if no, ok := st.Terms()[i].Kind.(*lang.Withdraw); ok && no.After {
+			switch st.Terms()[i+1].Kind.(type) {
 			case *lang.Exposure, *lang.Stack, *lang.Extension:
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+	return slices.ContainsFunc(st.Terms(), func(t lang.Term) bool {
 		return correcting().MatchString(strings.ToLower(strings.Join(wordsOf(t.Kind), " ")))
 	})
 }
@@ -33,8 +33,8 @@ var correcting = pattern.Lazily(`^(?:correction|should (?:say|be|read|have been)
 // and a time, a state of the sheet, or that all is the same again and nothing but terms.
 func tellsExposure(st *lang.Statement, before *sheet) bool {
 	var av, time, words, again bool
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		switch k := t.Kind.(type) {
 		case *lang.Loose:
 			words = true
@@ -60,22 +60,21 @@ func tellsExposure(st *lang.Statement, before *sheet) bool {
 // a remark, and what may be meant to put the sheet right leaves it unchecked.
 func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
 	said := strings.TrimSpace(st.Body.Text())
-	remark := *st
-	remark.Terms = []lang.Term{{Kind: &lang.Remark{Text: said}, Span: st.Body}}
-	for i := range st.Terms {
-		switch st.Terms[i].Kind.(type) {
+	remark := []lang.Term{{Kind: &lang.Remark{Text: said}, Span: st.Body}}
+	for i := range st.Terms() {
+		switch st.Terms()[i].Kind.(type) {
 		case *lang.Remark, *lang.Loose, *lang.Comma:
 		default:
-			if addsTo(&st.Terms[i]) {
-				remark.Terms = append(remark.Terms, st.Terms[i])
+			if addsTo(&st.Terms()[i]) {
+				remark = append(remark, st.Terms()[i])
 			}
 		}
 	}
-	r.apply(sh, &remark)
+	r.apply(sh, st.With(remark))
 	sh.lines = append(sh.lines, st)
 	o.entries = append(o.entries, st)
-	numbers := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
-	settings := slices.ContainsFunc(st.Terms, func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
+	numbers := slices.ContainsFunc(st.Terms(), func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
+	settings := slices.ContainsFunc(st.Terms(), func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
 	if !numbers && !settings && !touchesSum(st) || tellsDevelopment(st) {
 		return
 	}
@@ -104,16 +103,16 @@ func (r *resolver) remarkedLater(st *lang.Statement, key string) *sheet {
 // tellsDevelopment reports whether a line says for how long a sheet was developed and nothing of an exposure: N, 9 min.
 func tellsDevelopment(st *lang.Statement) bool {
 	wanted := false
-	for i := range st.Terms {
-		switch k := st.Terms[i].Kind.(type) {
+	for i := range st.Terms() {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.N:
 			wanted = true
 		case *lang.Exposure:
-			if aperture, timed := k.Gives(); aperture || !timed || !inMinutes().MatchString(strings.ToLower(st.Terms[i].Span.Text())) {
+			if aperture, timed := k.Gives(); aperture || !timed || !inMinutes().MatchString(strings.ToLower(st.Terms()[i].Span.Text())) {
 				return false
 			}
 		default:
-			if !addsTo(&st.Terms[i]) {
+			if !addsTo(&st.Terms()[i]) {
 				return false
 			}
 		}
@@ -125,7 +124,7 @@ var inMinutes = pattern.Lazily(`^[0-9]+(?:[.,][0-9]+|½)? ?min(?:s|utes?)?\b`)
 
 // touchesSum reports whether a line has a term that the sum of a sheet may rest on.
 func touchesSum(st *lang.Statement) bool {
-	return slices.ContainsFunc(st.Terms, func(t lang.Term) bool {
+	return slices.ContainsFunc(st.Terms(), func(t lang.Term) bool {
 		switch t.Kind.(type) {
 		case *lang.Same, *lang.State, *lang.Clock, *lang.Date, *lang.Movement, *lang.Withdraw, *lang.Nth:
 			return false
@@ -179,7 +178,7 @@ func (sh *sheet) onPurpose() bool {
 // be told by: words, a negative's number, what is wanted of the development,
 // what spoiled the sheet.
 func onlyRemarks(st *lang.Statement) bool {
-	return !slices.ContainsFunc(st.Terms, func(t lang.Term) bool { return !addsTo(&t) })
+	return !slices.ContainsFunc(st.Terms(), func(t lang.Term) bool { return !addsTo(&t) })
 }
 
 // addsTo reports whether a term says nothing that a second exposure would be told by.

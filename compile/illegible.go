@@ -191,8 +191,8 @@ func plainValue(value string) string {
 // brackets, which are a transcriber's.
 func withoutRemarks(st *lang.Statement) string {
 	text := []byte(st.Body.Text())
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if _, remark := t.Kind.(*lang.Remark); !remark || strings.HasPrefix(t.Span.Text(), "[") {
 			continue
 		}
@@ -205,13 +205,13 @@ func withoutRemarks(st *lang.Statement) string {
 
 // settingLost is the words of a line that say that a setting of it is not known any more.
 func settingLost(st *lang.Statement) string {
-	for i := range st.Terms {
-		said := saidIn(st.Terms[i].Kind)
-		if said == "" || st.Terms[i].Struck {
+	for i := range st.Terms() {
+		said := saidIn(st.Terms()[i].Kind)
+		if said == "" || st.Terms()[i].Struck {
 			continue
 		}
-		_, remark := st.Terms[i].Kind.(*lang.Remark)
-		_, loose := st.Terms[i].Kind.(*lang.Loose)
+		_, remark := st.Terms()[i].Kind.(*lang.Remark)
+		_, loose := st.Terms()[i].Kind.(*lang.Loose)
 		if low := strings.ToLower(said); notKnown().MatchString(low) || notNoted().MatchString(low) || !remark && settingSpoken().MatchString(low) || !loose && onlyValue().MatchString(low) {
 			return said
 		}
@@ -231,8 +231,8 @@ func (t *reader) inItsPlace() string {
 			return c.text
 		}
 	}
-	for i := range t.st.Terms {
-		if k, ok := t.st.Terms[i].Kind.(*lang.Loose); ok && !t.st.Terms[i].Struck {
+	for i := range t.st.Terms() {
+		if k, ok := t.st.Terms()[i].Kind.(*lang.Loose); ok && !t.st.Terms()[i].Struck {
 			if said := strings.Join(k.Words, " "); likeValue().MatchString(strings.ToLower(said)) {
 				return said
 			}

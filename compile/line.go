@@ -100,9 +100,8 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 			}
 		}
 		if text := one.Body.Text(); again == nil && nth == 1 && strings.Contains(text, ": ") {
-			apart := *one
-			apart.Terms = lang.Within(strings.ReplaceAll(text, ": ", ", "), r.names)
-			sh.commas = r.asWritten(&apart, l, held)
+			apart := lang.Within(strings.ReplaceAll(text, ": ", ", "), r.names)
+			sh.commas = r.asWritten(one.With(apart), l, held)
 		}
 		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
@@ -147,16 +146,14 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 			return ok && k.EV == nil && k.Zone == nil && !t.Struck && !reading
 		})
 	}
-	at := slices.IndexFunc(st.Terms, func(t lang.Term) bool {
+	at := slices.IndexFunc(st.Terms(), func(t lang.Term) bool {
 		k, ok := t.Kind.(*lang.State)
 		return ok && k.Word == "again" && !t.Struck
 	})
-	if at < 0 || !settings(st.Terms[:at]) || !settings(st.Terms[at:]) {
+	if at < 0 || !settings(st.Terms()[:at]) || !settings(st.Terms()[at:]) {
 		return st, nil
 	}
-	first, second := *st, *st
-	first.Terms, second.Terms = st.Terms[:at:at], st.Terms[at:]
-	return &first, &second
+	return st.With(st.Terms()[:at:at]), st.With(st.Terms()[at:])
 }
 
 // newSheet is the sheet that a line logs under a label.

@@ -264,7 +264,9 @@ func (l *loader) add(name string, text early) {
 		if len(file.Text) >= longBook {
 			l.room.meanwhile(mayLog(file.Text))
 		}
-		tree, list = lang.Parse(file, l.names)
+		if tree, list = lang.Begin(file, l.names); l.world.Public {
+			list = append(list, tree.Late()...)
+		}
 	} else {
 		for _, use := range text.Uses {
 			follow(use)
@@ -287,6 +289,8 @@ func (l *loader) add(name string, text early) {
 	for _, other := range uses {
 		l.lacks[name] = cmp.Or(l.lacks[name], l.lacks[other])
 	}
+	l.takeLate() // of one before
+	l.late = late{tree, len(l.found)}
 	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), public: public, uses: uses, lacks: l.lacks[name]})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
@@ -295,6 +299,24 @@ func (l *loader) add(name string, text early) {
 		l.report("empty-notebook", source.Span{File: file}, "there is nothing in this notebook")
 	}
 	l.keptAsTyped(tree)
+}
+
+// late is the notebook of which sheets' lines may still be read, and where the findings of those belong.
+type late struct {
+	book *lang.Notebook
+	at   int
+}
+
+// takeLate takes in what is wrong with lines that were left for later.
+func (s *season) takeLate() {
+	if s.late.book == nil {
+		return
+	}
+	var found []finding
+	for _, d := range s.late.book.Late() {
+		found = append(found, finding{Diagnostic: d})
+	}
+	s.found, s.late = slices.Insert(s.found, s.late.at, found...), late{}
 }
 
 // keptAsTyped says once a notebook and word that a line of it has no use yet.
@@ -314,10 +336,10 @@ func (l *loader) misplaced(s *lang.Statement) bool {
 	if s.Word != lang.HolderWord {
 		return false
 	}
-	for i := range s.Terms {
-		if k, ok := s.Terms[i].Kind.(*lang.Exposure); ok && len(k.Parts) > 0 && !s.Terms[i].Struck {
-			l.report("unknown-term", s.Terms[i].Span, quote(s.Terms[i].Span.Text())+" has no meaning in a holder line").
-				note("a sheet's line begins with its label: " + s.Labels[0].Text + ": " + s.Terms[i].Span.Text())
+	for i := range s.Terms() {
+		if k, ok := s.Terms()[i].Kind.(*lang.Exposure); ok && len(k.Parts) > 0 && !s.Terms()[i].Struck {
+			l.report("unknown-term", s.Terms()[i].Span, quote(s.Terms()[i].Span.Text())+" has no meaning in a holder line").
+				note("a sheet's line begins with its label: " + s.Labels[0].Text + ": " + s.Terms()[i].Span.Text())
 			return true
 		}
 	}

@@ -155,8 +155,8 @@ func labelText(labels []lang.Label) string {
 // line of its own: with what is not known where there are several films. Nil where it says nothing of it.
 func (r *resolver) afresh(st *lang.Statement, l lang.Label) *holder {
 	said, film := "", "FILM"
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		words := saidIn(t.Kind)
 		if k, state := t.Kind.(*lang.State); state && (k.Word == "again" || k.Word == "double") {
 			return nil

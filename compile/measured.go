@@ -64,8 +64,8 @@ func (r *resolver) measures(sh *sheet, st *lang.Statement) {
 }
 
 func (t *reader) measured() {
-	for i := range t.st.Terms {
-		term := &t.st.Terms[i]
+	for i := range t.st.Terms() {
+		term := &t.st.Terms()[i]
 		if term.Struck || term.Unread {
 			continue
 		}
@@ -210,8 +210,8 @@ func (s *season) testsUntold() {
 
 // trialOf is what a line says that is tested, "" where it says nothing of a test.
 func trialOf(st *lang.Statement) string {
-	for i := range st.Terms {
-		if k, ok := st.Terms[i].Kind.(*lang.Trial); ok {
+	for i := range st.Terms() {
+		if k, ok := st.Terms()[i].Kind.(*lang.Trial); ok {
 			return k.Of
 		}
 	}

@@ -17,8 +17,8 @@ import (
 
 // besideReading are the words of a meter line that were not counted.
 func besideReading(st *lang.Statement) (all []string) {
-	for i := range st.Terms {
-		if said := saidIn(st.Terms[i].Kind); said != "" && !st.Terms[i].Struck && !withdrawn(st.Terms, i) {
+	for i := range st.Terms() {
+		if said := saidIn(st.Terms()[i].Kind); said != "" && !st.Terms()[i].Struck && !withdrawn(st.Terms(), i) {
 			all = append(all, said)
 		}
 	}
@@ -102,7 +102,7 @@ func (rd *reading) told(sh *sheet) (ways []another) {
 			ways = slices.Concat(ways, rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
 		}
 	}
-	if all := sh.lines[0].Terms; rd.maybePlaced == "" {
+	if all := sh.lines[0].Terms(); rd.maybePlaced == "" {
 		for i := range all {
 			said := ""
 			switch k := all[i].Kind.(type) {

@@ -91,8 +91,8 @@ func (r *resolver) meterChosen(st *lang.Statement) *meter {
 		return nil
 	}
 	name := ""
-	for i := range st.Terms {
-		switch t := &st.Terms[i]; t.Kind.(type) {
+	for i := range st.Terms() {
+		switch t := &st.Terms()[i]; t.Kind.(type) {
 		case *lang.Remark:
 		case *lang.Loose, *lang.Cue:
 			if t.Struck || t.Doubtful {
@@ -173,9 +173,9 @@ func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
 	if line.reading == nil || line.reading.through {
 		return
 	}
-	for i := range st.Terms {
+	for i := range st.Terms() {
 		said := ""
-		switch k := st.Terms[i].Kind.(type) {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.Loose:
 			said = r.book.kit.filterIn(lookedThrough(k.Words), true)
 			if words := strings.Join(k.Words, " "); drawnIn().MatchString(strings.ToLower(words)) {
@@ -188,7 +188,7 @@ func (r *resolver) filterMetered(line *sheet, st *lang.Statement) {
 		if said != "" {
 			line.reading.maybeThrough = true
 			r.leaveOpen(lang.FilterWord, placeOf(st.Span).Line)
-			r.report("unknown-term", st.Terms[i].Span, quote(said)+" has no meaning in a meter line").
+			r.report("unknown-term", st.Terms()[i].Span, quote(said)+" has no meaning in a meter line").
 				note("for the sheets that follow it has a line of its own, filter: " + said + "; where it is in the reading, write metered through " + said + " with the sheet")
 			return
 		}

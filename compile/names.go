@@ -129,20 +129,20 @@ func (n *naming) statement(st *lang.Statement) {
 	if readsBy(st) {
 		n.meter(st.Labels[0].Text, st.Labels[0].Span)
 	}
-	for i := range st.Terms {
-		switch k := st.Terms[i].Kind.(type) {
+	for i := range st.Terms() {
+		switch k := st.Terms()[i].Kind.(type) {
 		case *lang.Exposure:
 			for _, word := range k.Name {
-				if start := strings.Index(st.Terms[i].Span.Text(), word); start >= 0 {
-					n.meter(word, st.Terms[i].Span.Sub(start, start+len(word)))
+				if start := strings.Index(st.Terms()[i].Span.Text(), word); start >= 0 {
+					n.meter(word, st.Terms()[i].Span.Sub(start, start+len(word)))
 				}
 			}
 		case *lang.Stack:
-			n.filters(k.Filters, st.Terms[i].Span)
+			n.filters(k.Filters, st.Terms()[i].Span)
 		case *lang.With:
-			n.filters([]lang.Filter{k.Filter}, st.Terms[i].Span)
+			n.filters([]lang.Filter{k.Filter}, st.Terms()[i].Span)
 		case *lang.Choose:
-			n.choose(st.Terms[i].Span)
+			n.choose(st.Terms()[i].Span)
 		}
 	}
 }
@@ -281,14 +281,14 @@ func (n *naming) copied(sh *sheet) {
 		return
 	}
 	for _, st := range sh.lines {
-		for i := range st.Terms {
-			k, ok := st.Terms[i].Kind.(*lang.Same)
+		for i := range st.Terms() {
+			k, ok := st.Terms()[i].Kind.(*lang.Same)
 			if !ok || k.Label == "" {
 				continue
 			}
-			text := st.Terms[i].Span.Text()
+			text := st.Terms()[i].Span.Text()
 			if start := strings.LastIndex(strings.ToLower(text), strings.ToLower(k.Label)); start >= 0 {
-				n.add(ASheet, sh.sameAs, sh.sameAs.label, st.Terms[i].Span.Sub(start, start+len(k.Label)), false)
+				n.add(ASheet, sh.sameAs, sh.sameAs.label, st.Terms()[i].Span.Sub(start, start+len(k.Label)), false)
 			}
 		}
 	}

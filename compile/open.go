@@ -200,7 +200,7 @@ var inMetres = pattern.Lazily(`\d ?m$`)
 
 // flashes reports whether a line has the word for a flash.
 func (t *reader) flashes() bool {
-	return slices.ContainsFunc(t.st.Terms, func(term lang.Term) bool {
+	return slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool {
 		words := lowered(wordsOf(term.Kind))
 		return says(words, ofFlash) && unmeasured(strings.Join(words, " "))
 	})
@@ -428,11 +428,11 @@ func secondsOf(time lang.Time) (seconds float64, ok bool) {
 
 // clockSet is the words of a line that say that the clock was set to another hour, "" for none.
 func clockSet(st *lang.Statement) string {
-	for i := range st.Terms {
-		if st.Terms[i].Struck {
+	for i := range st.Terms() {
+		if st.Terms()[i].Struck {
 			continue
 		}
-		said := saidIn(st.Terms[i].Kind)
+		said := saidIn(st.Terms()[i].Kind)
 		if clockWasSet().MatchString(strings.ToLower(said)) {
 			return said
 		}
@@ -518,11 +518,11 @@ func minutesOf(clock string) (minutes float64, ok bool) {
 
 // timeLost is the words of a line that speak of a time and were not read as one.
 func timeLost(st *lang.Statement) string {
-	for i := range st.Terms {
-		if st.Terms[i].Struck {
+	for i := range st.Terms() {
+		if st.Terms()[i].Struck {
 			continue
 		}
-		words := strings.Fields(strings.Join(wordsOf(st.Terms[i].Kind), " ")) // a number in words is one of them with its unit
+		words := strings.Fields(strings.Join(wordsOf(st.Terms()[i].Kind), " ")) // a number in words is one of them with its unit
 		for n, w := range words {
 			switch strings.ToLower(strings.Trim(w, ".,;")) {
 			case "second":
@@ -560,9 +560,9 @@ func timeLost(st *lang.Statement) string {
 // numberLost is a number in words that stands on a line by itself, or right behind its aperture or before it, and that is
 // no term: f16 one fifteen; f16, fifteen; for tenths. One that counts things is none: three cows on the left.
 func numberLost(st *lang.Statement) string {
-	for i := range st.Terms {
-		words := wordsOf(st.Terms[i].Kind)
-		for len(words) > 0 && !st.Terms[i].Struck {
+	for i := range st.Terms() {
+		words := wordsOf(st.Terms()[i].Kind)
+		for len(words) > 0 && !st.Terms()[i].Struck {
 			said := strings.Join(words, " ")
 			rest, number := lang.CutNumber(said)
 			if next := firstOf(wordsIn(rest)); number && (next == "" || connective[next] && next != "the" && next != "a") { // half the bridge

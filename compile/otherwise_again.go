@@ -66,7 +66,7 @@ func (sh *sheet) asBoth(said string) []another {
 		return nil
 	}
 	var parts []lang.Seconds
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	for i := range all {
 		if !all[i].Struck {
 			for _, time := range timesOf(all[i].Kind) {

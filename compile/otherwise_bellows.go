@@ -93,8 +93,8 @@ func (l *otherLine) besideDevelopment(i int) bool {
 		if st.Word != lang.Sheet || st == l.sh.lines[0] {
 			continue
 		}
-		for n := range st.Terms {
-			if _, development := st.Terms[n].Kind.(*lang.N); development && max(column(&st.Terms[n])-column(&l.terms[i]), column(&l.terms[i])-column(&st.Terms[n])) < near {
+		for n := range st.Terms() {
+			if _, development := st.Terms()[n].Kind.(*lang.N); development && max(column(&st.Terms()[n])-column(&l.terms[i]), column(&l.terms[i])-column(&st.Terms()[n])) < near {
 				return true
 			}
 		}
@@ -109,8 +109,8 @@ func (l *otherLine) scaledElsewhere() bool {
 		if st.Word != lang.Sheet || st == l.sh.lines[0] {
 			continue
 		}
-		for i := range st.Terms {
-			if _, scale := st.Terms[i].Kind.(*lang.Magnification); scale && strings.Contains(st.Terms[i].Span.Text(), ":") && !behindDevelopment(st.Terms, i) {
+		for i := range st.Terms() {
+			if _, scale := st.Terms()[i].Kind.(*lang.Magnification); scale && strings.Contains(st.Terms()[i].Span.Text(), ":") && !behindDevelopment(st.Terms(), i) {
 				return true
 			}
 		}
@@ -187,7 +187,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 	if sh.saysDrawn() || !mayTellOfBellows().MatchString(low) || says(wordsIn(low), bellowsIn) {
 		return nil
 	}
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	if _, remark := all[i].Kind.(*lang.Remark); remark {
 		terms := lang.Within(said, s.names)
 		for n := range terms {

@@ -153,7 +153,7 @@ func (l *otherLine) maySubject(i int) bool {
 
 // mayOwn reports whether a filter is a colour on a sheet's line that its subject may own.
 func (sh *sheet) mayOwn(u *use) bool {
-	l := &otherLine{sh: sh, terms: sh.lines[0].Terms}
+	l := &otherLine{sh: sh, terms: sh.lines[0].Terms()}
 	i := slices.IndexFunc(l.terms, func(t lang.Term) bool { return t.Span == u.at })
 	return i >= 0 && l.maySubject(i)
 }
@@ -186,17 +186,17 @@ func (l *otherLine) inFiltersPlace(i int) bool {
 		if st.Word != lang.Sheet || st == l.sh.lines[0] {
 			continue
 		}
-		for n := 1; n < len(st.Terms); n++ {
-			other := plainColours(&st.Terms[n])
-			switch st.Terms[n].Kind.(type) {
+		for n := 1; n < len(st.Terms()); n++ {
+			other := plainColours(&st.Terms()[n])
+			switch st.Terms()[n].Kind.(type) {
 			case *lang.Stack, *lang.Drop:
 			default:
 				continue
 			}
-			if isComma(&st.Terms[n-1]) != isComma(&l.terms[i-1]) {
+			if isComma(&st.Terms()[n-1]) != isComma(&l.terms[i-1]) {
 				continue
 			}
-			if len(other) == 0 || owns(st.Terms, n) && !slices.Equal(other, colours) && n > 1 && strings.EqualFold(strings.Join(wordsOf(st.Terms[n-2].Kind), " "), l.wordsAt(i-2)) {
+			if len(other) == 0 || owns(st.Terms(), n) && !slices.Equal(other, colours) && n > 1 && strings.EqualFold(strings.Join(wordsOf(st.Terms()[n-2].Kind), " "), l.wordsAt(i-2)) {
 				return true
 			}
 		}

@@ -33,7 +33,7 @@ func (s *season) litByLamps(sh *sheet) bool {
 
 // saysLamps is what a sheet's line or its titles say of lamps as its light, "" for nothing.
 func (sh *sheet) saysLamps() string {
-	all := sh.lines[0].Terms
+	all := sh.lines[0].Terms()
 	if !mayBeByLamps.In(sh.lines[0].Body.Text()) {
 		all = nil
 	}

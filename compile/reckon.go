@@ -245,10 +245,10 @@ func ruleWithin(terms string) (rest, rule string) {
 	const head = string(lang.Reciprocity) + ": "
 	line := head + terms[at[1]:]
 	book, _ := lang.Parse(source.New("", []byte(line)), lang.NewLexicon())
-	if len(book.Statements) != 1 || len(book.Statements[0].Terms) == 0 {
+	if len(book.Statements) != 1 || len(book.Statements[0].Terms()) == 0 {
 		return terms, ""
 	}
-	first := &book.Statements[0].Terms[0]
+	first := &book.Statements[0].Terms()[0]
 	if _, is := first.Kind.(*lang.RuleOf); !is && !first.Unread {
 		return terms, ""
 	}
@@ -263,14 +263,14 @@ var ruleWord = pattern.Lazily(`(?i)\breciprocity\b:?[ \t]*`)
 func unreadOf(sh *sheet) []string {
 	said := map[string]bool{}
 	for _, st := range sh.lines {
-		for i := range st.Terms {
-			if _, is := st.Terms[i].Kind.(*lang.Placed); !is || sh.reading == nil || sh.reading.kind == "sunny 16" {
+		for i := range st.Terms() {
+			if _, is := st.Terms()[i].Kind.(*lang.Placed); !is || sh.reading == nil || sh.reading.kind == "sunny 16" {
 				continue
 			}
-			for n := max(0, i-1); n < min(i+2, len(st.Terms)); n++ {
-				switch st.Terms[n].Kind.(type) {
+			for n := max(0, i-1); n < min(i+2, len(st.Terms())); n++ {
+				switch st.Terms()[n].Kind.(type) {
 				case *lang.Placed, *lang.Loose:
-					said[st.Terms[n].Span.Text()] = true
+					said[st.Terms()[n].Span.Text()] = true
 				}
 			}
 		}

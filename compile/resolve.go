@@ -150,6 +150,7 @@ func (s *season) resolve() {
 		}
 		r.notebook(b)
 	}
+	s.takeLate()
 	r.stillReused()
 	r.tellApart()
 	r.wholeNegatives()
@@ -395,7 +396,7 @@ func (r *resolver) saidAbove(meant lang.Word, line int) {
 		if sh.unclear != "" {
 			continue
 		}
-		own := meant == lang.Film && sh.loadedFilm != "" || slices.ContainsFunc(sh.lines[0].Terms, func(t lang.Term) bool {
+		own := meant == lang.Film && sh.loadedFilm != "" || slices.ContainsFunc(sh.lines[0].Terms(), func(t lang.Term) bool {
 			switch t.Kind.(type) {
 			case *lang.Stack, *lang.Drop:
 				return meant == lang.FilterWord

@@ -221,8 +221,8 @@ func (s *season) sheetLabels() map[string]bool {
 // states takes the terms of a holder line for one side.
 func (r *resolver) states(st *lang.Statement, l lang.Label) {
 	s := r.sideOf(l.Text)
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if t.Struck || t.Unread {
 			continue
 		}

@@ -379,7 +379,7 @@ func (l *otherLine) opensStrangely(from *sheet) bool {
 	if !loose || len(k.Words) > few {
 		return false
 	}
-	if first := from.lines[0].Terms; len(first) > 0 {
+	if first := from.lines[0].Terms(); len(first) > 0 {
 		if before, title := first[0].Kind.(*lang.Loose); title && slices.EqualFunc(k.Words, before.Words, strings.EqualFold) {
 			return false
 		}

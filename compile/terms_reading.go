@@ -79,11 +79,11 @@ func (rd *reading) namedBefore(st *lang.Statement, term *lang.Term, at int) bool
 	if rd.areas[at].calledIn(st.Body.Text()) {
 		return false
 	}
-	for i := range st.Terms {
-		if st.Terms[i].Span.Start >= term.Span.Start {
+	for i := range st.Terms() {
+		if st.Terms()[i].Span.Start >= term.Span.Start {
 			break
 		}
-		if _, words := st.Terms[i].Kind.(*lang.Loose); words && slices.ContainsFunc(rd.areas, func(a area) bool { return a.calledIn(st.Terms[i].Span.Text()) }) {
+		if _, words := st.Terms()[i].Kind.(*lang.Loose); words && slices.ContainsFunc(rd.areas, func(a area) bool { return a.calledIn(st.Terms()[i].Span.Text()) }) {
 			return true
 		}
 	}

@@ -54,9 +54,9 @@ func developedFor(sh *sheet) (seconds float64, ok bool) {
 
 // timeIn is the developing time on a line.
 func timeIn(st *lang.Statement) (seconds float64, ok bool) {
-	for i := range st.Terms {
-		k, isExposure := st.Terms[i].Kind.(*lang.Exposure)
-		if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || st.Terms[i].Struck || st.Terms[i].Doubtful {
+	for i := range st.Terms() {
+		k, isExposure := st.Terms()[i].Kind.(*lang.Exposure)
+		if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || st.Terms()[i].Struck || st.Terms()[i].Doubtful {
 			continue
 		}
 		if each, fine := exposures(*k.Parts[0].Time); fine {
@@ -212,8 +212,8 @@ func degreesOf(sh *sheet) float64 {
 		if _, ok := timeIn(d.st); !ok || d.maybe {
 			continue
 		}
-		for i := range d.st.Terms {
-			if k, ok := d.st.Terms[i].Kind.(*lang.Temperature); ok && !d.st.Terms[i].Struck && !d.st.Terms[i].Doubtful {
+		for i := range d.st.Terms() {
+			if k, ok := d.st.Terms()[i].Kind.(*lang.Temperature); ok && !d.st.Terms()[i].Struck && !d.st.Terms()[i].Doubtful {
 				return exposure.Round(float64(k.C))
 			}
 		}

@@ -267,9 +267,9 @@ func spokenStops(stops float64) string {
 func asRead(amount string) (stops float64) {
 	book, _ := lang.Parse(source.New("", []byte("filter tested: "+amount)), lang.NewLexicon())
 	for _, st := range book.Statements {
-		for i := range st.Terms {
-			if k, ok := st.Terms[i].Kind.(*lang.Amount); ok {
-				stops = newCost(k, &st.Terms[i]).stops
+		for i := range st.Terms() {
+			if k, ok := st.Terms()[i].Kind.(*lang.Amount); ok {
+				stops = newCost(k, &st.Terms()[i]).stops
 			}
 		}
 	}

@@ -77,8 +77,8 @@ func (m *measuring) alike(p *twice) bool {
 func (m *measuring) pairOf(st *lang.Statement) (p twice, ok bool) {
 	var all []shownLight
 	cue := ""
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if t.Struck || t.Doubtful || t.Unread {
 			continue
 		}
@@ -270,8 +270,8 @@ func (s *declaring) wedge(st *lang.Statement) {
 // case.
 func wedgeOf(st *lang.Statement) map[string]float64 {
 	steps := map[string]float64{}
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if k, ok := t.Kind.(*lang.Densitometer); ok && !t.Doubtful && !t.Struck && !t.Unread {
 			steps[strings.ToLower(strings.Join(k.Place, " "))] = float64(k.D[0])
 		}

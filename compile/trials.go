@@ -611,8 +611,8 @@ func (m *measuring) kitTest() string { return "test " + m.out.Name }
 func (m *measuring) filmLine(figure string, replaces func(kind any) bool) string {
 	var parts []string
 	if f := m.filmOf(m.series.sheets[0]); f != nil && f.at != nil {
-		for i := range f.at.Terms {
-			t := &f.at.Terms[i]
+		for i := range f.at.Terms() {
+			t := &f.at.Terms()[i]
 			if care, ok := t.Kind.(*lang.Care); ok && m.supersedes(care.Text) {
 				continue
 			}

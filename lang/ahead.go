@@ -23,6 +23,7 @@ type Early struct {
 // uses one which was not heard yet, has to wait. The lexicon is only read, and heard must
 // bear to be asked by several at once.
 func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) bool) []Early {
+	names.settled()
 	early := make([]Early, len(files))
 	var (
 		next atomic.Int64

@@ -19,12 +19,12 @@ func asides(s *Statement) {
 	var aperture, time bool
 	var stand []string // what is set, as typed
 	copied := false    // what is set is that of another sheet, which a figure may change
-	for from := 0; from < len(s.Terms); {
+	for from := 0; from < len(s.terms); {
 		to := from
-		for to < len(s.Terms) && !isComma(s.Terms[to]) {
+		for to < len(s.terms) && !isComma(s.terms[to]) {
 			to++
 		}
-		stretch := s.Terms[from:to]
+		stretch := s.terms[from:to]
 		if aperture && time && inProse(stretch, stand, copied) {
 			for i := range stretch {
 				stretch[i].aside()

@@ -47,8 +47,8 @@ func impossible(s *Statement) diag.List {
 	if s.Word == Meter && len(s.Labels) > 0 {
 		return nil // "EV at 100" says what a meter shows
 	}
-	for i := range s.Terms {
-		t := &s.Terms[i]
+	for i := range s.terms {
+		t := &s.terms[i]
 		what := fault(t.Kind)
 		if what == "" || t.Unread {
 			continue

@@ -38,14 +38,14 @@ func lint(s *Statement, names *Lexicon) diag.List {
 		return ownWrong(s, names)
 	}
 	long := append(overlong(s, names), impossible(s)...)
-	if s.Text != "" || len(s.Terms) == 0 {
+	if s.Text != "" || len(s.terms) == 0 {
 		return long
 	}
 	long = append(long, sheetWithin(s, names)...)
 	asides(s)
 	l := linter{st: s, names: names, field: words[string(s.Word)].field, list: long}
-	for i := range s.Terms {
-		if suspicious(&s.Terms[i]) {
+	for i := range s.terms {
+		if suspicious(&s.terms[i]) {
 			l.all()
 			break
 		}
@@ -71,18 +71,18 @@ func sheetWithin(s *Statement, names *Lexicon) diag.List {
 	behind := scanFolded(source.Fold(body[m[1]:]).Text, onSheet, names)
 	begin := m[0] + strings.Index(body[m[0]:], label)
 	from := s.Body.Start + begin
-	first := slices.IndexFunc(s.Terms, func(t Term) bool { return t.Span.End > from })
+	first := slices.IndexFunc(s.terms, func(t Term) bool { return t.Span.End > from })
 	if behind.settings()+behind.count(tSame, tState) == 0 || !behind.terse() || first < 0 {
 		return nil
 	}
-	if _, remark := s.Terms[first].Kind.(*Remark); remark && s.Terms[first].Span.Start < from {
+	if _, remark := s.terms[first].Kind.(*Remark); remark && s.terms[first].Span.Start < from {
 		return nil
 	}
 	at, rest := s.Body.Sub(begin, begin+len(label)), s.Body.Sub(begin, len(strings.TrimRight(body, " \t")))
-	if t := &s.Terms[first]; t.Span.Start < from {
+	if t := &s.terms[first]; t.Span.Start < from {
 		rest.Start = t.Span.Start // a term goes on over it
 	}
-	s.Terms = append(slices.Clip(s.Terms[:first]), Term{Kind: &Remark{Text: rest.Text()}, Span: rest, Unread: true})
+	s.terms = append(slices.Clip(s.terms[:first]), Term{Kind: &Remark{Text: rest.Text()}, Span: rest, Unread: true})
 	return diag.List{{
 		Code: "unknown-label", Severity: diag.Error, Span: at,
 		Message: fmt.Sprintf("%s begins another sheet within this line, which is not read from there on", at.Text()),
@@ -168,9 +168,9 @@ func suspicious(t *Term) bool {
 // all goes through the terms and puts them together anew, slips apart.
 func (l *linter) all() {
 	s := l.st
-	l.terms = make([]Term, 0, len(s.Terms)+2)
-	for i := range s.Terms {
-		t := s.Terms[i]
+	l.terms = make([]Term, 0, len(s.terms)+2)
+	for i := range s.terms {
+		t := s.terms[i]
 		if t.Struck || t.Sic {
 			l.terms = append(l.terms, t)
 			continue
@@ -188,7 +188,7 @@ func (l *linter) all() {
 			l.other(t)
 		}
 	}
-	s.Terms = l.terms
+	s.terms = l.terms
 }
 
 // words looks at words that stand loose or name a reading.
@@ -386,10 +386,10 @@ var takesValue = map[string]bool{
 
 // valueFollows reports whether a number stands right behind the ith term.
 func (l *linter) valueFollows(i int) bool {
-	if i+1 >= len(l.st.Terms) {
+	if i+1 >= len(l.st.terms) {
 		return false
 	}
-	switch l.st.Terms[i+1].Kind.(type) {
+	switch l.st.terms[i+1].Kind.(type) {
 	case *Bare, *Millimetres, *Densitometer, *Amount:
 		return true
 	}
@@ -508,8 +508,8 @@ const (
 // of the two.
 func (l *linter) settled() bool {
 	aperture, time := false, false
-	for i := range l.st.Terms {
-		if k, ok := l.st.Terms[i].Kind.(*Exposure); ok && k.EV == nil && !l.st.Terms[i].Struck {
+	for i := range l.st.terms {
+		if k, ok := l.st.terms[i].Kind.(*Exposure); ok && k.EV == nil && !l.st.terms[i].Struck {
 			av, tv := k.Gives()
 			aperture, time = aperture || av, time || tv
 		}
@@ -519,22 +519,22 @@ func (l *linter) settled() bool {
 
 // units says how the number would be written as what it may be.
 func (l *linter) units(n string, i int) string {
-	if at := l.st.Terms[i].Span; at.Start > 1 && at.File.Text[at.Start-1] == ',' && isDigit(at.File.Text[at.Start-2]) && l.field&(onSheet|onMeter) != 0 {
+	if at := l.st.terms[i].Span; at.Start > 1 && at.File.Text[at.Start-1] == ',' && isDigit(at.File.Text[at.Start-2]) && l.field&(onSheet|onMeter) != 0 {
 		return fmt.Sprintf("a comma stands before it: in one number a point stands there, as in 5.6; of two each has its sign or unit, f8, %ss", n)
 	}
-	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
+	if mark, part, ok := strings.Cut(l.st.terms[i].Span.Text(), "-"); ok && mark != "" && l.field&onSheet != 0 && number(part) > 0 {
 		return "an aperture between two stops is written f" + mark + cmp.Or(fractionSign(number(part)), part)
 	}
-	if mark, part, ok := strings.Cut(l.st.Terms[i].Span.Text(), " "); ok && l.field&(onSheet|onMeter) != 0 && strings.Contains(part, "/") {
+	if mark, part, ok := strings.Cut(l.st.terms[i].Span.Text(), " "); ok && l.field&(onSheet|onMeter) != 0 && strings.Contains(part, "/") {
 		return "an aperture and a time are written f" + mark + " " + strings.TrimSpace(part)
 	}
 	if i > 0 && l.field&(onSheet|onMeter) != 0 {
-		if placed, ok := l.st.Terms[i-1].Kind.(*Placed); ok {
+		if placed, ok := l.st.terms[i-1].Kind.(*Placed); ok {
 			return "a light value on its zone is written EV " + n + " on " + spellZone(placed.Zone)
 		}
 	}
 	if i > 0 && l.field&onSheet != 0 {
-		if loose, ok := l.st.Terms[i-1].Kind.(*Loose); ok {
+		if loose, ok := l.st.terms[i-1].Kind.(*Loose); ok {
 			switch word := lower(strings.TrimRight(loose.Words[len(loose.Words)-1], ".:=")); {
 			case ofRail[word] && len(n) >= 2:
 				return "how far the bellows were out is written ext " + n + "mm"
@@ -546,10 +546,10 @@ func (l *linter) units(n string, i int) string {
 	if v := number(n); l.field&onSheet != 0 && l.settled() && v >= darkest && v <= brightest && v == math.Trunc(v) {
 		return "a light value is written EV " + n
 	}
-	if l.field&onSheet != 0 && strings.Contains(l.st.Terms[i].Span.Text(), "/") {
+	if l.field&onSheet != 0 && strings.Contains(l.st.terms[i].Span.Text(), "/") {
 		return "what is no setting stands behind --" // 20/12
 	}
-	if clock, ok := dottedClock(l.st.Terms[i].Span.Text()); ok && l.field&onSheet != 0 && number(n) >= 1 {
+	if clock, ok := dottedClock(l.st.terms[i].Span.Text()); ok && l.field&onSheet != 0 && number(n) >= 1 {
 		if number(n) >= 10 {
 			return "the hour is written at " + clock // no aperture and no time is so exact
 		}
@@ -564,7 +564,7 @@ func (l *linter) units(n string, i int) string {
 		}
 	}
 	if i > 0 {
-		switch l.st.Terms[i-1].Kind.(type) {
+		switch l.st.terms[i-1].Kind.(type) {
 		case *Stack:
 			if l.field&onSheet != 0 && number(n) >= 4 {
 				return fmt.Sprintf("an aperture is written f%s, a time %ss, what a filter costs x%s", n, n, n)

@@ -155,6 +155,7 @@ type reading struct {
 	before, now *edition // what is remembered, and what will be; now is nil where nobody remembers
 	agreed      int      // as far as is known, how much the lexicon was taught as before
 
+	left     []*later // what is left for later
 	read     []*Statement
 	telling  sync.Once // fills the three below when they are first asked for
 	told     map[dayLabel]bool

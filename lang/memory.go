@@ -100,12 +100,12 @@ func (k *keptLine) at(file *source.File, offset int) (*Statement, diag.List) {
 	}
 	st := *k.st
 	st.Span, st.Said, st.Body = move(st.Span), move(st.Said), move(st.Body)
-	st.Labels, st.Terms = slices.Clone(st.Labels), slices.Clone(st.Terms)
+	st.Labels, st.terms = slices.Clone(st.Labels), slices.Clone(st.terms)
 	for i := range st.Labels {
 		st.Labels[i].Span, st.Labels[i].Day = move(st.Labels[i].Span), move(st.Labels[i].Day)
 	}
-	for i := range st.Terms {
-		st.Terms[i].Span = move(st.Terms[i].Span)
+	for i := range st.terms {
+		st.terms[i].Span = move(st.terms[i].Span)
 	}
 	var list diag.List
 	for _, d := range k.list {

@@ -73,12 +73,12 @@ func sameStatement(t *testing.T, got, want *lang.Statement) {
 	place := func(s source.Span) [2]int { return [2]int{s.Start, s.End} }
 	same := got.Word == want.Word && got.Either == want.Either && got.Text == want.Text && got.TextSpan().Start-got.Span.Start == want.TextSpan().Start-want.Span.Start &&
 		place(got.Span) == place(want.Span) && place(got.Said) == place(want.Said) && place(got.Body) == place(want.Body) &&
-		len(got.Labels) == len(want.Labels) && len(got.Terms) == len(want.Terms)
+		len(got.Labels) == len(want.Labels) && len(got.Terms()) == len(want.Terms())
 	for i := 0; same && i < len(got.Labels); i++ {
 		same = got.Labels[i].Text == want.Labels[i].Text && place(got.Labels[i].Span) == place(want.Labels[i].Span)
 	}
-	for i := 0; same && i < len(got.Terms); i++ {
-		a, b := got.Terms[i], want.Terms[i]
+	for i := 0; same && i < len(got.Terms()); i++ {
+		a, b := got.Terms()[i], want.Terms()[i]
 		same = place(a.Span) == place(b.Span) && a.Span.File == got.Span.File && reflect.DeepEqual(a.Kind, b.Kind)
 		a.Kind, b.Kind, a.Span, b.Span = nil, nil, source.Span{}, source.Span{}
 		same = same && a == b

@@ -147,7 +147,7 @@ func TestAFixChangesNothingElse(t *testing.T) {
 					t.Fatalf("%q: mended to %q", text, mended)
 				}
 				alone, _ := Parse(source.New("n.md", []byte("9B: "+rest+"\n")), NewLexicon())
-				if want, got := shown(alone.Statements[0].Terms), shown(again.Statements[0].Terms); strings.Join(want, "|") != strings.Join(got, "|") {
+				if want, got := shown(alone.Statements[0].Terms()), shown(again.Statements[0].Terms()); strings.Join(want, "|") != strings.Join(got, "|") {
 					t.Fatalf("%q: mended to %q: %q, not %q", text, mended, got, want)
 				}
 			}

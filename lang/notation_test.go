@@ -136,7 +136,7 @@ func TestSpansAreAsTyped(t *testing.T) {
 		book, list := parseAfterKit(t, line)
 		var got []string
 		for _, s := range book.Statements {
-			for _, term := range s.Terms {
+			for _, term := range s.Terms() {
 				if term.Kind != comma {
 					got = append(got, term.Span.Text())
 				}

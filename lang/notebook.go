@@ -17,6 +17,8 @@ type Notebook struct {
 	Lines      []Line       // they tile the file: every byte once, in order
 	Statements []*Statement // the log lines, in order
 	Prose      ast.Node     // goldmark's tree; a log line stands in it as a *LogLine
+
+	later []*later
 }
 
 // Line is one source line in three stretches that follow one another: what
@@ -48,10 +50,11 @@ type Statement struct {
 	Either bool        // the labels are a choice (develop 1A or 2B)
 	Hour   string      // the time of day before a sheet's label, 14:20, where it says which half of the day it is in
 	Body   source.Span // behind the colon
-	Terms  []Term      // in the order typed, none over another
+	terms  []Term      // what Terms gives
 	Text   string      // Body without its remark, for words that take free text
 
-	open source.Span // a label that may be a run of sheets or a number of a year
+	open  source.Span // a label that may be a run of sheets or a number of a year
+	later *later      // with which the terms are read; nil where they are
 }
 
 // TextSpan is the stretch of Text.

@@ -59,8 +59,8 @@ func brokenStatement(book *Notebook, s *Statement) string {
 		}
 	}
 	end := s.Body.Start
-	for i := range s.Terms {
-		t := &s.Terms[i]
+	for i := range s.Terms() {
+		t := &s.Terms()[i]
 		if !within(t.Span) || t.Span.Start < end {
 			return "a term lies over another or leaves its line"
 		}

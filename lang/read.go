@@ -19,6 +19,11 @@ import (
 // in it as typed and is reported. The lexicon is extended by what the notebook
 // declares and logs.
 func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
+	return parse(file, names, false)
+}
+
+func parse(file *source.File, names *Lexicon, later bool) (*Notebook, diag.List) {
+	names.settled()
 	r := &reading{file: file, src: file.Whole(), names: names, base: file.Mark()}
 	r.lines = tile(file, r.src)
 	book := &Notebook{File: file, Lines: r.lines}
@@ -38,8 +43,12 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	if names.puzzled {
 		return book, nil // the terms may be others when it is its turn
 	}
-	said := r.statements(book)
-	return book, slices.Concat(append(said, r.foreign(), r.bounds(), r.unread(book))...)
+	if later {
+		r.leave()
+	}
+	said := append(r.statements(book), r.foreign(), r.bounds(), r.unread(book))
+	r.readLater(book)
+	return book, slices.Concat(said...)
 }
 
 // statements reads the terms of every log line that was found, and says what is
@@ -50,14 +59,18 @@ func (r *reading) statements(book *Notebook) []diag.List {
 	same := r.remember()
 	r.sideBySide(len(r.found), func(i int, b *bench) {
 		l := r.found[i]
-		if r.now == nil {
-			l.node.Statement = l.statement(r.names, b)
-			said[i] = lint(l.node.Statement, r.names)
-		} else {
+		switch {
+		case r.now != nil:
 			if !same || l.kept == nil || !l.kept.head.same(&l.head) {
 				l.kept = r.readAlone(l, b)
 			}
 			l.node.Statement, said[i] = l.kept.at(r.file, l.at)
+		case l.piece != nil:
+			l.node.Statement = l.begun()
+			l.node.Statement.later = l.piece
+		default:
+			l.node.Statement = l.statement(r.names, b)
+			said[i] = lint(l.node.Statement, r.names)
 		}
 		book.Statements[i] = l.node.Statement
 	})
@@ -129,6 +142,7 @@ func (r *reading) follow() {
 			r.names.Follow(l.statement(r.names, newBench()).TextSpan())
 		}
 	}
+	r.names.settled() // those had lines for later, too
 }
 
 // refuse shows a file that is not text as what it is: nothing of it is read.
@@ -167,10 +181,11 @@ type logLine struct {
 
 	knew, knows int       // lessons of the lexicon before and behind the head
 	kept        *keptLine // of the edition before, then of this one
+	piece       *later    // with which its terms are read, where they are left for later
 }
 
-// statement reads a log line's terms.
-func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
+// begun is a log line of which the head alone is read.
+func (l *logLine) begun() *Statement {
 	h := &l.head
 	span := func(from, to int) source.Span {
 		start := l.at + l.folded.At(from)
@@ -197,6 +212,12 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 		}
 		s.Labels = labels(s.Labels, h.how, label, span(label.start, label.end), day)
 	}
+	return s
+}
+
+// statement reads a log line's terms.
+func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
+	s, h := l.begun(), &l.head
 	if h.how.free || chooses(s) {
 		s.freeText(&l.folded, h.body)
 		if s.Word == Film || s.Word == Load {
@@ -207,7 +228,7 @@ func (l *logLine) statement(names *Lexicon, b *bench) *Statement {
 	if s.Word == FilterWord && len(s.Labels) == 0 {
 		h.how.field |= onChosen
 	}
-	s.Terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
+	s.terms = readTerms(l.file, l.at, &l.folded, h.body, h.how, names, b)
 	return s
 }
 
@@ -228,7 +249,7 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	if rest := strings.TrimLeft(behind.Text(), ". \t"); rest != "" {
 		behind.Start = behind.End - len(rest)
 		s.Text = strings.TrimSpace(s.Body.Sub(0, l.folded.At(l.head.body+stop)-l.folded.At(l.head.body)).Text())
-		s.Terms = []Term{{Kind: &Remark{Text: rest}, Span: behind}}
+		s.terms = []Term{{Kind: &Remark{Text: rest}, Span: behind}}
 	}
 	end := strings.IndexByte(body, ',')
 	from := end + 1
@@ -277,9 +298,9 @@ func (l *logLine) rated(s *Statement, names *Lexicon, b *bench) {
 	if facts > 0 {
 		name := s.Body.Sub(0, l.folded.At(l.head.body+end)-l.folded.At(l.head.body))
 		if stop < len(l.folded.Text)-l.head.body {
-			terms = append(terms, s.Terms...)
+			terms = append(terms, s.terms...)
 		}
-		s.Text, s.Terms = strings.TrimSpace(name.Text()), terms
+		s.Text, s.terms = strings.TrimSpace(name.Text()), terms
 	}
 }
 
@@ -343,12 +364,12 @@ func (s *Statement) freeText(folded *source.Folded, body int) {
 	case Sleeve, Neg, Print:
 		s.bracketed()
 	case Result:
-		s.Terms = losses(s)
+		s.terms = losses(s)
 	case Scene, Test:
-		s.Terms = trial(s)
+		s.terms = trial(s)
 	}
 	if rest := s.Body.Sub(end, len(text)); end < len(text) {
-		s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(rest.Text())}, Span: rest})
+		s.terms = append(s.terms, Term{Kind: &Remark{Text: unwrap(rest.Text())}, Span: rest})
 	}
 }
 
@@ -368,7 +389,7 @@ func (s *Statement) bracketed() {
 		}
 		if said := strings.TrimSpace(s.Text[:i]); said != "" && isSpace(s.Text[i-1]) {
 			behind := at.Sub(i, len(s.Text))
-			s.Terms = append(s.Terms, Term{Kind: &Remark{Text: unwrap(behind.Text())}, Span: behind})
+			s.terms = append(s.terms, Term{Kind: &Remark{Text: unwrap(behind.Text())}, Span: behind})
 			s.Text = said
 		}
 		return

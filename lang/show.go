@@ -28,8 +28,8 @@ func (s *Statement) String() string {
 		fmt.Fprintf(&b, " %s", s.Text)
 		sign = " | "
 	}
-	for i := range s.Terms {
-		if text := s.Terms[i].String(); text != "" {
+	for i := range s.Terms() {
+		if text := s.Terms()[i].String(); text != "" {
 			b.WriteString(sign + text)
 			sign = " | "
 		}

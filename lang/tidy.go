@@ -85,7 +85,7 @@ func (t *tidier) marked(line int) bool {
 	st := t.of[line]
 	body := strings.TrimSpace(st.Body.Text())
 	inColumns := strings.ContainsAny(body, "\t|") || strings.Contains(body, "  ")
-	return slices.ContainsFunc(st.Terms, func(term Term) bool {
+	return slices.ContainsFunc(st.Terms(), func(term Term) bool {
 		_, same := term.Kind.(*Same)
 		typed := term.Span.Text()
 		return same && IsDittoMark(typed) && (inColumns || !strings.ContainsFunc(typed, unicode.IsLetter))
@@ -128,8 +128,8 @@ func (t *tidier) plain(line int, st *Statement) bool {
 	if st.Span.Start != l.Body || strings.HasSuffix(t.src[l.Body:l.BodyEnd], `\`) || strings.Count(t.src[l.Body:l.BodyEnd], "~~")%2 != 0 {
 		return false
 	}
-	for i := range st.Terms {
-		if st.Terms[i].Unread {
+	for i := range st.Terms() {
+		if st.Terms()[i].Unread {
 			return false
 		}
 	}
@@ -231,8 +231,8 @@ func (st *Statement) tidyBody() string {
 		b.WriteString(st.Text)
 		at = st.TextSpan().End
 	}
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if isComma(*t) || t.Span.Start < at { // of signs the gaps are made; what was found within the text stands in it
 			continue
 		}

@@ -112,8 +112,8 @@ func kept(st *Statement) string {
 		}
 	}
 	at := st.Body.Start
-	for i := range st.Terms {
-		t := &st.Terms[i]
+	for i := range st.Terms() {
+		t := &st.Terms()[i]
 		if isComma(*t) {
 			continue
 		}

@@ -183,6 +183,7 @@ type Lexicon struct {
 
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
+	later   []*later // lines that are still read with it
 
 	listens bool // to others' lessons only: see Ahead
 	puzzled bool // it listens, and there was something new

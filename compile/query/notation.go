@@ -36,7 +36,7 @@ func (n *notes) of(word lang.Word, text string) []lang.Term {
 	tree, _ := lang.Parse(source.New("", []byte(line)), n.names)
 	var kept []lang.Term
 	for _, st := range tree.Statements {
-		for _, t := range st.Terms {
+		for _, t := range st.Terms() {
 			if !t.Struck {
 				kept = append(kept, t)
 			}

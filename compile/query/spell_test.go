@@ -47,5 +47,5 @@ func readAs(spelling string) []lang.Term {
 	if len(tree.Statements) != 1 {
 		return nil
 	}
-	return tree.Statements[0].Terms
+	return tree.Statements[0].Terms()
 }

@@ -146,12 +146,12 @@ func (s *server) tokens(v view, _ documentParams) (semanticTokens, error) {
 		for _, l := range st.Labels {
 			w.add(l.Span.Start, l.Span.End, labelToken(st.Word), declarationToken)
 		}
-		if len(st.Terms) == 0 && st.Text != "" {
+		if len(st.Terms()) == 0 && st.Text != "" {
 			at := st.TextSpan()
 			w.add(at.Start, at.End, stringToken, 0)
 		}
-		for i := range st.Terms {
-			t := &st.Terms[i]
+		for i := range st.Terms() {
+			t := &st.Terms()[i]
 			modifiers := uint32(0)
 			if t.Struck {
 				modifiers = deprecatedToken

@@ -101,7 +101,7 @@ type season struct {
 	unlogged   []unlogged      // resolve; negatives without an entry
 	givenTwice []secondGift    // resolve; numbers that stand given to a second negative
 	found      []finding       // every pass adds
-	late       late            // load; what resolve adds to it
+	late       []late          // load; what resolve adds to it
 }
 
 // finding is a diagnostic with the sheets that it is about.

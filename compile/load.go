@@ -289,8 +289,7 @@ func (l *loader) add(name string, text early) {
 	for _, other := range uses {
 		l.lacks[name] = cmp.Or(l.lacks[name], l.lacks[other])
 	}
-	l.takeLate() // of one before
-	l.late = late{tree, len(l.found)}
+	l.late = append(l.late, late{tree, len(l.found)})
 	l.books = append(l.books, &book{Notebook: tree, name: name, sha256: hex.EncodeToString(sum[:]), public: public, uses: uses, lacks: l.lacks[name]})
 	for _, d := range list {
 		l.found = append(l.found, finding{Diagnostic: d})
@@ -309,14 +308,16 @@ type late struct {
 
 // takeLate takes in what is wrong with lines that were left for later.
 func (s *season) takeLate() {
-	if s.late.book == nil {
-		return
+	var all []finding
+	from := 0
+	for _, l := range s.late {
+		all = append(all, s.found[from:l.at]...)
+		from = l.at
+		for _, d := range l.book.Late() {
+			all = append(all, finding{Diagnostic: d})
+		}
 	}
-	var found []finding
-	for _, d := range s.late.book.Late() {
-		found = append(found, finding{Diagnostic: d})
-	}
-	s.found, s.late = slices.Insert(s.found, s.late.at, found...), late{}
+	s.found, s.late = append(all, s.found[from:]...), nil
 }
 
 // keptAsTyped says once a notebook and word that a line of it has no use yet.

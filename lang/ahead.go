@@ -21,9 +21,8 @@ type Early struct {
 // season say nothing that the lexicon has not heard, and those read now as they will then,
 // as long as it is taught nothing more. A notebook that would teach it something, or that
 // uses one which was not heard yet, has to wait. The lexicon is only read, and heard must
-// bear to be asked by several at once.
+// bear to be asked by several at once. The sheets' lines are left for later: see Begin.
 func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) bool) []Early {
-	names.settled()
 	early := make([]Early, len(files))
 	var (
 		next atomic.Int64
@@ -42,7 +41,7 @@ func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) boo
 					uses = append(uses, use)
 					own.puzzled = own.puzzled || !heard(use)
 				}
-				if book, list := Parse(files[i], own); !own.puzzled {
+				if book, list := parse(files[i], own, true); !own.puzzled {
 					early[i] = Early{book, list, uses}
 				}
 			}
@@ -55,7 +54,8 @@ func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) boo
 // listener is the lexicon for the nth core, which reads by itself: it has the same entries
 // and takes no more.
 func (x *Lexicon) listener(core int) *Lexicon {
-	own := &Lexicon{Names: x.Names, Labels: x.Labels, Words: x.Words, Calls: x.Calls, series: x.series, taught: x.taught, listens: true}
+	x.lent = true
+	own := &Lexicon{crew: x.crew, Names: x.Names, Labels: x.Labels, Words: x.Words, Calls: x.Calls, series: x.series, taught: x.taught, listens: true}
 	own.benches = []*bench{x.bench(core)}
 	return own
 }

@@ -352,7 +352,7 @@ func (x *Lexicon) learnLabel(label string) {
 	if x.Labels[low] {
 		return // as most are
 	}
-	learn(x, aLabel, x.Labels, low, true)
+	learn(x, aLabel, &x.Labels, low, true)
 	if series, ok := seriesOf(low); ok && !x.listens {
 		x.series[series] = true
 	}

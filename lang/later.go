@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"maps"
 	"runtime"
 	"slices"
 	"sync"
@@ -10,41 +11,70 @@ import (
 	"notchbook/lang/source"
 )
 
-// Nine lines of ten in a long notebook are sheets', and what one of them says hangs on no other. Begin leaves
-// them for later: while whoever called it goes on with what it has, the other cores read them in their order, and
-// who asks for the terms of a line that is not read yet reads it himself. So the walk through a notebook, which
-// must be done line by line, has not to wait until all of it is read.
+// Nine lines of ten in a season are sheets', and what one of them says hangs on no other. Begin and Ahead leave
+// them for later: while whoever called goes on with what there is, the other cores read them in their order, and
+// who asks for the terms of a line that is not read yet reads it himself, or others while it is being read. So the
+// walk through a notebook, which must be done line by line, has not to wait until all of it is read.
 
 // later is some sheets' lines that are read together.
 type later struct {
-	names *Lexicon
+	names *Lexicon // as it was when they were left
 	lines []*logLine
 	said  []diag.List
 
-	once sync.Once
-	done atomic.Bool
+	crew  *crew
+	state atomic.Uint32  // untouched, inHand, allRead
+	ready sync.WaitGroup // until allRead
 }
 
-// read reads the lines, or waits for who is reading them.
+const (
+	untouched = iota
+	inHand
+	allRead
+)
+
+func newLater(names *Lexicon, c *crew, most int) *later {
+	p := &later{names: names, crew: c, lines: make([]*logLine, 0, most)}
+	p.ready.Add(1)
+	return p
+}
+
+// take is for who means to read the lines, and nobody else does.
+func (p *later) take() bool { return p.state.CompareAndSwap(untouched, inHand) }
+
 func (p *later) read(b *bench) {
-	p.once.Do(func() {
-		p.said = make([]diag.List, len(p.lines))
-		for i, l := range p.lines {
-			s := l.node.Statement
-			s.terms = readTerms(l.file, l.at, &l.folded, l.head.body, l.head.how, p.names, b)
-			p.said[i] = lint(s, p.names)
+	p.said = make([]diag.List, len(p.lines))
+	for i, l := range p.lines {
+		s := l.node.Statement
+		s.terms = readTerms(l.file, l.at, &l.folded, l.head.body, l.head.how, p.names, b)
+		p.said[i] = lint(s, p.names)
+	}
+	p.lines, p.names = nil, nil
+	p.state.Store(allRead)
+	p.ready.Done()
+}
+
+// must reads the lines, or waits for who is reading them and reads others meanwhile.
+func (p *later) must() {
+	b := idle.Get().(*bench)
+	defer idle.Put(b)
+	for p.state.Load() != allRead {
+		other := p
+		if !p.take() {
+			other = p.crew.next()
 		}
-		p.lines, p.names = nil, nil
-		p.done.Store(true)
-	})
+		if other == nil {
+			p.ready.Wait()
+			return
+		}
+		other.read(b)
+	}
 }
 
 // Terms is what the line says, in the order typed, none over another.
 func (s *Statement) Terms() []Term {
-	if s.later != nil && !s.later.done.Load() {
-		b := idle.Get().(*bench)
-		s.later.read(b)
-		idle.Put(b)
+	if s.later != nil && s.later.state.Load() != allRead {
+		s.later.must()
 	}
 	return s.terms
 }
@@ -56,8 +86,8 @@ func (s *Statement) With(terms []Term) *Statement {
 	return &other
 }
 
-// Begin reads a notebook as Parse does, and leaves the sheets' lines of a long one for later. What is wrong with
-// these is not in the list: Late has it.
+// Begin reads a notebook as Parse does, and leaves the sheets' lines of a long one for later, as Ahead does. What is
+// wrong with these is not in the list: Late has it.
 func Begin(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 	return parse(file, names, true)
 }
@@ -65,53 +95,115 @@ func Begin(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 // Late is what is wrong with the lines that were left for later, which are read by then.
 func (b *Notebook) Late() (list diag.List) {
 	for _, p := range b.later {
-		p.read(newBench())
+		p.must()
 		list = append(list, slices.Concat(p.said...)...)
+		p.said = nil
 	}
 	b.later = nil
 	return list
 }
 
-// leave says which lines are left for later: the sheets' of a notebook that has many.
+// leave says which lines are left for later: the sheets' of a notebook that has many, or that is one of many.
 func (r *reading) leave() {
 	const piece, few = 64, 1024 // lines
-	if r.names.Memory != nil || r.names.listens || len(r.found) < few {
+	if r.names.Memory != nil || len(r.found) < few && !r.names.listens {
 		return
 	}
+	names := r.names.lend()
 	for _, l := range r.found {
 		if l.head.how.word != Sheet {
 			continue
 		}
 		if n := len(r.left); n == 0 || len(r.left[n-1].lines) == piece {
-			r.left = append(r.left, &later{names: r.names, lines: make([]*logLine, 0, piece)})
+			r.left = append(r.left, newLater(names, names.crew, piece))
 		}
 		l.piece = r.left[len(r.left)-1]
 		l.piece.lines = append(l.piece.lines, l)
 	}
 }
 
-// readLater has the other cores read what was left. By then the lexicon is complete, and is only read until that is done.
-func (r *reading) readLater(book *Notebook) {
-	book.later, r.names.later = r.left, r.left
-	if len(r.left) == 0 {
-		return
-	}
-	pieces := r.left
-	var next atomic.Int64
-	for core := range runtime.GOMAXPROCS(0) - 1 {
-		b := r.names.bench(core)
-		go func() {
-			for i := int(next.Add(1)) - 1; i < len(pieces); i = int(next.Add(1)) - 1 {
-				pieces[i].read(b)
-			}
-		}()
+// crew reads what was left by many notebooks.
+type crew struct {
+	mu      sync.Mutex
+	pieces  []*later
+	at      int // the first of the pieces that may be free
+	working int
+}
+
+// add has pieces read by the cores that have nothing else to do.
+func (c *crew) add(pieces []*later) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.pieces = append(c.pieces, pieces...)
+	for ; c.working < runtime.GOMAXPROCS(0)-1; c.working++ {
+		go c.work()
 	}
 }
 
-// settled waits for the lines that were left for later, since the lexicon may be taught more from now on.
-func (x *Lexicon) settled() {
-	for _, p := range x.later {
-		p.read(newBench())
+// next is a piece for who asks, nil where none is free.
+func (c *crew) next() *later {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.free()
+}
+
+func (c *crew) free() *later {
+	for ; c.at < len(c.pieces); c.at++ {
+		if p := c.pieces[c.at]; p.take() {
+			c.at++
+			return p
+		}
 	}
-	x.later = nil
+	return nil
+}
+
+func (c *crew) work() {
+	b := idle.Get().(*bench)
+	defer idle.Put(b)
+	for {
+		c.mu.Lock()
+		p := c.free()
+		if p == nil {
+			c.working--
+		}
+		c.mu.Unlock()
+		if p == nil {
+			return
+		}
+		p.read(b)
+	}
+}
+
+// done waits until all is read.
+func (c *crew) done() {
+	b := idle.Get().(*bench)
+	defer idle.Put(b)
+	for p := c.next(); p != nil; p = c.next() {
+		p.read(b)
+	}
+	c.mu.Lock()
+	pieces := c.pieces
+	c.pieces, c.at = nil, 0
+	c.mu.Unlock()
+	for _, p := range pieces {
+		p.ready.Wait()
+	}
+}
+
+// lend is the lexicon for lines that are read later: it stays as it is now, whatever x is taught.
+func (x *Lexicon) lend() *Lexicon {
+	x.lent = true
+	return &Lexicon{Names: x.Names, Labels: x.Labels, Words: x.Words, Calls: x.Calls, series: x.series, crew: x.crew}
+}
+
+// ownAgain gives a lexicon that was lent and is about to be taught more entries of its own. A large one waits until
+// what it was lent for is done: else a season of many notebooks that each teach something would copy it for each.
+func (x *Lexicon) ownAgain() {
+	const large = 1024 // lessons
+	if len(x.taught) > large {
+		x.crew.done()
+	} else {
+		x.Names, x.Labels, x.Words, x.Calls, x.series = maps.Clone(x.Names), maps.Clone(x.Labels), maps.Clone(x.Words), maps.Clone(x.Calls), maps.Clone(x.series)
+	}
+	x.lent = false
 }

@@ -221,10 +221,10 @@ func (r *reading) learn(l *logLine) {
 	for _, said := range l.head.labels {
 		switch how.word {
 		case Camera, Lens, Film, FilterWord:
-			learn(r.names, aName, r.names.Names, lower(said.text), how.word)
+			learn(r.names, aName, &r.names.Names, lower(said.text), how.word)
 		case Load, Sheet:
 			if how.word == Sheet && numbersAlone(said.text) {
-				learn(r.names, aSeries, r.names.series, numbers, true)
+				learn(r.names, aSeries, &r.names.series, numbers, true)
 			}
 			if single(said.text) {
 				r.names.learnLabel(said.text)

@@ -45,9 +45,9 @@ func (r *reading) learnOwn(word Word, text source.Span) {
 		switch {
 		case p.bad:
 		case word == Call:
-			learn(r.names, aCall, r.names.Calls, p.said, p.means)
+			learn(r.names, aCall, &r.names.Calls, p.said, p.means)
 		case words[lower(p.means)].word != "" && words[p.said].word == "" && letterRun(p.said, 0) == len(p.said):
-			learn(r.names, aWord, r.names.Words, p.said, Word(lower(p.means)))
+			learn(r.names, aWord, &r.names.Words, p.said, Word(lower(p.means)))
 		}
 	}
 }

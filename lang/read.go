@@ -23,7 +23,6 @@ func Parse(file *source.File, names *Lexicon) (*Notebook, diag.List) {
 }
 
 func parse(file *source.File, names *Lexicon, later bool) (*Notebook, diag.List) {
-	names.settled()
 	r := &reading{file: file, src: file.Whole(), names: names, base: file.Mark()}
 	r.lines = tile(file, r.src)
 	book := &Notebook{File: file, Lines: r.lines}
@@ -47,7 +46,9 @@ func parse(file *source.File, names *Lexicon, later bool) (*Notebook, diag.List)
 		r.leave()
 	}
 	said := append(r.statements(book), r.foreign(), r.bounds(), r.unread(book))
-	r.readLater(book)
+	if book.later = r.left; len(r.left) > 0 {
+		names.crew.add(r.left)
+	}
 	return book, slices.Concat(said...)
 }
 
@@ -142,7 +143,6 @@ func (r *reading) follow() {
 			r.names.Follow(l.statement(r.names, newBench()).TextSpan())
 		}
 	}
-	r.names.settled() // those had lines for later, too
 }
 
 // refuse shows a file that is not text as what it is: nothing of it is read.

@@ -183,7 +183,8 @@ type Lexicon struct {
 
 	taught  []lesson // what the maps hold, in the order in which it came
 	benches []*bench // one for each core, kept from notebook to notebook
-	later   []*later // lines that are still read with it
+	crew    *crew    // reads lines later
+	lent    bool     // its entries are being read with: see lend
 
 	listens bool // to others' lessons only: see Ahead
 	puzzled bool // it listens, and there was something new
@@ -191,7 +192,7 @@ type Lexicon struct {
 
 // NewLexicon is an empty lexicon.
 func NewLexicon() *Lexicon {
-	return &Lexicon{Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}, series: map[string]bool{}}
+	return &Lexicon{crew: &crew{}, Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}, series: map[string]bool{}}
 }
 
 // bench is what the nth core works at.
@@ -205,16 +206,16 @@ func (x *Lexicon) bench(n int) *bench {
 // Add takes over another lexicon's names, labels and words.
 func (x *Lexicon) Add(other *Lexicon) {
 	for name, word := range other.Names {
-		learn(x, aName, x.Names, name, word)
+		learn(x, aName, &x.Names, name, word)
 	}
 	for label := range other.Labels {
-		learn(x, aLabel, x.Labels, label, true)
+		learn(x, aLabel, &x.Labels, label, true)
 	}
 	for word, means := range other.Words {
-		learn(x, aWord, x.Words, word, means)
+		learn(x, aWord, &x.Words, word, means)
 	}
 	for call, means := range other.Calls {
-		learn(x, aCall, x.Calls, call, means)
+		learn(x, aCall, &x.Calls, call, means)
 	}
 }
 
@@ -238,16 +239,19 @@ const (
 
 // learn keeps an entry in one of a lexicon's maps. Most are there: each holder
 // comes back day after day.
-func learn[V comparable](x *Lexicon, what subject, of map[string]V, said string, means V) {
-	if of[said] == means {
+func learn[V comparable](x *Lexicon, what subject, of *map[string]V, said string, means V) {
+	if (*of)[said] == means {
 		return
 	}
 	if x.listens {
 		x.puzzled = true
 		return
 	}
+	if x.lent {
+		x.ownAgain()
+	}
 	said = strings.Clone(said) // and not the notebook that it stands in
-	of[said] = means
+	(*of)[said] = means
 	x.taught = append(x.taught, lesson{what, said, means})
 }
 

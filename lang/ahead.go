@@ -28,8 +28,8 @@ func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) boo
 		next atomic.Int64
 		all  sync.WaitGroup
 	)
-	for core := range min(runtime.GOMAXPROCS(0), len(files)) {
-		own := names.listener(core)
+	for range min(runtime.GOMAXPROCS(0), len(files)) {
+		own := names.listener()
 		all.Go(func() {
 			for {
 				i := int(next.Add(1)) - 1
@@ -51,12 +51,11 @@ func Ahead(files []*source.File, names *Lexicon, heard func(use source.Span) boo
 	return early
 }
 
-// listener is the lexicon for the nth core, which reads by itself: it has the same entries
-// and takes no more.
-func (x *Lexicon) listener(core int) *Lexicon {
-	x.lent = true
-	own := &Lexicon{crew: x.crew, Names: x.Names, Labels: x.Labels, Words: x.Words, Calls: x.Calls, series: x.series, taught: x.taught, listens: true}
-	own.benches = []*bench{x.bench(core)}
+// listener is the lexicon for one who reads by himself: it has the same entries and takes no
+// more.
+func (x *Lexicon) listener() *Lexicon {
+	own := x.lend()
+	own.taught, own.listens = x.taught, true
 	return own
 }
 

@@ -56,8 +56,8 @@ func (p *later) read(b *bench) {
 
 // must reads the lines, or waits for who is reading them and reads others meanwhile.
 func (p *later) must() {
-	b := idle.Get().(*bench)
-	defer idle.Put(b)
+	b := p.crew.bench()
+	defer p.crew.back(b)
 	for p.state.Load() != allRead {
 		other := p
 		if !p.take() {
@@ -122,12 +122,32 @@ func (r *reading) leave() {
 	}
 }
 
-// crew reads what was left by many notebooks.
+// crew is who reads the lines of many notebooks, and what they have left for later.
 type crew struct {
 	mu      sync.Mutex
 	pieces  []*later
 	at      int // the first of the pieces that may be free
 	working int
+	benches []*bench // at which nobody works
+}
+
+// bench is one for who reads; back returns it, with the terms that it knows by then.
+func (c *crew) bench() *bench {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	n := len(c.benches)
+	if n == 0 {
+		return newBench()
+	}
+	b := c.benches[n-1]
+	c.benches = c.benches[:n-1]
+	return b
+}
+
+func (c *crew) back(b *bench) {
+	c.mu.Lock()
+	c.benches = append(c.benches, b)
+	c.mu.Unlock()
 }
 
 // add has pieces read by the cores that have nothing else to do.
@@ -158,8 +178,8 @@ func (c *crew) free() *later {
 }
 
 func (c *crew) work() {
-	b := idle.Get().(*bench)
-	defer idle.Put(b)
+	b := c.bench()
+	defer c.back(b)
 	for {
 		c.mu.Lock()
 		p := c.free()
@@ -176,8 +196,8 @@ func (c *crew) work() {
 
 // done waits until all is read.
 func (c *crew) done() {
-	b := idle.Get().(*bench)
-	defer idle.Put(b)
+	b := c.bench()
+	defer c.back(b)
 	for p := c.next(); p != nil; p = c.next() {
 		p.read(b)
 	}

@@ -110,8 +110,10 @@ func (r *reading) foreign() diag.List {
 func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 	const piece = 64 // lines that one core takes at a time
 	if n <= piece || r.names.listens {
+		b := r.names.crew.bench()
+		defer r.names.crew.back(b)
 		for i := range n {
-			do(i, r.names.bench(0))
+			do(i, b)
 		}
 		return
 	}
@@ -119,9 +121,10 @@ func (r *reading) sideBySide(n int, do func(i int, b *bench)) {
 		next atomic.Int64
 		all  sync.WaitGroup
 	)
-	for core := range runtime.GOMAXPROCS(0) {
-		b := r.names.bench(core)
+	for range runtime.GOMAXPROCS(0) {
 		all.Go(func() {
+			b := r.names.crew.bench()
+			defer r.names.crew.back(b)
 			for {
 				from := int(next.Add(piece)) - piece
 				for i := from; i < min(from+piece, n); i++ {

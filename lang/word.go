@@ -181,10 +181,9 @@ type Lexicon struct {
 	year  string // of the day that the line being read stands under; "" where none is known
 	dayed bool   // it stands under one
 
-	taught  []lesson // what the maps hold, in the order in which it came
-	benches []*bench // one for each core, kept from notebook to notebook
-	crew    *crew    // reads lines later
-	lent    bool     // its entries are being read with: see lend
+	taught []lesson // what the maps hold, in the order in which it came
+	crew   *crew    // reads lines
+	lent   bool     // its entries are being read with: see lend
 
 	listens bool // to others' lessons only: see Ahead
 	puzzled bool // it listens, and there was something new
@@ -193,14 +192,6 @@ type Lexicon struct {
 // NewLexicon is an empty lexicon.
 func NewLexicon() *Lexicon {
 	return &Lexicon{crew: &crew{}, Names: map[string]Word{}, Labels: map[string]bool{}, Words: map[string]Word{}, Calls: map[string]string{}, series: map[string]bool{}}
-}
-
-// bench is what the nth core works at.
-func (x *Lexicon) bench(n int) *bench {
-	for len(x.benches) <= n {
-		x.benches = append(x.benches, newBench())
-	}
-	return x.benches[n]
 }
 
 // Add takes over another lexicon's names, labels and words.

@@ -31,32 +31,41 @@ type lines struct {
 // toldIn are the sentences of a notebook's prose that may tell of settings: few, and short.
 func (b *book) toldIn() []toldLine {
 	b.told.once.Do(func() {
-		const tale = 10 // words
-		for i := range b.Lines {
-			line := &b.Lines[i]
-			if line.Kind != lang.Prose {
-				continue
+		each := make([][]toldLine, 1+len(b.Lines)/piece)
+		sideBySide(len(b.Lines), func(from, to int) {
+			for i := from; i < to; i++ {
+				each[from/piece] = append(each[from/piece], b.tells(&b.Lines[i])...)
 			}
-			text := string(b.File.Text[line.Body:line.BodyEnd])
-			if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) {
-				continue
-			}
-			for _, said := range lang.Sentences(text) {
-				low := strings.ToLower(strings.TrimRight(strings.TrimSpace(said), ".!"))
-				if len(wordsIn(low)) > tale || lang.Elsewhere(low) {
-					continue
-				}
-				told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
-				if told.below, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
-					told.ofMeter = true
-				}
-				if told.below > 0 || told.ofMeter || tellsAhead(low) {
-					b.told.all = append(b.told.all, told)
-				}
-			}
-		}
+		})
+		b.told.all = slices.Concat(each...)
 	})
 	return b.told.all
+}
+
+// tells is what a line of prose tells of sheets or the meter.
+func (b *book) tells(line *lang.Line) (all []toldLine) {
+	const tale = 10 // words
+	if line.Kind != lang.Prose {
+		return nil
+	}
+	text := string(b.File.Text[line.Body:line.BodyEnd])
+	if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) {
+		return nil
+	}
+	for _, said := range lang.Sentences(text) {
+		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(said), ".!"))
+		if len(wordsIn(low)) > tale || lang.Elsewhere(low) {
+			continue
+		}
+		told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
+		if told.below, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
+			told.ofMeter = true
+		}
+		if told.below > 0 || told.ofMeter || tellsAhead(low) {
+			all = append(all, told)
+		}
+	}
+	return all
 }
 
 // ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last

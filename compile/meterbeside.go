@@ -239,7 +239,7 @@ func (rd *reading) shownTold(said string, by pattern.Lazy) (ways []another) {
 // throughTold is the reading taken through the filters, where words say so: through the red, the factor
 // is already in.
 func (rd *reading) throughTold(sh *sheet, said string) []another {
-	if len(sh.filters) == 0 || rd.through {
+	if len(sh.filters) == 0 || rd.through || !mayBeThrough.In(said) {
 		return nil
 	}
 	m := filterInReading().FindStringSubmatch(strings.ToLower(said))
@@ -269,11 +269,12 @@ var (
 	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	zoneInWords = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
-	wantsZone   = pattern.Lazily(`\b(?:i|it) (?:want|wants|wanted) \w+$`)
-	notOfZones  = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
-	notIn       = lang.SetOf("not no without never")
-	mayNameZone = pattern.AnyOf("zone plac put") // a part of each word by which figures are zones
+	zoneInWords  = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
+	wantsZone    = pattern.Lazily(`\b(?:i|it) (?:want|wants|wanted) \w+$`)
+	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
+	notIn        = lang.SetOf("not no without never")
+	mayNameZone  = pattern.AnyOf("zone plac put") // a part of each word by which figures are zones
+	mayBeThrough = pattern.May(filterInReading)
 )
 
 const valueSaid = `([0-9]{1,2}(?:\.[0-9])?)`

@@ -47,7 +47,7 @@ func (sh *sheet) saysLamps() string {
 		titles = append(titles, sh.scene.title)
 	}
 	for _, said := range titles {
-		if byLamps().MatchString(strings.ToLower(said)) {
+		if mayBeByLamps.In(said) && byLamps().MatchString(strings.ToLower(said)) {
 			return said
 		}
 	}

@@ -77,6 +77,9 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 // callsSheet is how long the words are at the beginning of a text that call what is numbered behind them
 // a sheet, 0 where there are none: Pl. 1, plate no. 4, Nr. 8, № 3.
 func callsSheet(text string) (length int) {
+	if isDigit(at(text, 0)) {
+		return 0 // as most
+	}
 	low := lower(text)
 	if end := letterRun(low, 0); plates[low[:end]] {
 		if at(low, end) == '.' {
@@ -123,7 +126,7 @@ func (l *labelList) sides(word string, names *Lexicon) (all []labelAt) {
 	if from, to, ok := cutDash(word); ok && len(to) == 1 && len(from)+len("-B") == len(word) && !isDigit(to[0]) {
 		word = from + "/" + to // 1A-B
 	}
-	if names.Labels[lower(word)] || holder == "" && !strings.ContainsAny(word, "/+&") {
+	if holder == "" && !strings.ContainsAny(word, "/+&") || names.Labels[lower(word)] {
 		return nil
 	}
 	for from := 0; from <= len(word); {
@@ -347,11 +350,26 @@ func single(label string) bool {
 	return strings.IndexByte(label, '-') < 0 && (last != 'b' || len(label) < 2 || label[len(label)-2]|0x20 != 'a')
 }
 
+// labelled reports whether a label is known.
+func (x *Lexicon) labelled(label string) bool {
+	var room [16]byte // for small letters, which no new string is made of
+	if len(label) > len(room) {
+		return x.Labels[lower(label)]
+	}
+	for i := range len(label) {
+		room[i] = label[i]
+		if c := label[i]; c >= 'A' && c <= 'Z' {
+			room[i] |= 0x20
+		}
+	}
+	return x.Labels[string(room[:len(label)])]
+}
+
 func (x *Lexicon) learnLabel(label string) {
-	low := lower(label)
-	if x.Labels[low] {
+	if x.labelled(label) {
 		return // as most are
 	}
+	low := lower(label)
 	learn(x, aLabel, &x.Labels, low, true)
 	if series, ok := seriesOf(low); ok && !x.listens {
 		x.series[series] = true
@@ -488,8 +506,8 @@ func expandRange(from, to string) []string {
 			all = append(all, prefix+strconv.Itoa(n))
 			continue
 		}
-		for _, side := range sides {
-			if low := lower(side); (n > a || low >= sideA) && (n < b || low <= sideB) {
+		for i, side := range sides {
+			if low := [...]string{"a", "b"}[i]; (n > a || low >= sideA) && (n < b || low <= sideB) {
 				all = append(all, prefix+strconv.Itoa(n)+side)
 			}
 		}

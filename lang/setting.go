@@ -232,7 +232,7 @@ var ofLightValue = SetOf("ev lv lw")
 // lightValue is EV 11, EV11+1/2, EV -2, EV minus 2, Ev. 9, LV 9, LW 9, IL 9.
 func (s *scanner) lightValue() bool {
 	end := s.pos + 2
-	if sign := s.src[s.pos:min(end, len(s.src))]; !ofLightValue[lower(sign)] && sign != "IL" { // il is an article
+	if sign := s.src[s.pos:min(end, len(s.src))]; !ofLightValue[s.low[s.pos:s.pos+len(sign)]] && sign != "IL" { // il is an article
 		return false
 	}
 	if c := at(s.low, end); c == '.' || c == ':' {

@@ -167,11 +167,12 @@ func summary(t terminal, tally record.Counts, cautions []string, list diag.List)
 // counts says how many sheets and findings there are.
 func counts(t terminal, tally record.Counts, list diag.List) {
 	text := saying.Join(", ", plural(tally.Sheets, "sheet", "sheets"), saying.Standing(&tally))
+	told := list.Told()
 	for i, s := range []diag.Severity{diag.Error, diag.Warning, diag.Note} {
-		all, told := list.Count(s), list.Told(s)
+		all := list.Count(s)
 		text += [...]string{"; ", ", ", ", "}[i] + plural(all, s.String(), s.String()+"s")
-		if told < all {
-			text += fmt.Sprintf(" (told as %d)", told)
+		if told[s] < all {
+			text += fmt.Sprintf(" (told as %d)", told[s])
 		}
 	}
 	fmt.Fprintln(t.out, text)

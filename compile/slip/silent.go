@@ -109,10 +109,10 @@ var (
 // SlideOf is what a sheet's remarks, in their order, say of its own slide.
 func SlideOf(remarks ...string) Slide {
 	for i, words := range remarks {
-		words = strings.ToLower(words)
-		if !strings.Contains(words, "slide") {
+		if !ofSlide.In(words) {
 			continue
 		}
+		words = strings.ToLower(words)
 		in := slideLeft().FindStringIndex(words)
 		if in == nil {
 			continue
@@ -229,10 +229,10 @@ type sight struct {
 // LookOf reads what a sheet looks like from a remark, or from a line on the
 // result, where single words are enough. It finds nothing in most.
 func LookOf(words string, result bool) (look Look, found bool) {
-	words = strings.ToLower(strings.TrimSpace(words))
 	if !telling.In(words) {
 		return "", false
 	}
+	words = strings.ToLower(strings.TrimSpace(words))
 	at := 0
 	if result {
 		at = 1
@@ -245,6 +245,9 @@ func LookOf(words string, result bool) (look Look, found bool) {
 	}
 	return "", false
 }
+
+// ofSlide is what every remark on the slide holds.
+var ofSlide = pattern.AnyOf("slide")
 
 // telling is a part of every word that tells: most remarks hold none of them,
 // and are not looked at closer.

@@ -59,13 +59,11 @@ func (w Writer) Write(list List) error {
 // mostAlike is how many lines of which one thing is said are written out each.
 const mostAlike = 3
 
-// Told is how many diagnostics of a severity a reader is told: of those that say one thing, one.
-func (l List) Told(s Severity) int {
-	n := 0
+// Told is how many diagnostics of each severity a reader is told: of those that say one thing, one.
+func (l List) Told() map[Severity]int {
+	n := map[Severity]int{}
 	for first := range l.told() {
-		if first.Severity == s {
-			n++
-		}
+		n[first.Severity]++
 	}
 	return n
 }
@@ -73,9 +71,15 @@ func (l List) Told(s Severity) int {
 // told is each diagnostic that is written out, and all that it stands for, itself among them.
 func (l List) told() iter.Seq2[*Diagnostic, []*Diagnostic] {
 	return func(yield func(*Diagnostic, []*Diagnostic) bool) {
-		alike, said := l.alike(), map[string]bool{}
+		keys, alike, said := make([]string, len(l)), map[string][]*Diagnostic{}, map[string]bool{} // by their form in their notebook
 		for i := range l {
-			key, _ := l[i].inFile()
+			if d := &l[i]; d.Span.File != nil {
+				form, _ := d.Form()
+				keys[i] = d.Span.File.Name + "\n" + form
+				alike[keys[i]] = append(alike[keys[i]], d)
+			}
+		}
+		for i, key := range keys {
 			if said[key] {
 				continue
 			}
@@ -88,23 +92,6 @@ func (l List) told() iter.Seq2[*Diagnostic, []*Diagnostic] {
 			}
 		}
 	}
-}
-
-// alike is the diagnostics of a notebook that say one thing.
-func (l List) alike() map[string][]*Diagnostic {
-	all := map[string][]*Diagnostic{}
-	for i := range l {
-		if key, ok := l[i].inFile(); ok {
-			all[key] = append(all[key], &l[i])
-		}
-	}
-	return all
-}
-
-// inFile is a diagnostic's form in its notebook, false where it points to none.
-func (d *Diagnostic) inFile() (string, bool) {
-	form, _ := d.Form()
-	return name(*d) + "\n" + form, d.Span.File != nil
 }
 
 // Few is a list in which no more is named than a reader takes in, and the rest counted.

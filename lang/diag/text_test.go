@@ -38,7 +38,7 @@ func TestManyAlikeAreWrittenOnce(t *testing.T) {
 		if err := (diag.Writer{Out: &out}).Write(list); err != nil || !strings.Contains(out.String(), c.want) || strings.Contains(out.String(), c.absent) {
 			t.Errorf("%d lines:\n%s%v; want %q and not %q", c.lines, out.String(), err, c.want, c.absent)
 		}
-		if told, written := list.Told(diag.Error), strings.Count(out.String(), ": error: "); told != written {
+		if told, written := list.Told()[diag.Error], strings.Count(out.String(), ": error: "); told != written {
 			t.Errorf("%d lines: %d are told, and %d written", c.lines, told, written)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"runtime/debug"
 	"runtime/metrics"
 	"strings"
 	"testing"
@@ -95,6 +96,7 @@ func benchCompile(b *testing.B, notes string, n int) *record.Season {
 func each(b *testing.B, prepare func(b *testing.B, notes string, n int) func() error) {
 	for _, n := range lengths {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			defer debug.SetGCPercent(debug.SetGCPercent(200)) // as the commands have it
 			work := prepare(b, benchNotes(n), n)
 			runtime.GC()
 			b.ReportAllocs()

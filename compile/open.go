@@ -422,6 +422,9 @@ var nearlyAll = lang.SetOf("about around approx approximately ca circa roughly n
 
 // secondsOf is the whole of a time.
 func secondsOf(time lang.Time) (seconds float64, ok bool) {
+	if time.Count == nil && time.Again == nil && len(time.Parts) == 1 {
+		return exposure.TimeSeconds(time.Parts[0].Num, time.Parts[0].Den)
+	}
 	each, ok := exposures(time)
 	return floats.Sum(each), ok
 }

@@ -42,11 +42,11 @@ func (sh *sheet) saysLamps() string {
 			return said
 		}
 	}
-	titles := []string{sh.title}
+	scene := ""
 	if sh.scene != nil {
-		titles = append(titles, sh.scene.title)
+		scene = sh.scene.title
 	}
-	for _, said := range titles {
+	for _, said := range [...]string{sh.title, scene} {
 		if mayBeByLamps.In(said) && byLamps().MatchString(strings.ToLower(said)) {
 			return said
 		}

@@ -398,6 +398,9 @@ func lengthenedTo(all []*lang.Term, i int) *lang.Exposure {
 		return nil
 	}
 	words, loose := all[i].Kind.(*lang.Loose)
+	if !loose || !lengthens().MatchString(strings.ToLower(strings.Join(words.Words, " "))) {
+		return nil
+	}
 	asked, given := timesOf(all[beforeCommas(all, i)].Kind), any(nil)
 	if sum, ok := after(all, i).(*lang.Sum); ok && sum.Exposure != nil {
 		given = sum.Exposure
@@ -405,7 +408,7 @@ func lengthenedTo(all []*lang.Term, i int) *lang.Exposure {
 		given = after(all, i+1)
 	}
 	then := timesOf(given)
-	if !loose || !lengthens().MatchString(strings.ToLower(strings.Join(words.Words, " "))) || len(asked) != 1 || len(then) != 1 {
+	if len(asked) != 1 || len(then) != 1 {
 		return nil
 	}
 	from, ok := secondsOf(asked[0])

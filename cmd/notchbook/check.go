@@ -95,12 +95,12 @@ func (c *checkCommand) once(t terminal, last *again) error {
 	if !last.checked {
 		r.problems(t)
 	}
-	checked := compile.Check(r.world(), r.names...)
+	checked := r.check()
 	if c.Fix {
 		if err := fix(c.shown(t), r, checked.Findings()); err != nil {
 			return err
 		}
-		checked = compile.Check(r.world(), r.names...)
+		checked = r.check()
 	}
 	if err := c.write(t, r, checked, last); err != nil {
 		return err

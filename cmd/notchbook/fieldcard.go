@@ -33,7 +33,7 @@ func (c *fieldcardCommand) Run(t terminal) error {
 		return err
 	}
 	defer r.close()
-	checked := compile.Check(r.world(), r.names...)
+	checked := r.check()
 	var kit fieldcard.Kit
 	if kit.Names, kit.Texts = checked.Kit(); len(kit.Names) == 0 {
 		return errors.New("no notebook there declares a kit: a card has what its lines declare (lens 210: 210 mm; film slate: ISO 100; filter R25: x8), which may stand in a notebook of their own, kit.md")

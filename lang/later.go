@@ -12,9 +12,9 @@ import (
 )
 
 // Nine lines of ten in a season are sheets', and what one of them says hangs on no other. Begin and Ahead leave
-// them for later: while whoever called goes on with what there is, the other cores read them in their order, and
-// who asks for the terms of a line that is not read yet reads it himself, or others while it is being read. So the
-// walk through a notebook, which must be done line by line, has not to wait until all of it is read.
+// them for later: who asks for the terms of a line that is not read yet goes on with it, or with others while it is
+// being read, and has the other cores read those behind it meanwhile. So the walk through a notebook, which must be done
+// line by line, has not to wait until all of it is read.
 
 // later is some sheets' lines that are read together.
 type later struct {
@@ -56,6 +56,7 @@ func (p *later) read(b *bench) {
 
 // must reads the lines, or waits for who is reading them and reads others meanwhile.
 func (p *later) must() {
+	p.crew.begin()
 	b := p.crew.bench()
 	defer p.crew.back(b)
 	for p.state.Load() != allRead {
@@ -150,12 +151,19 @@ func (c *crew) back(b *bench) {
 	c.mu.Unlock()
 }
 
-// add has pieces read by the cores that have nothing else to do.
+// add leaves pieces to the crew.
 func (c *crew) add(pieces []*later) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.pieces = append(c.pieces, pieces...)
-	for ; c.working < runtime.GOMAXPROCS(0)-1; c.working++ {
+}
+
+// begin has what was left read by the cores that have nothing else to do: once somebody asks for the first of it, he
+// goes through the notes by himself. Before, all cores may be at other notebooks.
+func (c *crew) begin() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	for ; c.working < runtime.GOMAXPROCS(0)-1 && c.at < len(c.pieces); c.working++ {
 		go c.work()
 	}
 }

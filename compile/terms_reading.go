@@ -378,7 +378,7 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 		rd.open = "which reading stands " + t.zoned
 	}
 	t.zoned = ""
-	if a.name != "" && strings.Trim(a.name, "IVX") == "" {
+	if a.name != "" && inSigns(a.name) {
 		rd.open = "whether " + a.name + " is the zone of " + term.Span.Text() // III EV 10
 	}
 	rd.areas = append(rd.areas, a)

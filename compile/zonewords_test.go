@@ -1,0 +1,60 @@
+package compile_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// Zones in words that are no term, behind a reading of EV 10 on its meter's line, in prose below it, on the line of the scene's
+// sheet and on that of a sheet's own reading. EV 10 is 1/4 s at f/16, and one zone is one stop (Adams, The Negative): the
+// sheet that is right on the zone is never blamed, and the one that is right on V is asked about where something was placed.
+func TestZonesAsTheyAreWritten(t *testing.T) {
+	onZone := map[string]string{"0": "f90", "1": "f64", "2": "f45", "3": "f32", "3½": "f27", "6": "f11", "7": "f8", "8": "f5.6", "9": "f4", "10": "f2.8"}
+	for _, said := range []struct {
+		zone  string
+		words string
+		right bool
+	}{
+		// The word for a zone with its number, counted or in another tongue.
+		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|on the third zone", false},
+		{"1", "zone one|first zone", false},
+		{"7", "bark, zone seven for it", false},
+		// A sign behind a word that leads to it, or behind what was placed.
+		{"3", "sur III|für III|as III|nach III|on lll|on Ill|ombre sur III|ombres en III|Schatten III|shadows to III|shadow = III|shadow: III|placed it on III, no wind|on III, not V", false},
+		{"8", "neige sur VIII|Schnee VIII|highlights = VIII|VIII for the snow and VIII for the sky", false},
+		{"6", "Haut VI|face wanted on VI|placed on VI, fell on VIII|placed VI fell VIII|let the skin fall on VI", false},
+		{"7", "lifted to VII|raised to VII", false},
+		{"3½", "shadow III½|shadow on III.5|shadow between III and IV|shadow III-IV|shadow on zone three and a half", false},
+		// What fell there, was wished or was not so takes no right sheet's verdict.
+		{"8", "snow fell on VIII|sky falls on VIII|snow would be on VIII", true},
+		{"3", "not on III|should be on III|next time on III", true},
+	} {
+		for words := range strings.SplitSeq(said.words, "|") {
+			for _, notes := range []string{"meter: EV 10 (%s); 1A: 1/4 f16; 1B: 1/4 #", "meter: EV 10; ; %s; ; 1A: 1/4 f16; 1B: 1/4 #", "meter: EV 10; 1A: 1/4 f16 -- %[1]s; 1B: 1/4 # -- %[1]s", "1A: EV 10 1/4 f16 (%[1]s); 1B: EV 10 1/4 # (%[1]s)"} {
+				notes = strings.ReplaceAll(fmt.Sprintf(notes, words), "#", onZone[said.zone])
+				season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+				if right, placed := season.Sheets[0], season.Sheets[1]; (right.State == record.Right) != said.right || right.State == record.Off && placed.State != record.Right || placed.State == record.Off {
+					t.Errorf("%s: %s and %s %v, want right %v and not off", notes, right.State, placed.State, placed.Needs, said.right)
+				}
+			}
+		}
+	}
+}
+
+// Numerals of other things, crosses, the writer's I and figures name no zone: the sheet that is right stays so, and the one
+// that is not is blamed.
+func TestNumeralsThatAreNoZones(t *testing.T) {
+	for words, f := range map[string]string{"I think of the next": "f64", "so I did": "f64", "he'll be back": "f45", "we’ll see": "f45", "2 X 4 timber": "f2.8", "V shaped gully": "f11", "three zones of grass": "f32",
+		"the one I came for": "f64", "gate 3": "f32", "waited for two": "f45", "two geese on a post": "f45", "lens on 8": "f5.6", "in the dead zone": "f32", "a house of three floors": "f32"} {
+		for _, notes := range []string{"meter: EV 10; 1A: 1/4 f16 -- %[1]s; 1B: 1/4 # -- %[1]s", "1A: EV 10 1/4 f16 (%[1]s); 1B: EV 10 1/4 # (%[1]s)"} {
+			notes = strings.ReplaceAll(fmt.Sprintf(notes, words), "#", f)
+			season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+			if right, off := season.Sheets[0], season.Sheets[1]; right.State != record.Right || off.State != record.Off {
+				t.Errorf("%s: %s %v and %s %v", notes, right.State, right.Needs, off.State, off.Needs)
+			}
+		}
+	}
+}

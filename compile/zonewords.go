@@ -70,7 +70,7 @@ func withoutZones(text string) string {
 // mayNameZone reports at a glance whether a text may name a zone: it has the word for one, a word of the letters of their
 // signs, or a number behind a word that leads to one.
 func mayNameZone(text string) bool {
-	return wordOfZone.In(text) || hasSign(text) || (mayCount.In(text) || strings.ContainsAny(text, "0123456789")) && numberLed(text)
+	return hasSign(text) || (mayCount.In(text) || ontoElsewhere.In(text) || strings.ContainsAny(text, "0123456789")) && numberLed(text)
 }
 
 // hasSign reports whether a word of a text may be the sign of a zone, or begins with the letter for one: III, lll, V., Z3.
@@ -82,7 +82,7 @@ func hasSign(text string) bool {
 		}
 		switch word := text[from:i]; {
 		case word == "":
-		case signs && len(word) > 1 && !isShortened(text[:from]), signs && word[0] < 'a' && (i == len(text) || text[i] != ' '), word[0]|0x20 == 'z':
+		case signs && len(word) > 1 && !isShortened(text[:from]), signs && word[0] < 'a' && (word == "V" || i == len(text) || text[i] != ' '), word[0]|0x20 == 'z':
 			return true
 		}
 	}
@@ -174,11 +174,11 @@ func (z *zoneWords) named(i int) int {
 // that word a number may stand that was not heard, or that no zone has.
 func (z *zoneWords) behindWord(i int) int {
 	n := i + 1
-	if n == len(z.at) || strings.Trim(z.gap(n), ` .:-–#=*"'(`) != "" {
+	if n == len(z.at) || strings.Trim(z.gap(n), ` .:-–#=*"'([`) != "" {
 		return i
 	}
 	lead, from := z.leads(i)
-	if zone, ok := zoneByWord(z.written(n)); ok {
+	if zone, ok := zoneByWord(z.written(n)); ok && !isTime().MatchString(z.text[z.at[n].from:]) {
 		return z.take(from, n, zone, zonePlaced, false)
 	}
 	if !strings.HasPrefix(z.low[i], "zone") {
@@ -202,7 +202,8 @@ func (z *zoneWords) signed(i int, zone float64) int {
 	single, capital, ends := len(z.written(i)) == 1, strings.IndexByte("ivx", first) < 0, z.endsClause(i)
 	sure := zoneSigned
 	switch {
-	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && ends, z.tonedBehind(i), lead == maybeOn && !single && z.saysPlacing(i):
+	case z.stepsFrom(i, i) != 0:
+	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && ends, z.tonedBehind(i), lead == maybeOn && !single && z.told(i, ofTones, placesZone, givesZone):
 		sure = zonePlaced
 	case lead == maybeOn && !single && capital:
 		sure = zoneSaid
@@ -224,16 +225,19 @@ func (z *zoneWords) figure(i int) int {
 	}
 	if !digits {
 		number, ok := numberOfZone(z.low[i])
-		if !ok || z.low[i] == "one" {
+		if next := z.word(i + 1); !ok || z.low[i] == "one" || (next == "hundred" || zoneNumber[next]) && strings.TrimSpace(z.gap(i+1)) == "" {
 			return i
 		}
 		zone = number
+	}
+	if inNumber().MatchString(z.text[z.at[i].to:]) {
+		return i // on three-legged
 	}
 	lead, from := z.leads(i)
 	by, ends := z.low[from], z.endsClause(i) && !says(z.low, notOfZones)
 	sure := zoneSigned
 	switch {
-	case ends && lead != noLead && z.saysPlacing(i), ends && !digits && (ontoZone[by] || by == "as" || wantsOf[by]):
+	case ends && lead != noLead && !givesZone[by] && z.told(i, ofTones, placesZone), ends && !digits && (ontoZone[by] || by == "as" || wantsOf[by]):
 		sure = zonePlaced
 	case ends && ontoZone[by]:
 		sure = zoneSaid
@@ -247,6 +251,9 @@ func (z *zoneWords) figure(i int) int {
 // range: III½, II-III, between III and IV. It is the number of the first word behind it.
 func (z *zoneWords) take(first, last int, zone float64, sure zoneSure, inWords bool) int {
 	k := zoneNamed{zones: []float64{zone}, from: z.at[first].from, to: z.at[last].to, sure: sure, inWords: inWords}
+	if steps := z.stepsFrom(first, last); steps != 0 && zone+steps >= 0 && zone+steps <= lastZone {
+		k.zones[0], k.sure = zone+steps, zonePlaced
+	}
 	next := last + 1
 	if half := halfBehind().FindString(z.text[k.to:]); half != "" {
 		k.zones[0], k.to = zone+0.5, k.to+len(half)
@@ -267,6 +274,23 @@ func (z *zoneWords) take(first, last int, zone float64, sure zoneSure, inWords b
 	}
 	z.all = append(z.all, k)
 	return next
+}
+
+// stepsFrom is how many zones from the one that the words from the first to the last name something was placed, 0 for none:
+// two zones below V, V minus 2, V+1.
+func (z *zoneWords) stepsFrom(first, last int) float64 {
+	before, behind := strings.ToLower(z.text[:z.at[first].from]), strings.ToLower(z.text[z.at[last].to:])
+	for _, m := range [][]string{stepsBefore().FindStringSubmatch(before), stepsBehind().FindStringSubmatch(behind)} {
+		if m == nil {
+			continue
+		}
+		by := stepsCounted[m[1]+m[4]]
+		if m[2]+m[3] != "" {
+			return -by
+		}
+		return by
+	}
+	return 0
 }
 
 // otherEnd is the word at the other end of a range to which what stands before the next word may belong.
@@ -302,12 +326,14 @@ func (z *zoneWords) leads(i int) (lead zoneLead, from int) {
 	if besideNumber[z.word(n)] {
 		n--
 	}
-	if n < 0 || strings.Trim(z.gap(i), ` "'*(`) != "" {
+	if n < 0 || strings.Trim(z.gap(i), ` "'*([`) != "" {
 		return noLead, i
 	}
 	switch word := z.low[n]; {
 	case ontoZone[word], inZone[word], placesZone[word]:
 		return surelyOn, n
+	case givesZone[word] && !besideNumber[z.word(i-1)]:
+		return maybeOn, n
 	case toZone[word], wantsOf[word]:
 		return maybeOn, n
 	}
@@ -339,13 +365,14 @@ func (z *zoneWords) clause(from, to int) (begin, end int) {
 // endsClause reports whether a clause ends with the ith word, and a part behind its number.
 func (z *zoneWords) endsClause(i int) bool {
 	behind := z.text[z.at[i].to:]
-	return clauseEndsAt().MatchString(behind[len(halfBehind().FindString(behind)):])
+	behind = behind[len(halfBehind().FindString(behind)):]
+	return clauseEndsAt().MatchString(behind) && !inNumber().MatchString(behind)
 }
 
 // tonedBefore reports whether the word before the ith is of what is placed: shadow III, sky: VIII; and tonedBehind whether the
 // words behind it are: III for the shadow, VIII sky.
 func (z *zoneWords) tonedBefore(i int) bool {
-	return ofTones[z.word(i-1)] && strings.Trim(z.gap(i), ` :="'(*-–>→`) == ""
+	return ofTones[z.word(i-1)] && strings.Trim(z.gap(i), ` .:="'([*-–>→`) == ""
 }
 
 func (z *zoneWords) tonedBehind(i int) bool {
@@ -353,14 +380,14 @@ func (z *zoneWords) tonedBehind(i int) bool {
 	for n < len(z.at) && (toZone[z.low[n]] || besideNumber[z.low[n]]) && strings.TrimSpace(z.gap(n)) == "" {
 		n++
 	}
-	return ofTones[z.word(n)] && strings.TrimSpace(z.gap(n)) == ""
+	return ofTones[z.word(n)] && strings.Trim(z.gap(n), " =:") == ""
 }
 
-// saysPlacing reports whether the clause of the ith word tells before it of what is placed, or of placing.
-func (z *zoneWords) saysPlacing(i int) bool {
+// told reports whether a word of some sets stands before the ith in its clause.
+func (z *zoneWords) told(i int, sets ...map[string]bool) bool {
 	begin, _ := z.clause(z.at[i].from, z.at[i].to)
 	for n := i - 1; n >= 0 && z.at[n].from >= begin; n-- {
-		if ofTones[z.low[n]] || placesZone[z.low[n]] {
+		if slices.ContainsFunc(sets, func(set map[string]bool) bool { return set[z.low[n]] }) {
 			return true
 		}
 	}
@@ -425,6 +452,8 @@ func inSigns(word string) bool { return strings.Trim(word, "IVX") == "" }
 
 const lastZone = 10
 
+const fewSteps = `an?|one|two|three|eine?|zwei|drei|[123]`
+
 // zoneSigns are the signs of the zones.
 var zoneSigns = func() map[string]float64 {
 	all := map[string]float64{}
@@ -462,28 +491,33 @@ var (
 	zoneNumbers = strings.Fields("zero one two three four five six seven eight nine ten null eins zwei drei vier fünf sechs sieben acht neun zehn zéro un deux trois quatre cinq six sept huit neuf dix")
 	zoneOrders  = strings.Fields("first second third fourth fifth sixth seventh eighth ninth tenth erste zweite dritte vierte fünfte sechste siebte achte neunte zehnte première deuxième troisième quatrième cinquième sixième septième huitième neuvième dixième")
 
-	wordOfZone   = pattern.AnyOf("zone")
-	zoneNumber   = lang.SetOf(strings.Join(slices.Concat(zoneNumbers, zoneOrders), " "))
-	zoneWord     = lang.SetOf("zone zones z zn zonen")
-	ontoZone     = lang.SetOf("on onto upon auf sur")
-	inZone       = lang.SetOf("at in between zwischen entre")
-	toZone       = lang.SetOf("to into as for nach für fuer pour en be was is by")
-	wantsOf      = lang.SetOf("want wants wanted wanting")
-	zoneEndings  = lang.SetOf("st nd rd th te e ème eme")
-	countsZone   = lang.SetOf("to into as")
-	besideNumber = lang.SetOf("a an the it this that them der die das den la le")
-	betweenZones = lang.SetOf("between zwischen entre")
-	andZone      = lang.SetOf("and und et")
-	orZone       = lang.SetOf("or to bis oder ou à")
-	ofTones      = lang.SetOf("shadow shadows shade shades highlight highlights sky skin face snow schatten lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
-	placesZone   = lang.SetOf("placed place places placing put puts putting raised lifted dropped moved")
-	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted placed put dropped moved up down it them that is")
-	notPlaced    = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
-	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
-	notOnZone    = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
+	ontoElsewhere = pattern.AnyOf("auf sur")
+	zoneNumber    = lang.SetOf(strings.Join(slices.Concat(zoneNumbers, zoneOrders), " "))
+	zoneWord      = lang.SetOf("zone zones z zn zonen zona")
+	ontoZone      = lang.SetOf("on onto upon auf sur")
+	inZone        = lang.SetOf("at in between zwischen entre")
+	toZone        = lang.SetOf("to into as for nach für fuer pour en be was is by")
+	wantsOf       = lang.SetOf("want wants wanted wanting")
+	zoneEndings   = lang.SetOf("st nd rd th te e ème eme")
+	countsZone    = lang.SetOf("to into as")
+	besideNumber  = lang.SetOf("a an the it this that them der die das den la le")
+	betweenZones  = lang.SetOf("between zwischen entre")
+	andZone       = lang.SetOf("and und et")
+	orZone        = lang.SetOf("or to bis oder ou à")
+	ofTones       = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades low lows dark darks highlight highlights high highs white whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
+	placesZone    = lang.SetOf("placed place places placing placement put puts putting raised lifted dropped moved placé placée placés mis mise gelegt gesetzt")
+	givesZone     = lang.SetOf("exposed exposing treated rendered given giving gave metered printed")
+	onlyLeads     = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
+	notPlaced     = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
+	notOfZones    = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
+	notOnZone     = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
 
 	ledBySign    = pattern.Lazily(`(?:=|->|→|=>|:|@) ?["'(*]?$`)
 	halfBehind   = pattern.Lazily(`^(?:\+? ?½|[.,]5\b|\+1/2| 1/2\b|-1/2\b| (?:and )?(?:a )?half\b)`)
-	clauseEndsAt = pattern.Lazily(`^["'*]?` + clauseEnds)
+	clauseEndsAt = pattern.Lazily(`^["'*\]]?` + clauseEnds)
+	stepsBefore  = pattern.Lazily(`\b(` + fewSteps + `)(?: (?:zones?|stops?|steps?|stufen?|blenden?))? (?:(below|under|unter)|above|over|über) $()()`)
+	stepsBehind  = pattern.Lazily(`^()() ?(?:(-|−|minus)|\+|plus) ?(` + fewSteps + `)(?: (?:zones?|stops?|steps?))?(?:$|[ ,.;)])`)
+	inNumber     = pattern.Lazily(`^(?:[.,:/]\d|-\p{Ll})`)
+	isTime       = pattern.Lazily(`^\d+(?:/\d| ?(?i:s|secs?|sek|min)\b)`)
 	clauseBreak  = pattern.Lazily(`[,;!?()]|\.(?: |$)|--| [-–—] `)
 )

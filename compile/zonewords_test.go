@@ -19,15 +19,17 @@ func TestZonesAsTheyAreWritten(t *testing.T) {
 		right bool
 	}{
 		// The word for a zone with its number, counted or in another tongue.
-		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|on the third zone", false},
+		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|on the third zone", false},
 		{"1", "zone one|first zone", false},
 		{"7", "bark, zone seven for it", false},
 		// A sign behind a word that leads to it, or behind what was placed.
-		{"3", "sur III|für III|as III|nach III|on lll|on Ill|ombre sur III|ombres en III|Schatten III|shadows to III|shadow = III|shadow: III|placed it on III, no wind|on III, not V", false},
+		{"3", "sh. III|shadow [III]|III = shadow|III for the shadow|exposed for III|treated as III|placement: III|print value III|maybe III|ca. III|auf drei|placé en III|on the III|sur III|für III|as III|nach III|on lll|on Ill|ombre sur III|ombres en III|Schatten III|shadows to III|shadow = III|shadow: III|placed it on III, no wind|on III, not V", false},
 		{"8", "neige sur VIII|Schnee VIII|highlights = VIII|VIII for the snow and VIII for the sky", false},
 		{"6", "Haut VI|face wanted on VI|placed on VI, fell on VIII|placed VI fell VIII|let the skin fall on VI", false},
 		{"7", "lifted to VII|raised to VII", false},
 		{"3½", "shadow III½|shadow on III.5|shadow between III and IV|shadow III-IV|shadow on zone three and a half", false},
+		{"3", "two zones below V|two below V|V minus two|V-2|zwei Stufen unter V|zone 5 minus 2", false},
+		{"6", "one above V|V+1", false},
 		// What fell there, was wished or was not so takes no right sheet's verdict.
 		{"8", "snow fell on VIII|sky falls on VIII|snow would be on VIII", true},
 		{"3", "not on III|should be on III|next time on III", true},
@@ -48,7 +50,7 @@ func TestZonesAsTheyAreWritten(t *testing.T) {
 // that is not is blamed.
 func TestNumeralsThatAreNoZones(t *testing.T) {
 	for words, f := range map[string]string{"I think of the next": "f64", "so I did": "f64", "he'll be back": "f45", "we’ll see": "f45", "2 X 4 timber": "f2.8", "V shaped gully": "f11", "three zones of grass": "f32",
-		"the one I came for": "f64", "gate 3": "f32", "waited for two": "f45", "two geese on a post": "f45", "lens on 8": "f5.6", "in the dead zone": "f32", "a house of three floors": "f32"} {
+		"the one I came for": "f64", "gate 3": "f32", "waited for two": "f45", "two geese on a post": "f45", "lens on 8": "f5.6", "in the dead zone": "f32", "a house of three floors": "f32", "card on three-legged stand": "f32", "Z 1 Sek.": "f64", "face at 0.3 m": "f90"} {
 		for _, notes := range []string{"meter: EV 10; 1A: 1/4 f16 -- %[1]s; 1B: 1/4 # -- %[1]s", "1A: EV 10 1/4 f16 (%[1]s); 1B: EV 10 1/4 # (%[1]s)"} {
 			notes = strings.ReplaceAll(fmt.Sprintf(notes, words), "#", f)
 			season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")

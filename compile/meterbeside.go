@@ -89,7 +89,7 @@ func (r *resolver) zoneBelow() {
 		return
 	}
 	said := strings.TrimSpace(string(r.book.File.Text[l.Body:l.BodyEnd]))
-	if len(wordsIn(said)) <= tale && slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return k.sure >= zoneSaid }) {
+	if slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return k.sure >= zoneSaid }) && len(wordsIn(said)) <= tale {
 		r.unused.beside = append(r.unused.beside, said)
 	}
 }

@@ -67,26 +67,26 @@ func withoutZones(text string) string {
 	return text
 }
 
-// mayNameZone reports at a glance whether a text may name a zone: it has the word for one, a word of the letters of their
-// signs, or a number behind a word that leads to one.
+// mayNameZone reports at a glance whether a text may name a zone: a word of it may be the sign of one, III, lll, V., or begins
+// with the letter for one, or a number stands behind a word that leads to it.
 func mayNameZone(text string) bool {
-	return hasSign(text) || (mayCount.In(text) || ontoElsewhere.In(text) || strings.ContainsAny(text, "0123456789")) && numberLed(text)
-}
-
-// hasSign reports whether a word of a text may be the sign of a zone, or begins with the letter for one: III, lll, V., Z3.
-func hasSign(text string) bool {
+	figures := false
 	for i := 0; i < len(text); i++ {
 		from, signs := i, true
 		for ; i < len(text) && (text[i]|0x20 >= 'a' && text[i]|0x20 <= 'z' || text[i] >= '0' && text[i] <= '9'); i++ {
 			signs = signs && strings.IndexByte("IVXivxl", text[i]) >= 0
 		}
+		if i == from {
+			continue
+		}
 		switch word := text[from:i]; {
-		case word == "":
 		case signs && len(word) > 1 && !isShortened(text[:from]), signs && word[0] < 'a' && (word == "V" || i == len(text) || text[i] != ' '), word[0]|0x20 == 'z':
 			return true
+		case word[0] <= '9' && len(word) <= len("10"):
+			figures = true
 		}
 	}
-	return false
+	return (figures || mayLead.In(text)) && numberLed(text)
 }
 
 // isShortened reports whether a word is shortened behind a text: he'll.
@@ -491,26 +491,26 @@ var (
 	zoneNumbers = strings.Fields("zero one two three four five six seven eight nine ten null eins zwei drei vier fünf sechs sieben acht neun zehn zéro un deux trois quatre cinq six sept huit neuf dix")
 	zoneOrders  = strings.Fields("first second third fourth fifth sixth seventh eighth ninth tenth erste zweite dritte vierte fünfte sechste siebte achte neunte zehnte première deuxième troisième quatrième cinquième sixième septième huitième neuvième dixième")
 
-	ontoElsewhere = pattern.AnyOf("auf sur")
-	zoneNumber    = lang.SetOf(strings.Join(slices.Concat(zoneNumbers, zoneOrders), " "))
-	zoneWord      = lang.SetOf("zone zones z zn zonen zona")
-	ontoZone      = lang.SetOf("on onto upon auf sur")
-	inZone        = lang.SetOf("at in between zwischen entre")
-	toZone        = lang.SetOf("to into as for nach für fuer pour en be was is by")
-	wantsOf       = lang.SetOf("want wants wanted wanting")
-	zoneEndings   = lang.SetOf("st nd rd th te e ème eme")
-	countsZone    = lang.SetOf("to into as")
-	besideNumber  = lang.SetOf("a an the it this that them der die das den la le")
-	betweenZones  = lang.SetOf("between zwischen entre")
-	andZone       = lang.SetOf("and und et")
-	orZone        = lang.SetOf("or to bis oder ou à")
-	ofTones       = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades low lows dark darks highlight highlights high highs white whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
-	placesZone    = lang.SetOf("placed place places placing placement put puts putting raised lifted dropped moved placé placée placés mis mise gelegt gesetzt")
-	givesZone     = lang.SetOf("exposed exposing treated rendered given giving gave metered printed")
-	onlyLeads     = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
-	notPlaced     = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
-	notOfZones    = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
-	notOnZone     = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
+	mayLead      = pattern.AnyOf("auf sur " + strings.Join(lang.NumberWords(), " "))
+	zoneNumber   = lang.SetOf(strings.Join(slices.Concat(zoneNumbers, zoneOrders), " "))
+	zoneWord     = lang.SetOf("zone zones z zn zonen zona")
+	ontoZone     = lang.SetOf("on onto upon auf sur")
+	inZone       = lang.SetOf("at in between zwischen entre")
+	toZone       = lang.SetOf("to into as for nach für fuer pour en be was is by")
+	wantsOf      = lang.SetOf("want wants wanted wanting")
+	zoneEndings  = lang.SetOf("st nd rd th te e ème eme")
+	countsZone   = lang.SetOf("to into as")
+	besideNumber = lang.SetOf("a an the it this that them der die das den la le")
+	betweenZones = lang.SetOf("between zwischen entre")
+	andZone      = lang.SetOf("and und et")
+	orZone       = lang.SetOf("or to bis oder ou à")
+	ofTones      = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades low lows dark darks highlight highlights high highs white whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
+	placesZone   = lang.SetOf("placed place places placing placement put puts putting raised lifted dropped moved placé placée placés mis mise gelegt gesetzt")
+	givesZone    = lang.SetOf("exposed exposing treated rendered given giving gave metered printed")
+	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
+	notPlaced    = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
+	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
+	notOnZone    = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
 
 	ledBySign    = pattern.Lazily(`(?:=|->|→|=>|:|@) ?["'(*]?$`)
 	halfBehind   = pattern.Lazily(`^(?:\+? ?½|[.,]5\b|\+1/2| 1/2\b|-1/2\b| (?:and )?(?:a )?half\b)`)

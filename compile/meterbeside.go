@@ -104,8 +104,12 @@ func (rd *reading) told(sh *sheet, sure zoneSure) (ways []another) {
 	}
 	if all := sh.lines[0].Terms; rd.maybePlaced == "" {
 		for i := range all {
-			said := saidIn(all[i].Kind)
+			said, sure := saidIn(all[i].Kind), sure
 			switch k := all[i].Kind.(type) {
+			case *lang.Remark:
+				if sure < zonePlaced {
+					sure = zoneSigned // bark III, and no title
+				}
 			case *lang.Loose:
 				said = all[i].Span.Text()
 			case *lang.Exposure:

@@ -203,7 +203,7 @@ func (z *zoneWords) signed(i int, zone float64) int {
 	sure := zoneSigned
 	switch {
 	case z.stepsFrom(i, i) != 0:
-	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && ends, z.tonedBehind(i), lead == maybeOn && !single && z.told(i, ofTones, placesZone, givesZone):
+	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && ends, z.tonedBehind(i), lead == maybeOn && !single && z.told(i, ofTones, placesZone, movesZone, givesZone):
 		sure = zonePlaced
 	case lead == maybeOn && !single && capital:
 		sure = zoneSaid
@@ -233,11 +233,12 @@ func (z *zoneWords) figure(i int) int {
 	if inNumber().MatchString(z.text[z.at[i].to:]) {
 		return i // on three-legged
 	}
-	lead, from := z.leads(i)
+	_, from := z.leads(i)
 	by, ends := z.low[from], z.endsClause(i) && !says(z.low, notOfZones)
 	sure := zoneSigned
 	switch {
-	case ends && lead != noLead && !givesZone[by] && z.told(i, ofTones, placesZone), ends && !digits && (ontoZone[by] || by == "as" || wantsOf[by]):
+	case ends && (ontoZone[by] && z.told(i, ofTones, placesZone) || inZone[by] && z.told(i, placesZone) || countsZone[by] && z.told(i, ofTones) || placesZone[by] && from == i-1),
+		ends && !digits && (ontoZone[by] || by == "as" || wantsOf[by] && (z.word(from-1) == "i" || z.word(from-1) == "it")):
 		sure = zonePlaced
 	case ends && ontoZone[by]:
 		sure = zoneSaid
@@ -330,7 +331,7 @@ func (z *zoneWords) leads(i int) (lead zoneLead, from int) {
 		return noLead, i
 	}
 	switch word := z.low[n]; {
-	case ontoZone[word], inZone[word], placesZone[word]:
+	case ontoZone[word], inZone[word], placesZone[word], movesZone[word]:
 		return surelyOn, n
 	case givesZone[word] && !besideNumber[z.word(i-1)]:
 		return maybeOn, n
@@ -377,6 +378,9 @@ func (z *zoneWords) tonedBefore(i int) bool {
 
 func (z *zoneWords) tonedBehind(i int) bool {
 	n := i + 1
+	if begin, _ := z.clause(z.at[i].from, z.at[i].to); i > 0 && z.at[i-1].from >= begin {
+		return false // Study III sky
+	}
 	for n < len(z.at) && (toZone[z.low[n]] || besideNumber[z.low[n]]) && strings.TrimSpace(z.gap(n)) == "" {
 		n++
 	}
@@ -415,6 +419,9 @@ func (z *zoneWords) placed(n int) bool {
 // alone is how sure a zone is to which nothing but words that lead to it are added: a figure, a cross and the writer's I may be
 // anything where they stand by themselves.
 func (z *zoneWords) alone(k *zoneNamed) zoneSure {
+	if k.inWords && k.sure == zoneSigned {
+		return zoneSigned // on the third
+	}
 	for i, w := range z.at {
 		if (w.from < k.from || w.to > k.to) && !onlyLeads[z.low[i]] {
 			return zoneSigned
@@ -504,10 +511,11 @@ var (
 	betweenZones = lang.SetOf("between zwischen entre")
 	andZone      = lang.SetOf("and und et")
 	orZone       = lang.SetOf("or to bis oder ou à")
-	ofTones      = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades low lows dark darks highlight highlights high highs white whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
-	placesZone   = lang.SetOf("placed place places placing placement put puts putting raised lifted dropped moved placé placée placés mis mise gelegt gesetzt")
+	ofTones      = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades lows darks highlight highlights highs whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
+	placesZone   = lang.SetOf("placed place places placing placement put puts putting placé placée placés mis mise gelegt gesetzt")
+	movesZone    = lang.SetOf("raised lifted dropped lowered moved")
 	givesZone    = lang.SetOf("exposed exposing treated rendered given giving gave metered printed")
-	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
+	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted lowered placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
 	notPlaced    = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
 	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
 	notOnZone    = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
@@ -517,7 +525,7 @@ var (
 	clauseEndsAt = pattern.Lazily(`^["'*\]]?` + clauseEnds)
 	stepsBefore  = pattern.Lazily(`\b(` + fewSteps + `)(?: (?:zones?|stops?|steps?|stufen?|blenden?))? (?:(below|under|unter)|above|over|über) $()()`)
 	stepsBehind  = pattern.Lazily(`^()() ?(?:(-|−|minus)|\+|plus) ?(` + fewSteps + `)(?: (?:zones?|stops?|steps?))?(?:$|[ ,.;)])`)
-	inNumber     = pattern.Lazily(`^(?:[.,:/]\d|-\p{Ll})`)
+	inNumber     = pattern.Lazily(`^(?:[.,:/]\d|-[\p{Ll}\d])`)
 	isTime       = pattern.Lazily(`^\d+(?:/\d| ?(?i:s|secs?|sek|min)\b)`)
 	clauseBreak  = pattern.Lazily(`[,;!?()]|\.(?: |$)|--| [-–—] `)
 )

@@ -38,7 +38,7 @@ func (b *book) toldIn() []toldLine {
 				continue
 			}
 			text := string(b.File.Text[line.Body:line.BodyEnd])
-			if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) {
+			if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) && !mayNameZone(text) {
 				continue
 			}
 			for _, said := range lang.Sentences(text) {
@@ -157,7 +157,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) {
+	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) || sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {

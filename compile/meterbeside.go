@@ -178,7 +178,7 @@ func (rd *reading) zoneTold(sh *sheet, said string, sure zoneSure) (ways []anoth
 				if a.placed {
 					stands = a.zone
 				}
-				if named >= 0 && n != named || named < 0 && placed || zone == stands+sh.bracket.v {
+				if named >= 0 && n != named || named < 0 && placed && (sure >= zonePlaced || !sh.ownReading && sh.sameAs == nil) || zone == stands+sh.bracket.v {
 					continue
 				}
 				ways = append(ways, another{"whether the reading was placed: " + quote(said), rd.placedOn(n, zone)})

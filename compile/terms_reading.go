@@ -375,7 +375,7 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 		a.placed, a.zone = true, t.leads
 	}
 	if t.zoned != "" && !(a.placed && a.zone == t.zonedOn) {
-		rd.open = "which reading stands " + t.zoned
+		rd.open, rd.half = "which reading stands "+t.zoned, true
 	}
 	t.zoned = ""
 	if a.name != "" && inSigns(a.name) {

@@ -87,7 +87,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
 			rd.open = "what sunny 16 comes to in " + quote(words)
 		case zoneUnheard(strings.Join(k.Words, " ")):
-			rd.open = "which zone " + quote(strings.Join(k.Words, " ")) + " is"
+			rd.open, rd.half = "which zone "+quote(strings.Join(k.Words, " "))+" is", true
 		case t.metering && (shifted().MatchString(words) || endsOnZone(k.Words)):
 			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
 		}

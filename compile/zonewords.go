@@ -207,7 +207,7 @@ func (z *zoneWords) signed(i int, zone float64) int {
 		sure = zonePlaced
 	case lead == maybeOn && !single && capital:
 		sure = zoneSaid
-	case !capital, single && (!ends || first == 'I' && len(z.at) > 1):
+	case !capital && len(z.at) > 1, single && (!ends || first == 'I' && len(z.at) > 1):
 		return i
 	}
 	return z.take(from, i, zone, sure, false)

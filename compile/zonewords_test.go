@@ -70,3 +70,22 @@ func TestNumeralsThatMayBeZones(t *testing.T) {
 		}
 	}
 }
+
+// A zone in prose beside a sheet, before its reading, or in small letters in a column of its own. What prose says of the sheet
+// above it is asked about also where that one is right.
+func TestZonesBesideASheet(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"meter: EV 10; 1A: 1/4 f16; ; shadows were on III": record.Right, "meter: EV 10; 1A: 1/4 f32; ; shadows were on III": record.Unchecked, "shadow on III; ; meter: EV 10; 1A: 1/4 f32": record.Unchecked,
+		"meter: EV 10; 1A: 1/4 f16; ; That one was on zone III": record.Unchecked, "meter: EV 10; 1A: 1/4 f32; ; That was on III": record.Unchecked, "meter: EV 10; 1A: 1/4 f16; ; That was Henry VIII": record.Right,
+		"1A: zone III, EV 10, 1/4 f16": record.Unchecked, "1A: zone III, EV 10, 1/4 f32": record.Unchecked, "1A: EV 10 on zone for, 1/4 f16": record.Unchecked, "1A: EV 10 zone XI, 1/4 f16": record.Unchecked,
+		"1A: gate   EV 10   iii   1/4 f16": record.Unchecked, "1A: gate   EV 10   iii   1/4 f32": record.Unchecked, "1A: gate   EV 10   II/III   1/4 f38": record.Unchecked,
+		"1B: EV 10 on V, 1/4 f16; 1A: same, shadow III, 1/4 f32": record.Unchecked, "1B: EV 10 on V, 1/4 f16; 1A: same, sur III, 1/4 f32": record.Right,
+	} {
+		season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+		for _, sh := range season.Sheets {
+			if sh.Label == "1A" && sh.State != want {
+				t.Errorf("%s: %s %v, want %s", notes, sh.State, sh.Needs, want)
+			}
+		}
+	}
+}

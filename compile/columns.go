@@ -63,7 +63,7 @@ func (t *reader) rowOf(sh *sheet) *row {
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
-				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone(t)) {
+				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone()) {
 					c.holds, c.gives = over.cells[up].holds, over.cells[up].gives
 				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
 					c.holds = ofDevelopment // +1 below N
@@ -132,25 +132,21 @@ func (c cell) isDrawnIn() bool { return forInfinity[strings.ToLower(c.text)] }
 
 // isZone reports whether a cell is a zone by itself, as one is written in its own column. X may be
 // a cross.
-func (c cell) isZone(t *reader) bool {
-	_, ok := t.zoneOfCell(c.text)
+func (c cell) isZone() bool {
+	_, ok := c.zone()
 	return ok && c.text != "X"
 }
 
-// zoneOfCell is the zone that a text is and nothing else, in capitals.
-func (t *reader) zoneOfCell(text string) (zone float64, ok bool) {
-	if text == "" || strings.IndexByte("ivx", text[0]) >= 0 {
+// zone is the zone that a cell is and nothing else, in capitals or by its word.
+func (c cell) zone() (zone float64, ok bool) {
+	if c.text == "" || strings.IndexByte("ivx0123456789", c.text[0]) >= 0 {
 		return 0, false
 	}
-	terms := lang.Within("EV 9 "+text, t.names)
-	if len(terms) != 1 {
+	all := zonesIn(c.text)
+	if len(all) != 1 || len(all[0].zones) != 1 || all[0].sure < zoneSaid {
 		return 0, false
 	}
-	k, ok := terms[0].Kind.(*lang.Exposure)
-	if !ok || k.Zone == nil {
-		return 0, false
-	}
-	return float64(*k.Zone), true
+	return all[0].zones[0], strings.Trim(c.text[:all[0].from]+c.text[all[0].to:], ".()[]") == ""
 }
 
 // Signs for nothing in a column, and in that of the bellows for far away (common practice, no source).
@@ -247,7 +243,7 @@ func (t *reader) fill(c *cell) {
 		switch k := term.Kind.(type) {
 		case *lang.Exposure:
 			if k.Zone != nil {
-				if _, zone := t.zoneOfCell(c.text); zone {
+				if _, zone := c.zone(); zone {
 					c.holds, c.says = c.holds|ofZone, true
 					continue
 				}
@@ -542,13 +538,13 @@ func (t *reader) besideSame() {
 	}
 	for i := range row.cells {
 		c := &row.cells[i]
-		_, zone := t.zoneOfCell(c.text)
+		_, zone := c.zone()
 		switch {
 		case c.says || c.drops():
 		case c.maybeEmpty() && sh.mayLack()&^own&(ofFilter|ofExtension) != 0:
 			sh.leaveOpen("", "what "+c.named()+" says")
 		case zone && sh.reading != nil && slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.placed }):
-			if !c.isZone(t) {
+			if !c.isZone() {
 				sh.leaveOpen("", "whether "+quote(c.text)+" is a zone")
 			} else if t.zone == nil {
 				t.zone = c
@@ -634,7 +630,7 @@ func (t *reader) columnOf(r *row, i int) (nearest *cell) {
 		switch {
 		case first && over.holds == 0 && !over.stands():
 			return nil
-		case !first && over.holds == 0 && over.isZone(t):
+		case !first && over.holds == 0 && over.isZone():
 			over.holds = ofZone
 		}
 		if nearest == nil && over.holds != 0 {
@@ -687,7 +683,7 @@ func (r *row) ofTable(i int, ups []int, above *row) bool {
 func (t *reader) zoneAhead(all []*lang.Term) {
 	for i := range all {
 		loose, ok := all[i].Kind.(*lang.Loose)
-		if !ok || len(loose.Words) != 1 || strings.Trim(loose.Words[0], "IVX") != "" || i > 0 && t.ownReading && liesIn(all[i-1].Span, t.sheet.reading.at) {
+		if !ok || len(loose.Words) != 1 || !inSigns(loose.Words[0]) || i > 0 && t.ownReading && liesIn(all[i-1].Span, t.sheet.reading.at) {
 			continue
 		}
 		if n := behindCommas(all, i); n < len(all) && t.ownReading && t.sheet.reading.open == "" {
@@ -703,7 +699,7 @@ func (t *reader) zoneAhead(all []*lang.Term) {
 func (t *reader) inColumns() {
 	sh := t.sheet
 	if t.zone != nil {
-		zone, _ := t.zoneOfCell(t.zone.text)
+		zone, _ := t.zone.zone()
 		t.place(zone, &lang.Term{Span: t.zone.at}, "")
 		return
 	}

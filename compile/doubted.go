@@ -3,7 +3,6 @@ package compile
 import (
 	"slices"
 	"strings"
-	"unicode"
 
 	"notchbook/compile/record"
 	"notchbook/lang"
@@ -28,7 +27,7 @@ func (s *season) doubted(sh *sheet) {
 	if sh.byHigh != nil && sh.wanted.v*sh.sum.asksN <= 0 && s.doubtedBy(sh, []another{*sh.byHigh}) { // else its development brings it there
 		return
 	}
-	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh), rd.throughTold(sh, body)...)) {
+	if rd := sh.reading; rd != nil && s.doubtedBy(sh, append(rd.told(sh, zonePlaced), rd.throughTold(sh, body)...)) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
@@ -91,17 +90,10 @@ func (s *season) doubtedBy(sh *sheet, ways []another) bool {
 	return false
 }
 
-// named is what the words of a line's ith term most likely name that was not counted: a zone, a filter or a film
-// of the kit.
+// named is what the words of a line's ith term most likely name that was not counted: a filter or a film of the
+// kit.
 func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	all := sh.lines[0].Terms()
-	if rd := sh.reading; rd != nil && (sh.ownReading && liesBehindReading(all, i) || !sh.ownReading && strings.Contains(said, " ")) { // for IV, of the scene's
-		if zone, ok := zoneAlone(said); ok {
-			if n := slices.IndexFunc(rd.areas, func(a area) bool { return a.asEV && !a.placed }); n >= 0 {
-				ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})
-			}
-		}
-	}
 	low := strings.ToLower(said)
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
 		ways = append(ways, sh.withFilter(f, said))
@@ -156,48 +148,9 @@ func (sh *sheet) setTo(k *lang.Exposure) {
 	}
 }
 
-// liesBehindReading reports whether the ith term stands right behind a light value, with no more than
-// a comma between.
-func liesBehindReading(all []lang.Term, i int) bool {
-	for i--; i >= 0 && isComma(&all[i]); i-- {
-	}
-	if i < 0 {
-		return false
-	}
-	k, reading := all[i].Kind.(*lang.Exposure)
-	return reading && k.EV != nil && k.Zone == nil
-}
-
 func isComma(t *lang.Term) bool {
 	_, comma := t.Kind.(*lang.Comma)
 	return comma
-}
-
-// zoneAlone is the zone that words name and nothing else: auf III, z.III, raised to VII, third zone.
-// A numeral of one stroke may be the writer's I.
-func zoneAlone(said string) (float64, bool) {
-	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !strings.Contains(strings.ToLower(said), "zone") {
-		return 0, false // as most
-	}
-	words := strings.FieldsFunc(said, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
-	zone, found := 0., false
-	for _, word := range words {
-		low := strings.ToLower(word)
-		counted, isCounted := zoneCounted[low]
-		switch {
-		case leadsToZone[low]:
-			continue
-		case found:
-			return 0, false
-		case isCounted && strings.Contains(strings.ToLower(said), "zone"):
-			zone, found = counted, true
-		default:
-			if zone, found = zoneSigned(word); !found || zone < 2 {
-				return 0, false
-			}
-		}
-	}
-	return zone, found
 }
 
 // filterTold is a filter of the kit that words say was on, and that is not counted: by its name with a
@@ -317,7 +270,6 @@ var (
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
-	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter

@@ -49,7 +49,7 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
-	if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) {
+	if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) && !mayNameZone(text) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
@@ -166,7 +166,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) {
+	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) || sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {

@@ -89,30 +89,36 @@ func (r *resolver) zoneBelow() {
 		return
 	}
 	said := strings.TrimSpace(string(r.book.File.Text[l.Body:l.BodyEnd]))
-	if len(zonesNamed(said)) > 0 && len(wordsIn(said)) <= tale {
+	if slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return k.sure >= zoneSaid }) && len(wordsIn(said)) <= tale {
 		r.unused.beside = append(r.unused.beside, said)
 	}
 }
 
-// told are the ways in which the words beside a sheet's reading change it.
-func (rd *reading) told(sh *sheet) (ways []another) {
+// told are the ways in which the words beside a sheet's reading change it, by zones that are at least as sure as is asked.
+func (rd *reading) told(sh *sheet, sure zoneSure) (ways []another) {
 	for _, said := range rd.beside {
-		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said), rd.throughTold(sh, said))
+		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said, sure), rd.throughTold(sh, said))
 		if mayCount.In(said) { // in figures it was read
 			ways = slices.Concat(ways, rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
 		}
 	}
 	if all := sh.lines[0].Terms(); rd.maybePlaced == "" {
 		for i := range all {
-			said := ""
+			said, sure := saidIn(all[i].Kind), sure
 			switch k := all[i].Kind.(type) {
 			case *lang.Remark:
-				said = k.Text
+				if sure < zonePlaced {
+					sure = zoneSigned // bark III, and no title
+				}
 			case *lang.Loose:
 				said = all[i].Span.Text()
+			case *lang.Exposure:
+				if len(k.Name) == 1 && sure >= zonePlaced {
+					continue // III 1/30 f16 may be the third of its subject
+				}
 			}
 			if said != "" && !all[i].Struck && !withdrawn(all, i) {
-				ways = append(ways, rd.zoneTold(sh, said)...)
+				ways = append(ways, rd.zoneTold(sh, said, sure)...)
 			}
 		}
 	}
@@ -150,75 +156,36 @@ func (sh *sheet) hadTime(engraved string) bool {
 }
 
 // zoneTold is the reading on a zone that stands among words: white wall, zone 7; face on VI. One that has a placed
-// area has its zone, but where that is named, and what words say to have fallen somewhere is not placed.
-func (rd *reading) zoneTold(sh *sheet, said string) (ways []another) {
-	zones := zonesNamed(said)
-	if len(zones) == 0 || rd.ofLight() || says(wordsIn(said), fallsThere) && !wantsZone().MatchString(strings.ToLower(said)) {
+// area has its zone, but where that is named.
+func (rd *reading) zoneTold(sh *sheet, said string, sure zoneSure) (ways []another) {
+	all := zonesIn(said)
+	if len(all) == 0 || len(rd.areas) == 0 {
 		return nil
+	}
+	if rd.ofLight() && sure == zonePlaced { // on which what is seen falls on its zones
+		sure = zoneAlone
 	}
 	placed := slices.ContainsFunc(rd.areas, func(a area) bool { return a.placed })
 	named := slices.IndexFunc(rd.areas, func(a area) bool { return a.calledIn(said) })
-	for _, zone := range zones {
-		for n := range rd.areas {
-			a := &rd.areas[n]
-			stands := float64(middleZone)
-			if a.placed {
-				stands = a.zone
+	for _, k := range all {
+		if k.sure < sure {
+			continue
+		}
+		for _, zone := range k.zones {
+			for n := range rd.areas {
+				a := &rd.areas[n]
+				stands := float64(middleZone)
+				if a.placed {
+					stands = a.zone
+				}
+				if named >= 0 && n != named || named < 0 && placed && (sure >= zonePlaced || !sh.ownReading && sh.sameAs == nil) || zone == stands+sh.bracket.v {
+					continue
+				}
+				ways = append(ways, another{"whether the reading was placed: " + quote(said), rd.placedOn(n, zone)})
 			}
-			if named >= 0 && n != named || named < 0 && placed || zone == stands+sh.bracket.v {
-				continue
-			}
-			ways = append(ways, another{"whether the reading was placed: " + quote(said), rd.placedOn(n, zone)})
 		}
 	}
 	return ways
-}
-
-// zonesNamed are the zones behind the word, or behind one that leads to their sign, or counted before it: zone 7,
-// zone VII½, on VII, the third zone; put on seven; sky VIII.
-func zonesNamed(said string) (zones []float64) {
-	if mayCount.In(said) && zoneSpoken().MatchString(strings.ToLower(said)) && !says(wordsIn(said), notOfZones) {
-		if m := zoneInWords().FindStringSubmatch(inFigures(strings.ToLower(said))); m != nil {
-			return []float64{parseFloat(m[1])}
-		}
-	}
-	if zone, ok := zoneAlone(said); ok {
-		return []float64{zone}
-	}
-	if !strings.ContainsAny(said, "IVX") && !strings.Contains(said, "ll") && !mayNameZone.In(said) {
-		return nil // as nearly all
-	}
-	words := strings.FieldsFunc(said, partsWords)
-	low := lowered(words)
-	put := says(low, places)
-	part := 0.
-	if halfSaid().MatchString(said) {
-		part = 0.5
-	}
-	for i, word := range low {
-		if counted := zoneCounted[word]; counted != 0 && i+1 < len(low) && low[i+1] == "zone" {
-			zones = append(zones, counted)
-		}
-		if i == 0 {
-			continue
-		}
-		signed, _ := zoneSigned(words[i])
-		for zone := 0.; zone <= 10; zone++ {
-			sign, figure, before := zone > 1 && zone == signed, word == trim(zone), low[i-1]
-			if before == "zone" && (figure || word == strings.ToLower(exposure.Roman(zone))) ||
-				leadsToSign[before] && (sign || put && figure) || sign && ofTones[before] && i == len(words)-1 {
-				zones = append(zones, zone+part)
-			}
-		}
-	}
-	if put && len(zones) == 0 && !strings.ContainsAny(said, "0123456789") {
-		for _, n := range lang.NumbersInWords(said) {
-			if !n.Part && n.N <= 10 {
-				zones = append(zones, n.N)
-			}
-		}
-	}
-	return zones
 }
 
 // shownTold is the reading at the light value that words say the meter showed: meter now says ten; EV 12 no ten.
@@ -255,11 +222,8 @@ func (rd *reading) throughTold(sh *sheet, said string) []another {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	leadsToSign = lang.SetOf("on onto auf at in")
 	standsThere = lang.SetOf("was were is stood set still left all index ei iso asa dial")
-	ofTones     = lang.SetOf("shadow shadows shade highlight highlights sky skin face snow")
 	ownMeter    = lang.SetOf("the my our meter")
-	fallsThere  = lang.SetOf("falls fell falling fall lands landed would should could might want wants wanted not no without system")
 	atBoxSpeed  = pattern.Lazily(`\b(?:at|on|for|set to) (?:the )?box ?speed\b|^box ?speed$`)
 	// indexBeside is an index beside a reading on its meter line, and indexOfMeter one that is said of the meter.
 	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:(?:it|was|still|left|stood|set) )*(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
@@ -269,11 +233,7 @@ var (
 	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	zoneInWords  = pattern.Lazily(`\b(?:on|onto|as|zones?|wants?|wanted|wanting) (?:(?:it|this|that|them) )?(?:(?:on|at|as) )?([0-9]|10)` + clauseEnds)
-	wantsZone    = pattern.Lazily(`\b(?:i|it) (?:want|wants|wanted) \w+$`)
-	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")
 	notIn        = lang.SetOf("not no without never")
-	mayNameZone  = pattern.AnyOf("zone plac put") // a part of each word by which figures are zones
 	mayBeThrough = pattern.May(filterInReading)
 )
 

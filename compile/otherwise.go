@@ -259,20 +259,11 @@ func (l *otherLine) readings() (ways []another) {
 			ways = append(ways, rd.showing(float64(*k.EV), l.terms[i].Span.Text()))
 		}
 	}
-	ways = append(ways, rd.told(l.sh)...)
+	ways = append(ways, rd.told(l.sh, zoneSaid)...)
 	for _, said := range l.said {
 		ways = append(ways, rd.indexTold(l.sh, said, indexOfMeter)...)
 	}
 	if !l.sh.ownReading {
-		for _, said := range l.said { // for IV, of the scene's reading
-			if zone, ok := zoneAlone(said); ok {
-				for n := range rd.areas {
-					if !rd.areas[n].placed {
-						ways = append(ways, another{"whether " + quote(said) + " is a zone that the reading stands on", rd.placedOn(n, zone)})
-					}
-				}
-			}
-		}
 		return ways
 	}
 	if n, prior := partOfValue(l.sh), l.sh.mayCarry; n >= 0 && prior != nil && prior.time.known {
@@ -295,52 +286,11 @@ func (l *otherLine) readings() (ways []another) {
 		place(zone, "whether the reading stands on "+exposure.Roman(zone)+", as the one that was taken back")
 	}
 	for _, p := range l.prose {
-		for _, zone := range zonesIn(p.said) {
-			place(zone, "whether "+quote(p.said)+" is a zone that the reading stands on")
+		for _, k := range zonesIn(p.said) {
+			for _, zone := range k.zones {
+				place(zone, "whether "+quote(p.said)+" is a zone that the reading stands on")
+			}
 		}
 	}
 	return ways
 }
-
-// zonesIn are the Roman numerals among words, as zones, also where a phone took their strokes
-// for letters (Ill), and the figures behind the word zone.
-func zonesIn(words string) (zones []float64) {
-	if m := zoneSaid().FindStringSubmatch(words); m != nil {
-		zones = append(zones, parseFloat(m[1]))
-	}
-	if n := strings.TrimSpace(words); len(n) == 1 && n >= "0" && n <= "9" {
-		zones = append(zones, parseFloat(n)) // in quotes
-	}
-	for _, word := range strings.FieldsFunc(words, func(c rune) bool { return !unicode.IsLetter(c) }) {
-		if zone, ok := zoneSigned(word); ok {
-			zones = append(zones, zone)
-		}
-	}
-	for i := range zones {
-		if i > 0 { // III/IV
-			zones = append(zones, (zones[i-1]+zones[i])/2)
-		}
-		if halfSaid().MatchString(words) { // III.5
-			zones = append(zones, zones[i]+0.5)
-		}
-	}
-	return zones
-}
-
-// zoneSigned is the zone that a Roman numeral is the sign of, as it is written by hand as well, IIII, and as a phone may
-// have its strokes, lll.
-func zoneSigned(word string) (float64, bool) {
-	word = strokes.Replace(word)
-	for zone := 1.; zone <= 10; zone++ {
-		if exposure.Roman(zone) == word {
-			return zone, true
-		}
-	}
-	return 0, false
-}
-
-var strokes = strings.NewReplacer("Vllll", "IX", "VIIII", "IX", "llll", "IV", "IIII", "IV", "l", "I")
-
-var halfSaid = pattern.Lazily(`[.,]5\b|½|1/2|\bhalf\b`)
-
-var zoneSaid = pattern.Lazily(`(?i)\bz(?:one)?\.? ?([0-9]|10)\b`)

@@ -146,6 +146,9 @@ func (l *otherLine) wordsBeside(s *season) (all []another) {
 		ways := l.asThings(a.said, words, true)
 		if !a.tale {
 			ways = slices.Concat(l.asNumbers(a.said, s), ways, l.sh.asLengths(a.said))
+			if l.sh.reading != nil {
+				ways = append(ways, l.sh.reading.zoneTold(l.sh, a.said, zoneSaid)...)
+			}
 			if a.above || slices.Contains(words, strings.ToLower(l.sh.label)) { // what is read below a sheet is for the next
 				ways = append(ways, l.asFigure(a.said)...)
 			}

@@ -301,7 +301,7 @@ func firstAndLast(areas []area) bool {
 	words := func(text string) string { return strings.ToLower(strings.Join(strings.Fields(text), " ")) }
 	before := string(one.File.Text[line.Start:one.Start])
 	before = before[strings.LastIndexAny(before, ",;:")+1:]
-	said := strings.FieldsFunc(onZone().ReplaceAllString(words(string(one.File.Text[one.End:two.Start])), " "), func(c rune) bool { return strings.ContainsRune(" ,;", c) })
+	said := strings.FieldsFunc(words(withoutZones(string(one.File.Text[one.End:two.Start]))), func(c rune) bool { return strings.ContainsRune(" ,;", c) })
 	between := strings.Join(slices.DeleteFunc(said, func(word string) bool { return settingBeside().MatchString(word) }), " ")
 	name := words(areas[1].name)
 	last, _, _ := strings.Cut(string(one.File.Text[two.End:line.End]), ",")
@@ -319,7 +319,6 @@ var (
 	// tellsOfTwo are parts of all words that make two readings the first and the last, which are quicker to look for.
 	tellsOfTwo = []string{"the ", "after", "when", "last", "then", "->", "→", "=>", " to ", "becoming"}
 
-	onZone        = pattern.Lazily(`\bon (?:zone )?[ivx\d]+(?:½|\b)`)
 	settingBeside = pattern.Lazily(`^(?:f/?)?\d\S*$`)
 
 	beginsAs  = pattern.Lazily(`^(?:metered |reading |read )?(?:at first|first|before|at the (?:start|beginning|outset)|to begin with|to start with|when i (?:opened|began|started)(?: (?:it|the shutter))?)(?:,? (?:and|but|then))?$`)

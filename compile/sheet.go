@@ -69,7 +69,7 @@ type reading struct {
 	maybeThrough bool     // or it may be
 	maybeDrawn   string   // the words by which the extension may be in it
 	maybePlaced  string   // the words by which it may be placed: it is taken so, and accuses nobody
-	half         bool     // what it leaves open stands on its meter line: nor does it acquit
+	half         bool     // what it leaves open stands on its meter line, or is its zone: nor does it acquit
 	former       *reading // the one on a line above, where no sheet stands between them
 	open         string   // what its line leaves open: a reading with it accuses nobody
 	beside       []string // the words of its line that were not counted

@@ -92,21 +92,9 @@ func (l *otherLine) asReading(said string) (ways []another) {
 	}
 	open := !slices.ContainsFunc(rd.areas, func(a area) bool { return !a.asEV || a.placed })
 	var zones []float64
-	low := strings.ToLower(said)
-	numbers := lang.NumbersInWords(said)
-	for _, n := range numbers {
-		if !n.Part && n.N <= 10 && zoneSpoken().MatchString(low) {
-			zones = append(zones, n.N)
-		}
-	}
-	if open {
-		zones = append(zones, zonesIn(said)...)
-	}
-	if open && zoneSpoken().MatchString(low) || strings.Contains(low, "zone") {
-		for _, word := range wordsIn(said) {
-			if zone, ok := zoneCounted[word]; ok {
-				zones = append(zones, zone)
-			}
+	for _, k := range zonesIn(said) {
+		if open || k.inWords {
+			zones = append(zones, k.zones...)
 		}
 	}
 	for n := range rd.areas {
@@ -114,7 +102,7 @@ func (l *otherLine) asReading(said string) (ways []another) {
 			ways = append(ways, another{"the zone of the reading: " + quote(said), rd.placedOn(n, zone)})
 		}
 	}
-	for _, n := range numbers {
+	for _, n := range lang.NumbersInWords(said) {
 		if n.Part || !says(wordsIn(said), ofMeters) {
 			continue
 		}
@@ -244,9 +232,6 @@ var (
 // brightestEV is the highest light value that people photograph in (common practice, no source).
 const brightestEV = 20
 
-// zoneSpoken is a number in words as a zone: on three, zone three, on to seven, as the third.
-var zoneSpoken = pattern.Lazily(`\b(?:zones?|on|onto|upon|to|into|as|wants?) (?:an? |the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)\b`)
-
 // ofMeters are words of one who says what a meter shows (common practice, no source).
 var ofMeters = lang.SetOf("ev lv lw il says said shows showed reads reading read meter metered spot wall now set rated index iso asa at it's its it down up by then jetzt gemessen zeigt messer checked")
 
@@ -264,9 +249,6 @@ func anyWord(low string, is func(word string) bool) bool {
 }
 
 func partsWords(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }
-
-// zoneCounted are zones as they are counted: the third zone.
-var zoneCounted = map[string]float64{"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "fifth": 5, "5th": 5, "sixth": 6, "6th": 6, "seventh": 7, "7th": 7, "eighth": 8, "8th": 8, "ninth": 9, "9th": 9, "tenth": 10, "10th": 10}
 
 // asThings are the films and lenses of the kit that a text names, and the filters that a short
 // one beside the sheet's line does: on the lens, alone on it, or off it.

@@ -375,10 +375,10 @@ func (t *reader) metered(k *lang.Exposure, term *lang.Term) {
 		a.placed, a.zone = true, t.leads
 	}
 	if t.zoned != "" && !(a.placed && a.zone == t.zonedOn) {
-		rd.open = "which reading stands " + t.zoned
+		rd.open, rd.half = "which reading stands "+t.zoned, true
 	}
 	t.zoned = ""
-	if a.name != "" && strings.Trim(a.name, "IVX") == "" {
+	if a.name != "" && inSigns(a.name) {
 		rd.open = "whether " + a.name + " is the zone of " + term.Span.Text() // III EV 10
 	}
 	rd.areas = append(rd.areas, a)

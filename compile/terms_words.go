@@ -86,8 +86,8 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 		switch {
 		case rd.kind == "sunny 16" && shadedSun().MatchString(words):
 			rd.open = "what sunny 16 comes to in " + quote(words)
-		case zoneUnheard(words):
-			rd.open = "which zone " + quote(strings.Join(k.Words, " ")) + " is"
+		case zoneUnheard(strings.Join(k.Words, " ")):
+			rd.open, rd.half = "which zone "+quote(strings.Join(k.Words, " "))+" is", true
 		case t.metering && (shifted().MatchString(words) || endsOnZone(k.Words)):
 			rd.open = "whether the reading stands where it is, or " + quote(strings.Join(k.Words, " "))
 		}
@@ -135,34 +135,26 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	t.sheet.remarks = append(t.sheet.remarks, undashed(whole.Text()))
 }
 
-// zoneUnheard reports whether words place something on a zone and no number follows: on zone for.
-func zoneUnheard(low string) bool {
-	m := onZoneWord().FindStringSubmatch(low)
-	if m == nil {
-		return false
-	}
-	word := strings.Join(m[1:], "")
-	return word != "one" && len(lang.NumbersInWords(word)) == 0 && strings.Trim(word, "ivx") != "" && !notOnZone[word]
+// zoneUnheard reports whether words place something on a zone and no number that a zone has follows: on zone for.
+func zoneUnheard(said string) bool {
+	return slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return len(k.zones) == 0 })
 }
-
-// The words are those of notes read for this (common practice, no source).
-var (
-	onZoneWord = pattern.Lazily(`\b(?:on|onto|in|at|to|as|placed|put) (?:the |an? )?zones? (\pL+)\b|^zones? (for|to|too|won|ate)$`)
-	notOnZone  = lang.SetOf("system focus focusing plate of is was and or scale metering again where")
-)
 
 // endsOnZone reports whether words behind a reading are a zone, or end on one: III, shadow III, = III, zone for, on a seven.
 func endsOnZone(words []string) bool {
 	const most = 3
-	last := words[len(words)-1]
-	if len(words) == 1 {
-		return strings.Trim(last, "IVX") == ""
-	}
-	if before := strings.ToLower(words[len(words)-2]); homophone[strings.ToLower(last)] && strings.HasPrefix(before, "zone") || lang.Figure(last) != "" && (before == "a" || before == "zones") {
+	if len(words) == 1 && inSigns(words[0]) {
 		return true
 	}
-	_, zone := zoneAlone(last)
-	return zone && len(words) <= most && strings.IndexFunc(words[len(words)-2], unicode.IsUpper) < 0 // Henry VIII
+	said := strings.Join(words, " ")
+	all := zonesIn(said)
+	if len(all) == 0 {
+		return false
+	}
+	last := all[len(all)-1]
+	before := wordsIn(said[:last.from])
+	return last.to == len(strings.TrimRight(said, `.,;:!*")' `)) && (last.sure >= zonePlaced ||
+		len(words) <= most && (len(before) == 0 || strings.IndexFunc(lastWord(strings.TrimSpace(said[:last.from])), unicode.IsUpper) < 0)) // Henry VIII
 }
 
 // relabelled leaves a sheet open whose line says that another label was meant: oops that was 3B.

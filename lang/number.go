@@ -950,6 +950,9 @@ func (s *scanner) bare() bool {
 			last := len(s.tokens) - 1
 			s.pos, value = s.tokens[last].Pos.Offset, "-"+value
 			s.tokens, s.ends = s.tokens[:last], s.ends[:last]
+			if before := s.last(); !placed && (before == tEV || before == tZone || before == tComma && s.kind(last-2) == tZone) {
+				return s.emit(tStops, value, end) // EV 10 on V minus 2
+			}
 		}
 		return s.emit(tEV, value, end)
 	case s.field&onDensity != 0 && strings.Contains(value, "."):

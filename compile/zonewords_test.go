@@ -1,0 +1,91 @@
+package compile_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"notchbook/compile/record"
+)
+
+// Zones in words that are no term, behind a reading of EV 10 on its meter's line, in prose below it, on the line of the scene's
+// sheet and on that of a sheet's own reading. EV 10 is 1/4 s at f/16, and one zone is one stop (Adams, The Negative): the
+// sheet that is right on the zone is never blamed, and the one that is right on V is asked about where something was placed.
+func TestZonesAsTheyAreWritten(t *testing.T) {
+	onZone := map[string]string{"0": "f90", "1": "f64", "2": "f45", "3": "f32", "3½": "f27", "6": "f11", "7": "f8", "8": "f5.6", "9": "f4", "10": "f2.8"}
+	for _, said := range []struct {
+		zone  string
+		words string
+		right bool
+	}{
+		// The word for a zone with its number, counted or in another tongue.
+		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|on the third zone", false},
+		{"1", "zone one|first zone", false},
+		{"7", "bark, zone seven for it", false},
+		// A sign behind a word that leads to it, or behind what was placed.
+		{"3", "sh. III|shadow [III]|III = shadow|III for the shadow|exposed for III|treated as III|placement: III|print value III|maybe III|ca. III|auf drei|placé en III|on the III|sur III|für III|as III|nach III|on lll|on Ill|ombre sur III|ombres en III|Schatten III|shadows to III|shadow = III|shadow: III|placed it on III, no wind|on III, not V", false},
+		{"8", "neige sur VIII|Schnee VIII|highlights = VIII|VIII for the snow and VIII for the sky", false},
+		{"6", "Haut VI|face wanted on VI|placed on VI, fell on VIII|placed VI fell VIII|let the skin fall on VI", false},
+		{"7", "lifted to VII|raised to VII", false},
+		{"3½", "shadow III½|shadow on III.5|shadow between III and IV|shadow III-IV|shadow on zone three and a half", false},
+		{"3", "two zones below V|two below V|V minus two|V-2|zwei Stufen unter V|zone 5 minus 2", false},
+		{"6", "one above V|V+1", false},
+		// What fell there, was wished or was not so takes no right sheet's verdict.
+		{"8", "snow fell on VIII|sky falls on VIII|snow would be on VIII", true},
+		{"3", "not on III|should be on III|next time on III", true},
+	} {
+		for words := range strings.SplitSeq(said.words, "|") {
+			for _, notes := range []string{"meter: EV 10 (%s); 1A: 1/4 f16; 1B: 1/4 #", "meter: EV 10; ; %s; ; 1A: 1/4 f16; 1B: 1/4 #", "meter: EV 10; 1A: 1/4 f16 -- %[1]s; 1B: 1/4 # -- %[1]s", "1A: EV 10 1/4 f16 (%[1]s); 1B: EV 10 1/4 # (%[1]s)"} {
+				notes = strings.ReplaceAll(fmt.Sprintf(notes, words), "#", onZone[said.zone])
+				season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+				if right, placed := season.Sheets[0], season.Sheets[1]; (right.State == record.Right) != said.right || right.State == record.Off && placed.State != record.Right || placed.State == record.Off {
+					t.Errorf("%s: %s and %s %v, want right %v and not off", notes, right.State, placed.State, placed.Needs, said.right)
+				}
+			}
+		}
+	}
+}
+
+// Numerals of other things, crosses, the writer's I and figures name no zone: the sheet that is right stays so, and the one
+// that is not is blamed.
+func TestNumeralsThatAreNoZones(t *testing.T) {
+	for words, f := range map[string]string{"I think of the next": "f64", "so I did": "f64", "he'll be back": "f45", "we’ll see": "f45", "2 X 4 timber": "f2.8", "V shaped gully": "f11", "three zones of grass": "f32",
+		"the one I came for": "f64", "gate 3": "f32", "waited for two": "f45", "two geese on a post": "f45", "lens on 8": "f5.6", "in the dead zone": "f32", "a house of three floors": "f32", "card on three-legged stand": "f32", "Z 1 Sek.": "f64", "face at 0.3 m": "f90", "clouds at 3": "f32", "sky cleared at three": "f32", "wind dropped by three": "f32", "temperature dropped to 4": "f22", "dark by 6": "f11", "high tide at six": "f11", "moved to the left by two": "f45", "put three in the bag": "f32", "on the A 3": "f32"} {
+		for _, notes := range []string{"meter: EV 10; 1A: 1/4 f16 -- %[1]s; 1B: 1/4 # -- %[1]s", "1A: EV 10 1/4 f16 (%[1]s); 1B: EV 10 1/4 # (%[1]s)"} {
+			notes = strings.ReplaceAll(fmt.Sprintf(notes, words), "#", f)
+			season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+			if right, off := season.Sheets[0], season.Sheets[1]; right.State != record.Right || off.State != record.Off {
+				t.Errorf("%s: %s %v and %s %v", notes, right.State, right.Needs, off.State, off.Needs)
+			}
+		}
+	}
+}
+
+// A numeral in a remark may be a zone, and most are none: who is right without it stays so, and who is right by it is not blamed.
+func TestNumeralsThatMayBeZones(t *testing.T) {
+	for words, f := range map[string]string{"bark III": "f32", "plate IV": "f22"} {
+		season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\nmeter: EV 10\n1A: 1/4 f16 -- " + words + "\n1B: 1/4 " + f + " -- " + words + "\n")
+		if right, placed := season.Sheets[0], season.Sheets[1]; right.State != record.Right || placed.State != record.Unchecked {
+			t.Errorf("%s: %s %v and %s %v", words, right.State, right.Needs, placed.State, placed.Needs)
+		}
+	}
+}
+
+// A zone in prose beside a sheet, before its reading, or in small letters in a column of its own. What prose says of the sheet
+// above it is asked about also where that one is right.
+func TestZonesBesideASheet(t *testing.T) {
+	for notes, want := range map[string]record.State{
+		"meter: EV 10; 1A: 1/4 f16; ; shadows were on III": record.Right, "meter: EV 10; 1A: 1/4 f32; ; shadows were on III": record.Unchecked, "shadow on III; ; meter: EV 10; 1A: 1/4 f32": record.Unchecked,
+		"meter: EV 10; 1A: 1/4 f16; ; That one was on zone III": record.Unchecked, "meter: EV 10; 1A: 1/4 f32; ; That was on III": record.Unchecked, "meter: EV 10; 1A: 1/4 f16; ; That was Henry VIII": record.Right,
+		"1A: zone III, EV 10, 1/4 f16": record.Unchecked, "1A: zone III, EV 10, 1/4 f32": record.Unchecked, "1A: EV 10 on zone for, 1/4 f16": record.Unchecked, "1A: EV 10 zone XI, 1/4 f16": record.Unchecked,
+		"1A: gate   EV 10   iii   1/4 f16": record.Unchecked, "1A: gate   EV 10   iii   1/4 f32": record.Unchecked, "1A: gate   EV 10   II/III   1/4 f38": record.Unchecked,
+		"1B: EV 10 on V, 1/4 f16; 1A: same, shadow III, 1/4 f32": record.Unchecked, "1B: EV 10 on V, 1/4 f16; 1A: same, sur III, 1/4 f32": record.Right,
+	} {
+		season, _ := compileText("film stone: ISO 100, EI 100\nmeter spot: EV at 100\nday: 2026-11-02\nfilm: stone\nscene: wall\n" + strings.ReplaceAll(notes, "; ", "\n") + "\n")
+		for _, sh := range season.Sheets {
+			if sh.Label == "1A" && sh.State != want {
+				t.Errorf("%s: %s %v, want %s", notes, sh.State, sh.Needs, want)
+			}
+		}
+	}
+}

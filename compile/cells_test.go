@@ -200,11 +200,13 @@ func lastIs(t *testing.T, want record.State, rows string) {
 	}
 }
 
-// H is upright, H3 a holder: a letter in the column behind the time is no unit of it.
+// H is upright, H3 a holder: a letter in the column behind the time is no unit of it. Between two settings it may be
+// anything, and is asked.
 func TestALetterInItsOwnColumnIsNoUnit(t *testing.T) {
 	for _, time := range strings.Split("1/8   H|1/8   M|1/8   m|1/8\tH|1/8\tM|1/8   H3|1/8 H3|1/8 H|1/8 h|1/8   S|1/8   min|⅛   H|8th   H|1/8   H   N", "|") {
 		lastIs(t, record.Right, "1A: Gate   EV 11   f16   "+time)
-		lastIs(t, record.Right, "1A: Gate   EV 11   "+time+"   f16")
+		between := map[bool]record.State{true: record.Right, false: record.Unchecked}[!strings.Contains(time, "  ")]
+		lastIs(t, between, "1A: Gate   EV 11   "+time+"   f16")
 	}
 	for _, time := range strings.Split("2m|2 m|2 min|2M|2   min|120 s|1 m 59 s", "|") {
 		lastIs(t, record.Right, "1A: Gate   EV 1   f16   "+time)
@@ -296,6 +298,34 @@ func TestAnUnreadCellUnderAColumnIsAsked(t *testing.T) {
 		"1A: Gate   EV 9   Y8   f16   1s\nday: 8 Oct 1991\n1B: Weir   EV 9   calm   f16   1/2": record.Right,
 	} {
 		lastIs(t, want, rows)
+	}
+}
+
+// A cell between two that say something, and that no row above tells the column of, is asked about in whatever layout: a
+// code of its writer's, and where more than commas set cells apart a word or two as well. What is seen stays the title.
+func TestAnUnreadCellBetweenOthersIsAsked(t *testing.T) {
+	for _, time := range []string{"1/2", "1s"} {
+		for _, code := range strings.Split("r|A|B|w.o.|v.o.|K-2|XI|YG|PF|E2", "|") {
+			for _, sep := range []string{"   ", "\t", " | ", ", ", ","} {
+				line := "1A:" + strings.Trim(sep, "|,") + strings.Join([]string{"Gate", "EV 9", code, "f16", time}, sep)
+				lastIs(t, record.Unchecked, line)
+				if season, _ := compileText(columnsKit + line + "\n"); season.Sheets[0].Title != "Gate" && sep != " | " {
+					t.Errorf("%q: title %q", line, season.Sheets[0].Title)
+				}
+			}
+			lastIs(t, record.Unchecked, "1A: Gate   "+code+"   EV 9   f16   "+time)
+			lastIs(t, record.Unchecked, "1A: Gate   EV 9   f16   "+code+"   "+time)
+		}
+		for _, words := range strings.Split("tri-red|pareil|le même|rötlich|deep one", "|") {
+			for _, sep := range []string{"   ", "\t", " | "} {
+				lastIs(t, record.Unchecked, "1A:"+strings.Trim(sep, "|,")+strings.Join([]string{"Gate", "EV 9", words, "f16", time}, sep))
+			}
+		}
+	}
+	for _, row := range strings.Split("Gate   EV 9   gusty   f16   1/2|Gate   EV 9   light rain   f16   1/2|EV 9   Gate   f16   1/2|210   Gate   EV 9   f16   1/2|210   old gate   north side   EV 9   f16   1/2|Gate   north side   EV 9   f16   1/2|"+
+		"3.5.84   Gate   EV 9   f16   1/2|Gate   9h40   EV 9   f16   1/2|St. Mary   EV 9   f16   1/2|Porch   N.E.   EV 9   f16   1/2|Porch   W   EV 9   f16   1/2|Gate   3B   EV 9   f16   1/2|"+
+		"Gate   EV 9   -   f16   1/2|Gate   EV 9   f16   1/2   H|Gate   EV 9   f16   1/2   H   N-1|EV 9, closer, f16 1/2|Gate, EV 9, no wind, f16, 1/2|Gate, EV 9, the mill at last, f16, 1/2", "|") {
+		lastIs(t, record.Right, "1A: "+row)
 	}
 }
 

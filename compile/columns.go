@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/handbook"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
 	"notchbook/lang/source"
@@ -589,10 +590,11 @@ func (t *reader) besideChosen() {
 }
 
 // besideAbove leaves a sheet open that copies nothing and on whose row a cell is not understood, in a column in
-// which a row above says what this one then does not: it is neither as above nor empty.
+// which a row above says what this one then does not: it is neither as above nor empty. Where no row above tells,
+// it is open between two cells that say something.
 func (t *reader) besideAbove() {
 	sh := t.sheet
-	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
+	if body := t.st.Body.Text(); t.amending || t.metering || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
 		return
 	}
 	r := t.rowOf(sh)
@@ -604,6 +606,9 @@ func (t *reader) besideAbove() {
 		}
 		over := t.columnOf(r, i)
 		if over == nil {
+			if from, to := r.amid(i); from != nil && !c.isEmpty() {
+				sh.leaveOpen("", "what "+c.named()+" between "+quote(from.text)+" and "+quote(to.text)+" says")
+			}
 			continue
 		}
 		lacks, without := over.gives&^own, over.holds&(ofFilter|ofExtension|ofZone)&^said
@@ -615,6 +620,63 @@ func (t *reader) besideAbove() {
 		}
 	}
 }
+
+// amid is the cells on both sides of a row's ith, where that one most likely is a value too: a word or two that tell of
+// no weather between two that say what was metered, set or on the lens. What is seen are the first words of a row,
+// and behind them, or where commas part it as they do any words, none but a code is a value.
+func (r *row) amid(i int) (from, to *cell) {
+	const enough = 4 // cells
+	c, words := &r.cells[i], false
+	code := c.isCode()
+	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || r.parted == "," && !code || c.isWeather() {
+		return nil, nil
+	}
+	for n := range r.cells {
+		switch over := &r.cells[n]; {
+		case n == i:
+			if from == nil || !code && (!words || !r.cells[i-1].isOfExposure()) {
+				return nil, nil
+			}
+		case n > i && over.isOfExposure():
+			return from, over
+		case n > i || over.text == "" || over.stands():
+		case over.isOfExposure(), r.parted != "," && code && !over.says && !over.isCode():
+			from = over
+			words = words || !over.says
+		default:
+			words = words || !over.says
+		}
+	}
+	return nil, nil
+}
+
+// isOfExposure reports whether a cell says what was metered or set, or was on the lens.
+func (c cell) isOfExposure() bool {
+	return c.says && (c.gives != 0 || c.holds&(ofFilter|ofExtension|ofZone|ofRest) != 0)
+}
+
+// isCode reports whether a cell is a sign of its writer's, and no word, no point of the compass and no side: r, K-2, w.o., XI.
+func (c cell) isCode() bool {
+	const short = 3 // letters
+	bare := strings.Trim(c.text, ".")
+	switch {
+	case bare == "" || strings.Contains(bare, " ") || isSide(bare) || strings.Trim(bare, "NESW.") == "" || strings.Trim(bare, "0123456789.,:/-h") == "":
+		return false
+	case strings.ContainsAny(bare, "0123456789."):
+		return true
+	}
+	return len(bare) < short || len(bare) <= short+1 && bare == strings.ToUpper(bare)
+}
+
+// isWeather reports whether a cell tells of the light or the weather.
+func (c cell) isWeather() bool {
+	_, light := handbook.Light(c.text)
+	return light || says(strings.Fields(strings.ToLower(c.text)), ofWeather)
+}
+
+// ofWeather are words for the weather in a column of their own (common practice, no source).
+var ofWeather = lang.SetOf("sun sunny bright cloud clouds cloudy dull hazy haze mist misty fog foggy rain rainy drizzle wind windy gusty breeze breezy calm still clear fair snow frost dusk dawn shade shadow wet dry cold warm hot " +
+	"sonne sonnig wolken wolkig bewölkt bedeckt trüb trübe heiter nebel dunst dunstig regen schnee windig windstill schatten soleil nuages nuageux couvert brume pluie neige vent clair ombre")
 
 // columnOf is the nearest cell above a row's ith that says something by itself, in the columns of the row, nil
 // for none, and where in the first column words stand: it has what is seen.

@@ -81,7 +81,7 @@ func (t *reader) subject(all []*lang.Term) {
 	if t.st.Word != lang.Sheet || t.amending || sh.title != "" || sh.scene != nil && sh.scene.title != "" || len(all) == 0 || len(sh.remarks) == 0 {
 		return
 	}
-	if loose, ok := all[0].Kind.(*lang.Loose); !ok || len(subjectWords(strings.Join(loose.Words, " "))) == 0 || sh.unclear != "" || len(sh.losses) > 0 {
+	if loose, ok := all[0].Kind.(*lang.Loose); !ok || len(subjectWords(strings.Join(loose.Words, " "))) == 0 || strings.Contains(sh.unclear, all[0].Span.Text()) || len(sh.losses) > 0 {
 		return
 	}
 	title := source.Span{}

@@ -205,7 +205,7 @@ func lastIs(t *testing.T, want record.State, rows string) {
 func TestALetterInItsOwnColumnIsNoUnit(t *testing.T) {
 	for _, time := range strings.Split("1/8   H|1/8   M|1/8   m|1/8\tH|1/8\tM|1/8   H3|1/8 H3|1/8 H|1/8 h|1/8   S|1/8   min|⅛   H|8th   H|1/8   H   N", "|") {
 		lastIs(t, record.Right, "1A: Gate   EV 11   f16   "+time)
-		between := map[bool]record.State{true: record.Right, false: record.Unchecked}[!strings.Contains(time, "  ")]
+		between := map[bool]record.State{true: record.Right, false: record.Unchecked}[!strings.Contains(time, "  ") && !strings.Contains(time, " H")]
 		lastIs(t, between, "1A: Gate   EV 11   "+time+"   f16")
 	}
 	for _, time := range strings.Split("2m|2 m|2 min|2M|2   min|120 s|1 m 59 s", "|") {
@@ -325,6 +325,26 @@ func TestAnUnreadCellBetweenOthersIsAsked(t *testing.T) {
 	for _, row := range strings.Split("Gate   EV 9   gusty   f16   1/2|Gate   EV 9   light rain   f16   1/2|EV 9   Gate   f16   1/2|210   Gate   EV 9   f16   1/2|210   old gate   north side   EV 9   f16   1/2|Gate   north side   EV 9   f16   1/2|"+
 		"3.5.84   Gate   EV 9   f16   1/2|Gate   9h40   EV 9   f16   1/2|St. Mary   EV 9   f16   1/2|Porch   N.E.   EV 9   f16   1/2|Porch   W   EV 9   f16   1/2|Gate   3B   EV 9   f16   1/2|"+
 		"Gate   EV 9   -   f16   1/2|Gate   EV 9   f16   1/2   H|Gate   EV 9   f16   1/2   H   N-1|EV 9, closer, f16 1/2|Gate, EV 9, no wind, f16, 1/2|Gate, EV 9, the mill at last, f16, 1/2", "|") {
+		lastIs(t, record.Right, "1A: "+row)
+	}
+}
+
+// Where a column is full one blank sets its cell apart from the next: what stands there is in the column of what
+// is above it, and a sign behind a setting stands in place of the other.
+func TestOneBlankBetweenColumns(t *testing.T) {
+	const above = "1A: Gate   EV 9  Y8   f16   1s\n"
+	for row, want := range map[string]record.State{
+		"1B: Weir   EV 10 xx   f16   1/4": record.Unchecked, "1B: Weir   EV 10 gusty f16   1/4": record.Unchecked, "1B: Weir   EV 10 w.o. f16   1/2": record.Unchecked, "1B: Weir   EV 10½ xx f16   1/4": record.Unchecked, "1B: Weir   EV 10 pareil f16   1/2": record.Unchecked,
+		"1B: Weir   EV 10 -    f16   1/4": record.Right, "1B: \"      EV 10 -    f16   1/4": record.Right, "1B: \"      EV 10 -    \"     1/4": record.Right, "1B: \"      EV 10 -    \"     1/2": record.Off, "1B: \"      EV 10 \"    f16   1/2": record.Right,
+		"1B: \"      EV 10 xx   f16   1/2": record.Unchecked, "1B: Weir   EV 9  Y8   f16 -": record.Unchecked, "1B: Weir   EV 9  Y8   - 1s": record.Unchecked, "1B: Weir, EV 9, Y8, f16 -": record.Unchecked, "1B: EV 9, Y8, f16 –": record.Unchecked, "1B: EV 9, Y8, f16 --": record.Unchecked,
+		"1B: EV 9, Y8, f16": record.Right, "1B: Weir   EV 9  Y8   f16 - windy   1s": record.Right, "1B: \" \" - f16 1/2": record.Unchecked, "1B: \" \" - f16 1s": record.Unchecked, "1B: \" EV 9, \" 1s": record.Right,
+	} {
+		lastIs(t, want, above+row)
+	}
+	for _, row := range strings.Split("Weir   EV 9 xx   f16   1/2|Weir   EV 9 w.o. f16   1/2|Weir   EV 9 pareil f16   1/2", "|") {
+		lastIs(t, record.Unchecked, "1A: Gate   EV 9 Y8   f16   1s\n1B: "+row)
+	}
+	for _, row := range strings.Split("Gate EV 9   f16   1/2|Gate   EV 9 palm   f16   1/2|Gate   EV 9   f16   1/2 closer|Red gate EV 9   f16   1/2|Gate   EV 9   Y8+   f16   1s|Gate   EV 9 * f16   1/2", "|") {
 		lastIs(t, record.Right, "1A: "+row)
 	}
 }

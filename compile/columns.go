@@ -44,6 +44,7 @@ type cell struct {
 	terms    []*lang.Term
 	gives    gift
 	says     bool // a term that is no mere word
+	joined   bool // one blank sets it apart from the cell before it
 }
 
 // gift is what of a sheet a cell says, or the one above it where it is a mark, of that which every sheet has one of.
@@ -80,8 +81,11 @@ func (c cell) stands() bool { return c.isEmpty() || lang.IsDittoMark(c.text) }
 
 // isEmpty reports whether a cell is a dash, or another sign for nothing.
 func (c cell) isEmpty() bool {
-	return c.text != "" && (strings.Trim(c.text, "-–—−") == "" || forNothing[strings.ToLower(c.text)])
+	return isDash(c.text) || forNothing[strings.ToLower(c.text)]
 }
+
+// isDash reports whether a text is a dash.
+func isDash(text string) bool { return text != "" && strings.Trim(text, "-–—−") == "" }
 
 // isSign reports whether a cell is nothing but a sign, which is no mark: in a row that lacks a setting it may stand
 // for that.
@@ -97,7 +101,7 @@ func (c cell) maybeEmpty() bool {
 
 // named is a cell as a message calls it.
 func (c cell) named() string {
-	if strings.Trim(c.text, "-–—−") == "" {
+	if isDash(c.text) {
 		return "the dash"
 	}
 	return quote(c.text)
@@ -187,6 +191,7 @@ func (t *reader) parted(st *lang.Statement) *row {
 			r.parted = sign
 		}
 	}
+	all := t.together(st.Terms)
 	for from := 0; from <= len(body); {
 		to := strings.Index(body[from:], r.parted)
 		if to < 0 {
@@ -201,24 +206,93 @@ func (t *reader) parted(st *lang.Statement) *row {
 		if said == "" && r.parted == "  " {
 			continue
 		}
-		c := cell{text: said, from: column(start), to: column(start + len(said)), at: st.Body.Sub(start, start+len(said))}
-		for i := 0; i < len(st.Terms) && said != ""; i++ {
-			term, took := &st.Terms[i], 1
-			if whole, n := t.colouredThing(st.Terms[i:]); n > 0 {
-				term, took = whole, n // Red gate
-			}
-			i += took - 1
-			if term.Span.Start < c.at.End && c.at.Start < term.Span.End && !term.Struck {
-				c.terms = append(c.terms, term)
-			}
+		whole := []source.Span{st.Body.Sub(start, start+len(said))}
+		if r.parted == "  " {
+			whole = pieces(all, whole[0])
 		}
-		if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
-			c.text = c.text[1:n] // as a spreadsheet has it
+		for n, at := range whole {
+			c := cell{text: at.Text(), from: column(at.Start - st.Body.Start), to: column(at.End - st.Body.Start), at: at, joined: n > 0}
+			for _, term := range all {
+				if term.Span.Start < at.End && at.Start < term.Span.End && !term.Struck {
+					c.terms = append(c.terms, term)
+				}
+			}
+			if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
+				c.text = c.text[1:n] // as a spreadsheet has it
+			}
+			t.fill(&c)
+			r.cells = append(r.cells, c)
 		}
-		t.fill(&c)
-		r.cells = append(r.cells, c)
 	}
 	return r
+}
+
+// together is the terms of a line, each colour with its thing: Red gate.
+func (t *reader) together(terms []lang.Term) []*lang.Term {
+	all := make([]*lang.Term, 0, len(terms))
+	for i := 0; i < len(terms); i++ {
+		term, took := &terms[i], 1
+		if whole, n := t.colouredThing(terms[i:]); n > 0 {
+			term, took = whole, n
+		}
+		all = append(all, term)
+		i += took - 1
+	}
+	return all
+}
+
+// pieces parts a cell where one blank alone sets words and signs apart from what it says beside them, as where a column is
+// full: EV 10½ xx, f16 -. A dash that words follow leads to a remark.
+func pieces(all []*lang.Term, whole source.Span) []source.Span {
+	text, cuts := whole.File.Text, []int{whole.Start}
+	for i, term := range all {
+		at := term.Span
+		if at.Start < whole.Start || at.Start >= whole.End || at.Start > whole.Start && text[at.Start-1] != ' ' || term.Struck {
+			continue
+		}
+		switch k := term.Kind.(type) {
+		case *lang.Loose:
+			if _, behind := before(all, i).(*lang.Comma); behind && liesIn(all[i-1].Span, whole) || isWeather(at.Text()) {
+				continue
+			}
+		case *lang.Exposure:
+			if at.End = behindName(k.Name, at); at.End == at.Start {
+				continue
+			}
+		case *lang.Comma:
+			if _, words := after(all, i).(*lang.Loose); words && liesIn(all[i+1].Span, whole) || len(strings.TrimSpace(at.Text())) != 1 || strings.ContainsAny(at.Text(), ",;+*") {
+				continue
+			}
+		default:
+			continue
+		}
+		cuts = append(cuts, at.Start, min(at.End, whole.End))
+	}
+	var parts []source.Span
+	for i, from := range cuts {
+		to := whole.End
+		if i+1 < len(cuts) {
+			to = cuts[i+1]
+		}
+		from += len(text[from:to]) - len(bytes.TrimLeft(text[from:to], " "))
+		if said := bytes.TrimSpace(text[from:to]); len(said) > 0 {
+			parts = append(parts, source.Span{File: whole.File, Start: from, End: from + len(said)})
+		}
+	}
+	return parts
+}
+
+// behindName is where the name ends with which a term begins, its beginning where it has none: Gate EV 9.
+func behindName(name []string, at source.Span) int {
+	text, end := at.Text(), 0
+	for _, word := range name {
+		rest := strings.TrimLeft(text[end:], " ")
+		if !strings.HasPrefix(rest, word) {
+			return at.Start
+		}
+		end = len(text) - len(rest) + len(word)
+	}
+	return at.Start + end
 }
 
 // barsPart reports whether bars stand between all that blanks set apart: else one is a mark in a cell.
@@ -410,11 +484,14 @@ func (r *row) byPlace(above *row) []int {
 				continue
 			}
 			if ups[i] >= 0 && above.cells[ups[i]].to > c.from {
+				if over.joined || c.joined {
+					continue
+				}
 				return nil // under two of them
 			}
 			ups[i] = up
 		}
-		if ups[i] >= 0 && ups[i] <= last {
+		if ups[i] >= 0 && (ups[i] < last || ups[i] == last && !c.joined) {
 			return nil
 		}
 		last = max(last, ups[i])
@@ -494,6 +571,9 @@ func (t *reader) marked() {
 			covered |= over.holds
 			sh.leaveOpen("", "what "+c.named()+" under "+quote(over.text)+" says")
 		}
+	}
+	if len(r.cells) == 1 && marks >= several && slices.ContainsFunc(strings.Fields(r.cells[0].text), isDash) { // Gate " " - f16
+		dash = "the dash"
 	}
 	switch {
 	case len(none) == 0:
@@ -628,7 +708,7 @@ func (r *row) amid(i int) (from, to *cell) {
 	const enough = 4 // cells
 	c, words := &r.cells[i], false
 	code := c.isCode()
-	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || r.parted == "," && !code || c.isWeather() {
+	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || (c.joined || r.parted == ",") && !code || isWeather(c.text) {
 		return nil, nil
 	}
 	for n := range r.cells {
@@ -669,9 +749,9 @@ func (c cell) isCode() bool {
 }
 
 // isWeather reports whether a cell tells of the light or the weather.
-func (c cell) isWeather() bool {
-	_, light := handbook.Light(c.text)
-	return light || says(strings.Fields(strings.ToLower(c.text)), ofWeather)
+func isWeather(text string) bool {
+	_, light := handbook.Light(text)
+	return light || says(strings.Fields(strings.ToLower(text)), ofWeather)
 }
 
 // ofWeather are words for the weather in a column of their own (common practice, no source).

@@ -349,6 +349,26 @@ func TestOneBlankBetweenColumns(t *testing.T) {
 	}
 }
 
+// A row between bars has its title, and a bar by itself in it is a mark that nobody can read, where only so the row is in
+// the columns of the one above.
+func TestBarsInATableOfBars(t *testing.T) {
+	const above = "1A: Gate | EV 9 | Y8 | f16 | 1s"
+	for row, want := range map[string]record.State{
+		"1B: Weir | EV 9 | | | f16 | 1/2": record.Unchecked, "1B: Weir | EV 9 | | | f16 | 1s": record.Unchecked, "1B: Weir | EV 9 | | f16 | 1/2": record.Right, "1B: Weir | EV 9 |   | f16 | 2s": record.Off, "1B: \" | \" | | | \" | 1/2": record.Unchecked,
+		"1B: Weir | EV 9 | | f16 | |": record.Unchecked, "1B: Weir | EV 9 | Y8 | f16 | 1s | |": record.Right, "1B: | EV 9 | Y8 | f16 | 1s": record.Right,
+	} {
+		lastIs(t, want, above+"\n"+row)
+	}
+	lastIs(t, record.Unchecked, above+" | N\n1B: Weir | EV 9 | | | f16 | 1/2")
+	lastIs(t, record.Unchecked, "1A: | Gate | EV 9 | Y8 | f16 | 1s |\n1B: | Weir | EV 9 | | | f16 | 1/2 |")
+	for _, row := range strings.Split("1A: Gate | EV 9 | Y8 | f16 | 1s|1A: | Gate | EV 9 | Y8 | f16 | 1s ||1A: | Gate | EV 9 | | f16 | 1/2 |", "|1A") {
+		season, list := compileText(columnsKit + "1A" + strings.TrimPrefix(row, "1A") + "\n")
+		if sh := season.Sheets[0]; sh.Title != "Gate" || sh.State != record.Right || len(list) > 0 {
+			t.Errorf("%q: title %q, %s, %v", row, sh.Title, sh.State, list)
+		}
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

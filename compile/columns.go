@@ -62,6 +62,9 @@ const (
 func (t *reader) rowOf(sh *sheet) *row {
 	if sh.row == nil {
 		sh.row = t.parted(sh.lines[0])
+		if sh.row.parted == "|" && t.last() != nil && t.last() != sh {
+			sh.row.barsIn(t.rowOf(t.last()))
+		}
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
@@ -295,6 +298,16 @@ func behindName(name []string, at source.Span) int {
 	return at.Start + end
 }
 
+// barsIn takes a bar between two blanks for a cell where only so a row is in the columns of the one above it: | | |.
+func (r *row) barsIn(above *row) {
+	for i := 0; i+1 < len(r.cells) && above.parted == r.parted && !r.fits(above); i++ {
+		if c, next := r.cells[i], r.cells[i+1]; c.text == "" && next.text == "" {
+			c.text, c.to, c.at = r.parted, next.to, c.at.Cover(next.at)
+			r.cells = slices.Replace(slices.Clone(r.cells), i, i+2, c)
+		}
+	}
+}
+
 // barsPart reports whether bars stand between all that blanks set apart: else one is a mark in a cell.
 func barsPart(body string) bool {
 	if markBetweenCommas().MatchString(body) {
@@ -455,17 +468,27 @@ func (r *row) under(above *row) []int {
 	if ups := r.byPlace(above); ups != nil && !r.unlike(ups, above) {
 		return ups
 	}
+	fits := r.fits(above)
 	ups := make([]int, len(r.cells))
 	for i := range ups {
-		ups[i] = i
-	}
-	alike := r.parted == above.parted && (len(r.cells) == len(above.cells) || r.parted == "\t" && len(r.cells) < len(above.cells)) // without its last ones
-	if !alike || r.unlike(ups, above) {
-		for i := range ups {
-			ups[i] = -1
+		if ups[i] = -1; fits {
+			ups[i] = i
 		}
 	}
 	return ups
+}
+
+// fits reports whether a row is in the columns of another by their numbers, perhaps without its last ones.
+func (r *row) fits(above *row) bool {
+	if r.parted != above.parted || len(r.cells) != len(above.cells) && (r.parted != "\t" && r.parted != "|" || len(r.cells) > len(above.cells)) {
+		return false
+	}
+	for i := range r.cells {
+		if r.cells[i].isUnlike(&above.cells[i]) {
+			return false
+		}
+	}
+	return true
 }
 
 // byPlace is what the cells of a row stand under on the page, nil where it is not set in the
@@ -499,14 +522,19 @@ func (r *row) byPlace(above *row) []int {
 	return ups
 }
 
-// unlike reports whether a cell would stand under one of what it is not: a time under filters.
+// unlike reports whether a cell would stand under one of what it is not.
 func (r *row) unlike(ups []int, above *row) bool {
 	for i, up := range ups {
-		if up >= 0 && r.cells[i].holds != 0 && above.cells[up].holds != 0 && r.cells[i].holds&above.cells[up].holds == 0 {
+		if up >= 0 && r.cells[i].isUnlike(&above.cells[up]) {
 			return true
 		}
 	}
 	return false
+}
+
+// isUnlike reports whether two cells hold other things, a time and a filter, or give other things of each sheet.
+func (c *cell) isUnlike(over *cell) bool {
+	return c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says
 }
 
 // marked copies the title that a row's first mark stands under, takes off what the row has empty

@@ -369,6 +369,19 @@ func TestBarsInATableOfBars(t *testing.T) {
 	}
 }
 
+// What stands in quotation marks before the settings is the title, but for a filter and a sign, which are asked about.
+func TestNoTitleIsAFilterInQuotationMarks(t *testing.T) {
+	for row, want := range map[string]record.State{
+		`1A: "Y8" EV 9 f16 1s`: record.Unchecked, `1A: Gate "Y8" EV 9 f16 1s`: record.Unchecked, `1A: Gate   "x"   EV 9   f16   1/2`: record.Unchecked, `1A: "Gate"   EV 9   "x"   f16   1/2`: record.Unchecked,
+		`1A: "The old gate" EV 9 f16 1/2`: record.Right, `1A: "Gate"   EV 9   Y8   f16   1s`: record.Right, "1A: \"Gate\"   EV 9   Y8   f16   1s\n1B: \"Weir\"   EV 9   -   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, row)
+	}
+	if season, _ := compileText(columnsKit + "1A: \"Y8\" EV 9 f16 1s\n"); season.Sheets[0].Title != "" {
+		t.Errorf("title %q", season.Sheets[0].Title)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

@@ -387,8 +387,14 @@ func (t *reader) takes(c *cell, term *lang.Term) {
 	switch term.Kind.(type) {
 	case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
 	default:
-		c.says = true
+		c.says = c.says || !isTitle(term)
 	}
+}
+
+// isTitle reports whether a term is the sheet's title in quotation marks.
+func isTitle(term *lang.Term) bool {
+	k, ok := term.Kind.(*lang.Choose)
+	return ok && strings.HasPrefix(k.Text, "scene ")
 }
 
 // given is what a term says of that which every sheet has.
@@ -449,7 +455,11 @@ func (t *reader) held(term *lang.Term) kind {
 		return ofMovement
 	case *lang.Placed:
 		return ofZone
-	case *lang.Exposure, *lang.Choose, *lang.FilmEI:
+	case *lang.Choose:
+		if !isTitle(term) {
+			return ofRest
+		}
+	case *lang.Exposure, *lang.FilmEI:
 		return ofRest
 	case *lang.Loose:
 		if lang.CalledElsewhere(lowered(k.Words)) {

@@ -382,6 +382,24 @@ func TestNoTitleIsAFilterInQuotationMarks(t *testing.T) {
 	}
 }
 
+// A length as it is read off a rail is asked about wherever it stands, and is no scale of the picture, no title and no lens.
+func TestALengthOffTheRail(t *testing.T) {
+	for _, said := range strings.Split("scale 300|e 300|e300|e. 300|e=300|bell.300|bell.17in|bell 300|rail 300|bed 300", "|") {
+		for _, time := range []string{"1/2", "1s"} {
+			for _, line := range []string{"1A: " + said + ", EV 9, f16 " + time, "1A: EV 9, f16 " + time + ", " + said, "1A: Gate   EV 9   " + said + "   f16   " + time, "1A: Gate   " + said + "   EV 9   f16   " + time} {
+				lastIs(t, record.Unchecked, line)
+			}
+			if !strings.Contains(said, "=") {
+				lastIs(t, record.Unchecked, "lens: 210, "+said+"\n1A: EV 9, f16 "+time)
+				lastIs(t, record.Unchecked, said+"\n1A: EV 9, f16 "+time)
+			}
+		}
+	}
+	for _, line := range strings.Split("1A: bed 12, EV 9, f16 1/2|1A: Bell 3, EV 9, f16 1/2|bell at 12\n1A: EV 9, f16 1/2|lens: 210, new one\n1A: EV 9, f16 1/2|1A: EV 9, scale 1:1, f16 2s|1A: EV 9, scale 1, f16 2s", "|") {
+		lastIs(t, record.Right, line)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

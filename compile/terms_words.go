@@ -57,6 +57,9 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 			t.sheet.unclear = "what " + quote(all[i-1].Span.Cover(term.Span).Text()) + " is" // EV 8.2 s
 		}
 	}
+	if ext := lang.OnRail(k.Words[0]); ext != "" && len(k.Words) == 1 {
+		t.sheet.leaveOpen("", "whether "+quote(k.Words[0])+" says how far the bellows were out, which is written "+ext)
+	}
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}

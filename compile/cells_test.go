@@ -400,6 +400,18 @@ func TestALengthOffTheRail(t *testing.T) {
 	}
 }
 
+// The unit of a time in a column of its own is asked about where the sheet looks wrong without it, and so is what may be
+// the hour where a line has no other time and it is far too long.
+func TestUnitsAndHoursInTheirColumns(t *testing.T) {
+	for row, want := range map[string]record.State{
+		"Gate   EV -3   f16   1/2   Std": record.Unchecked, "Gate   EV -3   f16   1/2   Std.   N": record.Unchecked, "Gate,EV -3,f16,1/2,Std": record.Unchecked, "Gate | EV -3 | f16 | 1/2 | heure": record.Unchecked, "Gate   EV 4   f16   2s   min": record.Unchecked,
+		"Gate   EV -3   f16   1/2 Std.": record.Right, "Gate   EV 9   f16   1/2   sec": record.Right, "Gate   EV 9   f16   1/2   min": record.Right, "Gate   EV 8   f16   1/4   H": record.Off,
+		"6h20, EV 9, f16": record.Unchecked, "Gate   6h20   EV 9   f16": record.Unchecked, "9:40, EV 9, f16": record.Unchecked, "EV -6, f16 3h00": record.Off, "EV -3, f16 30:00": record.Right, "EV -6, f16 1h12": record.Off, "Gate   6h20   EV 9   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, "1A: "+row)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

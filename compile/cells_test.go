@@ -412,6 +412,31 @@ func TestUnitsAndHoursInTheirColumns(t *testing.T) {
 	}
 }
 
+// A sign that refers to a note below the table says nothing of its cell, wherever it stands; a raised figure that begins a
+// fraction is its part, and a star by itself is asked about.
+func TestSignsOfFootnotes(t *testing.T) {
+	for _, sign := range strings.Split("*|**|†|‡|§|¹|²| *| 1)| 2)| (1)", "|") {
+		for n := range 5 {
+			cells := []string{"Gate", "EV 9", "Y8", "f16", "1s"}
+			if n == 0 && strings.ContainsAny(sign, "¹² ") {
+				continue
+			}
+			cells[n] += sign
+			for _, sep := range []string{"   ", "\t", " | ", ", "} {
+				lastIs(t, record.Right, "1A:"+strings.Trim(sep, "|,")+strings.Join(cells, sep))
+			}
+			lastIs(t, record.Right, "1A: Gate   EV 9   Y8   f16   1s\n1B: Weir   EV 9   -"+strings.TrimSpace(strings.Trim(sign, "12)(¹²"))+"   f16   1/2")
+		}
+		lastIs(t, record.Off, "1A: Gate   EV 9"+sign+"   Y8"+sign+"   f16"+sign+"   1/4"+sign)
+	}
+	for rows, want := range map[string]record.State{
+		"1A: EV 9¹⁄₂, f16 1/2": record.Off, "1A: EV 9 ¹⁄₂, f16 ¹/₂": record.Off, "1A: EV 9, f16 ¹⁄₂": record.Right, "1A†: EV 9, f16 1/2": record.Right, "1A: EV 9, f16 (about 4) 1/2": record.Right,
+		"1A: Gate   EV 9   Y8   f16   1s\n1B: Weir   EV 9   *   f16   1/2": record.Unchecked,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

@@ -223,12 +223,18 @@ func (t *reader) parted(st *lang.Statement) *row {
 			if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
 				c.text = c.text[1:n] // as a spreadsheet has it
 			}
+			if bare := noteMark().ReplaceAllString(c.text, ""); bare != "" {
+				c.text = bare
+			}
 			t.fill(&c)
 			r.cells = append(r.cells, c)
 		}
 	}
 	return r
 }
+
+// noteMark is what behind a cell refers to a note below: -*, xx 1).
+var noteMark = pattern.Lazily(`[*†‡§]+$| [0-9]\)$`)
 
 // together is the terms of a line, each colour with its thing: Red gate.
 func (t *reader) together(terms []lang.Term) []*lang.Term {

@@ -12,6 +12,7 @@ import (
 	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/compile/slip"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -514,6 +515,9 @@ func (r *reckoning) blamesNobody(over bool) string {
 	if sh.maybeBath != "" && math.Abs(r.diff) > noSlip {
 		return "the time, and whether " + sh.maybeBath + " is it or that of the development"
 	}
+	if sh.time.known && r.diff > noSlip && sh.maybeHour() {
+		return "whether " + quote(sh.time.at.Text()) + " is the hour or how long it was exposed"
+	}
 	if sh.reading != nil && sh.reading.open != "" {
 		return sh.reading.open + ", in the reading"
 	}
@@ -578,6 +582,17 @@ func (r *reckoning) doubtfulInKit() string {
 // noSlip is a difference in stops that hardly any slip makes, so that a time that makes it may be no exposure's
 // (common practice, no source).
 const noSlip = 6
+
+// maybeHour reports whether a sheet's time may be the hour as well: 6h20, 9:30 h, and 9:30 at the head of its line.
+func (sh *sheet) maybeHour() bool {
+	said := strings.ToLower(sh.time.at.Text())
+	if strings.HasPrefix(strings.TrimSpace(sh.lines[0].Body.Text()), said) {
+		said += "h"
+	}
+	return likeHour().MatchString(said)
+}
+
+var likeHour = pattern.Lazily(`^(?:[01]?[0-9]|2[0-3]) ?(?:h ?[0-5][0-9]h?|:[0-5][0-9] ?h)$`)
 
 // margin is what the rounding of marks may add to a tolerance; habitual is what
 // many give more than they need (common practice, no source).

@@ -71,6 +71,11 @@ func (r *resolver) besides(st *lang.Statement) {
 		return
 	}
 	from, sure := r.nameChosen(st, text)
+	rail := strings.TrimLeft(text[from:], " ,;(")
+	if ext := lang.OnRail(strings.TrimRight(rail, " )")); sure && ext != "" { // 210, scale 300
+		report(lang.Drawn, len(text)-len(rail), len(text), ext)
+		return
+	}
 	if strings.TrimSpace(text[from:]) == "" || !sure && !r.mayStandBeside(strings.ToLower(text)) {
 		return // as nearly all
 	}

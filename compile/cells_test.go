@@ -200,11 +200,13 @@ func lastIs(t *testing.T, want record.State, rows string) {
 	}
 }
 
-// H is upright, H3 a holder: a letter in the column behind the time is no unit of it.
+// H is upright, H3 a holder: a letter in the column behind the time is no unit of it. Between two settings it may be
+// anything, and is asked.
 func TestALetterInItsOwnColumnIsNoUnit(t *testing.T) {
 	for _, time := range strings.Split("1/8   H|1/8   M|1/8   m|1/8\tH|1/8\tM|1/8   H3|1/8 H3|1/8 H|1/8 h|1/8   S|1/8   min|⅛   H|8th   H|1/8   H   N", "|") {
 		lastIs(t, record.Right, "1A: Gate   EV 11   f16   "+time)
-		lastIs(t, record.Right, "1A: Gate   EV 11   "+time+"   f16")
+		between := map[bool]record.State{true: record.Right, false: record.Unchecked}[!strings.Contains(time, "  ") && !strings.Contains(time, " H")]
+		lastIs(t, between, "1A: Gate   EV 11   "+time+"   f16")
 	}
 	for _, time := range strings.Split("2m|2 m|2 min|2M|2   min|120 s|1 m 59 s", "|") {
 		lastIs(t, record.Right, "1A: Gate   EV 1   f16   "+time)
@@ -294,6 +296,142 @@ func TestAnUnreadCellUnderAColumnIsAsked(t *testing.T) {
 		"1A: Y8, EV 9, f16 1s\n1B: the mill, closer, EV 9, f16 1/2":                            record.Right,
 		"1A: Gate   EV 9   f16   1/2\n1B: Weir   EV 9   f16   -":                               record.Unchecked,
 		"1A: Gate   EV 9   Y8   f16   1s\nday: 8 Oct 1991\n1B: Weir   EV 9   calm   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
+// A cell between two that say something, and that no row above tells the column of, is asked about in whatever layout: a
+// code of its writer's, and where more than commas set cells apart a word or two as well. What is seen stays the title.
+func TestAnUnreadCellBetweenOthersIsAsked(t *testing.T) {
+	for _, time := range []string{"1/2", "1s"} {
+		for _, code := range strings.Split("r|A|B|w.o.|v.o.|K-2|XI|YG|PF|E2", "|") {
+			for _, sep := range []string{"   ", "\t", " | ", ", ", ","} {
+				line := "1A:" + strings.Trim(sep, "|,") + strings.Join([]string{"Gate", "EV 9", code, "f16", time}, sep)
+				lastIs(t, record.Unchecked, line)
+				if season, _ := compileText(columnsKit + line + "\n"); season.Sheets[0].Title != "Gate" && sep != " | " {
+					t.Errorf("%q: title %q", line, season.Sheets[0].Title)
+				}
+			}
+			lastIs(t, record.Unchecked, "1A: Gate   "+code+"   EV 9   f16   "+time)
+			lastIs(t, record.Unchecked, "1A: Gate   EV 9   f16   "+code+"   "+time)
+		}
+		for _, words := range strings.Split("tri-red|pareil|le même|rötlich|deep one", "|") {
+			for _, sep := range []string{"   ", "\t", " | "} {
+				lastIs(t, record.Unchecked, "1A:"+strings.Trim(sep, "|,")+strings.Join([]string{"Gate", "EV 9", words, "f16", time}, sep))
+			}
+		}
+	}
+	for _, row := range strings.Split("Gate   EV 9   gusty   f16   1/2|Gate   EV 9   light rain   f16   1/2|EV 9   Gate   f16   1/2|210   Gate   EV 9   f16   1/2|210   old gate   north side   EV 9   f16   1/2|Gate   north side   EV 9   f16   1/2|"+
+		"3.5.84   Gate   EV 9   f16   1/2|Gate   9h40   EV 9   f16   1/2|St. Mary   EV 9   f16   1/2|Porch   N.E.   EV 9   f16   1/2|Porch   W   EV 9   f16   1/2|Gate   3B   EV 9   f16   1/2|"+
+		"Gate   EV 9   -   f16   1/2|Gate   EV 9   f16   1/2   H|Gate   EV 9   f16   1/2   H   N-1|EV 9, closer, f16 1/2|Gate, EV 9, no wind, f16, 1/2|Gate, EV 9, the mill at last, f16, 1/2", "|") {
+		lastIs(t, record.Right, "1A: "+row)
+	}
+}
+
+// Where a column is full one blank sets its cell apart from the next: what stands there is in the column of what
+// is above it, and a sign behind a setting stands in place of the other.
+func TestOneBlankBetweenColumns(t *testing.T) {
+	const above = "1A: Gate   EV 9  Y8   f16   1s\n"
+	for row, want := range map[string]record.State{
+		"1B: Weir   EV 10 xx   f16   1/4": record.Unchecked, "1B: Weir   EV 10 gusty f16   1/4": record.Unchecked, "1B: Weir   EV 10 w.o. f16   1/2": record.Unchecked, "1B: Weir   EV 10½ xx f16   1/4": record.Unchecked, "1B: Weir   EV 10 pareil f16   1/2": record.Unchecked,
+		"1B: Weir   EV 10 -    f16   1/4": record.Right, "1B: \"      EV 10 -    f16   1/4": record.Right, "1B: \"      EV 10 -    \"     1/4": record.Right, "1B: \"      EV 10 -    \"     1/2": record.Off, "1B: \"      EV 10 \"    f16   1/2": record.Right,
+		"1B: \"      EV 10 xx   f16   1/2": record.Unchecked, "1B: Weir   EV 9  Y8   f16 -": record.Unchecked, "1B: Weir   EV 9  Y8   - 1s": record.Unchecked, "1B: Weir, EV 9, Y8, f16 -": record.Unchecked, "1B: EV 9, Y8, f16 –": record.Unchecked, "1B: EV 9, Y8, f16 --": record.Unchecked,
+		"1B: EV 9, Y8, f16": record.Right, "1B: Weir   EV 9  Y8   f16 - windy   1s": record.Right, "1B: \" \" - f16 1/2": record.Unchecked, "1B: \" \" - f16 1s": record.Unchecked, "1B: \" EV 9, \" 1s": record.Right,
+	} {
+		lastIs(t, want, above+row)
+	}
+	for _, row := range strings.Split("Weir   EV 9 xx   f16   1/2|Weir   EV 9 w.o. f16   1/2|Weir   EV 9 pareil f16   1/2", "|") {
+		lastIs(t, record.Unchecked, "1A: Gate   EV 9 Y8   f16   1s\n1B: "+row)
+	}
+	for _, row := range strings.Split("Gate EV 9   f16   1/2|Gate   EV 9 palm   f16   1/2|Gate   EV 9   f16   1/2 closer|Red gate EV 9   f16   1/2|Gate   EV 9   Y8+   f16   1s|Gate   EV 9 * f16   1/2", "|") {
+		lastIs(t, record.Right, "1A: "+row)
+	}
+}
+
+// A row between bars has its title, and a bar by itself in it is a mark that nobody can read, where only so the row is in
+// the columns of the one above.
+func TestBarsInATableOfBars(t *testing.T) {
+	const above = "1A: Gate | EV 9 | Y8 | f16 | 1s"
+	for row, want := range map[string]record.State{
+		"1B: Weir | EV 9 | | | f16 | 1/2": record.Unchecked, "1B: Weir | EV 9 | | | f16 | 1s": record.Unchecked, "1B: Weir | EV 9 | | f16 | 1/2": record.Right, "1B: Weir | EV 9 |   | f16 | 2s": record.Off, "1B: \" | \" | | | \" | 1/2": record.Unchecked,
+		"1B: Weir | EV 9 | | f16 | |": record.Unchecked, "1B: Weir | EV 9 | Y8 | f16 | 1s | |": record.Right, "1B: | EV 9 | Y8 | f16 | 1s": record.Right,
+	} {
+		lastIs(t, want, above+"\n"+row)
+	}
+	lastIs(t, record.Unchecked, above+" | N\n1B: Weir | EV 9 | | | f16 | 1/2")
+	lastIs(t, record.Unchecked, "1A: | Gate | EV 9 | Y8 | f16 | 1s |\n1B: | Weir | EV 9 | | | f16 | 1/2 |")
+	for _, row := range strings.Split("1A: Gate | EV 9 | Y8 | f16 | 1s|1A: | Gate | EV 9 | Y8 | f16 | 1s ||1A: | Gate | EV 9 | | f16 | 1/2 |", "|1A") {
+		season, list := compileText(columnsKit + "1A" + strings.TrimPrefix(row, "1A") + "\n")
+		if sh := season.Sheets[0]; sh.Title != "Gate" || sh.State != record.Right || len(list) > 0 {
+			t.Errorf("%q: title %q, %s, %v", row, sh.Title, sh.State, list)
+		}
+	}
+}
+
+// What stands in quotation marks before the settings is the title, but for a filter and a sign, which are asked about.
+func TestNoTitleIsAFilterInQuotationMarks(t *testing.T) {
+	for row, want := range map[string]record.State{
+		`1A: "Y8" EV 9 f16 1s`: record.Unchecked, `1A: Gate "Y8" EV 9 f16 1s`: record.Unchecked, `1A: Gate   "x"   EV 9   f16   1/2`: record.Unchecked, `1A: "Gate"   EV 9   "x"   f16   1/2`: record.Unchecked,
+		`1A: "The old gate" EV 9 f16 1/2`: record.Right, `1A: "Gate"   EV 9   Y8   f16   1s`: record.Right, "1A: \"Gate\"   EV 9   Y8   f16   1s\n1B: \"Weir\"   EV 9   -   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, row)
+	}
+	if season, _ := compileText(columnsKit + "1A: \"Y8\" EV 9 f16 1s\n"); season.Sheets[0].Title != "" {
+		t.Errorf("title %q", season.Sheets[0].Title)
+	}
+}
+
+// A length as it is read off a rail is asked about wherever it stands, and is no scale of the picture, no title and no lens.
+func TestALengthOffTheRail(t *testing.T) {
+	for _, said := range strings.Split("scale 300|e 300|e300|e. 300|e=300|bell.300|bell.17in|bell 300|rail 300|bed 300", "|") {
+		for _, time := range []string{"1/2", "1s"} {
+			for _, line := range []string{"1A: " + said + ", EV 9, f16 " + time, "1A: EV 9, f16 " + time + ", " + said, "1A: Gate   EV 9   " + said + "   f16   " + time, "1A: Gate   " + said + "   EV 9   f16   " + time} {
+				lastIs(t, record.Unchecked, line)
+			}
+			if !strings.Contains(said, "=") {
+				lastIs(t, record.Unchecked, "lens: 210, "+said+"\n1A: EV 9, f16 "+time)
+				lastIs(t, record.Unchecked, said+"\n1A: EV 9, f16 "+time)
+			}
+		}
+	}
+	for _, line := range strings.Split("1A: bed 12, EV 9, f16 1/2|1A: Bell 3, EV 9, f16 1/2|bell at 12\n1A: EV 9, f16 1/2|lens: 210, new one\n1A: EV 9, f16 1/2|1A: EV 9, scale 1:1, f16 2s|1A: EV 9, scale 1, f16 2s", "|") {
+		lastIs(t, record.Right, line)
+	}
+}
+
+// The unit of a time in a column of its own is asked about where the sheet looks wrong without it, and so is what may be
+// the hour where a line has no other time and it is far too long.
+func TestUnitsAndHoursInTheirColumns(t *testing.T) {
+	for row, want := range map[string]record.State{
+		"Gate   EV -3   f16   1/2   Std": record.Unchecked, "Gate   EV -3   f16   1/2   Std.   N": record.Unchecked, "Gate,EV -3,f16,1/2,Std": record.Unchecked, "Gate | EV -3 | f16 | 1/2 | heure": record.Unchecked, "Gate   EV 4   f16   2s   min": record.Unchecked,
+		"Gate   EV -3   f16   1/2 Std.": record.Right, "Gate   EV 9   f16   1/2   sec": record.Right, "Gate   EV 9   f16   1/2   min": record.Right, "Gate   EV 8   f16   1/4   H": record.Off,
+		"6h20, EV 9, f16": record.Unchecked, "Gate   6h20   EV 9   f16": record.Unchecked, "9:40, EV 9, f16": record.Unchecked, "EV -6, f16 3h00": record.Off, "EV -3, f16 30:00": record.Right, "EV -6, f16 1h12": record.Off, "Gate   6h20   EV 9   f16   1/2": record.Right,
+	} {
+		lastIs(t, want, "1A: "+row)
+	}
+}
+
+// A sign that refers to a note below the table says nothing of its cell, wherever it stands; a raised figure that begins a
+// fraction is its part, and a star by itself is asked about.
+func TestSignsOfFootnotes(t *testing.T) {
+	for _, sign := range strings.Split("*|**|†|‡|§|¹|²| *| 1)| 2)| (1)", "|") {
+		for n := range 5 {
+			cells := []string{"Gate", "EV 9", "Y8", "f16", "1s"}
+			if n == 0 && strings.ContainsAny(sign, "¹² ") {
+				continue
+			}
+			cells[n] += sign
+			for _, sep := range []string{"   ", "\t", " | ", ", "} {
+				lastIs(t, record.Right, "1A:"+strings.Trim(sep, "|,")+strings.Join(cells, sep))
+			}
+			lastIs(t, record.Right, "1A: Gate   EV 9   Y8   f16   1s\n1B: Weir   EV 9   -"+strings.TrimSpace(strings.Trim(sign, "12)(¹²"))+"   f16   1/2")
+		}
+		lastIs(t, record.Off, "1A: Gate   EV 9"+sign+"   Y8"+sign+"   f16"+sign+"   1/4"+sign)
+	}
+	for rows, want := range map[string]record.State{
+		"1A: EV 9¹⁄₂, f16 1/2": record.Off, "1A: EV 9 ¹⁄₂, f16 ¹/₂": record.Off, "1A: EV 9, f16 ¹⁄₂": record.Right, "1A†: EV 9, f16 1/2": record.Right, "1A: EV 9, f16 (about 4) 1/2": record.Right,
+		"1A: Gate   EV 9   Y8   f16   1s\n1B: Weir   EV 9   *   f16   1/2": record.Unchecked,
 	} {
 		lastIs(t, want, rows)
 	}

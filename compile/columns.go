@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/handbook"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
 	"notchbook/lang/source"
@@ -43,6 +44,7 @@ type cell struct {
 	terms    []*lang.Term
 	gives    gift
 	says     bool // a term that is no mere word
+	joined   bool // one blank sets it apart from the cell before it
 }
 
 // gift is what of a sheet a cell says, or the one above it where it is a mark, of that which every sheet has one of.
@@ -60,6 +62,9 @@ const (
 func (t *reader) rowOf(sh *sheet) *row {
 	if sh.row == nil {
 		sh.row = t.parted(sh.lines[0])
+		if sh.row.parted == "|" && t.last() != nil && t.last() != sh {
+			sh.row.barsIn(t.rowOf(t.last()))
+		}
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
 			for i, up := range sh.row.under(over) {
@@ -79,8 +84,11 @@ func (c cell) stands() bool { return c.isEmpty() || lang.IsDittoMark(c.text) }
 
 // isEmpty reports whether a cell is a dash, or another sign for nothing.
 func (c cell) isEmpty() bool {
-	return c.text != "" && (strings.Trim(c.text, "-–—−") == "" || forNothing[strings.ToLower(c.text)])
+	return isDash(c.text) || forNothing[strings.ToLower(c.text)]
 }
+
+// isDash reports whether a text is a dash.
+func isDash(text string) bool { return text != "" && strings.Trim(text, "-–—−") == "" }
 
 // isSign reports whether a cell is nothing but a sign, which is no mark: in a row that lacks a setting it may stand
 // for that.
@@ -96,7 +104,7 @@ func (c cell) maybeEmpty() bool {
 
 // named is a cell as a message calls it.
 func (c cell) named() string {
-	if strings.Trim(c.text, "-–—−") == "" {
+	if isDash(c.text) {
 		return "the dash"
 	}
 	return quote(c.text)
@@ -182,6 +190,7 @@ func (t *reader) parted(st *lang.Statement) *row {
 			r.parted = sign
 		}
 	}
+	all := t.together(st.Terms())
 	for from := 0; from <= len(body); {
 		to := strings.Index(body[from:], r.parted)
 		if to < 0 {
@@ -196,24 +205,109 @@ func (t *reader) parted(st *lang.Statement) *row {
 		if said == "" && r.parted == "  " {
 			continue
 		}
-		c := cell{text: said, from: column(start), to: column(start + len(said)), at: st.Body.Sub(start, start+len(said))}
-		for i := 0; i < len(st.Terms()) && said != ""; i++ {
-			term, took := &st.Terms()[i], 1
-			if whole, n := t.colouredThing(st.Terms()[i:]); n > 0 {
-				term, took = whole, n // Red gate
-			}
-			i += took - 1
-			if term.Span.Start < c.at.End && c.at.Start < term.Span.End && !term.Struck {
-				c.terms = append(c.terms, term)
-			}
+		whole := []source.Span{st.Body.Sub(start, start+len(said))}
+		if r.parted == "  " {
+			whole = pieces(all, whole[0])
 		}
-		if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
-			c.text = c.text[1:n] // as a spreadsheet has it
+		for n, at := range whole {
+			c := cell{text: at.Text(), from: column(at.Start - st.Body.Start), to: column(at.End - st.Body.Start), at: at, joined: n > 0}
+			for _, term := range all {
+				if term.Span.Start < at.End && at.Start < term.Span.End && !term.Struck {
+					c.terms = append(c.terms, term)
+				}
+			}
+			if n := len(c.text) - 1; n > 0 && c.text[0] == '"' && strings.IndexByte(c.text[1:], '"') == n-1 && !c.copies() {
+				c.text = c.text[1:n] // as a spreadsheet has it
+			}
+			if bare := noteMark().ReplaceAllString(c.text, ""); bare != "" {
+				c.text = bare
+			}
+			t.fill(&c)
+			r.cells = append(r.cells, c)
 		}
-		t.fill(&c)
-		r.cells = append(r.cells, c)
 	}
 	return r
+}
+
+// noteMark is what behind a cell refers to a note below: -*, xx 1).
+var noteMark = pattern.Lazily(`[*†‡§]+$| [0-9]\)$`)
+
+// together is the terms of a line, each colour with its thing: Red gate.
+func (t *reader) together(terms []lang.Term) []*lang.Term {
+	all := make([]*lang.Term, 0, len(terms))
+	for i := 0; i < len(terms); i++ {
+		term, took := &terms[i], 1
+		if whole, n := t.colouredThing(terms[i:]); n > 0 {
+			term, took = whole, n
+		}
+		all = append(all, term)
+		i += took - 1
+	}
+	return all
+}
+
+// pieces parts a cell where one blank alone sets words and signs apart from what it says beside them, as where a column is
+// full: EV 10½ xx, f16 -. A dash that words follow leads to a remark.
+func pieces(all []*lang.Term, whole source.Span) []source.Span {
+	text, cuts := whole.File.Text, []int{whole.Start}
+	for i, term := range all {
+		at := term.Span
+		if at.Start < whole.Start || at.Start >= whole.End || at.Start > whole.Start && text[at.Start-1] != ' ' || term.Struck {
+			continue
+		}
+		switch k := term.Kind.(type) {
+		case *lang.Loose:
+			if _, behind := before(all, i).(*lang.Comma); behind && liesIn(all[i-1].Span, whole) || isWeather(at.Text()) {
+				continue
+			}
+		case *lang.Exposure:
+			if at.End = behindName(k.Name, at); at.End == at.Start {
+				continue
+			}
+		case *lang.Comma:
+			if _, words := after(all, i).(*lang.Loose); words && liesIn(all[i+1].Span, whole) || len(strings.TrimSpace(at.Text())) != 1 || strings.ContainsAny(at.Text(), ",;+*") {
+				continue
+			}
+		default:
+			continue
+		}
+		cuts = append(cuts, at.Start, min(at.End, whole.End))
+	}
+	var parts []source.Span
+	for i, from := range cuts {
+		to := whole.End
+		if i+1 < len(cuts) {
+			to = cuts[i+1]
+		}
+		from += len(text[from:to]) - len(bytes.TrimLeft(text[from:to], " "))
+		if said := bytes.TrimSpace(text[from:to]); len(said) > 0 {
+			parts = append(parts, source.Span{File: whole.File, Start: from, End: from + len(said)})
+		}
+	}
+	return parts
+}
+
+// behindName is where the name ends with which a term begins, its beginning where it has none: Gate EV 9.
+func behindName(name []string, at source.Span) int {
+	text, end := at.Text(), 0
+	for _, word := range name {
+		rest := strings.TrimLeft(text[end:], " ")
+		if !strings.HasPrefix(rest, word) {
+			return at.Start
+		}
+		end = len(text) - len(rest) + len(word)
+	}
+	return at.Start + end
+}
+
+// barsIn takes a bar between two blanks for a cell where only so a row is in the columns of the one above it: | | |.
+func (r *row) barsIn(above *row) {
+	for i := 0; i+1 < len(r.cells) && above.parted == r.parted && !r.fits(above); i++ {
+		if c, next := r.cells[i], r.cells[i+1]; c.text == "" && next.text == "" {
+			c.text, c.to, c.at = r.parted, next.to, c.at.Cover(next.at)
+			r.cells = slices.Replace(slices.Clone(r.cells), i, i+2, c)
+		}
+	}
 }
 
 // barsPart reports whether bars stand between all that blanks set apart: else one is a mark in a cell.
@@ -295,8 +389,14 @@ func (t *reader) takes(c *cell, term *lang.Term) {
 	switch term.Kind.(type) {
 	case *lang.Loose, *lang.Remark, *lang.Comma, *lang.Withdraw, *lang.Same:
 	default:
-		c.says = true
+		c.says = c.says || !isTitle(term)
 	}
+}
+
+// isTitle reports whether a term is the sheet's title in quotation marks.
+func isTitle(term *lang.Term) bool {
+	k, ok := term.Kind.(*lang.Choose)
+	return ok && strings.HasPrefix(k.Text, "scene ")
 }
 
 // given is what a term says of that which every sheet has.
@@ -357,7 +457,11 @@ func (t *reader) held(term *lang.Term) kind {
 		return ofMovement
 	case *lang.Placed:
 		return ofZone
-	case *lang.Exposure, *lang.Choose, *lang.FilmEI:
+	case *lang.Choose:
+		if !isTitle(term) {
+			return ofRest
+		}
+	case *lang.Exposure, *lang.FilmEI:
 		return ofRest
 	case *lang.Loose:
 		if lang.CalledElsewhere(lowered(k.Words)) {
@@ -376,17 +480,27 @@ func (r *row) under(above *row) []int {
 	if ups := r.byPlace(above); ups != nil && !r.unlike(ups, above) {
 		return ups
 	}
+	fits := r.fits(above)
 	ups := make([]int, len(r.cells))
 	for i := range ups {
-		ups[i] = i
-	}
-	alike := r.parted == above.parted && (len(r.cells) == len(above.cells) || r.parted == "\t" && len(r.cells) < len(above.cells)) // without its last ones
-	if !alike || r.unlike(ups, above) {
-		for i := range ups {
-			ups[i] = -1
+		if ups[i] = -1; fits {
+			ups[i] = i
 		}
 	}
 	return ups
+}
+
+// fits reports whether a row is in the columns of another by their numbers, perhaps without its last ones.
+func (r *row) fits(above *row) bool {
+	if r.parted != above.parted || len(r.cells) != len(above.cells) && (r.parted != "\t" && r.parted != "|" || len(r.cells) > len(above.cells)) {
+		return false
+	}
+	for i := range r.cells {
+		if r.cells[i].isUnlike(&above.cells[i]) {
+			return false
+		}
+	}
+	return true
 }
 
 // byPlace is what the cells of a row stand under on the page, nil where it is not set in the
@@ -405,11 +519,14 @@ func (r *row) byPlace(above *row) []int {
 				continue
 			}
 			if ups[i] >= 0 && above.cells[ups[i]].to > c.from {
+				if over.joined || c.joined {
+					continue
+				}
 				return nil // under two of them
 			}
 			ups[i] = up
 		}
-		if ups[i] >= 0 && ups[i] <= last {
+		if ups[i] >= 0 && (ups[i] < last || ups[i] == last && !c.joined) {
 			return nil
 		}
 		last = max(last, ups[i])
@@ -417,14 +534,19 @@ func (r *row) byPlace(above *row) []int {
 	return ups
 }
 
-// unlike reports whether a cell would stand under one of what it is not: a time under filters.
+// unlike reports whether a cell would stand under one of what it is not.
 func (r *row) unlike(ups []int, above *row) bool {
 	for i, up := range ups {
-		if up >= 0 && r.cells[i].holds != 0 && above.cells[up].holds != 0 && r.cells[i].holds&above.cells[up].holds == 0 {
+		if up >= 0 && r.cells[i].isUnlike(&above.cells[up]) {
 			return true
 		}
 	}
 	return false
+}
+
+// isUnlike reports whether two cells hold other things, a time and a filter, or give other things of each sheet.
+func (c *cell) isUnlike(over *cell) bool {
+	return c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says
 }
 
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
@@ -489,6 +611,9 @@ func (t *reader) marked() {
 			covered |= over.holds
 			sh.leaveOpen("", "what "+c.named()+" under "+quote(over.text)+" says")
 		}
+	}
+	if len(r.cells) == 1 && marks >= several && slices.ContainsFunc(strings.Fields(r.cells[0].text), isDash) { // Gate " " - f16
+		dash = "the dash"
 	}
 	switch {
 	case len(none) == 0:
@@ -585,10 +710,11 @@ func (t *reader) besideChosen() {
 }
 
 // besideAbove leaves a sheet open that copies nothing and on whose row a cell is not understood, in a column in
-// which a row above says what this one then does not: it is neither as above nor empty.
+// which a row above says what this one then does not: it is neither as above nor empty. Where no row above tells,
+// it is open between two cells that say something.
 func (t *reader) besideAbove() {
 	sh := t.sheet
-	if body := t.st.Body.Text(); t.amending || t.metering || len(t.sheets) == 0 || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
+	if body := t.st.Body.Text(); t.amending || t.metering || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
 		return
 	}
 	r := t.rowOf(sh)
@@ -600,6 +726,9 @@ func (t *reader) besideAbove() {
 		}
 		over := t.columnOf(r, i)
 		if over == nil {
+			if from, to := r.amid(i); from != nil && !c.isEmpty() {
+				sh.leaveOpen("", "what "+c.named()+" between "+quote(from.text)+" and "+quote(to.text)+" says")
+			}
 			continue
 		}
 		lacks, without := over.gives&^own, over.holds&(ofFilter|ofExtension|ofZone)&^said
@@ -611,6 +740,63 @@ func (t *reader) besideAbove() {
 		}
 	}
 }
+
+// amid is the cells on both sides of a row's ith, where that one most likely is a value too: a word or two that tell of
+// no weather between two that say what was metered, set or on the lens. What is seen are the first words of a row,
+// and behind them, or where commas part it as they do any words, none but a code is a value.
+func (r *row) amid(i int) (from, to *cell) {
+	const enough = 4 // cells
+	c, words := &r.cells[i], false
+	code := c.isCode()
+	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || (c.joined || r.parted == ",") && !code || isWeather(c.text) {
+		return nil, nil
+	}
+	for n := range r.cells {
+		switch over := &r.cells[n]; {
+		case n == i:
+			if from == nil || !code && (!words || !r.cells[i-1].isOfExposure()) {
+				return nil, nil
+			}
+		case n > i && over.isOfExposure():
+			return from, over
+		case n > i || over.text == "" || over.stands():
+		case over.isOfExposure(), r.parted != "," && code && !over.says && !over.isCode():
+			from = over
+			words = words || !over.says
+		default:
+			words = words || !over.says
+		}
+	}
+	return nil, nil
+}
+
+// isOfExposure reports whether a cell says what was metered or set, or was on the lens.
+func (c cell) isOfExposure() bool {
+	return c.says && (c.gives != 0 || c.holds&(ofFilter|ofExtension|ofZone|ofRest) != 0)
+}
+
+// isCode reports whether a cell is a sign of its writer's, and no word, no point of the compass and no side: r, K-2, w.o., XI.
+func (c cell) isCode() bool {
+	const short = 3 // letters
+	bare := strings.Trim(c.text, ".")
+	switch {
+	case bare == "" || strings.Contains(bare, " ") || isSide(bare) || strings.Trim(bare, "NESW.") == "" || strings.Trim(bare, "0123456789.,:/-h") == "":
+		return false
+	case strings.ContainsAny(bare, "0123456789."):
+		return true
+	}
+	return len(bare) < short || len(bare) <= short+1 && bare == strings.ToUpper(bare)
+}
+
+// isWeather reports whether a cell tells of the light or the weather.
+func isWeather(text string) bool {
+	_, light := handbook.Light(text)
+	return light || says(strings.Fields(strings.ToLower(text)), ofWeather)
+}
+
+// ofWeather are words for the weather in a column of their own (common practice, no source).
+var ofWeather = lang.SetOf("sun sunny bright cloud clouds cloudy dull hazy haze mist misty fog foggy rain rainy drizzle wind windy gusty breeze breezy calm still clear fair snow frost dusk dawn shade shadow wet dry cold warm hot " +
+	"sonne sonnig wolken wolkig bewölkt bedeckt trüb trübe heiter nebel dunst dunstig regen schnee windig windstill schatten soleil nuages nuageux couvert brume pluie neige vent clair ombre")
 
 // columnOf is the nearest cell above a row's ith that says something by itself, in the columns of the row, nil
 // for none, and where in the first column words stand: it has what is seen.

@@ -384,10 +384,10 @@ func filled(b *book) map[string]bool {
 }
 
 // yearly is the number of a negative that a label is, a year and a count, "" where it is
-// none: 86-041, 1986-041, 78-1, #83-114.
+// none: 86-041, 1986-041, 78-1, #83-114, 84/17.
 func yearly(label string) string {
 	number := strings.TrimPrefix(label, "#")
-	year, count, cut := strings.Cut(number, "-")
+	year, count, cut := strings.Cut(strings.Replace(number, "/", "-", 1), "-")
 	figures := func(s string) bool { return s != "" && strings.Trim(s, "0123456789") == "" }
 	if cut && (len(year) == 2 || len(year) == 4) && figures(year) && figures(count) {
 		return number
@@ -403,12 +403,15 @@ func (r *resolver) labelled(sh *sheet) {
 	if number == "" || sh.number != "" || r.filled[strings.ToLower(sh.label)] {
 		return
 	}
+	if year, _, slashed := strings.Cut(number, "/"); slashed && (len(sh.outing.iso) < len("1984") || !strings.HasSuffix(sh.outing.iso[:len("1984")], year)) {
+		return // a day of a month, or two sides
+	}
 	const counted = 3 // figures: nobody's holders are so many
 	bearer := r.bearers[strings.ToLower(number)]
 	if bearer == nil {
 		r.number(sh, number, sh.at, false)
 		sh.ownNumber = sh.number != ""
-	} else if _, count, _ := strings.Cut(number, "-"); len(count) >= counted && bearer.outing != sh.outing && bearer.ownNumber {
+	} else if _, count, _ := strings.Cut(strings.Replace(number, "/", "-", 1), "-"); len(count) >= counted && bearer.outing != sh.outing && bearer.ownNumber {
 		f := r.report("number-reused", sh.at, fmt.Sprintf("%s was the number of a sheet of another day", number), sh, bearer)
 		f.Severity = diag.Warning
 		f.note("it was logged here", bearer.at).note("one of the two may be mistyped: this sheet has no number until then")

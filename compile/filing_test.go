@@ -35,3 +35,25 @@ func TestANegativeIsNumberedOnce(t *testing.T) {
 		}
 	}
 }
+
+// A plate that is logged under the year of its day and a count bears that number, with a dash or a slash between, and a
+// scan's name has no slash of it. A day of a month and two sides are no number.
+func TestAPlateOfTheYearBearsItsNumber(t *testing.T) {
+	for rows, number := range map[string]string{
+		"day: 7 May 1984\n84-17: f16 1/2\n": "84-17", "day: 7 May 1984\n84/17: f16 1/2\n": "84/17", "# 1984\n\nday: 7 May\n84/17: f16 1/2\n": "84/17",
+		"day: 7 May 1985\nsheet 84/17: f16 1/2\n": "", "day: 7 May 1984\nsheet 3/17: f16 1/2\n": "", "day: 7 May 1984\nload 84/17: slate\n84/17: f16 1/2\n": "",
+		"day: 7 May 1984\n84/17: f16 1/2\nneg 84/17: 84-200\n": "84-200",
+	} {
+		season, _ := compileText("film slate: ISO 100\n" + rows)
+		if sh := season.Sheets[0]; sh.Number != number {
+			t.Errorf("%q: number %q", rows, sh.Number)
+		}
+	}
+	if season, _ := compileText("film slate: ISO 100\nscan: {neg}.tif\nday: 7 May 1984\n84/17: f16 1/2\n"); len(season.Sheets[0].Scans) != 1 || season.Sheets[0].Scans[0].Path != "84-17.tif" {
+		t.Errorf("%v", season.Sheets[0].Scans)
+	}
+	_, list := compileText("day: 7 May 1984\n84-017/019: f16 1/2\n")
+	if len(list) != 1 || !strings.Contains(list[0].Notes[0].Text, "84-017 to 84-019") {
+		t.Errorf("%v", list)
+	}
+}

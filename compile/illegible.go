@@ -224,6 +224,9 @@ func settingLost(st *lang.Statement) string {
 func (t *reader) inItsPlace() string {
 	row := t.rowOf(t.sheet)
 	for i, c := range row.cells {
+		if _, last, two := cutLast(c.text); two && isDash(last) && c.gives&(anAperture|aTime) != 0 {
+			return last // f16 -
+		}
 		if !c.isSign() {
 			continue
 		}

@@ -52,7 +52,7 @@ func TestHoursAsTheyAreWritten(t *testing.T) {
 	}
 	for line, want := range map[string]record.State{
 		"EV 9, f16, 1/2 St. Mary's": record.Right, "EV 9, f16 1/2, 9:30 Uhr": record.Right, "9:30h, EV 9, f16 1/2": record.Right, "EV 9, 12.30 Uhr, f16 1/2": record.Right,
-		"EV 9, f16, 1/2, +1/2 st.": record.Unchecked, "EV 9, f16, 9:30 h": record.Unchecked, "EV 9, f16, 14:30 Uhr": record.Unchecked, "EV 9, f16, 1:30 h": record.Off,
+		"EV 9, f16, 1/2, +1/2 st.": record.Unchecked, "EV 9, f16, 9:30 h": record.Unchecked, "EV 9, f16, 14:30 Uhr": record.Unchecked, "EV 9, f16, 1:30 h": record.Unchecked, "EV -2, f16, 1:30 h": record.Off,
 	} {
 		season, list := compileText(kit + "1A: " + line + "\n")
 		if sh := season.Sheets[0]; sh.State != want {

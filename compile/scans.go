@@ -332,6 +332,6 @@ func (r *resolver) fill(pattern string, sh *sheet) string {
 	if day == "" {
 		day = slug(sh.outing.date)
 	}
-	label := strings.ReplaceAll(sh.shown, "/", "-")
-	return strings.NewReplacer("{day}", day, "{sheet}", label, "{label}", label, "{neg}", sh.number).Replace(pattern)
+	label, number := strings.ReplaceAll(sh.shown, "/", "-"), strings.ReplaceAll(sh.number, "/", "-")
+	return strings.NewReplacer("{day}", day, "{sheet}", label, "{label}", label, "{neg}", number).Replace(pattern)
 }

@@ -78,10 +78,13 @@ func subjects(sheets []*record.Sheet) func(*record.Sheet) []string {
 // nothing of what is seen.
 func (t *reader) subject(all []*lang.Term) {
 	sh := t.sheet
+	if len(all) > 0 && all[0].Span.Text() == "|" {
+		all = all[1:]
+	}
 	if t.st.Word != lang.Sheet || t.amending || sh.title != "" || sh.scene != nil && sh.scene.title != "" || len(all) == 0 || len(sh.remarks) == 0 {
 		return
 	}
-	if loose, ok := all[0].Kind.(*lang.Loose); !ok || len(subjectWords(strings.Join(loose.Words, " "))) == 0 || sh.unclear != "" || len(sh.losses) > 0 {
+	if loose, ok := all[0].Kind.(*lang.Loose); !ok || len(subjectWords(strings.Join(loose.Words, " "))) == 0 || strings.Contains(sh.unclear, all[0].Span.Text()) || len(sh.losses) > 0 {
 		return
 	}
 	title := source.Span{}

@@ -57,6 +57,12 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 			t.sheet.unclear = "what " + quote(all[i-1].Span.Cover(term.Span).Text()) + " is" // EV 8.2 s
 		}
 	}
+	if n := beforeCommas(all, i); n >= 0 && n < i-1 && len(k.Words) == 1 && lang.UnitOfTime(k.Words[0]) && len(timesOf(all[n].Kind)) > 0 {
+		t.sheet.aside = evenly(all[n].Span.Cover(term.Span).Text()) // 1/2   Std.
+	}
+	if ext := lang.OnRail(k.Words[0]); ext != "" && len(k.Words) == 1 {
+		t.sheet.leaveOpen("", "whether "+quote(k.Words[0])+" says how far the bellows were out, which is written "+ext)
+	}
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}

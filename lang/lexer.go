@@ -196,6 +196,8 @@ func (s *scanner) one() bool {
 	switch c := s.low[s.pos]; {
 	case c == '#':
 		return s.hash()
+	case isDigit(c) && s.noteMark():
+		return true
 	case (isDigit(c) || c == '+' && isDigit(s.byte(1))) && s.figured():
 		return true
 	case isDigit(c), (c == '.' || c == '+' || c == '-') && isDigit(s.byte(1)):
@@ -205,6 +207,14 @@ func (s *scanner) one() bool {
 	default:
 		return s.sign(c)
 	}
+}
+
+// noteMark is a figure with a bracket behind a value, that refers to a note below: Y8 1).
+func (s *scanner) noteMark() bool {
+	if s.byte(1) != ')' || len(s.tokens) == 0 || s.last() == tWord || s.last() == tComma || !boundary(s.low, s.pos+2) || strings.Count(s.low[:s.pos], "(") > strings.Count(s.low[:s.pos], ")") {
+		return false
+	}
+	return s.emit(tComma, ",", s.pos+2)
 }
 
 // emit appends a token that ends at end.

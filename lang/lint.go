@@ -608,7 +608,26 @@ func (l *linter) units(n string, i int) string {
 }
 
 // ofRail are words before a length that the bellows may have been out to (common practice, no source).
-var ofRail = SetOf("scale rail bed e ausz t ext b bal draw")
+var ofRail = SetOf("scale rail bed e ausz t ext b bal bell draw")
+
+// OnRail is the length that a text says the bellows were out to, as it is read off a rail, where it says no more, and how
+// that is written, "" for none: scale 300, e300, bell.17in. It has three figures or its unit.
+func OnRail(text string) (ext string) {
+	const longest = 20
+	if len(text) > longest || strings.IndexAny(text, "0123456789") < 1 {
+		return ""
+	}
+	m := onRail().FindStringSubmatch(lower(strings.TrimSpace(text)))
+	switch {
+	case m == nil || !ofRail[m[1]]:
+		return ""
+	case isDigit(m[2][len(m[2])-1]):
+		return "ext " + m[2] + "mm"
+	}
+	return "ext " + m[2]
+}
+
+var onRail = pattern.Lazily(`^([a-z]+)[.:=]? ?([1-9][0-9]{2}(?: ?mm)?|[0-9]{1,3}(?:[.,][0-9]+)? ?(?:mm|cm|in|inch|"))$`)
 
 // Pushes reports whether a word says that a film was developed longer or shorter than it should be (common practice, no
 // source).

@@ -410,6 +410,12 @@ var hourUnits = []string{"hours", "hour", "hrs", "hr", "h", "stunden", "stunde",
 
 var minuteUnits = []string{"minutes", "minute", "minuten", "mins", "min", "mn", "m"}
 
+// UnitOfTime reports whether a word is the unit of a time and cannot be short for another: Std., min, and no H.
+func UnitOfTime(word string) bool {
+	low := strings.TrimRight(lower(word), ".")
+	return len(low) > 1 && (slices.Contains(hourUnits, low) || slices.Contains(minuteUnits, low) || slices.Contains(secondUnits, low))
+}
+
 var secondUnits = []string{"seconds", "second", "secs", "sec", "s", "sekunden", "sekunde", "sek", "secondes", "seconde"}
 
 // percent is the 20 % by which a film's line shortens development.

@@ -359,6 +359,7 @@ func (s *scanner) numbersThing(i int) bool {
 // nothing: No. 2 shed, Post 5. Where no reading stands on the line it may be one, unless No.
 // stands before it.
 func (s *scanner) ofSubject(i int) bool {
+	t := &s.tokens[i]
 	if s.apertures == 0 || s.durations+s.clocks == 0 || i > longRemark {
 		return false
 	}
@@ -370,7 +371,7 @@ func (s *scanner) ofSubject(i int) bool {
 	switch word := s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]]; {
 	case word == "no." || word == "nr.":
 		return true
-	case ofReadings[word] || ofSettings[word] || !isLetter(word[0]):
+	case ofReadings[word] || ofSettings[word] || !isLetter(word[0]) || OnRail(word+" "+t.Value) != "":
 		return false
 	}
 	return s.count(tEV) > 0 && (s.kind(i+1) == tComma || s.kind(i+1) == tWord || s.kind(i+1) == tEV)
@@ -420,6 +421,9 @@ func (s *scanner) isLens(i int) bool {
 		return s.field == onSheet && s.names.Names[s.tokens[i].Value] == Lens && s.apertures > 0 && s.durations > 0 && s.namesLens(i)
 	}
 	end := digits(s.low, from)
+	if i > 0 && s.low[s.tokens[i-1].Pos.Offset:s.ends[i-1]] == "=" {
+		return false // e = 300
+	}
 	if s.field != onSheet || s.names.Names[s.low[from:end]] != Lens || end != s.ends[i] && unit(s.low, end, "mm") != s.ends[i] {
 		return false
 	}

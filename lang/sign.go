@@ -396,14 +396,14 @@ func (s *scanner) maybeTerm(i int) bool {
 	return false
 }
 
-// quote is a remark; before the settings and the first comma it is the title.
+// quote is a remark; before the settings and the first comma it is the title, unless it holds a term or one letter.
 func (s *scanner) quote() bool {
 	end := strings.IndexByte(s.src[s.pos+1:], '"')
 	if end < 0 {
 		return s.emit(tRemark, `"`, len(s.src))
 	}
 	stop := s.pos + 1 + end + 1
-	if s.field&onSheet != 0 && end > 0 && s.count(tComma, tAperture, tTime, tEV, tRemark, tSame) == 0 {
+	if s.field&onSheet != 0 && end > 1 && s.count(tComma, tAperture, tTime, tEV, tRemark, tSame) == 0 && scanFolded(s.src[s.pos+1:stop-1], s.field, s.names).count(tWord) > 0 {
 		return s.emit(tChoose, "scene "+s.src[s.pos+1:stop-1], stop)
 	}
 	return s.emit(tRemark, `"`, stop)

@@ -336,11 +336,14 @@ func (s *scanner) magnification(end int) bool {
 	if close, of, over := toInWords(s.low, start); close > start {
 		return s.emit(tScale, of+"/"+over, close)
 	}
-	if behind, _ := hundreds(s.low, start); stop == behind && s.low[s.pos:end] == "scale" {
+	if number(value) > largestScale && s.low[s.pos:end] == "scale" {
 		return false // of a rail
 	}
 	return stop > start && s.emit(tScale, value, stop)
 }
+
+// largestScale is how many times its size nothing is that bellows are drawn out for.
+const largestScale = 20
 
 // toInWords is one to two, 1 to 4, as a scale is said behind its word.
 func toInWords(s string, i int) (end int, of, over string) {

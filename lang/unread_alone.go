@@ -133,6 +133,9 @@ const shortLine = 12
 // the bellows were out.
 func (l *doubtful) saidBetween() (diag.Diagnostic, bool) {
 	text := bulleted(l.text)
+	if OnRail(text) != "" && (l.alone() || l.between()) {
+		return l.drawn(), true
+	}
 	if !l.between() || len(strings.Fields(text)) > shortLine {
 		return diag.Diagnostic{}, false
 	}
@@ -170,11 +173,16 @@ func (l *doubtful) bellowsBetween(s *scanner, text string) (diag.Diagnostic, boo
 	if above := l.bench.scan(source.Fold(l.src[line.Body:line.BodyEnd]).Text, 0, onSheet, l.names); above.count(tExt, tBellows, tScale, tFocus) > 0 {
 		return diag.Diagnostic{}, false // of that sheet, which has it
 	}
+	return l.drawn(), true
+}
+
+// drawn is the finding of a line that says how far the bellows were out.
+func (l *doubtful) drawn() diag.Diagnostic {
 	l.meant, l.many = Drawn, "say how far the bellows were out and are not read"
 	return diag.Diagnostic{
 		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line says how far the bellows were out and is not read",
 		Notes: []diag.Aside{{Text: "it is said at each sheet that it holds for: 3A: ext 290mm, 1/8 f16"}},
-	}, true
+	}
 }
 
 // between reports whether log lines stand right above and below, a blank line between or not.

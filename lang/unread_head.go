@@ -37,6 +37,9 @@ func (l *doubtful) strange() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// platesSlashed are two plates of a year with a slash between their counts: 84-017/019.
+var platesSlashed = pattern.Lazily(`^(\d{2}[-/])(\d+)/(\d+)$`)
+
 // inMarks is a sheet's line of which the label, or the whole, stands in marks of Markdown that
 // are none of a log line: `3A`: Y8, 1/30 f16.
 func (l *doubtful) inMarks() (diag.Diagnostic, bool) {
@@ -112,6 +115,10 @@ func (l *doubtful) headed() (diag.Diagnostic, bool) {
 		d.Notes = []diag.Aside{{Text: "a sheet's line begins with its label, without marks of Markdown: 3A: Y8, 1/30 f16"}}
 	case looseLabel(said) && !strings.Contains(said, " ") && digits(said, 0) < len(said):
 		d.Message = fmt.Sprintf("%q alone is no label, and the line is not read", said)
+		if m := platesSlashed().FindStringSubmatch(said); m != nil {
+			d.Notes = []diag.Aside{{Text: fmt.Sprintf("plates of a year are written %[1]s%[2]s to %[1]s%[3]s where those between are meant too, else %[1]s%[2]s, %[1]s%[3]s", m[1], m[2], m[3])}}
+			break
+		}
 		if strings.ContainsAny(said, "/+&") { // of several sheets, perhaps
 			d.Notes = []diag.Aside{{Text: "where these are several sheets, each has its label and blanks stand between: 1A 1B: …; one label of your own has the word before it: sheet " + said + ": …"}}
 			break

@@ -97,6 +97,8 @@ func (f *folding) rune(r rune, i, size int) {
 		f.put(f.point(i, size), i)
 	case known:
 		f.put(spelled, i)
+	case f.footnote(r, i, size):
+		f.put("*", i)
 	case figure(r) != 0:
 		f.put(f.small(r, i), i)
 	default:
@@ -139,6 +141,24 @@ func (f *folding) small(r rune, i int) string {
 		return "+" + string(rune(figure(r)))
 	}
 	return string(rune(figure(r)))
+}
+
+// footnote reports whether a sign refers to a note below: a dagger behind a word or a value, a raised figure behind a
+// number, or its s, that begins no fraction.
+func (f *folding) footnote(r rune, i, size int) bool {
+	before, rest := f.last(), f.line[i+size:]
+	number := before >= '0' && before <= '9' || before == 's' && len(f.text) > 1 && f.text[len(f.text)-2] >= '0' && f.text[len(f.text)-2] <= '9'
+	switch {
+	case r == '†' || r == '‡' || r == '§':
+		return number || before|0x20 >= 'a' && before|0x20 <= 'z' || before == '*' || before == '-' || before == '"'
+	case r != '¹' && r != '²' && r != '³' && (r < '⁴' || r > '⁹') || !number:
+		return false
+	}
+	if last, _ := utf8.DecodeLastRuneInString(f.line[:i]); figure(last) != 0 {
+		return false // of a fraction: ¹²
+	}
+	next := strings.IndexFunc(rest, func(c rune) bool { return figure(c) == 0 })
+	return next < 0 || !strings.HasPrefix(rest[next:], "⁄") && !strings.HasPrefix(rest[next:], "/")
 }
 
 // point is a decimal point between figures, and a bullet elsewhere.

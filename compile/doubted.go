@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -287,25 +288,50 @@ func (s *season) filmTold(sh *sheet, low string) *film {
 	if other := kitOf(sh).otherFilm(words, sh.film.v); other != nil && saysFilm(low, strings.ToLower(other.name)) {
 		return other
 	}
-	var ofClass *film
+	if slices.ContainsFunc(words, func(word string) bool { return !besideKind[word] && kindOfFilm(word) == "" }) {
+		return nil
+	}
+	var ofKind *film
 	for _, f := range kitOf(sh).films {
-		if f.class == "" || f.class == sh.film.v.class || !slices.Contains(words, f.class) || !only(words, besideClass, lang.SetOf(f.class)) {
+		if f == sh.film.v || !f.ofKind(words) || sh.film.v.ofKind(words) {
 			continue
 		}
-		if ofClass != nil {
+		if ofKind != nil {
 			return nil
 		}
-		ofClass = f
+		ofKind = f
 	}
-	return ofClass
+	return ofKind
+}
+
+// ofKind reports whether words in lower case name a film by its kind: on the ortho, orthochromatic, and the plates
+// of a film that is called plate.
+func (f *film) ofKind(words []string) bool {
+	return slices.ContainsFunc(words, func(word string) bool {
+		kind := kindOfFilm(word)
+		return kind != "" && (kind == f.class || kind == kindOfFilm(strings.ToLower(f.name)))
+	})
+}
+
+// kindOfFilm is the kind of film that a word names: its class, or plate. "" for none.
+func kindOfFilm(word string) string {
+	for _, kind := range [...]string{handbook.Pan, handbook.Ortho, handbook.Blue} {
+		if word == kind || strings.HasPrefix(word, kind+"chrom") {
+			return kind
+		}
+	}
+	if ofPlates[word] {
+		return "plate"
+	}
+	return ""
 }
 
 // saysFilm reports whether words in lower case that have a film's name say that it was in the holder.
 func saysFilm(low, name string) bool {
 	before, behind, _ := strings.Cut(low, name)
-	before, behind = strings.TrimSpace(before), strings.TrimSpace(strings.Trim(behind, ".!,; "))
+	before, behind = strings.TrimPrefix(strings.TrimSpace(before), "it "), strings.TrimSpace(strings.Trim(behind, ".!,; "))
 	return ofLoading().MatchString(low) || strings.HasPrefix(behind, "film") || strings.HasPrefix(behind, "this time") || strings.HasSuffix(before, "film") ||
-		behind == "" && (before == "on" || before == "was" || before == "it was" || before == "actually" || before == "really")
+		behind == "" && standsOn[before]
 }
 
 // unreal are words that tell of what was wished or weighed, or of another day.
@@ -315,7 +341,9 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 var (
 	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
-	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
+	besideKind     = lang.SetOf("the this these that a an one my time on film sheet stock emulsion dry glass sensitive was it now used again in really actually only with auf der dem den die das mit war sur la le les avec pellicule c'était")
+	standsOn       = lang.SetOf("on was actually really auf war sur c'était")
+	ofPlates       = lang.SetOf("plate plates platte platten plaque plaques")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
 	leadsToZone    = lang.SetOf("auf on onto to for at as nach z zn zone zones in raised placed put dropped moved up down it them sur")
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")

@@ -119,14 +119,15 @@ func TestARailNamesNoLens(t *testing.T) {
 // Another film of the kit that a line says was in the holder, or went into some of the sides, is asked about;
 // a film's name may be any word.
 func TestAnotherFilmIsAskedAbout(t *testing.T) {
-	const kit = "film tern: EI 80, pan\nfilm moth: ortho, EI 25\nlens 210: 210 mm\n"
+	const kit = "film tern: EI 80, pan\nfilm moth: ortho, EI 25\nfilm plate: EI 25\nlens 210: 210 mm\n"
 	check := func(load, sheet string) (record.State, any) {
 		season, list := compileText(kit + load + "\nday: 2026-06-01\nmeter: EV 9 at EI 80\n1B: " + sheet + "\n")
 		return season.Sheets[0].State, list
 	}
 	for want, all := range map[record.State]string{
-		record.Unchecked: "ortho this time, f16 1/2|loaded with moth by mistake, f16 1/2|f16 1/2 (moth by mistake)|f16 1/2 -- was moth|moth film, f16 1/2|f16 1/2, on moth|f16 1/2, the ortho|moth instead of tern, f16 1/2|loaded with moth by mistake, f8 1/2.5",
-		record.Right:     "f16 1/2 -- a moth on the lens|f16 1/2, moth on the window|not moth, f16 1/2|f16 1/2 -- should have loaded moth|f16 1/2, tern not moth|f16 1/2 -- moth next time",
+		record.Unchecked: "ortho this time, f16 1/2|loaded with moth by mistake, f16 1/2|f16 1/2 (moth by mistake)|f16 1/2 -- was moth|the last of moth film, f16 1/2|f16 1/2, on moth|f16 1/2, auf moth|f16 1/2, sur moth|f16 1/2, it was moth|f16 1/2, orthochromatic emulsion|on the ortho, f8 0.4s|f16 1/2, the plates|f16 1/2 (a plate)|f16 1/2, the ortho|moth instead of tern, f16 1/2|loaded with moth by mistake, f8 1/2.5",
+		record.Right:     "f16 1/2 -- a moth on the lens|f16 1/2, moth on the window|not moth, f16 1/2|f16 1/2 -- should have loaded moth|f16 1/2, tern not moth|f16 1/2 -- moth next time|on tern film, f16 1/2|on moth film, f8 0.4s|f8 0.4s on my moth film|f16 1/2, no moth film left|f16 1/2, not the plate|f16 1/2, plate on the gate",
+		record.Off:       "moth film, f16 1/2|f16 1/2, on moth film|with the moth film: f16 1/2",
 	} {
 		for sheet := range strings.SplitSeq(all, "|") {
 			if got, list := check("load 1A-3B: tern", sheet); got != want {

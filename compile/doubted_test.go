@@ -83,6 +83,32 @@ func TestWordsThatOwnToASlipAreAskedAbout(t *testing.T) {
 	}
 }
 
+// That a filter was not on after all is asked about by whatever figures the line has: R25 takes 3 stops, which a sheet
+// has or has not. What was forgotten is open where its factor is not named.
+func TestAFilterThatWasNotOn(t *testing.T) {
+	for _, said := range strings.Split("-- forgotten|(forgotten)|, forgotten|-- forgot it|-- oh no, forgotten!|-- left it off|-- forgot to put it on|-- never put it on|-- it was not on|-- still in the bag|-- was still in my pocket|-- didn't use it after all|"+
+		"-- the red one not on|-- forgot the filter|-- forgotten, and the wind got up|-- vergessen|-- nicht drauf|-- Filter vergessen|-- noch in der Tasche|-- oublié|-- pas mis|-- filtre oublié|-- resté dans le sac", "|") {
+		for _, time := range [...]string{"1/2", "4s"} {
+			season, list := compileText(doubtKit + "2A: R25, f16 " + time + " " + said + "\n")
+			if sh := season.Sheets[0]; sh.State != record.Unchecked {
+				t.Errorf("R25, f16 %s %s: %s; %v", time, said, sh.State, list)
+			}
+		}
+	}
+	for want, all := range map[record.State]string{
+		record.Off:       "R25, f16 1/2 -- forgot the factor|R25, f16 1/2 -- forgot to allow for it|R25, f16 1/2 -- Faktor vergessen|R25, f16 1/2 -- facteur oublié|R25, f16 1/2 -- forgot my gloves|R25, f16 1/2 -- forgotten gate",
+		record.Right:     "R25, f16 4s -- forgot my gloves|R25, f16 4s -- tripod still in the bag|R25, f16 4s -- the cap was not on|R25, f16 4s -- nearly left it off|R25, f16 4s -- not forgotten|f16 1/2 -- forgotten|f16 1/2 -- not on",
+		record.Unchecked: "f16 1/2 -- Filter noch drauf|f16 1/2 -- Rotfilter war noch drauf|f16 1/2 -- filtre resté en place|f16 1/2 -- le rouge était encore dessus",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText(strings.Replace(doubtKit, "EI 80\n", "EI 80, reciprocity none to 100s\n", 1) + "2A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}
+
 // A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
 // the other: a sheet on the second film is asked about, also where it is right by a light value at
 // ISO 100, as many meters show it, which nothing else says.

@@ -171,7 +171,7 @@ var haveNumbers = lang.SetOf("post bay pier gate bridge stall house shed row plo
 // The words are those of notes read for this (common practice, no source).
 var (
 	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
-	leftOff   = pattern.Lazily(`^(?:forgotten|forgot(?: it)?|not (?:used|on|fitted)|never on|off|left off|missing|lost|dropped|vergessen|fehlt|nicht drauf|oublié|perdu)[.!]?$`)
+	leftOff   = pattern.Lazily(`^(?:off|missing|lost|dropped|fehlt|perdu)[.!]?$`) // right behind it
 	because   = pattern.Lazily(` (?:since|because) (?:the |my |a )?\S+$`)
 	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
 	whyNot    = pattern.Lazily(`^ (?:had been|(?:is|was|were|got|has been) (?:too|lost|missing|gone|broken|cracked|dirty|scratched|left|at home|in the|not|forgotten|much)|isn't|wasn't|would (?:be|have been) too)\b`)

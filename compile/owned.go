@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang/pattern"
@@ -44,6 +45,25 @@ func (sh *sheet) ownedTo(said string) string {
 	return asks + quote(said)
 }
 
+// notOn are the ways by words that say no more than that a filter of the sheet was not on after all, or none of them:
+// forgotten, still in the bag, nicht drauf. What was forgotten is open.
+func (sh *sheet) notOn(said string) (ways []another) {
+	if len(sh.filters) == 0 {
+		return nil // as most
+	}
+	for clause := range clauses(said) {
+		if !wasNotOn().MatchString(strings.ToLower(clause)) {
+			continue
+		}
+		asks := "whether a filter was on: " + quote(said)
+		ways = append(ways, another{asks, func(at *sheet) { at.filters = nil }})
+		for n := 0; n < len(sh.filters) && len(sh.filters) > 1; n++ {
+			ways = append(ways, another{asks, func(at *sheet) { at.filters = slices.Delete(slices.Clone(sh.filters), n, n+1) }})
+		}
+	}
+	return ways
+}
+
 // opensWidestAt reports whether a sheet has the widest aperture of its lens.
 func (sh *sheet) opensWidestAt() bool {
 	at := sh.aperture.v
@@ -61,7 +81,10 @@ func (sh *sheet) tooShortByHand() bool {
 var (
 	// ofOthers tells of another sheet, of another time, or of what was put right before the shutter.
 	ofOthers         = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
-	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
+	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|\b\pL*-?filter (?:(?:war|ist|blieb|sass|saß) )?(?:immer )?(?:noch )?(?:drauf|dran|aufgeschraubt)\b|\bfiltre (?:\pL+ )?(?:(?:est|était|etait|a été) )?(?:encore|resté|toujours|laissé)(?: |$)|\b(?:rouge|jaune|vert|orange|rote|gelbe|grüne) (?:était|etait|est|war|ist|sass|saß) (?:encore|toujours|resté|immer noch|noch)\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
+	wasNotOn         = pattern.Lazily(`^(?:(?:but|oh|no|oops|sorry|damn|and|i|it|was|is|then|just|in the end|actually|ach|doch|mist|aber|war|wurde|zut|mais|était|the|\pL+ one|\pL+filter|filter|filtre|red|yellow|orange|green|blue),? )*` +
+		`(?:forgotten|forgot(?: it| (?:to )?(?:put|putting|screw|screwing|fit|fitting|mount|mounting) (?:it|the(?: \pL+)? filter) (?:on|in)| (?:to )?(?:use|using|fit|mount) (?:it|the(?: \pL+)? filter)| (?:the |my )(?:\pL+ )?filter)?|left (?:it )?(?:off|out)|(?:never|not|wasn't|wasn’t|didn't|didn’t|did not)(?: actually| really| get| got)? (?:on|used?|fitted|fit|mounted|screwed (?:on|in)|in place|put (?:it )?(?:on|in))(?: it)?(?: the lens)?` +
+		`|(?:still )?in (?:the|my|its) (?:bag|pocket|case|box|wallet|pouch|rucksack|jacket)|vergessen|(?:nicht|nie) (?:drauf|dran|aufgesetzt|aufgeschraubt|benutzt|verwendet|davor)|weggelassen|fehlte|noch in der tasche|(?:oublié|oubliée|pas mise?|pas montée?|pas utilisée?|jamais mise?)|(?:resté |encore )?dans (?:le|mon) sac|oublié (?:de le mettre|le filtre))(?: again| after all| in the end| this time)?[.!]*$`)
 	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b`)
 	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
 	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)`)

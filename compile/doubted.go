@@ -19,7 +19,7 @@ import (
 // doubted takes back that a sheet is right where a word of its line that was not counted would make
 // it wrong.
 func (s *season) doubted(sh *sheet) {
-	if sh.sum.state != record.Right || len(sh.amends) > 0 {
+	if sh.sum.state != record.Right || sh.wasAmended() {
 		return
 	}
 	body := sh.lines[0].Body.Text()
@@ -68,6 +68,10 @@ func (s *season) doubted(sh *sheet) {
 				sh.ask(asks)
 				return
 			}
+		}
+		if _, remark := all[i].Kind.(*lang.Remark); remark && s.settingRemarked(sh, said) {
+			sh.ask("whether " + quote(said) + " says what was set")
+			return
 		}
 		ways := s.named(sh, i, said)
 		if told {
@@ -207,6 +211,7 @@ func zoneAlone(said string) (float64, bool) {
 // time or sheet, say nothing.
 func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	all := kitOf(sh).filters
+	low = filtersElsewhere(low)
 	if !anyWord(low, func(word string) bool {
 		return slices.ContainsFunc(all, func(f *filter) bool { return word == f.colour || strings.EqualFold(word, f.name) })
 	}) {
@@ -350,7 +355,7 @@ var (
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b|^(?:(?:war|waren|était|étaient|c'était) )*(?:avec|mit) (?:\w+ )?\w+ filter$|\b(?:noch|encore|toujours) (?:der |das |ein |le |un )?\w+ filter$|\b\w+ filter (?:war|ist|blieb|était) (?:noch|immer noch|encore|toujours|drauf|dran)\b`)
 	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
-	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
+	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed|(?:das|es|zeit|blende) war|war noch|hatte|noch auf|c['’]était|était (?:encore )?|resté) (?:at |on |auf |bei |noch |à )*((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

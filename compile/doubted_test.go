@@ -109,6 +109,41 @@ func TestAFilterThatWasNotOn(t *testing.T) {
 	}
 }
 
+// What is told of a sheet below it, by its label, by its place or by words for the last ones, on a line of prose or one that
+// repeats its label with words alone, is held against it as a remark of its own line is.
+func TestWhatIsToldOfASheetBelowIt(t *testing.T) {
+	check := func(below string) (states string, list any) {
+		season, all := compileText(strings.Replace(doubtKit, "EI 80\n", "EI 80, reciprocity none to 100s\n", 1) + "3A: f16 1/2\n3B: R25, f16 4s\n" + below + "\n")
+		for _, sh := range season.Sheets {
+			states += string(sh.State[0])
+		}
+		return states, all
+	}
+	for want, all := range map[string]string{
+		"ur": "forgot the red was on for 3A|the red was on for three A|Rotfilter war bei 3A drauf|3A avec le filtre rouge|auf 3A war noch der Rotfilter|the first had the red filter on|for the first one the red was on|3A: the lens was still wide open|3A: forgot the factor|3A the shutter never fired|result 3A: thin, lens still wide open",
+		"ru": "filter was still in the bag|forgot to put it on|Filter vergessen|that one had no filter on|3B had no filter on|filter was not on for three B|3B war ohne Filter|3B sans filtre en fait|3B: forgot the filter|on the second one the filter was not on|lens was still at 5.6|Blende noch auf 5,6 gewesen|le diaphragme était à 5,6|that was at 5.6|l'objectif était resté à pleine ouverture|result 3B: thin, forgot the factor",
+		"uu": "lens was still wide open for both|beide mit Offenblende",
+		"rr": "3A: nice clouds|3B nice clouds, the filter in the bag leaked|das Tor war offen|das Licht war um 8 weg|the first bus was at 7.15|the second one had a red roof|result 3A: keeper, no filter needed|forgot the sandwiches|3B no leak",
+	} {
+		for below := range strings.SplitSeq(all, "|") {
+			if got, list := check(below); got != want {
+				t.Errorf("%s: %s, want %s; %v", below, got, want, list)
+			}
+		}
+	}
+	for want, all := range map[record.State]string{
+		record.Unchecked: "-- Objektiv war noch offen|-- Offenblende|, Abblenden vergessen|-- à pleine ouverture|-- Verschluss hängengeblieben|-- exposée deux fois|-- zweimal belichtet|-- Auszug vergessen|-- tirage oublié|-- Blende noch auf 22|-- diaphragme resté à 22|-- lens was still at 5.6|-- shutter still on 30|-- das war 1/8 statt 1/2|-- c'était 1/8|-- mit Rotfilter|-- avec filtre jaune",
+		record.Right:     "-- Tor noch offen|-- porte encore ouverte|-- un volet encore bleu|-- noch 3 Leute im Bild|-- zweimal gemessen|-- noch einmal um 8 hier|-- Stativ vergessen|-- No 2|-- exposure 2 of 3|-- lens 210|-- still 4 sheets left|-- focused at f5.6|-- aperture was at 16|-- (1 s corrected)",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			season, list := compileText(doubtKit + "2A: f16 1/2 " + said + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("f16 1/2 %s: %s %v, want %s; %v", said, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}
+
 // A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
 // the other: a sheet on the second film is asked about, also where it is right by a light value at
 // ISO 100, as many meters show it, which nothing else says.

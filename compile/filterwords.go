@@ -478,6 +478,23 @@ func colourElsewhere(low []string) string {
 	return ""
 }
 
+// filtersElsewhere is a text in lower case with the filters in it that are called in another language called as here: mit dem
+// red filter, of mit dem Rotfilter.
+func filtersElsewhere(low string) string {
+	if !strings.Contains(low, "filter") && !strings.Contains(low, "filtre") {
+		return low // as most
+	}
+	words := strings.Fields(low)
+	for i, word := range words {
+		if colour := colourElsewhere(words[i : i+1]); colour != "" {
+			words[i] = colour + " filter"
+		} else if colour := colourElsewhere(words[i:min(len(words), i+2)]); colour != "" && word == "filtre" {
+			words[i], words[i+1] = colour, "filter"
+		}
+	}
+	return strings.Join(words, " ")
+}
+
 var leadsElsewhere = lang.SetOf("mit dem der das den einem avec le un au du with the")
 
 // filteredHere reports whether a filter that is on stands on the sheet's own line.

@@ -30,7 +30,7 @@ type another struct {
 
 // otherwise takes back the blame where another reading of a sheet's line makes it right.
 func (s *season) otherwise(sh *sheet) {
-	if sh.sum.state != record.Off || len(sh.amends) > 0 {
+	if sh.sum.state != record.Off || sh.wasAmended() {
 		return
 	}
 	if _, again := eachExposure(sh.lines[0]); again != nil {

@@ -431,8 +431,8 @@ func holderSide(text string) (label string, end int) {
 	return "", 0
 }
 
-// sidesInFigures is a text with the sides in it that it has in words put as labels: the red was on for one A.
-func sidesInFigures(text string) string {
+// SidesInFigures is a text with the sides in it that it has in words put as labels: the red was on for one A.
+func SidesInFigures(text string) string {
 	for i := len("on"); i+1 < len(text); i++ {
 		if c := text[i]; c != ' ' && c != '-' || text[i+1] != 'A' && text[i+1] != 'B' {
 			continue

@@ -33,7 +33,7 @@ func (s *season) doubted(sh *sheet) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
-		if words := sh.toldOfLight("top", lightTold); words != "" {
+		if words := sh.toldOfLight(ofStops.In, lightTold); words != "" {
 			shown := sh.reading.shownTold(words, meterSays)
 			if len(shown) == 0 {
 				sh.ask("what the meter showed when it was exposed, after " + quote(words))

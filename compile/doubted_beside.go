@@ -46,7 +46,7 @@ func (b *book) toldIn() []toldLine {
 			}
 			for _, said := range lang.Sentences(text) {
 				low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
-				if len(wordsIn(low)) > tale || lang.Elsewhere(low) {
+				if len(wordsIn(low)) > tale || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 					continue
 				}
 				told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
@@ -96,7 +96,7 @@ func ofAbove(low string) (lines, nth int, tells string) {
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
+	return meterSays().MatchString(figures) || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -201,7 +201,7 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, misheard(sh, told.said)) {
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.said)) {
+	if s.doubtedBy(sh, sh.drawnInWords(told.said, true)) {
 		return true
 	}
 	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
@@ -223,7 +223,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells), sh.notOn(told.tells)...)) {
+	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
@@ -239,12 +239,13 @@ const manySheets = 6
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+|ach|nein|mist|zut|non),? )*(beide|die beiden|les deux|(?:das|die|der|la|le) (?:letzte|letzten|dernière|dernier)|das|dies|ça|that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
+	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)$| (?:war|était) (?:das|ça)$`)
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)
 	nthSaid       = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "beide": 2, "beiden": 2, "deux": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
+	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore balgen auszug soufflet tirage lichtwert blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
 	slipsOfThat   = []pattern.Lazy{filterWasOn, wasNotOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

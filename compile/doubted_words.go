@@ -250,7 +250,7 @@ func (sh *sheet) unstruck() string {
 	return text
 }
 
-var ofSun = pattern.Lazily(`\b(?:light|sun)\b`)
+var ofSun = pattern.Lazily(`\b(?:light|sun|licht|sonne|lumière|soleil)\b`)
 
 // closedEarly is parts of words that tell how long a shutter was open in figures, and of how many stops the light went.
 var closedEarly = pattern.AnyOf("closed shut stop ended released count")

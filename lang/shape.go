@@ -189,7 +189,9 @@ func properFraction(s string) bool {
 }
 
 // partOfOne reports whether a number is a fraction and nothing else: 1/60.
-func partOfOne(value string) bool { return strings.Contains(value, "/") && !strings.ContainsAny(value, "+. ") }
+func partOfOne(value string) bool {
+	return strings.Contains(value, "/") && !strings.ContainsAny(value, "+. ")
+}
 
 // andA reads " and a half".
 func andA(s string, i int) (end int, value string) {

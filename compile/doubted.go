@@ -69,7 +69,12 @@ func (s *season) doubted(sh *sheet) {
 				return
 			}
 		}
-		if _, remark := all[i].Kind.(*lang.Remark); remark && s.settingRemarked(sh, said) {
+		_, remark := all[i].Kind.(*lang.Remark)
+		if remark && litByFlash(said) {
+			sh.ask("whether a flash lit it: " + quote(said))
+			return
+		}
+		if remark && s.settingRemarked(sh, said) {
 			sh.ask("whether " + quote(said) + " says what was set")
 			return
 		}

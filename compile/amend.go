@@ -114,6 +114,11 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	}
 }
 
+// wasAmended reports whether a line below a sheet's says otherwise what was set or read, and does not only remark on it.
+func (sh *sheet) wasAmended() bool {
+	return slices.ContainsFunc(sh.amends, func(st *lang.Statement) bool { return st.Word == lang.Amend || !onlyRemarks(st) })
+}
+
 // copiesAmended is the sheet that a sheet copies and that an amendment below the copy changed, nil where there is none.
 func (sh *sheet) copiesAmended() *sheet {
 	from := sh.sameAs

@@ -51,7 +51,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 		sh.unclear, sh.unread = like.unclear, true
 	}
 	added := slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { k, is := term.Kind.(*lang.Stack); return is && k.Add })
-	if (slices.Equal(sh.filters, r.now.filters) || added) && !slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
+	from := sh.sameAs // whose filters may have come off below it
+	copied := from != nil && from.at.File == sh.at.File && r.now.lost.filter > placeOf(from.at).Line && !t.filteredHere()
+	if (slices.Equal(sh.filters, r.now.filters) || added || copied) && !slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
 		open("filter", r.now.lost.filter)
 	}
 	open("test", r.now.lost.test)

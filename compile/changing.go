@@ -296,7 +296,7 @@ func (r *reckoning) changing(over bool) string {
 	if r.sh.ownReading {
 		return "" // it was taken after what was told above
 	}
-	return r.sh.toldOfLight("", went)
+	return r.sh.toldOfLight(nil, went)
 }
 
 // sinceRead is the words that stand on a sheet's line behind its reading, and remarks that speak
@@ -324,8 +324,8 @@ func (sh *sheet) sinceRead() (words []string) {
 }
 
 // toldOfLight looks at what was told last between the reading and the sheet, by a line light or in prose that
-// has a piece in it.
-func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
+// may be it.
+func (sh *sheet) toldOfLight(may func(text string) bool, is func(words string) bool) string {
 	const nearest = 12 // entries that are looked at
 	o := sh.outing
 	for i := sh.entry - 1; i >= max(0, sh.entry-nearest) && i < len(o.entries); i-- {
@@ -340,7 +340,7 @@ func (sh *sheet) toldOfLight(piece string, is func(words string) bool) string {
 				return words
 			}
 		case ast.Node:
-			if !o.mayTellOfLight(i) || !strings.Contains(typed(e, o.book), piece) {
+			if !o.mayTellOfLight(i) || may != nil && !may(typed(e, o.book)) {
 				return ""
 			}
 			for _, words := range sentences(plainText(e, o.book)) {
@@ -371,9 +371,35 @@ func (o *outing) mayTellOfLight(entry int) bool {
 // clouds gone, up 2 stops. How two parts of it differ, and what was given for one, are no change.
 func wentByStops(words string) bool {
 	const few = 10 // words
-	low := strings.ToLower(words)
+	if !ofStops.In(words) {
+		return false // as most
+	}
+	low := stopsElsewhere(strings.ToLower(words))
 	return strings.Contains(low, "stop") && len(strings.Fields(low)) <= few && ofTheLight().MatchString(low) && !ofAPart().MatchString(low) && !notTheScenes().MatchString(low) && stopsWent().MatchString(low)
 }
+
+// stopsElsewhere is a text in lower case with the words by which the light goes by stops in another language as they are
+// here: Licht zwei Stufen weg; la lumière a baissé de deux diaphs.
+func stopsElsewhere(low string) string {
+	if strings.Contains(low, "stop") {
+		return low // as most
+	}
+	words := strings.FieldsFunc(low, func(c rune) bool { return strings.ContainsRune(" ,.!'’", c) })
+	for i, word := range words {
+		if said, ok := stepsElsewhere[word]; ok {
+			words[i] = said
+		}
+	}
+	return strings.Join(strings.Fields(strings.Join(words, " ")), " ")
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	ofStops        = pattern.AnyOf("stop stufe blende diaph cran")
+	stepsElsewhere = map[string]string{"stufe": "stop", "stufen": "stops", "blende": "stop", "blenden": "stops", "blendenstufe": "stop", "blendenstufen": "stops", "diaph": "stop", "diaphs": "stops", "diaphragme": "stop", "diaphragmes": "stops", "cran": "stop", "crans": "stops",
+		"licht": "light", "lumière": "light", "sonne": "sun", "soleil": "sun", "wolke": "cloud", "wolken": "clouds", "nuage": "cloud", "nuages": "clouds", "eine": "a", "ein": "a", "un": "a", "une": "a", "zwei": "two", "deux": "two", "drei": "three", "trois": "three",
+		"weniger": "less", "moins": "less", "weg": "down", "runter": "down", "gefallen": "down", "gesunken": "down", "baissé": "down", "perdu": "lost", "verloren": "lost", "fiel": "fell", "mehr": "more", "plus": "more", "gestiegen": "up", "monté": "up", "dunkler": "darker", "heller": "brighter", "um": "by", "de": ""}
+)
 
 // lightTold reports whether a few words tell by how many stops the light went, or a line of the light what a meter showed.
 func lightTold(words string) bool {

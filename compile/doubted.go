@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -17,7 +18,7 @@ import (
 // doubted takes back that a sheet is right where a word of its line that was not counted would make
 // it wrong.
 func (s *season) doubted(sh *sheet) {
-	if sh.sum.state != record.Right || len(sh.amends) > 0 {
+	if sh.sum.state != record.Right || sh.wasAmended() {
 		return
 	}
 	body := sh.lines[0].Body.Text()
@@ -31,7 +32,7 @@ func (s *season) doubted(sh *sheet) {
 		return
 	}
 	if !sh.ownReading && !sh.lightBy.known {
-		if words := sh.toldOfLight("top", lightTold); words != "" {
+		if words := sh.toldOfLight(ofStops.In, lightTold); words != "" {
 			shown := sh.reading.shownTold(words, meterSays)
 			if len(shown) == 0 {
 				sh.ask("what the meter showed when it was exposed, after " + quote(words))
@@ -67,6 +68,15 @@ func (s *season) doubted(sh *sheet) {
 				return
 			}
 		}
+		_, remark := all[i].Kind.(*lang.Remark)
+		if remark && litByFlash(said) {
+			sh.ask("whether a flash lit it: " + quote(said))
+			return
+		}
+		if remark && s.settingRemarked(sh, said) {
+			sh.ask("whether " + quote(said) + " says what was set")
+			return
+		}
 		ways := s.named(sh, i, said)
 		if told {
 			ways = append(ways, s.against(sh, i, said)...)
@@ -98,6 +108,7 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	if f := s.filterTold(sh, all[i].Kind, low); f != nil {
 		ways = append(ways, sh.withFilter(f, said))
 	}
+	ways = append(ways, sh.notOn(said)...)
 	if on := besideOther(sh, i); on != nil {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}
@@ -158,6 +169,7 @@ func isComma(t *lang.Term) bool {
 // time or sheet, say nothing.
 func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
 	all := kitOf(sh).filters
+	low = filtersElsewhere(low)
 	if !anyWord(low, func(word string) bool {
 		return slices.ContainsFunc(all, func(f *filter) bool { return word == f.colour || strings.EqualFold(word, f.name) })
 	}) {
@@ -240,25 +252,50 @@ func (s *season) filmTold(sh *sheet, low string) *film {
 	if other := kitOf(sh).otherFilm(words, sh.film.v); other != nil && saysFilm(low, strings.ToLower(other.name)) {
 		return other
 	}
-	var ofClass *film
+	if slices.ContainsFunc(words, func(word string) bool { return !besideKind[word] && kindOfFilm(word) == "" }) {
+		return nil
+	}
+	var ofKind *film
 	for _, f := range kitOf(sh).films {
-		if f.class == "" || f.class == sh.film.v.class || !slices.Contains(words, f.class) || !only(words, besideClass, lang.SetOf(f.class)) {
+		if f == sh.film.v || !f.ofKind(words) || sh.film.v.ofKind(words) {
 			continue
 		}
-		if ofClass != nil {
+		if ofKind != nil {
 			return nil
 		}
-		ofClass = f
+		ofKind = f
 	}
-	return ofClass
+	return ofKind
+}
+
+// ofKind reports whether words in lower case name a film by its kind: on the ortho, orthochromatic, and the plates
+// of a film that is called plate.
+func (f *film) ofKind(words []string) bool {
+	return slices.ContainsFunc(words, func(word string) bool {
+		kind := kindOfFilm(word)
+		return kind != "" && (kind == f.class || kind == kindOfFilm(strings.ToLower(f.name)))
+	})
+}
+
+// kindOfFilm is the kind of film that a word names: its class, or plate. "" for none.
+func kindOfFilm(word string) string {
+	for _, kind := range [...]string{handbook.Pan, handbook.Ortho, handbook.Blue} {
+		if word == kind || strings.HasPrefix(word, kind+"chrom") {
+			return kind
+		}
+	}
+	if ofPlates[word] {
+		return "plate"
+	}
+	return ""
 }
 
 // saysFilm reports whether words in lower case that have a film's name say that it was in the holder.
 func saysFilm(low, name string) bool {
 	before, behind, _ := strings.Cut(low, name)
-	before, behind = strings.TrimSpace(before), strings.TrimSpace(strings.Trim(behind, ".!,; "))
+	before, behind = strings.TrimPrefix(strings.TrimSpace(before), "it "), strings.TrimSpace(strings.Trim(behind, ".!,; "))
 	return ofLoading().MatchString(low) || strings.HasPrefix(behind, "film") || strings.HasPrefix(behind, "this time") || strings.HasSuffix(before, "film") ||
-		behind == "" && (before == "on" || before == "was" || before == "it was" || before == "actually" || before == "really")
+		behind == "" && standsOn[before]
 }
 
 // unreal are words that tell of what was wished or weighed, or of another day.
@@ -268,12 +305,14 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 var (
 	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
-	besideClass    = lang.SetOf("the this time on film was it now used again in really actually only")
+	besideKind     = lang.SetOf("the this these that a an one my time on film sheet stock emulsion dry glass sensitive was it now used again in really actually only with auf der dem den die das mit war sur la le les avec pellicule c'était")
+	standsOn       = lang.SetOf("on was actually really auf war sur c'était")
+	ofPlates       = lang.SetOf("plate plates platte platten plaque plaques")
 	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b|^(?:(?:war|waren|était|étaient|c'était) )*(?:avec|mit) (?:\w+ )?\w+ filter$|\b(?:noch|encore|toujours) (?:der |das |ein |le |un )?\w+ filter$|\b\w+ filter (?:war|ist|blieb|était) (?:noch|immer noch|encore|toujours|drauf|dran)\b`)
 	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
-	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed) (?:at |on )?((?:f/?[0-9]|1/[0-9])[^ ]*)`)
+	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed|(?:das|es|zeit|blende) war|war noch|hatte|noch auf|c['’]était|était (?:encore )?|resté) (?:at |on |auf |bei |noch |à )*((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

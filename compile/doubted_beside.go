@@ -17,27 +17,38 @@ import (
 type toldLine struct {
 	at      int // of the line in its notebook
 	said    string
-	tells   string // the rest of it, in lower case, behind the words for the sheets that it is said of
-	ofMeter bool   // tells at which index the meter stood, for the sheets of its reading above and below
-	below   int    // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	tells   string   // the rest of it, in lower case, behind the words for the sheets that it is said of
+	ofMeter bool     // tells at which index the meter stood, for the sheets of its reading above and below
+	labels  []string // of the sheets that it names
+	below   int      // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	nth     int      // which line of its scene alone it is said of, 1 for the first; 0 for all of them
 }
 
 // lines are what is told in a notebook, looked for once.
 type lines struct {
 	once sync.Once
 	all  []toldLine
+	of   map[string][]toldLine // those that name sheets, by label in lower case
 }
 
 // toldIn are the sentences of a notebook's prose that may tell of settings: few, and short.
 func (b *book) toldIn() []toldLine {
 	b.told.once.Do(func() {
+		b.told.of = map[string][]toldLine{}
 		each := make([][]toldLine, 1+len(b.Lines)/piece)
 		sideBySide(len(b.Lines), func(from, to int) {
 			for i := from; i < to; i++ {
 				each[from/piece] = append(each[from/piece], b.tells(&b.Lines[i])...)
 			}
 		})
-		b.told.all = slices.Concat(each...)
+		for _, told := range slices.Concat(each...) {
+			if len(told.labels) == 0 {
+				b.told.all = append(b.told.all, told)
+			}
+			for _, label := range told.labels {
+				b.told.of[strings.ToLower(label)] = append(b.told.of[strings.ToLower(label)], told)
+			}
+		}
 	})
 	return b.told.all
 }
@@ -53,12 +64,17 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
-		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(said), ".!"))
-		if len(wordsIn(low)) > tale || lang.Elsewhere(low) {
+		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
+		if len(wordsIn(low)) > tale || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 			continue
 		}
-		told := toldLine{at: line.Start, said: strings.TrimSpace(said)}
-		if told.below, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
+		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide)}
+		if len(told.labels) > 0 {
+			told.tells = withoutLabels(low, told.labels)
+			all = append(all, told)
+			continue
+		}
+		if told.below, told.nth, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
 			told.ofMeter = true
 		}
 		if told.below > 0 || told.ofMeter || tellsAhead(low) {
@@ -69,30 +85,32 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 }
 
 // ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last
-// one was, shutter on thirty for that one; a shutter that did not fire is that of the last. 0 where it is of none.
-func ofAbove(low string) (lines int, tells string) {
+// one was, shutter on thirty for that one; a shutter that did not fire is that of the last. Of the first one it is the first
+// of its scene. 0 where it is of none.
+func ofAbove(low string) (lines, nth int, tells string) {
 	tells = low
-	if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
+	if m := ofNthSheet().FindStringSubmatch(low); m != nil {
+		lines, nth, tells = manySheets, nthSaid[m[1]+m[2]], strings.TrimSpace(strings.Replace(low, m[0], " ", 1))
+	} else if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
 		said := strings.Fields(m[1])
-		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]]), strings.TrimSpace(low[len(m[0]):])
-	} else if m := forThatOne().FindStringIndex(low); m != nil {
-		lines, tells = 1, strings.TrimSpace(low[:m[0]])
+		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]], sheetsSaid[said[len(said)-1]], 1), strings.TrimSpace(low[len(m[0]):])
+	} else if m := forThatOne().FindStringSubmatch(low); m != nil {
+		lines, tells = max(1, sheetsSaid[m[1]]), strings.TrimSpace(strings.TrimSuffix(low, m[0]))
 	}
-	const most = 2 // numbers: not f22
 	told, m := tellsSetting(tells, true), leftFilterOn().FindStringSubmatch(tells)
-	switch n := len(told.numbers); {
-	case n > 0 && n <= most && (told.slip || told.ofLens), slices.ContainsFunc(slipsOfThat, func(by pattern.Lazy) bool { return by().MatchString(tells) }):
-		return max(lines, 1), tells
+	switch {
+	case told.few() && (told.slip || told.ofLens), slices.ContainsFunc(slipsOfThat, func(by pattern.Lazy) bool { return by().MatchString(tells) }):
+		return max(lines, 1), nth, tells
 	case m != nil:
-		return max(lines, 1), "had " + m[1] + m[2]
+		return max(lines, 1), nth, "had " + m[1] + m[2]
 	}
-	return lines, tells
+	return lines, nth, tells
 }
 
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return figures != low && (meterSays().MatchString(figures) || drawnSaid().MatchString(figures)) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
+	return meterSays().MatchString(figures) || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -100,10 +118,11 @@ func (s *season) toldBeside(sh *sheet) bool {
 	const near = 6 // lines that tell something, above a sheet
 	b := sh.outing.book
 	all := b.toldIn()
-	if len(all) == 0 || sh.at.File != b.File {
+	if len(all)+len(b.told.of)+len(sh.lines) == 1 || sh.at.File != b.File {
 		return false // as nearly everywhere
 	}
-	own, _ := slices.BinarySearchFunc(all, sh.at.Start, func(told toldLine, at int) int { return told.at - at })
+	place := func(told toldLine, at int) int { return told.at - at }
+	own, _ := slices.BinarySearchFunc(all, sh.at.Start, place)
 	for i, from := own-1, sh.begins(); i >= max(0, own-near) && all[i].at > from; i-- {
 		if all[i].below == 0 && s.toldAbove(sh, &all[i]) {
 			return true
@@ -114,11 +133,52 @@ func (s *season) toldBeside(sh *sheet) bool {
 		if !near {
 			break
 		}
-		if between < all[i].below && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
+		if between < all[i].below && (all[i].nth == 0 || all[i].nth == s.nthOfScene(sh)) && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
+			return true
+		}
+	}
+	for _, st := range sh.lines[1:] {
+		if st.Word == lang.Sheet || st.Word == lang.Result {
+			low := strings.ToLower(strings.Trim(st.Body.Text(), " .!"))
+			if said := strings.TrimSpace(st.Body.Text()); !lang.Elsewhere(low) && s.toldBelow(sh, &toldLine{said: said, tells: low}) {
+				return true
+			}
+		}
+	}
+	of := b.told.of[strings.ToLower(sh.label)]
+	for i, _ := slices.BinarySearchFunc(of, sh.at.Start, place); i < len(of) && s.lastBefore(sh, of[i].at); i++ {
+		if s.toldBelow(sh, &of[i]) {
 			return true
 		}
 	}
 	return false
+}
+
+// withoutLabels is a sentence in lower case without the labels of the sheets that it is said of, and a word that leads to
+// one: filter was not on, of filter was not on for 1a.
+func withoutLabels(low string, labels []string) string {
+	var rest []string
+	for word := range strings.FieldsSeq(low) {
+		if bare := strings.Trim(word, ".,:;()"); !slices.ContainsFunc(labels, func(label string) bool { return strings.EqualFold(label, bare) }) {
+			rest = append(rest, word)
+		} else if n := len(rest); n > 0 && leadsToSheet[rest[n-1]] {
+			rest = rest[:n-1]
+		}
+	}
+	return strings.Join(rest, " ")
+}
+
+// lastBefore reports whether a sheet is the last one of its day under its label above a place in its notebook.
+func (s *season) lastBefore(sh *sheet, at int) bool {
+	for _, next := range s.sheets[sh.index+1:] {
+		if next.at.File != sh.at.File || next.at.Start > at {
+			break
+		}
+		if next.outing != sh.outing || strings.EqualFold(next.label, sh.label) {
+			return false
+		}
+	}
+	return true
 }
 
 // sheetsTo is how many lines of sheets stand between a sheet and a place below it; near is false where another scene
@@ -139,12 +199,23 @@ func (s *season) sheetsTo(sh *sheet, at int) (between int, near bool) {
 	return between, true
 }
 
+// nthOfScene is which line of a sheet its scene has on a sheet's line, 1 being the first.
+func (s *season) nthOfScene(sh *sheet) int {
+	nth, line := 1, sh.lines[0]
+	for i := sh.index - 1; i >= 0 && s.sheets[i].at.File == sh.at.File && s.sheets[i].begins() == sh.begins(); i-- {
+		if s.sheets[i].lines[0] != line {
+			nth, line = nth+1, s.sheets[i].lines[0]
+		}
+	}
+	return nth
+}
+
 // toldAbove is what a line says of what follows it: another reading, a filter.
 func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, misheard(sh, told.said)) {
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.said)) {
+	if s.doubtedBy(sh, sh.drawnInWords(told.said, true)) {
 		return true
 	}
 	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
@@ -166,7 +237,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.tells)) || sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
+	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) || sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
@@ -180,11 +251,15 @@ const manySheets = 6
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+),? )*(that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+|ach|nein|mist|zut|non),? )*(beide|die beiden|les deux|(?:das|die|der|la|le) (?:letzte|letzten|dernière|dernier)|das|dies|ça|that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
+	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
-	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:that|this)(?: (?:last )?(?:one|sheet|shot))?$`)
-	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter both that this these those last all shutter slide forgot left had lens bellows meter dial index phone app film")
-	slipsOfThat   = []pattern.Lazy{filterWasOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
+	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
+	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)$| (?:war|était) (?:das|ça)$`)
+	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)
+	nthSaid       = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
+	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "beide": 2, "beiden": 2, "deux": 2, "these": manySheets, "those": manySheets, "all": manySheets}
+	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore balgen auszug soufflet tirage lichtwert blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
+	slipsOfThat   = []pattern.Lazy{filterWasOn, wasNotOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

@@ -37,7 +37,7 @@ func TestARightSheetIsDoubtedByItsOwnLine(t *testing.T) {
 		"2A: f16 1/2 -- meter was at EI 320!": record.Unchecked, "2A: f16 1/2 -- meter was at EI 80": record.Right,
 		// How far the bellows were out, or how large a thing was.
 		"2A: f16 1/2 (bellows 420)": record.Unchecked, "2A: ext +10cm, f16 1/2": record.Unchecked, "2A: bellows +100mm, f16 1/2": record.Unchecked, "2A: lens 99, ext +10cm, f16 1/2": record.Unchecked, "2A: f16 1/2 -- forgot the bellows, 420 mm": record.Unchecked, "2A: doppelter Auszug, f16 1/2": record.Unchecked, "2A: dbl. ext, f16 1/2": record.Unchecked,
-		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: half size, f16 1/2": record.Unchecked,
+		"2A: f16 1/2 (life size)": record.Unchecked, "2A: one to one, f16 1/2": record.Unchecked, "2A: natural size, f16 1/2": record.Unchecked, "2A: real size on the glass, f16 1/2": record.Unchecked, "2A: real size on the glass, f8 1/2": record.Right, "2A: f16 1/2, full size on the screen": record.Unchecked, "2A: same size as the real thing, f16 1/2": record.Unchecked, "2A: f16 1/2, it is its own size on the glass": record.Unchecked, "2A: f16 1/2, same size as last time": record.Right, "2A: half size, f16 1/2": record.Unchecked,
 		"2A: one to one, f8 1/2": record.Right, "2A: natural size, f8 1/2": record.Right, "2A: half size, f11 1/2": record.Right, "2A: lifesize f8 1/2": record.Right, "2A: lifesize f16 1/2": record.Off,
 		"2A: f16 1/2 -- bellows patched with tape": record.Right, "2A: f16 1/2 -- 420 mm from the wall": record.Right, "2A: f16 1/2 -- print it life size": record.Right, "2A: slope one to three, f16 1/2": record.Right,
 		"2A: N 1:1, f16 1/2": record.Unchecked, "2A: N   1:1   f16 1/2": record.Unchecked, "2A: N 1:9, f16 1/2": record.Right, "2A: N, 1:1, f16 1/2": record.Unchecked, "2A: 1:1, N, f16 1/2": record.Off, "2A: N, 1:1, f8 1/2": record.Right,
@@ -83,6 +83,67 @@ func TestWordsThatOwnToASlipAreAskedAbout(t *testing.T) {
 	}
 }
 
+// That a filter was not on after all is asked about by whatever figures the line has: R25 takes 3 stops, which a sheet
+// has or has not. What was forgotten is open where its factor is not named.
+func TestAFilterThatWasNotOn(t *testing.T) {
+	for _, said := range strings.Split("-- forgotten|(forgotten)|, forgotten|-- forgot it|-- oh no, forgotten!|-- left it off|-- forgot to put it on|-- never put it on|-- it was not on|-- still in the bag|-- was still in my pocket|-- didn't use it after all|"+
+		"-- the red one not on|-- forgot the filter|-- forgotten, and the wind got up|-- vergessen|-- nicht drauf|-- Filter vergessen|-- noch in der Tasche|-- oublié|-- pas mis|-- filtre oublié|-- resté dans le sac", "|") {
+		for _, time := range [...]string{"1/2", "4s"} {
+			season, list := compileText(doubtKit + "2A: R25, f16 " + time + " " + said + "\n")
+			if sh := season.Sheets[0]; sh.State != record.Unchecked {
+				t.Errorf("R25, f16 %s %s: %s; %v", time, said, sh.State, list)
+			}
+		}
+	}
+	for want, all := range map[record.State]string{
+		record.Off:       "R25, f16 1/2 -- forgot the factor|R25, f16 1/2 -- forgot to allow for it|R25, f16 1/2 -- Faktor vergessen|R25, f16 1/2 -- facteur oublié|R25, f16 1/2 -- forgot my gloves|R25, f16 1/2 -- forgotten gate",
+		record.Right:     "R25, f16 4s -- forgot my gloves|R25, f16 4s -- tripod still in the bag|R25, f16 4s -- the cap was not on|R25, f16 4s -- nearly left it off|R25, f16 4s -- not forgotten|f16 1/2 -- forgotten|f16 1/2 -- not on",
+		record.Unchecked: "f16 1/2 -- Filter noch drauf|f16 1/2 -- Rotfilter war noch drauf|f16 1/2 -- filtre resté en place|f16 1/2 -- le rouge était encore dessus",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText(strings.Replace(doubtKit, "EI 80\n", "EI 80, reciprocity none to 100s\n", 1) + "2A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}
+
+// What is told of a sheet below it, by its label, by its place or by words for the last ones, on a line of prose or one that
+// repeats its label with words alone, is held against it as a remark of its own line is.
+func TestWhatIsToldOfASheetBelowIt(t *testing.T) {
+	check := func(below string) (states string, list any) {
+		season, all := compileText(strings.Replace(doubtKit, "EI 80\n", "EI 80, reciprocity none to 100s\n", 1) + "3A: f16 1/2\n3B: R25, f16 4s\n" + below + "\n")
+		for _, sh := range season.Sheets {
+			states += string(sh.State[0])
+		}
+		return states, all
+	}
+	for want, all := range map[string]string{
+		"ur": "forgot the red was on for 3A|the red was on for three A|Rotfilter war bei 3A drauf|3A avec le filtre rouge|auf 3A war noch der Rotfilter|the first had the red filter on|for the first one the red was on|3A: the lens was still wide open|3A: forgot the factor|3A the shutter never fired|result 3A: thin, lens still wide open",
+		"ru": "filter was still in the bag|forgot to put it on|Filter vergessen|that one had no filter on|3B had no filter on|filter was not on for three B|3B war ohne Filter|3B sans filtre en fait|3B: forgot the filter|on the second one the filter was not on|lens was still at 5.6|Blende noch auf 5,6 gewesen|le diaphragme était à 5,6|that was at 5.6|l'objectif était resté à pleine ouverture|result 3B: thin, forgot the factor",
+		"uu": "lens was still wide open for both|beide mit Offenblende",
+		"rr": "3A: nice clouds|3B nice clouds, the filter in the bag leaked|das Tor war offen|das Licht war um 8 weg|the first bus was at 7.15|the second one had a red roof|result 3A: keeper, no filter needed|forgot the sandwiches|3B no leak",
+	} {
+		for below := range strings.SplitSeq(all, "|") {
+			if got, list := check(below); got != want {
+				t.Errorf("%s: %s, want %s; %v", below, got, want, list)
+			}
+		}
+	}
+	for want, all := range map[record.State]string{
+		record.Unchecked: "-- Objektiv war noch offen|-- Offenblende|, Abblenden vergessen|-- à pleine ouverture|-- Verschluss hängengeblieben|-- exposée deux fois|-- zweimal belichtet|-- Auszug vergessen|-- tirage oublié|-- Blende noch auf 22|-- diaphragme resté à 22|-- lens was still at 5.6|-- shutter still on 30|-- das war 1/8 statt 1/2|-- c'était 1/8|-- mit Rotfilter|-- avec filtre jaune",
+		record.Right:     "-- Tor noch offen|-- porte encore ouverte|-- un volet encore bleu|-- noch 3 Leute im Bild|-- zweimal gemessen|-- noch einmal um 8 hier|-- Stativ vergessen|-- No 2|-- exposure 2 of 3|-- lens 210|-- still 4 sheets left|-- focused at f5.6|-- aperture was at 16|-- (1 s corrected)",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			season, list := compileText(doubtKit + "2A: f16 1/2 " + said + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("f16 1/2 %s: %s %v, want %s; %v", said, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}
+
 // A meter has one index. EI 80 and EI 25 lie 1⅔ stops apart, so that a reading at the first is not one at
 // the other: a sheet on the second film is asked about, also where it is right by a light value at
 // ISO 100, as many meters show it, which nothing else says.
@@ -119,14 +180,15 @@ func TestARailNamesNoLens(t *testing.T) {
 // Another film of the kit that a line says was in the holder, or went into some of the sides, is asked about;
 // a film's name may be any word.
 func TestAnotherFilmIsAskedAbout(t *testing.T) {
-	const kit = "film tern: EI 80, pan\nfilm moth: ortho, EI 25\nlens 210: 210 mm\n"
+	const kit = "film tern: EI 80, pan\nfilm moth: ortho, EI 25\nfilm plate: EI 25\nlens 210: 210 mm\n"
 	check := func(load, sheet string) (record.State, any) {
 		season, list := compileText(kit + load + "\nday: 2026-06-01\nmeter: EV 9 at EI 80\n1B: " + sheet + "\n")
 		return season.Sheets[0].State, list
 	}
 	for want, all := range map[record.State]string{
-		record.Unchecked: "ortho this time, f16 1/2|loaded with moth by mistake, f16 1/2|f16 1/2 (moth by mistake)|f16 1/2 -- was moth|moth film, f16 1/2|f16 1/2, on moth|f16 1/2, the ortho|moth instead of tern, f16 1/2|loaded with moth by mistake, f8 1/2.5",
-		record.Right:     "f16 1/2 -- a moth on the lens|f16 1/2, moth on the window|not moth, f16 1/2|f16 1/2 -- should have loaded moth|f16 1/2, tern not moth|f16 1/2 -- moth next time",
+		record.Unchecked: "ortho this time, f16 1/2|loaded with moth by mistake, f16 1/2|f16 1/2 (moth by mistake)|f16 1/2 -- was moth|the last of moth film, f16 1/2|f16 1/2, on moth|f16 1/2, auf moth|f16 1/2, sur moth|f16 1/2, it was moth|f16 1/2, orthochromatic emulsion|on the ortho, f8 0.4s|f16 1/2, the plates|f16 1/2 (a plate)|f16 1/2, the ortho|moth instead of tern, f16 1/2|loaded with moth by mistake, f8 1/2.5",
+		record.Right:     "f16 1/2 -- a moth on the lens|f16 1/2, moth on the window|not moth, f16 1/2|f16 1/2 -- should have loaded moth|f16 1/2, tern not moth|f16 1/2 -- moth next time|on tern film, f16 1/2|on moth film, f8 0.4s|f8 0.4s on my moth film|f16 1/2, no moth film left|f16 1/2, not the plate|f16 1/2, plate on the gate",
+		record.Off:       "moth film, f16 1/2|f16 1/2, on moth film|with the moth film: f16 1/2",
 	} {
 		for sheet := range strings.SplitSeq(all, "|") {
 			if got, list := check("load 1A-3B: tern", sheet); got != want {

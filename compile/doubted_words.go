@@ -58,11 +58,31 @@ func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 	if len(told.numbers) == 0 {
 		return false
 	}
-	n := told.numbers[len(told.numbers)-1] // a half, no, an eighth
-	byHand := !told.slip && !told.ofLens
+	n := told.numbers[len(told.numbers)-1]                                                                                // a half, no, an eighth
+	byHand := !told.slip && !told.ofLens && !strings.Contains(n, ".")                                                     // 5.6 is a mark
 	mayBeHour := byHand && !told.ofTime && !strings.Contains(n, "/")                                                      // stopped at eight
 	isLens := slices.ContainsFunc(kitOf(sh).lenses, func(l *lens) bool { return told.ofLens && trim(l.focalOr0()) == n }) // lens two ten
 	return !isLens && !(mayBeHour && sh.tooShortByHand()) && s.contradicted(sh, s.setTold(n, told.ofTime || !told.ofLens, told.ofLens || !told.ofTime && !byHand))
+}
+
+// settingRemarked reports whether a remark says in figures, of the lens or by a word for a slip of the shutter, that something
+// else was set: lens still at 5.6, Blende noch auf 22.
+func (s *season) settingRemarked(sh *sheet, remark string) bool {
+	if !strings.ContainsAny(remark, "0123456789") {
+		return false // as most
+	}
+	for said := range clauses(remark) {
+		if told := tellsSetting(strings.ToLower(said), true); told.few() && (told.ofLens || told.slip && says(wordsIn(said), ofShutter)) && s.settingsTold(sh, said, true) {
+			return true
+		}
+	}
+	return false
+}
+
+// few reports whether a clause tells one number, or one and another that it takes back: not f22.
+func (t *settingTold) few() bool {
+	const most = 2
+	return len(t.numbers) > 0 && len(t.numbers) <= most
 }
 
 // settingTold is what a clause tells of settings, and of nothing else: its numbers, whether they are of the lens or of
@@ -114,21 +134,28 @@ func tellsSetting(low string, unread bool) (told settingTold) {
 
 // wordsApart are the words of a text, with the marks within its figures.
 func wordsApart(text string) []string {
-	return strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(" \t,;:.!?()\"–—-", c) })
+	text = decimalComma().ReplaceAllString(text, "$1.$2")
+	words := strings.FieldsFunc(text, func(c rune) bool { return strings.ContainsRune(" \t,;:!?()\"–—-'’", c) })
+	for i, word := range words {
+		words[i] = strings.Trim(word, ".")
+	}
+	return words
 }
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	numberTold   = pattern.Lazily(`^(f/?)?([0-9]+(?:/[0-9]+)?)(s|th)?$`)
-	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing")
-	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed")
-	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given")
-	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more")
+	decimalComma = pattern.Lazily(`([0-9]),([0-9])`)
+	numberTold   = pattern.Lazily(`^(f/?)?([0-9]+(?:[./][0-9]+)?)(s|th)?$`)
+	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing blende objektiv optik diaphragme objectif ouverture")
+	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed verschluss zeit sekunde sekunden sek belichtet obturateur vitesse seconde secondes pose")
+	ofShutter    = lang.SetOf("shutter timer verschluss obturateur")
+	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié")
+	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté")
 	untilThen    = lang.SetOf("after at around")
 	gaveUp       = lang.SetOf("gave given")                                         // up, at three
 	maybeOther   = pattern.Lazily(`\bmaybe (?:it was )?` + figureSaid + clauseEnds) // an eighth, maybe a half
-	denies       = lang.SetOf("not than")
-	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed")
+	denies       = lang.SetOf("not than nicht pas")
+	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours")
 )
 
 // clauses are the stretches of a text between its commas, each by itself and then with the one before it.
@@ -223,7 +250,7 @@ func (sh *sheet) unstruck() string {
 	return text
 }
 
-var ofSun = pattern.Lazily(`\b(?:light|sun)\b`)
+var ofSun = pattern.Lazily(`\b(?:light|sun|licht|sonne|lumière|soleil)\b`)
 
 // closedEarly is parts of words that tell how long a shutter was open in figures, and of how many stops the light went.
 var closedEarly = pattern.AnyOf("closed shut stop ended released count")

@@ -185,3 +185,27 @@ func TestFilmsToldInWords(t *testing.T) {
 		}
 	}
 }
+
+// What a line of prose above a sheet says of what follows, in the ways and the languages of tired people, is held against
+// it: EV 10 is two stops less than EV 12, R25 takes three, 300 mm of bellows behind 210 mm one.
+func TestWhatIsToldAheadOfASheet(t *testing.T) {
+	const kit = "film heath: ISO 100, EI 100\nlens 210: 210 mm\nfilter R25: red, x8\nmeter spot: EV at 100\nday: 2026-11-02\nlens: 210\nfilm: heath\nscene: wall\nmeter: EV 12\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: "Next the mill, EV ten on the door|The mill next, EV ten on the door|Lichtwert jetzt 10|dropped the meter, now it shows 11|Balgen jetzt auf 30 cm|Balgen auf 300|soufflet à 30 cm|Licht zwei Stufen weg|Licht 2 Blenden weniger|la lumière a baissé de deux diaphs|" +
+			"now with the red|put the red on|red on|jetzt mit Rotfilter|Rotfilter drauf|maintenant le filtre rouge|filtre rouge mis",
+		record.Right: "Next time try EV ten|the red|red now|red again|red on the hills|now with the red barn|Balgen seit 30 Jahren dicht|Licht gut, 2 Stunden gewartet|dropped the meter but it still works|waited an hour, light the same|le soleil de deux heures",
+	} {
+		for above := range strings.SplitSeq(all, "|") {
+			season, list := compileText(kit + "1A: 1/60 f8\n" + above + "\n1B: 1/60 f8\n")
+			if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Right || b.State != want {
+				t.Errorf("%s: %s and %s %v, want %s; %v", above, a.State, b.State, b.Needs, want, list)
+			}
+		}
+	}
+	for _, below := range [...]string{"red off", "Rotfilter wieder ab", "took the red filter off"} { // and the next copies it, or not
+		season, list := compileText(kit + "1A: R25, 1/8 f8\n" + below + "\n1B: same\n")
+		if sh := season.Sheets[1]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s; %v", below, sh.State, list)
+		}
+	}
+}

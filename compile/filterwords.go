@@ -171,7 +171,7 @@ var haveNumbers = lang.SetOf("post bay pier gate bridge stall house shed row plo
 // The words are those of notes read for this (common practice, no source).
 var (
 	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
-	leftOff   = pattern.Lazily(`^(?:forgotten|forgot(?: it)?|not (?:used|on|fitted)|never on|off|left off|missing|lost|dropped|vergessen|fehlt|nicht drauf|oublié|perdu)[.!]?$`)
+	leftOff   = pattern.Lazily(`^(?:off|missing|lost|dropped|fehlt|perdu)[.!]?$`) // right behind it
 	because   = pattern.Lazily(` (?:since|because) (?:the |my |a )?\S+$`)
 	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
 	whyNot    = pattern.Lazily(`^ (?:had been|(?:is|was|were|got|has been) (?:too|lost|missing|gone|broken|cracked|dirty|scratched|left|at home|in the|not|forgotten|much)|isn't|wasn't|would (?:be|have been) too)\b`)
@@ -476,6 +476,23 @@ func colourElsewhere(low []string) string {
 		return colourWords[plain(low[1])]
 	}
 	return ""
+}
+
+// filtersElsewhere is a text in lower case with the filters in it that are called in another language called as here: mit dem
+// red filter, of mit dem Rotfilter.
+func filtersElsewhere(low string) string {
+	if !strings.Contains(low, "filter") && !strings.Contains(low, "filtre") {
+		return low // as most
+	}
+	words := strings.Fields(low)
+	for i, word := range words {
+		if colour := colourElsewhere(words[i : i+1]); colour != "" {
+			words[i] = colour + " filter"
+		} else if colour := colourElsewhere(words[i:min(len(words), i+2)]); colour != "" && word == "filtre" {
+			words[i], words[i+1] = colour, "filter"
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 var leadsElsewhere = lang.SetOf("mit dem der das den einem avec le un au du with the")

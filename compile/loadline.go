@@ -122,13 +122,17 @@ var sidesInWords = lang.SetOf("a b side sides front fronts back backs first seco
 
 // otherFilm is a film of the kit, and not the one given, that words in lower case name; nil for none.
 func (k *kit) otherFilm(words []string, than *film) *film {
-	said := " " + strings.Join(words, " ") + " "
 	for _, f := range k.films {
-		if f != than && strings.Contains(said, " "+strings.ToLower(f.name)+" ") && (than == nil || !strings.Contains(strings.ToLower(than.name), strings.ToLower(f.name))) {
+		if f != than && f.namedIn(words) && (than == nil || !strings.Contains(strings.ToLower(than.name), strings.ToLower(f.name))) {
 			return f
 		}
 	}
 	return nil
+}
+
+// namedIn reports whether a film's name stands among words in lower case.
+func (f *film) namedIn(words []string) bool {
+	return strings.Contains(" "+strings.Join(words, " ")+" ", " "+strings.ToLower(f.name)+" ")
 }
 
 // filmFirst is the declared film whose name other words follow: tern in the bag.

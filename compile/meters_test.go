@@ -23,7 +23,7 @@ func TestEachMeterHasItsOwnSense(t *testing.T) {
 	for lines, want := range map[string]record.State{
 		"1a: slr EV 9, 2s f4": record.Right, "1a: slr EV 3, 2s f4": record.Off, "1a: spot EV 3, 2s f4": record.Right, "1a: spot EV 9, 2s f4": record.Off,
 		"meter slr: EV 9\n1a: 2s f4": record.Right, "meter spot: EV 3\n1a: 2s f4": record.Right, "meter slr: 1/32 f4\n1a: 2s f4": record.Right,
-		"meter: EV 3\n1a: 2s f4": record.Unchecked, "meter: EV 9\n1a: 2s f4": record.Unchecked, "meter: EV 9, slr\n1a: 2s f4": record.Right, "meter: slr 9\n1a: 2s f4": record.Right,
+		"meter: EV 3\n1a: 2s f4": record.Unchecked, "meter: EV 9\n1a: 2s f4": record.Unchecked, "meter: EV 9, slr\n1a: 2s f4": record.Right, "meter: EV 9 by the slr\n1a: 2s f4": record.Right, "meter: EV 9 (slr)\n1a: 2s f4": record.Right, "meter: EV 3 (spot)\n1a: 2s f4": record.Right, "1a: EV 9 (with the slr), 2s f4": record.Right, "meter: EV 3 (by the slr)\n1a: 2s f4": record.Off, "meter: EV 9 (slr in the bag)\n1a: 2s f4": record.Unchecked, "meter: slr 9\n1a: 2s f4": record.Right,
 		"meter: shadow by slr EV 7 on III, sky by spot EV 5\n1a: 2s f4": record.Right, "meter: EV 9 at EI 6400\n1a: 2s f4": record.Right, "meter: 2s f4\n1a: 2s f4": record.Right,
 	} {
 		season, list := compileText(meterKit + lines + "\n")

@@ -30,7 +30,7 @@ type another struct {
 
 // otherwise takes back the blame where another reading of a sheet's line makes it right.
 func (s *season) otherwise(sh *sheet) {
-	if sh.sum.state != record.Off || len(sh.amends) > 0 {
+	if sh.sum.state != record.Off || sh.wasAmended() {
 		return
 	}
 	if _, again := eachExposure(sh.lines[0]); again != nil {
@@ -172,13 +172,17 @@ func withdrawn(all []lang.Term, i int) bool {
 	return is(i-1) || is(i+1)
 }
 
-// films are those that the line's words name, and the one that a line above chose for all.
+// films are those that the line's words name, by their names or kinds, and the one that a line above chose for all.
 func (l *otherLine) films() (ways []another) {
 	if has(l.words, "thought") {
 		return nil // what it was taken for
 	}
+	var words []string
+	for i := range l.terms {
+		words = append(words, wordsIn(saidIn(l.terms[i].Kind))...)
+	}
 	for _, f := range kitOf(l.sh).films {
-		if f != l.sh.film.v && (f == l.sh.chosenFilm || slices.Contains(l.words, strings.ToLower(f.name))) {
+		if f != l.sh.film.v && (f == l.sh.chosenFilm || f.namedIn(words) || f.ofKind(words)) {
 			ways = append(ways, another{"whether the film was " + f.name, filmWas(f)})
 		}
 	}

@@ -160,11 +160,12 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 	return ways
 }
 
-// drawnInWords is how far the bellows were out, or how large a thing was, in words without a unit: bellows three hundred.
-func (sh *sheet) drawnInWords(said string) (ways []another) {
+// drawnInWords is how far the bellows were out, or how large a thing was, in words without a unit, bellows three hundred, and in
+// figures on a line that was not read, Balgen auf 30 cm.
+func (sh *sheet) drawnInWords(said string, unread bool) (ways []another) {
 	low := strings.ToLower(said)
 	figures := inFigures(low)
-	if figures == low || sh.saysDrawn() {
+	if figures == low && !unread || sh.saysDrawn() {
 		return nil // was read
 	}
 	if m := drawnSaid().FindStringSubmatch(figures); m != nil {
@@ -203,7 +204,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 			}
 		}
 	}
-	ways = append(ways, sh.drawnInWords(said)...)
+	ways = append(ways, sh.drawnInWords(said, false)...)
 	if !says(wordsIn(low), ofBellows) {
 		return ways
 	}
@@ -222,7 +223,7 @@ var (
 	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
 	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
 	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
-	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended))* ([0-9]{2,3})` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
+	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard|balgen|auszug|balgenauszug|soufflet|tirage)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended|jetzt|auf|war|ist|bei|maintenant|de|à|est))* ([0-9]{2,3})(?: ?[cm]m)?` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
 	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")

@@ -83,6 +83,9 @@ func (l *otherLine) filters() (ways []another) {
 	if len(sh.filters) > 0 && says(l.words, offLens) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
 	}
+	for i := range l.terms {
+		ways = append(ways, sh.notOn(saidIn(l.terms[i].Kind))...)
+	}
 	if sh.reading != nil {
 		ways = append(ways, sh.reading.throughTold(sh, sh.lines[0].Body.Text())...)
 	}

@@ -362,6 +362,13 @@ func TestAFigureIsToldItsUnit(t *testing.T) {
 			t.Errorf("1A: %s: %v", said, list)
 		}
 	}
+	for line, said := range map[string]string{
+		"dev: 1 and 2": "the sheets stand before the colon", "develop: holders 3 and 4": "the sheets stand before the colon", "develop: N, 9": "a developing time is written 9m", "develop 1A: 9": "a developing time is written 9m",
+	} {
+		if _, list := compileText("1A: f16\n" + line + "\n"); !strings.HasPrefix(codes(list)["bare-number"].Notes[0].Text, said) {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
 }
 
 // One note asks of several sheets only where they lack the very same, however many notes there are.

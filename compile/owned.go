@@ -1,6 +1,7 @@
 package compile
 
 import (
+	"slices"
 	"strings"
 
 	"notchbook/lang/pattern"
@@ -44,6 +45,25 @@ func (sh *sheet) ownedTo(said string) string {
 	return asks + quote(said)
 }
 
+// notOn are the ways by words that say no more than that a filter of the sheet was not on after all, or none of them:
+// forgotten, still in the bag, nicht drauf. What was forgotten is open.
+func (sh *sheet) notOn(said string) (ways []another) {
+	if len(sh.filters) == 0 {
+		return nil // as most
+	}
+	for clause := range clauses(said) {
+		if !wasNotOn().MatchString(strings.ToLower(clause)) {
+			continue
+		}
+		asks := "whether a filter was on: " + quote(said)
+		ways = append(ways, another{asks, func(at *sheet) { at.filters = nil }})
+		for n := 0; n < len(sh.filters) && len(sh.filters) > 1; n++ {
+			ways = append(ways, another{asks, func(at *sheet) { at.filters = slices.Delete(slices.Clone(sh.filters), n, n+1) }})
+		}
+	}
+	return ways
+}
+
 // opensWidestAt reports whether a sheet has the widest aperture of its lens.
 func (sh *sheet) opensWidestAt() bool {
 	at := sh.aperture.v
@@ -60,17 +80,20 @@ func (sh *sheet) tooShortByHand() bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	// ofOthers tells of another sheet, of another time, or of what was put right before the shutter.
-	ofOthers         = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
-	filterWasOn      = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
-	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b`)
+	ofOthers    = pattern.Lazily(`\b(?:[0-9]{1,3}[a-d]|nearly|almost|(?:did not|didn't|never|not) forg[eo]t\w*|not (?:still|stuck|left)|at first|first|last (?:time|week|one)|next|before|earlier|previous\w*|yesterday|this time|again|other|noticed|remembered|(?:no|without|wish|would|could|should|might|may|if)|afterwards?|later|test|closed it|focus(?:ing|sing|ed|sed)?)\b`)
+	filterWasOn = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|\b\pL*-?filter (?:(?:war|ist|blieb|sass|saß) )?(?:immer )?(?:noch )?(?:drauf|dran|aufgeschraubt)\b|\bfiltre (?:\pL+ )?(?:(?:est|était|etait|a été) )?(?:encore|resté|toujours|laissé)(?: |$)|\b(?:rouge|jaune|vert|orange|rote|gelbe|grüne) (?:était|etait|est|war|ist|sass|saß) (?:encore|toujours|resté|immer noch|noch)\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
+	wasNotOn    = pattern.Lazily(`^(?:(?:but|oh|no|oops|sorry|damn|and|i|it|was|is|had|got|then|just|in the end|actually|ach|doch|mist|aber|war|wurde|zut|mais|était|the|\pL+ one|\pL+filter|filter|filtre|red|yellow|orange|green|blue),? )*` +
+		`(?:forgotten|forgot(?: it| (?:to )?(?:put|putting|screw|screwing|fit|fitting|mount|mounting) (?:it|the(?: \pL+)? filter) (?:on|in)| (?:to )?(?:use|using|fit|mount) (?:it|the(?: \pL+)? filter)| (?:the |my )(?:\pL+ )?filter)?|left (?:it )?(?:off|out)|(?:never|not|wasn't|wasn’t|didn't|didn’t|did not)(?: actually| really| get| got)? (?:on|used?|fitted|fit|mounted|screwed (?:on|in)|in place|put (?:it )?(?:on|in))(?: it)?(?: the lens)?` +
+		`|(?:still )?in (?:the|my|its) (?:bag|pocket|case|box|wallet|pouch|rucksack|jacket)|(?:no (?:\pL+ )?filter(?: on)?|without (?:the |a |any )?(?:\pL+ )?filter|ohne (?:den |einen |das )?\pL*filter|sans (?:le |la )?filtre(?: \pL+)?)|vergessen|(?:nicht|nie) (?:drauf|dran|aufgesetzt|aufgeschraubt|benutzt|verwendet|davor)|weggelassen|fehlte|noch in der tasche|(?:oublié|oubliée|pas mise?|pas montée?|pas utilisée?|jamais mise?)|(?:resté |encore )?dans (?:le|mon) sac|oublié (?:de le mettre|le filtre))(?: again| after all| in the end| this time| en fait| finalement)?[.!]*$`)
+	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b|\b\pL*faktor (?:vergessen|nicht (?:berücksichtigt|eingerechnet|gerechnet|gegeben))|\bschwarzschild\pL* vergessen|\b(?:facteur|coefficient)(?: du filtre)? (?:oublié|pas compté)|\boublié (?:de compter )?(?:le |du )?(?:facteur|coefficient)\b`)
 	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
-	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)`)
-	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b|\b(?:pulled|racked|drawn|run) out (?:fully|as far as (?:it|they) (?:goes?|will go|would go)|to the (?:end|stop|limit))|\bbellows (?:was|were) (?:very |quite |rather )?long\b`)
-	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b`)
-	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b`)
-	neverFired       = pattern.Lazily(`\bshutter (?:did not|didn't|didn’t|never|failed to|would not|wouldn't|refused to) (?:fire|fired|open|opened|trip|tripped|go off|went off|release)\b|\b(?:lens ?cap|cap) (?:was |were )?(?:still |left )?on\b|\b(?:dark ?)?slide (?:was )?(?:still|left) in\b|\bforgot(?:ten)? (?:to (?:pull|draw|remove|take out) )?(?:the |my )(?:dark ?)?slide\s*(?:[.,;!)]|$)`)
-	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b|\bdouble[- ]exposed\b|^and (?:once )?again (?:because|since|to be sure|in case)\b`)
+	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)|\b(?:auszug\pL*|balgen\pL*) (?:vergessen|nicht (?:berücksichtigt|gerechnet|eingerechnet))|\b(?:tirage|soufflet) (?:oublié|pas compté)|\boublié (?:de compter )?le (?:tirage|soufflet)\b`)
+	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b|\b(?:pulled|racked|drawn|run) out (?:fully|as far as (?:it|they) (?:goes?|will go|would go)|to the (?:end|stop|limit))|\bbellows (?:was|were) (?:very |quite |rather )?long\b|\b(?:balgen|auszug) (?:war )?(?:ganz|voll|weit|bis zum anschlag) (?:draußen|ausgezogen|heraus|raus)\b|\bsoufflet (?:tiré )?à fond\b|\bsoufflet (?:tout|entièrement|complètement) (?:tiré|sorti)`)
+	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b|\b(?:objektiv|blende|optik) (?:(?:war|stand|ist|noch|immer|ganz|voll|weit) )*(?:offen|auf)\s*(?:[.,;!)]|$)|\boffenblende\b|\b(?:abblenden|abzublenden) vergessen|\bvergessen,? abzublenden\b|\bpleine ouverture|\boublié de (?:fermer|diaphragmer)|\b(?:objectif|diaphragme) (?:(?:était|est|resté|encore|tout|grand) )*ouvert\s*(?:[.,;!)]|$)`)
+	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b|\bverschluss (?:\pL+ )?(?:hing|klemmte|hängen ?geblieben|hängengeblieben|offen geblieben|blieb offen)\b|\bobturateur (?:(?:est|était) )?(?:bloqué|coincé|resté ouvert)`)
+	neverFired       = pattern.Lazily(`\bshutter (?:did not|didn't|didn’t|never|failed to|would not|wouldn't|refused to) (?:fire|fired|open|opened|trip|tripped|go off|went off|release)\b|\b(?:lens ?cap|cap) (?:was |were )?(?:still |left )?on\b|\b(?:dark ?)?slide (?:was )?(?:still|left) in\b|\bforgot(?:ten)? (?:to (?:pull|draw|remove|take out) )?(?:the |my )(?:dark ?)?slide\s*(?:[.,;!)]|$)|\b(?:verschluss )?(?:hat )?nicht ausgelöst\b|\b(?:schieber|kassettenschieber) (?:war )?(?:noch |nicht )(?:drin|gezogen)\b|\b(?:deckel|objektivdeckel) (?:war )?noch (?:drauf|dran)\b|\bobturateur (?:n['’]a )?pas déclenché|\b(?:volet|bouchon) (?:(?:est|était|resté|encore) )*(?:en place|dedans|mis|fermé|dessus)`)
+	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b|\bdouble[- ]exposed\b|^and (?:once )?again (?:because|since|to be sure|in case)\b|\b(?:zweimal|doppelt) belichtet\b|\bexposée? deux fois\b|\bdouble exposition\b`)
 	slideWhileOpen   = pattern.Lazily(`\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b|\b(?:shutter|lens) (?:was )?(?:still )?open (?:when|while|as) (?:i )?(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?)?slide\b`)
 	onBulb           = pattern.Lazily(`\bshutter(?: speed)?(?: (?:was|is|still|left|set|stood))* (?:on|at) (?:b|bulb|t)\s*(?:[.,;!)]|$)`)
-	leftOn           = pattern.Lazily(`\b(?:forg[eo]t\w* to|didn't|didn’t|did not|never) t(?:ake|ook) (?:it|them|that|that one|the filter|the filters) off\s*(?:[.,;!)]|$)|\bleft (?:it|them) on\s*(?:[.,;!)]|$)|^(?:(?:it|they) (?:is|was|were) )?still on$`)
+	leftOn           = pattern.Lazily(`\b(?:forg[eo]t\w* to|didn't|didn’t|did not|never) t(?:ake|ook) (?:it|them|that|that one|the filter|the filters) off\s*(?:[.,;!)]|$)|\bleft (?:it|them) on\s*(?:[.,;!)]|$)|^(?:(?:it|they) (?:is|was|were) )?still on$|\bvergessen,? (?:es|ihn|sie|den filter) abzunehmen\b|\boublié de (?:l['’]enlever|le retirer|l['’]ôter)`)
 )

@@ -259,7 +259,7 @@ func ruleWithin(terms string) (rest, rule string) {
 var ruleWord = pattern.Lazily(`(?i)\breciprocity\b:?[ \t]*`)
 
 // unreadOf is what was not understood of the terms: a zone that stands away from its
-// reading was, with the words beside it.
+// reading was, with the words beside it, and so was the meter that showed it.
 func unreadOf(sh *sheet) []string {
 	said := map[string]bool{}
 	for _, st := range sh.lines {
@@ -275,7 +275,10 @@ func unreadOf(sh *sheet) []string {
 			}
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(sh.remarks), func(words string) bool { return said[words] })
+	return slices.DeleteFunc(slices.Clone(sh.remarks), func(words string) bool {
+		m := kitOf(sh).meterAlone(strings.Fields(words))
+		return said[words] || m != nil && sh.reading != nil && slices.ContainsFunc(sh.reading.areas, func(a area) bool { return a.by == m })
+	})
 }
 
 // assumed is what light values were taken to mean, where nothing says it.

@@ -469,7 +469,10 @@ func (t *reader) term(all []*lang.Term, i int, term *lang.Term) {
 		}
 		sh.remarks = append(sh.remarks, k.Text)
 		t.relabelled(k.Text, term.Span)
-		if _, filter := before(all, i).(*lang.Stack); filter && sh.vague == "" && leftOff().MatchString(strings.ToLower(k.Text)) {
+		if _, reading := before(all, i).(*lang.Exposure); reading {
+			t.readBy(strings.Fields(k.Text), term.Span)
+		}
+		if _, filter := before(all, i).(*lang.Stack); filter && sh.vague == "" && (leftOff().MatchString(strings.ToLower(k.Text)) || wasNotOn().MatchString(strings.ToLower(k.Text))) {
 			sh.vague = all[i-1].Span.Cover(term.Span).Text() // R25 (forgotten)
 			sh.maybeOn = sh.vague
 		}

@@ -30,6 +30,29 @@ func (t *reader) byAnother(words []string) {
 	}
 }
 
+// meterAlone is a meter of the kit that words name and say nothing else, but that it was read by it: spot, by the spot.
+// nil for none.
+func (k *kit) meterAlone(words []string) *meter {
+	for len(words) > 1 && byWords[strings.ToLower(words[0])] {
+		words = words[1:]
+	}
+	m, _ := find(k.meters, strings.Join(words, " "))
+	return m
+}
+
+// readBy takes the meter that words behind a reading of the line name for the one that showed it, and reports whether they
+// name one: EV 3, dslr; EV 12 (spot).
+func (t *reader) readBy(words []string, at source.Span) bool {
+	m := t.book.kit.meterAlone(words)
+	if m == nil || !t.ownReading || len(t.sheet.reading.areas) == 0 {
+		return false
+	}
+	rd := t.sheet.reading
+	rd.areas[len(rd.areas)-1].by = m
+	rd.atMeters(at)
+	return true
+}
+
 // loose words are a remark; "as metered" and "gave that" take the reading.
 func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) {
 	words := strings.ToLower(strings.Join(k.Words, " "))
@@ -66,10 +89,7 @@ func (t *reader) loose(k *lang.Loose, term *lang.Term, all []*lang.Term, i int) 
 	if t.thing(k, term) || t.ofFilters(k.Words, term, all, i) {
 		return
 	}
-	if m, ok := find(t.book.kit.meters, strings.Join(k.Words, " ")); ok && t.ownReading && len(t.sheet.reading.areas) > 0 {
-		rd := t.sheet.reading
-		rd.areas[len(rd.areas)-1].by = m // EV 3, dslr
-		rd.atMeters(term.Span)
+	if t.readBy(k.Words, term.Span) {
 	} else if words := lowered(k.Words); t.ownReading && t.now.meter != nil && t.by == nil && says(words, byWords) && says(words, things) {
 		t.byAnother(words)
 	}

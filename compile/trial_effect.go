@@ -157,7 +157,7 @@ func effects(all []record.Moved, needed bool) []string {
 	slices.SortStableFunc(amounts, func(a, b string) int { return cmp.Compare(len(byAmount[b]), len(byAmount[a])) })
 	verb := map[bool]string{true: "needed ", false: "got "}[needed]
 	for _, amount := range amounts {
-		said = append(said, verb+amount+": "+byDays(byAmount[amount]))
+		said = append(said, verb+amount+": "+record.ByDays(byAmount[amount]))
 	}
 	said = append(said, turned(all, record.Off), turned(all, record.Right))
 	return slices.DeleteFunc(said, func(line string) bool { return line == "" })
@@ -176,7 +176,7 @@ func turned(all []record.Moved, now record.State) string {
 		if now == record.Right {
 			stands -= m.By
 		}
-		said := byDays([]*record.Sheet{m.Sheet})
+		said := record.ByDays([]*record.Sheet{m.Sheet})
 		if d, label, ok := strings.Cut(said, " "); ok && d == day {
 			said = label
 		} else {
@@ -194,22 +194,4 @@ func turned(all []record.Moved, now record.State) string {
 		return "off with it and not without: " + text.String()
 	}
 	return "right with it, and without: " + text.String()
-}
-
-// byDays is sheets by their labels behind the day of their outing.
-func byDays(sheets []*record.Sheet) string {
-	var said strings.Builder
-	var last *record.Outing
-	for i, sh := range sheets {
-		if o := sh.Outing; i == 0 || o != last {
-			if last = o; i > 0 {
-				said.WriteString("; ")
-			}
-			said.WriteString(strings.TrimSpace(o.Day()) + " ")
-		} else {
-			said.WriteString(" ")
-		}
-		said.WriteString(sh.Label)
-	}
-	return strings.TrimSpace(said.String())
 }

@@ -25,7 +25,9 @@ var (
 	// the flash.
 	noneAdded = pattern.Lazily(`(?:^|[^\pL])(?:(?:no|without|ohne) (?:the |a )?soft ?box(?:es)?|(?:no|without|forgot|ohne|kein|keine|sans|pas de) (?:the |any |a |my )?` + flashes + `(?:[.,;]|\s*$| [^m])` +
 		`|` + flashes + ` (?:(?:has |had |was |were |is |did )?(?:not|never) |(?:didn|wasn|hasn|doesn|don)['’]t )(?:fired?|go(?:ne)? off|used?|working|work|lit?|on)?\s*(?:[.,;]|$)` +
-		`|` + flashes + ` (?:has |had |was |is )?(?:failed|forgotten|misfired|broken|dead|switched off|off|left at home)(?: to (?:fire|go off))?(?: again)?\s*(?:[.,;]|$))`)
+		`|` + flashes + ` (?:has |had |was |is )?(?:failed|forgotten|misfired|broken|dead|switched off|off|left at home)(?: to (?:fire|go off))?(?: again)?\s*(?:[.,;]|$)` +
+		`|(?:flash(?:es)? of|flash flood|in a flash|news ?flash|(?:sun|light|windows?|water|signal|lamp|lighthouse) (?:was |were )?flash\w*|blitz (?:und donner|am|über|in der ferne)|[ée]clairs? (?:au loin|de chaleur|dans le|sur l))` + // nor of the weather's
+		`)`)
 )
 
 // addedLight is words, in lower case, less those that say of light by hand that there was none.
@@ -45,6 +47,21 @@ func (sh *sheet) mayFlash() string {
 }
 
 var likeFlash = pattern.Lazily(`\b(?:soft ?box(?:es)?|octabox|beauty dish|flash ?heads?|(?:full|half|quarter|third|low|1/[0-9]+) power|power (?:full|half|1/[0-9]+))(?:$|[^\pL ]| (?:on|at|from|and|with|left|right|above|behind|to)\b| [^\pL])`)
+
+// litByFlash reports whether a remark says in so many words that a flash lit the sheet: with flash, flash from the left.
+func litByFlash(remark string) bool {
+	if !flash().MatchString(strings.ToLower(remark)) {
+		return false // as nearly all
+	}
+	for clause := range clauses(addedLight(strings.ToLower(remark))) {
+		if usedFlash().MatchString(clause) {
+			return true
+		}
+	}
+	return false
+}
+
+var usedFlash = pattern.Lazily(`^(?:(?:with|by|plus|and|used|lit|one|two|a|the|my|some|bit|touch|of|on-camera|bounced|direct|fill|fill-in|fill-|off-camera|mit|avec|au) )*(?:fill-?)?` + flashes + `(?:$|[^\pL ]| (?:on|at|from|with|left|right|above|below|behind|fill|bounced|used|fired|half|full|quarter|low|von|links|rechts)\b)`)
 
 // flashed reports whether the words of a sheet, or of its light, say that a flash lit it.
 func (sh *sheet) flashed() bool {

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"strings"
 	"testing"
 
 	"notchbook/compile/record"
@@ -36,6 +37,14 @@ func TestLightAddedByHand(t *testing.T) {
 		", speedlight left":                           record.Unchecked,
 		", one pop":                                   record.Unchecked,
 		", Studioblitz":                               record.Unchecked,
+		" -- with flash":                              record.Unchecked,
+		" -- a touch of fill-in flash":                record.Unchecked,
+		" -- mit Blitz von links":                     record.Unchecked,
+		", a flash of sun":                            record.Off,
+		" -- a flash of lightning":                    record.Off,
+		" -- the water flashing":                      record.Off,
+		" -- Blitz am Horizont":                       record.Off,
+		" -- flash flood on the road":                 record.Off,
 		", no flash":                                  record.Off,
 		", without flash":                             record.Off,
 		", flash failed":                              record.Off,
@@ -50,7 +59,7 @@ func TestLightAddedByHand(t *testing.T) {
 		if sh := season.Sheets[0]; sh.State != want {
 			t.Errorf("%s: %s %v, want %s", words, sh.State, sh.Needs, want)
 		}
-		if sh := season.Sheets[1]; want == record.Off && sh.State != record.Right {
+		if sh := season.Sheets[1]; (want == record.Off) != (sh.State == record.Right) && strings.Contains(words, " -- ") || want == record.Off && (sh.State != record.Right || sh.Flash) {
 			t.Errorf("%s, rightly exposed: %s %v", words, sh.State, sh.Needs)
 		}
 	}

@@ -67,7 +67,7 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{2 * math.Log2(2.5), "1.5:1"},
 		{2 * math.Log2(304.8/210), "drawn to twelve inches|bellows twelve inches|bellows at twelve inches"},
 		{2 * math.Log2(16.5*25.4/210), "bellows sixteen and a half inches|bellows 16 1 / 2 inches"},
-		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four"},
+		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four|life size on the ground glass|life size on the film"},
 	} {
 		for said := range strings.SplitSeq(c.said, "|") {
 			for _, form := range []string{"%s, 1/60 f8", "1/60 f8, %s", "%s 1/60 f8", "1/60 f8 %s"} {
@@ -102,7 +102,7 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 		"f8 a 30th of a second": 1. / 30, "f8 one 30th": 1. / 30, "f8 one thirtieth": 1. / 30, "f8 an 8th of a second": 1. / 8, "a sixtieth of a second at f8": 1. / 60,
 		"f8 three tenths of a second": 0.3, "f8 3 tenths of a second": 0.3, "f8 two fifths of a second": 0.4, "f8 a fifth of a second": 0.2, "f8 one fourth": 0.25, "f8 one quarter": 0.25, "a half at f8": 0.5,
 		"f8 one over fifteen of a second": 1. / 15, "f8 one over one twenty five": 1. / 125, "f8 one sixteenth": 1. / 16, "f8 a hundred and twenty fifth": 1. / 125, "f8 one five hundredth of a second": 1. / 500,
-		"f8 one full second": 1, "f8 a full second": 1, "f8 thirtieth of a second": 1. / 30, "f8 one fifteenth in the wind": 1. / 15, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
+		"f8 one full second": 1, "f8 a full second": 1, "f8 thirtieth of a second": 1. / 30, "f8 one fifteenth in the wind": 1. / 15, "f8 1/60 in fog": 1. / 60, "f8 1/8 in full sun": 1. / 8, "f8 1/8 in minus one": 1. / 8, "f8 1/8, 1/2 in rise": 1. / 8, "f8 1 / 15": 1. / 15, "f8 at 1 / 15 of a second": 1. / 15, "f8 and 1 / 8, clouds are coming": 1. / 8, "1 / 30 f8": 1. / 30, "f8 1 1 / 2 seconds": 1.5, "same but at a quarter": 0.25, "same but one thirtieth": 1. / 30,
 	} {
 		season, list := compileText(kit + "1B: " + said + "\n")
 		if sh, want := season.Sheets[1], math.Log2(60*seconds); !sh.Difference.Known || math.Abs(sh.Difference.Value-want) > 0.12 {

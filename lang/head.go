@@ -85,7 +85,7 @@ func headAt(line string, from int, names *Lexicon) (head, bool) {
 	if mark != "" && strings.HasPrefix(line[h.body:], mark) {
 		h.body += len(mark)
 	}
-	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.sideHead(said, line, names) || h.plateHead(said, line, names) {
+	if h.wordHead(said, line, names) || h.labelHead(said, line, names) || h.plateHead(said, line, names) {
 		return h, true
 	}
 	return head{}, false
@@ -329,6 +329,10 @@ func (h *head) labelHead(said, line string, names *Lexicon) bool {
 	}
 	h.labels, h.either = list.all, list.either
 	h.how, h.word, h.said = sheetLine, h.from, h.from
+	if slices.ContainsFunc(h.labels, func(l labelAt) bool { return l.told }) {
+		s := scanFolded(line[h.body:], onSheet, names)
+		return s.settings()+s.count(tSame) > 0 // Holder 1 side B: EV 12, f22 1/8
+	}
 	known := true
 	for _, l := range h.labels {
 		low := lower(l.text)
@@ -380,19 +384,6 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 	return known && kinds > 0 || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
 }
 
-// sideHead is a holder's side in so many words, before what was set there: "Holder 1 side
-// B: EV 12, f22 1/8".
-func (h *head) sideHead(said, line string, names *Lexicon) bool {
-	label, end := holderSide(said)
-	if label == "" || end != len(said) {
-		return false
-	}
-	h.labels = []labelAt{{text: label, start: h.from, end: h.from + end}}
-	h.how, h.word, h.said = sheetLine, h.from, h.from
-	s := scanFolded(line[h.body:], onSheet, names)
-	return s.settings()+s.count(tSame) > 0
-}
-
 // plateHead is a sheet called a plate, or by its number in so many words, before what was set there: Pl. 1: f22 1/8,
 // Plate II: f22 1/8, No. 1: f22 1/8. Where holder sides are logged under that number, it may be either side.
 func (h *head) plateHead(said, line string, names *Lexicon) bool {
@@ -410,33 +401,52 @@ func (h *head) plateHead(said, line string, names *Lexicon) bool {
 }
 
 // holderSide is the label of a side in so many words at the beginning of a text, "" where
-// there is none: holder 1 side B, holder two B.
+// there is none: holder 1 side B, holder two B, and two B, whose letter is a capital.
 func holderSide(text string) (label string, end int) {
 	low := lower(text)
+	called, i := false, 0
 	for _, word := range [...]string{"holder ", "dark slide ", "darkslide "} {
-		rest, ok := strings.CutPrefix(low, word)
-		if !ok {
-			continue
-		}
-		i := skip(low, len(low)-len(rest))
-		number := digits(low, i)
-		n := low[i:number]
-		if number == i {
-			var spelled int
-			if number, spelled = inWords(low, i); number == i {
-				return "", 0
-			}
-			n = strconv.Itoa(spelled)
-		}
-		side, said := skip(low, number), strings.Contains(low[number:min(len(low), number+8)], "side")
-		for _, filler := range [...]string{"-", ",", "side "} {
-			side = skip(low, side+len(low[side:])-len(strings.TrimPrefix(low[side:], filler)))
-		}
-		if c := at(low, side); side > number && (c == 'a' || c == 'b') && (said || text[side] < 'a') && !isLetter(at(low, side+1)) && !isDigit(at(low, side+1)) {
-			return n + text[side:side+1], side + 1
+		if strings.HasPrefix(low, word) {
+			called, i = true, skip(low, len(word))
 		}
 	}
+	number, spelled := inWords(low, i)
+	n := strconv.Itoa(spelled)
+	if number == i && called {
+		number = digits(low, i)
+		n = low[i:number]
+	}
+	if number == i {
+		return "", 0
+	}
+	side, said := skip(low, number), called && strings.Contains(low[number:min(len(low), number+8)], "side")
+	for _, filler := range [...]string{"-", ",", "side "} {
+		if rest, ok := strings.CutPrefix(low[side:], filler); ok && (called || filler == "-" && side == number) {
+			side = skip(low, len(low)-len(rest))
+		}
+	}
+	if c := at(low, side); side > number && (c == 'a' || c == 'b') && (said || text[side] < 'a') && !isLetter(at(low, side+1)) && !isDigit(at(low, side+1)) {
+		return n + text[side:side+1], side + 1
+	}
 	return "", 0
+}
+
+// SidesInFigures is a text with the sides in it that it has in words put as labels: the red was on for one A.
+func SidesInFigures(text string) string {
+	for i := len("on"); i+1 < len(text); i++ {
+		if c := text[i]; c != ' ' && c != '-' || text[i+1] != 'A' && text[i+1] != 'B' {
+			continue
+		}
+		near := strings.LastIndexAny(text[:i], " -") + 1 // where the word before it begins, and the one before that: twenty two B
+		for _, from := range [...]int{strings.LastIndexAny(strings.TrimRight(text[:near], " -"), " -") + 1, near} {
+			if label, end := holderSide(text[from:min(len(text), i+3)]); label != "" && from+end == i+2 {
+				text = text[:from] + label + text[i+2:]
+				i = from + len(label)
+				break
+			}
+		}
+	}
+	return text
 }
 
 // reads reports whether what follows the colon reads as terms of a sheet.

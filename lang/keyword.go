@@ -346,7 +346,7 @@ func afar(kind lexer.TokenType) func(*scanner, int) bool {
 }
 
 // choose is a thing named for this sheet only: lens 300. A name that is not declared
-// has a figure, or nothing behind it up to the comma. A lens is also chosen by its length
+// has a figure, or nothing behind it up to the comma, and no words before it but those by which a thing is taken. A lens is also chosen by its length
 // before the word: 210 lens, 14in lens.
 func choose(word string) func(*scanner, int) bool {
 	return func(s *scanner, end int) bool {
@@ -371,8 +371,10 @@ func choose(word string) func(*scanner, int) bool {
 			for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
 				stop++
 			}
-			if next := skip(s.low, stop); next < len(s.low) && s.low[next] != ',' && !s.remarkAt(next) && !strings.ContainsAny(s.low[start:stop], "0123456789") {
-				stop = start
+			next := skip(s.low, stop)
+			goesOn := next < len(s.low) && s.low[next] != ',' && !s.remarkAt(next)
+			if (goesOn || !s.takenBefore(len(s.tokens))) && !strings.ContainsAny(s.low[start:stop], "0123456789") {
+				stop = start // film holder by the gate, no film left
 			}
 		}
 		if word == "lens" && ofCovering[s.low[start:stop]] {

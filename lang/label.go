@@ -12,6 +12,7 @@ type labelAt struct {
 	day, dayTo int  // stretch of the day that stands before it; empty where none does
 	one        bool // a number of a series that is known, though it reads as a run: 57-58
 	open       bool // it may be one, or a run: no year is known
+	told       bool // in so many words: holder 1 side B, two B
 }
 
 // labelList is the labels before a colon.
@@ -47,6 +48,15 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 			i += called
 			continue
 		}
+		if side, length := holderSide(text[i:]); side != "" {
+			if end = i + length; ranged {
+				list.runTo(side, at+end)
+			} else {
+				list.all = append(list.all, labelAt{text: side, start: at + i, end: at + end, day: day.day, dayTo: day.dayTo, told: true})
+			}
+			i, ranged = end, false
+			continue
+		}
 		word := lower(text[i:end])
 		if sides := list.sides(text[i:end], names); len(sides) > 0 && !ranged {
 			for _, side := range sides {
@@ -63,15 +73,21 @@ func splitLabels(text string, at int, behind Word, names *Lexicon) (list labelLi
 		case !looksLabel(word, names) && !(behind != "" && looseLabel(text[i:end])):
 			return list, false
 		case ranged:
-			last := &list.all[len(list.all)-1]
-			last.text, last.end, last.one, last.open, ranged = last.text+"-"+text[i:end], at+end, false, false, false
+			list.runTo(text[i:end], at+end)
+			ranged = false
 		default:
 			one, open := names.plateOf(word)
-			list.all = append(list.all, labelAt{list.inSeries(text[i:end], names), at + i, at + end, day.day, day.dayTo, one, open})
+			list.all = append(list.all, labelAt{list.inSeries(text[i:end], names), at + i, at + end, day.day, day.dayTo, one, open, false})
 		}
 		i = end
 	}
 	return list, len(list.all) > 0
+}
+
+// runTo makes the last label the first of a run.
+func (l *labelList) runTo(label string, end int) {
+	last := &l.all[len(l.all)-1]
+	last.text, last.end, last.one, last.open = last.text+"-"+label, end, false, false
 }
 
 // callsSheet is how long the words are at the beginning of a text that call what is numbered behind them

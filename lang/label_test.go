@@ -105,3 +105,35 @@ func TestLabelsOfSheetLines(t *testing.T) {
 		t.Errorf("%d holders are loaded", n)
 	}
 }
+
+// A side in so many words is the label that it is in figures, before a colon with settings behind it, behind a log word,
+// and in a sentence.
+func TestSidesInWords(t *testing.T) {
+	for line, want := range map[string]string{
+		"One B: f16 1/30": "1B", "two B: same": "2B", "Two-A: f16 1/30": "2A", "Twenty two B: f16 1/30": "22B", "One A and one B: f16 1/30": "1A 1B", "One A to two B: f16 1/30": "1A 1B 2A 2B",
+		"develop one A, two B: N": "1A 2B", "amend one B: f22": "1B", "load one A to two A: slate": "1A 1B 2A", "develop holder two side A: N": "2A",
+		"One a: f16 1/30": "", "Two A: the gate was closed": "", "one after the other: f16 1/30": "", "one Apple: f16": "", "one A4: f16": "",
+	} {
+		tree, _ := Parse(source.New("", []byte(line+"\n")), NewLexicon())
+		var labels []string
+		for _, st := range tree.Statements {
+			for _, l := range st.Labels {
+				labels = append(labels, l.Text)
+			}
+		}
+		if !slices.Equal(labels, strings.Fields(want)) {
+			t.Errorf("%s: %q, want %q", line, labels, want)
+		}
+		if got := Tidy(tree, NewLexicon(), nil); !strings.HasPrefix(got, line[:3]) {
+			t.Errorf("%s: tidied to %q", line, got)
+		}
+	}
+	side := func(label string) bool { return holderOf(label) != "" }
+	for text, want := range map[string]string{
+		"the red was on for one A": "1A", "twenty two B was at f22": "22B", "one A and two B": "1A 2B", "one A4 sheet": "", "a plan B": "", "on one-B the red": "1B", "one a": "", "one Apple": "",
+	} {
+		if got := LabelsIn(text, side); !slices.Equal(got, strings.Fields(want)) {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}

@@ -488,6 +488,18 @@ func (l *linter) bare(t Term, k *Bare, i int) {
 	l.terms, l.list = append(l.terms, t), append(l.list, d)
 }
 
+// sheetsBehind reports whether a number on a line that names no sheets may be one of theirs: nothing that tells how they were
+// developed stands before it.
+func (l *linter) sheetsBehind(i int) bool {
+	return len(l.st.Labels) == 0 && !slices.ContainsFunc(l.st.terms[:i], func(t Term) bool {
+		switch t.Kind.(type) {
+		case *Bare, *Loose, *Comma:
+			return false
+		}
+		return true
+	})
+}
+
 // dottedClock is an hour as some write it: 16.20.
 func dottedClock(n string) (clock string, ok bool) {
 	hour, minute, _ := strings.Cut(n, ".")
@@ -584,6 +596,9 @@ func (l *linter) units(n string, i int) string {
 	case FilterWord:
 		return fmt.Sprintf("what a filter costs is written x%s or %s stops", n, n)
 	case Develop:
+		if l.sheetsBehind(i) {
+			return fmt.Sprintf("the sheets stand before the colon: develop %s: N; a developing time is written %sm, a temperature %sC", n, n, n)
+		}
 		return fmt.Sprintf("a developing time is written %sm, a temperature %sC", n, n)
 	case Density:
 		return fmt.Sprintf("a density has a decimal point: 0.%s", strings.TrimLeft(strings.ReplaceAll(n, ".", ""), "0"))

@@ -456,6 +456,11 @@ func (s *scanner) namesLens(i int) bool {
 	if s.kind(i+1) == tWord && !s.wordIn(i+1, behindLens) {
 		return false
 	}
+	return s.takenBefore(i)
+}
+
+// takenBefore reports whether no words stand before token i, or such by which a thing is taken: with the long one.
+func (s *scanner) takenBefore(i int) bool {
 	before := i - 1
 	for (s.wordIn(before, kindOfLens) || s.kind(before) == tAt) && i-before <= longRemark {
 		before--

@@ -188,6 +188,11 @@ func properFraction(s string) bool {
 	return false
 }
 
+// partOfOne reports whether a number is a fraction and nothing else: 1/60.
+func partOfOne(value string) bool {
+	return strings.Contains(value, "/") && !strings.ContainsAny(value, "+. ")
+}
+
 // andA reads " and a half".
 func andA(s string, i int) (end int, value string) {
 	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}, {" and three quarters", "3/4"},
@@ -230,8 +235,8 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 			if u.name == `"` && isWide(s[end:skip(s, end)]) {
 				break // a mark in the next column
 			}
-			if next := skip(s, behind); u.name == "in" && (inPlace[s[next:letterRun(s, next)]] || properFraction(value) && articles(s, next) > next) {
-				continue // 12 in the barn, 1/2 in the rain
+			if next := skip(s, behind); u.name == "in" && (inPlace[s[next:letterRun(s, next)]] || partOfOne(value) && letterRun(s, next) > next && !behindInches[s[next:letterRun(s, next)]]) {
+				continue // 12 in the barn, 1/2 in fog, 1/8 in minus one
 			}
 			return behind, math.Round(number(value)*u.mm*1e6) / 1e6, true // 12 in are 304.8 mm, in binary too
 		}
@@ -240,7 +245,10 @@ func length(s string, i int, metres bool) (end int, mm float64, ok bool) {
 }
 
 // inPlace are words behind "in" by which it is no inches (common practice, no source).
-var inPlace = SetOf("the my our this that all each one practice use")
+var inPlace = SetOf("the my our this that all each one practice use minus plus")
+
+// behindInches are words behind a part of an inch (common practice, no source).
+var behindInches = SetOf("of rise fall shift tilt swing front rear back up down left right forward out in off from ext extension bellows draw lens rack racked at f")
 
 // LengthOf is a text that is a length with its unit, 14in, in millimetres.
 func LengthOf(text string) (mm float64, ok bool) {

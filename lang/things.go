@@ -24,6 +24,11 @@ func (s *scanner) declared() bool {
 	if s.names.Names[name] == Film && s.field == onSheet && s.ownCell(s.pos+n) {
 		return s.emit(tWord, s.src[s.pos:s.pos+n], s.pos+n) // O25, that looks like a filter
 	}
+	if s.names.Names[name] == Film {
+		if end := unit(s.low, s.pos+n, "film"); s.field == onSheet && end > s.pos+n && s.namesFilm(end) {
+			return s.emit(tChoose, "film "+name, end)
+		}
+	}
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
@@ -38,6 +43,13 @@ func (s *scanner) declared() bool {
 	}
 	means, ok := s.names.Calls[name]
 	return ok && s.field&onSheet != 0 && s.called(means, s.pos+n)
+}
+
+// namesFilm reports whether a film's name, with the word for one behind it up to end, stands by itself or behind words by
+// which a film is taken: on slate film, 1/30 f16. Other words may deny it, or count the sheets that are left.
+func (s *scanner) namesFilm(end int) bool {
+	next := skip(s.low, end)
+	return s.takenBefore(len(s.tokens)) && (!isLetter(at(s.low, next)) || apertureAt(s.low, next))
 }
 
 // ownCell reports whether what ends at end is all that stands between two commas of a line, or

@@ -221,7 +221,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 		l.hangs = true // on the head of its table
 		return diag.Diagnostic{}, false
 	}
-	figures := strings.ContainsAny(l.text, "0123456789")
+	figures := strings.ContainsAny(SidesInFigures(l.text), "0123456789")
 	if d, ok := l.misspelled(); ok {
 		return d, ok
 	}

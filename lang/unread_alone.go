@@ -234,22 +234,26 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 	}
 	s := l.bench.scan(text, 0, onSheet, l.names)
 	said, named, done := false, false, false
+	coloured, put := false, false // by a colour alone, which may be of anything, beside a word for putting it on or taking it off
 	for i, t := range s.tokens {
 		word := s.low[t.Pos.Offset:s.ends[i]]
 		switch t.Type {
 		case tFilter:
-			if !strings.ContainsAny(word, "0123456789") && l.names.Names[word] != FilterWord && !strings.Contains(word, "filter") && !strings.HasPrefix(word, "pol") {
-				return diag.Diagnostic{}, false
-			}
-			said, named = true, true
+			coloured = coloured || !strings.ContainsAny(word, "0123456789") && l.names.Names[word] != FilterWord && !strings.Contains(word, "filter") && !strings.HasPrefix(word, "pol")
+			said, named, put = true, true, put || strings.HasPrefix(word, "with ")
 		case tDrop:
 			said = said || strings.Contains(word, "filter")
 			done = true
 		case tWord:
+			if said && ColoursElsewhere[word] != "" || CalledElsewhere([]string{word}) { // filtre rouge, Rotfilter
+				said, named = true, true
+				continue
+			}
 			if !ofFilterLine[word] {
 				return diag.Diagnostic{}, false
 			}
-			said, done = said || strings.HasPrefix(word, "filter"), done || ofFilterDeed[word]
+			said, done = said || strings.HasPrefix(word, "filter") || word == "filtre", done || ofFilterDeed[word]
+			put = put || putsFilter[word]
 		case tNo, tNot, tNone:
 			done = true
 		case tPlus, tComma, tEquals:
@@ -258,6 +262,9 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 		}
 	}
 	low := strings.ToLower(text)
+	if coloured && !put {
+		return diag.Diagnostic{}, false
+	}
 	if !said || !named && (!done || strings.Count(low, "filter") > 1 || strings.Contains(low, "with and")) { // a heading: the filters, with and without filters
 		return diag.Diagnostic{}, false
 	}
@@ -273,7 +280,10 @@ func (l *doubtful) filterAlone() (diag.Diagnostic, bool) {
 }
 
 // ofFilterLine are the words of such a line.
-var ofFilterLine = SetOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next")
+var ofFilterLine = SetOf("on off using use used with the now my filter filters took taken removed put without added add screwed a back again and still to changed switched swapped no in from here all next jetzt nun mit dem den der drauf ab weg ohne wieder filtre avec le sans maintenant mis enlevé")
 
 // ofFilterDeed are those of them that say what was done, where no filter is named.
-var ofFilterDeed = SetOf("on off using use used took taken removed put without added add screwed changed switched swapped no")
+var ofFilterDeed = SetOf("on off using use used took taken removed put without added add screwed changed switched swapped no drauf ab weg ohne sans mis enlevé")
+
+// putsFilter are words by which a colour is a filter: now with the red, put the red on, red off.
+var putsFilter = SetOf("on off with put took taken removed using added add screwed switched swapped mit drauf ab weg avec mis enlevé")

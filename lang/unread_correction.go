@@ -174,8 +174,10 @@ func (l *doubtful) hasValue(text string) bool {
 	return slices.ContainsFunc(scanFolded(text, onSheet, l.names).tokens, func(t lexer.Token) bool { return isValue[t.Type] })
 }
 
-// plainly is a text without the signs of a remark and what is struck out.
-func plainly(text string) string { return bare.Replace(struckOut().ReplaceAllString(text, " ")) }
+// plainly is a text without the signs of a remark and what is struck out, its labels in figures.
+func plainly(text string) string {
+	return SidesInFigures(bare.Replace(struckOut().ReplaceAllString(text, " ")))
+}
 
 // bare is a line without the signs of a remark.
 var bare = strings.NewReplacer("(", " ", ")", " ", "[", " ", "]", " ", `"`, " ", "--", "  ")
@@ -185,7 +187,7 @@ var struckOut = pattern.Lazily(`~~.*?~~`)
 // LabelsIn are the words of a text that are labels of sheets as logged tells; a number alone may
 // be anything.
 func LabelsIn(text string, logged func(string) bool) (all []string) {
-	for word := range strings.FieldsFuncSeq(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' && c != '#' }) {
+	for word := range strings.FieldsFuncSeq(SidesInFigures(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) && c != '-' && c != '#' }) {
 		if low := strings.ToLower(strings.Trim(word, "-")); strings.ContainsAny(low, "0123456789") && digits(low, 0) < len(low) && logged(low) {
 			all = append(all, strings.Trim(word, "-"))
 		}

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"notchbook/cmd/notchbook/disk"
 	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/lang"
@@ -58,20 +57,14 @@ func (c *checkCommand) watch(t terminal) error {
 			}
 		}
 	}
-	ctx, stop := t.interrupted()
-	defer stop()
-	folder, err := disk.Open(c.Paths[0])
+	f, err := t.follow(c.Paths[0])
 	if err != nil {
 		return err
 	}
-	defer folder.Close()
-	changes, err := folder.Changes(ctx, quiet)
-	if err != nil {
-		return err
-	}
+	defer f.close()
 	var last again
 	err = c.once(t, &last)
-	for range changes {
+	for range f.changes {
 		var s status
 		if err != nil && !errors.As(err, &s) {
 			t.complain(err) // it may be whole again after the next save

@@ -35,26 +35,43 @@ func (t terminal) interrupted() (context.Context, context.CancelFunc) {
 	return signal.NotifyContext(context.Background(), syscall.SIGINT, syscall.SIGTERM)
 }
 
+// followed is a season whose changes are told until the terminal is interrupted.
+type followed struct {
+	ctx     context.Context
+	folder  *disk.Season
+	changes <-chan struct{}
+	close   func()
+}
+
+// follow opens the season of a path and follows it.
+func (t terminal) follow(path string) (*followed, error) {
+	folder, err := disk.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	ctx, stop := t.interrupted()
+	f := &followed{ctx: ctx, folder: folder, close: func() { stop(); folder.Close() }}
+	if f.changes, err = folder.Changes(ctx, quiet); err != nil {
+		f.close()
+		return nil, err
+	}
+	return f, nil
+}
+
 // Run shows the record until it is interrupted.
 func (c *deskCommand) Run(t terminal) error {
 	if isStream(c.Path) {
 		return fmt.Errorf("%s: the desk follows the files of a folder; a stream is none", c.Path)
 	}
-	ctx, stop := t.interrupted()
-	defer stop()
-	folder, err := disk.Open(c.Path)
+	f, err := t.follow(c.Path)
 	if err != nil {
 		return err
 	}
-	defer folder.Close()
-	changes, err := folder.Changes(ctx, quiet)
-	if err != nil {
-		return err
-	}
-	return desk.Serve(ctx, desk.Options{
+	defer f.close()
+	return desk.Serve(f.ctx, desk.Options{
 		Build:   func() (*desk.Edition, error) { return edition(c.Path, c.audience, t) },
-		Changes: changes,
-		Open:    func(scan string) (io.ReadSeekCloser, error) { return openScan(folder, scan) },
+		Changes: f.changes,
+		Open:    func(scan string) (io.ReadSeekCloser, error) { return openScan(f.folder, scan) },
 		Ready: func(address string) {
 			fmt.Fprintf(t.out, "the record lies open at %s\nit changes when a notebook is saved; stop with Ctrl-C\n", address)
 		},

@@ -14,6 +14,7 @@ import (
 	"notchbook/compile"
 	"notchbook/compile/record"
 	"notchbook/lang"
+	"notchbook/render/saying"
 	"notchbook/render/text"
 )
 
@@ -95,8 +96,12 @@ func TestPlainTextHoldsEverything(t *testing.T) {
 			for _, s := range season.Sheets {
 				holdsSheet(has, s)
 			}
-			for _, f := range season.Findings {
-				has(f.Message)
+			for _, told := range saying.Fold(season.Findings) { // once, with the line of each
+				has(told.Message)
+				for _, f := range told.Of {
+					has(f.Place.String())
+					has(f.Excerpt)
+				}
 			}
 			wellSet(t, set)
 		})

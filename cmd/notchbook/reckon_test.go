@@ -56,6 +56,8 @@ func TestReckonSaysWhatIsNotKept(t *testing.T) {
 		{"EV -5 on III, film kestrel, f22", true, found, []string{"1h 26m   f/22       before reciprocity", "f/5.6  exact; another aperture",
 			"at f/22 the time lies beyond the last entry of kestrel's reciprocity table, 8m = 1h"}, "leaves"},
 		{"EV -5 on III, film kestrel", true, 0, []string{"f/5.6  exact", "at f/8 and smaller the time lies beyond the last entry"}, "before"},
+		{"EV 7 candela, film noctil, f22", true, 0, []string{"light values at ISO 100 for film at EI 250"}, "not understood"},
+		{"EV 7 by the candela, film noctil, f22", true, 0, []string{"light values at ISO 100 for film at EI 250"}, "not understood"},
 		{"EV 1 on III, film kestrel, f22", true, 0, []string{"f/22  exact"}, "beyond"},
 		{"meter 1/15 f11⅓, f22", false, 0, []string{"  1/4   f/22       leaves ⅓ stop over\n  1/4  f/22⅓  exact; another aperture\n"}, "beyond"},
 		{"EV 7 on V, film noctil, lens pinhole", true, 0, []string{"\n  16m 41s  f/256  exact\n"}, ""},

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"notchbook/compile/record"
 	"notchbook/lang/diag"
@@ -65,7 +64,7 @@ func printTest(out io.Writer, test *record.Test) {
 		if r.Text != "" && r.Why != "" {
 			say("    but %s", r.Why)
 		}
-		if names := labelsOf(r.From); test.Kind == "shutter" && names != "" && len(r.Effects) == 0 {
+		if names := test.Labels(r.From); test.Kind == "shutter" && names != "" && len(r.Effects) == 0 {
 			say("    used for %s", names)
 		}
 		if r.WithOdd != "" {
@@ -82,7 +81,7 @@ func printTest(out io.Writer, test *record.Test) {
 		}
 	}
 	for _, o := range test.Odd {
-		say("  does not belong: %s; %s", o.Sheet.Label, o.Off)
+		say("  does not belong: %s; %s", test.Labels([]*record.Sheet{o.Sheet}), o.Off)
 		for _, known := range o.Known {
 			say("    %s", known)
 		}
@@ -121,17 +120,8 @@ func printOffers(say func(string, ...any), test *record.Test) {
 			first = false
 		}
 		say("    %s", r.Offer)
-		if names := labelsOf(r.From); names != "" {
+		if names := test.Labels(r.From); names != "" {
 			say("      from %s", names)
 		}
 	}
-}
-
-// labelsOf names sheets shortly.
-func labelsOf(sheets []*record.Sheet) string {
-	var all []string
-	for _, sh := range sheets {
-		all = append(all, sh.Label)
-	}
-	return strings.Join(all, " ")
 }

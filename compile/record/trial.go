@@ -1,5 +1,7 @@
 package record
 
+import "strings"
+
 // Test is sheets that were exposed for a test of the photographer's own, and what
 // they say.
 type Test struct {
@@ -16,6 +18,40 @@ type Test struct {
 	Odd     []OddSheet
 	Needs   []string // what the test lacks to say more
 	Notes   []string // how the figures were found, and how far they hold
+}
+
+// Labels names sheets of the test: by their labels alone where its name says their day.
+func (t *Test) Labels(sheets []*Sheet) string {
+	named := t.Kind != "shutter"
+	for _, sh := range t.Sheets {
+		named = named && sh.Outing == t.Sheets[0].Outing
+	}
+	if !named {
+		return ByDays(sheets)
+	}
+	var all []string
+	for _, sh := range sheets {
+		all = append(all, sh.Label)
+	}
+	return strings.Join(all, " ")
+}
+
+// ByDays is sheets by their labels behind the day of their outing.
+func ByDays(sheets []*Sheet) string {
+	var said strings.Builder
+	var last *Outing
+	for i, sh := range sheets {
+		if o := sh.Outing; i == 0 || o != last {
+			if last = o; i > 0 {
+				said.WriteString("; ")
+			}
+			said.WriteString(strings.TrimSpace(o.Day()) + " ")
+		} else {
+			said.WriteString(" ")
+		}
+		said.WriteString(sh.Label)
+	}
+	return strings.TrimSpace(said.String())
 }
 
 // TestResult is one figure that a test gives.

@@ -112,7 +112,7 @@ func (b *book) notebooks() {
 }
 
 // contents lists the sections below the title, page numbers first, where the eye finds
-// them.
+// them. What has no room there, and has on a page of its own, is not parted.
 func (b *book) contents() {
 	b.head = "Contents"
 	b.space(grid)
@@ -128,10 +128,8 @@ func (b *book) contents() {
 		}
 		b.contentsLine(s)
 	}
-	for _, white := range []map[int]bool{between, apart} {
-		if b.tighten(white) {
-			break
-		}
+	if !b.tighten(between) && !b.tighten(apart) && b.form.top+height(b.lines) <= b.bottom()+slack {
+		b.openPage("Contents") // which has room for all of them
 	}
 	b.place()
 }

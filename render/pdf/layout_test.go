@@ -72,6 +72,28 @@ func TestContentsLeaveNoRest(t *testing.T) {
 	}
 }
 
+// Contents that have no room below the title, and have on a page, stand whole on one of their own.
+func TestContentsAreNotPartedInVain(t *testing.T) {
+	own := 0
+	for n := 0; n < 24; n += 4 {
+		s := fixture()
+		for i := range n {
+			s.Outings = append(s.Outings, &record.Outing{Title: fmt.Sprint("A walk ", i), Date: "2026-12-01"})
+		}
+		text := pages(t, write(t, s, Options{Paper: A5}))
+		first, second := strings.Contains(text[1], "Colophon"), strings.Contains(text[2], "Colophon") && strings.Contains(text[2], "Contents")
+		if second && strings.Contains(text[2], summaryTitle) {
+			own++
+		}
+		if rows := len((&book{season: s, marks: map[any]*mark{}}).listSections()); rows < 30 && !first && !(second && strings.Contains(text[2], summaryTitle)) {
+			t.Errorf("%d lines of contents are parted:\n%s\n%s", rows, text[1], text[2])
+		}
+	}
+	if own == 0 {
+		t.Error("no contents have a page of their own")
+	}
+}
+
 // What happened to a holder side is not parted by a page's end.
 func TestSidesAreNotParted(t *testing.T) {
 	s := fixture()

@@ -27,7 +27,7 @@ func (b *book) test(t *record.Test) {
 		b.plot(&t.Plots[i])
 	}
 	for i := range t.Results {
-		b.testResult(&t.Results[i])
+		b.testResult(t, &t.Results[i])
 	}
 	for _, o := range t.Odd {
 		first := len(b.lines)
@@ -59,7 +59,7 @@ func (b *book) plot(p *record.TestPlot) {
 }
 
 // testResult sets one figure, what the kit says, and the line for it.
-func (b *book) testResult(r *record.TestResult) {
+func (b *book) testResult(t *record.Test, r *record.TestResult) {
 	first := len(b.lines)
 	text := r.Text
 	switch {
@@ -83,7 +83,7 @@ func (b *book) testResult(r *record.TestResult) {
 	}
 	if r.Offer != "" {
 		b.set(measure{left: testLeft, right: b.width()}, span{text: r.Offer, style: style{face: mono, size: smallSize}})
-		if names := labels(r.From); names != "" {
+		if names := t.Labels(r.From); names != "" {
 			b.set(measure{left: testLeft, right: b.width()}, span{text: "from " + names, style: aside})
 		}
 	}
@@ -106,13 +106,4 @@ func (b *book) testHow(t *record.Test) {
 		b.set(measure{left: listIndent, right: b.width()}, span{text: how, style: aside})
 	}
 	b.space(grid)
-}
-
-// labels names sheets shortly.
-func labels(sheets []*record.Sheet) string {
-	var all []string
-	for _, s := range sheets {
-		all = append(all, s.Label)
-	}
-	return strings.Join(all, " ")
 }

@@ -14,8 +14,13 @@ import (
 // The lists that are only views of the sheets.
 
 func (p *page) findings(s *record.Season) {
-	for _, f := range s.Findings {
+	for _, t := range saying.Fold(s.Findings) {
 		p.gap()
+		if len(t.Of) > 1 {
+			p.told(t)
+			continue
+		}
+		f := t.Of[0]
 		p.text(saying.Join(": ", f.Place.String(), string(f.Severity), f.Said()+" ["+f.Code+"]"), "  ")
 		if f.Excerpt != "" {
 			p.within("    ", "    ", func() { p.text(strings.TrimSpace(ruler.Untab(f.Excerpt, 0)), "  ") })
@@ -26,6 +31,25 @@ func (p *page) findings(s *record.Season) {
 		if all := ids(f.Sheets); len(all) > 1 {
 			p.within("  = ", "    ", func() { p.text("sheets: "+strings.Join(all, ", "), "") })
 		}
+	}
+}
+
+// told is what many findings say, once, and below it the line of each with its sheets.
+func (p *page) told(t saying.Told) {
+	first := t.Of[0]
+	p.text(saying.Join(": ", string(first.Severity), t.Message+" ["+first.Code+"], "+t.Times()), "  ")
+	for _, n := range t.Notes() {
+		p.within("  = ", "    ", func() { p.text(n, "") })
+	}
+	for _, f := range t.Of {
+		said := saying.Join(": ", f.Place.String(), strings.TrimSpace(ruler.Untab(f.Excerpt, 0)))
+		if f.Fix != nil {
+			said += "; write: " + f.Fix.Text
+		}
+		if all := ids(f.Sheets); len(all) > 0 {
+			said += " (" + strings.Join(all, ", ") + ")"
+		}
+		p.within("    ", "      ", func() { p.text(said, "") })
 	}
 }
 

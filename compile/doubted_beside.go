@@ -237,7 +237,7 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) || sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
+	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) || len(told.labels) == 0 && sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
 		return true
 	}
 	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {

@@ -123,7 +123,9 @@ func FuzzParse(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		f.Add(text)
+		for scene := range bytes.SplitSeq(text, []byte("\n\n")) { // whole, they are tried so seldom that little of them changes
+			f.Add(scene)
+		}
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		book, list := Parse(source.New("notes.md", text), NewLexicon())

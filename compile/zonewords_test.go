@@ -19,7 +19,7 @@ func TestZonesAsTheyAreWritten(t *testing.T) {
 		right bool
 	}{
 		// The word for a zone with its number, counted or in another tongue.
-		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|on the third zone", false},
+		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|zone no. III|zone number 3|shadow III highlights VII|was V, now III|on the third zone", false},
 		{"1", "zone one|first zone", false},
 		{"7", "bark, zone seven for it", false},
 		// A sign behind a word that leads to it, or behind what was placed.

@@ -254,10 +254,10 @@ func (z *zoneWords) figure(i int) int {
 // take adds the zone that the words from the first to the last name, with a part behind its number and the other end of a
 // range: III½, II-III, between III and IV. It is the number of the first word behind it.
 func (z *zoneWords) take(first, last int, zone float64, sure zoneSure, inWords bool) int {
-	k := zoneNamed{zones: []float64{zone}, from: z.at[first].from, to: z.at[last].to, sure: sure, inWords: inWords}
 	if steps := z.stepsFrom(first, last); steps != 0 && zone+steps >= 0 && zone+steps <= lastZone {
-		k.zones[0], k.sure = zone+steps, zonePlaced
+		zone, sure = zone+steps, zonePlaced
 	}
+	k := zoneNamed{zones: []float64{zone}, from: z.at[first].from, to: z.at[last].to, sure: sure, inWords: inWords}
 	next := last + 1
 	if half := halfBehind().FindString(z.text[k.to:]); half != "" {
 		k.zones[0], k.to = zone+0.5, k.to+len(half)

@@ -105,17 +105,16 @@ func (rd *reading) told(sh *sheet, sure zoneSure) (ways []another) {
 	if all := sh.lines[0].Terms(); rd.maybePlaced == "" {
 		for i := range all {
 			said, sure := saidIn(all[i].Kind), sure
-			switch k := all[i].Kind.(type) {
-			case *lang.Remark:
-				if sure < zonePlaced {
-					sure = zoneSigned // bark III, and no title
-				}
-			case *lang.Loose:
+			k, setting := all[i].Kind.(*lang.Exposure)
+			_, loose := all[i].Kind.(*lang.Loose)
+			switch {
+			case loose:
 				said = all[i].Span.Text()
-			case *lang.Exposure:
-				if len(k.Name) == 1 && sure >= zonePlaced {
-					continue // III 1/30 f16 may be the third of its subject
-				}
+			case setting && len(k.Name) == 1 && sure >= zonePlaced:
+				continue // III 1/30 f16 may be the third of its subject
+			}
+			if sure < zonePlaced && (sh.ownReading || !loose && !setting) { // bark III in a remark is no title
+				sure = zoneSigned
 			}
 			if said != "" && !all[i].Struck && !withdrawn(all, i) {
 				ways = append(ways, rd.zoneTold(sh, said, sure)...)

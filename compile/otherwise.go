@@ -281,19 +281,9 @@ func (l *otherLine) readings() (ways []another) {
 			at.time = prior.time
 		}})
 	}
-	place := func(zone float64, asks string) {
-		for n := range rd.areas {
-			ways = append(ways, another{asks, rd.placedOn(n, zone)})
-		}
-	}
 	for _, zone := range l.zones {
-		place(zone, "whether the reading stands on "+exposure.Roman(zone)+", as the one that was taken back")
-	}
-	for _, p := range l.prose {
-		for _, k := range zonesIn(p.said) {
-			for _, zone := range k.zones {
-				place(zone, "whether "+quote(p.said)+" is a zone that the reading stands on")
-			}
+		for n := range rd.areas {
+			ways = append(ways, another{"whether the reading stands on " + exposure.Roman(zone) + ", as the one that was taken back", rd.placedOn(n, zone)})
 		}
 	}
 	return ways

@@ -174,7 +174,10 @@ func (z *zoneWords) named(i int) int {
 // that word a number may stand that was not heard, or that no zone has.
 func (z *zoneWords) behindWord(i int) int {
 	n := i + 1
-	if n == len(z.at) || strings.Trim(z.gap(n), ` .:-–#=*"'([`) != "" {
+	if numbersZone[z.word(n)] && strings.TrimSpace(z.gap(n)) == "" {
+		n++ // zone no. 3
+	}
+	if n >= len(z.at) || strings.Trim(z.gap(n), ` .:-–#=*"'([`) != "" {
 		return i
 	}
 	lead, from := z.leads(i)
@@ -203,7 +206,7 @@ func (z *zoneWords) signed(i int, zone float64) int {
 	sure := zoneSigned
 	switch {
 	case z.stepsFrom(i, i) != 0:
-	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && ends, z.tonedBehind(i), lead == maybeOn && !single && z.told(i, ofTones, placesZone, movesZone, givesZone):
+	case lead == surelyOn && (!single || ends), z.tonedBefore(i) && (!single || ends), z.tonedBehind(i), lead == maybeOn && !single && z.told(i, ofTones, placesZone, movesZone, givesZone):
 		sure = zonePlaced
 	case lead == maybeOn && !single && capital:
 		sure = zoneSaid
@@ -251,10 +254,10 @@ func (z *zoneWords) figure(i int) int {
 // take adds the zone that the words from the first to the last name, with a part behind its number and the other end of a
 // range: III½, II-III, between III and IV. It is the number of the first word behind it.
 func (z *zoneWords) take(first, last int, zone float64, sure zoneSure, inWords bool) int {
-	k := zoneNamed{zones: []float64{zone}, from: z.at[first].from, to: z.at[last].to, sure: sure, inWords: inWords}
 	if steps := z.stepsFrom(first, last); steps != 0 && zone+steps >= 0 && zone+steps <= lastZone {
-		k.zones[0], k.sure = zone+steps, zonePlaced
+		zone, sure = zone+steps, zonePlaced
 	}
+	k := zoneNamed{zones: []float64{zone}, from: z.at[first].from, to: z.at[last].to, sure: sure, inWords: inWords}
 	next := last + 1
 	if half := halfBehind().FindString(z.text[k.to:]); half != "" {
 		k.zones[0], k.to = zone+0.5, k.to+len(half)
@@ -508,13 +511,14 @@ var (
 	zoneEndings  = lang.SetOf("st nd rd th te e ème eme")
 	countsZone   = lang.SetOf("to into as")
 	besideNumber = lang.SetOf("a an the it this that them der die das den la le")
+	numbersZone  = lang.SetOf("no nr number nummer numéro")
 	betweenZones = lang.SetOf("between zwischen entre")
 	andZone      = lang.SetOf("and und et")
 	orZone       = lang.SetOf("or to bis oder ou à")
 	ofTones      = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades lows darks highlight highlights highs whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
 	placesZone   = lang.SetOf("placed place places placing placement put puts putting placé placée placés mis mise gelegt gesetzt")
 	movesZone    = lang.SetOf("raised lifted dropped lowered moved")
-	givesZone    = lang.SetOf("exposed exposing treated rendered given giving gave metered printed")
+	givesZone    = lang.SetOf("exposed exposing treated rendered given giving gave metered printed now")
 	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted lowered placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")
 	notPlaced    = lang.SetOf("no not without never kein keine nicht pas would could should might ought system next")
 	notOfZones   = lang.SetOf("lens aperture iris diaphragm shutter speed meter phone app timer clock watch focus still same")

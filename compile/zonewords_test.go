@@ -19,7 +19,7 @@ func TestZonesAsTheyAreWritten(t *testing.T) {
 		right bool
 	}{
 		// The word for a zone with its number, counted or in another tongue.
-		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|on the third zone", false},
+		{"3", "Zn III|Zone: III|zone three|Zone drei|zone trois|the 3rd zone|dritte Zone|in der dritten Zone|la troisième zone|3. Zone|Z.3|z-3|zona III|zone (III)|zone no. III|zone number 3|shadow III highlights VII|was V, now III|on the third zone", false},
 		{"1", "zone one|first zone", false},
 		{"7", "bark, zone seven for it", false},
 		// A sign behind a word that leads to it, or behind what was placed.
@@ -27,7 +27,7 @@ func TestZonesAsTheyAreWritten(t *testing.T) {
 		{"8", "neige sur VIII|Schnee VIII|highlights = VIII|VIII for the snow and VIII for the sky", false},
 		{"6", "Haut VI|face wanted on VI|placed on VI, fell on VIII|placed VI fell VIII|let the skin fall on VI", false},
 		{"7", "lifted to VII|raised to VII", false},
-		{"3½", "shadow III½|shadow on III.5|shadow between III and IV|shadow III-IV|shadow on zone three and a half", false},
+		{"3½", "shadow III½|shadow on III.5|shadow between III and IV|shadow III-IV|shadow on III 1/2|between zones 3 and 4|Zonen 3 bis 4|shadow on zone three and a half", false},
 		{"3", "two zones below V|two below V|V minus two|V-2|zwei Stufen unter V|zone 5 minus 2", false},
 		{"6", "one above V|V+1", false},
 		// What fell there, was wished or was not so takes no right sheet's verdict.

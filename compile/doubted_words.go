@@ -17,6 +17,9 @@ import (
 // toldOtherwise takes back that a sheet is right where words, of its line or beside it, say that something else was set
 // or seen.
 func (s *season) toldOtherwise(sh *sheet, text string) bool {
+	if putBack().MatchString(strings.ToLower(text)) {
+		return false
+	}
 	for said := range clauses(text) {
 		low := strings.ToLower(said)
 		figures := inFigures(low)
@@ -68,11 +71,12 @@ func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 // settingRemarked reports whether a remark says in figures, of the lens or by a word for a slip of the shutter, that something
 // else was set: lens still at 5.6, Blende noch auf 22.
 func (s *season) settingRemarked(sh *sheet, remark string) bool {
-	if !strings.ContainsAny(remark, "0123456789") {
+	if !strings.ContainsAny(remark, "0123456789") || putBack().MatchString(strings.ToLower(remark)) {
 		return false // as most
 	}
 	for said := range clauses(remark) {
-		if told := tellsSetting(strings.ToLower(said), true); told.few() && (told.ofLens || told.slip && says(wordsIn(said), ofShutter)) && s.settingsTold(sh, said, true) {
+		told := tellsSetting(strings.ToLower(said), true)
+		if told.few() && (told.ofLens || told.slip && (strings.Contains(told.numbers[len(told.numbers)-1], "/") || says(wordsIn(said), ofShutter))) && s.settingsTold(sh, said, true) {
 			return true
 		}
 	}
@@ -148,14 +152,15 @@ var (
 	numberTold   = pattern.Lazily(`^(f/?)?([0-9]+(?:[./][0-9]+)?)(s|th)?$`)
 	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing blende objektiv optik diaphragme objectif ouverture")
 	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed verschluss zeit sekunde sekunden sek belichtet obturateur vitesse seconde secondes pose")
+	putBack      = pattern.Lazily(`\b(?:put|set|turned|changed|moved|took) (?:it |that |them )?(?:back|right)\b|\b(?:noticed|saw|caught|remembered) (?:it |that )?in time\b|\bdid it in time\b`)
 	ofShutter    = lang.SetOf("shutter timer verschluss obturateur")
-	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié")
+	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié may might could perhaps rather like sounded nearer closer eher wohl klang fait plutôt")
 	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté")
 	untilThen    = lang.SetOf("after at around")
 	gaveUp       = lang.SetOf("gave given")                                         // up, at three
 	maybeOther   = pattern.Lazily(`\bmaybe (?:it was )?` + figureSaid + clauseEnds) // an eighth, maybe a half
 	denies       = lang.SetOf("not than nicht pas")
-	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours")
+	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours have been sure nach glaube denke je crois que en")
 )
 
 // clauses are the stretches of a text between its commas, each by itself and then with the one before it.

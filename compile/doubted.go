@@ -158,7 +158,7 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, filmUnknown, meterShowed).Or(ofOften).Or(closedEarly)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, filmUnknown, lostCount, meterShowed, meterWrong, meterElsewhere).Or(ofOften).Or(closedEarly)
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {

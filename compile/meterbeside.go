@@ -46,7 +46,7 @@ func (b *book) meterStoodIn(said string) bool {
 
 // ofMeter is what words say in lower case and in figures, with the kit's meters called by what they are.
 func (k *kit) ofMeter(said string) string {
-	low := inFigures(strings.ToLower(said))
+	low := meterElsewhere().ReplaceAllString(inFigures(strings.ToLower(said)), "meter was at")
 	for _, m := range k.meters {
 		low = calledMeter(low, strings.ToLower(m.name))
 	}
@@ -265,6 +265,8 @@ var (
 	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:(?:it|was|still|left|stood|set) )*(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
 	indexOfMeter = pattern.Lazily(meterAt)
 	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
+	// meterElsewhere is a meter that stands at an index, in other languages.
+	meterElsewhere = pattern.Lazily(`\b(?:(?:hand)?belichtungsmesser|(?:hand)?beli|cellule|posemètre|spotmètre)(?: (?:war|stand|ist|noch|immer|était|est|encore|réglée?|toujours|restée?))* (?:auf|bei|sur|à)\b`)
 	// meterShowed has the word for the meter.
 	meterShowed     = pattern.Lazily(showedSaid)
 	meterSays       = pattern.Lazily(showedSaid + `|\b(?:ev|e\.? ?v|lv|light value|lichtwert|lw|il)(?: (?:is|was|now|ist|war|jetzt|nun|noch|nur))* ?` + valueSaid + `\b|\bmeter\b.*\bit (?:now )?(?:says|reads|shows|showed)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)

@@ -158,7 +158,10 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, filmUnknown, lostCount, meterShowed, meterWrong, meterElsewhere).Or(ofOften).Or(closedEarly)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, lostCount, meterElsewhere).Or(mayBeUnknown).Or(ofOften).Or(closedEarly)
+
+// mayBeUnknown is words without which no film is said to be unknown, and nothing of a meter.
+var mayBeUnknown = pattern.AnyOf("unknown unmarked unlabel mystery inconnu unbekannt ahnung idea unsure meter needle")
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {

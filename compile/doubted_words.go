@@ -71,7 +71,7 @@ func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 // settingRemarked reports whether a remark says in figures, of the lens or by a word for a slip of the shutter, that something
 // else was set: lens still at 5.6, Blende noch auf 22.
 func (s *season) settingRemarked(sh *sheet, remark string) bool {
-	if !strings.ContainsAny(remark, "0123456789") || putBack().MatchString(strings.ToLower(remark)) {
+	if !strings.ContainsAny(remark, "0123456789") || !mayRemark.In(remark) || putBack().MatchString(strings.ToLower(remark)) {
 		return false // as most
 	}
 	for said := range clauses(remark) {
@@ -156,6 +156,8 @@ var (
 	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed verschluss zeit sekunde sekunden sek belichtet obturateur vitesse seconde secondes pose")
 	putBack      = pattern.Lazily(`\b(?:put|set|turned|changed|moved|took) (?:it |that |them )?(?:back|right)\b|\b(?:noticed|saw|caught|remembered) (?:it |that )?in time\b|\bdid it in time\b`)
 	ofRule       = lang.SetOf("corrected correction reciprocity schwarzschild metered")
+	// mayRemark is words of which a remark has one that says in figures what was set.
+	mayRemark    = pattern.AnyOf("lens aperture iris diaphragm blende objektiv optik objectif ouverture shutter timer verschluss obturateur no nein not falsch wrong sorry oops actual really instead correct mean make think prob perhaps may might could rather like sounded nearer closer still noch doch encore statt pardon oublié vergessen forgot mistake eher wohl klang fait plutôt closed shut stopped ended cut count zugemacht geschlossen abgebrochen fermé coupé")
 	ofShutter    = lang.SetOf("shutter timer verschluss obturateur")
 	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié may might could perhaps rather like sounded nearer closer eher wohl klang fait plutôt")
 	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté cut zugemacht geschlossen abgebrochen fermé coupé")

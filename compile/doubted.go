@@ -120,6 +120,9 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	if on := besideOther(sh, i); on != nil {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}
+	if !sh.film.known || len(kitOf(sh).films) < 2 || !mayNameFilm.In(low) && kitOf(sh).otherFilm(wordsIn(low), sh.film.v) == nil {
+		return ways // as most
+	}
 	for clause := range clauses(low) {
 		if other := s.filmTold(sh, clause); other != nil {
 			ways = append(ways, wasOnFilm(other, said))
@@ -127,6 +130,9 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	}
 	return ways
 }
+
+// mayNameFilm is the words that name a film by its kind.
+var mayNameFilm = pattern.AnyOf("pan ortho blue plate platte plaque")
 
 // withFilter is a sheet with a filter on that words say was on.
 func (sh *sheet) withFilter(f *filter, said string) another {

@@ -112,11 +112,19 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 	if on := besideOther(sh, i); on != nil {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}
-	if other := s.filmTold(sh, low); other != nil {
-		ways = append(ways, wasOnFilm(other, said))
+	if !sh.film.known || len(kitOf(sh).films) < 2 || !mayNameFilm.In(low) && kitOf(sh).otherFilm(wordsIn(low), sh.film.v) == nil {
+		return ways // as most
+	}
+	for clause := range clauses(low) {
+		if other := s.filmTold(sh, clause); other != nil {
+			ways = append(ways, wasOnFilm(other, said))
+		}
 	}
 	return ways
 }
+
+// mayNameFilm is the words that name a film by its kind.
+var mayNameFilm = pattern.AnyOf("pan ortho blue plate platte plaque")
 
 // withFilter is a sheet with a filter on that words say was on.
 func (sh *sheet) withFilter(f *filter, said string) another {
@@ -131,6 +139,9 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 	set := append(append(s.againstBellows(sh, i, said), sh.asRepeated(said)...), sh.asBoth(said)...)
 	if rd := sh.reading; rd != nil {
 		set = append(set, rd.indexTold(sh, said, indexOfMeter)...)
+		if _, remark := sh.lines[0].Terms()[i].Kind.(*lang.Remark); remark {
+			set = append(set, rd.shownTold(said, meterShowed)...)
+		}
 	}
 	if m := wasSet().FindStringSubmatch(said); m != nil {
 		asks := "whether " + quote(said) + " says what was set"
@@ -145,7 +156,10 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn).Or(ofOften).Or(closedEarly)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, lostCount, meterElsewhere).Or(mayBeUnknown).Or(ofOften).Or(closedEarly)
+
+// mayBeUnknown is words without which no film is said to be unknown, and nothing of a meter.
+var mayBeUnknown = pattern.AnyOf("unknown unmarked unlabel mystery inconnu unbekannt ahnung idea unsure meter needle")
 
 // setTo gives a sheet the aperture and the time of a term, as far as it has them.
 func (sh *sheet) setTo(k *lang.Exposure) {
@@ -252,7 +266,10 @@ func (s *season) filmTold(sh *sheet, low string) *film {
 	if other := kitOf(sh).otherFilm(words, sh.film.v); other != nil && saysFilm(low, strings.ToLower(other.name)) {
 		return other
 	}
-	if slices.ContainsFunc(words, func(word string) bool { return !besideKind[word] && kindOfFilm(word) == "" }) {
+	loading := ofLoading().MatchString(low)
+	if slices.ContainsFunc(words, func(word string) bool {
+		return !loading && !besideKind[word] && kindOfFilm(word) == "" && !strings.Contains(low, word+"'s ") && !strings.Contains(low, word+"’s ") && word != "s"
+	}) {
 		return nil
 	}
 	var ofKind *film
@@ -293,7 +310,7 @@ func kindOfFilm(word string) string {
 // saysFilm reports whether words in lower case that have a film's name say that it was in the holder.
 func saysFilm(low, name string) bool {
 	before, behind, _ := strings.Cut(low, name)
-	before, behind = strings.TrimPrefix(strings.TrimSpace(before), "it "), strings.TrimSpace(strings.Trim(behind, ".!,; "))
+	before, behind = itIs().ReplaceAllString(strings.TrimSpace(before), ""), strings.TrimSpace(strings.Trim(behind, ".!,; "))
 	return ofLoading().MatchString(low) || strings.HasPrefix(behind, "film") || strings.HasPrefix(behind, "this time") || strings.HasSuffix(before, "film") ||
 		behind == "" && standsOn[before]
 }
@@ -305,14 +322,15 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 var (
 	oneThenOther   = lang.SetOf("and then")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
-	besideKind     = lang.SetOf("the this these that a an one my time on film sheet stock emulsion dry glass sensitive was it now used again in really actually only with auf der dem den die das mit war sur la le les avec pellicule c'était")
+	besideKind     = lang.SetOf("the this these that a an one my time on film sheet stock emulsion dry glass sensitive was it now used again in really actually only with of last auf der dem den die das mit war sur la le les avec pellicule c'était")
+	itIs           = pattern.Lazily(`^(?:it|this|that|das|es|dies) `)
 	standsOn       = lang.SetOf("on was actually really auf war sur c'était")
 	ofPlates       = lang.SetOf("plate plates platte platten plaque plaques")
-	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b`)
+	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b|\b(?:sheets?|box|end|rest) of (?:\pL+['’]s |the |my )?\S+(?: film)?$`)
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter
-	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b|^(?:(?:war|waren|était|étaient|c'était) )*(?:avec|mit) (?:\w+ )?\w+ filter$|\b(?:noch|encore|toujours) (?:der |das |ein |le |un )?\w+ filter$|\b\w+ filter (?:war|ist|blieb|était) (?:noch|immer noch|encore|toujours|drauf|dran)\b`)
+	stayedOn       = pattern.Lazily(`\b(?:still|was|were|left|stayed|is|remained) (?:still )?on\b|\bwith (?:the )?\w+ filter\b|^(?:(?:with|through) )?(?:\pL+['’]s |my |the )?\w+ filter$|^(?:(?:was|were|is|are|taken|shot|done|made) )*with (?:the )?\w+(?: on)?$|^had (?:the )?\w+(?: filter)? on$|\b(?:yellow|orange|red|green|blue) filter on\b|^(?:(?:war|waren|était|étaient|c'était) )*(?:avec|mit) (?:\w+ )?\w+ filter$|\b(?:noch|encore|toujours) (?:der |das |ein |le |un )?\w+ filter$|\b\w+ filter (?:war|ist|blieb|était) (?:noch|immer noch|encore|toujours|drauf|dran)\b`)
 	onlyOn         = pattern.Lazily(`(?:^|[0-9]s? )(?:with |put )?(?:(?:the|a|my) )?(\pL+) filter(?: (?:is|was|still|on))*$|(?:^|[0-9]s? )(?:with )?(?:(?:the|a|my) )?filter (\pL+)(?: on)?$|(?:^|[0-9]s? )with (?:(?:the|a|my) )?(\pL+) on$`)
 	wasSet         = pattern.Lazily(`(?i)\b(?:it was|(?:oops|sorry|no),? (?:that|this) was|was still|still|was really|was actually|really|actually|in fact|left|left it|stayed|(?:das|es|zeit|blende) war|war noch|hatte|noch auf|c['’]était|était (?:encore )?|resté) (?:at |on |auf |bei |noch |à )*((?:f/?[0-9]|1/[0-9])[^ ]*)`)
 )

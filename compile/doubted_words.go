@@ -17,6 +17,9 @@ import (
 // toldOtherwise takes back that a sheet is right where words, of its line or beside it, say that something else was set
 // or seen.
 func (s *season) toldOtherwise(sh *sheet, text string) bool {
+	if putBack().MatchString(strings.ToLower(text)) {
+		return false
+	}
 	for said := range clauses(text) {
 		low := strings.ToLower(said)
 		figures := inFigures(low)
@@ -68,11 +71,12 @@ func (s *season) settingsTold(sh *sheet, said string, unread bool) bool {
 // settingRemarked reports whether a remark says in figures, of the lens or by a word for a slip of the shutter, that something
 // else was set: lens still at 5.6, Blende noch auf 22.
 func (s *season) settingRemarked(sh *sheet, remark string) bool {
-	if !strings.ContainsAny(remark, "0123456789") {
+	if !strings.ContainsAny(remark, "0123456789") || !mayRemark.In(remark) || putBack().MatchString(strings.ToLower(remark)) {
 		return false // as most
 	}
 	for said := range clauses(remark) {
-		if told := tellsSetting(strings.ToLower(said), true); told.few() && (told.ofLens || told.slip && says(wordsIn(said), ofShutter)) && s.settingsTold(sh, said, true) {
+		told := tellsSetting(strings.ToLower(said), true)
+		if told.few() && (told.ofLens || told.slip && (strings.Contains(told.numbers[len(told.numbers)-1], "/") || says(wordsIn(said), ofShutter)) || told.ofTime && (told.slip || told.done) && !says(wordsIn(said), ofRule)) && s.settingsTold(sh, said, true) {
 			return true
 		}
 	}
@@ -90,6 +94,7 @@ func (t *settingTold) few() bool {
 type settingTold struct {
 	numbers              []string
 	ofLens, ofTime, slip bool
+	done                 bool
 }
 
 // tellsSetting is what a clause in lower case tells behind its last figure: lens still on eleven; no, a half; closed it
@@ -129,6 +134,7 @@ func tellsSetting(low string, unread bool) (told settingTold) {
 	if broken || !done && !told.slip && !told.ofLens && !told.ofTime {
 		return settingTold{}
 	}
+	told.done = done
 	return told
 }
 
@@ -148,14 +154,18 @@ var (
 	numberTold   = pattern.Lazily(`^(f/?)?([0-9]+(?:[./][0-9]+)?)(s|th)?$`)
 	tellsLens    = lang.SetOf("lens aperture iris diaphragm f focusing focussing blende objektiv optik diaphragme objectif ouverture")
 	tellsTime    = lang.SetOf("shutter speed timer second seconds sec secs s exposure exposed verschluss zeit sekunde sekunden sek belichtet obturateur vitesse seconde secondes pose")
+	putBack      = pattern.Lazily(`\b(?:put|set|turned|changed|moved|took) (?:it |that |them )?(?:back|right)\b|\b(?:noticed|saw|caught|remembered) (?:it |that )?in time\b|\bdid it in time\b`)
+	ofRule       = lang.SetOf("corrected correction reciprocity schwarzschild metered")
+	// mayRemark is words of which a remark has one that says in figures what was set.
+	mayRemark    = pattern.AnyOf("lens aperture iris diaphragm blende objektiv optik objectif ouverture shutter timer verschluss obturateur no nein not falsch wrong sorry oops actual really instead correct mean make think prob perhaps may might could rather like sounded nearer closer still noch doch encore statt pardon oublié vergessen forgot mistake eher wohl klang fait plutôt closed shut stopped ended cut count zugemacht geschlossen abgebrochen fermé coupé")
 	ofShutter    = lang.SetOf("shutter timer verschluss obturateur")
-	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié")
-	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté")
+	tellsSlip    = lang.SetOf("no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié may might could perhaps rather like sounded nearer closer eher wohl klang fait plutôt")
+	tellsDone    = lang.SetOf("counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté cut zugemacht geschlossen abgebrochen fermé coupé")
 	untilThen    = lang.SetOf("after at around")
 	gaveUp       = lang.SetOf("gave given")                                         // up, at three
 	maybeOther   = pattern.Lazily(`\bmaybe (?:it was )?` + figureSaid + clauseEnds) // an eighth, maybe a half
 	denies       = lang.SetOf("not than nicht pas")
-	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours")
+	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours have been sure nach glaube denke je crois que en bout après rather quite roughly")
 )
 
 // clauses are the stretches of a text between its commas, each by itself and then with the one before it.

@@ -46,7 +46,7 @@ func (b *book) meterStoodIn(said string) bool {
 
 // ofMeter is what words say in lower case and in figures, with the kit's meters called by what they are.
 func (k *kit) ofMeter(said string) string {
-	low := inFigures(strings.ToLower(said))
+	low := meterElsewhere().ReplaceAllString(inFigures(strings.ToLower(said)), "meter was at")
 	for _, m := range k.meters {
 		low = calledMeter(low, strings.ToLower(m.name))
 	}
@@ -228,7 +228,11 @@ var (
 	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:(?:it|was|still|left|stood|set) )*(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
 	indexOfMeter = pattern.Lazily(meterAt)
 	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
-	meterSays       = pattern.Lazily(`\b(?:meter|spot ?meter|spot|reading|needle)(?: (?:now|then|still|again|it))* (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|\b(?:ev|e\.? ?v|lv|light value|lichtwert|lw|il)(?: (?:is|was|now|ist|war|jetzt|nun|noch|nur))* ?` + valueSaid + `\b|\bmeter\b.*\bit (?:now )?(?:says|reads|shows|showed)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)
+	// meterElsewhere is a meter that stands at an index, in other languages.
+	meterElsewhere = pattern.Lazily(`\b(?:(?:hand)?belichtungsmesser|(?:hand)?beli|cellule|posemètre|spotmètre)(?: (?:war|stand|ist|noch|immer|était|est|encore|réglée?|toujours|restée?))* (?:auf|bei|sur|à)\b`)
+	// meterShowed has the word for the meter.
+	meterShowed     = pattern.Lazily(showedSaid)
+	meterSays       = pattern.Lazily(showedSaid + `|\b(?:ev|e\.? ?v|lv|light value|lichtwert|lw|il)(?: (?:is|was|now|ist|war|jetzt|nun|noch|nur))* ?` + valueSaid + `\b|\bmeter\b.*\bit (?:now )?(?:says|reads|shows|showed)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)
 	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
@@ -236,7 +240,10 @@ var (
 	mayBeThrough = pattern.May(filterInReading)
 )
 
-const valueSaid = `([0-9]{1,2}(?:\.[0-9])?)`
+const (
+	valueSaid  = `([0-9]{1,2}(?:\.[0-9])?)`
+	showedSaid = `\b(?:meter|spot ?meter|spot|reading|needle)(?:,? (?:now|then|still|again|it|and))*,? (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds
+)
 
 // stoodAt are words between one for a meter and the index that it stood at.
 const stoodAt = `(?: (?:was|is|had been|stood|set|still|left|it|all|this|dial|index))*`

@@ -1,7 +1,9 @@
 package compile
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
@@ -149,7 +151,7 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 	known := sh.lens.known && focal > 0
 	for _, m := range lengthSaid().FindAllStringSubmatch(inFigures(said), -1) {
 		mm := parseFloat(strings.Replace(m[1], ",", ".", 1)) * map[byte]float64{'m': 1, 'c': 10, 'i': 25.4}[m[2][0]] // an inch is 25.4 mm (ISO 80000-3)
-		beyond := m[0][0] == '+'
+		beyond := m[0][0] == '+' || says(wordsIn(said), extraDraw)
 		if beyond { // infinity
 			mm += focal
 		}
@@ -185,7 +187,8 @@ func (sh *sheet) drawnInWords(said string, unread bool) (ways []another) {
 // counted: (bellows 420), forgot the bellows, 420 mm, doppelter Auszug.
 func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) {
 	low := strings.ToLower(said)
-	if sh.saysDrawn() || !mayTellOfBellows().MatchString(low) || says(wordsIn(low), bellowsIn) {
+	words := wordsIn(low)
+	if sh.saysDrawn() || !mayTellOfBellows().MatchString(low) || says(words, bellowsIn) && !(says(words, twofold) && slices.Contains(words, "normal")) {
 		return nil
 	}
 	all := sh.lines[0].Terms()
@@ -196,7 +199,7 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 			case *lang.Extension:
 				ways = append(ways, sh.outTo(float64(k.MM), said))
 			case *lang.Magnification:
-				if len(terms) == 1 && !sh.wanted.known { // else it may be how the developer is thinned
+				if (len(terms) == 1 || only(strings.FieldsFunc(low, func(c rune) bool { return !unicode.IsLetter(c) }), besideScale)) && !sh.wanted.known { // else it may be how the developer is thinned
 					ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(float64(k.M))})
 				}
 			case *lang.Bellows:
@@ -220,14 +223,17 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	mayTellOfBellows = pattern.Lazily(`\b(?:bel|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
+	mayTellOfBellows = pattern.Lazily(`\b(?:bel|draw|soufflet|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
 	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
 	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
 	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard|balgen|auszug|balgenauszug|soufflet|tirage)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended|jetzt|auf|war|ist|bei|maintenant|de|à|est))* ([0-9]{2,3})(?: ?[cm]m)?` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
 	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
-	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended auszug balgen balgenauszug tirage")
+	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended draw auszug balgen balgenauszug tirage soufflet")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")
-	twofold   = lang.SetOf("double doubled dbl twice doppelter doppelt")
-	bellowsIn = lang.SetOf("no not without none never normal infinity ohne kein sans tube hole pinhole leak leaking creased folding sagged sagging patched bag")
+	twofold   = lang.SetOf("double doubled dbl twice doppelter doppelt doublé")
+	extraDraw = lang.SetOf("extra additional zusätzlich mehr supplémentaire")
+	// besideScale are words beside a scale in a remark.
+	besideScale = lang.SetOf("macro makro close up closeup at about nearly roughly etwa ca environ scale mag magnification reproduction abbildung abbildungsmaßstab maßstab massstab rapport grandissement échelle")
+	bellowsIn   = lang.SetOf("no not without none never normal infinity ohne kein sans tube hole pinhole leak leaking creased folding sagged sagging patched bag")
 )

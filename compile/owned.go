@@ -26,7 +26,7 @@ func (sh *sheet) ownedTo(said string) string {
 		asks = "how far the bellows were out: "
 	case wideOpen().MatchString(low) && !sh.opensWidestAt():
 		asks = "what aperture it had: "
-	case stuckOpen().MatchString(low), onBulb().MatchString(low) && sh.tooShortByHand():
+	case stuckOpen().MatchString(low), lostCount().MatchString(low) && !sh.tooShortByHand(), onBulb().MatchString(low) && sh.tooShortByHand():
 		asks = "how long the shutter was open: "
 	case neverFired().MatchString(low):
 		asks = "whether any light came to it: "
@@ -34,12 +34,18 @@ func (sh *sheet) ownedTo(said string) string {
 		asks = "whether it was exposed twice: "
 	case slideWhileOpen().MatchString(low):
 		asks = "how much light it got: "
+	case settingForgotten().MatchString(low):
+		asks = "what was set: "
+	case meterWrong().MatchString(low):
+		asks = "what the meter should have shown: "
+	case filmUnknown().MatchString(low):
+		asks = "which film it was: "
 	case leftOn().MatchString(low):
 		asks = "what was left on: "
 	case whileOpen().MatchString(low) && changeIn(low) != 0:
 		asks = "how much of the exposure was over when the light changed: "
 	}
-	if asks == "" || ofOthers().MatchString(secondTime().ReplaceAllString(low, "")) {
+	if asks == "" || ofOthers().MatchString(filmUnknown().ReplaceAllString(slideWhileOpen().ReplaceAllString(secondTime().ReplaceAllString(low, ""), ""), "")) {
 		return ""
 	}
 	return asks + quote(said)
@@ -88,12 +94,16 @@ var (
 	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b|\b\pL*faktor (?:vergessen|nicht (?:berücksichtigt|eingerechnet|gerechnet|gegeben))|\bschwarzschild\pL* vergessen|\b(?:facteur|coefficient)(?: du filtre)? (?:oublié|pas compté)|\boublié (?:de compter )?(?:le |du )?(?:facteur|coefficient)\b`)
 	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
 	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)|\b(?:auszug\pL*|balgen\pL*) (?:vergessen|nicht (?:berücksichtigt|gerechnet|eingerechnet))|\b(?:tirage|soufflet) (?:oublié|pas compté)|\boublié (?:de compter )?le (?:tirage|soufflet)\b`)
-	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b|\b(?:pulled|racked|drawn|run) out (?:fully|as far as (?:it|they) (?:goes?|will go|would go)|to the (?:end|stop|limit))|\bbellows (?:was|were) (?:very |quite |rather )?long\b|\b(?:balgen|auszug) (?:war )?(?:ganz|voll|weit|bis zum anschlag) (?:draußen|ausgezogen|heraus|raus)\b|\bsoufflet (?:tiré )?à fond\b|\bsoufflet (?:tout|entièrement|complètement) (?:tiré|sorti)`)
-	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b|\b(?:objektiv|blende|optik) (?:(?:war|stand|ist|noch|immer|ganz|voll|weit) )*(?:offen|auf)\s*(?:[.,;!)]|$)|\boffenblende\b|\b(?:abblenden|abzublenden) vergessen|\bvergessen,? abzublenden\b|\bpleine ouverture|\boublié de (?:fermer|diaphragmer)|\b(?:objectif|diaphragme) (?:(?:était|est|resté|encore|tout|grand) )*ouvert\s*(?:[.,;!)]|$)`)
+	rackedFar        = pattern.Lazily(`\b(?:bellows|racked|rail|standard)(?: was| were| is)? (?:right|all the way|fully|full|well|far|a long way) (?:out|extended|drawn|forward)\b|\b(?:bellows|rail) (?:out|extended|drawn) (?:fully|to the (?:end|full|limit)|all the way|as far as)\b|\b(?:bellows at full|full bellows) (?:extension|draw|stretch)\b|\b(?:pulled|racked|drawn|run) out (?:fully|as far as (?:it|they) (?:goes?|will go|would go)|to the (?:end|stop|limit))|\bbellows (?:(?:was|were|very|quite|rather|pretty|really) )*long\s*(?:[.,;!)]|$)|\b(?:balgen|auszug) (?:war )?(?:ganz|voll|weit|bis zum anschlag) (?:draußen|ausgezogen|heraus|raus)\b|\bsoufflet (?:tiré )?à fond\b|\bsoufflet (?:tout|entièrement|complètement) (?:tiré|sorti)`)
+	wideOpen         = pattern.Lazily(`\b(?:lens |aperture |iris )?(?:was |were )?(?:still|left|stayed) (?:wide |fully )?open(?: still)?\s*(?:[.,;!)]|$)|\b(?:lens|aperture|iris) (?:was |were )?(?:still |left )*wide open\b|\b(?:forgot|forgotten|(?:did not|didn't)(?: remember to)?)(?: to)? (?:stop|close) (?:it )?(?:down|the lens)\b|\b(?:aperture not closed|aperture not stopped|lens not closed|lens not stopped|iris not closed)(?: down)?\s*(?:[.,;!)]|$)|\b(?:objektiv|blende|optik) (?:(?:war|stand|ist|noch|immer|ganz|voll|weit) )*(?:offen|auf)\s*(?:[.,;!)]|$)|\boffenblende\b|\b(?:abblenden|abzublenden) vergessen|\bvergessen,? abzublenden\b|\bpleine ouverture|\boublié de (?:fermer|diaphragmer)|\b(?:objectif|diaphragme) (?:(?:était|est|resté|encore|tout|grand) )*ouvert\s*(?:[.,;!)]|$)`)
 	stuckOpen        = pattern.Lazily(`\bshutter (?:\w+ )?(?:stuck|jammed|hung|stayed|remained|held) (?:wide )?open\b|\bverschluss (?:\pL+ )?(?:hing|klemmte|hängen ?geblieben|hängengeblieben|offen geblieben|blieb offen)\b|\bobturateur (?:(?:est|était) )?(?:bloqué|coincé|resté ouvert)`)
 	neverFired       = pattern.Lazily(`\bshutter (?:did not|didn't|didn’t|never|failed to|would not|wouldn't|refused to) (?:fire|fired|open|opened|trip|tripped|go off|went off|release)\b|\b(?:lens ?cap|cap) (?:was |were )?(?:still |left )?on\b|\b(?:dark ?)?slide (?:was )?(?:still|left) in\b|\bforgot(?:ten)? (?:to (?:pull|draw|remove|take out) )?(?:the |my )(?:dark ?)?slide\s*(?:[.,;!)]|$)|\b(?:verschluss )?(?:hat )?nicht ausgelöst\b|\b(?:schieber|kassettenschieber) (?:war )?(?:noch |nicht )(?:drin|gezogen)\b|\b(?:deckel|objektivdeckel) (?:war )?noch (?:drauf|dran)\b|\bobturateur (?:n['’]a )?pas déclenché|\b(?:volet|bouchon) (?:(?:est|était|resté|encore) )*(?:en place|dedans|mis|fermé|dessus)`)
 	secondTime       = pattern.Lazily(`\b(?:took|shot|exposed|fired|did|made)(?: (?:it|this|that|the sheet|the shutter))? (?:a second time|once more|one more time)\b|\b(?:took|shot) (?:it|this) twice\b|\bdouble[- ]exposed\b|^and (?:once )?again (?:because|since|to be sure|in case)\b|\b(?:zweimal|doppelt) belichtet\b|\bexposée? deux fois\b|\bdouble exposition\b`)
-	slideWhileOpen   = pattern.Lazily(`\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b|\b(?:shutter|lens) (?:was )?(?:still )?open (?:when|while|as) (?:i )?(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?)?slide\b`)
+	slideWhileOpen   = pattern.Lazily(`\b(?:(?:preview|press[- ]focus|focus(?:ing)?) )?(?:lever|preview) (?:was )?(?:still )?open\b|\b(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?slide|slide)(?: out)? (?:with|while)(?: the)? (?:shutter|lens)(?: was| were)?(?: still)? open\b|\b(?:shutter|lens) (?:was )?(?:still )?open (?:when|while|as) (?:i )?(?:pulled|drew|took|removed)(?: out)? (?:the |my )?(?:dark ?)?slide\b`)
+	settingForgotten = pattern.Lazily(`\b(?:forgot|forgotten|didn't|didn’t) (?:to )?(?:re)?(?:set|change|adjust|turn)(?: back)? (?:the |my )?(?:shutter|speed|time|aperture|lens|iris)\b|\b(?:zeit|blende|verschluss) nicht (?:umgestellt|verstellt|eingestellt|zurückgestellt)\b|\bvergessen,? (?:die |den )?(?:zeit|blende|verschluss) (?:um|ein|zurück)zustellen|\boublié de (?:changer|régler|remettre) (?:la vitesse|le diaphragme|l['’]ouverture|le temps)`)
+	lostCount        = pattern.Lazily(`\b(?:lost count|miscounted|counted wrong|verzählt|perdu le compte|left (?:it|the shutter) open|forgot to close (?:it|the shutter))(?: (?:at|by|because|for|when|while)\b|\s*(?:[.,;!)]|$))|\bvergessen,? (?:zu schließen|zuzumachen)|\boublié de (?:la |le )?(?:re)?fermer\b`)
+	meterWrong       = pattern.Lazily(`\b(?:meter|phone|app|spot)\b[^;.]* (?:off by|out by|(?:reads?|was|is|were|shows) (?:about |some )?` + amountSaid + ` (?:high|low|off|out|too (?:high|low|much|little)))|\bmeter (?:is|was|were) wrong\b|\bbelichtungsmesser (?:zeigt|zeigte|war|ist)[^,;.]* (?:zu hoch|zu niedrig|zu viel|zu wenig|falsch)\b|\bcellule[^,;.]* (?:de trop|trop haute?|trop basse?|fausse)\b`)
+	filmUnknown      = pattern.Lazily(`\b(?:no idea|don't know|don’t know|not sure|unsure|who knows) (?:what|which|of the|of what) (?:speed|film|iso|stock|emulsion)\b|\b(?:unknown|unmarked|unlabelled|unlabeled|mystery) film\b|\bkeine ahnung,? (?:was für ein|welcher) film\b|\bfilm (?:inconnu|unbekannt)\b`)
 	onBulb           = pattern.Lazily(`\bshutter(?: speed)?(?: (?:was|is|still|left|set|stood))* (?:on|at) (?:b|bulb|t)\s*(?:[.,;!)]|$)`)
 	leftOn           = pattern.Lazily(`\b(?:forg[eo]t\w* to|didn't|didn’t|did not|never) t(?:ake|ook) (?:it|them|that|that one|the filter|the filters) off\s*(?:[.,;!)]|$)|\bleft (?:it|them) on\s*(?:[.,;!)]|$)|^(?:(?:it|they) (?:is|was|were) )?still on$|\bvergessen,? (?:es|ihn|sie|den filter) abzunehmen\b|\boublié de (?:l['’]enlever|le retirer|l['’]ôter)`)
 )

@@ -48,7 +48,8 @@ func (sh *sheet) mayFlash() string {
 
 var likeFlash = pattern.Lazily(`\b(?:soft ?box(?:es)?|octabox|beauty dish|flash ?heads?|(?:full|half|quarter|third|low|1/[0-9]+) power|power (?:full|half|1/[0-9]+))(?:$|[^\pL ]| (?:on|at|from|and|with|left|right|above|behind|to)\b| [^\pL])`)
 
-// litByFlash reports whether a remark says in so many words that a flash lit the sheet: with flash, flash from the left.
+// litByFlash reports whether a remark says in so many words that a flash lit the sheet: with flash, flash from the left. One
+// that filled the shadows leaves the rest as it was metered.
 func litByFlash(remark string) bool {
 	if !flash().MatchString(strings.ToLower(remark)) {
 		return false // as nearly all
@@ -61,7 +62,7 @@ func litByFlash(remark string) bool {
 	return false
 }
 
-var usedFlash = pattern.Lazily(`^(?:(?:with|by|plus|and|used|lit|one|two|a|the|my|some|bit|touch|of|on-camera|bounced|direct|fill|fill-in|fill-|off-camera|mit|avec|au) )*(?:fill-?)?` + flashes + `(?:$|[^\pL ]| (?:on|at|from|with|left|right|above|below|behind|fill|bounced|used|fired|half|full|quarter|low|von|links|rechts)\b)`)
+var usedFlash = pattern.Lazily(`^(?:(?:with|by|plus|and|used|lit|one|two|a|the|my|some|bit|touch|of|on-camera|bounced|direct|off-camera|mit|avec|au) )*` + flashes + `(?:$|[^\pL ]| (?:on|at|from|with|left|right|above|below|behind|bounced|used|fired|half|full|quarter|low|von|links|rechts)\b)`)
 
 // flashed reports whether the words of a sheet, or of its light, say that a flash lit it.
 func (sh *sheet) flashed() bool {

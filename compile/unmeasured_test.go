@@ -38,7 +38,7 @@ func TestLightAddedByHand(t *testing.T) {
 		", one pop":                                   record.Unchecked,
 		", Studioblitz":                               record.Unchecked,
 		" -- with flash":                              record.Unchecked,
-		" -- a touch of fill-in flash":                record.Unchecked,
+		" -- a touch of flash from the left":          record.Unchecked,
 		" -- mit Blitz von links":                     record.Unchecked,
 		", a flash of sun":                            record.Off,
 		" -- a flash of lightning":                    record.Off,

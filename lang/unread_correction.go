@@ -369,9 +369,9 @@ func (s *scanner) leftOff(i int) bool {
 
 // The words are those of diaries read for this (common practice, no source).
 var (
-	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting amended")
-	besideLabel  = SetOf("at on with the is in it and")
-	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed")
+	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting amended war hatte doch statt falsch vergessen était avait oublié")
+	besideLabel  = SetOf("at on with the is in it and mit auf bei dem avec à le")
+	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed war hatte doch était avait")
 	besideGiven  = SetOf("for waited after before another until every of by in within")
 	beforeLens   = SetOf("the lens my")
 	forgets      = SetOf("forgot forgotten forgetting")

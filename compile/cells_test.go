@@ -437,6 +437,15 @@ func TestSignsOfFootnotes(t *testing.T) {
 	}
 }
 
+// A decimal comma that may part two cells blames nobody who is right with two.
+func TestADecimalCommaThatMayPartTwoCells(t *testing.T) {
+	for rows, want := range map[string]record.State{
+		"1A: Gate,EV 9,f16,1/2\n1B: Weir,EV 8,0,1s": record.Unchecked, "1A: Weir,EV 8,f16,0,1s": record.Unchecked, "1A: Weir,EV 9,f16,0,5s": record.Right, "1A: Weir,EV 7,f16,0,5s": record.Off, "1A: EV 9, f16, 0,5s": record.Right,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

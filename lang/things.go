@@ -25,6 +25,9 @@ func (s *scanner) declared() bool {
 		return s.emit(tWord, s.src[s.pos:s.pos+n], s.pos+n) // O25, that looks like a filter
 	}
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
+		if isFactor(name) && s.src[s.pos] == 'x' && (s.field&onFilter != 0 || s.last() == tFilter) {
+			return false // what the filter costs: Y8 x2
+		}
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
 		}

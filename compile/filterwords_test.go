@@ -440,3 +440,17 @@ func TestFiltersByTheirCodes(t *testing.T) {
 		}
 	}
 }
+
+// A filter that nobody knows is reported once where it is named, however many sheets copy it.
+func TestAnUnknownFilterIsReportedOnce(t *testing.T) {
+	_, list := compileText("film tern: EI 100, reciprocity none\nday: 2026-06-01\nfilm: tern\n1A: filter Z99, EV 9, f16 1/2\n1B: same\n2A: \"  \"  \"\n2B: filter Z99, EV 9, f16 1/2\n")
+	n := 0
+	for _, d := range list {
+		if d.Code == "not-declared" {
+			n++
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d times: %v", n, list)
+	}
+}

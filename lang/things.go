@@ -454,7 +454,7 @@ func (s *scanner) abridged(end int) bool {
 	} else if s.low[end-1] != '.' {
 		return false
 	}
-	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',') && s.emit(tSame, "", end)
+	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',' || at(s.low, end) == ';') && s.emit(tSame, "", end)
 }
 
 // filed is a binder by its number, and the page in it: binder 6 p 1, binder 3, page 14.

@@ -437,6 +437,34 @@ func TestSignsOfFootnotes(t *testing.T) {
 	}
 }
 
+// A decimal comma that may part two cells blames nobody who is right with two.
+func TestADecimalCommaThatMayPartTwoCells(t *testing.T) {
+	for rows, want := range map[string]record.State{
+		"1A: Gate,EV 9,f16,1/2\n1B: Weir,EV 8,0,1s": record.Unchecked, "1A: Weir,EV 8,f16,0,1s": record.Unchecked, "1A: Weir,EV 9,f16,0,5s": record.Right, "1A: Weir,EV 7,f16,0,5s": record.Off, "1A: EV 9, f16, 0,5s": record.Right,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
+// Rows between semicolons are rows too, with marks of every kind in them; a word that repeats in a row is a mark that nobody
+// knows, and one more column than above leaves the others where they are.
+func TestRowsBetweenSemicolons(t *testing.T) {
+	for _, sep := range []string{"; ", ";"} {
+		for row, want := range map[string]record.State{
+			"Weir; EV 9; -; f16; 1/2": record.Right, "Weir; EV 9; Y8; f16; 1s": record.Right, "\"; \"; \"; \"; 1s": record.Right, "\"; \"; \"; \"; 1/2": record.Off, "\"; \"; -; \"; 1/2": record.Right, "\"; EV 8; \"; f16; \"": record.Off,
+			"do.; do.; -; do.; 1/2": record.Right, "|; |; |; |; 1s": record.Unchecked, "Weir; EV 9; xx; f16; 1/2": record.Unchecked, "Weir; EV 9; |; f16; 1/2": record.Unchecked, "Weir; pareil; pareil; f16; 1/2": record.Unchecked, "Weir; EV 9; pareil; f16; 1s": record.Unchecked,
+		} {
+			lastIs(t, want, strings.ReplaceAll("1A: Gate; EV 9; Y8; f16; 1s\n1B: "+row, "; ", sep))
+		}
+	}
+	for rows, want := range map[string]record.State{
+		"1A: Gate\tEV 9\tY8\tf16\t1s\n1B:\t|\t|\t|\t|\t1/2": record.Unchecked, "1A: Gate\tEV 9\tY8\tf16\t1s\n1B:\t\"\t\"\tx\tf16\t1/2\tcalm": record.Unchecked, "1A: Gate\tEV 9\tY8\tf16\t1s\n1B:\t\"\t\"\t-\tf16\t1/2\tcalm": record.Right,
+		"1A: Gate, EV 9, Y8, f16, 1s\n1B: =, =, =, =, 1/2": record.Unchecked, "1A: Gate, EV 9, f16, 1/2, Y8": record.Off, "1A: Gate, EV 9, f16, 1s, r": record.Unchecked, "1A: Gate, EV 9, f16, 1/2, r": record.Right,
+	} {
+		lastIs(t, want, rows)
+	}
+}
+
 // A zone in the column of zones places the reading of its row, and a mark there stands for the zone
 // above. EV 9 on III asks for EV 11: 1/8 at f/16.
 func TestZonesInTheirColumn(t *testing.T) {

@@ -143,6 +143,14 @@ func beyondBellows(sh *sheet) bool {
 func (s *season) filtersNamed(sh *sheet) {
 	for _, u := range sh.sum.owes {
 		if u.found == nil && u.number == "" && u.cost == nil && !u.always {
+			if n, told := s.undeclared[u.at]; told { // as on the sheet above
+				s.found[n].sheets = append(s.found[n].sheets, sh)
+				continue
+			}
+			if s.undeclared == nil {
+				s.undeclared = map[source.Span]int{}
+			}
+			s.undeclared[u.at] = len(s.found)
 			f := s.report("not-declared", u.at, quote(u.name)+" is not declared as a filter", sh)
 			if sh.mayOwn(u) {
 				f.Severity = diag.Note

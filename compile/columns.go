@@ -32,8 +32,11 @@ const (
 // row is the cells of a sheet's line, and what parts them.
 type row struct {
 	cells  []cell
-	parted string // a tab, blanks, a bar or a comma
+	parted string // a tab, blanks, a bar, a comma or a semicolon
 }
+
+// listed reports whether commas or semicolons part a row, as they do any words.
+func (r *row) listed() bool { return r.parted == "," || r.parted == ";" }
 
 // cell is one of a row, between columns of the page.
 type cell struct {
@@ -191,6 +194,9 @@ func (t *reader) parted(st *lang.Statement) *row {
 		}
 	}
 	all := t.together(st.Terms())
+	if r.parted == "," && strings.Count(body, ";") > 1 {
+		r.parted = ";"
+	}
 	for from := 0; from <= len(body); {
 		to := strings.Index(body[from:], r.parted)
 		if to < 0 {
@@ -315,6 +321,9 @@ func barsPart(body string) bool {
 	if markBetweenCommas().MatchString(body) {
 		return false
 	}
+	if strings.Contains(body, "|\t|\t") || markBetweenSemicolons().MatchString(body) {
+		return false // marks between tabs
+	}
 	before := true
 	for said := range strings.FieldsFuncSeq(strings.ReplaceAll(body, "  ", "\t"), func(c rune) bool { return c == '\t' }) {
 		barred := strings.Contains(said, "|")
@@ -325,6 +334,8 @@ func barsPart(body string) bool {
 	}
 	return true
 }
+
+var markBetweenSemicolons = pattern.Lazily(`(?:^|;)[ \t]*\|[ \t]*(?:;|$)`)
 
 var markBetweenCommas = pattern.Lazily(`[^,],[ \t]*\|[ \t]*(?:,[^,]|$)`)
 
@@ -483,7 +494,7 @@ func (r *row) under(above *row) []int {
 	fits := r.fits(above)
 	ups := make([]int, len(r.cells))
 	for i := range ups {
-		if ups[i] = -1; fits {
+		if ups[i] = -1; fits && i < len(above.cells) {
 			ups[i] = i
 		}
 	}
@@ -492,10 +503,10 @@ func (r *row) under(above *row) []int {
 
 // fits reports whether a row is in the columns of another by their numbers, perhaps without its last ones.
 func (r *row) fits(above *row) bool {
-	if r.parted != above.parted || len(r.cells) != len(above.cells) && (r.parted != "\t" && r.parted != "|" || len(r.cells) > len(above.cells)) {
+	if r.parted != above.parted || len(r.cells) != len(above.cells) && r.parted != "\t" && (r.parted != "|" || len(r.cells) > len(above.cells)) {
 		return false
 	}
-	for i := range r.cells {
+	for i := range min(len(r.cells), len(above.cells)) {
 		if r.cells[i].isUnlike(&above.cells[i]) {
 			return false
 		}
@@ -588,7 +599,7 @@ func (t *reader) marked() {
 		case c.text == "":
 			blank = blank || needed&(ofFilter|ofExtension) != 0
 		case up < 0 && !c.says, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
-			if astray = true; c.isEmpty() && !c.drops() {
+			if astray = true; (c.isEmpty() || c.maybeEmpty()) && !c.drops() {
 				dash = c.named()
 			}
 		case c.copies():
@@ -626,7 +637,7 @@ func (t *reader) marked() {
 	}
 	t.covered = covered
 	t.inZones = slices.ContainsFunc(above.cells, func(c cell) bool { return c.holds&ofZone != 0 })
-	if at := slices.IndexFunc(r.cells, cell.mayBeStop); at >= 0 && r.parted != "," && !slices.ContainsFunc(above.cells, cell.mayBeStop) {
+	if at := slices.IndexFunc(r.cells, cell.mayBeStop); at >= 0 && !r.listed() && !slices.ContainsFunc(above.cells, cell.mayBeStop) {
 		sh.leaveOpen("time", "whether "+quote(r.cells[at].text)+" is an aperture and a time, or between two stops")
 	}
 	t.clear(empty &^ own)
@@ -714,7 +725,7 @@ func (t *reader) besideChosen() {
 // it is open between two cells that say something.
 func (t *reader) besideAbove() {
 	sh := t.sheet
-	if body := t.st.Body.Text(); t.amending || t.metering || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,") || t.eachSays(body) {
+	if body := t.st.Body.Text(); t.amending || t.metering || !strings.Contains(body, "  ") && !strings.ContainsAny(body, "\t|,;") || t.eachSays(body) {
 		return
 	}
 	r := t.rowOf(sh)
@@ -725,7 +736,14 @@ func (t *reader) besideAbove() {
 			continue
 		}
 		over := t.columnOf(r, i)
+		if over == nil && !c.isEmpty() && r.repeats(i) {
+			sh.leaveOpen("", "what "+c.named()+" says in several columns")
+			continue
+		}
 		if over == nil {
+			if !c.isEmpty() && c.isCode() && i == len(r.cells)-1 && i > 2 && sh.aside == "" && strings.Trim(c.text, "HVLPQ") != "" { // upright or not
+				sh.aside = c.text // perhaps of a filter
+			}
 			if from, to := r.amid(i); from != nil && !c.isEmpty() {
 				sh.leaveOpen("", "what "+c.named()+" between "+quote(from.text)+" and "+quote(to.text)+" says")
 			}
@@ -748,7 +766,7 @@ func (r *row) amid(i int) (from, to *cell) {
 	const enough = 4 // cells
 	c, words := &r.cells[i], false
 	code := c.isCode()
-	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || (c.joined || r.parted == ",") && !code || isWeather(c.text) {
+	if len(r.cells) < enough || strings.Count(c.text, " ") > 1 || (c.joined || r.listed()) && !code || isWeather(c.text) {
 		return nil, nil
 	}
 	for n := range r.cells {
@@ -760,7 +778,7 @@ func (r *row) amid(i int) (from, to *cell) {
 		case n > i && over.isOfExposure():
 			return from, over
 		case n > i || over.text == "" || over.stands():
-		case over.isOfExposure(), r.parted != "," && code && !over.says && !over.isCode():
+		case over.isOfExposure(), !r.listed() && code && !over.says && !over.isCode():
 			from = over
 			words = words || !over.says
 		default:
@@ -780,7 +798,7 @@ func (c cell) isCode() bool {
 	const short = 3 // letters
 	bare := strings.Trim(c.text, ".")
 	switch {
-	case bare == "" || strings.Contains(bare, " ") || isSide(bare) || strings.Trim(bare, "NESW.") == "" || strings.Trim(bare, "0123456789.,:/-h") == "":
+	case bare == "" || isDash(bare) || strings.Contains(bare, " ") || isSide(bare) || strings.Trim(bare, "NESW.") == "" || strings.Trim(bare, "0123456789.,:/-h") == "":
 		return false
 	case strings.ContainsAny(bare, "0123456789."):
 		return true
@@ -797,6 +815,11 @@ func isWeather(text string) bool {
 // ofWeather are words for the weather in a column of their own (common practice, no source).
 var ofWeather = lang.SetOf("sun sunny bright cloud clouds cloudy dull hazy haze mist misty fog foggy rain rainy drizzle wind windy gusty breeze breezy calm still clear fair snow frost dusk dawn shade shadow wet dry cold warm hot " +
 	"sonne sonnig wolken wolkig bewölkt bedeckt trüb trübe heiter nebel dunst dunstig regen schnee windig windstill schatten soleil nuages nuageux couvert brume pluie neige vent clair ombre")
+
+// repeats reports whether another cell of a row is the same as its ith: a mark of whatever kind.
+func (r *row) repeats(i int) bool {
+	return slices.ContainsFunc(r.cells[i+1:], func(c cell) bool { return strings.EqualFold(c.text, r.cells[i].text) })
+}
 
 // columnOf is the nearest cell above a row's ith that says something by itself, in the columns of the row, nil
 // for none, and where in the first column words stand: it has what is seen.
@@ -847,7 +870,7 @@ func (r *row) first() int {
 // differs, and the first is what is seen.
 func (r *row) ofTable(i int, ups []int, above *row) bool {
 	const enough = 2 // cells
-	alike, listed := 0, r.parted == ","
+	alike, listed := 0, r.listed()
 	if listed && (len(r.cells) < enough+2 || i == r.first() && len(r.cells[i].text) > enough) {
 		return false
 	}
@@ -858,12 +881,15 @@ func (r *row) ofTable(i int, ups []int, above *row) bool {
 		switch c, over := r.cells[n], above.cells[up]; {
 		case c.holds&over.holds != 0 && c.gives&over.gives == c.gives&^over.gives|over.gives:
 			alike++
-		case listed && n != r.first() && c.holds != over.holds && !c.stands() && !over.stands():
+		case listed && n != r.first() && c.holds != over.holds && !c.stands() && !over.stands() && !c.isWord() && !over.isWord():
 			return false
 		}
 	}
-	return alike >= enough
+	return alike >= enough || alike > 0 && !listed && r.parted != "  " && len(r.cells) == len(above.cells)
 }
+
+// isWord reports whether a cell is a word by itself that says nothing that is understood, as a mark in another language.
+func (c cell) isWord() bool { return !c.says && c.holds == 0 && !strings.Contains(c.text, " ") }
 
 // zoneAhead leaves the line's reading open before which a zone stands by itself: III   EV 9.
 func (t *reader) zoneAhead(all []*lang.Term) {

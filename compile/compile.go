@@ -96,12 +96,13 @@ type season struct {
 
 	ofUnserved map[string]unserved // resolve; the days of sheets that a pattern further on would give a file, by its path
 
-	dates      int             // 2 where a day has a whole date, 1 where none has; 0 until asked for
-	there      map[string]bool // paths of scan files; nil until asked for
-	unlogged   []unlogged      // resolve; negatives without an entry
-	givenTwice []secondGift    // resolve; numbers that stand given to a second negative
-	found      []finding       // every pass adds
-	late       []late          // load; what resolve adds to it
+	dates      int                 // 2 where a day has a whole date, 1 where none has; 0 until asked for
+	there      map[string]bool     // paths of scan files; nil until asked for
+	unlogged   []unlogged          // resolve; negatives without an entry
+	givenTwice []secondGift        // resolve; numbers that stand given to a second negative
+	undeclared map[source.Span]int // check; where a filter that nobody knows is named, and the finding that says so
+	found      []finding           // every pass adds
+	late       []late              // load; what resolve adds to it
 }
 
 // finding is a diagnostic with the sheets that it is about.

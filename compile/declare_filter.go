@@ -16,7 +16,9 @@ import (
 
 func (s *season) newFilter(st *lang.Statement) *filter {
 	f := &filter{declared: named(st)}
-	f.number = handbook.NumberOf(f.name)
+	if f.number = handbook.NumberOf(f.name); f.number == "" {
+		f.number = handbook.NumberOf(lang.CodeIn(f.name)) // Y8 green
+	}
 	f.byLetter = handbook.IsOldLetter(f.name)
 	before, behind := wordsBefore(st), wordsBehind(st)
 	amiss := false

@@ -425,3 +425,32 @@ func TestAListOfFiltersPutsNoneOn(t *testing.T) {
 		}
 	}
 }
+
+// A filter that is declared with its colour beside its code is found by the code, and one that is called like a factor takes
+// nothing from the factors of others. EV 9 at ISO 100 is 1/2 s at f/16.
+func TestFiltersByTheirCodes(t *testing.T) {
+	for text, filters := range map[string]string{
+		"filter X8 green: x2\n|X8, f16 1s": "X8 green", "filter green X8: x2\n|X8, f16 1s": "green X8", "filter X8 (green): x2\n|X8, f16 1s": "X8 (green)", "filter Y8 light yellow: x2\n|Y8, f16 1s": "Y8 light yellow",
+		"filter X2: yellow-green, x5\nfilter Y8: x2\n|Y8, f16 1s": "Y8", "filter x2: yellow, x2\n|x2, f16 1s": "x2", "filter X2: yellow-green, x5\nfilter R25: red, x8\n|R25 x2, f16 1s": "R25", "filter X1: green, x2\n|X1, f16 1s": "X1",
+	} {
+		kit, line, _ := strings.Cut(text, "|")
+		season, list := compileText("film tern: EI 100, pan, reciprocity none\n" + kit + "day: 2026-06-01\nfilm: tern\nmeter: EV 9\n1A: " + line + "\n")
+		if sh := season.Sheets[0]; sh.State != record.Right || strings.Join(sh.Filters, "+") != filters {
+			t.Errorf("%q: %s, %v, %v", text, sh.State, sh.Filters, list)
+		}
+	}
+}
+
+// A filter that nobody knows is reported once where it is named, however many sheets copy it.
+func TestAnUnknownFilterIsReportedOnce(t *testing.T) {
+	_, list := compileText("film tern: EI 100, reciprocity none\nday: 2026-06-01\nfilm: tern\n1A: filter Z99, EV 9, f16 1/2\n1B: same\n2A: \"  \"  \"\n2B: filter Z99, EV 9, f16 1/2\n")
+	n := 0
+	for _, d := range list {
+		if d.Code == "not-declared" {
+			n++
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d times: %v", n, list)
+	}
+}

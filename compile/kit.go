@@ -236,11 +236,15 @@ func (k *kit) lookUp(name string) (f *filter, entry handbook.FilterEntry, ok boo
 		return f, entry, true
 	}
 	if number := handbook.NumberOf(name); number != "" {
+		var of []*filter
 		for _, f := range k.filters {
 			if f.number == number {
-				entry, _ = handbook.Filter(number)
-				return f, entry, true
+				of = append(of, f)
 			}
+		}
+		if len(of) > 0 && (len(of) == 1 || lang.CodeIn(of[0].name) == of[0].name) { // Y8, and not Y8 light and Y8 dark
+			entry, _ = handbook.Filter(number)
+			return of[0], entry, true
 		}
 		entry, ok = handbook.Filter(number)
 		return nil, entry, ok

@@ -34,6 +34,13 @@ func (l *otherLine) times() (ways []another) {
 			ways = append(ways, another{asks, func(at *sheet) { put(at); at.reading = above }})
 		}
 	}
+	if m := inTwoCells().FindStringSubmatch(sh.time.at.Text()); m != nil {
+		for i, terms := 0, lang.Within(m[1], l.names); i < len(terms); i++ {
+			for _, time := range timesOf(terms[i].Kind) {
+				ways = append(ways, another{"whether " + quote(sh.time.at.Text()) + " is one number or two", func(at *sheet) { at.time.v = time }})
+			}
+		}
+	}
 	total, rest := floats.Sum(given), 0.
 	if len(given) > 1 {
 		ways = append(ways, l.onceOnly(given)...)
@@ -83,6 +90,9 @@ var (
 	goesOn = lang.SetOf("another more again then plus and second extra further – - —")
 	covers = lang.SetOf("card hat cap hand cloth lid dark waited wait car cars bus lorry people person next")
 )
+
+// inTwoCells is a time with a decimal comma that parts two cells as well: EV 8,0,1s.
+var inTwoCells = pattern.Lazily(`^0,([0-9]+ ?s(?:ec)?)$`)
 
 // onceOnly are the times of one that is written as several: 2x 1/15 is also a filter's factor,
 // and 23:58 + 7 min an hour of the clock.

@@ -267,3 +267,19 @@ func filterEnd(s string, i int) bool {
 	c := at(s, i)
 	return boundary(s, i) || c == 'x' && isDigit(at(s, i+1))
 }
+
+// CodeIn is the word of a filter's name that is its letters and number, beside its colour: X8 of X8 (green), "" for none.
+func CodeIn(name string) string {
+	for word := range strings.FieldsFuncSeq(name, func(c rune) bool { return c == ' ' || c == '(' || c == ')' || c == ',' }) {
+		letters := letterRun(lower(word), 0)
+		if letters > 0 && letters < 3 && letters < len(word) && digits(word, letters) == len(word) {
+			return word
+		}
+	}
+	return ""
+}
+
+// isFactor reports whether a filter's name may be a factor as well, x2.
+func isFactor(name string) bool {
+	return len(name) > 1 && name[0] == 'x' && digits(name, 1) == len(name)
+}

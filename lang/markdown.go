@@ -221,7 +221,11 @@ func (r *reading) learn(l *logLine) {
 	for _, said := range l.head.labels {
 		switch how.word {
 		case Camera, Lens, Film, FilterWord:
-			learn(r.names, aName, &r.names.Names, lower(said.text), how.word)
+			name := lower(said.text)
+			learn(r.names, aName, &r.names.Names, name, how.word)
+			if code := CodeIn(name); how.word == FilterWord && code != "" && code != name && r.names.Names[code] == "" {
+				learn(r.names, aName, &r.names.Names, code, how.word)
+			}
 		case Load, Sheet:
 			if how.word == Sheet && numbersAlone(said.text) {
 				learn(r.names, aSeries, &r.names.series, numbers, true)

@@ -209,7 +209,7 @@ func (s *scanner) isDitto(mark string, end int) bool {
 		return false
 	}
 	switch {
-	case apart && s.wideBefore(), s.barred(end), mark != ",," && next == ',':
+	case apart && s.wideBefore(), s.barred(end), mark != ",," && (next == ',' || next == ';'):
 		return true
 	case !first && (mark == ",," || s.last() == tTime && !marked):
 		return false // 1/4 ", of a second
@@ -330,8 +330,8 @@ func (s *scanner) nothing() int {
 	}
 	next := skip(s.low, end)
 	before := strings.TrimRight(s.low[s.begin:s.pos], " \t")
-	alone := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' && (strings.TrimSpace(before) == "" || strings.HasSuffix(before, "|"))
-	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") {
+	alone := next == len(s.low) || s.low[next] == ',' || s.low[next] == ';' || s.low[next] == '|' && (strings.TrimSpace(before) == "" || strings.HasSuffix(before, "|"))
+	if s.field&onSheet == 0 || !alone || len(before) == s.pos-s.begin && before != "" && !strings.HasSuffix(before, ",") && !strings.HasSuffix(before, ";") {
 		return s.pos
 	}
 	return end

@@ -30,6 +30,9 @@ func (s *scanner) declared() bool {
 		}
 	}
 	if s.names.Names[name] == FilterWord && s.field&(onSheet|onLens|onFilter) != 0 {
+		if isFactor(name) && s.src[s.pos] == 'x' && (s.field&onFilter != 0 || s.last() == tFilter) {
+			return false // what the filter costs: Y8 x2
+		}
 		if colours[name] { // "orange" may be the beginning of "orange 21"
 			return s.filter()
 		}
@@ -463,7 +466,7 @@ func (s *scanner) abridged(end int) bool {
 	} else if s.low[end-1] != '.' {
 		return false
 	}
-	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',') && s.emit(tSame, "", end)
+	return (end == len(s.low) || isSpace(at(s.low, end)) || at(s.low, end) == ',' || at(s.low, end) == ';') && s.emit(tSame, "", end)
 }
 
 // filed is a binder by its number, and the page in it: binder 6 p 1, binder 3, page 14.

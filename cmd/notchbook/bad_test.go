@@ -273,6 +273,14 @@ func TestDocumentsInAFolderAreNamed(t *testing.T) {
 	if got := notchbook(t, "check", dir).err; !strings.Contains(got, "1987.rtf and 1 more are documents and are not read") {
 		t.Errorf("two: said is %q", got)
 	}
+	for name, text := range map[string]string{"register.csv": "1A;Gate;EV 9", "film.csv": "0.1,0.2", "curve.md": "film slate: ISO 100, curve film.csv\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := notchbook(t, "check", dir).err; !strings.Contains(got, "register.csv is a table and is not read") || strings.Contains(got, "film.csv") {
+		t.Errorf("a table: said is %q", got)
+	}
 	if got := notchbook(t, "check", filepath.Join(dir, "good.md")).err; got != "" {
 		t.Errorf("where a notebook is named: said is %q", got)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -238,14 +239,28 @@ func (r *reading) problems(t terminal) {
 	if r.folder.File != "" || r.some {
 		return // what else lies there is nothing to who named a notebook
 	}
-	documents := slices.DeleteFunc(slices.Clone(r.list.Others), func(name string) bool { return !disk.IsDocument(name) })
-	if n := len(documents); n > 0 {
-		said := r.named(documents[0]) + " is a document and is"
+	r.passedOver(t, "document", disk.IsDocument)
+	r.passedOver(t, "table", func(name string) bool { return disk.IsTable(name) && !r.speaksOf(path.Base(name)) })
+}
+
+// passedOver names the files of a kind that notes may be in and that are not read.
+func (r *reading) passedOver(t terminal, kind string, is func(name string) bool) {
+	files := slices.DeleteFunc(slices.Clone(r.list.Others), func(name string) bool { return !is(name) })
+	if n := len(files); n > 0 {
+		said := r.named(files[0]) + " is a " + kind + " and is"
 		if n > 1 {
-			said = fmt.Sprintf("%s and %d more are documents and are", r.named(documents[0]), n-1)
+			said = fmt.Sprintf("%s and %d more are %ss and are", r.named(files[0]), n-1, kind)
 		}
 		t.complain(errors.New(said + " not read: notes are read as plain text (.txt, .md)"))
 	}
+}
+
+// speaksOf reports whether a notebook has the name of a file, as one does that has a curve read.
+func (r *reading) speaksOf(file string) bool {
+	return slices.ContainsFunc(r.names, func(name string) bool {
+		text, err := r.notebook(name)
+		return err == nil && bytes.Contains(text, []byte(file))
+	})
 }
 
 // where is the season's folder as whoever ran the program names it, with slashes; "" for

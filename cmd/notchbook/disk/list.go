@@ -54,6 +54,16 @@ func IsDocument(name string) bool {
 	return false
 }
 
+// IsTable tells by its ending whether a file is a table, which may be notes in the form of a spreadsheet and
+// is read where a notebook names it alone, as a curve's figures.
+func IsTable(name string) bool {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".csv", ".tsv", ".xls", ".xlsx", ".ods", ".numbers":
+		return true
+	}
+	return false
+}
+
 // List walks the folder. Hidden files and folders are passed over, and folders
 // that carry the Marker. Links are not followed: what they point to inside is
 // found under its own name, and what lies outside is a problem to report.

@@ -55,7 +55,7 @@ func (b *book) toldIn() []toldLine {
 
 // tells is what a line of prose tells of sheets or the meter.
 func (b *book) tells(line *lang.Line) (all []toldLine) {
-	const tale = 10 // words
+	const tale = 12 // words
 	if line.Kind != lang.Prose {
 		return nil
 	}
@@ -95,7 +95,7 @@ func ofAbove(low string) (lines, nth int, tells string) {
 		said := strings.Fields(m[1])
 		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]], sheetsSaid[said[len(said)-1]], 1), strings.TrimSpace(low[len(m[0]):])
 	} else if m := forThatOne().FindStringSubmatch(low); m != nil {
-		lines, tells = max(1, sheetsSaid[m[1]]), strings.TrimSpace(strings.TrimSuffix(low, m[0]))
+		lines, tells = max(1, sheetsSaid[m[1]]), strings.Trim(strings.Replace(low, m[0], ", ", 1), ", ")
 	}
 	told, m := tellsSetting(tells, true), leftFilterOn().FindStringSubmatch(tells)
 	switch {
@@ -256,7 +256,7 @@ var (
 	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
-	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)$| (?:war|était) (?:das|ça)$`)
+	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)(?:$|,? (?:it|they) (?:was|were|had|stood)\b)| (?:war|était) (?:das|ça)$`) // for that one, it was at 300
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)
 	nthSaid       = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "beide": 2, "beiden": 2, "deux": 2, "these": manySheets, "those": manySheets, "all": manySheets}

@@ -76,6 +76,7 @@ func TestSettingsToldInWordsBesideASheet(t *testing.T) {
 		}
 	}
 	for line, last := range map[string]int{"The last two had the red on": 2, "Forgot the bellows for that": 1, "Forgot the bellows on the bus": 0, "The last three sheets are for the museum": 0, "Oh no that was with the red filter on": 1, "Both of these with the red": 2, "That last one was at F eleven not twenty two": 1, "All three with the red filter on": 3, "That one I gave a half": 1,
+		"I forgot the bellows for that one it was at three hundred": 1, "Wrong aperture for this one, it was f eleven": 1, "Waited an hour for this one, it was worth it": 0, "The tripod was low for that one, it was a foot off the ground": 0,
 		"Shutter was on thirty for that one": 1, "Oops left the red on": 1, "Forgot the red was on for that": 1, "The last one had the red on": 1, "Forgot the filter was on": 1, "Forgot the bellows": 1, "Lens was still on eleven": 1,
 		"No it was a quarter": 1, "It was at f eleven": 1, "Bellows were at three hundred for that": 1, "Left the dog at the gate": 0, "14:20 left at f8": 0, "Had the wind on my back": 0, "The shutter did not fire": 1, "That last one was a half not an eighth": 1, "That last one was an eighth not a half": 0, "That was a half": 1, "That one should have been a half": 0} {
 		got, list := wordsStates("meter: EV 12; 1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; " + line)

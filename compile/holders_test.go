@@ -259,3 +259,17 @@ func TestSidesHaveTheLettersOfTheNotes(t *testing.T) {
 		}
 	}
 }
+
+// A fix of a line that tells of loading keeps what else the line says.
+func TestLoadingThatIsMendedKeepsItsWords(t *testing.T) {
+	for line, want := range map[string]string{
+		"Reloaded 6A with coal at noon.": "load 6A: coal -- at noon", "Reloaded 6A in the car with coal": "load 6A: coal -- in the car", "Loaded coal in 6A in the car": "load 6A: coal -- in the car",
+		"Loaded 6A-7B with moth in the changing tent": "load 6A-7B: moth -- in the changing tent", "Holder 6A has coal in it by mistake": "load 6A: coal -- has in it by mistake",
+		"reloaded 6A with coal": "load 6A: coal", "loaded 6A = coal": "load 6A: coal", "load 6A and 6B with coal": "load 6A and 6B: coal",
+	} {
+		_, list := compileText("film coal: EI 200\nfilm moth: EI 64\n" + line + "\n")
+		if len(list) != 1 || list[0].Fix == nil || list[0].Fix.Text != want {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+}

@@ -27,6 +27,7 @@ func (l *doubtful) below() (diag.Diagnostic, bool) {
 var (
 	loadWords   = SetOf("load loads loaded loading reload reloaded holder holders")
 	besideFilm  = SetOf("with w w/ of in into to from the all both film sides side holder holders now new fresh load loaded reloaded my a an at bag changing tent dark darkroom car van boot hut barn noon lunch two three four five six")
+	aroundFilm  = SetOf("with w w/ of in into to from the film holder holders side sides now both all") // say nothing that load does not
 	sceneWords  = SetOf("scene scenes subject subjects")
 	likeScene   = SetOf("scenes subjects seen next")
 	goesOnProse = SetOf("of to like in was is are were has had and or for at after by on as it we i he she they that this which with from again over now still already then just very too so quite rather getting going less more all same unchanged lit") // common practice, no source
@@ -107,6 +108,24 @@ func (l *doubtful) loading(from int, _ bool) (diag.Diagnostic, bool) {
 	}
 	if list, ok := splitLabels(text[labels[0]:labels[1]], 0, Load, l.names); word && ok && films == 1 && !list.either {
 		d.Fix = &diag.Fix{Span: d.Span, Text: "load " + l.at(labels[0], labels[1]).Text() + ": " + l.at(film[0], film[1]).Text()}
+		first, second := labels, film
+		if film[0] < labels[0] {
+			first, second = film, labels
+		}
+		var more []string // that it says besides: at noon, in the car
+		for _, piece := range [][2]int{{letterRun(low, from), first[0]}, {first[1], second[0]}, {second[1], len(text)}} {
+			said := strings.Fields(l.at(min(piece[0], piece[1]), piece[1]).Text())
+			for n := len(said); n > 0; n = len(said) {
+				if last := lower(strings.Trim(said[n-1], ",:;=")); last != "" && !aroundFilm[last] {
+					break
+				}
+				said = said[:n-1]
+			}
+			more = append(more, said...)
+		}
+		if len(more) > 0 {
+			d.Fix.Text += " -- " + strings.Join(more, " ")
+		}
 	}
 	return d, true
 }

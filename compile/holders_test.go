@@ -273,3 +273,15 @@ func TestLoadingThatIsMendedKeepsItsWords(t *testing.T) {
 		}
 	}
 }
+
+// Whether a label that stands again with other settings is a second exposure or puts the first right, nobody but the
+// writer knows: none is written for him.
+func TestALabelAgainIsNotMended(t *testing.T) {
+	for _, line := range []string{"1A again: f22", "1A again f22 1/8", "1A encore: f22"} {
+		_, list := compileText("film c: EI 100\nload 1A: c\nmeter: EV 9\n1A: f16 1/2\n" + line + "\n")
+		f, ok := codes(list)["missing-colon"]
+		if ok && f.Fix != nil {
+			t.Errorf("%s: mended to %q", line, f.Fix.Text)
+		}
+	}
+}

@@ -386,7 +386,11 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 		}
 		return d, true
 	}
-	if rest := l.text[instead:]; l.sameWithout(rest) {
+	rest := l.text[instead:]
+	next := lower(strings.TrimLeft(rest, " \t"))
+	if next = next[:letterRun(next, 0)]; !isWord && (next == "again" || anew[next]) { // 1A again: f22, and what was on 1A before may be put right
+		d.Notes = []diag.Aside{{Text: fmt.Sprintf("a second exposure is written %s: again, and its settings; what puts the line right: amend %s:", head, head)}}
+	} else if l.sameWithout(rest) {
 		d.Fix = &diag.Fix{Span: at, Text: head + ":"}
 	} else {
 		d.Notes = []diag.Aside{{Text: "one colon stands behind the label, and commas between the terms: 3A: Y8, 1/30 f16"}}

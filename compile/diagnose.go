@@ -48,9 +48,20 @@ func (s *season) diagnose() {
 func (s *season) diagnosed(sh *sheet) {
 	c := s.caseOf(sh, s.sheets[max(0, sh.index-nearby):sh.index])
 	sh.sum.causes, sh.sum.stays = slip.Diagnose(c), slip.Lasting(c)
-	if sh.sum.habit && !slip.IsSlip(c) {
+	switch from, what := sh.carriedFrom(); {
+	case sh.sum.habit && !slip.IsSlip(c):
 		sh.sum.state = record.Right
+	case from != nil && len(sh.sum.causes) == 0: // it may have had its own, which nobody wrote down
+		sh.ask("its own " + what + ", which is not written: with that of " + from.label + " no slip explains what it got")
 	}
+}
+
+// carriedFrom is the sheet from which another has a setting that its line leaves out, and which that is.
+func (sh *sheet) carriedFrom() (from *sheet, what string) {
+	if sh.time.carried != nil {
+		return sh.time.carried, "time"
+	}
+	return sh.aperture.carried, "aperture"
 }
 
 // caseOf is what slip may know of a sheet.

@@ -617,6 +617,20 @@ func TestMeterLines(t *testing.T) {
 	}
 }
 
+// A line that leaves out a setting has that of the sheet before. Where no slip explains what comes of it, it may have had
+// its own, and nobody is blamed; where one does, a slip is told.
+func TestASettingOfTheSheetBeforeBlamesForASlipAlone(t *testing.T) {
+	for lines, want := range map[string]record.State{
+		"1A: 1/60 f8\n1B: f8": record.Right, "1A: 1/60 f8\n1B: f5.6": record.Off, // the time was not changed with it
+		"1A: 1/8 f13\n1B: f13": record.Unchecked, "1A: 1/8 f13\n1B: 1/8 f13": record.Off,
+	} {
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12\n" + lines + "\n")
+		if got := season.Sheets[len(season.Sheets)-1].State; got != want {
+			t.Errorf("%s: %s, want %s; %v", lines, got, want, list)
+		}
+	}
+}
+
 // Marks of the Uniform System (Photographic Society of Great Britain, 1881: U.S. 16 is f/16, and each mark halves the
 // light) with a sign of the aperture beside theirs, halves that are marks themselves, and zones behind a full stop.
 func TestMarksAsOldLensesHaveThem(t *testing.T) {

@@ -109,6 +109,9 @@ func (s *season) named(sh *sheet, i int, said string) (ways []another) {
 		ways = append(ways, sh.withFilter(f, said))
 	}
 	ways = append(ways, sh.notOn(said)...)
+	if sh.reading != nil {
+		ways = append(ways, sh.reading.throughTold(sh, said)...)
+	}
 	if on := besideOther(sh, i); on != nil {
 		ways = append(ways, another{"whether " + on.name + " was on as well: " + quote(all[i-1].Span.Cover(all[i+1].Span).Text()), withOn(on)})
 	}

@@ -240,3 +240,21 @@ func TestWordsForMoreExposuresThanOneAreAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// The same is said in German and in French, and asked about alike: 1/2 s is right, 1 s and 1/4 s are a stop from it, 2 s two.
+func TestSlipsThatAreToldInOtherLanguages(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Unchecked: "1/2 f16, Schieber zu|1/2 f16, shutter failed|1/2 f16, Verschluß versagte|1/2 f16, Verschluss ging nicht auf|1/2 f16, obturateur pas fonctionné|1/2 f16, Blende vergessen|1/2 f16, nicht abgeblendet|1/2 f16, pas diaphragmé|" +
+			"1/2 f16, doppelbelichtet|1/4 f16, Doppelbelichtung|1/4 f16, surimpression|1s f16, vorbelichtet|1s f16, Elektronenblitz|1/2 f16, Doppelauszug|2s f16, Doppelauszug|1/2 f16, Auszug verdoppelt|2s f16, soufflet doublé|1/2 f16, doppelte Brennweite|f16, etwa 1s|f16, wohl 1s|f16, vermutl. 1s|f16, environ 1s|1/2 f16, in natürlicher Größe|" +
+			"2s f16, Wolke zog vor|2s f16, Sonne verschwand|2s f16, Sonne hinter Wolken|2s f16, le soleil disparaît|1s f16, 1 Stufe über|1s f16, zur Sicherheit länger|1s f16, un diaph de plus|1/4 f16, eine Blende weniger für den Himmel|1s f16, par sécurité",
+		record.Right: "1/2 f16, shutter never failed|1/2 f16, 1:1 verdünnt|1/2 f16, Entwickler 1:1|1/2 f16, diluted 1:1|1/2 f16, Schieber zum Hof|2s f16, in natürlicher Größe|1.12s f16, halbe nat. Größe|1s f16, Balgen 297 vergessen|1/2 f16, Blende vergessen zu notieren",
+		record.Off:   "1/2 f16, Balgen 297 vergessen|2s f16, Entwickler 1:1|2s f16, 1:1 verdünnt|1/2 f16, Maßstab 1:1|1/2 f16, Auszug 297 übersehen|2s f16, Tor hinter Wolken von Staub|1s f16, über dem Tor|1/4 f16, zur Sicherheit länger|1s f16, Blitz am Horizont",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film tern: ISO 100, EI 80, reciprocity none to 100s\nlens 210: 210 mm\nday: 2026-06-01\nfilm: tern\nlens: 210\nscene: gate\nmeter: EV 9 at EI 80\n2A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}

@@ -235,8 +235,10 @@ var (
 	meterSays       = pattern.Lazily(showedSaid + `|\b(?:ev|e\.? ?v|lv|light value|lichtwert|lw|il)(?: (?:is|was|now|ist|war|jetzt|nun|noch|nur))* ?` + valueSaid + `\b|\bmeter\b.*\bit (?:now )?(?:says|reads|shows|showed)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)
 	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
-		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b`)
-	notIn        = lang.SetOf("not no without never")
+		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b` +
+		`|^(?:already |schon |bereits |déjà )*(?:included|eingerechnet|berücksichtigt|inbegriffen|einbezogen|inclus|compris|(?:after|through|thru|behind|durch|durchs|hinter|mit|nach|à travers|derrière) (?:(?:the|das|den|dem|le|la) )?(?:filter|filtre))$` +
+		`|\b(?:gemessen|messung|mesurée?|mesure|lu)\b[^,;.]* (?:durch|hinter|à travers|derrière) (?:(?:das|den|dem|le|la) )?(?:([\pL0-9]+[- ]?)?filter|filtre)(?:$|[.,;)])|\b(?:durch|hinter) (?:das |den |dem )?filter gemessen\b|\b(?:filter|faktor)[^,;.]* (?:eingerechnet|berücksichtigt|inbegriffen|einbezogen)|\b(?:filtre|facteur)[^,;.]* (?:inclus|compris)\b`)
+	notIn        = lang.SetOf("not no without never nicht ohne noch pas non")
 	mayBeThrough = pattern.May(filterInReading)
 )
 

@@ -109,10 +109,10 @@ func (sh *sheet) againBelow() string {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	oftenCounted = map[string]float64{"once": 1, "twice": 2, "thrice": 3, "double": 2, "triple": 3, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
-	ofOften      = pattern.AnyOf("twice thrice times them expos repeat x ×") // of which all of these have one
+	oftenCounted = map[string]float64{"once": 1, "twice": 2, "thrice": 3, "double": 2, "doppelbelichtung": 2, "surimpression": 2, "triple": 3, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+	ofOften      = pattern.AnyOf("twice thrice times them expos repeat x × doppelbel surimp") // of which all of these have one
 	oftenSaid    = pattern.Lazily(`^(?:(?:exposed|given|fired|tripped|released|each|shot|done|all|it|shutter|was|went off) )*(twice|thrice|(?:two|three|four|five|six|seven|eight|nine|ten|[0-9]+) (?:times|of them|exposures)` +
-		`|[x×] ?[0-9]+|[0-9]+ ?[x×]|repeated(?: (?:once|twice|thrice|(?:two|three|four|five) times))?|(?:double|triple) exposure)(?: over| each| in all)?(?: by (?:accident|mistake)| accidentally| in error)?$`)
+		`|[x×] ?[0-9]+|[0-9]+ ?[x×]|repeated(?: (?:once|twice|thrice|(?:two|three|four|five) times))?|(?:double|triple) exposure|doppelbelichtung|surimpression)(?: over| each| in all)?(?: by (?:accident|mistake)| accidentally| in error)?$`)
 	oneMore      = pattern.Lazily(`\b(?:and|plus|then) (?:another|one more|once more)\b|^another$`)
 	exposedAgain = pattern.Lazily(`^ (?:again|once more|second exposure|a second time|exposed again|second time)\b.*(?:[0-9]s\b|1/[0-9]|f/?[0-9])`)
 )

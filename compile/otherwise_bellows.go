@@ -223,15 +223,15 @@ func (s *season) againstBellows(sh *sheet, i int, said string) (ways []another) 
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	mayTellOfBellows = pattern.Lazily(`\b(?:bel|draw|soufflet|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
+	mayTellOfBellows = pattern.Lazily(`\b(?:bel|draw|soufflet|bellows|ext|extension|extended|racked|drawn|auszug|balgen|balgenauszug|doppelauszug|brennweite|focale|tirage|mag|magnification|reproduction|scale|standard|size|lifesize|rail)\b|größe|grösse|one to one|[0-9] ?: ?[0-9]`)
 	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
 	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
 	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard|balgen|auszug|balgenauszug|soufflet|tirage)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended|jetzt|auf|war|ist|bei|maintenant|de|à|est))* ([0-9]{2,3})(?: ?[cm]m)?` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
 	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
-	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended draw auszug balgen balgenauszug tirage soufflet")
+	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended draw auszug balgen balgenauszug doppelauszug brennweite focale tirage soufflet")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")
-	twofold   = lang.SetOf("double doubled dbl twice doppelter doppelt doublé")
+	twofold   = lang.SetOf("double doubled dbl twice doppelter doppelten doppelte doppelt verdoppelt doppelauszug doublé doublée")
 	extraDraw = lang.SetOf("extra additional zusätzlich mehr supplémentaire")
 	// besideScale are words beside a scale in a remark.
 	besideScale = lang.SetOf("macro makro close up closeup at about nearly roughly etwa ca environ scale mag magnification reproduction abbildung abbildungsmaßstab maßstab massstab rapport grandissement échelle")

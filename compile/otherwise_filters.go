@@ -87,7 +87,9 @@ func (l *otherLine) filters() (ways []another) {
 		ways = append(ways, sh.notOn(saidIn(l.terms[i].Kind))...)
 	}
 	if sh.reading != nil {
-		ways = append(ways, sh.reading.throughTold(sh, sh.lines[0].Body.Text())...)
+		for _, said := range append(l.said, sh.lines[0].Body.Text()) {
+			ways = append(ways, sh.reading.throughTold(sh, said)...)
+		}
 	}
 	if says(l.words, throughFilter) && says(l.words, ofMetering) && sh.reading != nil {
 		ways = append(ways, another{"whether the meter looked through the filter: metered through the filter, or metered without it", func(at *sheet) {

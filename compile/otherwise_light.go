@@ -56,7 +56,7 @@ func (sh *sheet) saysLamps() string {
 
 // byLamps is light of lamps and candles; a lamp by which something stands is none (common practice, no
 // source).
-var byLamps = pattern.Lazily(`\b(?:by|in|under) (?:the )?(?:lamp|candle|gas|artificial|electric|fire)[- ]?light\b|\bunder (?:the |two |both |my |studio |photo )*(?:lamps|floods|floodlights|photofloods|bulbs)\b` +
-	`|\b(?:lamp|candle|gas|fire)[- ]?(?:lit|lighting)\b|^(?:(?:by|with) )?(?:the |a |one |two |three )?(?:lamplight|candlelight|lamp light|candle light|candles?|artificial light|photofloods?)$|\b(?:bei )?(?:kunstlicht|lampenlicht|kerzenlicht|kerzenschein)\b|\bà la (?:lampe|bougie)\b`)
+var byLamps = pattern.Lazily(`\b(?:by|in|under) (?:the )?(?:lamp|candle|gas|oil[- ]lamp|artificial|electric|fire)[- ]?light\b|\bunder (?:the |two |both |my |studio |photo )*(?:lamps|floods|floodlights|photofloods|bulbs)\b` +
+	`|\b(?:lamp|candle|gas|fire)[- ]?(?:lit|lighting)\b|^(?:(?:by|with) )?(?:the |a |one |two |three )?(?:lamplight|candlelight|lamp light|candle light|candles?|(?:artificial|electric|tungsten|gas|incandescent) light|(?:oil|paraffin|kerosene|petroleum|gas|electric|incandescent|table|desk) lamps?|light ?bulbs?|photofloods?)$|\b(?:bei )?(?:kunstlicht|lampenlicht|kerzenlicht|kerzenschein|glühlicht|gaslicht|elektrisches licht)\b|^(?:(?:bei|mit|unter|einer|der|zwei|drei|im schein der) )*(?:glühlampen?|glühbirnen?|petroleumlampen?|öllampen?|gaslampen?|tischlampen?|stehlampen?)$|\blumière (?:artificielle|électrique|de (?:la |l['’])?lampe)|^(?:à la |avec (?:une |la )?)?(?:lampe à (?:huile|pétrole|incandescence)|ampoule électrique)$|\bà la (?:lampe|bougie)\b`)
 
 var mayBeByLamps = pattern.May(byLamps)

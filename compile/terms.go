@@ -703,7 +703,7 @@ func besideWords(all []*lang.Term, i int) bool {
 }
 
 // ofScale are words before a ratio that is the picture's.
-var ofScale = lang.SetOf("at about close-up closeup up macro ratio repro reproduction copy copied now then to and")
+var ofScale = lang.SetOf("at about close-up closeup up macro ratio scale maßstab massstab abbildungsmaßstab échelle rapport repro reproduction copy copied now then to and")
 
 // scanned gives the sheet the file of its scan.
 func (t *reader) scanned(name string, at source.Span) {

@@ -12,13 +12,13 @@ import (
 
 // The words are those of notes read for this (common practice, no source).
 const (
-	flashes = `(?:(?:pre-?|ring[- ]?)?(?:flash(?:es|ed|ing|guns?|bulbs?|light)?)|strobes?|speed ?li(?:gh)?te?s?|studio heads?|mono(?:blocs?|blocks?|lights?)|(?:ring|studio|system|stab)?blitz\w*|geblitzt|[ée]clairs?` +
+	flashes = `(?:(?:pre-?|ring[- ]?)?(?:flash(?:es|ed|ing|guns?|bulbs?|light)?)|strobes?|speed ?li(?:gh)?te?s?|studio heads?|mono(?:blocs?|blocks?|lights?)|(?:ring|studio|system|stab|elektronen|röhren|vakuum|kolben|birnen|computer)?blitz\w*|geblitzt|[ée]clairs?` +
 		`|(?:one|two|three|four|five|six|seven|eight|nine|ten|[0-9]+) pops?)`
 	torches = `(?:(?:head|pocket )?torch(?:es|light)?|flashlights?|headlamps?|taschenlampen?|lampes? (?:torche|de poche))`
 )
 
 var (
-	addedByHand = pattern.Lazily(`(?:^|[^\pL])(?:` + flashes + `|pre-?exposed|magnesium|light[- ]?painting|light[- ]painted` +
+	addedByHand = pattern.Lazily(`(?:^|[^\pL])(?:` + flashes + `|pre-?exposed|vorbelicht(?:et|ung)|diffus vorbelichtet|prélumination|préexposée?|magnesium|light[- ]?painting|light[- ]painted` +
 		`|paint(?:ed|ing)(?: (?:it|in|over|up|round|all|(?:the|a|from|for) \w+))* (?:with|by) (?:the |a |my )?(?:\w+ )?(?:light|` + torches + `)|(?:lit|lighted|lighting|filled|filling|angeleuchtet|ausgeleuchtet|éclairée?)\b.*` + torches + `)(?:$|[^\pL])`)
 
 	// noneAdded are words that say that there was none; the flash meter that was missing says nothing of

@@ -227,7 +227,7 @@ func (s *scanner) clockTime() bool {
 	}
 	switch figures {
 	case 1:
-		if s.behindDeveloper() || s.ofBrightness() {
+		if s.behindDeveloper() || s.ofBrightness() || s.thinned(end) {
 			return false // a dilution: ash-11 1:1; lighting ratio 3:1
 		}
 		return right != "0" && s.field&(onSheet|onMeter) != 0 && s.emit(tScale, left+"/"+right, end)
@@ -263,6 +263,20 @@ func (s *scanner) behindDeveloper() bool {
 	word := s.low[s.tokens[last].Pos.Offset:s.ends[last]]
 	return strings.ContainsAny(word, "0123456789") || word == "pyro" || strings.HasSuffix(word, "al") || strings.HasSuffix(word, "ol")
 }
+
+// thinned reports whether the words right before a ratio, or right behind it, where it ends at end, say that it is how a
+// developer is thinned: Entwickler 1:1, 1:1 verdünnt.
+func (s *scanner) thinned(end int) bool {
+	next := skip(s.low, end)
+	if unit(s.low, next, "diluted", "dilution", "dil.", "verdünnt", "verdünnung", "verd.", "dilué", "developer", "dev.") > next {
+		return true
+	}
+	last := len(s.tokens) - 1
+	return s.last() == tWord && ofThinning[s.low[s.tokens[last].Pos.Offset:s.ends[last]]]
+}
+
+// ofThinning are words right before a developer's dilution (common practice, no source).
+var ofThinning = SetOf("developer dev dev. diluted dilution dil dil. entwickler entw entw. verdünnt verdünnung verd verd. révélateur dilué")
 
 // ofBrightness reports whether the words right before a ratio say that it is one of light, and
 // not of sizes: lighting ratio 3:1, contrast of 4:1.

@@ -62,14 +62,16 @@ func (s *scanner) termEnds(i int) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	sizeWords  = pattern.AnyOf("size größe grösse lebensgroß grandeur taille one -to-")
+	sizeWords  = pattern.AnyOf("size größe grösse lebensgroß grandeur taille one -to- gr. ")
 	scaleWords = pattern.Lazily(`^(?:(?:at|about|in|now|roughly|nearly|almost|taken|exactly|it is|it's|is|its|the) )*(?:(?:` +
-		`(half|a half|third|a third|one third|quarter|a quarter|one quarter|two[- ]thirds|three[- ]quarters|twice|double|two times|2x|\+?[12]/[23]|\+?[13]/4)[- ]?(?:of )?(?:the )?)?` +
-		`(?:life|natural|actual|real|true|own|full|same)[- ]?sized?(?: as (?:in )?(?:life|the real thing|nature))?|(half)[- ]size|lebensgr(?:öße|össe|oß)|(?:natürliche |original)gr(?:öße|össe)|grandeur (?:nature|réelle)|taille réelle` +
+		`(half|a half|third|a third|one third|quarter|a quarter|one quarter|two[- ]thirds|three[- ]quarters|twice|double|two times|2x|\+?[12]/[23]|\+?[13]/4|halbe[rn]?|demi|(?:ein |1 )?drittel|(?:ein )?viertel|doppelte[rn]?)[- ]?(?:of )?(?:the |der |la )?)?` +
+		`(?:(?:life|natural|actual|real|true|own|full|same)[- ]?sized?(?: as (?:in )?(?:life|the real thing|nature))?|(?:lebens|original)gr(?:öße|össe|oß)|(?:natürliche[rn]?|nat\.) ?gr(?:öße|össe|\.)|grandeur (?:nature|réelle|naturelle)|taille réelle)|(half)[- ]size` +
 		`|(one|two|three)[- ]to[- ](one|two|three|four|five|six))(?:,? (?:on (?:the |my )?(?:ground ?)?(?:glass|screen|film|plate|negative|neg)|auf der (?:mattscheibe|scheibe)|sur le (?:dépoli|verre)))?`)
 	partsOfSize = map[string]string{
 		"half": "1/2", "a half": "1/2", "third": "1/3", "a third": "1/3", "one third": "1/3", "quarter": "1/4", "a quarter": "1/4", "one quarter": "1/4",
-		"two thirds": "2/3", "three quarters": "3/4", "twice": "2/1", "double": "2/1", "two times": "2/1", "2x": "2/1",
+		"two thirds": "2/3", "three quarters": "3/4", "twice": "2/1",
+		"halbe": "1/2", "halber": "1/2", "halben": "1/2", "demi": "1/2", "drittel": "1/3", "1 drittel": "1/3", "ein drittel": "1/3", "viertel": "1/4", "ein viertel": "1/4", "doppelte": "2/1", "doppelter": "2/1", "doppelten": "2/1",
+		"double": "2/1", "two times": "2/1", "2x": "2/1",
 		"1/2": "1/2", "1/3": "1/3", "2/3": "2/3", "1/4": "1/4", "3/4": "3/4",
 	}
 )

@@ -278,7 +278,7 @@ func hundreds(s string, i int) (end int, mm string) {
 }
 
 // goesOnBehind are words behind a number that count nothing by it.
-var goesOnBehind = SetOf("so and with but at for")
+var goesOnBehind = SetOf("so and with but at for vergessen übersehen forgotten oublié oubliés")
 
 // drawnOut is where a length may stand behind the bellows: out, out to, at, of, scale at, about.
 func drawnOut(text string, i int) int {

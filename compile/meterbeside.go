@@ -81,15 +81,20 @@ func calledMeter(low, name string) string {
 	return low
 }
 
-// zoneBelow takes a short line of prose with a zone, between a reading and its first sheet, for words beside it.
-func (r *resolver) zoneBelow() {
+// saidBelow takes a short line of prose with a zone or a value that puts it right, between a reading and its first sheet, for
+// words beside it.
+func (r *resolver) saidBelow() {
 	const tale = 10 // words
 	l := &r.book.Lines[r.passed]
 	if r.unused == nil || l.Kind == lang.Log {
 		return
 	}
 	said := strings.TrimSpace(string(r.book.File.Text[l.Body:l.BodyEnd]))
-	if slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return k.sure >= zoneSaid }) && len(wordsIn(said)) <= tale {
+	if len(wordsIn(said)) > tale {
+		return
+	}
+	low := strings.ToLower(said)
+	if readAgain().MatchString(inFigures(low)) || zoneAgain().MatchString(low) || slices.ContainsFunc(zonesIn(said), func(k zoneNamed) bool { return k.sure >= zoneSaid }) {
 		r.unused.beside = append(r.unused.beside, said)
 	}
 }
@@ -97,9 +102,9 @@ func (r *resolver) zoneBelow() {
 // told are the ways in which the words beside a sheet's reading change it, by zones that are at least as sure as is asked.
 func (rd *reading) told(sh *sheet, sure zoneSure) (ways []another) {
 	for _, said := range rd.beside {
-		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said, sure), rd.throughTold(sh, said))
+		ways = slices.Concat(ways, rd.indexTold(sh, said, indexBeside), rd.zoneTold(sh, said, sure), rd.throughTold(sh, said), rd.shownTold(said, readAgain), rd.placedAgain(said))
 		if mayCount.In(said) { // in figures it was read
-			ways = slices.Concat(ways, rd.shownTold(said, meterSays), rd.shownTold(said, readAgain))
+			ways = append(ways, rd.shownTold(said, meterSays)...)
 		}
 	}
 	if all := sh.lines[0].Terms(); rd.maybePlaced == "" {
@@ -187,6 +192,24 @@ func (rd *reading) zoneTold(sh *sheet, said string, sure zoneSure) (ways []anoth
 	return ways
 }
 
+// placedAgain is the reading on the zone that words put in the place of its own: no, III; III I mean.
+func (rd *reading) placedAgain(said string) (ways []another) {
+	m := zoneAgain().FindStringSubmatch(strings.ToLower(said))
+	if m == nil {
+		return nil
+	}
+	for _, k := range zonesIn("on " + strings.ToUpper(m[1]+m[2])) {
+		for _, zone := range k.zones {
+			for n := range rd.areas {
+				if a := &rd.areas[n]; (a.placed || len(rd.areas) == 1) && !(a.placed && a.zone == zone) {
+					ways = append(ways, another{"whether the reading was placed: " + quote(said), rd.placedOn(n, zone)})
+				}
+			}
+		}
+	}
+	return ways
+}
+
 // shownTold is the reading at the light value that words say the meter showed: meter now says ten; EV 12 no ten.
 func (rd *reading) shownTold(said string, by pattern.Lazy) (ways []another) {
 	if len(rd.areas) == 0 {
@@ -227,13 +250,15 @@ var (
 	// indexBeside is an index beside a reading on its meter line, and indexOfMeter one that is said of the meter.
 	indexBeside  = pattern.Lazily(`^(?:.*\b(?:at|on|to|@|for|phone|meter|app|was|set|,) ?)?(?:ei|iso|asa) ?([0-9]{1,5})\b|^(?:(?:it|was|still|left|stood|set) )*(?:at|@|on|to) ?([0-9]{2,5})$|` + meterAt)
 	indexOfMeter = pattern.Lazily(meterAt)
-	// meterSays is a light value that words say a meter shows, and readAgain one beside a reading that puts it right.
+	// meterSays is a light value that words say a meter shows, readAgain one beside a reading that puts it right, and zoneAgain
+	// a zone that does.
 	// meterElsewhere is a meter that stands at an index, in other languages.
 	meterElsewhere = pattern.Lazily(`\b(?:(?:hand)?belichtungsmesser|(?:hand)?beli|cellule|posemètre|spotmètre)(?: (?:war|stand|ist|noch|immer|était|est|encore|réglée?|toujours|restée?))* (?:auf|bei|sur|à)\b`)
 	// meterShowed has the word for the meter.
 	meterShowed     = pattern.Lazily(showedSaid)
 	meterSays       = pattern.Lazily(showedSaid + `|\b(?:ev|e\.? ?v|lv|light value|lichtwert|lw|il)(?: (?:is|was|now|ist|war|jetzt|nun|noch|nur))* ?` + valueSaid + `\b|\bmeter\b.*\bit (?:now )?(?:says|reads|shows|showed)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds + `|^(?:the )?(?:meter|reading|light)(?: (?:is|was))? (?:now|then)(?: (?:at|only|just|about|down to|up to))* ` + valueSaid + clauseEnds)
-	readAgain       = pattern.Lazily(`^(?:(?:at first|first|to begin with|no|no wait|oh no|sorry|wrong|oops|i mean|make (?:that|it)|corrected|correction|or was it|or|but|and|then|now|later|it|light|is|fell|dropped|sank|went|rose|came|down|up|to|only|just),? )+` + valueSaid + clauseEnds)
+	readAgain       = pattern.Lazily(`^(?:` + putsRight + `)+` + valueSaid + clauseEnds + `|^(?:ev )?` + valueSaid + ` ` + rightBehind)
+	zoneAgain       = pattern.Lazily(`^(?:` + putsRight + `)+(?:on )?(?:zone )?` + zoneSign + `[.!]*$|^(?:on )?(?:zone )?` + zoneSign + `,? ` + rightBehind)
 	filterInReading = pattern.Lazily(`(?:^|\b(?:not )?(?:metered|meter|read|reading|measured)\b[^,;.]*\b)(?:through|thru|behind) (?:it|them|both|(?:the |my |a )?([\pL0-9]+)(?: filters?)?)(?:$|[.,;)])` +
 		`|\b(?:filters?|factors?)\b[^,;.]*\b(?:in|part of) (?:the |that |this )?(?:reading|metering)\b|\bfactors? (?:(?:is|was|were|are|already|not) )+(?:in|included|counted|allowed for|metered)(?:$|[.,;)])|\b(?:filters?|factors?) included\b` +
 		`|^(?:already |schon |bereits |déjà )*(?:included|eingerechnet|berücksichtigt|inbegriffen|einbezogen|inclus|compris|(?:after|through|thru|behind|durch|durchs|hinter|mit|nach|à travers|derrière) (?:(?:the|das|den|dem|le|la) )?(?:filter|filtre))$` +
@@ -243,8 +268,12 @@ var (
 )
 
 const (
-	valueSaid  = `([0-9]{1,2}(?:\.[0-9])?)`
-	showedSaid = `\b(?:meter|spot ?meter|spot|reading|needle)(?:,? (?:now|then|still|again|it|and))*,? (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds
+	// putsRight are words before what stands in the place of another, and rightBehind those behind it.
+	putsRight   = `(?:at first|first|to begin with|(?:scrap|scratch|strike|forget) (?:that|it|this)|make (?:that|it)|on (?:a )?(?:second|closer) look|(?:measured|metered|read|looked)(?: (?:it|that))?(?: (?:once more|again|anew|afresh))?|once more|no|no wait|oh no|oh|hm+|wait|sorry|wrong|oops|actually|rather|i mean|edit|corrected|correction|corr|or was it|or|but|and|then|now|later|again|it|that|this|light|is|has|fell|dropped|fallen|gone|sank|sunk|went|rose|risen|came|down|up|to|only|just|ev)[,:.;]* `
+	rightBehind = `(?:on (?:a )?(?:second|closer|another) look|i mean|i meant|in fact|after all|rather|really|actually|when i (?:looked|measured|metered) again)\b`
+	zoneSign    = `(viii|vii|vi|iv|v|iii|ii|ix)`
+	valueSaid   = `([0-9]{1,2}(?:\.[0-9])?)`
+	showedSaid  = `\b(?:meter|spot ?meter|spot|reading|needle)(?:,? (?:now|then|still|again|it|and))*,? (?:says|said|reads|shows|showed|gives|gave)(?: (?:now|only|just|about|ev))* ` + valueSaid + clauseEnds
 )
 
 // stoodAt are words between one for a meter and the index that it stood at.

@@ -304,7 +304,7 @@ func (r *resolver) pass(to int) {
 		}
 		switch meant {
 		case "":
-			r.zoneBelow()
+			r.saidBelow()
 			r.meterStood()
 		case lang.Meter:
 			r.meterStood()

@@ -772,3 +772,30 @@ func TestHeadingsThatNameATest(t *testing.T) {
 		}
 	}
 }
+
+// What a remark or a line of prose between a reading and its sheets puts in the place of its value or its zone is asked about,
+// both where it would make the sheet right and where it would make it wrong.
+func TestReadingsPutRightInWordsBesideThemAreAskedAbout(t *testing.T) {
+	for _, c := range []struct{ meter, said, before, behind string }{
+		{"EV 12", "no, 10|Make that 10.|Scrap that, 10.|Measured once more, 10.|It has dropped to 10.|hm, 10 now|wait, 10|10 on second look|10 I mean", "1/60", "1/15"},
+		{"EV 12 on V", "No, III|Scrap that, III.|III I mean|on III I meant|make that zone III", "1/60", "1/250"},
+		{"EV 12 on III", "Scrap that, V.|no, V", "1/250", "1/60"},
+	} {
+		for _, said := range strings.Split(c.said, "|") {
+			for _, beside := range []string{" -- " + said, "\n" + said} {
+				for time, never := range map[string]record.State{c.before: record.Right, c.behind: record.Off} { // unchecked, or as it was put right
+					season, list := compileText(wordingKit + "scene: wall\nmeter: " + c.meter + beside + "\n1A: " + time + " f8\n")
+					if sh := season.Sheets[0]; sh.State == never {
+						t.Errorf("%s%s, %s: %s\n%v", c.meter, beside, time, sh.State, list)
+					}
+				}
+			}
+		}
+	}
+	for _, beside := range strings.Split(" -- 7 clouds|\nNo 7 clouds alike.|\nWe waited, 7 of us.|\nIt was 7 in the morning.|\nNo V formation of geese.| -- wall 2", "|") {
+		season, list := compileText(wordingKit + "scene: wall\nmeter: EV 12" + beside + "\n1A: 1/60 f8\n")
+		if sh := season.Sheets[0]; sh.State != record.Right {
+			t.Errorf("%s: %s\n%v", beside, sh.State, list)
+		}
+	}
+}

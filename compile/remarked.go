@@ -206,7 +206,10 @@ func standsAlone(low, name string) bool {
 			continue // not the red
 		}
 		rest := strings.Trim(behind, " ")
-		next, _, _ := strings.Cut(rest, " ")
+		next, more, _ := strings.Cut(rest, " ")
+		if next == "on" && more != "" && !strings.HasPrefix(more, "for ") && !strings.ContainsAny(name, "0123456789") {
+			continue // red on the hills
+		}
 		if rest == "" || strings.ContainsAny(rest[:1], ",;.:)!?") || behindThing[strings.Trim(next, ",;.:)!?")] {
 			return true
 		}

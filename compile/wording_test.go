@@ -803,7 +803,7 @@ func TestOtherThingsNamedBesideWhatIsChosenAreAskedAbout(t *testing.T) {
 			t.Errorf("%s: %s, %d findings", lines, state, found)
 		}
 	}
-	for _, lines := range strings.Split("lens: 210 -- the old one\nmeter: spot EV 12|filter: none -- red barn\nmeter: spot EV 12|filter: none -- left the Y8 in the bag\nmeter: spot EV 12|meter: spot EV 12 -- the grey wall|meter: spot EV 12\nThe red barn and a spot of sun.|meter: spot EV 12 -- stone wall|load 1A: moth -- stone wall\nmeter: spot EV 12|meter: spot EV 12\nYellow leaves on the moth.", "|") {
+	for _, lines := range strings.Split("lens: 210 -- the old one\nmeter: spot EV 12|filter: none -- red barn\nmeter: spot EV 12|filter: none -- left the Y8 in the bag\nmeter: spot EV 12|meter: spot EV 12 -- the grey wall|meter: spot EV 12\nThe red barn and a spot of sun.|meter: spot EV 12 -- stone wall|load 1A: moth -- stone wall\nmeter: spot EV 12|meter: spot EV 12\nYellow leaves on the moth.|meter: spot EV 12\nRed on the hills, lovely.", "|") {
 		if state, found := compiled(lines + sheet); state != record.Right {
 			t.Errorf("%s: %s, %d findings", lines, state, found)
 		}

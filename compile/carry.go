@@ -33,6 +33,8 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	open := func(what string, line int) {
 		switch {
 		case line == 0 || sh.unclear != "":
+		case r.asked[line] != "":
+			sh.unclear = r.asked[line]
 		case line == r.between:
 			sh.unclear = fmt.Sprintf("the %s: that above may be of another day, line %d", what, line)
 		default:

@@ -213,6 +213,9 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 	}
 	if line := r.unheardLoad(held); line != "" {
 		sh.film, sh.ei, sh.loadUnheard = value[*film]{}, value[float64]{}, line
+		if held != nil && held.asks != "" {
+			sh.leaveOpen("", held.asks)
+		}
 	}
 	if held != nil && held.film != "" {
 		sh.loadedFilm, sh.ei = held.film, held.rated

@@ -21,6 +21,7 @@ type holder struct {
 	load    *lang.Statement
 	exposed *sheet
 	unheard source.Span // the line, not read, by which it may have been loaded anew
+	asks    string      // what is asked of its film, where that line was read and a remark on it names another
 }
 
 // unheardLoad is the line, not read, that may have loaded a side, "" where there is none.

@@ -20,7 +20,7 @@ func (r *resolver) meter(st *lang.Statement) {
 		r.scene.meterLines = append(r.scene.meterLines, st)
 	}
 	if m := r.meterChosen(st); m != nil {
-		r.now.meter = m
+		r.now.meter, r.now.meterTold = m, ""
 		for _, said := range besideReading(st) {
 			if indexBeside().MatchString(r.book.kit.ofMeter(said)) {
 				r.now.meterAt = said // meter: box -- set at EI 200
@@ -78,6 +78,9 @@ func (r *resolver) meter(st *lang.Statement) {
 		}
 		r.unused = line.reading
 		r.now.reading, r.now.ended, r.now.lost.meter = line.reading, 0, 0
+		if asks := r.now.meterTold; asks != "" && !slices.ContainsFunc(line.reading.areas, func(a area) bool { return a.by != r.now.meter }) {
+			r.asks(lang.Meter, placeOf(st.Span).Line, asks)
+		}
 		if r.scene != nil {
 			r.scene.reading = line.reading
 		}

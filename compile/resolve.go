@@ -22,23 +22,24 @@ import (
 
 // scope is what holds until changed.
 type scope struct {
-	camera   *camera
-	lens     *lens
-	lensSaid string // what its line says behind its name, and is not read
-	film     *film
-	rated    value[float64] // exposure index said with the film
-	filters  []*use
-	light    string
-	former   lightLine // of the scene before, while this one has none
-	meter    *meter    // that readings are by which name none
-	reading  *reading
-	meterAt  string          // the index of a meter line that has no more, for the readings below
-	ended    int             // the line of the heading that ended a reading, while there is no other
-	scan     *lang.Statement // pattern
-	wedge    map[string]float64
-	wanted   value[float64] // development, unless a sheet says otherwise
-	lost     unheard
-	sole     sole
+	camera    *camera
+	lens      *lens
+	lensSaid  string // what its line says behind its name, and is not read
+	film      *film
+	rated     value[float64] // exposure index said with the film
+	filters   []*use
+	light     string
+	former    lightLine // of the scene before, while this one has none
+	meter     *meter    // that readings are by which name none
+	reading   *reading
+	meterTold string          // what is asked of the meter of the readings below, of which prose names another
+	meterAt   string          // the index of a meter line that has no more, for the readings below
+	ended     int             // the line of the heading that ended a reading, while there is no other
+	scan      *lang.Statement // pattern
+	wedge     map[string]float64
+	wanted    value[float64] // development, unless a sheet says otherwise
+	lost      unheard
+	sole      sole
 }
 
 // sole is what is in use since the kit has no other, and no line has named one.
@@ -101,6 +102,8 @@ type resolver struct {
 	yearless bool               // a day without a year was reported
 	passed   int                // line of the notebook, up to which unread ones were seen
 	missed   int                // the last of these that may have logged a sheet, since one was; 0 for none
+	last     lang.Word          // of the log line above
+	asked    map[int]string     // what is asked of what a line of the notebook leaves open, where its words say
 	ownWords []ownWord          // words that a line of the notebook says what they stand for, which was not read
 	heading  string             // the last heading of the first level
 	headed   int                // its place among the entries of the outing it stands in
@@ -176,7 +179,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
-	r.ownWords = nil
+	r.ownWords, r.asked, r.last = nil, nil, ""
 	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
@@ -306,6 +309,7 @@ func (r *resolver) pass(to int) {
 		case "":
 			r.saidBelow()
 			r.meterStood()
+			r.proseAhead()
 		case lang.Meter:
 			r.meterStood()
 		case lang.Amend:
@@ -442,6 +446,7 @@ func (s *sole) named(w lang.Word) {
 func (r *resolver) statement(st *lang.Statement) {
 	r.pass(st.Span.Start)
 	r.heard(st)
+	r.last = st.Word
 	switch st.Word {
 	case lang.Day:
 		r.day(st)
@@ -459,6 +464,7 @@ func (r *resolver) statement(st *lang.Statement) {
 	}
 	if !declaration(st) {
 		r.besides(st)
+		r.remarked(st)
 	}
 }
 

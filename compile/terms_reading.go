@@ -443,7 +443,7 @@ func bySomething(words []string) bool {
 
 // byWords stand before the meter that a reading is by.
 var (
-	byWords  = lang.SetOf("by with from on via using the my mit vom am dem avec par le la")
+	byWords  = lang.SetOf("by off with from on via using the my mit vom am dem avec par le la")
 	articled = lang.SetOf("the my")
 
 	instruments = lang.SetOf("by with via using")

@@ -799,3 +799,27 @@ func TestReadingsPutRightInWordsBesideThemAreAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// What a remark on a line that chooses, or a line of prose above its sheets, says of another thing of the kit leaves open what
+// was chosen for the sheets below.
+func TestOtherThingsNamedBesideWhatIsChosenAreAskedAbout(t *testing.T) {
+	const kit = "film stone: ISO 100, EI 100\nfilm moth: EI 25\nlens 210: 210 mm\nlens 150: 150 mm\nfilter Y8: yellow x2\nfilter R25: red x8\nmeter spot: EV at 100\nmeter grey: EV at EI\nday: 2026-11-02\nload 1A-2B: moth\nlens: 210\n"
+	compiled := func(lines string) (record.State, int) {
+		season, list := compileText(kit + "scene: wall\n" + lines)
+		return season.Sheets[0].State, len(list)
+	}
+	const sheet = "\n1A: ext 210mm f8 1/15\n"
+	for _, lines := range strings.Split("lens: 210 -- no, the 150\nmeter: EV 12|lens: 210 (out at 420)\nmeter: EV 12|lens: 210 -- bellows at 420\nmeter: EV 12|filter: none -- scrap that, Y8\nmeter: EV 12|filter: Y8 -- for the first one only\nmeter: EV 12|filter: Y8 for 1A\nmeter: EV 12|"+
+		"filter: Y8 -- no, the red\nmeter: EV 12|filter: Y8 -- scrap that, a friend has it\nmeter: EV 12|meter: EV 12 -- Y8 in front|meter: grey -- scrap that, spot\nmeter: EV 12|meter: spot EV 12 -- that was with the grey one|load 1A-1B: moth -- except 1A which is stone\nmeter: EV 12|load 1A: moth (not 1A, that is stone)\nmeter: EV 12|"+
+		"meter: grey\nSpot for this one.\nmeter: EV 12|meter: grey\nI have the spot again.\nmeter: EV 12|meter: grey\nA friend took the grey one home.\nmeter: EV 12|meter: spot\nmeter: EV 12\nby a friend's grey one, mine is in the car|meter: spot EV 12\ngrey: 12|"+
+		"meter: EV 12\nPut my red on.|meter: EV 12\nY8 for the sky|meter: EV 12\nA friend lent me the R25 for the bricks.|filter: Y8\nmeter: EV 12\nswapped it for the red one|filter: Y8\nmeter: EV 12\nScrap that, no filter after all.|filter: Y8\nmeter: EV 12\nA friend needs it, so off it comes.", "|") {
+		if state, found := compiled(lines + sheet); state != record.Unchecked || found == 0 {
+			t.Errorf("%s: %s, %d findings", lines, state, found)
+		}
+	}
+	for _, lines := range strings.Split("lens: 210 -- the old one\nmeter: spot EV 12|filter: none -- red barn\nmeter: spot EV 12|filter: none -- left the Y8 in the bag\nmeter: spot EV 12|meter: spot EV 12 -- the grey wall|meter: spot EV 12\nThe red barn and a spot of sun.|meter: spot EV 12 -- stone wall|load 1A: moth -- stone wall\nmeter: spot EV 12|meter: spot EV 12\nYellow leaves on the moth.|meter: spot EV 12\nRed on the hills, lovely.", "|") {
+		if state, found := compiled(lines + sheet); state != record.Right {
+			t.Errorf("%s: %s, %d findings", lines, state, found)
+		}
+	}
+}

@@ -1,0 +1,233 @@
+package compile
+
+import (
+	"slices"
+	"strings"
+
+	"notchbook/lang"
+	"notchbook/lang/pattern"
+	"notchbook/lang/source"
+)
+
+// What a remark on a line that chooses, or a line of prose above its sheets, says of another thing than the one that is
+// chosen: lens: 210 -- no, the 150; put the red on. It is not read, and what was chosen is open for the sheets below.
+
+// asks leaves open for the sheets below what a line has of a log word, and what is asked about it.
+func (r *resolver) asks(w lang.Word, line int, what string) {
+	if r.asked == nil {
+		r.asked = map[int]string{}
+	}
+	r.asked[line] = what
+	r.leaveOpen(w, line)
+}
+
+// remarked leaves open what a line chose where a remark on it names another thing of its kind, or one of its sheets.
+func (r *resolver) remarked(st *lang.Statement) {
+	switch st.Word {
+	case lang.Meter, lang.FilterWord, lang.Lens, lang.Film, lang.Load:
+	default:
+		return
+	}
+	if st.Word == lang.Lens && r.asked[r.now.lost.drawn] != "" {
+		r.now.lost.drawn = 0
+	}
+	if st.Word == lang.FilterWord && len(lang.LabelsIn(st.Body.Text(), isSide)) > 0 {
+		r.asks(lang.FilterWord, placeOf(st.Span).Line, "for which sheets: "+quote(st.Body.Text()))
+		return
+	}
+	for i := range st.Terms() {
+		if k, remark := st.Terms()[i].Kind.(*lang.Remark); remark && !st.Terms()[i].Struck {
+			r.remarkedOther(st, k.Text)
+		}
+	}
+	if st.Word == lang.Lens || st.Word == lang.Load {
+		if name, behind := r.nameAlone(st.Text); behind != "" && strings.HasPrefix(strings.TrimLeft(st.Text[len(name):], " "), "(") {
+			r.remarkedOther(st, strings.TrimRight(behind, " )"))
+		}
+	}
+}
+
+// remarkedOther is what a remark on a line leaves open.
+func (r *resolver) remarkedOther(st *lang.Statement, said string) {
+	said = strings.Trim(said, " -–—()")
+	low, line := strings.ToLower(said), placeOf(st.Span).Line
+	if ofOtherTime(low) {
+		return
+	}
+	labels := lang.LabelsIn(said, isSide)
+	open := func(w lang.Word, thing bool, asks string) bool {
+		if thing {
+			r.asks(w, line, asks+": "+quote(said))
+		}
+		return thing
+	}
+	some := len(labels) > 0 || ofSomeSheets().MatchString(low)
+	switch st.Word {
+	case lang.FilterWord:
+		open(st.Word, some || r.otherFilterIn(low, true) || len(r.now.filters) > 0 && takenBack().MatchString(low), "which filter was on")
+	case lang.Lens:
+		if !open(st.Word, some || r.otherLensIn(low), "which lens it was") && r.now.lens != nil {
+			for _, m := range outTo().FindAllStringSubmatch(low, -1) {
+				if mm := parseFloat(m[1]); mm > r.now.lens.focal && open(lang.Drawn, mm <= 4*r.now.lens.focal, "how far the bellows were out") {
+					break
+				}
+			}
+		}
+	case lang.Film:
+		open(st.Word, some || r.otherFilmIn(low, r.now.film), "which film it was")
+	case lang.Load:
+		if len(st.Labels) == 0 {
+			return
+		}
+		held := r.holders[strings.ToLower(r.sidesOf(st.Labels)[0].Text)]
+		if held == nil || held.film == "" {
+			return
+		}
+		loaded, _ := find(r.book.kit.films, held.film)
+		if loaded != nil && r.otherFilmIn(low, loaded) {
+			for _, l := range r.sidesOf(st.Labels) {
+				r.holders[strings.ToLower(l.Text)] = &holder{unheard: st.Span, asks: "which film it was: " + quote(said)}
+			}
+		}
+	case lang.Meter:
+		if by := r.otherMeterIn(low); by != nil && r.meterChosen(st) != nil {
+			r.now.meterTold = "which meter it was: " + quote(said)
+			return
+		} else if open(st.Word, by != nil, "which meter it was") {
+			return
+		}
+		if rd := r.unused; rd != nil && !rd.through && !mayBeThrough.In(said) {
+			open(st.Word, r.otherFilterIn(low, false), "whether the filter was on, or before the meter")
+		}
+	}
+}
+
+// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter.
+func (r *resolver) proseAhead() {
+	const tale = 12 // words
+	l := &r.book.Lines[r.passed]
+	if l.Kind != lang.Prose || r.last == lang.Sheet || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
+		return
+	}
+	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
+	for _, said := range lang.Sentences(at.Text()) {
+		said = strings.Trim(said, " .!")
+		low := strings.ToLower(said)
+		if len(wordsIn(low)) > tale {
+			continue
+		}
+		line := r.passed + 1
+		other := r.now.meter != nil && r.meterGone(low)
+		for clause := range clauses(low) {
+			other = other || !ofOtherTime(clause) && r.otherMeterIn(clause) != nil
+		}
+		if other {
+			asks := "which meter it was: " + quote(said)
+			if r.unused != nil {
+				r.asks(lang.Meter, line, asks)
+			}
+			r.now.meterTold = asks
+		}
+		if ofOtherTime(low) {
+			continue
+		}
+		if changesFilter().MatchString(low) && r.otherFilterIn(low, true) || len(r.now.filters) > 0 && saidOff().MatchString(low) {
+			r.asks(lang.FilterWord, line, "which filter was on: "+quote(said))
+		}
+	}
+}
+
+// ofOtherTime reports whether words in lower case plainly tell of another time, or of what was not done.
+func ofOtherTime(low string) bool { return lang.Elsewhere(low) || says(wordsIn(low), otherTime) }
+
+// otherFilterIn reports whether words in lower case name a filter of the kit that is not on; one by its colour alone only where
+// asked for.
+func (r *resolver) otherFilterIn(low string, byColour bool) bool {
+	on := func(f *filter) bool {
+		return slices.ContainsFunc(r.now.filters, func(u *use) bool { other, _, _ := r.book.kit.filter(u.name); return other == f })
+	}
+	return slices.ContainsFunc(r.book.kit.filters, func(f *filter) bool {
+		return !on(f) && (standsAlone(low, strings.ToLower(f.name)) || byColour && f.colour != "" && standsAlone(low, f.colour))
+	}) || byColour && anyWord(low, func(word string) bool {
+		f := r.book.kit.coloured(word)
+		return f != nil && lang.IsColour(word) && !on(f) && standsAlone(low, word)
+	})
+}
+
+// otherLensIn reports whether words in lower case name a lens of the kit that is not chosen.
+func (r *resolver) otherLensIn(low string) bool {
+	return slices.ContainsFunc(r.book.kit.lenses, func(l *lens) bool { return l != r.now.lens && standsAlone(low, strings.ToLower(l.name)) })
+}
+
+// otherFilmIn reports whether words in lower case name a film of the kit other than one.
+func (r *resolver) otherFilmIn(low string, than *film) bool {
+	return slices.ContainsFunc(r.book.kit.films, func(f *film) bool { return f != than && standsAlone(low, strings.ToLower(f.name)) })
+}
+
+// otherMeterIn is a meter of the kit that words in lower case name and that shows another value than the one of the reading.
+func (r *resolver) otherMeterIn(low string) *meter {
+	by := r.now.meter
+	if r.unused != nil && len(r.unused.areas) > 0 {
+		by = r.unused.areas[0].by
+	}
+	for _, m := range r.book.kit.meters {
+		if by != nil && m != by && (m.at100 != by.at100 || m.ei != by.ei || m.offset != by.offset) && standsAlone(low, strings.ToLower(m.name)) {
+			return m
+		}
+	}
+	return nil
+}
+
+// meterGone reports whether words in lower case say that the meter in use is there no more.
+func (r *resolver) meterGone(low string) bool {
+	return standsAlone(low, strings.ToLower(r.now.meter.name)) && gone().MatchString(low) && len(r.book.kit.meters) > 1
+}
+
+// standsAlone reports whether a thing's name stands in words in lower case for the thing itself, and not before what it is
+// said of: the red, the red one, red on; not red barn.
+func standsAlone(low, name string) bool {
+	for from := 0; name != ""; {
+		i := strings.Index(low[from:], name)
+		if i < 0 {
+			return false
+		}
+		from += i
+		before, behind := strings.TrimRight(low[:from], " "), low[from+len(name):]
+		from++
+		whole := (len(before) < from-1 || before == "" || strings.ContainsAny(before[len(before)-1:], ",;.:(")) && (behind == "" || strings.ContainsAny(behind[:1], " ,;.:)!?"))
+		if !whole {
+			continue
+		}
+		words := wordsIn(before)
+		if before != "" && !strings.ContainsAny(before[len(before)-1:], ",;.:(") && !leadsThing[words[len(words)-1]] && !strings.HasSuffix(before, "'s") && !strings.HasSuffix(before, "’s") {
+			continue
+		}
+		if n := len(words); n > 0 && words[n-1] == "not" || n > 1 && words[n-2] == "not" {
+			continue // not the red
+		}
+		rest := strings.Trim(behind, " ")
+		next, more, _ := strings.Cut(rest, " ")
+		if next == "on" && more != "" && !strings.HasPrefix(more, "for ") && !strings.ContainsAny(name, "0123456789") {
+			continue // red on the hills
+		}
+		if rest == "" || strings.ContainsAny(rest[:1], ",;.:)!?") || behindThing[strings.Trim(next, ",;.:)!?")] {
+			return true
+		}
+	}
+	return false
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	otherTime     = lang.SetOf(unreal + " home bag car earlier later tried compared besides too also never usually")
+	leadsThing    = lang.SetOf("the my a is was were are be with by from off used using put so no now then not but and to for have had this that one actually rather only lent me")
+	behindThing   = lang.SetOf("one filter film lens meter on for in after instead again back then now here off from home i this it took mm had")
+	ofSomeSheets  = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
+	takenBack     = pattern.Lazily(`^(?:no,? )?(?:scrap|scratch|strike|forget) (?:that|it|this)\b|` + offAgain)
+	saidOff       = pattern.Lazily(offAgain)
+	changesFilter = pattern.Lazily(`\b(?:put|puts|lent|lends|borrowed|swapped|changed|switched|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? `)
+	outTo         = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
+	gone          = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)
+)
+
+const offAgain = `\b(?:no|without(?: a| the| any)?) filters?\b|\boff it (?:comes|came|goes|went)\b|\b(?:took|taken|take|takes|taking) (?:it|them|that|the filter|the \w+) off\b|\b(?:took|taken|take) off\b|\bit (?:is|was|comes|came) off\b`

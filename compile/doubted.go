@@ -82,7 +82,7 @@ func (s *season) doubted(sh *sheet) {
 				sh.ask("how long the lens was covered: " + quote(told))
 				return
 			}
-			if s.anew(sh, said, loose) {
+			if s.anew(sh, said, loose) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
 				return
 			}
 		}

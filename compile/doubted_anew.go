@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
 )
@@ -107,11 +108,104 @@ var (
 func (l *otherLine) setAnew(s *season) (ways []another) {
 	for _, said := range l.said {
 		ways = append(ways, s.setAnew(l.sh, said, false)...)
+		ways = append(ways, s.thingsAnew(l.sh, said)...)
 	}
 	for _, a := range l.beside() {
 		if a.near && !a.above && !a.tale {
-			ways = append(ways, a.unless(s.setAnew(l.sh, a.said, false))...)
+			_, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
+			ways = append(ways, a.unless(slices.Concat(s.setAnew(l.sh, a.said, false), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
 		}
 	}
 	return ways
 }
+
+// thingsAnew are the ways by a short text that says nothing but which thing of the kit it was, or what the reading was:
+// the Y8 was on; that was moth; no, the red; the 9 should be 7; on III not V.
+func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
+	const most = 12 // words
+	for _, said := range lang.Sentences(text) {
+		low := strings.ToLower(strings.Trim(said, " .!()[]-,"))
+		if len(strings.Fields(low)) > most {
+			continue
+		}
+		if rd := sh.reading; rd != nil && len(rd.areas) > 0 {
+			figures := inFigures(low)
+			if m := wasAnother().FindStringSubmatch(figures); m != nil && slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV && trim(a.ev) == m[1] }) {
+				ways = append(ways, rd.showing(parseFloat(m[2]), said))
+			}
+			if m := readingWas().FindStringSubmatch(figures); m != nil && parseFloat(m[1]) <= brightestEV {
+				ways = append(ways, rd.showing(parseFloat(m[1]), said))
+			}
+			if m := zoneAnew().FindStringSubmatch(low); m != nil {
+				for zone := 0.; zone <= 10; zone++ {
+					if strings.EqualFold(exposure.Roman(zone), m[1]+m[2]) {
+						ways = append(ways, another{"on which zone the reading stands: " + quote(said), rd.placedOn(0, zone)})
+					}
+				}
+			}
+		}
+		ways = append(ways, s.thingAnew(sh, low, said)...)
+	}
+	return ways
+}
+
+// thingAnew is the thing of the kit that a text in lower case names, if it says nothing else.
+func (s *season) thingAnew(sh *sheet, low, said string) []another {
+	rest := takesBack().ReplaceAllString(low, "")
+	instead := rest != low
+	rest, _, denied := strings.Cut(rest, " not the ")
+	name, on, off, forgot := "", false, false, false
+	for word := range strings.FieldsSeq(rest) {
+		word = strings.Trim(word, ".,;:!()")
+		switch {
+		case strings.HasSuffix(word, "'s"), strings.HasSuffix(word, "’s"), besideThing[word]:
+		case sayOn[word]:
+			on = true
+		case word == "off":
+			off = true
+		case word == "forgot" || word == "forgotten":
+			on, forgot = true, true
+		case name != "":
+			return nil
+		default:
+			name = word
+		}
+	}
+	if name == "" || off != forgot { // forgot to take it off
+		return nil
+	}
+	k := kitOf(sh)
+	for _, f := range k.filters {
+		if named := strings.EqualFold(f.name, name); !named && f.colour != name || !(named && strings.ContainsAny(name, "0123456789")) && !on && !instead {
+			continue
+		}
+		if slices.ContainsFunc(sh.filters, func(u *use) bool { other, _, _ := k.filter(u.name); return other == f }) {
+			return nil
+		}
+		way := sh.withFilter(f, said)
+		if instead {
+			put := way.put
+			way.put = func(at *sheet) { at.filters = nil; put(at) }
+		}
+		return []another{way}
+	}
+	for _, f := range k.films {
+		if strings.EqualFold(f.name, name) && sh.film.known && f != sh.film.v {
+			return []another{wasOnFilm(f, said)}
+		}
+	}
+	if l, ok := k.lens(name); ok && (instead || denied) && l != sh.lens.v {
+		return []another{{"whether the lens was " + name + ": " + quote(said), func(at *sheet) { at.lens = known(l, at.at, false) }}}
+	}
+	return nil
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
+	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev))* ([0-9]+(?:\.[0-9])?)$`)
+	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
+	takesBack   = pattern.Lazily(`^(?:no,|(?:scrap|scratch) (?:that|it)|sorry|oops|edit|correction|amend|wait,)[,:. ]*`)
+	besideThing = lang.SetOf("that this one it was were is both of these those the a my still and actually really in fact after all i see now damn to take taken shot left for oh only film sheet filter done")
+	sayOn       = lang.SetOf("on with w/ through had")
+)

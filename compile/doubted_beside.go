@@ -62,7 +62,7 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
 	ahead := mayCount.In(text) || mayTellBeside.In(text) || b.kit.namesMeter(text) || mayNameZone(text)
-	if !ahead && !strings.ContainsAny(text, "0123456789") && !mayCover.In(text) {
+	if !ahead && !strings.ContainsAny(text, "0123456789") && !mayCover.In(text) && !mayTakeBack.In(text) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
@@ -251,7 +251,11 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask("how long the lens was covered: " + quote(said))
 		return true
 	}
-	if s.anew(sh, told.tells, false) {
+	if s.anew(sh, told.tells, false) || s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
+		return true
+	}
+	if told.right && litByFlash(told.said) {
+		sh.ask("whether a flash lit it: " + quote(told.said))
 		return true
 	}
 	if asks := sh.ownedTo(told.tells); asks != "" {
@@ -277,6 +281,7 @@ var (
 	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	saysOn        = pattern.Lazily(`\bfilter\b(?: \pL+){0,3} on\b|^\W*(?:(?:that|it|was|this|shot|taken|all|with|w/|through|on|the|my|and|plus|a|\pL+['’]s) ?)*filter[.!) ]*$`)
+	mayTakeBack   = pattern.AnyOf("scrap scratch sorry oops edit correct amend not no, torch")
 	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)(?:$|,? (?:it|they) (?:was|were|had|stood)\b)| (?:war|était) (?:das|ça)$`) // for that one, it was at 300
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)

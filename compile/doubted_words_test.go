@@ -244,3 +244,23 @@ func TestSettingsThatStoodOtherwise(t *testing.T) {
 		}
 	}
 }
+
+// The red asks for 8 times the exposure, and zone III for a quarter of that of V: what a remark or the line right below
+// says of a filter, of the reading or its zone is asked about.
+func TestThingsThatWereOtherwise(t *testing.T) {
+	for said := range strings.SplitSeq("; (w/ red)|; the red was on|; Through the red.|; Red was still on, damn.|; I forgot to take off the red.|; That 12 was a 9.|; the 12 should be 9|; scrap the reading, it was 9|; It was on III not V.|; Scrap that, III.", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(" -- no filter in fact| -- red not on, he kept it| (lent, no, she kept it)| -- Anna has the red now", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: red f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq("; The red was for the door.|; the red boat| -- forgot the red| -- red door|; The 12 was late.|; Without the red.|; The 9 was full.", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}

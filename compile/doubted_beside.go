@@ -254,8 +254,8 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 	if s.anew(sh, told.tells, false) || s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
 		return true
 	}
-	if told.right && litByFlash(told.said) {
-		sh.ask("whether a flash lit it: " + quote(told.said))
+	if told.right && (litByFlash(told.said) || unmeasured(strings.ToLower(told.said))) {
+		sh.ask("how much light was added: " + quote(told.said))
 		return true
 	}
 	if asks := sh.ownedTo(told.tells); asks != "" {

@@ -233,7 +233,7 @@ func TestSettingsThatStoodOtherwise(t *testing.T) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
 	}
-	for said := range strings.SplitSeq(", hat for the cars|, lens cap for the cars|, lens was capped half of it|, the cap off for a third of that| -- hand over lens 12s|; Capped for two cars.|; card in front for the tram|; Twelve of those seconds the lens was capped.|; 1B: f22, half that", "|") {
+	for said := range strings.SplitSeq(", hat for the cars|, lens cap for the cars|, lens was capped half of it|, the cap off for a third of that| -- hand over lens 12s|; Capped for two cars.|; Walked in with the torch and painted the steps.|; Lamp went out halfway.|; card in front for the tram|; Twelve of those seconds the lens was capped.|; 1B: f22, half that", "|") {
 		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); got[len(got)-1] != record.Unchecked {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}

@@ -77,6 +77,15 @@ func (s *season) doubted(sh *sheet) {
 			sh.ask("whether " + quote(said) + " says what was set")
 			return
 		}
+		if _, loose := all[i].Kind.(*lang.Loose); remark || loose {
+			if told := sh.coveredIn(said); told != "" {
+				sh.ask("how long the lens was covered: " + quote(told))
+				return
+			}
+			if s.anew(sh, said, loose) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
+				return
+			}
+		}
 		ways := s.named(sh, i, said)
 		if told {
 			ways = append(ways, s.against(sh, i, said)...)

@@ -21,6 +21,7 @@ type toldLine struct {
 	ofMeter bool     // tells at which index the meter stood, for the sheets of its reading above and below
 	labels  []string // of the sheets that it names
 	below   int      // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	right   bool     // it stands right below the sheet that it is said of, and says so by nothing else
 	nth     int      // which line of its scene alone it is said of, 1 for the first; 0 for all of them
 }
 
@@ -60,7 +61,8 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
-	if !mayCount.In(text) && !mayTellBeside.In(text) && !b.kit.namesMeter(text) && !mayNameZone(text) {
+	ahead := mayCount.In(text) || mayTellBeside.In(text) || b.kit.namesMeter(text) || mayNameZone(text)
+	if !ahead && !strings.ContainsAny(text, "0123456789") && !mayCover.In(text) && !mayTakeBack.In(text) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
@@ -77,9 +79,10 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		if told.below, told.nth, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
 			told.ofMeter = true
 		}
-		if told.below > 0 || told.ofMeter || tellsAhead(low) {
-			all = append(all, told)
+		if told.below == 0 && !told.ofMeter && !(ahead && tellsAhead(low)) {
+			told.below, told.right = 1, true
 		}
+		all = append(all, told)
 	}
 	return all
 }
@@ -133,7 +136,7 @@ func (s *season) toldBeside(sh *sheet) bool {
 		if !near {
 			break
 		}
-		if between < all[i].below && (all[i].nth == 0 || all[i].nth == s.nthOfScene(sh)) && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
+		if (!all[i].right || s.rightBelow(sh, all[i].at)) && between < all[i].below && (all[i].nth == 0 || all[i].nth == s.nthOfScene(sh)) && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
 			return true
 		}
 	}
@@ -166,6 +169,17 @@ func withoutLabels(low string, labels []string) string {
 		}
 	}
 	return strings.Join(rest, " ")
+}
+
+// rightBelow reports whether a place stands right below a sheet's line, and no line but empty ones between.
+func (s *season) rightBelow(sh *sheet, at int) bool {
+	b := sh.outing.book
+	for i := lineIndex(b, sh.at.Start) + 1; i < len(b.Lines) && b.Lines[i].Start < at; i++ {
+		if b.Lines[i].Kind != lang.Blank {
+			return false
+		}
+	}
+	return true
 }
 
 // lastBefore reports whether a sheet is the last one of its day under its label above a place in its notebook.
@@ -229,18 +243,29 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 
 // toldBelow is what a line says of the sheets above it.
 func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
-	if s.settingsTold(sh, told.tells, true) {
+	if !told.right && s.settingsTold(sh, told.tells, true) {
 		sh.ask("whether " + quote(told.said) + " says what was set")
+		return true
+	}
+	if said := sh.coveredIn(told.said); said != "" {
+		sh.ask("how long the lens was covered: " + quote(said))
+		return true
+	}
+	if s.anew(sh, told.tells, false) || s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
+		return true
+	}
+	if told.right && (litByFlash(told.said) || unmeasured(strings.ToLower(told.said))) {
+		sh.ask("how much light was added: " + quote(told.said))
 		return true
 	}
 	if asks := sh.ownedTo(told.tells); asks != "" {
 		sh.ask(asks)
 		return true
 	}
-	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) || len(told.labels) == 0 && sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
+	if s.doubtedBy(sh, append(sh.drawnInWords(told.tells, true), sh.notOn(told.tells)...)) || !told.right && len(told.labels) == 0 && sh.reading != nil && s.doubtedBy(sh, sh.reading.zoneTold(sh, told.said, zonePlaced)) {
 		return true
 	}
-	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil {
+	if f := s.filterTold(sh, &lang.Remark{}, told.tells); f != nil && (!told.right || saysOn().MatchString(strings.ReplaceAll(told.tells, strings.ToLower(f.name), "filter"))) {
 		return s.doubtedBy(sh, []another{sh.withFilter(f, told.said)})
 	}
 	return false
@@ -255,6 +280,8 @@ var (
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
 	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
+	saysOn        = pattern.Lazily(`\bfilter\b(?: \pL+){0,3} on\b|^\W*(?:(?:that|it|was|this|shot|taken|all|with|w/|through|on|the|my|and|plus|a|\pL+['’]s) ?)*filter[.!) ]*$`)
+	mayTakeBack   = pattern.AnyOf("scrap scratch sorry oops edit correct amend not no, torch")
 	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)(?:$|,? (?:it|they) (?:was|were|had|stood)\b)| (?:war|était) (?:das|ça)$`) // for that one, it was at 300
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)

@@ -210,3 +210,57 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 		}
 	}
 }
+
+// f/16 for f/22 is a stop over, and 4 s for 15 s two under: a setting that a remark or a line right below says stood
+// otherwise is asked about where the sheet looks right, and where it looks wrong; words of the subject and of other times are not.
+func TestSettingsThatStoodOtherwise(t *testing.T) {
+	for _, c := range []struct{ right, wrong, value, number, said string }{
+		{"f22 1/8", "f16 1/8", "f16", "16", " -- edit: V| -- corr. V| -- really N| -- later: V| (V on closer look)| -- ring stood at N|, ring on N after all|; amend: V|; EDIT V|; scrap that, V|; 1A scrap: V|; 1A, scrap that: V|; The ring stood at N.|; the aperture ring had slipped to V|; Lens was at V the whole time."},
+	} {
+		for said := range strings.SplitSeq(c.said, "|") {
+			told := strings.NewReplacer("V", c.value, "N", c.number).Replace(said)
+			if got, list := wordsStates("meter: EV 12; 1A: " + c.right + told); !allAre(got, record.Unchecked) {
+				t.Errorf("%s%s: %v; %v", c.right, told, got, list)
+			}
+			told = strings.NewReplacer("V", "f22", "N", "22").Replace(said)
+			if got, list := wordsStates("meter: EV 12; 1A: " + c.wrong + told); !allAre(got, record.Unchecked) {
+				t.Errorf("%s%s: %v; %v", c.wrong, told, got, list)
+			}
+		}
+	}
+	for said := range strings.SplitSeq(" (no, 4)| -- no, 4| -- only 4 in fact| (only 4 of it open)|, but the release slipped after four or so|; Scrap that, 4 s|; Only had it open for 4 of them.|; Release let go after four seconds.|; Opened it again for another 48s.", "|") {
+		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(", hat for the cars|, lens cap for the cars|, lens was capped half of it|, the cap off for a third of that| -- hand over lens 12s|; Capped for two cars.|; Walked in with the torch and painted the steps.|; Lamp went out halfway.|; card in front for the tram|; Twelve of those seconds the lens was capped.|; 1B: f22, half that", "|") {
+		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); got[len(got)-1] != record.Unchecked {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(" -- next time f16| -- f16 would do| -- print 4s| -- waited 4s| -- no 4 on the gate| -- metered at f16|; Viewed at f5.6.|; 14:20 left at f8|; Four of them were herons.|; 1/4 of a mile to the car.|; Lens cloth, 2 of them.|, hat of felt|, half of it in shade|; Half of the time went by on the bus.|; The red hat was for the boy.", "|") {
+		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}
+
+// The red asks for 8 times the exposure, and zone III for a quarter of that of V: what a remark or the line right below
+// says of a filter, of the reading or its zone is asked about.
+func TestThingsThatWereOtherwise(t *testing.T) {
+	for said := range strings.SplitSeq("; (w/ red)|; the red was on|; Through the red.|; Red was still on, damn.|; I forgot to take off the red.|; That 12 was a 9.|; the 12 should be 9|; scrap the reading, it was 9|; It was on III not V.|; Scrap that, III.", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq(" -- no filter in fact| -- red not on, he kept it| (lent, no, she kept it)| -- Anna has the red now", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: red f22 1/8" + said); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+	for said := range strings.SplitSeq("; The red was for the door.|; the red boat| -- forgot the red| -- red door|; The 12 was late.|; Without the red.|; The 9 was full.", "|") {
+		if got, list := wordsStates("meter: EV 12; 1A: f22 1/8" + said); !allAre(got, record.Right) {
+			t.Errorf("%s: %v; %v", said, got, list)
+		}
+	}
+}

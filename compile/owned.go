@@ -58,7 +58,11 @@ func (sh *sheet) notOn(said string) (ways []another) {
 		return nil // as most
 	}
 	for clause := range clauses(said) {
-		if !wasNotOn().MatchString(strings.ToLower(clause)) {
+		low := strings.ToLower(clause)
+		for _, u := range sh.filters {
+			low = strings.Replace(low, strings.ToLower(u.name), "filter", 1)
+		}
+		if !wasNotOn().MatchString(low) && !keptByOthers().MatchString(low) {
 			continue
 		}
 		asks := "whether a filter was on: " + quote(said)
@@ -90,7 +94,8 @@ var (
 	filterWasOn = pattern.Lazily(`\b(?:forgot|forgotten|wrong|didn't (?:see|notice)|left|still)\b.*\bfilter(?: was| were| had been)?(?: still| left)? on\b|\bfilters? (?:(?:is|was|were|stayed|has been|had been) )?(?:still|left) on\b|\b\pL*-?filter (?:(?:war|ist|blieb|sass|saß) )?(?:immer )?(?:noch )?(?:drauf|dran|aufgeschraubt)\b|\bfiltre (?:\pL+ )?(?:(?:est|était|etait|a été) )?(?:encore|resté|toujours|laissé)(?: |$)|\b(?:rouge|jaune|vert|orange|rote|gelbe|grüne) (?:était|etait|est|war|ist|sass|saß) (?:encore|toujours|resté|immer noch|noch)\b|^(?:with )?(?:the |a |my )?(?:wrong )?filter(?: was)?(?: still| left)? on$|^with (?:the |a |my )filter$`)
 	wasNotOn    = pattern.Lazily(`^(?:(?:but|oh|no|oops|sorry|damn|and|i|it|was|is|had|got|then|just|in the end|actually|ach|doch|mist|aber|war|wurde|zut|mais|était|the|\pL+ one|\pL+filter|filter|filtre|red|yellow|orange|green|blue),? )*` +
 		`(?:forgotten|forgot(?: it| (?:to )?(?:put|putting|screw|screwing|fit|fitting|mount|mounting) (?:it|the(?: \pL+)? filter) (?:on|in)| (?:to )?(?:use|using|fit|mount) (?:it|the(?: \pL+)? filter)| (?:the |my )(?:\pL+ )?filter)?|left (?:it )?(?:off|out)|(?:never|not|wasn't|wasn’t|didn't|didn’t|did not)(?: actually| really| get| got)? (?:on|used?|fitted|fit|mounted|screwed (?:on|in)|in place|put (?:it )?(?:on|in))(?: it)?(?: the lens)?` +
-		`|(?:still )?in (?:the|my|its) (?:bag|pocket|case|box|wallet|pouch|rucksack|jacket)|(?:no (?:\pL+ )?filter(?: on)?|without (?:the |a |any )?(?:\pL+ )?filter|ohne (?:den |einen |das )?\pL*filter|sans (?:le |la )?filtre(?: \pL+)?)|vergessen|(?:nicht|nie) (?:drauf|dran|aufgesetzt|aufgeschraubt|benutzt|verwendet|davor)|weggelassen|fehlte|noch in der tasche|(?:oublié|oubliée|pas mise?|pas montée?|pas utilisée?|jamais mise?)|(?:resté |encore )?dans (?:le|mon) sac|oublié (?:de le mettre|le filtre))(?: again| after all| in the end| this time| en fait| finalement)?[.!]*$`)
+		`|(?:still )?in (?:the|my|its) (?:bag|pocket|case|box|wallet|pouch|rucksack|jacket)|(?:no (?:\pL+ )?filter(?: on)?|without (?:the |a |any )?(?:\pL+ )?filter|ohne (?:den |einen |das )?\pL*filter|sans (?:le |la )?filtre(?: \pL+)?)|vergessen|(?:nicht|nie) (?:drauf|dran|aufgesetzt|aufgeschraubt|benutzt|verwendet|davor)|weggelassen|fehlte|noch in der tasche|(?:oublié|oubliée|pas mise?|pas montée?|pas utilisée?|jamais mise?)|(?:resté |encore )?dans (?:le|mon) sac|oublié (?:de le mettre|le filtre))(?: again| after all| in the end| this time| in fact| in truth| actually| really| en fait| finalement)?[.!]*$`)
+	keptByOthers     = pattern.Lazily(`^\pL+ (?:kept|has|took|borrowed|needed) (?:it|(?:the |my )?(?:\pL+ )?filter|the (?:red|yellow|orange|green|blue|pol))(?: back| now| again| home)*[.!]*$`)
 	factorForgotten  = pattern.Lazily(`\b(?:forgot|forgotten|omitted|missed|ignored|left out|(?:did not|didn't) (?:allow for|add|give|apply|count)|no allowance for)(?: to (?:allow for|add|give|apply|count))? (?:the |my |a |any |its |about )*(?:\w+ )?(?:factors?|compensation|reciprocity|schwarzschild)\b|\b\pL*faktor (?:vergessen|nicht (?:berücksichtigt|eingerechnet|gerechnet|gegeben))|\bschwarzschild\pL* vergessen|\b(?:facteur|coefficient)(?: du filtre)? (?:oublié|pas compté)|\boublié (?:de compter )?(?:le |du )?(?:facteur|coefficient)\b`)
 	amountOff        = pattern.Lazily(amountSaid + ` (?:over|under|too much|too little|short|over-?exposed|under-?exposed)\b`)
 	bellowsForgotten = pattern.Lazily(`\b(?:forgot|forgotten|omitted|ignored|(?:did not|didn't) (?:allow for|count|add))(?: to (?:allow for|count|add))? (?:the |my |about )*(?:bellows|extension|bel)(?: factor| extension)?(?: (?:for|on) (?:that|this)(?: one| sheet)?)?\s*(?:[.,;!)]|$)|\b(?:auszug\pL*|balgen\pL*)(?: (?:von )?[0-9]+(?: ?[cm]m)?)? (?:vergessen|übersehen|nicht (?:berücksichtigt|beachtet|gerechnet|eingerechnet))|\b(?:tirage|soufflet)(?: (?:de )?[0-9]+(?: ?[cm]m)?)? (?:oublié|négligé|pas compté)|\boublié (?:de compter )?le (?:tirage|soufflet)\b`)

@@ -19,7 +19,7 @@ const (
 
 var (
 	addedByHand = pattern.Lazily(`(?:^|[^\pL])(?:` + flashes + `|pre-?exposed|vorbelicht(?:et|ung)|diffus vorbelichtet|prélumination|préexposée?|magnesium|light[- ]?painting|light[- ]painted` +
-		`|paint(?:ed|ing)(?: (?:it|in|over|up|round|all|(?:the|a|from|for) \w+))* (?:with|by) (?:the |a |my )?(?:\w+ )?(?:light|` + torches + `)|(?:lit|lighted|lighting|filled|filling|angeleuchtet|ausgeleuchtet|éclairée?)\b.*` + torches + `)(?:$|[^\pL])`)
+		`|paint(?:ed|ing)(?: (?:it|in|over|up|round|all|(?:the|a|from|for) \w+))* (?:with|by) (?:the |a |my )?(?:\w+ )?(?:light|` + torches + `)|(?:lit|lighted|lighting|filled|filling|angeleuchtet|ausgeleuchtet|éclairée?)\b.*` + torches + `|(?:` + torches + `),? (?:and|to) (?:i )?paint(?:ed|ing)?)(?:$|[^\pL])`)
 
 	// noneAdded are words that say that there was none; the flash meter that was missing says nothing of
 	// the flash.

@@ -332,13 +332,13 @@ const unreal = "would could should might may maybe perhaps wish wanted thought t
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	oneThenOther   = lang.SetOf("and then")
+	oneThenOther   = lang.SetOf("and then or oder ou")
 	tellsNoFilm    = lang.SetOf(unreal + " not never no as also")
 	besideKind     = lang.SetOf("the this these that a an one my time on film sheet stock emulsion dry glass sensitive was it now used again in really actually only with of last auf der dem den die das mit war sur la le les avec pellicule c'était")
 	itIs           = pattern.Lazily(`^(?:it|this|that|das|es|dies) `)
 	standsOn       = lang.SetOf("on was actually really auf war sur c'était")
 	ofPlates       = lang.SetOf("plate plates platte platten plaque plaques")
-	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b|\b(?:sheets?|box|end|rest) of (?:\pL+['’]s |the |my )?\S+(?: film)?$`)
+	ofLoading      = pattern.Lazily(`\b(?:mistake|in error|versehentlich|aus versehen|irrtümlich|par erreur|par mégarde|loaded|mis-?loaded|in (?:it|the holder|this holder))\b|\b(?:this|that|the) holder (?:has|had|holds|held) (?:the |my )?\S+(?: film)?(?: in)?[.!]?$|\binstead\b|\b(?:sheets?|box|end|rest) of (?:\pL+['’]s |the |my )?\S+(?: film)?$`)
 	tellsOtherwise = lang.SetOf(unreal + " no not without off none never kein keine ohne sans instead as vs versus control test left home bag forgot forgotten took taken removed came out away lost other another before after again first second third fourth last also too and or if when see shows metered read through factor because")
 	mightHave      = lang.SetOf(unreal + " again intended planned first before")
 	onAndForgotten = pattern.Lazily(`\bon,? (?:(?:and|but|i|had|just) )*forgot(?:ten)?(?: (?:about )?(?:it|that|this|the factor))?$`) // its factor, and not the filter

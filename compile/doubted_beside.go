@@ -287,6 +287,6 @@ var (
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)
 	nthSaid       = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "beide": 2, "beiden": 2, "deux": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore balgen auszug soufflet tirage lichtwert blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
+	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore balgen auszug soufflet tirage lichtwert lw blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
 	slipsOfThat   = []pattern.Lazy{filterWasOn, wasNotOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

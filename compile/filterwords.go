@@ -170,7 +170,7 @@ var haveNumbers = lang.SetOf("post bay pier gate bridge stall house shed row plo
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
+	inPlaceOf = pattern.Lazily(` (?:instead of|rather than|in place of|in lieu of|replaces|replacing|for want of|and not|statt|anstatt|anstelle|anstelle von|an stelle|an stelle von|à la place de|au lieu de) (?:the |my |a |an |des |der |du )?\S+$`)
 	leftOff   = pattern.Lazily(`^(?:off|missing|lost|dropped|fehlt|perdu)[.!]?$`) // right behind it
 	because   = pattern.Lazily(` (?:since|because) (?:the |my |a )?\S+$`)
 	reasoned  = pattern.Lazily(` (?:where|since|as|because|for) (?:the |my |a )?\S+$`)
@@ -453,7 +453,7 @@ func shortForFilter(words []string) string {
 		low := strings.ToLower(bare)
 		switch {
 		case len(words) == 1 && (len(bare) == 1 && strings.Contains("YORGK", bare) || cutToLetter().MatchString(word) || cutColour().MatchString(word) || sureOfFilter().MatchString(bare)), colourWords[lang.Shadeless(low)] != "" && colourWords[low] != low, dimming[low],
-			strings.HasSuffix(low, "filter") && low != "filter", strings.HasPrefix(low, "filtre"):
+			strings.HasSuffix(low, "filter") && low != "filter", lang.CalledElsewhere([]string{low}), strings.HasPrefix(low, "filtre"):
 			return strings.Join(words, " ")
 		}
 	}
@@ -468,9 +468,8 @@ func colourElsewhere(low []string) string {
 	}
 	switch {
 	case len(low) == 1:
-		word, filter := strings.CutSuffix(strings.TrimRight(low[0], ".,;:!"), "filter")
-		if colour := colourWords[strings.TrimRight(word, "-")]; filter {
-			return colour
+		if word, filter := lang.CutFilter(low[0]); filter {
+			return colourWords[word]
 		}
 	case len(low) == 2 && low[0] == "filtre":
 		return colourWords[plain(low[1])]
@@ -481,7 +480,7 @@ func colourElsewhere(low []string) string {
 // filtersElsewhere is a text in lower case with the filters in it that are called in another language called as here: mit dem
 // red filter, of mit dem Rotfilter.
 func filtersElsewhere(low string) string {
-	if !strings.Contains(low, "filter") && !strings.Contains(low, "filtre") {
+	if !mayBeFilter.In(low) {
 		return low // as most
 	}
 	words := strings.Fields(low)
@@ -495,7 +494,10 @@ func filtersElsewhere(low string) string {
 	return strings.Join(words, " ")
 }
 
-var leadsElsewhere = lang.SetOf("mit dem der das den einem avec le un au du with the")
+// mayBeFilter is words of which one is in every name of a filter in another language.
+var mayBeFilter = pattern.AnyOf("filter filtre fltr filt. scheibe glas")
+
+var leadsElsewhere = lang.SetOf("mit durch dem der die das den einem einer avec le un au du with the")
 
 // filteredHere reports whether a filter that is on stands on the sheet's own line.
 func (t *reader) filteredHere() bool {

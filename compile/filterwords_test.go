@@ -454,3 +454,19 @@ func TestAnUnknownFilterIsReportedOnce(t *testing.T) {
 		t.Errorf("%d times: %v", n, list)
 	}
 }
+
+// A filter was a glass, and is called so: with the one that is declared of its colour it is read, and else it is asked about.
+func TestFiltersThatAreCalledGlasses(t *testing.T) {
+	for want, all := range map[record.State]string{
+		record.Right:     "Gelbscheibe, 1/2 f16|Gelbglas, 1/2 f16|Gelbfltr., 1/2 f16|1/2 f16, durch die Gelbscheibe|Fensterscheibe, 1/4 f16|Rotf. statt Gelbf., 2s f16|Gelbf. anstelle Rotf., 1/2 f16|Rotf. vierfach, 1s f16|Rotf. 4fach, 1s f16|1/4 f16, dreifach verglast",
+		record.Off:       "Gelbscheibe, 1/4 f16|1/4 f16, durch das Gelbglas|Gelbf. anstelle Rotf., 2s f16",
+		record.Unchecked: "Grünscheibe, 1/4 f16|Gelbf. oder Rotf., 1/2 f16|Gelbf. oder Rotf., 2s f16|Verlängerung 2fach, 1/2 f16|Rotf. mit Faktor vier, 1s f16|Rotf. - 4fach, 1s f16|EV 10, Gelbf. (included), 1/4 f16|EV 10, Gelbf. (eingerechnet), 1/4 f16|EV 10 after the filter, Gelbf., 1/4 f16|EV 10 (durch das Filter), Gelbf., 1/2 f16",
+	} {
+		for sheet := range strings.SplitSeq(all, "|") {
+			season, list := compileText("film g: EI 100, reciprocity none to 99s\nday: 2026-06-01\nfilm: g\nfilter Gelbf.: yellow, x2\nfilter Rotf.: red, x8\nmeter: EV 10\n1A: " + sheet + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", sheet, sh.State, sh.Needs, want, list)
+			}
+		}
+	}
+}

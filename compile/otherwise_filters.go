@@ -308,5 +308,5 @@ var (
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
-	insteadOf     = lang.SetOf("instead over not rather for swapped changed place exchanged")
+	insteadOf     = lang.SetOf("instead over not rather for swapped changed place exchanged or oder ou")
 )

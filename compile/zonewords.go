@@ -516,7 +516,7 @@ var (
 	andZone      = lang.SetOf("and und et")
 	orZone       = lang.SetOf("or to bis oder ou à")
 	ofTones      = lang.SetOf("value tone valeur tonwert shadow shadows sh shad shade shades lows darks highlight highlights highs whites sky cloud clouds skin face snow schatten tiefen lichter himmel haut gesicht schnee ombre ombres ciel peau visage neige")
-	placesZone   = lang.SetOf("placed place places placing placement put puts putting placé placée placés mis mise gelegt gesetzt")
+	placesZone   = lang.SetOf("placed place places placing placement put puts putting placé placée placés placées mis mise mises gelegt gesetzt")
 	movesZone    = lang.SetOf("raised lifted dropped lowered moved")
 	givesZone    = lang.SetOf("exposed exposing treated rendered given giving gave metered printed now")
 	onlyLeads    = lang.SetOf("auf on onto upon to for at as nach für fuer pour en sur z zn zone zones in raised lifted lowered placed put dropped moved up down it them that is maybe perhaps probably about roughly around ca circa approx etwa ungefähr environ")

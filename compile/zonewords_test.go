@@ -89,3 +89,21 @@ func TestZonesBesideASheet(t *testing.T) {
 		}
 	}
 }
+
+// Where a reading was put is told in French as well, and so is a light value that changed, and another film by mistake in German.
+func TestZonesThatAreToldElsewhere(t *testing.T) {
+	for said := range strings.SplitSeq("ombres EV 8 placées en III|ombres EV 8, mises en III", "|") {
+		season, list := compileText("film g: EI 100, reciprocity none to 99s\nday: 2026-06-01\nfilm: g\n1A: " + said + ", f16, 1s\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("%s: %s %v; %v", said, sh.State, sh.Needs, list)
+		}
+	}
+	season, list := compileText("film g: EI 100, reciprocity none to 99s\nday: 2026-06-01\nfilm: g\nmeter: EV 10\n1A: f16, 1/4\nLW jetzt 9.\n1B: f16, 1/4\n")
+	if a, b := season.Sheets[0], season.Sheets[1]; a.State != record.Right || b.State != record.Unchecked {
+		t.Errorf("LW jetzt 9.: %s and %s; %v", a.State, b.State, list)
+	}
+	season, list = compileText("film grau: EI 40\nfilm rapid: EI 100\nday: 2026-06-01\nfilm: grau\nmeter: 1/4 f16 at EI 40\n1A: f16, 1/4, versehentlich rapid\n")
+	if sh := season.Sheets[0]; sh.State != record.Unchecked {
+		t.Errorf("versehentlich rapid: %s; %v", sh.State, list)
+	}
+}

@@ -85,14 +85,29 @@ var costBehind = pattern.Lazily(`^[ \t]*(?:[,(=][ \t]*)?(?:(?:x|factor|faktor|fa
 // CalledElsewhere reports whether words in lower case are what a filter is called in another language, its shade or not,
 // and nothing else: Orangefilter, Dunkelrot-Filter, filtre gris.
 func CalledElsewhere(words []string) bool {
-	kind := ""
+	kind, is := "", false
 	switch {
-	case len(words) == 1 && strings.HasSuffix(words[0], "filter"):
-		kind = Shadeless(strings.TrimRight(strings.TrimSuffix(words[0], "filter"), "-"))
+	case len(words) == 1:
+		if kind, is = CutFilter(words[0]); !is {
+			return false
+		}
+		kind = Shadeless(kind)
 	case len(words) == 2 && words[0] == "filtre":
 		kind = words[1]
 	}
 	return ColoursElsewhere[kind] != "" || kindsElsewhere[kind]
+}
+
+// CutFilter is a word in lower case without the noun for a filter that it ends with: Gelbfilter, Gelb-Fltr., and the glass
+// that one was, Gelbscheibe, Gelbglas (common practice, no source).
+func CutFilter(word string) (kind string, is bool) {
+	word = strings.TrimRight(word, ".,;:!")
+	for _, noun := range [...]string{"filter", "fltr", "filt", "scheibe", "glas"} {
+		if kind, is = strings.CutSuffix(word, noun); is {
+			return strings.TrimRight(kind, "-"), true
+		}
+	}
+	return word, false
 }
 
 // Shadeless is a colour in lower case without the word for its shade before it: hellgelb.

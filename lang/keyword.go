@@ -98,7 +98,8 @@ func init() {
 		"swing": {onSheet, (*scanner).movement}, "front": {onSheet, (*scanner).movement}, "rear": {onSheet, (*scanner).movement},
 		"lens": {exposed, apart("lens")}, "film": {exposed, apart("film")}, "light": {exposed, (*scanner).light},
 		"camera": {onSheet, choose("camera")}, "scene": {onSheet, (*scanner).title},
-		"filter": {onSheet, (*scanner).ofFilter}, "filters": {onSheet, (*scanner).ofFilter}, "filtre": {onSheet, (*scanner).ofFilter}, "factor": {onSheet | onFilter, (*scanner).saidFactor}, "faktor": {onSheet | onFilter, (*scanner).saidFactor}, "facteur": {onSheet | onFilter, (*scanner).saidFactor},
+		"filter": {onSheet, (*scanner).ofFilter}, "filters": {onSheet, (*scanner).ofFilter}, "filtre": {onSheet, (*scanner).ofFilter}, "factor": {onSheet | onFilter, (*scanner).saidFactor}, "zweifach": {onSheet | onFilter, (*scanner).manyfold}, "dreifach": {onSheet | onFilter, (*scanner).manyfold}, "vierfach": {onSheet | onFilter, (*scanner).manyfold}, "fünffach": {onSheet | onFilter, (*scanner).manyfold}, "sechsfach": {onSheet | onFilter, (*scanner).manyfold}, "achtfach": {onSheet | onFilter, (*scanner).manyfold}, "zehnfach": {onSheet | onFilter, (*scanner).manyfold},
+		"faktor": {onSheet | onFilter, (*scanner).saidFactor}, "facteur": {onSheet | onFilter, (*scanner).saidFactor},
 		"unfiltered": {onSheet, drop("filter")}, "bare": {onSheet, drop("filter")}, "none": {anyLine, (*scanner).none},
 
 		// the sheet

@@ -439,12 +439,16 @@ func (s *scanner) percent() bool {
 	return s.field&onFilm != 0 && behind != end && s.emit(tPercent, value, behind)
 }
 
-// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x.
+// amount is 3 stops, 1 1/2 stop, 2/3 of a stop, 8x, 2½x, 4fach.
 func (s *scanner) amount() bool {
 	if stop, value := stopsAt(s.low, s.pos); value != "" && boundary(s.low, stop) {
 		return s.neutralBehind(value, stop) || s.emit(tStops, value, stop)
 	}
 	end, value := mixed(s.low, s.pos)
+	if stop := unit(s.low, end, "fach", "-fach"); value != "" && stop > end && s.termEnds(stop) { // 4fach
+		s.ofFilterBefore()
+		return s.emit(tFactor, value, stop)
+	}
 	if at(s.low, end) != 'x' || !boundary(s.low, end+1) {
 		return false
 	}

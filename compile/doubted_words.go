@@ -233,7 +233,7 @@ func (s *season) changedFrom(sh *sheet) bool {
 	if m := sameBut().FindStringSubmatch(figures); m != nil && !strings.Contains(rest, m[1]) { // else it was read
 		told = m[1]
 	}
-	if !howChanged().MatchString(strings.ToLower(rest)) && (told == "" || !s.contradicted(sh, s.setTold(told, true, true))) && !(strings.Contains(figures, "stop") && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false))) {
+	if low := strings.ToLower(rest); !howChanged().MatchString(low) && !howChangedElse().MatchString(low) && (told == "" || !s.contradicted(sh, s.setTold(told, true, true))) && !(strings.Contains(figures, "stop") && s.contradicted(sh, (&otherLine{sh: sh}).asSteps(rest, false))) {
 		return false
 	}
 	sh.ask("what " + quote(all[at].Span.Text()+" "+rest) + " changed")
@@ -244,6 +244,11 @@ func (s *season) changedFrom(sh *sheet) bool {
 var (
 	sameBut = pattern.Lazily(`^[ ,]*(?:(?:as|like) \S+,? )?(?:(?:but|only|except|though|with|now|and|this time|then|settings?|exposure|time|shutter|lens|aperture|it|is|was|shot|given|gave|(?:closed|stopped|opened|shut|went)(?: right| further)?(?: up| down)?|set|down),? )*` +
 		`(?:(?:at|on|to|for|f) ?(?:the )?)?` + figureSaid + clauseEnds)
+	// Words of change in German and French, which stand anywhere behind the one for the same.
+	howChangedElse = pattern.Lazily(`^[ ,;(–—-]*(?:(?:aber|nur|jedoch|etwas|ein wenig|dafür|diesmal|jetzt|mais|seulement|un peu|cette fois|avec|mit|zeit|temps|pose|belichtet|um|auf|de|d'|noch|encore|à|das|die|der|le|la|eine?r?|une?|[0-9][0-9./]*|½|halbe|demi|zwei|drei|deux|trois|\(|,) *)*` +
+		`(?:(?:doppelt|dreimal|viermal|zweimal|achtmal|halb|dreifach|vierfach|zweifach)(?:e[nrs]?)?(?: (?:so (?:lang(?:e|es)?|viel|kurz)|zeit|belichtung|belichtet|belichtungszeit))?|halbiert|verdoppelt|(?:länger|kürzer|laenger|kuerzer)(?:e[nrs]?)?(?: (?:belichtet|zeit|belichtung|belichtungszeit))?|` +
+		`(?:stufen?|blenden?|st)\.? (?:mehr|weniger|weiter|enger|kleiner|größer|groesser|auf|zu|drüber|drunter|über|unter)(?: (?:auf|zu|offen|geschlossen))?|(?:nächste|kleinere|größere|andere|weitere|engere) blende|(?:weiter )?(?:ab|auf)geblendet|` +
+		`(?:(?:deux|trois|quatre|2|3|4) fois )?plus (?:long(?:ue|temps)?|court(?:e)?|ouvert|fermé)|(?:double|doublée?|moitié)(?: (?:du |de )?(?:temps|pose|la pose))?|moitié|diaph(?:ragme|\.)? (?:de )?(?:plus|moins|suivant|fermé|ouvert)|cran(?:s)? (?:de )?(?:plus|moins))` + `\s*(?:$|[.,;:)!?–—-])`)
 	howChanged = pattern.Lazily(`^[ ,]*(?:(?:but|only|except|though|with|now|and|this time|then|a|an|bit|little|much|exposed|gave|given|it|shutter|time|exposure|lens|at|for|in) )*(?:(?:twice|doubled?|half|halved)(?: (?:as long|that|(?:the )?(?:time|exposure)))?|(?:longer|shorter|slower|faster)(?: time| exposure| shutter| speed)?|(?:stopped|closed) down|opened (?:up|out)|(?:less|more) (?:time|exposure))` + clauseEnds)
 )
 

@@ -586,3 +586,28 @@ func TestOwnWordsThatProseExplains(t *testing.T) {
 	}
 	lastIs(t, record.Right, "r = R25\n\n1A: Weir, EV 9, 1/2, f16")
 }
+
+// A plate's own word with its number is that of a sheet where one setting stands behind it, whatever words beside it; what
+// says no setting is reported, unless the plate is logged or the words are of its print.
+func TestPlatesAmongWords(t *testing.T) {
+	for _, line := range strings.Split("Platte 1: Weir von Süden, EV 9, Bl. 16, 1/30 Sek.|Platte 1: EV 9, Bl. 16, 1/30 Sek., abends: Hund im Bild|1A: EV 9, 1/2, f16\nPlatte 1: EV 9, Bl. 16, 1/30 Sek., Wolke vor der Sonne", "|") {
+		season, list := compileText(columnsKit + "\n" + line + "\n")
+		if sh := season.Sheets[len(season.Sheets)-1]; sh.State != record.Off && len(list) == 0 {
+			t.Errorf("%s: %s, %v", line, sh.State, list)
+		}
+	}
+	for _, line := range strings.Split("Platte 1: vergessen|Plaque 1: oubliée|Platte 29: der Zaun, 1/1[5] Sek.|Plaque 1: f/16, une demi-seconde|Platte 1: Bl. 1[6], 1/30 Sek.|Platte 12  Tor von Westen   Bl. 16   1/30 Sek.", "|") {
+		season, list := compileText(columnsKit + "\n" + line + "\n")
+		if len(list) == 0 || len(season.Sheets) > 0 && season.Sheets[0].State != record.Unchecked {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+	for _, prose := range strings.Split("Platte 1: der Hund war da|Plate 2: printed on grade 3|Plate tectonics: a book", "|") {
+		if _, list := compileText(columnsKit + "\nPlatte 1: EV 9, 1/2, f16\n\n" + prose + "\n"); len(list) > 0 {
+			t.Errorf("%s: %v", prose, list)
+		}
+	}
+	if season, _ := compileText(columnsKit + "\n1: EV 9, 1/2, f16\n2: dto., doppelt so lang\n"); len(season.Sheets) != 2 || season.Sheets[1].State != record.Unchecked {
+		t.Errorf("2: dto., doppelt so lang: %d sheets", len(season.Sheets))
+	}
+}

@@ -371,7 +371,7 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 		s := scanFolded(line[h.body:], onSheet, names)
 		const few = 8 // words, of a line that is no story
 		words := s.count(tWord, tNo, tNot)
-		return s.tells() && words <= few || (s.count(tAperture, tEV) > 0 || s.timed()) && words <= 1
+		return (s.tells() || s.kind(0) == tSame) && words <= few || (s.count(tAperture, tEV) > 0 || s.timed()) && words <= 1
 	}
 	series, ok := seriesOf(label)
 	if !ok || len(h.labels) > 1 {
@@ -385,10 +385,12 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 }
 
 // plateHead is a sheet called a plate, or by its number in so many words, before what was set there: Pl. 1: f22 1/8,
-// Plate II: f22 1/8, No. 1: f22 1/8. Where holder sides are logged under that number, it may be either side.
+// Plate II: f22 1/8, No. 1: f22 1/8. Where holder sides are logged under that number, it may be either side. A plate's
+// own word says so much that one setting is enough, whatever words stand beside it, unless they are of its print.
 func (h *head) plateHead(said, line string, names *Lexicon) bool {
 	called := callsSheet(said)
-	if called == 0 || !plates[lower(said[:letterRun(lower(said), 0)])] && !isDigit(at(said, called)) {
+	plate := called > 0 && callsPlate(said)
+	if called == 0 || !plate && !isDigit(at(said, called)) {
 		return false
 	}
 	list, all := splitLabels(said, h.from, Sheet, names)
@@ -397,7 +399,8 @@ func (h *head) plateHead(said, line string, names *Lexicon) bool {
 	}
 	h.labels, h.either = list.all, list.either
 	h.how, h.word, h.said = sheetLine, h.from, h.from
-	return h.reads(line, names) || scanFolded(line[h.body:], onSheet, names).tellsBriefly()
+	s := scanFolded(line[h.body:], onSheet, names)
+	return s.reads() || s.tellsBriefly() || plate && s.settings() > 0 && !ofPrints().MatchString(s.low)
 }
 
 // holderSide is the label of a side in so many words at the beginning of a text, "" where
@@ -451,7 +454,11 @@ func SidesInFigures(text string) string {
 
 // reads reports whether what follows the colon reads as terms of a sheet.
 func (h *head) reads(line string, names *Lexicon) bool {
-	s := scanFolded(line[h.body:], onSheet, names)
+	return scanFolded(line[h.body:], onSheet, names).reads()
+}
+
+// reads reports whether a text reads as terms of a sheet.
+func (s *scanner) reads() bool {
 	return s.settings()+s.count(tSame, tNegative, tState) > 0 && s.terse()
 }
 

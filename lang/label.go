@@ -106,6 +106,12 @@ func callsSheet(text string) (length int) {
 	return length + numberSign(low[length:])
 }
 
+// callsPlate reports whether a text begins with a word for a sheet in notes of plates.
+func callsPlate(text string) bool {
+	low := lower(text)
+	return plates[low[:letterRun(low, 0)]]
+}
+
 // numberSign is how long the sign before a number is that a text in lower case begins with, 0 where there is
 // none. Without its full stop no is one before figures alone: not in develop no 3A.
 func numberSign(low string) int {

@@ -274,7 +274,7 @@ func (l *doubtful) look(after bool, before string) (diag.Diagnostic, bool) {
 			return d, true
 		}
 	}
-	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).standing, (*doubtful).saidBetween, (*doubtful).headless} {
+	for _, look := range [...]func(*doubtful) (diag.Diagnostic, bool){(*doubtful).filterAlone, (*doubtful).standing, (*doubtful).saidBetween, (*doubtful).headless, (*doubtful).plateAlone} {
 		if d, ok := look(l); ok {
 			return d, ok
 		}

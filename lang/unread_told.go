@@ -214,6 +214,33 @@ func (l *doubtful) numbered() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// plateAlone is a plate's word, its number and a colon, and behind them no setting that makes a sheet's line of it:
+// Platte 1: vergessen. Of one that is logged it is what is said of it.
+func (l *doubtful) plateAlone() (diag.Diagnostic, bool) {
+	from := opening(bulleted(l.text)) + len(l.text) - len(bulleted(l.text))
+	colon := colonIn(l.text[from:])
+	if colon < 0 || !callsPlate(l.text[from:]) {
+		return diag.Diagnostic{}, false
+	}
+	list, all := splitLabels(l.text[from:from+colon], from, Sheet, l.names)
+	if !all || ofPrints().MatchString(l.low) {
+		return diag.Diagnostic{}, false
+	}
+	l.hangs = true
+	for _, label := range list.all {
+		if low := lower(label.text); l.logged(low) || l.logged(low+"a") || l.logged(low+"b") {
+			return diag.Diagnostic{}, false
+		}
+	}
+	l.many = "begin as sheets do and are not read"
+	label := list.all[0].text
+	return diag.Diagnostic{
+		Code: "unknown-label", Severity: diag.Warning, Span: l.at(0, len(l.text)),
+		Message: fmt.Sprintf("this line begins as that of %s and is not read", label),
+		Notes:   []diag.Aside{{Text: fmt.Sprintf("a sheet's line has its settings behind the colon, or says that they were not written down: sheet %s: no record", label)}},
+	}, true
+}
+
 // numberedHead is such a beginning.
 var numberedHead = pattern.Lazily(`^[-*+"• ]*(?:[\pL0-9°№]+[.,]?[ -]?){0,3}[0-9]{1,4}(?:[-/.][0-9]{1,4})?[a-zA-Z]?"?[ \t]?:[", \t]`)
 
@@ -304,7 +331,7 @@ func (l *doubtful) speaksOfHolder() bool {
 	switch {
 	case len(words) < 3:
 		return false
-	case words[0] == "holder" || words[0] == "side" || words[0] == "slide" || words[0] == "sheet" || words[0] == "plate":
+	case words[0] == "holder" || words[0] == "side" || words[0] == "slide" || words[0] == "sheet" || callsPlate(words[0]):
 		return strings.ContainsAny(words[1], "0123456789") || len(words[1]) == 1
 	}
 	return false

@@ -238,7 +238,7 @@ func TestSettingsThatStoodOtherwise(t *testing.T) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}
 	}
-	for said := range strings.SplitSeq(" -- next time f16| -- f16 would do| -- print 4s| -- waited 4s| -- no 4 on the gate| -- metered at f16|; Viewed at f5.6.|; 14:20 left at f8|; Four of them were herons.|; 1/4 of a mile to the car.|; Lens cloth, 2 of them.|, hat of felt|, half of it in shade|; Half of the time went by on the bus.|; The red hat was for the boy.", "|") {
+	for said := range strings.SplitSeq(" -- next time f16| -- f16 would do| -- print 4s| -- waited 4s| -- no 4 on the gate| -- metered at f16| -- diffraction from f45 on|; The lens is best at f16.|; Viewed at f5.6.|; 14:20 left at f8|; Four of them were herons.|; 1/4 of a mile to the car.|; Lens cloth, 2 of them.|, hat of felt|, half of it in shade|; Half of the time went by on the bus.|; The red hat was for the boy.", "|") {
 		if got, list := wordsStates("meter: EV 5; 1A: f22 15s" + said); !allAre(got, record.Right) {
 			t.Errorf("%s: %v; %v", said, got, list)
 		}

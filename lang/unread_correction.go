@@ -120,25 +120,27 @@ func (l *doubtful) sentences() []string {
 	if !isBullet(l.text) && !strings.HasPrefix(l.text, "#") {
 		above, below = prose(l.line-1), prose(l.line+1)
 	}
-	if ends := sentenceEnd().FindAllStringIndex(above, -1); len(ends) > 0 {
-		above = above[ends[len(ends)-1][1]:]
-	}
-	if end := sentenceEnd().FindStringIndex(below); end != nil {
-		below = below[:end[0]]
-	}
+	before, after := Sentences(above), Sentences(below)
+	above, below = before[len(before)-1], after[0]
 	return Sentences(strings.TrimSpace(above) + " " + l.text + " " + strings.TrimSpace(below))
 }
 
 // Sentences are those of a text, without the stops between them.
 func Sentences(text string) (all []string) {
-	for {
-		end := sentenceEnd().FindStringIndex(text)
-		if end == nil {
-			return append(all, text)
+	from := 0
+	for _, end := range sentenceEnd().FindAllStringIndex(text, -1) {
+		word := lower(text[from:end[0]])
+		word = word[strings.LastIndexAny(word, " ,;:([")+1:]
+		if beforeFigures[word] && isDigit(at(text, end[1])) {
+			continue // Bl. 22
 		}
-		all, text = append(all, text[:end[0]]), text[end[1]:]
+		all, from = append(all, text[from:end[0]]), end[1]
 	}
+	return append(all, text[from:])
 }
+
+// beforeFigures are words in short, of which the stop before figures ends no sentence (common practice, no source).
+var beforeFigures = SetOf("bl bld diaph obt ca rd nr no pl abt approx bel env")
 
 // Elsewhere reports whether a sentence tells of prints, plans, other years or other people, whose
 // figures are of no sheet that was exposed.
@@ -370,7 +372,7 @@ func (s *scanner) leftOff(i int) bool {
 // The words are those of diaries read for this (common practice, no source).
 var (
 	asserting    = SetOf("was were had got gave forgot forgotten left used really actually read reads say says said meant put exposed took taken should not wrong instead mistake forgetting amended war hatte doch statt falsch vergessen était avait oublié")
-	besideLabel  = SetOf("at on with the is in it and mit auf bei dem avec à le")
+	besideLabel  = SetOf("at on with the is in it and mit auf bei dem avec à le aperture time probably perhaps maybe rather possibly likely blende zeit wohl vielleicht wahrscheinlich vermutlich eher diaphragme ouverture temps peut-être plutôt probablement")
 	givenTime    = SetOf("was were had got gave at read is not really actually say says said exposed war hatte doch était avait")
 	besideGiven  = SetOf("for waited after before another until every of by in within")
 	beforeLens   = SetOf("the lens my")
@@ -383,7 +385,7 @@ var (
 	// erratum is a line that says of itself that it corrects, whatever it says; elsewhere a sentence
 	// tells of what was done with a negative, with times and apertures of its own, of other years and
 	// other people, of the glass, or of what might have been done.
-	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur)|\b(?:typo|mislabell?ed|amended|miswrote|mistyped|misnoted)\b`)
+	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur|rectificati)|\b(?:typo|mislabell?ed|amended|miswrote|mistyped|misnoted)\b`)
 	elsewhere = pattern.Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
 		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck|example|book|he|she|they|who|his|her|their|you|your)\b` +
 		`|^if\b|\bif i (?:were|had|go|do|come)\b|\b(?:better|worse|thinner|denser|darker|lighter|sharper|nicer) than\b|\b(?:do|make|made|try|take|shoot|go)\b.{0,40}\bagain\b` +

@@ -27,12 +27,15 @@ func (s *season) setAnew(sh *sheet, text string, loose bool) (ways []another) {
 
 func (s *season) sentenceAnew(sh *sheet, low, asks string, loose bool) (ways []another) {
 	const tale = 10 // words
-	figures := inFigures(low)
+	figures, set := inFigures(low), maySet(low)
+	if !set && !mayBeAnew.In(figures) {
+		return nil // as most
+	}
 	words := wordsIn(strings.Replace(low, "for another", "for", 1))
 	if len(words) > tale || says(words, notAnew) {
 		return nil
 	}
-	if maySet(low) {
+	if set {
 		sure := correctsSetting().MatchString(low) || tellsOpen().MatchString(figures)
 		for _, t := range lang.Within(low, s.names) {
 			k, is := t.Kind.(*lang.Exposure)
@@ -82,6 +85,7 @@ var (
 	correctsSetting = pattern.Lazily(`\b(?:scrap|scratch|edit|edited|corr|corrected|correction|corrects|amend|amended|erratum|really|actually|in fact|in truth|later|sorry|oops|no|rather|i guess|forgot|forgotten|meant|i mean|closer look|second look|after all)\b`)
 	numberOfLens    = pattern.Lazily(`\b(?:ring|lens|aperture|iris|diaphragm|stop|blende|objektiv|diaphragme)\b(?: \pL+){0,5} ([0-9]+(?:[.,][0-9])?)(?:$|[,;)]| (?:after|all|in|the whole|instead|really|actually|not|by))`)
 	numberAnew      = pattern.Lazily(`(?:^|[ ,;(])(?:(?:scrap(?: that| it)?|scratch(?: that| it)?|edit(?:ed)?|corr|correction|amend(?:ed)?|really|actually|later|only|stood|slipped)[:,. ]+|no[:, ]+)(?:(?:to|at|on|it|was|a|just|more|like) )*([0-9]+(?:[./][0-9]+)?) ?(?:$|[,;)]|s\b|(?:in fact\b|of (?:it|them|that|those)(?: open)?$|after all|in truth|open\b))|(?:^|[ ,;(])([0-9]+(?:[./][0-9]+)?) (?:in fact|after all|in truth|on (?:a )?(?:closer|second) look)$`)
+	mayBeAnew       = pattern.May(numberOfLens, numberAnew, tellsOpen)
 	hourSaid        = pattern.Lazily(`\b[0-9]{1,2}:[0-9]{2}\b`)
 	tellsOpen       = pattern.Lazily(`\b(?:open|opened|release|released|shutter|cable|cap off|let go)\b[^0-9.;]{0,40}?[ ,(]([0-9]+(?:[./][0-9]+)?) ?(?:$|[,;)]|s\b|secs?\b|seconds?\b|(?:of (?:it|them|that|those)|or so)\b)`)
 )

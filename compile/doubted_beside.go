@@ -118,7 +118,7 @@ func tellsAhead(low string) bool {
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
 func (s *season) toldBeside(sh *sheet) bool {
-	const near = 6 // lines that tell something, above a sheet
+	const near, most = 6, 24 // lines that tell something of the sheets below them, above a sheet, and all that are looked at
 	b := sh.outing.book
 	all := b.toldIn()
 	if len(all)+len(b.told.of)+len(sh.lines) == 1 || sh.at.File != b.File {
@@ -126,8 +126,12 @@ func (s *season) toldBeside(sh *sheet) bool {
 	}
 	place := func(told toldLine, at int) int { return told.at - at }
 	own, _ := slices.BinarySearchFunc(all, sh.at.Start, place)
-	for i, from := own-1, sh.begins(); i >= max(0, own-near) && all[i].at > from; i-- {
-		if all[i].below == 0 && s.toldAbove(sh, &all[i]) {
+	for i, from, left := own-1, sh.begins(), near; i >= max(0, own-most) && left > 0 && all[i].at > from; i-- {
+		if all[i].below > 0 {
+			continue
+		}
+		left--
+		if s.toldAbove(sh, &all[i]) {
 			return true
 		}
 	}

@@ -51,10 +51,11 @@ func (f *filter) declareAmount(words []string, c *cost) {
 // holds for is said behind it: x4 daylight, x2 tungsten. The words end at a comma, and none
 // stand before the first. Empty where words stand before their amounts.
 func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
+	all := st.Terms()
 	behind := map[*lang.Term][]string{}
-	for i := range st.Terms() {
+	for i := range all {
 		var words []string
-		switch k := st.Terms()[i].Kind.(type) {
+		switch k := all[i].Kind.(type) {
 		case *lang.Loose:
 			words = k.Words
 			if lang.LeadsToLight[strings.ToLower(words[0])] {
@@ -70,11 +71,11 @@ func wordsBehind(st *lang.Statement) map[*lang.Term][]string {
 			continue
 		}
 		from := i - 1
-		if k, ok := st.Terms()[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
+		if k, ok := all[from].Kind.(*lang.Loose); ok && from > 0 && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			from-- // x4 in daylight
 		}
-		if _, amount := st.Terms()[from].Kind.(*lang.Amount); amount && endsAt(st, i) {
-			behind[&st.Terms()[from]] = words
+		if _, amount := all[from].Kind.(*lang.Amount); amount && endsAt(st, i) {
+			behind[&all[from]] = words
 		} else if !endsAt(st, i) {
 			return nil
 		}
@@ -127,10 +128,11 @@ func endsAt(st *lang.Statement, i int) bool {
 
 // wordsBefore is the loose words of a filter's line right before each of its terms.
 func wordsBefore(st *lang.Statement) map[*lang.Term][]string {
+	all := st.Terms()
 	before := map[*lang.Term][]string{}
-	for i := 1; i < len(st.Terms()); i++ {
-		if words, ok := st.Terms()[i-1].Kind.(*lang.Loose); ok && !st.Terms()[i].Struck {
-			before[&st.Terms()[i]] = words.Words
+	for i := 1; i < len(all); i++ {
+		if words, ok := all[i-1].Kind.(*lang.Loose); ok && !all[i].Struck {
+			before[&all[i]] = words.Words
 		}
 	}
 	return before

@@ -23,6 +23,7 @@ func (r *resolver) leaveOpen(w lang.Word, line int) {
 // besides reports what a line of another matter says of the filters, the lens, the film, the reading,
 // the light or the bellows. The text of most such lines is free, and tells of the subject.
 func (r *resolver) besides(st *lang.Statement) {
+	all := st.Terms()
 	text, at := st.Text, st.Body
 	switch st.Word {
 	case lang.Lens, lang.Camera, lang.LightWord, lang.Scene, lang.Day:
@@ -36,8 +37,8 @@ func (r *resolver) besides(st *lang.Statement) {
 		return // as most
 	}
 	told := map[lang.Word]bool{st.Word: true}
-	for i := range st.Terms() { // which was taken
-		if k, chosen := st.Terms()[i].Kind.(*lang.Choose); chosen && st.Word == lang.Meter {
+	for i := range all { // which was taken
+		if k, chosen := all[i].Kind.(*lang.Choose); chosen && st.Word == lang.Meter {
 			what, _, _ := strings.Cut(k.Text, " ")
 			told[lang.Word(what)] = true
 		}
@@ -62,8 +63,8 @@ func (r *resolver) besides(st *lang.Statement) {
 		report(in.Word, in.Start, in.Start+len(strings.TrimRight(text[in.Start:in.End], " \t,;|.")), value)
 	}
 	if st.Word == lang.Meter {
-		for i := range st.Terms() {
-			t := &st.Terms()[i]
+		for i := range all {
+			t := &all[i]
 			if isDraw(t.Kind, true) && !t.Struck {
 				report(lang.Drawn, t.Span.Start-at.Start, t.Span.End-at.Start, t.Span.Text())
 			}

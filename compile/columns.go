@@ -563,10 +563,11 @@ func (c *cell) isUnlike(over *cell) bool {
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
 // cells for, and leaves the sheet open where it cannot be told which they are, or what stands there.
 func (t *reader) marked() {
+	all := t.st.Terms()
 	const several = 2 // marks, or cells and one more, by which every column is accounted for
 	sh, marks := t.sheet, 0
-	for i := range t.st.Terms() {
-		if _, same := t.st.Terms()[i].Kind.(*lang.Same); same && lang.IsDittoMark(t.st.Terms()[i].Span.Text()) {
+	for i := range all {
+		if _, same := all[i].Kind.(*lang.Same); same && lang.IsDittoMark(all[i].Span.Text()) {
 			marks++
 		}
 	}
@@ -577,7 +578,7 @@ func (t *reader) marked() {
 		t.besideSame()
 		return
 	}
-	if first := &t.st.Terms()[0]; sh.title == "" && lang.IsDittoMark(first.Span.Text()) {
+	if first := &all[0]; sh.title == "" && lang.IsDittoMark(first.Span.Text()) {
 		sh.title = sh.sameAs.title
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
@@ -653,7 +654,7 @@ func (t *reader) marked() {
 		}
 		sh.leaveOpen("", "whether "+what+" of "+sh.sameAs.label+" stayed: the column is blank")
 	default:
-		first := strings.ToLower(t.st.Terms()[0].Span.Text())
+		first := strings.ToLower(all[0].Span.Text())
 		sh.gaps = marks >= several || first == "idem" || first == "id." // what is seen may be as above, and no more
 	}
 }

@@ -92,17 +92,18 @@ func (d *declaring) statement(st *lang.Statement) {
 // setAnew reports whether a line says of a meter that is declared no more than the index that it was set to.
 // From when to when nobody knows, so that its readings are open.
 func (d *declaring) setAnew(st *lang.Statement) bool {
+	all := st.Terms()
 	was, ok := find(d.kit.meters, st.Labels[0].Text)
 	if !ok || strings.Contains(strings.ToLower(st.Body.Text()), "ev at") {
 		return false
 	}
-	for i := range st.Terms() {
-		switch st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch all[i].Kind.(type) {
 		case *lang.MeterEI, *lang.FilmEI, *lang.ISO:
 			m := *was
 			m.unsure = strings.TrimSpace(st.Body.Text())
 			d.kit.meters[slices.Index(d.kit.meters, was)] = &m
-			d.report("unknown-term", st.Terms()[i].Span, quote(st.Terms()[i].Span.Text())+" says no more of "+m.name+", which is declared").
+			d.report("unknown-term", all[i].Span, quote(all[i].Span.Text())+" says no more of "+m.name+", which is declared").
 				note("what it was set to stands behind its reading: meter " + m.name + ": EV 10 at EI 200")
 			return true
 		}
@@ -220,13 +221,14 @@ func (s *season) newMeter(st *lang.Statement) *meter {
 // offBy is what a meter's line says that it is off by, other than as an offset: an amount of stops, or
 // words such as reads 1/3 low; no span where nothing is said.
 func offBy(st *lang.Statement) source.Span {
-	for i := range st.Terms() {
-		if k, ok := st.Terms()[i].Kind.(*lang.Amount); ok && k.Stops != nil && !st.Terms()[i].Struck {
-			return st.Terms()[i].Span
+	all := st.Terms()
+	for i := range all {
+		if k, ok := all[i].Kind.(*lang.Amount); ok && k.Stops != nil && !all[i].Struck {
+			return all[i].Span
 		}
 	}
 	if saysAmiss(st) {
-		return st.Terms()[0].Span.Cover(st.Terms()[len(st.Terms())-1].Span)
+		return all[0].Span.Cover(all[len(all)-1].Span)
 	}
 	return source.Span{}
 }
@@ -241,6 +243,7 @@ var partAmiss = pattern.Lazily(`\b[12]/[234]\s+(?:too\s+)?(?:(?:high|low)\b|(?:o
 // readsBy reports whether a line with a meter's name is no declaration but a reading by
 // it: meter spot: EV 3.
 func readsBy(st *lang.Statement) bool {
+	all := st.Terms()
 	if st.Word != lang.Meter || len(st.Labels) == 0 {
 		return false
 	}
@@ -248,15 +251,15 @@ func readsBy(st *lang.Statement) bool {
 	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") || saysAmiss(st) {
 		return false
 	}
-	for i := range st.Terms() {
-		switch k := st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch k := all[i].Kind.(type) {
 		case *lang.Exposure:
-			if !st.Terms()[i].Struck {
+			if !all[i].Struck {
 				return true
 			}
 		case *lang.Amount: // lamp -1, of a place by its name; reads -1 is of the meter
 			if i > 0 && k.Stops != nil {
-				if _, place := st.Terms()[i-1].Kind.(*lang.Loose); place {
+				if _, place := all[i-1].Kind.(*lang.Loose); place {
 					return true
 				}
 			}

@@ -141,9 +141,10 @@ type boxSpeed struct {
 }
 
 func boxOf(st *lang.Statement) (box boxSpeed) {
-	for i := range st.Terms() {
-		if k, ok := st.Terms()[i].Kind.(*lang.ISO); ok && !st.Terms()[i].Struck {
-			said := strings.ToLower(st.Terms()[i].Span.Text())
+	all := st.Terms()
+	for i := range all {
+		if k, ok := all[i].Kind.(*lang.ISO); ok && !all[i].Struck {
+			said := strings.ToLower(all[i].Span.Text())
 			box = boxSpeed{float64(k.Speed), saysDegrees(said), strings.Contains(strings.Replace(said, "/10", "", 1), "/")}
 		}
 	}
@@ -233,17 +234,18 @@ func ofIndex(word string) bool {
 // lightBehind is the light that an index holds in where it stands right behind it: EI 50 in
 // tungsten, rated 50 by tungsten. "" where none does.
 func lightBehind(st *lang.Statement, t *lang.Term) string {
+	all := st.Terms()
 	i := 0
-	for &st.Terms()[i] != t {
+	for &all[i] != t {
 		i++
 	}
-	if i+1 < len(st.Terms()) {
-		if k, ok := st.Terms()[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
+	if i+1 < len(all) {
+		if k, ok := all[i+1].Kind.(*lang.Loose); ok && len(k.Words) == 1 && lang.LeadsToLight[strings.ToLower(k.Words[0])] {
 			i++
 		}
 	}
-	if i+1 < len(st.Terms()) && endsAt(st, i+1) {
-		if k, ok := st.Terms()[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
+	if i+1 < len(all) && endsAt(st, i+1) {
+		if k, ok := all[i+1].Kind.(*lang.Class); ok && k.EI == nil && k.Amount == nil && len(k.Names) == 1 && (k.Names[0] == handbook.Daylight || k.Names[0] == handbook.Tungsten) {
 			return k.Names[0]
 		}
 	}
@@ -262,9 +264,10 @@ func looseAt(st *lang.Statement, i int) []string {
 
 // readAmiss reports whether what stands behind a term is a slip that is reported as such.
 func readAmiss(st *lang.Statement, t *lang.Term) bool {
-	for i := range st.Terms() {
-		if &st.Terms()[i] == t {
-			return i+1 < len(st.Terms()) && st.Terms()[i+1].Unread
+	all := st.Terms()
+	for i := range all {
+		if &all[i] == t {
+			return i+1 < len(all) && all[i+1].Unread
 		}
 	}
 	return false

@@ -147,9 +147,10 @@ func (s *season) described(f *filter, k *lang.Stack, t *lang.Term) {
 // spanned is what an amount costs, and with a number right before it something between the two:
 // 2-3 stops.
 func spanned(st *lang.Statement, k *lang.Amount, t *lang.Term) *cost {
+	all := st.Terms()
 	c := newCost(k, t)
-	for i := range st.Terms()[:len(st.Terms())-1] {
-		if least, ok := st.Terms()[i].Kind.(*lang.Bare); ok && &st.Terms()[i+1] == t && k.Stops != nil {
+	for i := range all[:len(all)-1] {
+		if least, ok := all[i].Kind.(*lang.Bare); ok && &all[i+1] == t && k.Stops != nil {
 			c.low = min(c.low, math.Abs(float64(least.Value)))
 		}
 	}

@@ -50,21 +50,22 @@ func (r *resolver) wantsAsBefore() {
 }
 
 func (r *resolver) develop(st *lang.Statement) {
+	all := st.Terms()
 	d := done{st: st}
-	for i := range st.Terms() {
-		switch k := st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch k := all[i].Kind.(type) {
 		case *lang.Date:
 			d.typed = cmp.Or(k.ISO, k.Text)
 			var ambiguous bool
 			if d.iso, _, ambiguous = dateIn(r.book, d.typed); ambiguous {
-				r.ambiguous(d.typed, st.Terms()[i].Span).note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
+				r.ambiguous(d.typed, all[i].Span).note("write it with the month's name, or year first: 2026-11-07 is the seventh of November")
 			}
 		case *lang.N:
-			d.n = known(float64(k.Stops), st.Terms()[i].Span, st.Terms()[i].Doubtful)
+			d.n = known(float64(k.Stops), all[i].Span, all[i].Doubtful)
 		case *lang.Amount: // N, -1
-			if k.Stops != nil && !st.Terms()[i].Struck {
+			if k.Stops != nil && !all[i].Struck {
 				d.n.doubt = true
-				r.report("unknown-term", st.Terms()[i].Span, quote(st.Terms()[i].Span.Text())+" has no meaning in a develop line").
+				r.report("unknown-term", all[i].Span, quote(all[i].Span.Text())+" has no meaning in a develop line").
 					note("the development is written N-1 or N+1, a temperature 20C")
 			}
 		}

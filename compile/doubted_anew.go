@@ -14,8 +14,8 @@ import (
 // It counts alike whether the sheet comes out right or not, unless its words tell of another sheet or time, of metering
 // or of prints.
 
-// setAnew are the settings that a short text says stood otherwise.
-func (s *season) setAnew(sh *sheet, text string, loose bool) (ways []another) {
+// settingsAnew are the settings that a short text says stood otherwise.
+func (s *season) settingsAnew(sh *sheet, text string, loose bool) (ways []another) {
 	if !strings.ContainsAny(text, "0123456789") && !mayCount.In(text) {
 		return nil // as most
 	}
@@ -70,7 +70,7 @@ func (s *season) sentenceAnew(sh *sheet, low, asks string, loose bool) (ways []a
 
 // anew takes back that a sheet is right where a text says that something was set otherwise.
 func (s *season) anew(sh *sheet, text string, loose bool) bool {
-	ways := s.setAnew(sh, text, loose)
+	ways := s.settingsAnew(sh, text, loose)
 	if !s.contradicted(sh, ways) {
 		return false
 	}
@@ -111,16 +111,16 @@ var (
 	partAlone  = pattern.Lazily(`\b(?:open|off|capped|covered|cap|hat|card|lid|seconds|on top|once more)\b|^(?:(?:only|and|but|gave|given|for|just|exactly),? )*(?:half|(?:a )?third|(?:a )?quarter|two thirds) (?:of )?(?:that|it|the time)$`)
 )
 
-// setAnew are the settings that the line's own remarks and those right below it say stood otherwise.
-func (l *otherLine) setAnew(s *season) (ways []another) {
+// toldAnew is what the line's own remarks and those right below it say stood otherwise.
+func (l *otherLine) toldAnew(s *season) (ways []another) {
 	for _, said := range l.said {
-		ways = append(ways, s.setAnew(l.sh, said, false)...)
+		ways = append(ways, s.settingsAnew(l.sh, said, false)...)
 		ways = append(ways, s.thingsAnew(l.sh, said)...)
 	}
 	for _, a := range l.beside() {
 		if a.near && !a.above && !a.tale {
 			_, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
-			ways = append(ways, a.unless(slices.Concat(s.setAnew(l.sh, a.said, false), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
+			ways = append(ways, a.unless(slices.Concat(s.settingsAnew(l.sh, a.said, false), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
 		}
 	}
 	return ways

@@ -121,7 +121,7 @@ func (s *season) toldBeside(sh *sheet) bool {
 	const near, most = 6, 24 // lines that tell something of the sheets below them, above a sheet, and all that are looked at
 	b := sh.outing.book
 	all := b.toldIn()
-	if len(all)+len(b.told.of)+len(sh.lines) == 1 || sh.at.File != b.File {
+	if len(all) == 0 && len(b.told.of) == 0 && len(sh.lines) == 1 || sh.at.File != b.File {
 		return false // as nearly everywhere
 	}
 	place := func(told toldLine, at int) int { return told.at - at }

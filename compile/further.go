@@ -14,15 +14,16 @@ import (
 // corrects reports whether a line that repeats a label corrects what was logged under it: f22 not
 // f32; should say f22. A second exposure says neither.
 func corrects(st *lang.Statement) bool {
-	for i := 0; i+1 < len(st.Terms()); i++ {
-		if no, ok := st.Terms()[i].Kind.(*lang.Withdraw); ok && no.After {
-			switch st.Terms()[i+1].Kind.(type) {
+	all := st.Terms()
+	for i := 0; i+1 < len(all); i++ {
+		if no, ok := all[i].Kind.(*lang.Withdraw); ok && no.After {
+			switch all[i+1].Kind.(type) {
 			case *lang.Exposure, *lang.Stack, *lang.Extension:
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(st.Terms(), func(t lang.Term) bool {
+	return slices.ContainsFunc(all, func(t lang.Term) bool {
 		return correcting().MatchString(strings.ToLower(strings.Join(wordsOf(t.Kind), " ")))
 	})
 }
@@ -59,22 +60,23 @@ func tellsExposure(st *lang.Statement, before *sheet) bool {
 // saidAfter keeps what a further line says of a sheet that is logged: words without a setting are
 // a remark, and what may be meant to put the sheet right leaves it unchecked.
 func (r *resolver) saidAfter(sh *sheet, st *lang.Statement, o *outing) {
+	all := st.Terms()
 	said := strings.TrimSpace(st.Body.Text())
 	remark := []lang.Term{{Kind: &lang.Remark{Text: said}, Span: st.Body}}
-	for i := range st.Terms() {
-		switch st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch all[i].Kind.(type) {
 		case *lang.Remark, *lang.Loose, *lang.Comma:
 		default:
-			if addsTo(&st.Terms()[i]) {
-				remark = append(remark, st.Terms()[i])
+			if addsTo(&all[i]) {
+				remark = append(remark, all[i])
 			}
 		}
 	}
 	r.apply(sh, st.With(remark))
 	sh.lines = append(sh.lines, st)
 	o.entries = append(o.entries, st)
-	numbers := slices.ContainsFunc(st.Terms(), func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
-	settings := slices.ContainsFunc(st.Terms(), func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
+	numbers := slices.ContainsFunc(all, func(t lang.Term) bool { _, bare := t.Kind.(*lang.Bare); return bare })
+	settings := slices.ContainsFunc(all, func(t lang.Term) bool { _, loose := t.Kind.(*lang.Loose); return loose && maySet(t.Span.Text()) })
 	if !numbers && !settings && !touchesSum(st) || tellsDevelopment(st) {
 		return
 	}
@@ -102,17 +104,18 @@ func (r *resolver) remarkedLater(st *lang.Statement, key string) *sheet {
 
 // tellsDevelopment reports whether a line says for how long a sheet was developed and nothing of an exposure: N, 9 min.
 func tellsDevelopment(st *lang.Statement) bool {
+	all := st.Terms()
 	wanted := false
-	for i := range st.Terms() {
-		switch k := st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch k := all[i].Kind.(type) {
 		case *lang.N:
 			wanted = true
 		case *lang.Exposure:
-			if aperture, timed := k.Gives(); aperture || !timed || !inMinutes().MatchString(strings.ToLower(st.Terms()[i].Span.Text())) {
+			if aperture, timed := k.Gives(); aperture || !timed || !inMinutes().MatchString(strings.ToLower(all[i].Span.Text())) {
 				return false
 			}
 		default:
-			if !addsTo(&st.Terms()[i]) {
+			if !addsTo(&all[i]) {
 				return false
 			}
 		}

@@ -205,13 +205,14 @@ func withoutRemarks(st *lang.Statement) string {
 
 // settingLost is the words of a line that say that a setting of it is not known any more.
 func settingLost(st *lang.Statement) string {
-	for i := range st.Terms() {
-		said := saidIn(st.Terms()[i].Kind)
-		if said == "" || st.Terms()[i].Struck {
+	all := st.Terms()
+	for i := range all {
+		said := saidIn(all[i].Kind)
+		if said == "" || all[i].Struck {
 			continue
 		}
-		_, remark := st.Terms()[i].Kind.(*lang.Remark)
-		_, loose := st.Terms()[i].Kind.(*lang.Loose)
+		_, remark := all[i].Kind.(*lang.Remark)
+		_, loose := all[i].Kind.(*lang.Loose)
 		if low := strings.ToLower(said); notKnown().MatchString(low) || notNoted().MatchString(low) || !remark && settingSpoken().MatchString(low) || !loose && onlyValue().MatchString(low) {
 			return said
 		}

@@ -136,6 +136,7 @@ func (r *resolver) asWritten(st *lang.Statement, l lang.Label, held *holder) *sh
 // before the word that says again, and behind it, where there are settings on both
 // sides.
 func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
+	all := st.Terms()
 	settings := func(terms []lang.Term) bool {
 		reading := false
 		return slices.ContainsFunc(terms, func(t lang.Term) bool {
@@ -146,14 +147,14 @@ func eachExposure(st *lang.Statement) (one, again *lang.Statement) {
 			return ok && k.EV == nil && k.Zone == nil && !t.Struck && !reading
 		})
 	}
-	at := slices.IndexFunc(st.Terms(), func(t lang.Term) bool {
+	at := slices.IndexFunc(all, func(t lang.Term) bool {
 		k, ok := t.Kind.(*lang.State)
 		return ok && k.Word == "again" && !t.Struck
 	})
-	if at < 0 || !settings(st.Terms()[:at]) || !settings(st.Terms()[at:]) {
+	if at < 0 || !settings(all[:at]) || !settings(all[at:]) {
 		return st, nil
 	}
-	return st.With(st.Terms()[:at:at]), st.With(st.Terms()[at:])
+	return st.With(all[:at:at]), st.With(all[at:])
 }
 
 // newSheet is the sheet that a line logs under a label.

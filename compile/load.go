@@ -337,10 +337,11 @@ func (l *loader) misplaced(s *lang.Statement) bool {
 	if s.Word != lang.HolderWord {
 		return false
 	}
-	for i := range s.Terms() {
-		if k, ok := s.Terms()[i].Kind.(*lang.Exposure); ok && len(k.Parts) > 0 && !s.Terms()[i].Struck {
-			l.report("unknown-term", s.Terms()[i].Span, quote(s.Terms()[i].Span.Text())+" has no meaning in a holder line").
-				note("a sheet's line begins with its label: " + s.Labels[0].Text + ": " + s.Terms()[i].Span.Text())
+	all := s.Terms()
+	for i := range all {
+		if k, ok := all[i].Kind.(*lang.Exposure); ok && len(k.Parts) > 0 && !all[i].Struck {
+			l.report("unknown-term", all[i].Span, quote(all[i].Span.Text())+" has no meaning in a holder line").
+				note("a sheet's line begins with its label: " + s.Labels[0].Text + ": " + all[i].Span.Text())
 			return true
 		}
 	}

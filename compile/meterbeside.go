@@ -17,8 +17,9 @@ import (
 
 // besideReading are the words of a meter line that were not counted.
 func besideReading(st *lang.Statement) (all []string) {
-	for i := range st.Terms() {
-		if said := saidIn(st.Terms()[i].Kind); said != "" && !st.Terms()[i].Struck && !withdrawn(st.Terms(), i) {
+	terms := st.Terms()
+	for i := range terms {
+		if said := saidIn(terms[i].Kind); said != "" && !terms[i].Struck && !withdrawn(terms, i) {
 			all = append(all, said)
 		}
 	}

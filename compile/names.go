@@ -122,6 +122,7 @@ func (n *naming) declarations() {
 // statement finds the names in one line: in its text where it chooses a thing,
 // else in its terms.
 func (n *naming) statement(st *lang.Statement) {
+	all := st.Terms()
 	switch {
 	case len(st.Labels) == 0 && (st.Word == lang.Camera || st.Word == lang.Lens || st.Word == lang.Film), st.Word == lang.Load:
 		n.chosen(st.Word, st.TextSpan())
@@ -129,20 +130,20 @@ func (n *naming) statement(st *lang.Statement) {
 	if readsBy(st) {
 		n.meter(st.Labels[0].Text, st.Labels[0].Span)
 	}
-	for i := range st.Terms() {
-		switch k := st.Terms()[i].Kind.(type) {
+	for i := range all {
+		switch k := all[i].Kind.(type) {
 		case *lang.Exposure:
 			for _, word := range k.Name {
-				if start := strings.Index(st.Terms()[i].Span.Text(), word); start >= 0 {
-					n.meter(word, st.Terms()[i].Span.Sub(start, start+len(word)))
+				if start := strings.Index(all[i].Span.Text(), word); start >= 0 {
+					n.meter(word, all[i].Span.Sub(start, start+len(word)))
 				}
 			}
 		case *lang.Stack:
-			n.filters(k.Filters, st.Terms()[i].Span)
+			n.filters(k.Filters, all[i].Span)
 		case *lang.With:
-			n.filters([]lang.Filter{k.Filter}, st.Terms()[i].Span)
+			n.filters([]lang.Filter{k.Filter}, all[i].Span)
 		case *lang.Choose:
-			n.choose(st.Terms()[i].Span)
+			n.choose(all[i].Span)
 		}
 	}
 }

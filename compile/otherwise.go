@@ -46,7 +46,7 @@ func (s *season) otherwise(sh *sheet) {
 	}{
 		{l.times, false}, {l.repeated, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.onPurpose, false},
 		{func() []another { return l.figuresBeside(s) }, false}, {func() []another { return l.spoken(s) }, sh.ownReading}, {l.besideReading, true},
-		{func() []another { return l.wordsBeside(s) }, false}, {func() []another { return l.setAnew(s) }, false},
+		{func() []another { return l.wordsBeside(s) }, false}, {func() []another { return l.toldAnew(s) }, false},
 	} {
 		for _, way := range kind.ways() { // looked for where those before it did not help
 			at := *sh

@@ -97,10 +97,11 @@ func afterStop(at source.Span) bool {
 // standing is the terms that are neither struck nor withdrawn; those that are
 // go into the history.
 func (t *reader) standing() []*lang.Term {
-	kept := make([]*lang.Term, 0, len(t.st.Terms()))
-	for i := 0; i < len(t.st.Terms()); i++ {
-		term := &t.st.Terms()[i]
-		if whole, took := t.colouredThing(t.st.Terms()[i:]); took > 0 {
+	all := t.st.Terms()
+	kept := make([]*lang.Term, 0, len(all))
+	for i := 0; i < len(all); i++ {
+		term := &all[i]
+		if whole, took := t.colouredThing(all[i:]); took > 0 {
 			kept = append(kept, whole)
 			i += took - 1
 			continue
@@ -110,9 +111,9 @@ func (t *reader) standing() []*lang.Term {
 		switch {
 		case isNth:
 			if !t.meant(nth) {
-				i++                                                                // said of another sheet of the line
-				if t.of == 1 && t.st.Word == lang.Sheet && i < len(t.st.Terms()) { // which it has not
-					said := term.Span.Cover(t.st.Terms()[i].Span).Text()
+				i++                                                       // said of another sheet of the line
+				if t.of == 1 && t.st.Word == lang.Sheet && i < len(all) { // which it has not
+					said := term.Span.Cover(all[i].Span).Text()
 					t.sheet.unclear = "what " + said + " is"
 					t.sheet.remarks = append(t.sheet.remarks, said)
 				}
@@ -125,17 +126,17 @@ func (t *reader) standing() []*lang.Term {
 		case term.Struck:
 			t.struck(term.Span.Text(), "", "struck", term.Span)
 		case isWithdraw && withdraw.After:
-			if i+1 < len(t.st.Terms()) {
+			if i+1 < len(all) {
 				i++
-				t.struck(t.st.Terms()[i].Span.Text(), "", "withdrawn", t.st.Terms()[i].Span)
+				t.struck(all[i].Span.Text(), "", "withdrawn", all[i].Span)
 			}
-		case isWithdraw && noThing(t.st.Terms()[i:]):
+		case isWithdraw && noThing(all[i:]):
 			t.sheet.remarks = append(t.sheet.remarks, term.Span.Text())
-		case isWithdraw && noReading(t.st.Terms()[i:]):
+		case isWithdraw && noReading(all[i:]):
 			i++
-			t.sheet.remarks = append(t.sheet.remarks, term.Span.Cover(t.st.Terms()[i].Span).Text())
+			t.sheet.remarks = append(t.sheet.remarks, term.Span.Cover(all[i].Span).Text())
 		case isWithdraw:
-			kept = t.takeBack(kept, next(t.st.Terms(), i))
+			kept = t.takeBack(kept, next(all, i))
 		default:
 			kept = append(kept, term)
 		}

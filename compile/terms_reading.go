@@ -76,14 +76,15 @@ func (rd *reading) placedBy(at int, asks string) *another {
 // namedBefore reports whether the last words before a term name something that was metered and is not the
 // given area: by the snow, on VIII.
 func (rd *reading) namedBefore(st *lang.Statement, term *lang.Term, at int) bool {
+	all := st.Terms()
 	if rd.areas[at].calledIn(st.Body.Text()) {
 		return false
 	}
-	for i := range st.Terms() {
-		if st.Terms()[i].Span.Start >= term.Span.Start {
+	for i := range all {
+		if all[i].Span.Start >= term.Span.Start {
 			break
 		}
-		if _, words := st.Terms()[i].Kind.(*lang.Loose); words && slices.ContainsFunc(rd.areas, func(a area) bool { return a.calledIn(st.Terms()[i].Span.Text()) }) {
+		if _, words := all[i].Kind.(*lang.Loose); words && slices.ContainsFunc(rd.areas, func(a area) bool { return a.calledIn(all[i].Span.Text()) }) {
 			return true
 		}
 	}

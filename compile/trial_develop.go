@@ -54,9 +54,10 @@ func developedFor(sh *sheet) (seconds float64, ok bool) {
 
 // timeIn is the developing time on a line.
 func timeIn(st *lang.Statement) (seconds float64, ok bool) {
-	for i := range st.Terms() {
-		k, isExposure := st.Terms()[i].Kind.(*lang.Exposure)
-		if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || st.Terms()[i].Struck || st.Terms()[i].Doubtful {
+	all := st.Terms()
+	for i := range all {
+		k, isExposure := all[i].Kind.(*lang.Exposure)
+		if !isExposure || len(k.Parts) != 1 || k.Parts[0].Time == nil || all[i].Struck || all[i].Doubtful {
 			continue
 		}
 		if each, fine := exposures(*k.Parts[0].Time); fine {

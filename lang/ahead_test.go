@@ -20,20 +20,7 @@ func TestNotebooksReadAheadAsInTurn(t *testing.T) {
 		slices.SortStableFunc(list, diag.Compare)
 		return reflect.DeepEqual(read(early.Statements), read(book.Statements)) && reflect.DeepEqual(early.Lines, book.Lines) && reflect.DeepEqual(all, list)
 	}
-	var files []*source.File
-	for _, pattern := range []string{"../testdata/fieldlogs/*/*.md", "../examples/*/*.md"} {
-		names, err := filepath.Glob(pattern)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, name := range names {
-			text, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			files = append(files, source.New(name, text))
-		}
-	}
+	files := NotesIn(t, "../testdata/fieldlogs/*/*.md", "../examples/*/*.md")
 	names, uses := NewLexicon(), map[string]bool{}
 	for _, f := range files {
 		names.Follow = func(source.Span) { uses[f.Name] = true }
@@ -77,6 +64,25 @@ func TestNotebooksReadAheadAsInTurn(t *testing.T) {
 	if read < 20 || followed == 0 {
 		t.Errorf("only %d notebooks were read beside others, and %d used one", read, followed)
 	}
+}
+
+// NotesIn are the notebooks that some patterns name.
+func NotesIn(t *testing.T, patterns ...string) (files []*source.File) {
+	t.Helper()
+	for _, pattern := range patterns {
+		names, err := filepath.Glob(pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range names {
+			text, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			files = append(files, source.New(name, text))
+		}
+	}
+	return files
 }
 
 // read is lines with all their terms, whenever these were read.

@@ -3,8 +3,6 @@ package lang_test
 import (
 	"encoding/json"
 	"fmt"
-	"os"
-	"path/filepath"
 	"runtime"
 	"slices"
 	"strings"
@@ -19,18 +17,8 @@ import (
 // and examples in one long notebook, behind another that it uses.
 func TestLinesLeftForLaterReadAsAtOnce(t *testing.T) {
 	var all strings.Builder
-	for _, pattern := range []string{"../testdata/fieldlogs/*/*.md", "../examples/*/*.md", "../testdata/wordings/*.md"} {
-		names, err := filepath.Glob(pattern)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, name := range names {
-			text, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			all.WriteString(strings.NewReplacer("use:", "used", "```", "").Replace(string(text)) + "\n\n")
-		}
+	for _, file := range lang.NotesIn(t, "../testdata/fieldlogs/*/*.md", "../examples/*/*.md", "../testdata/wordings/*.md") {
+		all.WriteString(strings.NewReplacer("use:", "used", "```", "").Replace(file.Whole()) + "\n\n")
 	}
 	text := all.String()
 	used := strings.ReplaceAll(text, "f16", "f22")

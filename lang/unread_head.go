@@ -338,10 +338,15 @@ func (l *doubtful) mislabelled() (diag.Diagnostic, bool) {
 	}, true
 }
 
+// begins is where the line's first word does, behind its bullet and its marks.
+func (l *doubtful) begins() int {
+	text := bulleted(l.text)
+	return len(l.text) - len(text) + opening(text)
+}
+
 // colonless is a log word or a label with terms behind it and no colon.
 func (l *doubtful) colonless() (diag.Diagnostic, bool) {
-	from := opening(bulleted(l.text))
-	from += len(l.text) - len(bulleted(l.text))
+	from := l.begins()
 	first := from
 	for first < len(l.text) && !isSpace(l.text[first]) {
 		first++

@@ -217,7 +217,7 @@ func (l *doubtful) numbered() (diag.Diagnostic, bool) {
 // plateAlone is a plate's word, its number and a colon, and behind them no setting that makes a sheet's line of it:
 // Platte 1: vergessen. Of one that is logged it is what is said of it.
 func (l *doubtful) plateAlone() (diag.Diagnostic, bool) {
-	from := opening(bulleted(l.text)) + len(l.text) - len(bulleted(l.text))
+	from := l.begins()
 	colon := colonIn(l.text[from:])
 	if colon < 0 || !callsPlate(l.text[from:]) {
 		return diag.Diagnostic{}, false

@@ -85,11 +85,15 @@ func (g *gatherer) notebooks() {
 		})
 	}
 	g.out.Title = g.world.Title
+	titles := map[string]bool{} // of which one alone is that of all
 	for _, o := range g.season.outings {
 		g.out.LastDay = max(g.out.LastDay, o.iso)
-		if dayed <= 1 && o.title != "" {
-			g.out.Title = o.title
+		if o.title != "" {
+			titles[o.title] = true
 		}
+	}
+	if title := sortedKeys(titles); dayed <= 1 && len(title) == 1 {
+		g.out.Title = title[0]
 	}
 }
 

@@ -1,6 +1,7 @@
 package compile_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -95,5 +96,15 @@ func TestCountsPlacesAndPlates(t *testing.T) {
 	}
 	if season, _ := compileText(kit + "1A: 1/8 s f22, ext 12 in the barn\n1B: 1/8 s f22, ext 12 in\n"); season.Sheets[0].State == record.Off || season.Sheets[1].State != record.Off {
 		t.Errorf("ext 12 in the barn: %s; ext 12 in: %s", season.Sheets[0].State, season.Sheets[1].State)
+	}
+}
+
+// A record is called as its notebook is, where that has one heading for all its days.
+func TestRecordIsCalledAsItsNotebook(t *testing.T) {
+	const days = "day: 2026-10-03, Mill lane\n1A: EV 12, f16, 1/15\n%sday: 2026-10-05, Harbour\n1B: EV 12, f16, 1/15\n"
+	for above, want := range map[string]string{"": "Autumn", "# Winter\n": "Notes"} {
+		if season, _ := compileText("# Autumn\n" + fmt.Sprintf(days, above)); season.Title != want {
+			t.Errorf("with %q: %q, want %q", above, season.Title, want)
+		}
 	}
 }

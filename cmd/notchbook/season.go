@@ -179,11 +179,14 @@ func (r *reading) notebook(name string) ([]byte, error) {
 	return r.folder.ReadFile(name)
 }
 
-// title is the season's where the notes have none: the folder's name.
+// title is the season's where the notes have none: the name of the folder, or of the one notebook that was named.
 func (r *reading) title() string {
 	path, err := filepath.Abs(r.folder.Path)
 	if err != nil || r.stdin != nil {
 		return "Notes"
+	}
+	if r.folder.File != "" {
+		path = strings.TrimSuffix(r.folder.File, filepath.Ext(r.folder.File))
 	}
 	name := []rune(filepath.Base(path))
 	if name[0] >= 'a' && name[0] <= 'z' {

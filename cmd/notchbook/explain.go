@@ -143,11 +143,11 @@ func list(out io.Writer) error {
 	}
 	fmt.Fprintln(out, "\nMistakes that may be why a sheet is off:")
 	for _, h := range slip.Table() {
-		fmt.Fprintf(out, "  %-24s          %s\n", h.Slug, h.Title)
+		fmt.Fprintf(out, "  %-33s %s\n", h.Slug, h.Title)
 	}
 	fmt.Fprintln(out, "\nMistakes that no setting shows:")
 	for _, s := range slip.SilentTable() {
-		fmt.Fprintf(out, "  %-24s          %s\n", s.Slug, s.Title)
+		fmt.Fprintf(out, "  %-33s %s\n", s.Slug, s.Title)
 	}
 	return nil
 }

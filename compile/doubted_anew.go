@@ -130,12 +130,17 @@ func (l *otherLine) toldAnew(s *season) (ways []another) {
 // the Y8 was on; that was moth; no, the red; the 9 should be 7; on III not V.
 func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
 	const most = 12 // words
+	rd := sh.reading
+	shown := rd != nil && len(rd.areas) > 0 && mayShowAnew.In(text)
+	if !shown && !kitOf(sh).mayName(text) {
+		return nil // as most
+	}
 	for _, said := range lang.Sentences(text) {
 		low := strings.ToLower(strings.Trim(said, " .!()[]-,"))
 		if len(strings.Fields(low)) > most {
 			continue
 		}
-		if rd := sh.reading; rd != nil && len(rd.areas) > 0 {
+		if shown {
 			figures := inFigures(low)
 			if m := wasAnother().FindStringSubmatch(figures); m != nil && slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV && trim(a.ev) == m[1] }) {
 				ways = append(ways, rd.showing(parseFloat(m[2]), said))
@@ -158,51 +163,33 @@ func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
 
 // thingAnew is the thing of the kit that a text in lower case names, if it says nothing else.
 func (s *season) thingAnew(sh *sheet, low, said string) []another {
-	rest := takesBack().ReplaceAllString(low, "")
-	instead := rest != low
-	rest, _, denied := strings.Cut(rest, " not the ")
-	name, on, off, forgot := "", false, false, false
-	for word := range strings.FieldsSeq(rest) {
-		word = strings.Trim(word, ".,;:!()")
-		switch {
-		case strings.HasSuffix(word, "'s"), strings.HasSuffix(word, "’s"), besideThing[word]:
-		case sayOn[word]:
-			on = true
-		case word == "off":
-			off = true
-		case word == "forgot" || word == "forgotten":
-			on, forgot = true, true
-		case name != "":
-			return nil
-		default:
-			name = word
-		}
-	}
-	if name == "" || off != forgot { // forgot to take it off
-		return nil
-	}
-	k := kitOf(sh)
-	for _, f := range k.filters {
-		if named := strings.EqualFold(f.name, name); !named && f.colour != name || !(named && strings.ContainsAny(name, "0123456789")) && !on && !instead {
+	all := kitOf(sh).thingsIn(low)
+	for i := range all {
+		n := &all[i]
+		if n.sure != thingAlone {
 			continue
 		}
-		if slices.ContainsFunc(sh.filters, func(u *use) bool { other, _, _ := k.filter(u.name); return other == f }) {
-			return nil
+		switch t := n.thing.(type) {
+		case *filter:
+			if kitOf(sh).isOn(n, sh.filters) {
+				return nil
+			}
+			way := sh.withFilter(t, said)
+			if instead := way.put; n.instead {
+				way.put = func(at *sheet) { at.filters = nil; instead(at) }
+			}
+			if n.coded() || n.on || n.instead {
+				return []another{way}
+			}
+		case *film:
+			if sh.film.known && t != sh.film.v {
+				return []another{wasOnFilm(t, said)}
+			}
+		case *lens:
+			if n.instead && t != sh.lens.v {
+				return []another{{"whether the lens was " + t.name + ": " + quote(said), func(at *sheet) { at.lens = known(t, at.at, false) }}}
+			}
 		}
-		way := sh.withFilter(f, said)
-		if instead {
-			put := way.put
-			way.put = func(at *sheet) { at.filters = nil; put(at) }
-		}
-		return []another{way}
-	}
-	for _, f := range k.films {
-		if strings.EqualFold(f.name, name) && sh.film.known && f != sh.film.v {
-			return []another{wasOnFilm(f, said)}
-		}
-	}
-	if l, ok := k.lens(name); ok && (instead || denied) && l != sh.lens.v {
-		return []another{{"whether the lens was " + name + ": " + quote(said), func(at *sheet) { at.lens = known(l, at.at, false) }}}
 	}
 	return nil
 }
@@ -212,7 +199,5 @@ var (
 	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
 	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev))* ([0-9]+(?:\.[0-9])?)$`)
 	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
-	takesBack   = pattern.Lazily(`^(?:no,|(?:scrap|scratch) (?:that|it)|sorry|oops|edit|correction|amend|wait,)[,:. ]*`)
-	besideThing = lang.SetOf("that this one it was were is both of these those the a my still and actually really in fact after all i see now damn to take taken shot left for oh only film sheet filter done")
-	sayOn       = lang.SetOf("on with w/ through had")
+	mayShowAnew = pattern.May(wasAnother, readingWas, zoneAnew)
 )

@@ -10,6 +10,7 @@ import (
 	"notchbook/compile/sensitometry"
 	"notchbook/compile/slip"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -34,6 +35,7 @@ type kit struct {
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
 	costs   []slip.Filter
+	names   *pattern.Any // what its things are called by, once all are declared
 	indices []slip.Index
 	looked  map[string]lookup
 }

@@ -73,8 +73,7 @@ func (s *season) doubted(sh *sheet) {
 			sh.ask("whether a flash lit it: " + quote(said))
 			return
 		}
-		if remark && s.settingRemarked(sh, said) {
-			sh.ask("whether " + quote(said) + " says what was set")
+		if remark && s.setOtherwise(sh, said, said, settingOfThing, false) {
 			return
 		}
 		if _, loose := all[i].Kind.(*lang.Loose); remark || loose {
@@ -82,7 +81,7 @@ func (s *season) doubted(sh *sheet) {
 				sh.ask("how long the lens was covered: " + quote(told))
 				return
 			}
-			if s.anew(sh, said, loose) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
+			if loose && s.setOtherwise(sh, said, said, settingPutRight, false) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
 				return
 			}
 		}

@@ -9,86 +9,8 @@ import (
 	"notchbook/lang/pattern"
 )
 
-// What a remark on a sheet's line, or a short line right below it, says stood otherwise: a signed setting that differs
-// from what is logged, f22 on closer look, or a number behind words of the lens or such as correct, the ring stood at 22.
-// It counts alike whether the sheet comes out right or not, unless its words tell of another sheet or time, of metering
-// or of prints.
-
-// settingsAnew are the settings that a short text says stood otherwise.
-func (s *season) settingsAnew(sh *sheet, text string, loose bool) (ways []another) {
-	if !strings.ContainsAny(text, "0123456789") && !mayCount.In(text) {
-		return nil // as most
-	}
-	for _, said := range lang.Sentences(text) {
-		ways = append(ways, s.sentenceAnew(sh, strings.ToLower(strings.Trim(said, " .!()[]")), "whether "+quote(strings.TrimSpace(said))+" says what was set", loose)...)
-	}
-	return ways
-}
-
-func (s *season) sentenceAnew(sh *sheet, low, asks string, loose bool) (ways []another) {
-	const tale = 10 // words
-	figures, set := inFigures(low), maySet(low)
-	if !set && !mayBeAnew.In(figures) {
-		return nil // as most
-	}
-	words := wordsIn(strings.Replace(low, "for another", "for", 1))
-	if len(words) > tale || says(words, notAnew) {
-		return nil
-	}
-	if set {
-		sure := correctsSetting().MatchString(low) || tellsOpen().MatchString(figures)
-		for _, t := range lang.Within(low, s.names) {
-			k, is := t.Kind.(*lang.Exposure)
-			if !is || k.EV != nil || k.Zone != nil || t.Struck {
-				continue
-			}
-			signed := slices.ContainsFunc(k.Parts, func(p lang.Setting) bool { return p.Aperture != nil }) // times are also of what moved, and parts of all things
-			if signed && !loose || sure {
-				ways = append(ways, putTo([]lang.Term{t}, asks)...)
-			}
-		}
-	}
-	put := func(n string, time, aperture bool) {
-		for _, way := range s.setTold(n, time, aperture) {
-			ways = append(ways, another{asks, way.put})
-		}
-	}
-	if m := numberOfLens().FindStringSubmatch(figures); m != nil && !slices.ContainsFunc(kitOf(sh).lenses, func(l *lens) bool { return trim(l.focalOr0()) == m[1] }) {
-		put(m[1], false, true)
-	}
-	if m := numberAnew().FindStringSubmatch(figures); m != nil && !slices.ContainsFunc(kitOf(sh).lenses, func(l *lens) bool { return trim(l.focalOr0()) == m[1]+m[2] }) {
-		put(m[1]+m[2], true, true)
-	}
-	if m := tellsOpen().FindStringSubmatch(figures); m != nil && !sh.tooShortByHand() {
-		put(m[1], true, false)
-	}
-	if len(ways) == 0 || hourSaid().MatchString(low) || lang.Elsewhere(low) || putBack().MatchString(low) { // dear, and most have none
-		return nil
-	}
-	return ways
-}
-
-// anew takes back that a sheet is right where a text says that something was set otherwise.
-func (s *season) anew(sh *sheet, text string, loose bool) bool {
-	ways := s.settingsAnew(sh, text, loose)
-	if !s.contradicted(sh, ways) {
-		return false
-	}
-	sh.ask(ways[0].asks)
-	return true
-}
-
-// The words are those of notes read for this (common practice, no source).
-var (
-	notAnew = lang.SetOf("would could might may maybe perhaps wish wanted thought try next tomorrow compare compared than like meter metered metering measured asked asks wants base recip reciprocity schwarzschild uncorrected corrected factor filter filters wind gust gusts wave waves water leaves train scale grid intended planned focus focused focusing other another first too also limit max widest sync flash over times viewed beyond below diffraction sharp sharper sharpest best soft softer should every each until till wait waited ago print prints print: dev fix soak agitate")
-	// correctsSetting is words by which a time in seconds is one that was given.
-	correctsSetting = pattern.Lazily(`\b(?:scrap|scratch|edit|edited|corr|corrected|correction|corrects|amend|amended|erratum|really|actually|in fact|in truth|later|sorry|oops|no|rather|i guess|forgot|forgotten|meant|i mean|closer look|second look|after all)\b`)
-	numberOfLens    = pattern.Lazily(`\b(?:ring|lens|aperture|iris|diaphragm|stop|blende|objektiv|diaphragme)\b(?: \pL+){0,5} ([0-9]+(?:[.,][0-9])?)(?:$|[,;)]| (?:after|all|in|the whole|instead|really|actually|not|by))`)
-	numberAnew      = pattern.Lazily(`(?:^|[ ,;(])(?:(?:scrap(?: that| it)?|scratch(?: that| it)?|edit(?:ed)?|corr|correction|amend(?:ed)?|really|actually|later|only|stood|slipped)[:,. ]+|no[:, ]+)(?:(?:to|at|on|it|was|a|just|more|like) )*([0-9]+(?:[./][0-9]+)?) ?(?:$|[,;)]|s\b|(?:in fact\b|of (?:it|them|that|those)(?: open)?$|after all|in truth|open\b))|(?:^|[ ,;(])([0-9]+(?:[./][0-9]+)?) (?:in fact|after all|in truth|on (?:a )?(?:closer|second) look)$`)
-	mayBeAnew       = pattern.May(numberOfLens, numberAnew, tellsOpen)
-	hourSaid        = pattern.Lazily(`\b[0-9]{1,2}:[0-9]{2}\b`)
-	tellsOpen       = pattern.Lazily(`\b(?:open|opened|release|released|shutter|cable|cap off|let go)\b[^0-9.;]{0,40}?[ ,(]([0-9]+(?:[./][0-9]+)?) ?(?:$|[,;)]|s\b|secs?\b|seconds?\b|(?:of (?:it|them|that|those)|or so)\b)`)
-)
+// What a remark on a sheet's line, or a short line right below it, says was otherwise: how long the lens was open, which
+// thing of the kit it was, what the reading was. It counts alike whether the sheet comes out right or not.
 
 // coveredIn is a text that says, of a sheet that was exposed by hand, that something was before the lens for a part of its time,
 // or that it was given a part of it, or it once more: hat for the cars, capped half of it, once more the same. "" for none.
@@ -114,13 +36,12 @@ var (
 // toldAnew is what the line's own remarks and those right below it say stood otherwise.
 func (l *otherLine) toldAnew(s *season) (ways []another) {
 	for _, said := range l.said {
-		ways = append(ways, s.settingsAnew(l.sh, said, false)...)
-		ways = append(ways, s.thingsAnew(l.sh, said)...)
+		ways = slices.Concat(ways, s.putRight(l.sh, said), s.thingsAnew(l.sh, said))
 	}
 	for _, a := range l.beside() {
 		if a.near && !a.above && !a.tale {
 			_, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
-			ways = append(ways, a.unless(slices.Concat(s.settingsAnew(l.sh, a.said, false), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
+			ways = append(ways, a.unless(slices.Concat(s.putRight(l.sh, a.said), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
 		}
 	}
 	return ways

@@ -497,7 +497,9 @@ func filtersElsewhere(low string) string {
 }
 
 // mayBeFilter is words of which one is in every name of a filter that is none of the kit.
-var mayBeFilter = pattern.AnyOf("filter filtre fltr filt. scheibe glas gel")
+var mayBeFilter = pattern.AnyOf(filterNouns)
+
+const filterNouns = "filter filtre fltr filt. scheibe glas gel"
 
 var leadsElsewhere = lang.SetOf("mit durch dem der die das den einem einer avec le un au du with the")
 

@@ -35,7 +35,8 @@ type kit struct {
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
 	costs   []slip.Filter
-	names   *pattern.Any // what its things are called by, once all are declared
+	called  []calling // what its things are called by, and the same at a glance
+	names   pattern.Any
 	indices []slip.Index
 	looked  map[string]lookup
 }

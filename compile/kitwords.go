@@ -16,8 +16,7 @@ import (
 
 // thingNamed is a place of a text at which a thing of the kit is named.
 type thingNamed struct {
-	thing
-	byColour    bool // a filter, and by nothing else
+	calling
 	sure        thingSure
 	on, instead bool // that it was on, or took the place of another; where nothing else is said
 }
@@ -37,65 +36,66 @@ func (n *thingNamed) coded() bool {
 	return is && !n.byColour && strings.ContainsAny(f.name, "0123456789")
 }
 
+// calling is what a thing of the kit is called by, in lower case; a filter by its colour too.
+type calling struct {
+	thing
+	name     string
+	byColour bool
+}
+
+// learn keeps what the things of a kit are called by, in the order of the kit.
+func (k *kit) learn() {
+	k.called = nil
+	var names []string
+	add := func(t thing, byColour bool, all ...string) {
+		for _, name := range all {
+			k.called = append(k.called, calling{t, strings.ToLower(name), byColour})
+		}
+		names = append(names, all...)
+	}
+	for _, f := range k.filters {
+		add(f, false, f.name)
+		add(f, true, f.colours()...)
+		names = append(names, filterNouns)
+	}
+	for _, f := range k.films {
+		add(f, false, f.name)
+	}
+	for _, l := range k.lenses {
+		if add(l, false, l.name); l.focal > 0 && l.name != trim(l.focal) {
+			add(l, false, trim(l.focal), trim(l.focal)+"mm")
+		}
+	}
+	for _, m := range k.meters {
+		add(m, false, m.name)
+	}
+	k.names = pattern.AnyOf(strings.Join(names, " "))
+}
+
+// mayName reports at a glance whether a text may name a thing of the kit.
+func (k *kit) mayName(text string) bool { return len(k.called) > 0 && k.names.In(text) }
+
 // thingsIn are the things of the kit that a text in lower case names, in the order of the kit.
 func (k *kit) thingsIn(low string) (all []thingNamed) {
 	if !k.mayName(low) {
 		return nil // as most
 	}
 	low = filtersElsewhere(low)
-	take := func(t thing, byColour bool, names ...string) {
-		for _, name := range names {
-			for from, i := 0, 0; name != ""; from += i + len(name) {
-				if i = strings.Index(low[from:], name); i < 0 {
-					break
-				}
-				if at := from + i; isWhole(low, at, at+len(name)) {
-					n := thingNamed{thing: t, byColour: byColour}
-					n.weigh(low, at, at+len(name))
-					all = append(all, n)
-				}
+	for _, c := range k.called {
+		for from, to := 0, 0; c.name != ""; from = to {
+			i := strings.Index(low[from:], c.name)
+			if i < 0 {
+				break
+			}
+			from, to = from+i, from+i+len(c.name)
+			if isWhole(low, from, to) {
+				n := thingNamed{calling: c}
+				n.weigh(low, from, to)
+				all = append(all, n)
 			}
 		}
 	}
-	for _, f := range k.filters {
-		take(f, false, strings.ToLower(f.name))
-		take(f, true, f.colours()...)
-	}
-	for _, f := range k.films {
-		take(f, false, strings.ToLower(f.name))
-	}
-	for _, l := range k.lenses {
-		take(l, false, l.callings()...)
-	}
-	for _, m := range k.meters {
-		take(m, false, strings.ToLower(m.name))
-	}
 	return all
-}
-
-// mayName reports at a glance whether a text may name a thing of the kit.
-func (k *kit) mayName(text string) bool { return k.names != nil && k.names.In(text) }
-
-// learn keeps what the kit's things are called by, for mayName.
-func (k *kit) learn() {
-	var all []string
-	for _, f := range k.filters {
-		all = append(append(all, f.name), f.colours()...)
-	}
-	for _, f := range k.films {
-		all = append(all, f.name)
-	}
-	for _, l := range k.lenses {
-		all = append(all, l.callings()...)
-	}
-	for _, m := range k.meters {
-		all = append(all, m.name)
-	}
-	names := pattern.AnyOf(strings.Join(all, " "))
-	if len(k.filters) > 0 {
-		names = names.Or(mayBeFilter)
-	}
-	k.names = &names
 }
 
 // colours are those that a filter may be called by, but for its name: the one that it is declared with, or those that the
@@ -107,15 +107,6 @@ func (f *filter) colours() (all []string) {
 	}
 	slices.Sort(all)
 	return slices.DeleteFunc(slices.Compact(all), func(colour string) bool { return colour == "" || strings.EqualFold(colour, f.name) })
-}
-
-// callings are what a lens is called by: its name, and its focal length.
-func (l *lens) callings() []string {
-	name, focal := strings.ToLower(l.name), trim(l.focalOr0())
-	if name == focal || focal == "0" {
-		return []string{name}
-	}
-	return []string{name, focal, focal + "mm"}
 }
 
 // isOn reports whether a filter that is named is on, or another one that is called by the same colour.

@@ -318,10 +318,7 @@ func (r *row) barsIn(above *row) {
 
 // barsPart reports whether bars stand between all that blanks set apart: else one is a mark in a cell.
 func barsPart(body string) bool {
-	if markBetweenCommas().MatchString(body) {
-		return false
-	}
-	if strings.Contains(body, "|\t|\t") || markBetweenSemicolons().MatchString(body) {
+	if strings.Contains(body, "|\t|\t") || markBetween().MatchString(body) {
 		return false // marks between tabs
 	}
 	before := true
@@ -335,9 +332,8 @@ func barsPart(body string) bool {
 	return true
 }
 
-var markBetweenSemicolons = pattern.Lazily(`(?:^|;)[ \t]*\|[ \t]*(?:;|$)`)
-
-var markBetweenCommas = pattern.Lazily(`[^,],[ \t]*\|[ \t]*(?:,[^,]|$)`)
+// markBetween is a bar alone in a cell that semicolons part, or single commas.
+var markBetween = pattern.Lazily(`(?:^|;)[ \t]*\|[ \t]*(?:;|$)|[^,],[ \t]*\|[ \t]*(?:,[^,]|$)`)
 
 // fill gives a cell what its terms hold, and a zone of its own behind the reading nothing of that.
 func (t *reader) fill(c *cell) {

@@ -32,6 +32,7 @@ func (s *season) declare() {
 				}
 			}
 		}
+		d.kit.learn()
 	}
 	s.once(from)
 }

@@ -73,8 +73,7 @@ func (s *season) doubted(sh *sheet) {
 			sh.ask("whether a flash lit it: " + quote(said))
 			return
 		}
-		if remark && s.settingRemarked(sh, said) {
-			sh.ask("whether " + quote(said) + " says what was set")
+		if remark && s.setOtherwise(sh, said, said, settingOfThing, false) {
 			return
 		}
 		if _, loose := all[i].Kind.(*lang.Loose); remark || loose {
@@ -82,7 +81,7 @@ func (s *season) doubted(sh *sheet) {
 				sh.ask("how long the lens was covered: " + quote(told))
 				return
 			}
-			if s.anew(sh, said, loose) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
+			if loose && s.setOtherwise(sh, said, said, settingPutRight, false) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
 				return
 			}
 		}
@@ -191,34 +190,21 @@ func isComma(t *lang.Term) bool {
 }
 
 // filterTold is a filter of the kit that words say was on, and that is not counted: by its name with a
-// figure, or by its colour with a word for that; nil for none. Words that deny it, or tell of another
+// figure, or by another or its colour with a word for that; nil for none. Words that deny it, or tell of another
 // time or sheet, say nothing.
 func (s *season) filterTold(sh *sheet, kind any, low string) *filter {
-	all := kitOf(sh).filters
-	low = filtersElsewhere(low)
-	if !anyWord(low, func(word string) bool {
-		return slices.ContainsFunc(all, func(f *filter) bool { return word == f.colour || strings.EqualFold(word, f.name) })
-	}) {
+	all := kitOf(sh).thingsIn(low)
+	if len(all) == 0 {
 		return nil // as most
 	}
-	low = onAndForgotten().ReplaceAllString(low, "on")
-	words := wordsIn(low)
-	if says(words, tellsOtherwise) || ownsToSlip().MatchString(low) {
+	low = onAndForgotten().ReplaceAllString(filtersElsewhere(low), "on")
+	if says(wordsIn(low), tellsOtherwise) || ownsToSlip().MatchString(low) {
 		return nil
 	}
 	_, loose := kind.(*lang.Loose)
-	for _, f := range all {
-		name := strings.ToLower(f.name)
-		coded := strings.ContainsAny(name, "0123456789") && slices.Contains(words, name)
-		colour := f.colour
-		if colour == "" && lang.IsColour(name) {
-			colour = name
-		}
-		coloured := colour != "" && slices.Contains(words, colour) && stayedOn().MatchString(low)
-		if !coded && !coloured || loose && !coloured {
-			continue // a name that stands by itself was read
-		}
-		if !slices.ContainsFunc(sh.filters, func(u *use) bool { other, _, _ := kitOf(sh).filter(u.name); return other == f }) {
+	for i := range all {
+		f, is := all[i].thing.(*filter)
+		if is && (all[i].coded() && !loose || stayedOn().MatchString(low)) && !kitOf(sh).isOn(&all[i], sh.filters) { // a name that stands by itself was read
 			return f
 		}
 	}
@@ -253,7 +239,7 @@ func misheard(sh *sheet, said string) []another {
 	}
 	word := strings.Join(m[1:], "")
 	all := kitOf(sh).filters
-	if slices.ContainsFunc(all, func(f *filter) bool { return word == strings.ToLower(f.name) || word == f.colour }) {
+	if len(kitOf(sh).thingsIn(word)) > 0 {
 		return nil // is named
 	}
 	i := slices.IndexFunc(all, func(f *filter) bool {

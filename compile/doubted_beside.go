@@ -247,15 +247,18 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 
 // toldBelow is what a line says of the sheets above it.
 func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
-	if !told.right && s.settingsTold(sh, told.tells, true) {
-		sh.ask("whether " + quote(told.said) + " says what was set")
+	least := settingDone
+	if told.right {
+		least = settingSigned
+	}
+	if s.setOtherwise(sh, told.tells, told.said, least, false) {
 		return true
 	}
 	if said := sh.coveredIn(told.said); said != "" {
 		sh.ask("how long the lens was covered: " + quote(said))
 		return true
 	}
-	if s.anew(sh, told.tells, false) || s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
+	if s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
 		return true
 	}
 	if told.right && (litByFlash(told.said) || unmeasured(strings.ToLower(told.said))) {

@@ -264,3 +264,20 @@ func TestThingsThatWereOtherwise(t *testing.T) {
 		}
 	}
 }
+
+// A filter is named by the colour that the trade calls it by as by its own name, and as a glass or in another language: a
+// Wratten 25 is red. The subject has colours too.
+func TestFiltersByWhatTheyAreCalled(t *testing.T) {
+	const kit = "film fern: ISO 100, EI 64, reciprocity none to 100s\nmeter spot: EV at EI\nfilter Y8: Wratten 8, x2\nfilter R25: Wratten 25, x8\nlens 210: 210 mm\nlens wide: 90 mm\nday: 2026-06-01\nfilm: fern\nlens: 210\nmeter: EV 12\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: " -- no, the red| -- the red was on| -- with the red glass on| -- red glass still on| -- mit dem Rotfilter|\nThe red was on.|\nThrough the red glass.|\nThat was the red, not the yellow.",
+		record.Right:     " -- red glass in the church window| -- not the red| -- the red one of the two barns|\nThe red glass of the lamp.|\nThe red was for the door.| -- wide view",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			season, list := compileText(kit + "1A: f22 1/8" + said + "\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s; %v", said, sh.State, list)
+			}
+		}
+	}
+}

@@ -477,8 +477,8 @@ func colourElsewhere(low []string) string {
 	return ""
 }
 
-// filtersElsewhere is a text in lower case with the filters in it that are called in another language called as here: mit dem
-// red filter, of mit dem Rotfilter.
+// filtersElsewhere is a text in lower case with the filters in it that are called otherwise called as here: mit dem
+// red filter, of mit dem Rotfilter; the red filter, of the red glass.
 func filtersElsewhere(low string) string {
 	if !mayBeFilter.In(low) {
 		return low // as most
@@ -489,13 +489,17 @@ func filtersElsewhere(low string) string {
 			words[i] = colour + " filter"
 		} else if colour := colourElsewhere(words[i:min(len(words), i+2)]); colour != "" && word == "filtre" {
 			words[i], words[i+1] = colour, "filter"
+		} else if (word == "glass" || word == "gel") && i > 0 && lang.IsColour(words[i-1]) {
+			words[i] = "filter"
 		}
 	}
 	return strings.Join(words, " ")
 }
 
-// mayBeFilter is words of which one is in every name of a filter in another language.
-var mayBeFilter = pattern.AnyOf("filter filtre fltr filt. scheibe glas")
+// mayBeFilter is words of which one is in every name of a filter that is none of the kit.
+var mayBeFilter = pattern.AnyOf(filterNouns)
+
+const filterNouns = "filter filtre fltr filt. scheibe glas gel"
 
 var leadsElsewhere = lang.SetOf("mit durch dem der die das den einem einer avec le un au du with the")
 

@@ -10,6 +10,7 @@ import (
 	"notchbook/compile/sensitometry"
 	"notchbook/compile/slip"
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 	"notchbook/lang/source"
 )
 
@@ -34,6 +35,8 @@ type kit struct {
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
 	costs   []slip.Filter
+	called  []calling // what its things are called by, and the same at a glance
+	names   pattern.Any
 	indices []slip.Index
 	looked  map[string]lookup
 }

@@ -64,9 +64,9 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 	some := len(labels) > 0 || ofSomeSheets().MatchString(low)
 	switch st.Word {
 	case lang.FilterWord:
-		open(st.Word, some || r.otherFilterIn(low, true) || len(r.now.filters) > 0 && takenBack().MatchString(low), "which filter was on")
+		open(st.Word, some || r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && takenBack().MatchString(low), "which filter was on")
 	case lang.Lens:
-		if !open(st.Word, some || r.otherLensIn(low), "which lens it was") && r.now.lens != nil {
+		if !open(st.Word, some || r.other(low, lang.Lens, r.now.lens, false) != nil, "which lens it was") && r.now.lens != nil {
 			for _, m := range outTo().FindAllStringSubmatch(low, -1) {
 				if mm := parseFloat(m[1]); mm > r.now.lens.focal && open(lang.Drawn, mm <= 4*r.now.lens.focal, "how far the bellows were out") {
 					break
@@ -74,7 +74,7 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 			}
 		}
 	case lang.Film:
-		open(st.Word, some || r.otherFilmIn(low, r.now.film), "which film it was")
+		open(st.Word, some || r.other(low, lang.Film, r.now.film, false) != nil, "which film it was")
 	case lang.Load:
 		if len(st.Labels) == 0 {
 			return
@@ -84,20 +84,20 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 			return
 		}
 		loaded, _ := find(r.book.kit.films, held.film)
-		if loaded != nil && r.otherFilmIn(low, loaded) {
+		if loaded != nil && r.other(low, lang.Film, loaded, false) != nil {
 			for _, l := range r.sidesOf(st.Labels) {
 				r.holders[strings.ToLower(l.Text)] = &holder{unheard: st.Span, asks: "which film it was: " + quote(said)}
 			}
 		}
 	case lang.Meter:
-		if by := r.otherMeterIn(low); by != nil && r.meterChosen(st) != nil {
+		if by := r.other(low, lang.Meter, nil, false); by != nil && r.meterChosen(st) != nil {
 			r.now.meterTold = "which meter it was: " + quote(said)
 			return
 		} else if open(st.Word, by != nil, "which meter it was") {
 			return
 		}
 		if rd := r.unused; rd != nil && !rd.through && !mayBeThrough.In(said) {
-			open(st.Word, r.otherFilterIn(low, false), "whether the filter was on, or before the meter")
+			open(st.Word, r.other(low, lang.FilterWord, nil, false) != nil, "whether the filter was on, or before the meter")
 		}
 	}
 }
@@ -109,8 +109,11 @@ func (r *resolver) proseAhead() {
 	if l.Kind != lang.Prose || r.last == lang.Sheet || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
 		return
 	}
-	at := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}
-	for _, said := range lang.Sentences(at.Text()) {
+	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
+	if !r.book.kit.mayName(text) && !(len(r.now.filters) > 0 && maySayOff.In(text)) {
+		return // as most
+	}
+	for _, said := range lang.Sentences(text) {
 		said = strings.Trim(said, " .!")
 		low := strings.ToLower(said)
 		if len(wordsIn(low)) > tale {
@@ -119,7 +122,7 @@ func (r *resolver) proseAhead() {
 		line := r.passed + 1
 		other := r.now.meter != nil && r.meterGone(low)
 		for clause := range clauses(low) {
-			other = other || !ofOtherTime(clause) && r.otherMeterIn(clause) != nil
+			other = other || !ofOtherTime(clause) && r.other(clause, lang.Meter, nil, false) != nil
 		}
 		if other {
 			asks := "which meter it was: " + quote(said)
@@ -131,7 +134,7 @@ func (r *resolver) proseAhead() {
 		if ofOtherTime(low) {
 			continue
 		}
-		if changesFilter().MatchString(low) && r.otherFilterIn(low, true) || len(r.now.filters) > 0 && saidOff().MatchString(low) {
+		if changesFilter().MatchString(low) && r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && saidOff().MatchString(low) {
 			r.asks(lang.FilterWord, line, "which filter was on: "+quote(said))
 		}
 	}
@@ -140,91 +143,50 @@ func (r *resolver) proseAhead() {
 // ofOtherTime reports whether words in lower case plainly tell of another time, or of what was not done.
 func ofOtherTime(low string) bool { return lang.Elsewhere(low) || says(wordsIn(low), otherTime) }
 
-// otherFilterIn reports whether words in lower case name a filter of the kit that is not on; one by its colour alone only where
-// asked for.
-func (r *resolver) otherFilterIn(low string, byColour bool) bool {
-	on := func(f *filter) bool {
-		return slices.ContainsFunc(r.now.filters, func(u *use) bool { other, _, _ := r.book.kit.filter(u.name); return other == f })
-	}
-	return slices.ContainsFunc(r.book.kit.filters, func(f *filter) bool {
-		return !on(f) && (standsAlone(low, strings.ToLower(f.name)) || byColour && f.colour != "" && standsAlone(low, f.colour))
-	}) || byColour && anyWord(low, func(word string) bool {
-		f := r.book.kit.coloured(word)
-		return f != nil && lang.IsColour(word) && !on(f) && standsAlone(low, word)
-	})
-}
-
-// otherLensIn reports whether words in lower case name a lens of the kit that is not chosen.
-func (r *resolver) otherLensIn(low string) bool {
-	return slices.ContainsFunc(r.book.kit.lenses, func(l *lens) bool { return l != r.now.lens && standsAlone(low, strings.ToLower(l.name)) })
-}
-
-// otherFilmIn reports whether words in lower case name a film of the kit other than one.
-func (r *resolver) otherFilmIn(low string, than *film) bool {
-	return slices.ContainsFunc(r.book.kit.films, func(f *film) bool { return f != than && standsAlone(low, strings.ToLower(f.name)) })
-}
-
-// otherMeterIn is a meter of the kit that words in lower case name and that shows another value than the one of the reading.
-func (r *resolver) otherMeterIn(low string) *meter {
-	by := r.now.meter
-	if r.unused != nil && len(r.unused.areas) > 0 {
-		by = r.unused.areas[0].by
-	}
-	for _, m := range r.book.kit.meters {
-		if by != nil && m != by && (m.at100 != by.at100 || m.ei != by.ei || m.offset != by.offset) && standsAlone(low, strings.ToLower(m.name)) {
-			return m
+// other is a thing of the kit that words in lower case name for itself, where it is for a log word and not the one given, or
+// not on; a filter by its colour alone only where asked for.
+func (r *resolver) other(low string, of lang.Word, than thing, byColour bool) thing {
+	all := r.book.kit.thingsIn(low)
+	for i := range all {
+		n, is := &all[i], false
+		switch t := n.thing.(type) {
+		case *filter:
+			is = of == lang.FilterWord && (byColour || !n.byColour) && !r.book.kit.isOn(n, r.now.filters)
+		case *lens:
+			is = of == lang.Lens && n.thing != than
+		case *film:
+			is = of == lang.Film && n.thing != than
+		case *meter:
+			is = of == lang.Meter && r.showsOther(t)
+		}
+		if is && n.sure >= thingItself {
+			return n.thing
 		}
 	}
 	return nil
 }
 
-// meterGone reports whether words in lower case say that the meter in use is there no more.
-func (r *resolver) meterGone(low string) bool {
-	return standsAlone(low, strings.ToLower(r.now.meter.name)) && gone().MatchString(low) && len(r.book.kit.meters) > 1
+// showsOther reports whether a meter shows another value than the one of the reading.
+func (r *resolver) showsOther(m *meter) bool {
+	by := r.now.meter
+	if r.unused != nil && len(r.unused.areas) > 0 {
+		by = r.unused.areas[0].by
+	}
+	return by != nil && m != by && (m.at100 != by.at100 || m.ei != by.ei || m.offset != by.offset)
 }
 
-// standsAlone reports whether a thing's name stands in words in lower case for the thing itself, and not before what it is
-// said of: the red, the red one, red on; not red barn.
-func standsAlone(low, name string) bool {
-	for from := 0; name != ""; {
-		i := strings.Index(low[from:], name)
-		if i < 0 {
-			return false
-		}
-		from += i
-		before, behind := strings.TrimRight(low[:from], " "), low[from+len(name):]
-		from++
-		whole := (len(before) < from-1 || before == "" || strings.ContainsAny(before[len(before)-1:], ",;.:(")) && (behind == "" || strings.ContainsAny(behind[:1], " ,;.:)!?"))
-		if !whole {
-			continue
-		}
-		words := wordsIn(before)
-		if before != "" && !strings.ContainsAny(before[len(before)-1:], ",;.:(") && !leadsThing[words[len(words)-1]] && !strings.HasSuffix(before, "'s") && !strings.HasSuffix(before, "’s") {
-			continue
-		}
-		if n := len(words); n > 0 && words[n-1] == "not" || n > 1 && words[n-2] == "not" {
-			continue // not the red
-		}
-		rest := strings.Trim(behind, " ")
-		next, more, _ := strings.Cut(rest, " ")
-		if next == "on" && more != "" && !strings.HasPrefix(more, "for ") && !strings.ContainsAny(name, "0123456789") {
-			continue // red on the hills
-		}
-		if rest == "" || strings.ContainsAny(rest[:1], ",;.:)!?") || behindThing[strings.Trim(next, ",;.:)!?")] {
-			return true
-		}
-	}
-	return false
+// meterGone reports whether words in lower case say that the meter in use is there no more.
+func (r *resolver) meterGone(low string) bool {
+	return len(r.book.kit.meters) > 1 && gone().MatchString(low) && slices.ContainsFunc(r.book.kit.thingsIn(low), func(n thingNamed) bool { return n.thing == r.now.meter && n.sure >= thingItself })
 }
 
 // The words are those of notes read for this (common practice, no source).
 var (
 	otherTime     = lang.SetOf(unreal + " home bag car earlier later tried compared besides too also never usually")
-	leadsThing    = lang.SetOf("the my a is was were are be with by from off used using put so no now then not but and to for have had this that one actually rather only lent me")
-	behindThing   = lang.SetOf("one filter film lens meter on for in after instead again back then now here off from home i this it took mm had")
 	ofSomeSheets  = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
-	takenBack     = pattern.Lazily(`^(?:no,? )?(?:scrap|scratch|strike|forget) (?:that|it|this)\b|` + offAgain)
+	takenBack     = pattern.Lazily(`^(?:no,? )?` + scrapIt + `\b|` + offAgain)
 	saidOff       = pattern.Lazily(offAgain)
+	maySayOff     = pattern.May(saidOff)
 	changesFilter = pattern.Lazily(`\b(?:put|puts|lent|lends|borrowed|swapped|changed|switched|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? `)
 	outTo         = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
 	gone          = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)

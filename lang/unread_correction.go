@@ -128,15 +128,32 @@ func (l *doubtful) sentences() []string {
 // Sentences are those of a text, without the stops between them.
 func Sentences(text string) (all []string) {
 	from := 0
-	for _, end := range sentenceEnd().FindAllStringIndex(text, -1) {
-		word := lower(text[from:end[0]])
-		word = word[strings.LastIndexAny(word, " ,;:([")+1:]
-		if beforeFigures[word] && isDigit(at(text, end[1])) {
-			continue // Bl. 22
+	for i := 0; i < len(text); i++ {
+		next := sentenceEnd(text, i)
+		if next == i {
+			continue
 		}
-		all, from = append(all, text[from:end[0]]), end[1]
+		word := lower(text[from:i])
+		word = word[strings.LastIndexAny(word, " ,;:([")+1:]
+		if !beforeFigures[word] || !isDigit(at(text, next)) { // Bl. 22
+			all, from = append(all, text[from:i]), next
+		}
+		i = next - 1
 	}
 	return append(all, text[from:])
+}
+
+// sentenceEnd is where the next sentence begins behind the one that ends at i, with a stop that is no figure's; else i.
+func sentenceEnd(text string, i int) int {
+	if strings.IndexByte(".!?", text[i]) < 0 {
+		return i
+	}
+	behind := strings.TrimLeft(text[i+1:], `"')`)
+	rest := strings.TrimLeft(behind, " \t\n\f\r")
+	if behind != "" && len(rest) == len(behind) {
+		return i
+	}
+	return len(text) - len(rest)
 }
 
 // beforeFigures are words in short, of which the stop before figures ends no sentence (common practice, no source).
@@ -145,9 +162,6 @@ var beforeFigures = SetOf("bl bld diaph obt ca rd nr no pl abt approx bel env")
 // Elsewhere reports whether a sentence tells of prints, plans, other years or other people, whose
 // figures are of no sheet that was exposed.
 func Elsewhere(sentence string) bool { return elsewhere().MatchString(lower(sentence)) }
-
-// sentenceEnd is a stop that is no figure's.
-var sentenceEnd = pattern.Lazily(`[.!?]["')]*(?:\s+|$)`)
 
 // saysOf is the first of some labels of which a text says something new.
 func (l *doubtful) saysOf(text string, named []string) string {

@@ -94,8 +94,8 @@ type sieve struct {
 	single []byte             // pieces of one byte
 	pairs  [kinds / 64]uint64 // the first two bytes of the others, by their kind
 	all    []string
-	pieces []string // those of more than one byte
-	kinds  []uint16 // of the first two bytes of each piece
+	pieces []string // those of more than one byte, by the kind of their first two
+	kinds  []uint16 // of each of these pieces, in rising order
 }
 
 var itself, small = func() (itself, small [256]byte) {
@@ -128,7 +128,8 @@ func sieveOf(pieces []string, fold bool) *sieve {
 		}
 		k := kind(piece[0], piece[1])
 		s.pairs[k/64] |= 1 << (k % 64)
-		s.pieces, s.kinds = append(s.pieces, piece), append(s.kinds, k)
+		n, _ := slices.BinarySearch(s.kinds, k)
+		s.pieces, s.kinds = slices.Insert(s.pieces, n, piece), slices.Insert(s.kinds, n, k)
 	}
 	return s
 }
@@ -140,13 +141,20 @@ func (s *sieve) holds(text string) bool {
 			return true
 		}
 	}
+	if text == "" {
+		return false
+	}
+	before := s.as[text[0]]
 	for i := 1; i < len(text); i++ {
-		k := kind(s.as[text[i-1]], s.as[text[i]])
+		c := s.as[text[i]]
+		k := kind(before, c)
+		before = c
 		if s.pairs[k/64]>>(k%64)&1 == 0 {
 			continue
 		}
-		for n, other := range s.kinds {
-			if other == k && s.begins(text[i-1:], s.pieces[n]) {
+		n, _ := slices.BinarySearch(s.kinds, k)
+		for ; n < len(s.kinds) && s.kinds[n] == k; n++ {
+			if s.begins(text[i-1:], s.pieces[n]) {
 				return true
 			}
 		}

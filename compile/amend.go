@@ -36,8 +36,8 @@ func (r *resolver) amendments(b *book) map[amended][]*lang.Statement {
 	for _, st := range b.Statements {
 		switch st.Word {
 		case lang.Day:
-			o = &outing{book: b}
-			o.date, o.iso, _ = dayOf(b, st)
+			d := dayOf(b, st)
+			o = &outing{book: b, date: d.date, iso: d.iso}
 		case lang.Sheet:
 			if st.Either && len(st.Labels) > 1 {
 				continue

@@ -58,15 +58,35 @@ var byStops = pattern.Lazily(`\b(?:a|one|two|half a|a half|[0-9½⅓⅔¼¾]+) (
 // more given, for the shadows, is none.
 func movedBy(words string) lightChange {
 	low := strings.ToLower(words)
+	if m := sinceMetered(low); m != "" {
+		return movedTo(m)
+	}
 	m := byStops().FindStringSubmatch(low)
 	if m == nil || m[1] != "" && !strings.Contains(low, "light") && !strings.Contains(low, "since") && !strings.Contains(low, "now") {
 		return 0
 	}
-	switch m[1] + m[2] {
+	return movedTo(m[1] + m[2])
+}
+
+// movedTo is the change of the light that a word is for.
+func movedTo(word string) lightChange {
+	switch word {
 	case "up", "higher", "more", "brighter", "rose", "gained":
 		return lightRose
 	}
 	return lightFell
+}
+
+// sinceMetered is the word for the way that the light went since it was metered, in a text in lower case that says by how
+// much, "" for none.
+func sinceMetered(low string) string {
+	if !meanwhile.In(low) {
+		return "" // as most
+	}
+	if m := byNow().FindStringSubmatch(stopsElsewhere(low)); m != nil && !ofAPart().MatchString(low) {
+		return m[1]
+	}
+	return ""
 }
 
 // becoming is the words that may stand between the light and what became of it; with any others
@@ -360,7 +380,8 @@ func (o *outing) mayTellOfLight(entry int) bool {
 		o.ofLight = make([]bool, len(o.entries))
 		for i := range o.entries {
 			if prose, ok := o.entries[i].(ast.Node); ok {
-				o.ofLight[i] = tellsOfLight.In(typed(prose, o.book))
+				text := typed(prose, o.book)
+				o.ofLight[i] = tellsOfLight.In(text) || meanwhile.In(text) && wentByStops(strings.TrimSpace(text))
 			}
 		}
 	})
@@ -374,6 +395,9 @@ func wentByStops(words string) bool {
 	if !ofStops.In(words) {
 		return false // as most
 	}
+	if sinceMetered(strings.ToLower(words)) != "" {
+		return true
+	}
 	low := stopsElsewhere(strings.ToLower(words))
 	return strings.Contains(low, "stop") && len(strings.Fields(low)) <= few && ofTheLight().MatchString(low) && !ofAPart().MatchString(low) && !notTheScenes().MatchString(low) && stopsWent().MatchString(low)
 }
@@ -381,7 +405,7 @@ func wentByStops(words string) bool {
 // stopsElsewhere is a text in lower case with the words by which the light goes by stops in another language as they are
 // here: Licht zwei Stufen weg; la lumière a baissé de deux diaphs.
 func stopsElsewhere(low string) string {
-	if strings.Contains(low, "stop") {
+	if strings.Contains(low, "stop") || strings.Contains(low, "by now") {
 		return low // as most
 	}
 	words := strings.FieldsFunc(low, func(c rune) bool { return strings.ContainsRune(" ,.!'’", c) })
@@ -395,7 +419,7 @@ func stopsElsewhere(low string) string {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	ofStops        = pattern.AnyOf("stop stufe blende diaph cran")
+	ofStops        = pattern.AnyOf("stop stufe blende diaph cran").Or(meanwhile)
 	stepsElsewhere = map[string]string{"stufe": "stop", "stufen": "stops", "blende": "stop", "blenden": "stops", "blendenstufe": "stop", "blendenstufen": "stops", "diaph": "stop", "diaphs": "stops", "diaphragme": "stop", "diaphragmes": "stops", "cran": "stop", "crans": "stops",
 		"licht": "light", "lumière": "light", "sonne": "sun", "soleil": "sun", "wolke": "cloud", "wolken": "clouds", "nuage": "cloud", "nuages": "clouds", "eine": "a", "ein": "a", "un": "a", "une": "a", "zwei": "two", "deux": "two", "drei": "three", "trois": "three",
 		"weniger": "less", "moins": "less", "weg": "down", "runter": "down", "gefallen": "down", "gesunken": "down", "baissé": "down", "perdu": "lost", "verloren": "lost", "fiel": "fell", "mehr": "more", "plus": "more", "gestiegen": "up", "monté": "up", "dunkler": "darker", "heller": "brighter", "um": "by", "de": ""}
@@ -417,6 +441,12 @@ var (
 	ofAPart    = pattern.Lazily(`\b(?:than|between|shadows?|highlights?|side|wall|sky|face|filter|bellows|pol|print|bracket|ratio|contrast|range|over|under|would|could|should|may|might|if|no|not|never|wait|until)\b`)
 	stopsWent  = pattern.Lazily(`\b(?:less|down|lost|losing|fell|fallen|dropped|drops|darker|dimmer|lower|more|up|gained|rose|risen|brighter|higher|went|gone)(?: (?:by|about|some|nearly|almost|another|a good))* ` + stopsSaid + `|` + stopsSaid + ` (?:less|down|lost|darker|dimmer|lower|more|up|brighter|higher)\b`)
 )
+
+// meanwhile is a part of every word for the time since something was metered.
+var meanwhile = pattern.AnyOf("now inzwisch mittlerw")
+
+// byNow is by how many stops or values it is less or more than when it was metered, which is the light: two less by now.
+var byNow = pattern.Lazily(`^(?:(?:it is|it's|that is|light|perhaps|about|now) )*(?:` + stopsSaid + `|(?:a|one|two|three|half a|[0-9½⅓⅔¼¾./]+)) (less|down|darker|dimmer|lower|more|up|brighter|higher)(?: (?:light|stops?))? (?:by now|inzwischen|mittlerweile)\b`)
 
 // stopsSaid is an amount in stops.
 const stopsSaid = `(?:a|one|two|three|half a|a half|[0-9½⅓⅔¼¾./]+) (?:full |whole |good )?stops?\b`

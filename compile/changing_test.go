@@ -110,3 +110,24 @@ func TestLightThatWentWhileTheShutterWasOpen(t *testing.T) {
 		t.Errorf("two ends: %q", sh.Needs)
 	}
 }
+
+// By how much it is less by now is of the light, with the word for stops and without, in a line between and in a remark. What
+// is said of other things is not.
+func TestByHowMuchItIsLessByNow(t *testing.T) {
+	const kit = "meter spot: EV at 100\nfilm tern: ISO 100\nfilm: tern\nscene: wall\nmeter: EV 12\n"
+	for _, said := range strings.Split("Two less by now|Two stops less by now.|zwei weniger inzwischen|Zwei Blenden weniger inzwischen|2 lower by now", "|") {
+		stand(t, kit, map[string]record.State{
+			"\n" + said + "\n\n1A: 1/60 f8": record.Unchecked, "\n" + said + "\n\n1A: 1/15 f8": record.Unchecked, "1A: 1/15 f8 -- " + said: record.Unchecked,
+		})
+	}
+	for _, said := range strings.Split("Two sheep less by now|Cold by now|Two bridges up by now", "|") {
+		stand(t, kit, map[string]record.State{"\n" + said + "\n\n1A: 1/60 f8": record.Right, "\n" + said + "\n\n1A: 1/15 f8": record.Off})
+	}
+	// Stops that were given on purpose, in German and French.
+	for said, states := range map[string][2]record.State{
+		"zwei Blenden kürzer": {record.Unchecked, record.Off}, "zwei Stufen weniger": {record.Unchecked, record.Off}, "deux diaphragmes de moins": {record.Unchecked, record.Off}, "two stops shorter": {record.Unchecked, record.Off},
+		"zwei Blenden länger": {record.Off, record.Unchecked}, "deux diaphs de plus": {record.Off, record.Unchecked}, "zwei Kühe mehr": {record.Off, record.Off},
+	} {
+		stand(t, kit, map[string]record.State{"1A: 1/250 f8 -- " + said: states[0], "1A: 1/15 f8 -- " + said: states[1]})
+	}
+}

@@ -428,7 +428,7 @@ func (s *season) undeclaredValues() {
 func (s *season) datesInOrder() {
 	var last *outing
 	for _, o := range s.outings {
-		if o.iso == "" {
+		if o.iso == "" || o.doubted {
 			continue
 		}
 		if last != nil && last.book == o.book && o.iso < last.iso {

@@ -14,7 +14,7 @@ import (
 // by; the date that it stands for is computed only where it is whole and can be read in
 // one way.
 
-var dateLike = pattern.Lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,4}$|^\pL{3,10}[./-]\d{1,2}$|^(?:do\.?|ditto|"|'')$`)
+var dateLike = pattern.Lazily(`\b(?:18|19|20)\d\d\b|['’]\d\d\b|^\d{1,2}[./-]\d{1,4}$|^\d{1,2}[./-]\s?\d{1,2}[./-]\S|^\d{1,2} \d{1,2} \d{2}$|^\pL{3,10}[./-]\d{1,2}$|^(?:do\.?|ditto|"|'')$`)
 
 // figures is which figure of a date comes first.
 type figures uint8
@@ -54,7 +54,7 @@ func orderOf(b *book) figures {
 		if st.Word != lang.Day {
 			continue
 		}
-		asDay, asMonth, ok := lang.Slashed(st.Text)
+		asDay, asMonth, ok := lang.Slashed(lang.DayText(st.Text))
 		if !ok {
 			continue
 		}
@@ -91,7 +91,7 @@ func dateIn(b *book, text string) (iso string, length int, ambiguous bool) {
 
 // dayLine is dateIn of a day line, to which a year above it may be lent.
 func dayLine(b *book, st *lang.Statement) (iso string, length int, ambiguous bool, lent *yearHead) {
-	if iso, length, ambiguous = dateIn(b, st.Text); length > 0 {
+	if iso, length, ambiguous = dateIn(b, lang.DayText(st.Text)); length > 0 {
 		return iso, length, ambiguous, nil
 	}
 	if lent = b.yearAbove(st); lent == nil {
@@ -131,7 +131,7 @@ func (b *book) yearAbove(st *lang.Statement) *yearHead {
 	}
 	for _, day := range b.Statements {
 		if day.Word == lang.Day && day.Span.Start > above.at.Start && day.Span.Start < st.Span.Start {
-			if iso, _, _ := dateIn(b, day.Text); iso != "" && iso[:4] != above.year {
+			if iso, _, _ := dateIn(b, lang.DayText(day.Text)); iso != "" && iso[:4] != above.year {
 				return nil
 			}
 		}

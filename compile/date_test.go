@@ -68,6 +68,9 @@ func TestOtherDatesSettleWhichFigureIsTheMonth(t *testing.T) {
 		"day: 3/10/2026\n\nday: 10/25/2026\n\nday: 26/10/2026\n":     " 2026-10-25 2026-10-26",
 		"day: 3/10/2026\n\nday: 4/10/2026\n":                         " ",
 		"day: Sat 3/10/2026\n\nday: Tue 3/10/2026\nday: 4/10/2026\n": "2026-10-03 2026-03-10 ",
+		"day: 3/10 26\n\nday: 25/10 26, Moor\n\nday: 4/10 '26\n":     "2026-10-03 2026-10-04 2026-10-25",
+		"day: 3/10 26\n": "",
+		"day: 3.10 26, Moor\n\nday: 3/10 12 sheets\n": "2026-10-03 ",
 	} {
 		season, _ := Compile(World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "n.md")
 		var got []string

@@ -16,19 +16,18 @@ import (
 
 // day starts an outing; what was chosen before the first day returns.
 func (r *resolver) day(st *lang.Statement) {
-	_, length, ambiguous, lent := dayLine(r.book, st)
-	date, iso, where := dayOf(r.book, st)
-	if lent != nil && !lent.said {
-		lent.said = true
-		r.report("year-from-heading", lent.at, "the days below that have no year are taken to be of "+lent.year)
+	d := dayOf(r.book, st)
+	if d.lent != nil && !d.lent.said {
+		d.lent.said = true
+		r.report("year-from-heading", d.lent.at, "the days below that have no year are taken to be of "+d.lent.year)
 	}
-	if ambiguous {
-		r.ambiguous(date, st.TextSpan().Sub(0, length)).
+	if d.ambiguous {
+		r.ambiguous(d.date, st.TextSpan().Sub(0, d.length)).
 			note("write it with the month's name, or year first: 2026-11-07 is the seventh of November; until then the day has no place among the others")
 	}
-	r.noSuchDay(st, date, iso, length, ambiguous)
-	o := &outing{date: evenly(date), iso: iso, place: evenly(where), book: r.book, at: st.TextSpan()}
-	o.adrift = length == 0 && r.datesDays()
+	r.noSuchDay(st, d)
+	o := &outing{date: evenly(d.date), iso: d.iso, doubted: d.doubted, place: evenly(d.place), book: r.book, at: st.TextSpan()}
+	o.adrift = d.length == 0 && r.datesDays()
 	r.introduction(o)
 	if !r.dayed {
 		r.setDefaults()
@@ -52,30 +51,48 @@ func (r *resolver) ambiguous(date string, at source.Span) *finding {
 	return r.report("date-ambiguous", at, "which of the two figures of "+date+" is the month is not clear")
 }
 
-// dayOf is the date of a day line, as typed, with a year from above behind it, and as
-// YYYY-MM-DD, and its place. What stands in brackets between the two is said of the day: 20
-// May 1991 [Whit Monday], mill.
-func dayOf(b *book, st *lang.Statement) (date, iso, place string) {
-	iso, length, _, lent := dayLine(b, st)
-	if length > 0 {
-		length += len(besideDate().FindString(st.Text[length:]))
-	}
-	date, place = st.Text[:length], st.Text[length:]
-	if lent != nil {
-		date += " " + lent.year
-	}
-	if length == 0 {
-		date, place, _ = strings.Cut(st.Text, ",")
-	}
-	return strings.TrimSpace(strings.TrimRight(date, " \t,;:")), iso, strings.TrimRight(strings.TrimLeft(place, " ,.;:"), " ,")
+// dated is the date of a day line, as typed, with a year from above behind it, and as
+// YYYY-MM-DD, and its place.
+type dated struct {
+	date, iso, place string
+	length           int // of the date on the line, 0 where it begins with none
+	ambiguous        bool
+	doubted          bool // by a question mark behind it, or another date that it may be
+	lent             *yearHead
 }
 
-var besideDate = pattern.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
+// dayOf reads a day line. What stands in brackets between date and place is said of the day: 20
+// May 1991 [Whit Monday], mill.
+func dayOf(b *book, st *lang.Statement) (d dated) {
+	d.iso, d.length, d.ambiguous, d.lent = dayLine(b, st)
+	end := d.length
+	if end > 0 {
+		mark := len(doubtOfDate().FindString(st.Text[end:]))
+		d.doubted = mark > 0
+		end += mark
+		end += len(besideDate().FindString(st.Text[end:]))
+	}
+	d.date, d.place = st.Text[:end], st.Text[end:]
+	if d.lent != nil {
+		d.date += " " + d.lent.year
+	}
+	if end == 0 {
+		d.date, d.place, _ = strings.Cut(st.Text, ",")
+	}
+	d.date = strings.TrimSpace(strings.TrimRight(d.date, " \t,;:"))
+	d.place = strings.TrimRight(strings.TrimLeft(d.place, " ,.;:"), " ,")
+	return d
+}
+
+var (
+	besideDate  = pattern.Lazily(`^\s*(?:\([^()]*\)|\[[^\[\]]*\])(?:\s*[,;:])`)
+	doubtOfDate = pattern.Lazily(`^(?i:\s*(?:\?+|\(\s*\?+\s*\)|\[\s*\?+\s*\])|,?\s+(?:or|oder|ou)\s[^,;]*|[-–—/]\d{1,2}\b[./]?(?:\d[\d./]*)?|(?:\s*[-–—/]\s*|\s(?:to|bis|au)\s+)\d{1,2}(?:[./]\d[\d./]*|(?:st|nd|rd|th|er|\.)?\s+(?:jan|feb|fév|m[aä]r|apr|avr|mai|may|ju[nil]|ao[uû]t|aug|sep|o[ck]t|nov|de[cz]|déc)\pL*\.?(?:\s+\d{4})?))`)
+)
 
 // laterDate is the first date that stands further on in a text, as typed, "" where none does.
 func laterDate(b *book, text string) string {
 	for i := 1; i < len(text); i++ {
-		if !strings.ContainsRune(" \t,;(", rune(text[i-1])) {
+		if !strings.ContainsRune(" \t,;([\"", rune(text[i-1])) {
 			continue
 		}
 		if iso, length, ambiguous := dateIn(b, text[i:]); iso != "" || ambiguous {
@@ -85,34 +102,57 @@ func laterDate(b *book, text string) string {
 	return ""
 }
 
-// noSuchDay reports a date that is none, and one that was not understood though it
-// has a year.
-func (r *resolver) noSuchDay(st *lang.Statement, date, iso string, length int, ambiguous bool) {
+// noSuchDay reports a date that is none, one that is in doubt, and one that was not understood though it
+// has a year or stands behind other words.
+func (r *resolver) noSuchDay(st *lang.Statement, d dated) {
+	date, iso, later, yearless := d.date, d.iso, "", false
 	at := st.TextSpan().Sub(0, min(len(date), len(st.Text)))
-	later, yearless := "", 0
-	if length == 0 {
+	if d.length == 0 {
 		later = laterDate(r.book, st.Text)
-		_, yearless = lang.DayOfDay(st.Text)
+		if from, to := withoutYearIn(st.Text); to > 0 {
+			date, at, yearless = st.Text[from:to], st.TextSpan().Sub(from, to), true
+		}
 	}
 	switch {
-	case ambiguous:
-	case length > 0 && iso == "":
+	case d.ambiguous:
+	case d.length > 0 && iso == "":
 		r.report("impossible-date", at, "there is no such day as "+date)
 	case iso != "" && iso < firstPhotograph:
 		r.report("impossible-date", at, "nobody photographed in the year "+iso[:4])
+	case d.doubted:
+		r.report("date-doubtful", at, quote(date)+" is in doubt, and is taken to be "+iso).
+			note("so it stands among the other days, and nothing is held against it")
 	case iso != "" && lang.Weekday(date) != "" && !lang.IsOn(iso, strings.ToLower(lang.Weekday(date))):
 		r.report("weekday-disagrees", at, iso+" is a "+lang.WeekdayOf(iso)+", and "+lang.Weekday(date)+" is written").note("the date counts")
-	case length == 0 && yearless == 0 && monthAlone(date), length == 0 && dateLike().MatchString(strings.ToLower(date)):
+	case d.length == 0 && !yearless && monthAlone(date), d.length == 0 && dateLike().MatchString(strings.ToLower(date)):
 		r.report("date-not-read", at, quote(date)+" is not understood as a date").
 			note("write " + cmp.Or(laterFirst(later), "the year first, 2026-11-07, or the month by its name") + "; as it stands the day has no place among the others")
-	case length == 0 && yearless > 0 && (r.datesDays() || !r.yearless):
+	case yearless && (r.datesDays() || !r.yearless):
 		r.yearless = true
 		r.report("day-without-date", at, quote(date)+" has no year, and so no place among the others").
 			note("write the year behind it, or above its days on a line that is a year and no more: 1983")
-	case length == 0 && yearless == 0 && r.datesDays():
+	case later != "":
+		r.report("day-without-date", st.TextSpan(), later+" stands behind other words, and is not taken for the date of this day").
+			note("write " + laterFirst(later) + "; as it stands the day has no place among the others")
+	case d.length == 0 && r.datesDays():
 		r.report("day-without-date", st.TextSpan(), "this day has no date, and so no place among the others").
-			note("write " + cmp.Or(laterFirst(later), "it behind the word, as far as it is known: day: 2026-11-07, place") + "; as it stands the day counts behind those of its notebook that stand above it, or behind all")
+			note("write it behind the word, as far as it is known: day: 2026-11-07, place; as it stands the day counts behind those of its notebook that stand above it, or behind all")
 	}
+}
+
+// withoutYearIn is where a day and a month without a year stand on a day line: at its beginning, up to the
+// comma, or by themselves between two commas.
+func withoutYearIn(text string) (from, to int) {
+	for n := 0; n < len(text); n++ {
+		part, _, _ := strings.Cut(text[n:], ",")
+		said := strings.TrimSpace(part)
+		if _, length := lang.DayOfDay(said); length > 0 && (n == 0 || length == len(said)) {
+			from = n + strings.Index(part, said)
+			return from, from + len(said)
+		}
+		n += len(part)
+	}
+	return 0, 0
 }
 
 // monthAlone reports whether a date is a month and a year of two figures, May 84, without the day.

@@ -209,6 +209,20 @@ func TestOutingsThatBeginWithoutTheirWordAreTold(t *testing.T) {
 		{"1. May be darker\n2. Mar the print\n", false, false},
 		{"1. the gate\n2. the mill\n", false, false},
 		{"18 sheets in 2026\n", false, false},
+		{"Next day:\n", true, false},
+		{"next day: the quarry\n", true, false},
+		{"The day after\n", true, false},
+		{"**Tag darauf**\n", true, false},
+		{"Am nächsten Morgen\n", true, false},
+		{"Zwei Tage später, am Fluss\n", true, false},
+		{"## Le lendemain\n", true, false},
+		{"Sunday morning\n", true, false}, // 1 October 2026 is a Thursday
+		{"Sonntag:\n", true, false},
+		{"The next day I went back.\n", true, false},
+		{"Next time with the red\n", false, false},
+		{"Thursday evening\n", false, false},
+		{"Sunday walkers in the way\n", false, false},
+		{"The next day I went home and found the print of the gate far too dark\n", false, false},
 	} {
 		text := "film slate: EI 100\n\nday: 2026-10-01, Moor\n" + sheets + "\n" + c.line + again
 		_, list := compileText(text)
@@ -372,6 +386,25 @@ func TestPlaceBehindADate(t *testing.T) {
 	}
 }
 
+// A date that is marked as doubtful, or may be another, has its place among the days; nothing is held against it. 7 November
+// 2026 is a Saturday.
+func TestADateInDoubtIsToldAndAccusesNobody(t *testing.T) {
+	for day, want := range map[string]string{
+		"7. Nov. 2026 [?]": "", "7 Nov 2026?, Moor": "Moor", "Fri 7.11.26 (?), Moor": "Moor", "7.11.2026 oder 8.11.2026": "", "7 Nov 2026 or the 8th, Moor": "Moor", "7.11.26-8.11.26": "", "2026-11-07/08, Moor": "Moor",
+	} {
+		s, list := compileText("day: 2026-11-08, barn\n2A: 1/30 f16\nday: " + day + "\n3A: 1/30 f16\n")
+		all := codes(list)
+		if d, told := all["date-doubtful"]; !told || d.Severity != diag.Note || len(all) != 2 || s.Outings[1].ISO != "2026-11-07" || s.Outings[1].Place != want {
+			t.Errorf("%s: %v, %q", day, list, s.Outings[1].Place)
+		}
+	}
+	for _, day := range []string{"2026-11-07, mill or barn", "2026-11-07 - 3 mills", "2026-11-07 to the mill", "2026-11-07 (is this it?)"} {
+		if _, list := compileText("day: " + day + "\n3A: 1/30 f16\n"); len(codes(list)) != 1 {
+			t.Errorf("%s: %v", day, list)
+		}
+	}
+}
+
 // Notes of the darkroom in a notebook of their own speak of all days, whatever they are
 // called. A label that several days have is not guessed: its day is asked for.
 func TestDarkroomNotesWithoutADayComeLast(t *testing.T) {
@@ -498,6 +531,17 @@ func TestADateFurtherOnIsPointedAt(t *testing.T) {
 		if !told || !strings.Contains(d.Notes[0].Text, want) || s.Outings[0].ISO != "" {
 			t.Errorf("%s: %v", day, list)
 		}
+	}
+	// So it is where no other day has one, with a year and without.
+	for day, want := range map[string]string{
+		"mill, 20. Mai 1991": "20. Mai 1991 stands behind other words", "mill (20.5.91)": "20.5.91 stands behind", "[20.5.91]": "20.5.91 stands", "mill, 20 May": "\"20 May\" has no year", "20.5.[?]91": "not understood", "20 5 91": "not understood", "20.5.9?": "not understood",
+	} {
+		if s, list := compileText("day: " + day + "\n3A: 1/30 f16\n"); len(list) == 0 || !strings.Contains(list[0].Message, want) || s.Outings[0].ISO != "" {
+			t.Errorf("%s: %v", day, list)
+		}
+	}
+	if _, list := compileText("day: 1/2 day at the mill, by the weir\n3A: 1/30 f16\n"); len(codes(list)) != 1 {
+		t.Errorf("a place is told to be a date: %v", list)
 	}
 	s, _ := compileText("day: 20 May 1991 [Whit Monday], mill\n3A: 1/30 f16\namend 20 May 1991 3A: f22\n")
 	if o := s.Outings[0]; o.Date != "20 May 1991 [Whit Monday]" || o.ISO != "1991-05-20" || s.Sheets[0].Given.Aperture != "f/22" {

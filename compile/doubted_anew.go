@@ -84,6 +84,9 @@ func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
 
 // thingAnew is the thing of the kit that a text in lower case names, if it says nothing else.
 func (s *season) thingAnew(sh *sheet, low, said string) []another {
+	if l, ok := kitOf(sh).lens(s.names.LensAlone(low)); ok && l != sh.lens.v {
+		return []another{wasLens(l, said)}
+	}
 	all := kitOf(sh).thingsIn(low)
 	for i := range all {
 		n := &all[i]
@@ -108,11 +111,16 @@ func (s *season) thingAnew(sh *sheet, low, said string) []another {
 			}
 		case *lens:
 			if n.instead && t != sh.lens.v {
-				return []another{{"whether the lens was " + t.name + ": " + quote(said), func(at *sheet) { at.lens = known(t, at.at, false) }}}
+				return []another{wasLens(t, said)}
 			}
 		}
 	}
 	return nil
+}
+
+// wasLens is a sheet that was taken with another lens, as words say.
+func wasLens(l *lens, said string) another {
+	return another{"whether the lens was " + l.name + ": " + quote(said), func(at *sheet) { at.lens = known(l, at.at, false) }}
 }
 
 // The words are those of notes read for this (common practice, no source).

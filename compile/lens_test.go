@@ -130,3 +130,23 @@ func TestALensByItsLength(t *testing.T) {
 		"lens: middle\n1A: f16 1/8, ext 212 mm": record.Unchecked, "lens: shord\n1A: f16 1/8, ext 212 mm": record.Unchecked,
 	})
 }
+
+// A lens of the kit that is named beside sheets by its length and words by which one is put on: on a sheet's own line it is
+// read, on a line by itself and in a remark it is asked about. 2 log₂(300/210) is a stop.
+func TestALensNamedInWords(t *testing.T) {
+	const kit = "lens 210: 210 mm\nlens 300: 300 mm\nfilm tern: ISO 100\nday: 2026-05-09\nlens: 210\nscene: gate\nmeter: EV 12\n"
+	names := strings.Split("300er|Objektiv 300.|Lens 300.|300 lens|300mm|mit dem 300er|now the 300|Optik 300 mm|objectif de 300|with the 300.|das 300er drauf", "|")
+	for _, said := range names {
+		stand(t, kit, map[string]record.State{
+			"\n" + said + "\n\n1B: f16 1/8, ext 300 mm": record.Unchecked,
+			"1B: f16 1/8, ext 300 mm -- " + said:        record.Unchecked,
+			"1B: f16 1/15, ext 300 mm, " + said:         record.Right,
+		})
+	}
+	for _, said := range strings.Split("210er|back to the 210|with the 210|300 cows|300 to the gate", "|") {
+		stand(t, kit, map[string]record.State{
+			"\n" + said + "\n\n1B: f16 1/8, ext 300 mm": record.Right,
+			"1B: f16 1/8, ext 300 mm -- " + said:        record.Right,
+		})
+	}
+}

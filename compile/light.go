@@ -49,7 +49,7 @@ func brighter(v float64) string {
 // longitude is tried, and only what none of them allows is questioned.
 func (s *season) sunUp(sh *sheet) {
 	o := sh.outing
-	if sh.light == "" || sh.clock == "" || o.iso == "" {
+	if sh.light == "" || sh.clock == "" || o.iso == "" || o.doubted {
 		return
 	}
 	light, ok := handbook.Light(sh.light)

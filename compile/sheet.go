@@ -25,6 +25,7 @@ type outing struct {
 	sheets           []*sheet
 	loads            bool     // at least one load line
 	afresh           []*sheet // of earlier days, whose sides count as loaded since though no line says so
+	doubted          bool     // its date is in doubt
 	adrift           bool     // its line has no date that is understood, and other days of the season have one
 	loaded           int      // the stretch of sheets in which the last of them stands
 

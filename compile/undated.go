@@ -18,10 +18,11 @@ import (
 
 // undated is such a line, above which the notes are of another day or of none.
 type undated struct {
-	at    source.Span // the date
-	whole source.Span // the line
-	lead  int         // bytes of it before the date that a day line is without: Datum:, am
-	fix   bool        // it stands by itself and is no sentence: "day: " before it makes a day line of it
+	at      source.Span // the date
+	whole   source.Span // the line
+	lead    int         // bytes of it before the date that a day line is without: Datum:, am
+	inWords bool        // it is a day in words, which has no date
+	fix     bool        // it stands by itself and is no sentence: "day: " before it makes a day line of it
 }
 
 // mostOfDay is how many words stand behind the date on a line that is a day's and no
@@ -50,11 +51,15 @@ func (r *resolver) beginsDay(n ast.Node) {
 		line := source.Span{File: r.book.File, Start: segment.Start + mark, End: segment.Stop + mark}
 		ordinal := i == 0 && withOrdinal(n, &line)
 		text := line.Text()
-		if !strings.ContainsAny(text, "0123456789") {
+		start := len(text) - len(strings.TrimLeftFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }))
+		end := len(strings.TrimRight(text, " \t\r\n"))
+		if start >= end {
 			continue
 		}
-		start := len(text) - len(strings.TrimLeftFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }))
-		whole := line.Sub(start, len(strings.TrimRight(text, " \t\r\n")))
+		whole := line.Sub(start, end)
+		if r.anotherDay(whole, heading) || !strings.ContainsAny(text, "0123456789") {
+			continue
+		}
 		lead := len(leadsToDate().FindString(whole.Text()))
 		line = whole.Sub(lead, whole.End-whole.Start)
 		if !mayBeDate(line.Text()) {
@@ -96,12 +101,48 @@ func (r *resolver) beginsDay(n ast.Node) {
 		}
 		_, listed := n.Parent().(*ast.ListItem)
 		listed = listed && !ordinal
-		r.undated = &undated{date, whole, lead, !yearless && !story && !heading && !strings.ContainsAny(whole.Text()[:lead], "0123456789") && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")}
+		fix := !yearless && !story && !heading && !strings.ContainsAny(whole.Text()[:lead], "0123456789") && !listed && start == 0 && n.Lines().Len() == 1 && words <= mostOfDay && !strings.HasSuffix(line.Text(), ".")
+		r.undated = &undated{at: date, whole: whole, lead: lead, fix: fix}
 		if !story {
 			r.mayEndDay(placeOf(whole).Line)
 		}
 	}
 }
+
+// anotherDay looks for a day in words at the beginning of a line, the next or one of the week that the day above is
+// not, and reports whether there is one.
+func (r *resolver) anotherDay(whole source.Span, heading bool) bool {
+	o, text := r.outing, whole.Text()
+	if o == nil || !r.dayed {
+		return false
+	}
+	length := len(dayInWords().FindString(text))
+	if m := weekdayAlone().FindStringSubmatch(text); length == 0 && m != nil && o.iso != "" && lang.Weekday(m[1]+" ") != "" && !lang.IsOn(o.iso, strings.ToLower(m[1])) && !strings.ContainsAny(text, "0123456789") {
+		length = len(m[0])
+	}
+	if length == 0 {
+		return false
+	}
+	length = strings.LastIndexFunc(text[:length], func(c rune) bool { return unicode.IsLetter(c) || unicode.IsDigit(c) }) + 1
+	behind := strings.TrimLeft(text[length:], " *_")
+	words, told := len(strings.Fields(behind)), behind == "" || strings.ContainsAny(behind[:1], ".,;:–—-(")
+	if words > mostOfDay || !told && !heading && words > mostOfDay/2 {
+		return false // The next day I found that the print was too dark.
+	}
+	r.undated = &undated{at: whole.Sub(0, length), whole: whole, inWords: true}
+	if told || heading {
+		r.mayEndDay(placeOf(whole).Line)
+	}
+	return true
+}
+
+// Other days in words, in English, German or French (common practice, no source).
+var (
+	dayInWords = pattern.Lazily(`^(?i:(?:(?:on|in) )?(?:the )?(?:next|following|second|third|fourth|last) (?:day|morning|afternoon)|(?:the )?(?:day|morning) after|(?:a|one|two|three|some|\d) days? later|day (?:two|three|four|[2-9])` +
+		`|(?:am|der|den) (?:nächste|folgende|andere|zweite|dritte|vierte|letzte)[nrm]? (?:tage?s?|morgen|vormittag|nachmittag)|(?:ein|zwei|drei|einige|\d) tage? (?:später|darauf|danach)|(?:nächster|folgender|zweiter|dritter|vierter|letzter|anderer) (?:tag|morgen)|tags? (?:darauf|danach)|anderntags|tag (?:zwei|drei|[2-9])` +
+		`|(?:le )?(?:sur)?lendemain(?: matin| après-midi)?|(?:le )?(?:deuxième|troisième|dernier) jour|(?:le )?jour (?:suivant|d'après|[2-9])|(?:un|deux|trois|quelques|\d) jours? (?:plus tard|après))(?:[^\pL\pN]|$)`)
+	weekdayAlone = pattern.Lazily(`^(\pL{3,})\.?(?: (?i:morning|noon|afternoon|evening|morgen|früh|vormittag|mittag|nachmittag|abend|matin|midi|après-midi|soir))?(?:[:.,]|$)`)
+)
 
 // mayEndDay ends the reading at a date that no day line says, and leaves open what else would
 // have ended with the day above: what was chosen since it began may be on still.
@@ -249,6 +290,10 @@ func (r *resolver) sheetsOfNoDay() {
 		f.note("as it stands they count to "+o.date, o.at)
 	} else {
 		f.note("as it stands they count to no day")
+	}
+	if u.inWords {
+		f.note("a day begins with a line of its own and has its date: day: 2026-05-04, the place")
+		return
 	}
 	if iso, length, _ := dateIn(r.book, u.at.Text()); iso == "" && length == 0 {
 		f.note(r.yearMissing(u))

@@ -605,7 +605,7 @@ func TestMeterLines(t *testing.T) {
 			t.Errorf("%s: %s, %v", between, sh.State, sh.Difference)
 		}
 	}
-	for _, open := range strings.Split("meter: none|meter:|meter: EV 12 at 400 yards|meter: EV 10/15|meter: EV 15/10|meter: EV 12 at 50 paces|meter: EV 13 at 125 f8|meter: not the same|meter: no longer the same|meter: different from before|meter: read again before the rain|meter: battery still dead|meter: hazy\nmeter: same|meter: no|meter: forgot|meter: not taken|meter: dropped a stop|meter: down 1|meter: up 2|now EV 13|EV 13 now|EV 13|reading now 1/125 f8|meter now 1/125 f8|metered EV 13", "|") {
+	for _, open := range strings.Split("meter: none|meter:|meter: EV 12 at 400 yards|meter: EV 10/15|meter: EV 15/10|meter: EV 12 at 50 paces|meter: EV 13 at 125 f8|meter: not the same|meter: no longer the same|meter: different from before|meter: read again before the rain|meter: battery still dead|meter: hazy\nmeter: same|meter: no|meter: forgot|meter: not taken|meter: dropped a stop|meter: down 1|meter: up 2|now EV 13|EV 13 now|EV 13|EV 13:|LW 13:|reading now 1/125 f8|meter now 1/125 f8|metered EV 13", "|") {
 		if sh, said := last(open, "1/125 f8"); sh.State != record.Unchecked || said == 0 {
 			t.Errorf("%s: %s, %v, %d findings", open, sh.State, sh.Difference, said)
 		}

@@ -17,7 +17,7 @@ import (
 var (
 	bigEndian = pattern.Lazily(`^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})\b`)
 	dotted    = pattern.Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4}|\d{2})\b`)
-	slashed   = pattern.Lazily(`^(\d{1,2})[/-](\d{1,2})[/-](\d{4}|\d{2})\b`)
+	slashed   = pattern.Lazily(`^(\d{1,2})[/-](\d{1,2})[/-]['’]?(\d{4}|\d{2})\b`)
 	dayFirst  = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{1,10})[\s.,/-]{1,3}['’]?(\d{4}\b|\d{2}(?:$|,))`)
 	nameFirst = pattern.Lazily(`^(\pL{3,10})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b`)
 	weekday   = pattern.Lazily(`^(?:(?:mon|tues?|wed(?:nes)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?|(?:mon|diens|donners|frei|sams|sonn)tag|mittwoch|sonnabend|lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche)\.?,?\s+(?:(?:den|the|le)\s+)?`)
@@ -25,6 +25,8 @@ var (
 
 	beforeDate = pattern.Lazily(`^(?i:on(?: the)?|the|am|den|der|vom|du|le)\s+`)
 	dottedDay  = pattern.Lazily(`^(\d{1,2})\.\s?(\d{1,2})\.(?:[\s,;]|$)`)
+
+	yearApart = pattern.Lazily(`^(\d{1,2}([/.-])\d{1,2}) ['’]?(?:\d{4}\b|\d{2}(?:$|[,;:?]|\s*[(\[]))`)
 
 	// Without a year, and with one of two figures that more follows.
 	dayOfMonth = pattern.Lazily(`^(\d{1,2})(?:st|nd|rd|th|er|\.)?[\s./-]{1,3}(?:of )?(\pL{3,10})\b`)
@@ -192,6 +194,18 @@ func cutWeekday(text string) (day, rest string) {
 		skipped = max(0, len(inShort().FindString(low))-1)
 	}
 	return low[:skipped], low[skipped:]
+}
+
+// DayText is the text of a day's line, its year joined to the two figures before it where a blank sets
+// them apart, 3/6 56; elsewhere another number may stand there. It is as long as it was.
+func DayText(text string) string {
+	day := WeekdayEnd(text)
+	m := yearApart().FindStringSubmatch(text[day:])
+	if m == nil {
+		return text
+	}
+	blank := day + len(m[1])
+	return text[:blank] + m[2] + text[blank+1:]
 }
 
 // article is how long what is said before a date is at the beginning of a text: le 7 mai, am 7. Mai.

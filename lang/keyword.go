@@ -373,6 +373,7 @@ func choose(word string) func(*scanner, int) bool {
 			for stop < len(s.low) && !isSpace(s.low[stop]) && s.low[stop] != ',' {
 				stop++
 			}
+			stop = start + len(strings.TrimRight(s.low[start:stop], ".")) // Lens 300.
 			next := skip(s.low, stop)
 			goesOn := next < len(s.low) && s.low[next] != ',' && !s.remarkAt(next)
 			if (goesOn || !s.takenBefore(len(s.tokens))) && !strings.ContainsAny(s.low[start:stop], "0123456789") {

@@ -14,7 +14,7 @@ import (
 // underYear takes the year of the days above from a day's line: its own, or that of the heading or the
 // line above that is a year. Where a day has none, or none that is understood, no year is known.
 func (r *reading) underYear(l *logLine) {
-	text := strings.TrimSpace(l.folded.Text[l.head.body:])
+	text := DayText(strings.TrimSpace(l.folded.Text[l.head.body:]))
 	iso, length, ambiguous := DateOf(text)
 	if ambiguous {
 		asDay, asMonth, _ := Slashed(text)

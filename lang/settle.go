@@ -39,6 +39,12 @@ func (s *scanner) settle() {
 			}
 		case tWord:
 			word := s.low[t.Pos.Offset:s.ends[i]]
+			if isDigit(word[0]) && s.field == onSheet && s.apertures > 0 && s.durations > 0 && s.namesLens(i) {
+				if lens := s.names.lensIn(word); lens != "" {
+					t.Type, t.Value = tChoose, "lens "+lens // with the 300er
+					continue
+				}
+			}
 			if i == 0 && s.field&onSheet != 0 && duds[word] && (after == tComma || after == tRemark || after == lexer.EOF) {
 				t.Type, t.Value = tState, "spoiled"
 			}
@@ -476,8 +482,8 @@ func (s *scanner) wordIn(i int, set map[string]bool) bool {
 // What stands beside the name of a lens (common practice, no source): before it as of its kind, before
 // that as what is done with it, and behind it.
 var (
-	kindOfLens = SetOf("a an the my our his her this that same other old new long longer wide wider short shorter normal standard tele big small little heavy good der die das den dem ein einem einer mein meinem le la les un une mon ma il lo una mio")
-	toLens     = SetOf("with on using used use through now and but then or again only changed switched swapped to for taken shot made mounted fitted in mit am auf durch jetzt und aber wieder avec sur au maintenant et con sul col")
+	kindOfLens = SetOf("a an the de du vom my our his her this that same other old new long longer wide wider short shorter normal standard tele big small little heavy good der die das den dem ein einem einer mein meinem le la les un une mon ma il lo una mio")
+	toLens     = SetOf("lens objektiv obj optik linse objectif obiettivo with on using used use through now and but then or again only changed switched swapped to for taken shot made mounted fitted in mit am auf durch jetzt und aber wieder avec sur au maintenant et con sul col")
 	behindLens = SetOf("lens on now again instead here too at and but in for mounted fitted still only this because as focal was is rather objektiv optik linse drauf jetzt wieder statt objectif maintenant obiettivo")
 )
 

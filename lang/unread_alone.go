@@ -84,7 +84,7 @@ var (
 // readingAlone is a line by itself that says no more than what the meter showed: EV 13 now,
 // meter now 1/125 f8.
 func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
-	text := strings.TrimRight(bulleted(l.text), " .!")
+	text := strings.TrimRight(bulleted(l.text), " .!:")
 	if text == "" || text[0] == '#' || len(text) > 48 || strings.ContainsAny(text, `"(&;`) {
 		return diag.Diagnostic{}, false
 	}

@@ -26,6 +26,9 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 	if d, ok := l.meterSet(text, low); ok {
 		return d, true
 	}
+	if d, ok := l.lensAlone(low); ok {
+		return d, true
+	}
 	stretch, owns, gear := overStretch().MatchString(low), ownsUp().MatchString(low), gearBefore().MatchString(low)
 	if !stretch && !owns && !gear && !heads {
 		return diag.Diagnostic{}, false // as nearly all
@@ -93,6 +96,60 @@ func (l *doubtful) standing() (diag.Diagnostic, bool) {
 	}
 	l.above = !heads && !onlyBelow().MatchString(low)
 	return d, true
+}
+
+// lensAlone is a line that names a lens of the kit and says nothing else.
+func (l *doubtful) lensAlone(low string) (diag.Diagnostic, bool) {
+	name := l.names.LensAlone(low)
+	if name == "" {
+		return diag.Diagnostic{}, false
+	}
+	l.hangs, l.meant = true, Lens
+	if s := l.bench.scan("lens "+name, 0, onSheet, l.names); len(s.tokens) != 1 || l.saidAround(s, 0) {
+		l.meant = ""
+		return diag.Diagnostic{}, false
+	}
+	return diag.Diagnostic{
+		Code: "missing-colon", Severity: diag.Error, Span: l.at(0, len(l.text)), Message: "this line says which lens is in use and is not read",
+		Notes: []diag.Aside{{Text: "above the sheets that it holds for, it is written lens: " + name}},
+	}, true
+}
+
+// LensAlone is the lens of the kit that a text in lower case names with no words but those by which one is put on, "" for
+// none: 300er; Objektiv 300; now the 300 mm. A number by itself may be anything.
+func (x *Lexicon) LensAlone(low string) string {
+	name, others := "", 0
+	for word := range strings.FieldsFuncSeq(low, func(c rune) bool { return c == ' ' || c == ',' }) {
+		word = strings.Trim(word, ".:!()")
+		lens := x.lensIn(word)
+		switch {
+		case lens != "" && name == "":
+			name = lens
+			if lens != word {
+				others++
+			}
+		case word == "mm" && name != "" || kindOfLens[word] || toLens[word] || behindLens[word]:
+			others++
+		default:
+			return ""
+		}
+	}
+	if others == 0 {
+		return ""
+	}
+	return name
+}
+
+// lensIn is the lens of the kit that a word in lower case names by its length, "" for none: 300, 300mm, the 300er.
+func (x *Lexicon) lensIn(word string) string {
+	end := digits(word, 0)
+	switch strings.TrimLeft(word[end:], "-") {
+	case "", "mm", "er":
+		if x.Names[word[:end]] == Lens {
+			return word[:end]
+		}
+	}
+	return ""
 }
 
 // meterSet says at what index the meter stood, with no words for how long: phone was set to ISO 400; I always

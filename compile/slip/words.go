@@ -40,7 +40,7 @@ func (c *Case) saysOf(slug string, named float64) float64 {
 	}
 	for _, re := range []pattern.Lazy{says[slug], saysOfThing[slug]} {
 		if re != nil && re().MatchString(c.Words) {
-			return 1
+			return toldOutright
 		}
 		if named == 0 {
 			break
@@ -69,6 +69,10 @@ const (
 	givenNamed = 1.4
 	bothNamed  = 2
 )
+
+// toldOutright is what a remark weighs that says what was done: more than the plainest mistake has
+// before the least plain one. Whoever writes it knows.
+const toldOutright = 2.1
 
 var anyFilter = Filter{Called: []string{"filter", "filters", "factor", "factors"}}
 

@@ -119,7 +119,6 @@ type Guess struct {
 	Text     string
 	Of       []Filter // what was compensated wrongly, and what it was taken for
 	Weak     bool     // it would fit much that is no slip
-	Unset    bool     // it takes a setting between the marks, which nobody sets
 	Miss     float64  // stops by which a guess that is made of the difference itself misses what it rests on
 }
 
@@ -144,6 +143,9 @@ type Hypothesis struct {
 // Within is how near a prediction must come to the difference, in stops.
 const Within = 1. / 6
 
+// near is the same of figures that are rounded to a millionth of a stop.
+const near = Within + 1e-6
+
 // most is how many causes are named.
 const most = 2
 
@@ -152,7 +154,6 @@ type fit struct {
 	Cause
 	cost  float64
 	exact bool // within what two slips together must come to
-	unset bool
 }
 
 // Diagnose gives the causes that fit, simplest first; last, where there is room for it, that the
@@ -202,11 +203,6 @@ func fitting(c *Case) []fit {
 		}
 	}
 	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(a.cost, b.cost) })
-	if at := slices.IndexFunc(fits, func(f fit) bool { return f.exact && !f.unset && f.cost <= fits[0].cost+farBehind }); at > 0 && fits[0].unset {
-		exact := fits[at]
-		copy(fits[1:], fits[:at]) // what takes a setting that nobody sets stands behind it
-		fits[0] = exact
-	}
 	return fits
 }
 
@@ -237,19 +233,21 @@ const (
 func (h *Hypothesis) fit(c *Case) (best fit, ok bool) {
 	for _, g := range h.tries(c) {
 		miss := math.Abs(exposure.Round(g.Stops-c.Difference)) + g.Miss
-		rounded := 0.
-		if miss > Within+1e-6 && c.Rounded != 0 { // what was meant had no mark on this shutter
-			miss, rounded = math.Abs(exposure.Round(g.Stops-c.Difference-c.Rounded))+g.Miss, roundedWeighs
+		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g)
+		exact := miss <= exactly
+		if miss > near { // perhaps what was meant had no mark on this shutter
+			miss = math.Abs(exposure.Round(g.Stops-c.Difference-c.Rounded)) + g.Miss
+			cost += roundedWeighs
 		}
-		if miss > Within+1e-6 {
+		if miss > near {
 			continue
 		}
-		cost := float64(h.Plain) - evidenceWeighs*c.evidence(h.Slug, &g) + missWeighs*miss + rounded
+		cost += missWeighs * miss
 		if c.denied(h.Slug) {
 			cost += densityWeighs
 		}
 		if !ok || cost < best.cost {
-			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, miss <= exactly && rounded == 0, g.Unset}, true
+			best, ok = fit{Cause{Slug: h.Slug, Text: g.Text, Weak: g.Weak}, cost, exact}, true
 		}
 	}
 	return best, ok

@@ -104,12 +104,10 @@ func init() {
 
 func notCompensated(c *Case) []Guess {
 	var all []Guess
-	sum := 0.
 	for _, f := range c.Filters {
-		sum += f.Stops
 		all = append(all, Guess{Stops: -f.Stops, Of: []Filter{f}, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for %s, which asks for %s", f.Name, exposure.InStops(f.Stops))})
 	}
-	if len(all) > 1 {
+	if sum := c.throughFilters(); len(all) > 1 {
 		all = append(all, Guess{Stops: -sum, Evidence: c.settingsKept(), Text: fmt.Sprintf("nothing was given for the filters, which ask for %s", exposure.InStops(sum))})
 	}
 	return worth(all)
@@ -148,16 +146,13 @@ func bellowsForgotten(c *Case) []Guess {
 // asItStood is the bare reading given by the clock where more than one thing
 // was owed: the extension and reciprocity, two filters and the extension.
 func asItStood(c *Case) []Guess {
-	if c.Clock <= 0 || c.loss() < Within || len(c.Areas) > 0 {
-		return nil
-	}
 	owed := c.owed()
-	if len(owed) < 2 {
+	if len(owed) < 2 || len(c.Areas) > 0 {
 		return nil
 	}
 	// What the bare reading is worth on film at the aperture given.
 	onFilm, status := c.Rule.Effective(exposure.Seconds(c.Light, c.Av))
-	if status == exposure.Beyond || onFilm <= 0 {
+	if status == exposure.Beyond {
 		return nil
 	}
 	return worth([]Guess{{Stops: math.Log2(onFilm / c.needed()), Text: "the reading was given as it stood: nothing for " + strings.Join(owed, ", nothing for ")}})
@@ -172,7 +167,7 @@ func (c *Case) owed() []string {
 	if c.Bellows > Within {
 		all = append(all, "the extension")
 	}
-	if clock, status := c.Rule.Corrected(c.needed()); status == exposure.Corrected && math.Log2(clock/c.needed()) > Within {
+	if clock, _ := c.Rule.Corrected(c.needed()); math.Log2(clock/c.needed()) > Within {
 		all = append(all, "reciprocity")
 	}
 	return all
@@ -181,22 +176,20 @@ func (c *Case) owed() []string {
 // needed is the seconds that the film needed at the aperture given.
 func (c *Case) needed() float64 { return exposure.Seconds(c.Asked, c.Av) }
 
-// reciprocityForgotten is the metered time given as it stood.
+// each is the seconds that the film needed in each of its exposures.
+func (c *Case) each() float64 { return c.needed() / float64(c.Parts) }
+
+// reciprocityForgotten is the metered time given as it stood: it is held against the time by the
+// clock, since what a long time is worth on film lies nearer to everything.
 func reciprocityForgotten(c *Case) []Guess {
-	needed := c.needed()
-	parts := float64(max(c.Parts, 1))
-	onFilm, status := c.Rule.Effective(needed / parts)
-	if status != exposure.Corrected || onFilm <= 0 {
+	if _, status := c.Rule.Effective(c.each()); status != exposure.Corrected {
 		return nil
 	}
 	text := fmt.Sprintf("%s is the time before reciprocity; on film it was worth %s", exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
-	if parts > 1 {
+	if c.Parts > 1 {
 		text = fmt.Sprintf("%d exposures make the %s before reciprocity; on film they were worth %s", c.Parts, exposure.FormatTime(c.Clock), exposure.FormatTime(c.OnFilm))
 	}
-	guess := math.Log2(onFilm * parts / needed)
-	// What stayed is the time by the clock, which long times are worth less of on film.
-	miss := math.Abs(math.Log2(c.Clock/needed)) - math.Abs(guess-c.Difference)
-	return worth([]Guess{{Stops: guess, Text: text, Miss: max(miss, 0)}})
+	return []Guess{{Stops: c.Difference, Text: text, Miss: math.Abs(math.Log2(c.Clock / c.needed()))}}
 }
 
 // otherValue is a filter's value for another film or light.
@@ -216,22 +209,17 @@ func otherValue(c *Case) []Guess {
 
 // reciprocityTooEarly corrects the metered time first and multiplies then.
 func reciprocityTooEarly(c *Case) []Guess {
-	loss := c.loss()
-	needed := c.needed()
-	clock, status := c.Rule.Corrected(needed / exposure.StopsFactor(loss))
-	if status == exposure.Beyond || loss < Within {
-		return nil
-	}
-	onFilm, status := c.Rule.Effective(clock * exposure.StopsFactor(loss))
-	if status != exposure.Corrected || onFilm <= 0 {
+	loss, needed := exposure.StopsFactor(c.throughFilters()+c.Bellows), c.needed()
+	clock, early := c.Rule.Corrected(needed / loss)
+	onFilm, status := c.Rule.Effective(clock * loss)
+	if early == exposure.Beyond || status != exposure.Corrected {
 		return nil
 	}
 	return worth([]Guess{{Stops: math.Log2(onFilm / needed), Text: "reciprocity was applied before the filter or the extension, not last"}})
 }
 
-// loss is what filters and bellows take together.
-func (c *Case) loss() float64 {
-	sum := c.Bellows
+// throughFilters is what the filters take together.
+func (c *Case) throughFilters() (sum float64) {
 	for _, f := range c.Filters {
 		sum += f.Stops
 	}
@@ -278,9 +266,6 @@ func wrongZone(c *Case) []Guess {
 }
 
 func meterAtAnother(c *Case) []Guess {
-	if c.MeterEI == 0 || c.EI == 0 {
-		return nil
-	}
 	shift, _ := exposure.SpeedShift(c.EI, c.MeterEI)
 	return worth([]Guess{{Stops: shift, Evidence: 0.5, Text: fmt.Sprintf("the reading at EI %g was used as it stood, for film at EI %g", c.MeterEI, c.EI)}})
 }
@@ -290,10 +275,7 @@ func wrongWay(c *Case) []Guess {
 	for _, f := range c.Filters {
 		all = append(all, Guess{Stops: -2 * f.Stops, Of: []Filter{f}, Text: fmt.Sprintf("%s was compensated the wrong way: %s less instead of more", f.Name, exposure.InStops(f.Stops))})
 	}
-	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: -2 * c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))})
-	}
-	return worth(all)
+	return worth(append(all, Guess{Stops: -2 * c.Bellows, Of: c.extension(), Text: fmt.Sprintf("the extension was compensated the wrong way: %s less instead of more", exposure.InStops(c.Bellows))}))
 }
 
 // last is the sheet before in the same scene.
@@ -328,10 +310,10 @@ func settingsLeft(c *Case) []Guess {
 			all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 1, Text: fmt.Sprintf("%s came off and the settings of %s stayed", f.Name, p.Label)})
 		}
 	}
-	if p.Bellows > c.Bellows+Within {
+	if p.Bellows > c.Bellows {
 		all = append(all, Guess{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: 1, Text: fmt.Sprintf("the extension went back and the settings of %s stayed", p.Label)})
 	}
-	if p.Known && p.Right {
+	if p.Right {
 		all = append(all, Guess{Stops: c.Asked - p.Asked, Evidence: 0.7, Text: fmt.Sprintf("the settings of %s stayed on the lens", p.Label)})
 	}
 	return worth(all)
@@ -356,28 +338,29 @@ func timeLeft(c *Case) []Guess {
 		return nil
 	}
 	if math.Abs(c.Asked-p.Asked) < 1./3 {
-		return worth([]Guess{{Stops: c.Difference, Miss: math.Abs(p.Av-c.Av-c.Difference) / 4, Evidence: 0.3,
-			Text: fmt.Sprintf("the aperture was changed from %s and the time of %s, %s, was not changed with it", p.Aperture, p.Label, p.Time)}})
+		return []Guess{{Stops: c.Difference, Miss: math.Abs(p.Av-c.Av-c.Difference) / 4, Evidence: 0.3,
+			Text: fmt.Sprintf("the aperture was changed from %s and the time of %s, %s, was not changed with it", p.Aperture, p.Label, p.Time)}}
 	}
 	return []Guess{{Stops: c.Difference, Evidence: 0.3, Text: fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time), Weak: true}}
 }
 
+// apertureLeft is the aperture of the sheet before, where the time was meant for another stop, half
+// or third that the lens has: by what it misses that mark nobody meant it. What the reading was
+// taken at nobody meant to change.
 func apertureLeft(c *Case) []Guess {
 	p, ok := c.before()
-	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within || c.ReadAv != 0 && math.Abs(c.ReadAv-c.Av) < Within {
-		return nil // what the reading was taken at, nobody meant to change
-	}
-	// Forgetting to open the aperture shows where the time was meant for another
-	// stop or half stop that the lens has.
-	meant := exposure.AvFor(c.Asked, c.OnFilm)
-	mark := math.Round(2*meant) / 2
-	if math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
+	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within || math.Abs(c.ReadAv-c.Av) < Within {
 		return nil
 	}
-	if third := math.Round(3*meant) / 3; math.Abs(meant-third) < math.Abs(meant-mark) {
-		mark = third
+	meant := exposure.AvFor(c.Asked, c.OnFilm)
+	half, mark := math.Round(2*meant)/2, math.Round(3*meant)/3
+	if math.Abs(meant-half) <= math.Abs(meant-mark) {
+		mark = half
 	}
-	return []Guess{{Stops: c.Difference, Weak: true, Unset: math.Abs(meant-mark) > exactly,
+	if c.Rounded != 0 && math.Abs(meant-half) > Within || !c.Lens.HasAperture(mark) {
+		return nil // an older shutter's mark is by itself a third of a stop from what was meant
+	}
+	return []Guess{{Stops: c.Difference, Weak: true, Miss: math.Abs(meant-mark) / 2,
 		Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens; with this time it should be %s", p.Label, p.Aperture, exposure.FormatAperture(mark))}}
 }
 
@@ -418,7 +401,7 @@ func anotherFilter(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
 		for _, other := range c.Kit {
-			if other.Name != f.Name && !c.wears(other) {
+			if !c.wears(other) {
 				all = append(all, Guess{Stops: other.Stops - f.Stops, Of: []Filter{f, other}, Text: fmt.Sprintf("%s was compensated as if it were %s", f.Name, other.Name)})
 			}
 		}
@@ -428,10 +411,10 @@ func anotherFilter(c *Case) []Guess {
 
 func extensionKept(c *Case) []Guess {
 	p, ok := c.last()
-	if !ok || math.Abs(p.Bellows-c.Bellows) < Within || p.Bellows == 0 {
+	if !ok || p.Bellows == 0 {
 		return nil
 	}
-	return []Guess{{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}}
+	return worth([]Guess{{Stops: p.Bellows - c.Bellows, Of: c.extension(), Evidence: c.settingsKept(), Text: fmt.Sprintf("the compensation for the extension of %s was kept", p.Label)}})
 }
 
 func countedOn(c *Case) []Guess {
@@ -453,23 +436,30 @@ func countedOn(c *Case) []Guess {
 func fractionLost(c *Case) []Guess {
 	var all []Guess
 	for _, f := range c.Filters {
-		if part := f.Stops - math.Floor(f.Stops); part > 1./4 && part < 0.9 {
+		if part := fraction(f.Stops); part != 0 {
 			all = append(all, Guess{Stops: -part, Of: []Filter{f}, Text: fmt.Sprintf("the %s of %s was dropped", exposure.FormatAmount(part), f.Name)})
 		}
 	}
-	if part := c.Bellows - math.Floor(c.Bellows); c.Bellows > 1 && part > 1./4 && part < 0.9 {
+	if part := fraction(c.Bellows); part != 0 && c.Bellows > 1 {
 		all = append(all, Guess{Stops: -part, Of: c.extension(), Text: fmt.Sprintf("the %s of the extension was dropped", exposure.FormatAmount(part))})
 	}
-	if p := c.ReadPast; p != 0 {
-		all = append(all, Guess{Stops: p, Text: fmt.Sprintf("the %s of the reading was dropped", exposure.FormatAmount(p))})
+	all = append(all, Guess{Stops: c.ReadPast, Text: fmt.Sprintf("the %s of the reading was dropped", exposure.FormatAmount(c.ReadPast))})
+	return append(worth(all), c.apertureFraction()...)
+}
+
+// fraction is the part of an amount above its whole stops, where there is one that a mark shows.
+func fraction(stops float64) float64 {
+	part := stops - math.Floor(stops)
+	if math.Abs(part-math.Round(part)) < Within {
+		return 0
 	}
-	return append(all, c.apertureFraction()...)
+	return part
 }
 
 // apertureFraction is an aperture on a whole stop where the time given asked
 // for one between two.
 func (c *Case) apertureFraction() []Guess {
-	if c.Past != 0 || c.OnFilm <= 0 || math.Abs(c.Av-math.Round(c.Av)) > 1e-6 {
+	if math.Abs(c.Av-math.Round(c.Av)) > 1e-6 {
 		return nil
 	}
 	meant := exposure.AvFor(c.Asked, c.OnFilm)
@@ -521,7 +511,7 @@ func anotherIndex(c *Case) []Guess {
 }
 
 func atOtherIndices(c *Case, text string) []Guess {
-	if c.MeterEI != 0 || c.EI == 0 {
+	if c.MeterEI != 0 {
 		return nil
 	}
 	var all []Guess
@@ -577,9 +567,6 @@ func filterNotWritten(c *Case) []Guess {
 
 // testedForgotten is settings that would be right if the shutter were.
 func testedForgotten(c *Case) []Guess {
-	if c.Nominal == 0 || c.Nominal == c.Clock || c.Clock == 0 {
-		return nil
-	}
 	return worth([]Guess{{Stops: math.Log2(c.Clock / c.Nominal), Evidence: 0.3, Text: "right by the mark of the shutter, whose tested speed is " + exposure.FormatTime(c.Clock)}})
 }
 
@@ -599,10 +586,7 @@ func compensatedTwice(c *Case) []Guess {
 	for _, f := range c.Through {
 		all = append(all, Guess{Stops: f.Stops, Of: []Filter{f}, Evidence: 0.7, Text: fmt.Sprintf("%s was in the reading already and was compensated once more", f.Name)})
 	}
-	if c.Bellows != 0 {
-		all = append(all, Guess{Stops: c.Bellows, Of: c.extension(), Text: "the extension was compensated twice"})
-	}
-	return worth(all)
+	return worth(append(all, Guess{Stops: c.Bellows, Of: c.extension(), Text: "the extension was compensated twice"}))
 }
 
 // reciprocityTwice is a time that was corrected, taken for the metered one and
@@ -610,22 +594,18 @@ func compensatedTwice(c *Case) []Guess {
 // rounded by up to a third of a stop by the clock, which counts half. A sheet before that was
 // right with the corrected time is evidence: it was there to be taken.
 func reciprocityTwice(c *Case) []Guess {
-	needed, parts := c.needed(), float64(max(c.Parts, 1))
-	once, status := c.Rule.Corrected(needed / parts)
-	if status != exposure.Corrected {
+	once, status := c.Rule.Corrected(c.each())
+	twice, again := c.Rule.Corrected(once)
+	if status != exposure.Corrected || again != exposure.Corrected {
 		return nil
 	}
-	twice, status := c.Rule.Corrected(once)
-	if status != exposure.Corrected {
-		return nil
-	}
-	g := Guess{Stops: math.Log2(once * parts / needed), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
-		exposure.FormatTime(needed/parts), exposure.FormatTime(once), exposure.FormatTime(twice))}
+	g := Guess{Stops: math.Log2(once / c.each()), Text: fmt.Sprintf("%s was corrected for reciprocity to %s, and that once more to %s",
+		exposure.FormatTime(c.each()), exposure.FormatTime(once), exposure.FormatTime(twice))}
 	g.Evidence = c.exactly(g.Stops)
 	if p, ok := c.before(); ok && p.Right && p.SameAperture && math.Abs(c.Asked-p.Asked) < Within {
 		g.Evidence = 0.7
 	}
-	if twice >= time.Minute.Seconds() && math.Abs(math.Log2(c.Clock/parts/twice)) <= 1./3 {
+	if twice >= time.Minute.Seconds() && math.Abs(math.Log2(c.Clock/float64(c.Parts)/twice)) <= 1./3 {
 		g.Stops, g.Miss = c.Difference, math.Abs(g.Stops-c.Difference)/2
 	}
 	return worth([]Guess{g})
@@ -633,10 +613,7 @@ func reciprocityTwice(c *Case) []Guess {
 
 // eachInFull is the whole exposure given in each of several.
 func eachInFull(c *Case) []Guess {
-	if c.Parts < 2 {
-		return nil
-	}
-	return []Guess{{Stops: math.Log2(float64(c.Parts)), Evidence: 0.5, Text: fmt.Sprintf("each of the %d exposures was given in full", c.Parts)}}
+	return worth([]Guess{{Stops: math.Log2(float64(c.Parts)), Evidence: 0.5, Text: fmt.Sprintf("each of the %d exposures was given in full", c.Parts)}})
 }
 
 // exactly is the evidence of a figure that no round number of stops comes to, where the
@@ -650,27 +627,17 @@ func (c *Case) exactly(stops float64) float64 {
 
 // otherRule is the metered time brought to another film's, by whose rule it is right.
 func otherRule(c *Case) []Guess {
-	needed, parts := c.needed(), float64(max(c.Parts, 1))
-	own, status := c.Rule.Corrected(needed / parts)
-	if status == exposure.Beyond || own <= 0 {
-		return nil
-	}
+	own, _ := c.Rule.Corrected(c.each())
 	var all []Guess
 	for _, other := range c.Rules {
-		clock, status := other.Rule.Corrected(needed / parts)
-		if status != exposure.Corrected || math.Abs(math.Log2(clock/own)) < Within {
-			continue
-		}
-		onFilm, status := c.Rule.Effective(clock)
-		if status == exposure.Beyond || onFilm <= 0 {
-			continue
-		}
-		guess := math.Log2(onFilm * parts / needed)
-		if math.Abs(guess-c.Difference) > exactly { // the rules of a kit lie everywhere between two stops
+		clock, status := other.Rule.Corrected(c.each())
+		onFilm, back := c.Rule.Effective(clock)
+		guess := math.Log2(onFilm / c.each())
+		if status != exposure.Corrected || back == exposure.Beyond || math.Abs(guess-c.Difference) > exactly { // the rules of a kit lie everywhere between two stops
 			continue
 		}
 		all = append(all, Guess{Stops: guess, Text: fmt.Sprintf("%s was corrected for reciprocity to %s, by the rule of %s; by its own it is %s",
-			exposure.FormatTime(needed/parts), exposure.FormatTime(clock), other.Film, exposure.FormatTime(own))})
+			exposure.FormatTime(c.each()), exposure.FormatTime(clock), other.Film, exposure.FormatTime(own))})
 	}
 	return worth(all)
 }
@@ -716,7 +683,7 @@ func timeMiswritten(c *Case) []Guess {
 		if !ok {
 			continue
 		}
-		if onFilm, status := c.Rule.Effective(seconds); status != exposure.Beyond && onFilm > 0 && c.OnFilm > 0 {
+		if onFilm, status := c.Rule.Effective(seconds); status != exposure.Beyond {
 			all = append(all, Guess{Stops: math.Log2(c.OnFilm / onFilm), Weak: true, Text: "perhaps " + exposure.FormatTime(seconds) + " was meant"})
 		}
 	}

@@ -40,7 +40,7 @@ func (c *Case) saysOf(slug string, named float64) float64 {
 	}
 	for _, re := range []pattern.Lazy{says[slug], saysOfThing[slug]} {
 		if re != nil && re().MatchString(c.Words) {
-			return 1
+			return toldOutright
 		}
 		if named == 0 {
 			break
@@ -69,6 +69,10 @@ const (
 	givenNamed = 1.4
 	bothNamed  = 2
 )
+
+// toldOutright is what a remark weighs that says what was done: more than the plainest mistake has
+// before the least plain one. Whoever writes it knows.
+const toldOutright = 2.1
 
 var anyFilter = Filter{Called: []string{"filter", "filters", "factor", "factors"}}
 
@@ -112,7 +116,7 @@ func newWording(words string) wording {
 		if !ok {
 			factor, ok = strings.CutSuffix(word, "x")
 		}
-		if v, err := strconv.ParseFloat(factor, 64); err != nil || v <= 0 {
+		if v, err := strconv.ParseFloat(factor, 64); err != nil {
 			continue
 		} else if ok {
 			w.stops = append(w.stops, math.Log2(v))
@@ -143,7 +147,7 @@ var ofReading = map[string]bool{
 func (c *Case) readRight() float64 {
 	for i, e := range c.Earlier {
 		switch {
-		case !e.SameScene || !e.SameReading || !e.Right:
+		case !e.SameReading || !e.Right:
 		case e.Copied:
 			return 1.2
 		case i == 0:
@@ -163,11 +167,5 @@ func (c *Case) denied(slug string) bool {
 	}
 	inNote := slug == "filter-not-written" || slug == "time-miswritten"
 	part := c.ByDensity / c.Difference
-	switch {
-	case part < 1./3 && part > -1./3:
-		return !inNote
-	case part > 2./3 && part < 4./3:
-		return inNote
-	}
-	return false
+	return math.Abs(part) < 1./3 && !inNote || math.Abs(part-1) < 1./3 && inNote
 }

@@ -120,5 +120,5 @@ var (
 	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
 	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev))* ([0-9]+(?:\.[0-9])?)$`)
 	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
-	mayShowAnew = pattern.May(wasAnother, readingWas, zoneAnew)
+	mayShowAnew = pattern.May(readingWas, zoneAnew).Or(pattern.AnyOf("was is should ought reads means"))
 )

@@ -102,11 +102,12 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 	}
 }
 
-// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter.
+// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter; between two
+// of them it is of the one below where it says what was done before it.
 func (r *resolver) proseAhead() {
 	const tale = 12 // words
 	l := &r.book.Lines[r.passed]
-	if l.Kind != lang.Prose || r.last == lang.Sheet || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
+	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
 		return
 	}
 	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
@@ -120,6 +121,9 @@ func (r *resolver) proseAhead() {
 			continue
 		}
 		line := r.passed + 1
+		if r.last == lang.Sheet && !putsOn().MatchString(low) {
+			continue // of the sheets above
+		}
 		other := r.now.meter != nil && r.meterGone(low)
 		for clause := range clauses(low) {
 			other = other || !ofOtherTime(clause) && r.other(clause, lang.Meter, nil, false) != nil
@@ -188,6 +192,7 @@ var (
 	saidOff       = pattern.Lazily(offAgain)
 	maySayOff     = pattern.May(saidOff)
 	changesFilter = pattern.Lazily(`\b(?:put|puts|lent|lends|borrowed|swapped|changed|switched|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? `)
+	putsOn        = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:put|screwed|added|swapped|switched|changed) `)
 	outTo         = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
 	gone          = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)
 )

@@ -89,6 +89,7 @@ func (s *season) settingTold(sh *sheet, low, asks string, least settingSure, rea
 // settingPutRight are the ways by a sentence in lower case that puts right what is logged, among whatever words.
 func (s *season) settingPutRight(sh *sheet, low, asks string, least settingSure) (ways []another) {
 	const tale = 10 // words
+	low = seenOn().ReplaceAllString(low, "")
 	figures, set := inFigures(low), maySet(low)
 	if !set && !mayBePutRight.In(figures) {
 		return nil // as most

@@ -292,6 +292,7 @@ func TestToldBetweenTheSheetsOfAScene(t *testing.T) {
 		"Moved in till life size.; 1A: f22 1/8": "u", "Nearly life size.; 1A: f22 1/8": "u", "1A: f22 1/8; That was nearly life size.": "u", "Now half life size; 1A: f22 1/8": "u", "Moved in till life size.; 1A: f22 1/2, 1:1": "r", "A life size statue of the duke.; 1A: f22 1/8": "r", "The print to be life size.; 1A: f22 1/8": "r", "A hare of some size; 1A: f22 1/8": "r",
 		"1A: f22 1/8; Then I put the red on.; 1B: f22 1/8; scene: b; meter: EV 12; 2A: f22 1/8": "rur", "1A: f22 1/8; Then I put the red on.; 1B: red f22 1s": "rr", "1A: f22 1/8; Then the red boat put out.; 1B: f22 1/8": "rr", "1A: f22 1/8; Put the red boat on the left.; 1B: f22 1/8": "rr",
 		"1A: f22 1/8; 1B: f22 1/8; holder 1A: the red was on": "ur", "1A: f22 1/8; 1B: f22 1/8; holder 1A: the red one leaks": "rr",
+		"filter: red for 1A; 1A: f22 1s; 1B: f22 1/8; 2A: red f22 1s": "rur", "filter: red for 1A and 1B only; 1A: f22 1s; 1B: f22 1s; 2A: f22 1/8": "rru", "filter: red, not for 1A; 1A: f22 1/8": "u", "filter: red for 1A; 1A: f22 1/8": "o", "filter: red for 1A; 1A: f22 1s; filter: none; 1B: f22 1/8": "rr",
 		"1A: f22 1/8, once more the same on top": "u", "1A: f22 1/8; 1B: again the same": "rr",
 	} {
 		got, list := wordsStates("scene: a; meter: EV 12; " + notes)

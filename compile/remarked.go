@@ -21,6 +21,12 @@ func (r *resolver) asks(w lang.Word, line int, what string) {
 	r.leaveOpen(w, line)
 }
 
+// filterFor is a line that chooses a filter for the sheets that it names alone, and for certain.
+type filterFor struct {
+	line   int
+	labels []string
+}
+
 // remarked leaves open what a line chose where a remark on it names another thing of its kind, or one of its sheets.
 func (r *resolver) remarked(st *lang.Statement) {
 	switch st.Word {
@@ -31,8 +37,12 @@ func (r *resolver) remarked(st *lang.Statement) {
 	if st.Word == lang.Lens && r.asked[r.now.lost.drawn] != "" {
 		r.now.lost.drawn = 0
 	}
-	if st.Word == lang.FilterWord && len(lang.LabelsIn(st.Body.Text(), isSide)) > 0 {
-		r.asks(lang.FilterWord, placeOf(st.Span).Line, "for which sheets: "+quote(st.Body.Text()))
+	if labels := lang.LabelsIn(st.Body.Text(), isSide); st.Word == lang.FilterWord && len(labels) > 0 {
+		line, body := placeOf(st.Span).Line, strings.TrimSpace(st.Body.Text())
+		r.asks(lang.FilterWord, line, "for which sheets: "+quote(body))
+		if name, rest, is := strings.Cut(withoutLabels(strings.ToLower(body), labels), " "); len(r.now.filters) == 1 && strings.EqualFold(name, r.now.filters[0].name) && (!is || only(wordsIn(rest), connective, ofThoseAlone)) {
+			r.surely = filterFor{line, labels} // Y8 for 1A
+		}
 		return
 	}
 	for i := range st.Terms() {
@@ -187,6 +197,7 @@ func (r *resolver) meterGone(low string) bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	otherTime     = lang.SetOf(unreal + " home bag car earlier later tried compared besides too also never usually")
+	ofThoseAlone  = lang.SetOf("only alone just für nur pour seulement und et")
 	ofSomeSheets  = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
 	takenBack     = pattern.Lazily(`^(?:no,? )?` + scrapIt + `\b|` + offAgain)
 	saidOff       = pattern.Lazily(offAgain)

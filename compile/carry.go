@@ -56,7 +56,9 @@ func (r *resolver) leftOpen(sh *sheet, t *reader) {
 	from := sh.sameAs // whose filters may have come off below it
 	copied := from != nil && from.at.File == sh.at.File && r.now.lost.filter > placeOf(from.at).Line && !t.filteredHere()
 	if (slices.Equal(sh.filters, r.now.filters) || added || copied) && !slices.ContainsFunc(t.st.Terms(), func(term lang.Term) bool { _, off := term.Kind.(*lang.Drop); return off }) {
-		open("filter", r.now.lost.filter)
+		if r.surely.line != r.now.lost.filter || !slices.ContainsFunc(r.surely.labels, func(label string) bool { return strings.EqualFold(label, sh.label) }) {
+			open("filter", r.now.lost.filter)
+		}
 	}
 	open("test", r.now.lost.test)
 	if sh.lens.v == r.now.lens && sh.lens.at.File == nil {

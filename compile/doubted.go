@@ -45,6 +45,10 @@ func (s *season) doubted(sh *sheet) {
 	}
 	all := sh.lines[0].Terms()
 	told := mayTellOfSlip.In(body) || kitOf(sh).namesMeter(body)
+	if told && !sh.time.copied && sameOnTop().MatchString(strings.ToLower(body)) {
+		sh.ask("whether it was exposed twice: " + quote(strings.TrimSpace(body)))
+		return
+	}
 	if (told || mayCount.In(body)) && s.toldOtherwise(sh, sh.unstruck()) || s.changedFrom(sh) || s.toldBeside(sh) {
 		return
 	}
@@ -167,7 +171,7 @@ func (s *season) against(sh *sheet, i int, said string) []another {
 
 // mayTellOfSlip is words of which a line has one that owns to a slip, or has what was not counted in words.
 var mayTellOfSlip = pattern.May(filterWasOn, factorForgotten, amountOff, bellowsForgotten, rackedFar, wideOpen, stuckOpen, whileOpen,
-	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, lostCount, meterElsewhere).Or(mayBeUnknown).Or(ofOften).Or(closedEarly)
+	mayTellOfBellows, oneMore, atBoxSpeed, indexOfMeter, wasSet, neverFired, secondTime, sameOnTop, slideWhileOpen, onBulb, leftOn, onlyOn, settingForgotten, lostCount, meterElsewhere).Or(mayBeUnknown).Or(ofOften).Or(closedEarly)
 
 // mayBeUnknown is words without which no film is said to be unknown, and nothing of a meter.
 var mayBeUnknown = pattern.AnyOf("unknown unmarked unlabel mystery inconnu unbekannt ahnung idea unsure meter needle")

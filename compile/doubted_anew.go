@@ -12,6 +12,8 @@ import (
 // What a remark on a sheet's line, or a short line right below it, says was otherwise: how long the lens was open, which
 // thing of the kit it was, what the reading was. It counts alike whether the sheet comes out right or not.
 
+const onTopOfIt = `\b(?:once more|again)(?: for)? the same\b|\bthe same (?:again|once more|on top)\b`
+
 // coveredIn is a text that says, of a sheet that was exposed by hand, that something was before the lens for a part of its time,
 // or that it was given a part of it, or it once more: hat for the cars, capped half of it, once more the same. "" for none.
 func (sh *sheet) coveredIn(said string) string {
@@ -29,7 +31,8 @@ func (sh *sheet) coveredIn(said string) string {
 var (
 	mayCover   = pattern.AnyOf("hat cap card hand cloth lid slide cover black lens half third quarter those same light lamp torch flash paint film filter yellow red")
 	heldBefore = pattern.Lazily(`\b(?:hat|(?:lens ?)?cap|card|hand|cloth|lid|(?:dark ?)?slide|board|capped|covered(?: up)?|blacked out|blocked)\b(?: (?:was|were|held|put|on|in front|up|over|off|the|lens|it|of|again|back|out))* (?:for |during |while |each time|every time|at |when |as |[0-9]|(?:one|two|three|four|five|six|some|several|a few|passing) )?(?:(?:the|a|an|all|one|two|three|four|five|six|some|several|few|passing|each|every) )*(?:cars?|bus|buses|tram|trams|lorry|lorries|van|vans|truck|trucks|headlights?|headlamps?|traffic|people|walkers?|cyclists?|bikes?|time\b|half|most|part|a third|[0-9]+ ?s\b)`)
-	partOfIt   = pattern.Lazily(`\b(?:half|(?:a )?third|(?:a )?quarter|two thirds|most|part|some) (?:of (?:it|that|them|those|the time|the exposure)|that|the time)\b|\bof (?:those|these|them|the) (?:seconds|minutes)\b|\b(?:once more|again)(?: for)? the same\b|\bthe same (?:again|once more|on top)\b`)
+	partOfIt   = pattern.Lazily(`\b(?:half|(?:a )?third|(?:a )?quarter|two thirds|most|part|some) (?:of (?:it|that|them|those|the time|the exposure)|that|the time)\b|\bof (?:those|these|them|the) (?:seconds|minutes)\b|` + onTopOfIt)
+	sameOnTop  = pattern.Lazily(onTopOfIt)
 	partAlone  = pattern.Lazily(`\b(?:open|off|capped|covered|cap|hat|card|lid|seconds|on top|once more)\b|^(?:(?:only|and|but|gave|given|for|just|exactly),? )*(?:half|(?:a )?third|(?:a )?quarter|two thirds) (?:of )?(?:that|it|the time)$`)
 )
 
@@ -128,5 +131,5 @@ var (
 	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
 	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev))* ([0-9]+(?:\.[0-9])?)$`)
 	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
-	mayShowAnew = pattern.May(wasAnother, readingWas, zoneAnew)
+	mayShowAnew = pattern.May(readingWas, zoneAnew).Or(pattern.AnyOf("was is should ought reads means"))
 )

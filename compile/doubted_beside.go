@@ -57,7 +57,7 @@ func (b *book) toldIn() []toldLine {
 // tells is what a line of prose tells of sheets or the meter.
 func (b *book) tells(line *lang.Line) (all []toldLine) {
 	const tale = 12 // words
-	if line.Kind != lang.Prose {
+	if line.Kind != lang.Prose && !(line.Kind == lang.Log && b.ofHolder(line)) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
@@ -67,7 +67,7 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 	}
 	for _, said := range lang.Sentences(text) {
 		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
-		if len(wordsIn(low)) > tale || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
+		if low = seenOn().ReplaceAllString(low, ""); len(wordsIn(low)) > tale || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 			continue
 		}
 		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide)}
@@ -85,6 +85,13 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		all = append(all, told)
 	}
 	return all
+}
+
+// ofHolder reports whether a log line is one that says how a holder stands, which may tell of its sheet: holder 1A: the red
+// was on.
+func (b *book) ofHolder(line *lang.Line) bool {
+	head := b.File.Text[line.Body:line.BodyEnd]
+	return len(head) > len(lang.HolderWord) && strings.EqualFold(string(head[:len(lang.HolderWord)]), string(lang.HolderWord))
 }
 
 // ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last
@@ -113,7 +120,7 @@ func ofAbove(low string) (lines, nth int, tells string) {
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return meterSays().MatchString(figures) || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
+	return meterSays().MatchString(figures) || toInfinity().MatchString(low) || strings.HasSuffix(low, "size") || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -166,7 +173,7 @@ func (s *season) toldBeside(sh *sheet) bool {
 func withoutLabels(low string, labels []string) string {
 	var rest []string
 	for word := range strings.FieldsSeq(low) {
-		if bare := strings.Trim(word, ".,:;()"); !slices.ContainsFunc(labels, func(label string) bool { return strings.EqualFold(label, bare) }) {
+		if bare := strings.Trim(word, ".,:;()[]"); !slices.ContainsFunc(labels, func(label string) bool { return strings.EqualFold(label, bare) }) {
 			rest = append(rest, word)
 		} else if n := len(rest); n > 0 && leadsToSheet[rest[n-1]] {
 			rest = rest[:n-1]
@@ -233,7 +240,7 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 	if s.doubtedBy(sh, misheard(sh, told.said)) {
 		return true
 	}
-	if s.doubtedBy(sh, sh.drawnInWords(told.said, true)) {
+	if sh.drawnAt().Start < told.at && s.doubtedBy(sh, sh.drawnInWords(told.said, true)) {
 		return true
 	}
 	if low := strings.ToLower(told.said); changedFilm().MatchString(low) {
@@ -285,7 +292,8 @@ const manySheets = 6
 var (
 	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+|ach|nein|mist|zut|non),? )*(beide|die beiden|les deux|(?:das|die|der|la|le) (?:letzte|letzten|dernière|dernier)|das|dies|ça|that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
-	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`) // and not next time
+	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`)                                     // and not next time
+	seenOn        = pattern.Lazily(`,? ?\b(?:see|as on|by|going by|judging by|to judge by) (?:the |its )?(?:contact |work )?(?:prints?|contacts?|negatives?|negs?|scans?)\b`) // tells of the sheet
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	saysOn        = pattern.Lazily(`\bfilter\b(?: \pL+){0,3} on\b|^\W*(?:(?:that|it|was|this|shot|taken|all|with|w/|through|on|the|my|and|plus|a|\pL+['’]s) ?)*filter[.!) ]*$`)
 	mayTakeBack   = pattern.AnyOf("scrap scratch sorry oops edit correct amend not no, torch")
@@ -294,6 +302,6 @@ var (
 	ofNthSheet    = pattern.Lazily(`^(?:(?:for|on|with|in) )?(?:the )?(first|second|third|fourth)(?: (?:one|sheet|shot|plate))?(?: of (?:these|those|them))?\b|(?:,? (?:for|on|with|in))? the (first|second|third|fourth) (?:one|sheet|shot|plate)$`)
 	nthSaid       = map[string]int{"first": 1, "second": 2, "third": 3, "fourth": 4}
 	sheetsSaid    = map[string]int{"that": 1, "the": 1, "last": 1, "this": 1, "both": 2, "beide": 2, "beiden": 2, "deux": 2, "these": manySheets, "those": manySheets, "all": manySheets}
-	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié noch encore balgen auszug soufflet tirage lichtwert lw blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
+	mayTellBeside = pattern.AnyOf("filter filtre both that this these those last all first second third fourth shutter slide forgot left had lens bellows meter dial index phone app film bag pocket vergessen oublié infinity unendlich infini size noch encore balgen auszug soufflet tirage lichtwert lw blende objektiv verschluss objectif diaphragme obturateur resté pleine doppelt zweimal")
 	slipsOfThat   = []pattern.Lazy{filterWasOn, wasNotOn, factorForgotten, bellowsForgotten, wideOpen, stuckOpen, neverFired, secondTime, slideWhileOpen, leftOn} // of the last sheet, where no other is named
 )

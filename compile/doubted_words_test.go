@@ -281,3 +281,27 @@ func TestFiltersByWhatTheyAreCalled(t *testing.T) {
 		}
 	}
 }
+
+// What is told beside the sheets of one scene: of a setting by what it was seen on, of the bellows that a copy has of the sheet
+// before, of how large the thing was, and of a filter put on between two sheets. 300 mm of a 210 is a stop, and life size two;
+// each sheet is given as its states, r for right and u for unchecked.
+func TestToldBetweenTheSheetsOfAScene(t *testing.T) {
+	for notes, want := range map[string]string{
+		"1A: f22 1/8; [1A: aperture probably f16, see print]": "u", "1A: f16 1/8; [1A: aperture probably f22, see print]": "u", "1A: f22 1/8; Zu 1A: Blende wohl 16": "u", "1A: f16 1/8; Zu 1A: Blende wohl 22": "u", "1A: f22 1/8; [1A: aperture probably f22, see print]": "r",
+		"1A: f22 1/4, ext 297; Back to infinity.; 1B: same; 2A: same": "ruu", "1A: f22 1/4, ext 297; Focused on infinity; 1B: f22 1/8": "rr", "1A: f22 1/8; Back to infinity.; 1B: f22 1/4, ext 297; 2A: same": "rrr", "1A: f22 1/4, ext 297; Back to the infinity pool.; 1B: same": "rr",
+		"Moved in till life size.; 1A: f22 1/8": "u", "Nearly life size.; 1A: f22 1/8": "u", "1A: f22 1/8; That was nearly life size.": "u", "Now half life size; 1A: f22 1/8": "u", "Moved in till life size.; 1A: f22 1/2, 1:1": "r", "A life size statue of the duke.; 1A: f22 1/8": "r", "The print to be life size.; 1A: f22 1/8": "r", "A hare of some size; 1A: f22 1/8": "r",
+		"1A: f22 1/8; Then I put the red on.; 1B: f22 1/8; scene: b; meter: EV 12; 2A: f22 1/8": "rur", "1A: f22 1/8; Then I put the red on.; 1B: red f22 1s": "rr", "1A: f22 1/8; Then the red boat put out.; 1B: f22 1/8": "rr", "1A: f22 1/8; Put the red boat on the left.; 1B: f22 1/8": "rr",
+		"1A: f22 1/8; 1B: f22 1/8; holder 1A: the red was on": "ur", "1A: f22 1/8; 1B: f22 1/8; holder 1A: the red one leaks": "rr",
+		"filter: red for 1A; 1A: f22 1s; 1B: f22 1/8; 2A: red f22 1s": "rur", "filter: red for 1A and 1B only; 1A: f22 1s; 1B: f22 1s; 2A: f22 1/8": "rru", "filter: red, not for 1A; 1A: f22 1/8": "u", "filter: red for 1A; 1A: f22 1/8": "o", "filter: red for 1A; 1A: f22 1s; filter: none; 1B: f22 1/8": "rr",
+		"1A: f22 1/8, once more the same on top": "u", "1A: f22 1/8; 1B: again the same": "rr",
+	} {
+		got, list := wordsStates("scene: a; meter: EV 12; " + notes)
+		states := ""
+		for _, state := range got {
+			states += string(state)[:1]
+		}
+		if states != want {
+			t.Errorf("%s: %v; %v", notes, got, list)
+		}
+	}
+}

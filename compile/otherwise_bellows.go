@@ -7,6 +7,7 @@ import (
 
 	"notchbook/lang"
 	"notchbook/lang/pattern"
+	"notchbook/lang/source"
 )
 
 // Other ways to read how far the bellows were out.
@@ -162,13 +163,36 @@ func (sh *sheet) asLengths(said string) (ways []another) {
 	return ways
 }
 
+// drawnAt is where stands how far a sheet's bellows were out, on its own line or one that it copies.
+func (sh *sheet) drawnAt() source.Span {
+	for _, at := range [...]source.Span{sh.extension.at, sh.scale.at, sh.focus.at, sh.bellows.at} {
+		if at.File != nil {
+			return at
+		}
+	}
+	return source.Span{}
+}
+
 // drawnInWords is how far the bellows were out, or how large a thing was, in words without a unit, bellows three hundred, and in
 // figures on a line that was not read, Balgen auf 30 cm.
 func (sh *sheet) drawnInWords(said string, unread bool) (ways []another) {
 	low := strings.ToLower(said)
 	figures := inFigures(low)
-	if figures == low && !unread || sh.saysDrawn() {
+	if figures == low && !unread || liesIn(sh.drawnAt(), sh.lines[0].Span) {
 		return nil // was read
+	}
+	if sh.saysDrawn() {
+		if toInfinity().MatchString(low) {
+			ways = append(ways, another{"how far the bellows were out: " + quote(said), func(at *sheet) { at.drawn() }})
+		}
+		return ways
+	}
+	if m := sizeSaid().FindStringSubmatch(low); m != nil {
+		if terms := lang.Within(m[1], &lang.Lexicon{}); len(terms) == 1 {
+			if k, is := terms[0].Kind.(*lang.Magnification); is {
+				ways = append(ways, another{"whether " + quote(said) + " is the magnification", drawnTo(float64(k.M))})
+			}
+		}
 	}
 	if m := drawnSaid().FindStringSubmatch(figures); m != nil {
 		mm := parseFloat(m[1] + m[2])
@@ -227,7 +251,10 @@ var (
 	lengthSaid       = pattern.Lazily(`(?:\+ ?|\b)([0-9]{1,3}(?:[.,][0-9])?) ?(mm|cm|millimet(?:re|er)s?|centimet(?:re|er)s?|inch(?:es)?)\b`)
 	// drawnSaid is how far the bellows were out in words without a unit, and scaleSaid how large a thing was.
 	drawnSaid = pattern.Lazily(`\b(?:bellows|extension|ext|racked|drawn|rail|standard|balgen|auszug|balgenauszug|soufflet|tirage)(?: (?:is|was|were|now|at|to|out|on|set|about|the|draw|extended|jetzt|auf|war|ist|bei|maintenant|de|à|est))* ([0-9]{2,3})(?: ?[cm]m)?` + clauseEnds + `|\b([0-9]{2,3}) on the (?:rail|bellows|scale)\b`)
-	scaleSaid = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
+	// sizeSaid is how large a thing was at the end of what is said, and toInfinity that the bellows were in again.
+	sizeSaid   = pattern.Lazily(`^(?:.*\b(?:till|until|to|at|about|nearly|almost|roughly|was|is|now|at) )?([^,;]*\bsize)[.! ]*$`)
+	toInfinity = pattern.Lazily(`\b(?:back (?:to|at|on)|(?:re)?focus(?:ed|sed)? (?:to|at|on)|set to) infinity[.! ]*$|\b(?:auf|wieder) unendlich[.! ]*$|\b(?:à|sur) l['’]infini[.! ]*$|\bbellows (?:all the way |right )?(?:back )?in again\b`)
+	scaleSaid  = pattern.Lazily(`\b(?:scale|mag|magnification|reproduction)(?: (?:is|was|of|about|at))* one to ([0-9]{1,2})` + clauseEnds)
 
 	ofBellows = lang.SetOf("ext extension bel bellows infinity racked extended draw auszug balgen balgenauszug doppelauszug brennweite focale tirage soufflet")
 	lifeSize  = lang.SetOf("size grösse größe naturelle")

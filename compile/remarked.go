@@ -21,6 +21,12 @@ func (r *resolver) asks(w lang.Word, line int, what string) {
 	r.leaveOpen(w, line)
 }
 
+// filterFor is a line that chooses a filter for the sheets that it names alone, and for certain.
+type filterFor struct {
+	line   int
+	labels []string
+}
+
 // remarked leaves open what a line chose where a remark on it names another thing of its kind, or one of its sheets.
 func (r *resolver) remarked(st *lang.Statement) {
 	switch st.Word {
@@ -31,8 +37,12 @@ func (r *resolver) remarked(st *lang.Statement) {
 	if st.Word == lang.Lens && r.asked[r.now.lost.drawn] != "" {
 		r.now.lost.drawn = 0
 	}
-	if st.Word == lang.FilterWord && len(lang.LabelsIn(st.Body.Text(), isSide)) > 0 {
-		r.asks(lang.FilterWord, placeOf(st.Span).Line, "for which sheets: "+quote(st.Body.Text()))
+	if labels := lang.LabelsIn(st.Body.Text(), isSide); st.Word == lang.FilterWord && len(labels) > 0 {
+		line, body := placeOf(st.Span).Line, strings.TrimSpace(st.Body.Text())
+		r.asks(lang.FilterWord, line, "for which sheets: "+quote(body))
+		if name, rest, is := strings.Cut(withoutLabels(strings.ToLower(body), labels), " "); len(r.now.filters) == 1 && strings.EqualFold(name, r.now.filters[0].name) && (!is || only(wordsIn(rest), connective, ofThoseAlone)) {
+			r.surely = filterFor{line, labels} // Y8 for 1A
+		}
 		return
 	}
 	for i := range st.Terms() {
@@ -102,11 +112,12 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 	}
 }
 
-// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter.
+// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter; between two
+// of them it is of the one below where it says what was done before it.
 func (r *resolver) proseAhead() {
 	const tale = 12 // words
 	l := &r.book.Lines[r.passed]
-	if l.Kind != lang.Prose || r.last == lang.Sheet || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
+	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
 		return
 	}
 	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
@@ -120,6 +131,9 @@ func (r *resolver) proseAhead() {
 			continue
 		}
 		line := r.passed + 1
+		if r.last == lang.Sheet && !putsOn().MatchString(low) {
+			continue // of the sheets above
+		}
 		other := r.now.meter != nil && r.meterGone(low)
 		for clause := range clauses(low) {
 			other = other || !ofOtherTime(clause) && r.other(clause, lang.Meter, nil, false) != nil
@@ -183,11 +197,13 @@ func (r *resolver) meterGone(low string) bool {
 // The words are those of notes read for this (common practice, no source).
 var (
 	otherTime     = lang.SetOf(unreal + " home bag car earlier later tried compared besides too also never usually")
+	ofThoseAlone  = lang.SetOf("only alone just für nur pour seulement und et")
 	ofSomeSheets  = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
 	takenBack     = pattern.Lazily(`^(?:no,? )?` + scrapIt + `\b|` + offAgain)
 	saidOff       = pattern.Lazily(offAgain)
 	maySayOff     = pattern.May(saidOff)
 	changesFilter = pattern.Lazily(`\b(?:put|puts|lent|lends|borrowed|swapped|changed|switched|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? `)
+	putsOn        = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:put|screwed|added|swapped|switched|changed) `)
 	outTo         = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
 	gone          = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)
 )

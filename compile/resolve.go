@@ -104,6 +104,7 @@ type resolver struct {
 	missed   int                // the last of these that may have logged a sheet, since one was; 0 for none
 	last     lang.Word          // of the log line above
 	asked    map[int]string     // what is asked of what a line of the notebook leaves open, where its words say
+	surely   filterFor          // the sheets of which what such a line says of the filter is certain
 	ownWords []ownWord          // words that a line of the notebook says what they stand for, which was not read
 	heading  string             // the last heading of the first level
 	headed   int                // its place among the entries of the outing it stands in
@@ -179,7 +180,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
-	r.ownWords, r.asked, r.last = nil, nil, ""
+	r.ownWords, r.asked, r.surely, r.last = nil, nil, filterFor{}, ""
 	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)

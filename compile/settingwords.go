@@ -27,7 +27,7 @@ const (
 // setOtherwise takes back that a sheet is right where a text says, at least so surely, that something else was set. Where one
 // way to take what is said makes the sheet right as well, it says nothing else. What stands in figures may have been read.
 func (s *season) setOtherwise(sh *sheet, text, said string, least settingSure, read bool) bool {
-	for _, ways := range s.settingsSaid(sh, text, "whether "+quote(said)+" says what was set", least, read) {
+	for _, ways := range s.settingsSaid(sh, text, said, least, read) {
 		if s.contradicted(sh, ways) {
 			sh.ask(ways[0].asks)
 			return true
@@ -38,30 +38,33 @@ func (s *season) setOtherwise(sh *sheet, text, said string, least settingSure, r
 
 // putRight are the ways by what a text surely says was set.
 func (s *season) putRight(sh *sheet, text string) []another {
-	return slices.Concat(s.settingsSaid(sh, text, "whether "+quote(strings.TrimSpace(text))+" says what was set", settingSigned, false)...)
+	return slices.Concat(s.settingsSaid(sh, text, strings.TrimSpace(text), settingSigned, false)...)
 }
 
 // settingsSaid are the settings that a text says stood otherwise, at least so surely: all ways to take them, by each of its
 // clauses that says so and by its sentences.
-func (s *season) settingsSaid(sh *sheet, text, asks string, least settingSure, read bool) (all [][]another) {
+func (s *season) settingsSaid(sh *sheet, text, said string, least settingSure, read bool) (all [][]another) {
 	if !strings.ContainsAny(text, "0123456789") && !mayCount.In(text) {
 		return nil // as most
 	}
-	if least == settingDone || least == settingOfThing && maySlip.In(text) && !putBack().MatchString(strings.ToLower(text)) {
-		for said := range clauses(text) {
-			if ways := s.settingTold(sh, strings.ToLower(said), asks, least, read); len(ways) > 0 {
+	inWords := least == settingDone || least == settingOfThing && maySlip.In(text) && !putBack().MatchString(strings.ToLower(text))
+	among := !read && (maySet(text) || mayBePutRight.In(text))
+	if !inWords && !among {
+		return nil // as most
+	}
+	asks := "whether " + quote(said) + " says what was set"
+	if inWords {
+		for clause := range clauses(text) {
+			if ways := s.settingTold(sh, strings.ToLower(clause), asks, least, read); len(ways) > 0 {
 				all = append(all, ways)
 			}
 		}
 	}
-	if read || !maySet(text) && !mayBePutRight.In(inFigures(text)) {
-		return all // as most
-	}
-	var ways []another
-	for _, said := range lang.Sentences(text) {
-		ways = append(ways, s.settingPutRight(sh, strings.ToLower(strings.Trim(said, " .!()[]")), asks, least)...)
-	}
-	if len(ways) > 0 {
+	if among {
+		var ways []another
+		for _, sentence := range lang.Sentences(text) {
+			ways = append(ways, s.settingPutRight(sh, strings.ToLower(strings.Trim(sentence, " .!()[]")), asks, least)...)
+		}
 		all = append(all, ways)
 	}
 	return all
@@ -86,6 +89,7 @@ func (s *season) settingTold(sh *sheet, low, asks string, least settingSure, rea
 // settingPutRight are the ways by a sentence in lower case that puts right what is logged, among whatever words.
 func (s *season) settingPutRight(sh *sheet, low, asks string, least settingSure) (ways []another) {
 	const tale = 10 // words
+	low = seenOn().ReplaceAllString(low, "")
 	figures, set := inFigures(low), maySet(low)
 	if !set && !mayBePutRight.In(figures) {
 		return nil // as most

@@ -58,6 +58,45 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.sum.state == record.Off && sh.scenes != nil {
 		s.byScenesReading(sh)
 	}
+	if sh.elsewise != nil && !sh.wasAmended() {
+		s.elsewise(sh)
+	}
+	if sh.sum.state == record.Off && sh.mayBracket != nil {
+		s.bracketed(sh)
+	}
+}
+
+// elsewise takes back what rests on whether a line that chose something since the sheet that another copies counts.
+func (s *season) elsewise(sh *sheet) {
+	way := sh.elsewise
+	other := s.assessed(way.sheet, sh.outing.book.at100).state
+	if sh.sum.state == record.Off && other == record.Right || way.both && sh.sum.state == record.Right && other == record.Off {
+		sh.ask(way.asks)
+	}
+}
+
+// bracketed takes back the blame of a copy that is right with the bracket of what it copies, or in the light
+// to which it changed there.
+func (s *season) bracketed(sh *sheet) {
+	ways := []*sheet{sh}
+	if sh.elsewise != nil {
+		ways = append(ways, sh.elsewise.sheet)
+	}
+	from := sh.mayBracket
+	for _, way := range ways {
+		at := *way
+		what := "is bracketed as "
+		if from.bracket.known && !at.bracket.known {
+			at.bracket = from.bracket
+		}
+		if from.lightBy.known && !at.lightBy.known {
+			at.lightBy, what = from.lightBy, "stands in other light since the reading, as "
+		}
+		if s.assessed(&at, sh.outing.book.at100).state == record.Right {
+			sh.ask("whether it " + what + from.label + ", which it copies")
+			return
+		}
+	}
 }
 
 // byScenesReading takes back what rests on a light value behind a sheet's whole settings, or of a place before

@@ -23,7 +23,7 @@ func (r *resolver) copyingNothing(st *lang.Statement, l lang.Label, held *holder
 		}
 		return false
 	}))
-	return r.asWritten(bare, l, held)
+	return r.asWritten(l, held, reader{st: bare, nth: 1, of: 1})
 }
 
 // leftOpen makes a sheet unclear that takes from its scene what an unread line

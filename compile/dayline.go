@@ -34,7 +34,7 @@ func (r *resolver) day(st *lang.Statement) {
 	}
 	pattern, wedge := r.now.scan, r.now.wedge
 	r.dayed, r.outing, r.scene, r.now, r.wantedBefore = true, o, nil, r.defaults, nil
-	r.ahead, r.bare, r.lit, r.undated = ahead{}, false, lightLine{}, nil
+	r.ahead, r.bare, r.lit, r.undated, r.filterLines = ahead{}, false, lightLine{}, nil, nil
 	r.now.scan, r.now.wedge = pattern, wedge
 	r.outings = append(r.outings, o)
 	o.entries = append(o.entries, st)

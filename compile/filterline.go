@@ -135,9 +135,61 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 		r.now.lost.filter = placeOf(st.Span).Line
 		return
 	}
-	named := slices.ContainsFunc(parts, func(p *filterPart) bool { return len(p.stacks)+len(p.drops) > 0 })
-	open = open || strings.HasPrefix(strings.TrimSpace(st.Body.Text()), "- ") // a bullet, or less
-	understood, fresh, on := false, false, false                              // fresh: what was on before counts no more; on: by a part just read
+	r.filterLines, r.now.since.filter = append(r.filterLines, st), st.Span.Start
+	named, understood, fresh, open := t.changeFilters(parts, open)
+	body := bodyOf(st)
+	switch {
+	case whose != nil:
+		r.now.lost.filter = placeOf(st.Span).Line
+		cost := strings.TrimSpace(whose.Span.Text())
+		r.report("not-declared", whose.Span, quote(cost)+" is of no filter for sure, and what is on from here costs is open").
+			note("what a filter costs is written right behind it, without a comma: Y8 x2")
+	case open || !understood:
+		r.now.lost.filter = placeOf(st.Span).Line
+		at, message := st.Body, quote(body)+" does not say for sure which filter is on from here"
+		switch {
+		case body == "":
+			at, message = st.Span, "no filter is named, and what is on from here is open"
+		case !understood && !named:
+			message = quote(body) + " is no filter that is known, and what is on from here is open"
+		}
+		f := r.report("not-declared", at, message).note("without one it is written filter: none")
+		if body != "" && !named && !open {
+			f.note("declare it: filter " + strings.Join(strings.Fields(body), "-") + ": … stops")
+		}
+	case !fresh:
+		r.now.lost.filter = lost // and what was open before still is
+	}
+	r.now.filters, r.ahead.filters = sh.filters, !r.bare
+}
+
+// bodyOf is what a line says, without blanks and a full stop around it.
+func bodyOf(st *lang.Statement) string { return strings.Trim(st.Body.Text(), " \t.") }
+
+// changeSince changes the filters that a sheet has from another as the filter lines below that one do.
+func (t *reader) changeSince(from *sheet) {
+	for _, st := range t.filterLines {
+		if from.at.File == t.book.File && st.Span.Start < from.at.Start {
+			continue
+		}
+		sh, said := t.sheet, len(t.found)
+		line := reader{resolver: t.resolver, sheet: &sheet{filters: sh.filters, vague: sh.vague, strange: sh.strange}, st: st}
+		parts, open, _ := line.filterParts()
+		if _, _, fresh, _ := line.changeFilters(parts, open); fresh {
+			sh.maybeOn = ""
+		}
+		sh.filters, sh.vague, sh.strange = line.sheet.filters, line.sheet.vague, line.sheet.strange
+		t.found = t.found[:said] // what there is to say is said where it stands
+	}
+}
+
+// changeFilters puts on and takes off what a filter line says. It is named where it has a filter, understood where
+// it says what is on, fresh where what was on before counts no more, and open where it leaves that so.
+func (t *reader) changeFilters(parts []*filterPart, unread bool) (named, understood, fresh, open bool) {
+	sh, st := t.sheet, t.st
+	named = slices.ContainsFunc(parts, func(p *filterPart) bool { return len(p.stacks)+len(p.drops) > 0 })
+	open = unread || strings.HasPrefix(strings.TrimSpace(st.Body.Text()), "- ") // a bullet, or less
+	on := false                                                                 // by a part just read
 	for _, p := range parts {
 		words := p.words()
 		off, undone := says(words, filterOff), says(words, filterUndone)
@@ -180,32 +232,11 @@ func (r *resolver) chooseFilters(st *lang.Statement) {
 		}
 		understood = true
 	}
-	body := strings.Trim(st.Body.Text(), " \t.")
-	switch {
-	case slices.Contains([]string{"-", "–", "—", "0", "/"}, body):
+	if slices.Contains([]string{"-", "–", "—", "0", "/"}, bodyOf(st)) {
 		sh.filters = nil
-	case whose != nil:
-		r.now.lost.filter = placeOf(st.Span).Line
-		cost := strings.TrimSpace(whose.Span.Text())
-		r.report("not-declared", whose.Span, quote(cost)+" is of no filter for sure, and what is on from here costs is open").
-			note("what a filter costs is written right behind it, without a comma: Y8 x2")
-	case open || !understood:
-		r.now.lost.filter = placeOf(st.Span).Line
-		at, message := st.Body, quote(body)+" does not say for sure which filter is on from here"
-		switch {
-		case body == "":
-			at, message = st.Span, "no filter is named, and what is on from here is open"
-		case !understood && !named:
-			message = quote(body) + " is no filter that is known, and what is on from here is open"
-		}
-		f := r.report("not-declared", at, message).note("without one it is written filter: none")
-		if body != "" && !named && !open {
-			f.note("declare it: filter " + strings.Join(strings.Fields(body), "-") + ": … stops")
-		}
-	case !fresh:
-		r.now.lost.filter = lost // and what was open before still is
+		return named, true, true, false
 	}
-	r.now.filters, r.ahead.filters = sh.filters, !r.bare
+	return named, understood, fresh, open
 }
 
 // putOn puts on the last filters of a part, beside those that only a comma parts from them.

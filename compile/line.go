@@ -30,6 +30,7 @@ func (r *resolver) eitherExposed(st *lang.Statement) {
 	t := reader{resolver: r, sheet: sh, st: st, nth: 1, of: 1}
 	t.read()
 	r.complete(sh, &t)
+	t.readElsewise(whole, r.sameFilm(st.Labels))
 	r.put(sh, strings.ToLower(whole.Text), nil)
 	delete(r.holders, strings.ToLower(whole.Text))
 	for _, l := range st.Labels {
@@ -101,8 +102,9 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 		}
 		if text := one.Body.Text(); again == nil && nth == 1 && strings.Contains(text, ": ") {
 			apart := lang.Within(strings.ReplaceAll(text, ": ", ", "), r.names)
-			sh.commas = r.asWritten(one.With(apart), l, held)
+			sh.commas = r.asWritten(l, held, reader{st: one.With(apart), nth: 1, of: 1})
 		}
+		t.readElsewise(l, held)
 		open := sh.unclear
 		for _, a := range r.amends[amended{st, key, nthOn}] {
 			r.apply(sh, a)
@@ -119,13 +121,13 @@ func (r *resolver) exposed(st *lang.Statement, l lang.Label, nth int) {
 	}
 }
 
-// asWritten is a sheet as it would be if its line were another, of which nothing is said.
-func (r *resolver) asWritten(st *lang.Statement, l lang.Label, held *holder) *sheet {
+// asWritten is a sheet as it would be if its line were another, or read otherwise, of which nothing is said.
+func (r *resolver) asWritten(l lang.Label, held *holder, t reader) *sheet {
 	sh := &sheet{}
-	r.begin(sh, st, l)
+	r.begin(sh, t.st, l)
 	r.inherit(sh, held)
 	said := len(r.found)
-	t := reader{resolver: r, sheet: sh, st: st, nth: 1, of: 1}
+	t.resolver, t.sheet = r, sh
 	t.read()
 	r.complete(sh, &t)
 	r.found = r.found[:said]

@@ -50,13 +50,13 @@ func (r *resolver) meter(st *lang.Statement) {
 	if line.reading == nil && t.zoned != "" {
 		line.unclear = cmp.Or(line.unclear, "whether the reading above stands "+t.zoned)
 	}
-	r.chosenWith(line)
+	r.chosenWith(line, st)
 	if line.wanted.v != 0 {
 		r.wantsHere(line.wanted)
 	}
 	r.filterMetered(line, st)
 	if line.light != "" {
-		r.lightIs(line.light, st.Span)
+		r.lightIs(line.light, st)
 	}
 	if line.reading == nil {
 		r.withoutReading(line, st)
@@ -153,17 +153,17 @@ var (
 
 // chosenWith takes a lens or a film that a meter line names: it holds for what follows,
 // as one of a line of its own does.
-func (r *resolver) chosenWith(line *sheet) {
+func (r *resolver) chosenWith(line *sheet, st *lang.Statement) {
 	if line.lens.at.File != nil {
-		r.now.lens, r.now.lost.lens = nil, 0
-		r.now.sole.named(lang.Lens)
+		r.now.lens = nil
+		r.chosen(lang.Lens, st)
 		if line.lens.known {
 			r.now.lens = line.lens.v
 		}
 	}
 	if line.film.at.File != nil {
-		r.now.film, r.now.rated, r.now.lost.film = nil, value[float64]{}, 0
-		r.now.sole.named(lang.Film)
+		r.now.film, r.now.rated = nil, value[float64]{}
+		r.chosen(lang.Film, st)
 		if line.film.known {
 			r.now.film = line.film.v
 		}

@@ -39,6 +39,7 @@ type scope struct {
 	wedge     map[string]float64
 	wanted    value[float64] // development, unless a sheet says otherwise
 	lost      unheard
+	since     unheard // where the lines stand that last chose, by their offsets
 	sole      sole
 }
 
@@ -58,7 +59,8 @@ type lightLine struct {
 type ahead struct{ filters, light bool }
 
 // unheard is, by log word, the line that would have chosen something and was not
-// read: what it left open is unknown, and not what held before it.
+// read: what it left open is unknown, and not what held before it. Of the lines that were
+// read it is where the last stands.
 type unheard struct{ meter, filter, lens, film, speed, load, scene, light, drawn, test int }
 
 // of is where a word's line number is kept, nil for words that choose nothing
@@ -89,39 +91,40 @@ func (l *unheard) of(w lang.Word) *int {
 
 type resolver struct {
 	*season
-	book     *book
-	outing   *outing
-	scene    *scene
-	defaults scope // chosen before the first day
-	now      scope
-	lit      lightLine // the last that was said of the light on this day
-	ahead    ahead
-	unused   *reading // of a meter line below which no sheet stands yet
-	bare     bool     // the scene has begun and has no sheet yet
-	dayed    bool
-	yearless bool               // a day without a year was reported
-	passed   int                // line of the notebook, up to which unread ones were seen
-	missed   int                // the last of these that may have logged a sheet, since one was; 0 for none
-	last     lang.Word          // of the log line above
-	asked    map[int]string     // what is asked of what a line of the notebook leaves open, where its words say
-	surely   filterFor          // the sheets of which what such a line says of the filter is certain
-	ownWords []ownWord          // words that a line of the notebook says what they stand for, which was not read
-	heading  string             // the last heading of the first level
-	headed   int                // its place among the entries of the outing it stands in
-	drawer   *drawer            // of the notebook
-	holders  map[string]*holder // of the drawer
-	bearers  map[string]*sheet  // of negative numbers
-	filled   map[string]bool    // labels of the notebook that are holders'
-	letters  string             // of a holder's two sides, as the season has them; "" until asked for
-	reused   []reuse
-	amends   map[amended][]*lang.Statement
-	register *register[*sheet]
-	loggedIn map[string][]*outing // those of each label, for notes of the darkroom; nil until asked for
-	byLabel  map[string]*sheet
-	byPath   map[string]*scanRef
-	logged   map[string]bool  // labels of sheets, here and further on; nil until asked for
-	lenses   map[string]*lens // named and declared nowhere
-	films    map[string]*film
+	book        *book
+	outing      *outing
+	scene       *scene
+	defaults    scope // chosen before the first day
+	now         scope
+	lit         lightLine // the last that was said of the light on this day
+	ahead       ahead
+	unused      *reading // of a meter line below which no sheet stands yet
+	bare        bool     // the scene has begun and has no sheet yet
+	dayed       bool
+	yearless    bool               // a day without a year was reported
+	passed      int                // line of the notebook, up to which unread ones were seen
+	filterLines []*lang.Statement  // of the day, that were read
+	missed      int                // the last of these that may have logged a sheet, since one was; 0 for none
+	last        lang.Word          // of the log line above
+	asked       map[int]string     // what is asked of what a line of the notebook leaves open, where its words say
+	surely      filterFor          // the sheets of which what such a line says of the filter is certain
+	ownWords    []ownWord          // words that a line of the notebook says what they stand for, which was not read
+	heading     string             // the last heading of the first level
+	headed      int                // its place among the entries of the outing it stands in
+	drawer      *drawer            // of the notebook
+	holders     map[string]*holder // of the drawer
+	bearers     map[string]*sheet  // of negative numbers
+	filled      map[string]bool    // labels of the notebook that are holders'
+	letters     string             // of a holder's two sides, as the season has them; "" until asked for
+	reused      []reuse
+	amends      map[amended][]*lang.Statement
+	register    *register[*sheet]
+	loggedIn    map[string][]*outing // those of each label, for notes of the darkroom; nil until asked for
+	byLabel     map[string]*sheet
+	byPath      map[string]*scanRef
+	logged      map[string]bool  // labels of sheets, here and further on; nil until asked for
+	lenses      map[string]*lens // named and declared nowhere
+	films       map[string]*film
 
 	patternOf map[*outing]*lang.Statement
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
@@ -180,7 +183,7 @@ func (s *season) countLogged() (n int) {
 func (r *resolver) notebook(b *book) {
 	r.drawer, r.holders = b.drawer, b.drawer.holders
 	r.book, r.outing, r.scene, r.dayed, r.heading, r.passed, r.missed, r.undated, r.between = b, nil, nil, false, "", 0, 0, nil, 0
-	r.ownWords, r.asked, r.surely, r.last = nil, nil, filterFor{}, ""
+	r.ownWords, r.asked, r.surely, r.last, r.filterLines = nil, nil, filterFor{}, "", nil
 	r.defaults, r.now, r.titled = r.only(), r.only(), titled{}
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
@@ -433,10 +436,15 @@ func (r *resolver) heard(st *lang.Statement) {
 	if st.Word == lang.Meter || st.Word == lang.FilterWord {
 		return
 	}
-	if kept := r.now.lost.of(st.Word); kept != nil && !declaration(st) {
-		*kept = 0
-		r.now.sole.named(st.Word)
+	if r.now.lost.of(st.Word) != nil && !declaration(st) {
+		r.chosen(st.Word, st)
 	}
+}
+
+// chosen takes note that a line was read that chooses what a word is for.
+func (r *resolver) chosen(w lang.Word, by *lang.Statement) {
+	*r.now.lost.of(w), *r.now.since.of(w) = 0, by.Span.Start
+	r.now.sole.named(w)
 }
 
 // named takes note that a line names what is in use.
@@ -519,11 +527,12 @@ func (r *resolver) newScene(st *lang.Statement) {
 	r.outing.entries = append(r.outing.entries, sc)
 }
 
-func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
+func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st) }
 
-func (r *resolver) lightIs(words string, at source.Span) {
-	r.now.light, r.now.former, r.now.lost.light = words, lightLine{}, 0
-	r.lit, r.ahead.light = lightLine{words, at, r.scene == nil}, !r.bare
+func (r *resolver) lightIs(words string, by *lang.Statement) {
+	r.now.light, r.now.former = words, lightLine{}
+	r.chosen(lang.LightWord, by)
+	r.lit, r.ahead.light = lightLine{words, by.Span, r.scene == nil}, !r.bare
 	if r.scene != nil && r.bare {
 		r.scene.light = words
 	}

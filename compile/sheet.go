@@ -217,6 +217,8 @@ type sheet struct {
 	developed   []done
 	scans       []*scanRef
 	sameAs      *sheet
+	elsewise    *elsewise              // a copy, where lines chose something since the sheet that it copies
+	mayBracket  *sheet                 // where it is a copy of one with a bracket, or light that changed: whose may be its own
 	row         *row                   // of its line's cells, once a copy has asked for them
 	readingAsks string                 // what its line leaves open of its reading, where another reading of the words makes it right
 	filterAsks  map[source.Span]string // the same of a filter, by where that is written

@@ -20,33 +20,35 @@ import (
 // was metered, settings are what was given, unless "metered" stands before.
 type reader struct {
 	*resolver
-	sheet      *sheet
-	st         *lang.Statement
-	metering   bool // a meter line: all exposures are readings
-	amending   bool
-	ownReading bool    // the line has a reading of its own
-	indexed    float64 // the index that the line says the meter stood at, before its reading
-	indexedAt  source.Span
-	indexSaid  string // an index among words, which the meter may have stood at
-	open       opening
-	inReading  bool // behind "metered", "incident", "average"
-	gave       bool
-	gotAv      source.Span
-	gotTime    source.Span
-	gotN       source.Span
-	hadOn      []*use         // the filters before those of the last term
-	led        *lang.Exposure // the reading that a zone stood before, and the zone
-	leads      float64
-	things     map[*lang.Term]string // words put together with the colour of what they name, by the colour and what stands behind it
-	zoned      string                // a zone before the line's readings that none of them followed at once
-	zonedOn    float64
-	by         *meter        // the meter that the line's readings are by, nil where none is named
-	zone       *cell         // of a row in columns: the zone that is written in one of its own
-	covered    kind          // what the row says or has as the row above
-	inZones    bool          // the row above has a column of zones
-	passed     []source.Span // cells that say what their column tells
-	dropNext   bool          // the words before say that the filters of the next term are off: took off the yellow
-	nth, of    int           // which of the line's sheets this is, from 1, and how many there are
+	sheet       *sheet
+	st          *lang.Statement
+	metering    bool // a meter line: all exposures are readings
+	amending    bool
+	ownReading  bool    // the line has a reading of its own
+	indexed     float64 // the index that the line says the meter stood at, before its reading
+	indexedAt   source.Span
+	indexSaid   string // an index among words, which the meter may have stood at
+	open        opening
+	inReading   bool // behind "metered", "incident", "average"
+	gave        bool
+	gotAv       source.Span
+	gotTime     source.Span
+	gotN        source.Span
+	hadOn       []*use         // the filters before those of the last term
+	led         *lang.Exposure // the reading that a zone stood before, and the zone
+	leads       float64
+	things      map[*lang.Term]string // words put together with the colour of what they name, by the colour and what stands behind it
+	zoned       string                // a zone before the line's readings that none of them followed at once
+	zonedOn     float64
+	by          *meter        // the meter that the line's readings are by, nil where none is named
+	zone        *cell         // of a row in columns: the zone that is written in one of its own
+	covered     kind          // what the row says or has as the row above
+	inZones     bool          // the row above has a column of zones
+	passed      []source.Span // cells that say what their column tells
+	dropNext    bool          // the words before say that the filters of the next term are off: took off the yellow
+	elsewise    bool          // what was chosen since the sheet that the line copies counts where it does not else
+	copiesNamed bool          // the sheet that it copies is named
+	nth, of     int           // which of the line's sheets this is, from 1, and how many there are
 }
 
 func (t *reader) read() {

@@ -2,6 +2,7 @@ package compile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"notchbook/compile/exposure"
@@ -66,7 +67,8 @@ func (t *reader) filmAt(ei float64, term *lang.Term, all []*lang.Term, i int) bo
 
 // same copies another sheet: what it saw and how it was set, not what happened
 // to it. What was said since that sheet counts over what it is a copy of: a scene that
-// began, a reading of its own.
+// began, a reading of its own, what a line chose. Where it is named it counts itself,
+// but for a scene's reading.
 func (t *reader) same(k *lang.Same, term *lang.Term) {
 	from := t.last()
 	if k.Label != "" {
@@ -87,8 +89,20 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	if k.Label == "" {
 		t.restsOnUnread(sh)
 	}
+	t.copiesNamed = k.Label != ""
+	sh.mayBracket = from.mayBracket
+	if from.bracket.known || from.lightBy.known {
+		sh.mayBracket = from
+	}
+	if t.elsewise && from.elsewise != nil {
+		from = from.elsewise.sheet
+	}
+	counts := func(w lang.Word) bool { return (k.Label == "") != t.elsewise && t.chosenSince(w, from) > 0 }
 	if k.Label != "" || sh.scene == from.scene {
-		sh.scene, sh.light, sh.former, sh.lightLost = from.scene, from.light, from.former, from.lightLost
+		sh.scene = from.scene
+		if !counts(lang.LightWord) {
+			sh.light, sh.former, sh.lightLost = from.light, from.former, from.lightLost
+		}
 	}
 	switch rd := sh.reading; {
 	case !readSince(rd, from):
@@ -98,21 +112,78 @@ func (t *reader) same(k *lang.Same, term *lang.Term) {
 	default:
 		sh.reading, sh.instead = from.reading, rd
 	}
-	sh.lens, sh.lensSaid, sh.camera = from.lens, from.lensSaid, from.camera
-	if sh.loadedFilm == "" {
-		sh.film = from.film
+	sh.camera = from.camera
+	if !counts(lang.Lens) {
+		sh.lens, sh.lensSaid = from.lens, from.lensSaid
 	}
-	sh.ei, sh.extension, sh.scale, sh.focus, sh.bellows = from.ei, from.extension, from.scale, from.focus, from.bellows
+	switch {
+	case sh.loadedFilm != "":
+		if sh.film.v == from.film.v && from.ei.known && from.ei.at != t.now.rated.at && !liesIn(from.ei.at, t.loadOf(from)) {
+			sh.ei = from.ei // that its own line says
+		}
+	case !counts(lang.Film):
+		sh.film, sh.ei = from.film, from.ei
+	}
+	sh.extension, sh.scale, sh.focus, sh.bellows = from.extension, from.scale, from.focus, from.bellows
 	sh.wanted, sh.movements = from.wanted, from.movements
-	sh.vague, sh.strange, sh.maybeOn, sh.racked = from.vague, from.strange, from.maybeOn, from.racked
+	sh.racked = from.racked
 	sh.aperture, sh.time = from.aperture, from.time
 	sh.aperture.copied, sh.time.copied = true, true
-	sh.filters = nil
+	sh.vague, sh.strange, sh.maybeOn, sh.filters = from.vague, from.strange, from.maybeOn, nil
 	for _, u := range from.filters {
 		if !u.always {
 			sh.filters = append(sh.filters, u)
 		}
 	}
+	if counts(lang.FilterWord) {
+		t.changeSince(from)
+	}
+}
+
+// chosenSince is where the last line below a sheet stands that chooses what a word is for, be it read or not;
+// 0 for none.
+func (r *resolver) chosenSince(w lang.Word, sh *sheet) int {
+	at := *r.now.since.of(w)
+	if lost := *r.now.lost.of(w); lost > 0 && lost != r.between {
+		at = max(at, r.book.Lines[lost-1].Start)
+	}
+	if sh.at.File == r.book.File && at < sh.at.Start {
+		return 0
+	}
+	return at
+}
+
+// elsewise is a copy as it would be if what lines chose since the sheet that it copies counted where it does not, and
+// did not where it does.
+type elsewise struct {
+	sheet *sheet
+	asks  string
+	both  bool // it names the sheet, and such a line stands right above it, which so was for it
+}
+
+// readElsewise reads a copy in this way too, where there is such a line.
+func (t *reader) readElsewise(l lang.Label, held *holder) {
+	sh, from := t.sheet, t.sheet.sameAs
+	if from == nil || sh.copying != "" {
+		return
+	}
+	last := 0
+	for _, w := range [...]lang.Word{lang.FilterWord, lang.Lens, lang.Film, lang.LightWord} {
+		last = max(last, t.chosenSince(w, from))
+	}
+	way := elsewise{}
+	switch {
+	case last > 0:
+		used := slices.ContainsFunc(t.outing.sheets, func(before *sheet) bool { return before.at.Start > last && before.lines[0] != t.st })
+		line := placeOf(source.Span{File: t.book.File, Start: last, End: last}).Line
+		way.asks, way.both = fmt.Sprintf("whether it is as %s was, or with what line %d chooses", from.label, line), t.copiesNamed && !used
+	case from.elsewise != nil:
+		way = *from.elsewise
+	default:
+		return
+	}
+	way.sheet = t.asWritten(l, held, reader{st: t.st, nth: t.nth, of: t.of, elsewise: true})
+	sh.elsewise = &way
 }
 
 // asNothing leaves a copy open whose sheet before was not exposed and has nothing to copy: which one it

@@ -472,19 +472,38 @@ func (s *scanner) amount() bool {
 // "" where there is none.
 func stopsAt(s string, i int) (end int, value string) {
 	end, value = spoken(s, i)
-	if stop, said := hyphened(s, i); unit(s, stop, "stops", "stop") != stop {
+	if stop, said := hyphened(s, i); unitOfStops(s, stop) != stop {
 		end, value = stop, said
 	}
 	from := end
 	if at(s, from) == '-' && isLetter(at(s, from+1)) {
 		from++
 	}
-	stop := unit(s, from, "of a stop", "a stop", "stops", "stop")
+	stop := unitOfStops(s, from)
 	if end == i || stop == from {
 		return i, ""
 	}
 	return stop, value
 }
+
+// unitOfStops is the end of the word for stops at i, in German and French too, else i. Blende 8 is an aperture, and Stufen are
+// steps as well where no word follows by which the exposure is more or less.
+func unitOfStops(s string, i int) int {
+	if stop := unit(s, i, "of a stop", "a stop", "stops", "stop", "blendenstufen", "blendenstufe", "diaphragmes", "diaphragme", "diaphs", "diaph", "crans", "cran"); stop > i {
+		return stop
+	}
+	stop := unit(s, i, "blenden", "blende", "stufen", "stufe")
+	next := skip(s, stop)
+	if stop == i || isDigit(at(s, next)) || apertureAt(s, next) || cardinals[s[next:letterRun(s, next)]] > 0 {
+		return i
+	}
+	if s[stop-1] == 'e' && s[stop-2] == 'd' || s[stop-1] == 'n' && s[stop-3] == 'd' || moreOrLess[s[next:letterRun(s, next)]] {
+		return stop
+	}
+	return i
+}
+
+var moreOrLess = SetOf("mehr weniger kürzer länger knapper reichlicher heller dunkler drüber drunter über unter zu")
 
 // ofFilterBefore takes away the comma between what comes and the filter that was named right
 // before: a factor means nothing else. Behind two filters it may be of both, R25 and pol, x16,

@@ -28,9 +28,21 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
+	(*scanner).strokes, (*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).partOfSecond, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
+}
+
+// strokes is a sign of a zone of which a phone or a typist made a figure, 1II, 1V: it is a word, and no number before a zone.
+func (s *scanner) strokes() bool {
+	if s.src[s.pos] != '1' {
+		return false
+	}
+	end, signs := s.pos, false
+	for ; strings.IndexByte("1IVX", at(s.src, end)) >= 0 && end < len(s.src); end++ {
+		signs = signs || s.src[end] != '1'
+	}
+	return signs && boundary(s.low, end) && s.emit(tWord, s.src[s.pos:end], end)
 }
 
 // signed is stops (+1, -2/3, -1 stop), the dash of a range in a lens's line, or

@@ -406,6 +406,9 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 	if c := at(s.low, skip(s.low, end)); (!led || to) && !apart && end == next+1 && c != ',' && c != 0 {                                  // EV 9 I gave
 		return i, "", false
 	}
+	if !led && !apart && s.namesThing(end) {
+		return i, "", false
+	}
 	value = strconv.Itoa(romans[s.low[next:end]])
 	if at(s.low, end) == '+' {
 		if stop, fine := fraction(s.low, end+1); fine {
@@ -413,6 +416,12 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 		}
 	}
 	return end, value, boundary(s.low, end)
+}
+
+// namesThing reports whether one blank and a word with a capital follow a numeral, and no number up to the comma: III Corps.
+func (s *scanner) namesThing(end int) bool {
+	stretch, _, _ := strings.Cut(s.src[end:], ",")
+	return len(stretch) > 2 && stretch[0] == ' ' && stretch[1] >= 'A' && stretch[1] <= 'Z' && isLetter(s.low[end+2]) && !strings.ContainsAny(stretch, "0123456789")
 }
 
 // zoneBefore reports whether a zone stands alone before the light value that was read last.

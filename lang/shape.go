@@ -314,7 +314,7 @@ func roman(s string, i int) int {
 	for end < len(s) && strings.IndexByte("ivx", s[end]) >= 0 {
 		end++
 	}
-	if _, ok := romans[s[i:end]]; !ok || isLetter(at(s, end)) {
+	if _, ok := romans[s[i:end]]; !ok || isLetter(at(s, end)) || isDigit(at(s, end)) {
 		return i
 	}
 	return end

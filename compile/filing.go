@@ -395,6 +395,12 @@ func yearly(label string) string {
 	return ""
 }
 
+// plate is a year and a count however they are spelled: 84-17, 84/17, 1984-017.
+func plate(number string) string {
+	year, count, _ := strings.Cut(strings.Replace(number, "/", "-", 1), "-")
+	return year[len(year)-2:] + "-" + strings.TrimLeft(count, "0")
+}
+
 // labelled gives a sheet the number that it is logged under, a year and a count: 07-012.
 // Where another bears it, as the picture of a later day under an old label would, the later
 // one has none; nor has what is loaded as a holder is.
@@ -405,6 +411,15 @@ func (r *resolver) labelled(sh *sheet) {
 	}
 	if year, _, slashed := strings.Cut(number, "/"); slashed && (len(sh.outing.iso) < len("1984") || !strings.HasSuffix(sh.outing.iso[:len("1984")], year)) {
 		return // a day of a month, or two sides
+	}
+	if other := r.spelled[plate(number)]; other == nil {
+		if r.spelled == nil {
+			r.spelled = map[string]*sheet{}
+		}
+		r.spelled[plate(number)] = sh
+	} else if number != yearly(other.label) {
+		r.report("number-reused", sh.at, fmt.Sprintf("%s and %s may be one number, and are taken for two", number, other.label), sh, other).
+			note("it was logged here", other.at).note("one spelling for all of a year's tells them apart; to the same sheet a line adds by the same label").Severity = diag.Warning
 	}
 	const counted = 3 // figures: nobody's holders are so many
 	bearer := r.bearers[strings.ToLower(number)]

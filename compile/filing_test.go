@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"notchbook/compile"
+	"notchbook/lang/diag"
 )
 
 // A sheet of film has one number and one sleeve, however often it was exposed; a holder that was
@@ -55,5 +56,26 @@ func TestAPlateOfTheYearBearsItsNumber(t *testing.T) {
 	_, list := compileText("day: 7 May 1984\n84-017/019: f16 1/2\n")
 	if len(list) != 1 || !strings.Contains(list[0].Notes[0].Text, "84-017 to 84-019") {
 		t.Errorf("%v", list)
+	}
+}
+
+// One plate of a year in two spellings is two numbers in the record, and that is said.
+func TestAPlateInTwoSpellings(t *testing.T) {
+	for second, told := range map[string]bool{"84/17": true, "84-017": true, "1984-17": true, "84-17": false, "84-18": false, "#84-17": false, "84/18": false} {
+		_, list := compileText("day: 1984-05-07\n84-17: EV 12, 1/60 f8\n" + second + ": EV 12, 1/60 f8\n")
+		d, got := codes(list)["number-reused"]
+		if got != told || told && d.Severity != diag.Warning {
+			t.Errorf("%s: %v", second, list)
+		}
+	}
+}
+
+// A pattern of scans in a kit holds for no sheet.
+func TestAPatternInAKit(t *testing.T) {
+	for text, told := range map[string]bool{"film slate: ISO 100\nscan: scans/{day}-{label}.tif\n": true, "scan: scans/{day}-{label}.tif\n3A: 1/30 f16\n": false, "scan: scans/{day}-{label}.tif\nday: 2026-11-07\n": false, "film slate: ISO 100\n": false} {
+		_, list := compileText(text)
+		if _, got := codes(list)["pattern-without-sheets"]; got != told {
+			t.Errorf("%q: %v", text, list)
+		}
 	}
 }

@@ -84,7 +84,7 @@ func TestNoSheetIsBlamedThatAnotherReadingMakesRight(t *testing.T) {
 		{day, "EV 10 on V, f32 1/2s -- wrong, it was 1s|EV 10 on V, f32 1/2s (wrong, it was 1s)|EV 10 on V, f32 1/2s -- no, wrote that wrong: f/32 at 1 s|EV 10 on V, f32 1/2s; gave 1s after all|EV 10 on V, f32 1/2s (1s in fact)|EV 10 on V, f32 1/2s -- or was it 1s?"},
 		{typed, "f22 1/4 (archivist: read 1/30)|1/2 at f22 (M.D. says 1/30)"},
 		// What is not known any more is not that of the sheet before.
-		{typed + "9A: f22 1/30\n", "f32, illegible time|f32, time forgotten|f32, Zeit vergessen|f32, une demi-seconde"},
+		{typed + "9A: f22 1/30\n", "f32, illegible time|f32, time forgotten|f32, Zeit vergessen|f32, une petite seconde"},
 		// A fraction that is a part of the light value, and the time that of the sheet before.
 		{day + "9A: EV 12 on V, f22 1/8\n", "EV 12 1/2, f22½"},
 		// The light went by a stop.

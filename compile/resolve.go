@@ -129,9 +129,10 @@ type resolver struct {
 	patternOf map[*outing]*lang.Statement
 	tones     map[*lang.Statement]tone // what scan lines say of how their files were made
 
-	undated *undated // a date above the next sheet that no day line says
-	between int      // the line of the last such date behind which what was chosen is open
-	stretch int      // of sheets; another begins where such a date stands above one
+	spelled map[string]*sheet // by plate, the first logged under a year and a count
+	undated *undated          // a date above the next sheet that no day line says
+	between int               // the line of the last such date behind which what was chosen is open
+	stretch int               // of sheets; another begins where such a date stands above one
 
 	line sheet // that a meter line fills as if it were one
 
@@ -188,6 +189,7 @@ func (r *resolver) notebook(b *book) {
 	r.amends, r.filled = r.amendments(b), filled(b)
 	r.walk(b.Prose)
 	r.pass(math.MaxInt)
+	r.patternOfNone()
 	if o := r.outing; !r.dayed && o != nil && r.heading != "" {
 		o.title = r.heading
 		o.entries = slices.Delete(o.entries, r.headed, r.headed+1)

@@ -36,6 +36,16 @@ func (r *resolver) scan(st *lang.Statement) {
 	})
 }
 
+// patternOfNone reports a pattern in a notebook without a day and without sheets.
+func (r *resolver) patternOfNone() {
+	o := r.outing
+	if o == nil || r.dayed || len(o.sheets) > 0 || r.patternOf[o] == nil {
+		return
+	}
+	r.report("pattern-without-sheets", r.patternOf[o].Span, "this pattern holds for the sheets of its own notebook, and there are none").
+		note("it belongs into the notebooks that have sheets, above their days or below their last sheet")
+}
+
 // share is the files of the nth of several sheets: as many files as sheets are
 // one each, and otherwise every file is of every sheet, since one file may hold
 // several negatives and one negative may be scanned twice.

@@ -513,7 +513,7 @@ func TestNumberedLinesAreNotLost(t *testing.T) {
 	for line, want := range map[string]record.State{
 		`84-101: "Gate","EV 10","f16","1/4"`: record.Right, `84-101: "Gate", "EV 10", "f16", "1/4"`: record.Right, `84-101: Gate,"EV 10",f16,"1s"`: record.Off, `84-101: "Gate";"EV 10";"f16";"1s"`: record.Off,
 		"84-101: Barn, EV 10, US16, 1/4": record.Right, "84-101: Barn, EV 10, us32, 1/2": record.Right, "84-101: Barn, EV 10, U.S. No. 16, 1s": record.Off,
-		"84-101: Nave, EV 10, f16, 1/25e": record.Unchecked, "84-101: Nave, EV 10, offen, 1/4": record.Unchecked, "84-101: Nave, EV 1, f16, 20''": record.Unchecked, "84-101: Nave, EV 1, f16, halbe Stunde": record.Unchecked, "84-101: Nave, EV -4½, f16, 1 heure et demie": record.Right, // 5400 s at f/16 is EV −4.4
+		"84-101: Nave, EV 10, f16, 1/25e": record.Unchecked, "84-101: Nave, EV 10, offen, 1/4": record.Unchecked, "84-101: Nave, EV 1, f16, 20''": record.Unchecked, "84-101: Nave, EV 1, f16, halbe Stunde": record.Off, "84-101: Nave, EV 1, f16, kleine Stunde": record.Unchecked, "84-101: Nave, EV -4½, f16, 1 heure et demie": record.Right, // 5400 s at f/16 is EV −4.4
 		"84/103: EV 10, f16": record.Unchecked, "84-103: Nave, at dusk, from the lane by the old mill at Rushford in the rain, f16": record.Unchecked,
 		"84-101: Nave, EV 10": record.Unchecked, "84-101: Nave, at dusk, from the lane by the mill, EV 10, open, 1/4": record.Unchecked, "Pl. 1: Nave, EV 10, f16, 1/25e": record.Unchecked,
 	} {

@@ -119,6 +119,27 @@ func TestTimesAsTheyAreDictated(t *testing.T) {
 			t.Errorf("1B: %s: %s, %q, want %q\n%v", said, sh.State, sh.Needs, names, list)
 		}
 	}
+	// So in German and French.
+	for said, seconds := range map[string]float64{
+		"f8 zwei Sekunden": 2, "f8 deux secondes": 2, "f8, eine halbe Sekunde": 0.5, "f8 une demi-seconde": 0.5, "f8, halbe Sekunde": 0.5, "f8 eine Sekunde": 1, "f8 une seconde": 1, "f8 sechzehn Sekunden": 16, "f8 fünfundzwanzig Sekunden": 25, "f8 vingt-cinq secondes": 25,
+		"f8 eine Viertelsekunde": 0.25, "f8, un quart de seconde": 0.25, "f8, ein Achtel": 1. / 8, "f8 un huitième": 1. / 8, "f8 ein Dreißigstel": 1. / 30, "f8, ein Hundertfünfundzwanzigstel": 1. / 125, "cent-vingt-cinquième à f8": 1. / 125, "un soixantième à f8": 1. / 60,
+		"f8 anderthalb Sekunden": 1.5, "f8 une seconde et demie": 1.5, "f8 zwei Minuten dreißig": 150, "f8 eine Minute": 60, "Blende acht, ein Sechzigstel": 1. / 60, "1/30 Blende acht": 1. / 30, "1/2 Blende 8": 0.5,
+	} {
+		season, list := compileText(kit + "1B: " + said + "\n")
+		if sh, want := season.Sheets[1], math.Log2(60*seconds); sh.Given.Aperture != "f/8" || !sh.Difference.Known || seconds <= 1 && math.Abs(sh.Difference.Value-want) > 0.12 {
+			t.Errorf("1B: %s: %s, %v, want %.2f\n%v", said, sh.State, sh.Difference, want, list)
+		}
+	}
+	for said := range strings.SplitSeq("soixante-dix secondes|zehn|quelques secondes|1/60, zwei Blenden kürzer|1/60, eine Blende mehr|1/60, zwei Stufen weniger|1/60, 2 Blenden mehr|1/60, deux diaphs de moins", "|") {
+		if season, list := compileText(kit + "1B: f8, " + said + "\n"); season.Sheets[1].State != record.Unchecked {
+			t.Errorf("1B: f8, %s: %s, %v", said, season.Sheets[1].State, list)
+		}
+	}
+	for said := range strings.SplitSeq("drei Kühe|elf Schafe, zwei Hunde|Haus zehn|um halb elf|um zehn Uhr|quai onze|Pont Neuf|die vier Türme|zwei Stufen zum Tor|3 Stufen zum Tor|zwei Minuten später Regen|drei Viertel im Schatten|un quart de lune|Viertel nach drei|un pont|ein Boot", "|") {
+		if season, list := compileText(kit + "1B: 1/60 f8, " + said + "\n"); season.Sheets[1].State != record.Right {
+			t.Errorf("1B: 1/60 f8, %s: %s, %v", said, season.Sheets[1].State, list)
+		}
+	}
 	// What counts things is no time, and the time of the sheet before stays; one that was corrected was given.
 	for line, want := range map[string]string{
 		"f8 three cows on the left": "1/60", "f8, two swans": "1/60", "f8 half the bridge in shade": "1/60", "f8, third try": "1/60", "f8, one of the best": "1/60",

@@ -74,12 +74,14 @@ func mayNameZone(text string) bool {
 	for i := 0; i < len(text); i++ {
 		from, signs := i, true
 		for ; i < len(text) && (text[i]|0x20 >= 'a' && text[i]|0x20 <= 'z' || text[i] >= '0' && text[i] <= '9'); i++ {
-			signs = signs && strings.IndexByte("IVXivxl", text[i]) >= 0
+			signs = signs && strings.IndexByte("IVXivxl1", text[i]) >= 0
 		}
 		if i == from {
 			continue
 		}
 		switch word := text[from:i]; {
+		case signs && strings.Trim(word, "1") == "":
+			figures = figures || len(word) <= len("10")
 		case signs && len(word) > 1 && !isShortened(text[:from]), signs && word[0] < 'a' && (word == "V" || i == len(text) || text[i] != ' '), word[0]|0x20 == 'z':
 			return true
 		case word[0] <= '9' && len(word) <= len("10"):
@@ -314,6 +316,9 @@ func (z *zoneWords) sign(i int) (zone float64, ok bool) {
 	word := z.written(i)
 	if word == "l" || isShortened(z.text[:z.at[i].from]) {
 		return 0, false
+	}
+	if strings.ContainsAny(word, "IVX") {
+		word = strings.ReplaceAll(word, "1", "I")
 	}
 	if zone, ok = zoneSigns[strokes.Replace(word)]; !ok && len(word) > 1 && word == z.low[i] {
 		zone, ok = zoneSigns[strings.ToUpper(word)]

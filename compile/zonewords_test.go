@@ -107,3 +107,25 @@ func TestZonesThatAreToldElsewhere(t *testing.T) {
 		t.Errorf("versehentlich rapid: %s; %v", sh.State, list)
 	}
 }
+
+// A figure among the strokes of a zone's sign makes neither a light value nor a zone of it, and a numeral before a name is none:
+// they leave the reading open.
+func TestFiguresAmongStrokes(t *testing.T) {
+	const kit = "film g: EI 100\nmeter spot: EV at 100\nday: 2026-06-01\nfilm: g\nscene: gate\n"
+	for said := range strings.SplitSeq("EV 10 on 1II|EV 10 1II|EV 10 on I1I|EV 10 on II1|EV 10 II1|EV 10 III Corps|EV 10 on 111|EV 10 111", "|") {
+		season, list := compileText(kit + "meter: " + said + "\n1A: f8, 1/60\n")
+		if sh := season.Sheets[0]; sh.State != record.Unchecked {
+			t.Errorf("meter: %s: %s; %v", said, sh.State, list)
+		}
+		for _, d := range list {
+			if d.Fix != nil {
+				t.Errorf("meter: %s: mended to %s", said, d.Fix.Text)
+			}
+		}
+	}
+	stand(t, kit, map[string]record.State{
+		"meter: EV 10 III\n1A: f8, 1/60": record.Right, "meter: shade 10 III Sky 14 VII\n1A: f8, 1/60": record.Right, "1A: EV 10 III, f8, 1/60": record.Right, "1A: EV 10 III f8 1/60": record.Right,
+		"1A: EV 10 1II, f8, 1/60": record.Unchecked, "1A: EV 10 III Corps, f8, 1/60": record.Unchecked, "1A: EV 12, 11 Corps, f8, 1/60": record.Right,
+		"meter: EV 12\nscene: Heinrich III am Tor\nmeter: EV 12\n1A: f8, 1/60": record.Right,
+	})
+}

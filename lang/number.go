@@ -28,9 +28,21 @@ func (s *scanner) numeric() bool {
 
 // numerics are the shapes that begin with a digit, tried in this order.
 var numerics = []func(*scanner) bool{
-	(*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
+	(*scanner).strokes, (*scanner).lux, (*scanner).twoHours, (*scanner).halfOfDay, (*scanner).dated, (*scanner).diluted, (*scanner).format, (*scanner).clockTime, (*scanner).hours, (*scanner).minutes, (*scanner).amount,
 	(*scanner).measured, (*scanner).onRail, (*scanner).length, (*scanner).partOfSecond, (*scanner).fractionTime, (*scanner).seconds, (*scanner).percent, (*scanner).signedSpeed, (*scanner).degrees, (*scanner).times,
 	(*scanner).bare,
+}
+
+// strokes is a sign of a zone of which a phone or a typist made a figure, 1II, 1V: it is a word, and no number before a zone.
+func (s *scanner) strokes() bool {
+	if s.src[s.pos] != '1' {
+		return false
+	}
+	end, signs := s.pos, false
+	for ; strings.IndexByte("1IVX", at(s.src, end)) >= 0 && end < len(s.src); end++ {
+		signs = signs || s.src[end] != '1'
+	}
+	return signs && boundary(s.low, end) && s.emit(tWord, s.src[s.pos:end], end)
 }
 
 // signed is stops (+1, -2/3, -1 stop), the dash of a range in a lens's line, or
@@ -472,19 +484,38 @@ func (s *scanner) amount() bool {
 // "" where there is none.
 func stopsAt(s string, i int) (end int, value string) {
 	end, value = spoken(s, i)
-	if stop, said := hyphened(s, i); unit(s, stop, "stops", "stop") != stop {
+	if stop, said := hyphened(s, i); unitOfStops(s, stop) != stop {
 		end, value = stop, said
 	}
 	from := end
 	if at(s, from) == '-' && isLetter(at(s, from+1)) {
 		from++
 	}
-	stop := unit(s, from, "of a stop", "a stop", "stops", "stop")
+	stop := unitOfStops(s, from)
 	if end == i || stop == from {
 		return i, ""
 	}
 	return stop, value
 }
+
+// unitOfStops is the end of the word for stops at i, in German and French too, else i. Blende 8 is an aperture, and Stufen are
+// steps as well where no word follows by which the exposure is more or less.
+func unitOfStops(s string, i int) int {
+	if stop := unit(s, i, "of a stop", "a stop", "stops", "stop", "blendenstufen", "blendenstufe", "diaphragmes", "diaphragme", "diaphs", "diaph", "crans", "cran"); stop > i {
+		return stop
+	}
+	stop := unit(s, i, "blenden", "blende", "stufen", "stufe")
+	next := skip(s, stop)
+	if stop == i || isDigit(at(s, next)) || apertureAt(s, next) || cardinals[s[next:letterRun(s, next)]] > 0 {
+		return i
+	}
+	if s[stop-1] == 'e' && s[stop-2] == 'd' || s[stop-1] == 'n' && s[stop-3] == 'd' || moreOrLess[s[next:letterRun(s, next)]] {
+		return stop
+	}
+	return i
+}
+
+var moreOrLess = SetOf("mehr weniger kürzer länger knapper reichlicher heller dunkler drüber drunter über unter zu")
 
 // ofFilterBefore takes away the comma between what comes and the filter that was named right
 // before: a factor means nothing else. Behind two filters it may be of both, R25 and pol, x16,

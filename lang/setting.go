@@ -69,6 +69,9 @@ func (s *scanner) stop(end int) bool {
 	if c := at(s.low, end); c == '.' || c == ':' {
 		end++
 	}
+	if stop, mark := markInWords(s.low, skip(s.low, end)); mark != "" { // Blende sechzehn
+		return s.emit(tAperture, mark, stop)
+	}
 	return s.fNumber(end)
 }
 
@@ -403,6 +406,9 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 	if c := at(s.low, skip(s.low, end)); (!led || to) && !apart && end == next+1 && c != ',' && c != 0 {                                  // EV 9 I gave
 		return i, "", false
 	}
+	if !led && !apart && s.namesThing(end) {
+		return i, "", false
+	}
 	value = strconv.Itoa(romans[s.low[next:end]])
 	if at(s.low, end) == '+' {
 		if stop, fine := fraction(s.low, end+1); fine {
@@ -410,6 +416,12 @@ func (s *scanner) zoneBehind(i int) (end int, value string, ok bool) {
 		}
 	}
 	return end, value, boundary(s.low, end)
+}
+
+// namesThing reports whether one blank and a word with a capital follow a numeral, and no number up to the comma: III Corps.
+func (s *scanner) namesThing(end int) bool {
+	stretch, _, _ := strings.Cut(s.src[end:], ",")
+	return len(stretch) > 2 && stretch[0] == ' ' && stretch[1] >= 'A' && stretch[1] <= 'Z' && isLetter(s.low[end+2]) && !strings.ContainsAny(stretch, "0123456789")
 }
 
 // zoneBefore reports whether a zone stands alone before the light value that was read last.
@@ -766,10 +778,10 @@ func (s *scanner) said() bool {
 			continue
 		}
 		end := s.pos + len(f[0])
-		if stop := unit(s.low, end, "of a stop", "a stop", "stops", "stop"); stop != end {
+		if stop := unitOfStops(s.low, end); stop != end {
 			return s.neutralBehind(f[1], stop) || s.emit(tStops, f[1], stop)
 		}
-		stop := unit(s.low, end, "of a second", "a second", "of a sec", "a sec", "second", "seconds", "sec")
+		stop := unit(s.low, end, partUnits...)
 		if stop != end && s.field&(onSheet|onMeter) != 0 {
 			if s.goesOn() || unit(s.low, stop, "or") > stop { // a second or two
 				return s.emit(tWord, s.src[s.pos:stop], stop)
@@ -786,8 +798,10 @@ func (s *scanner) said() bool {
 
 // fractionsInWords are numbers as they are said.
 var fractionsInWords = [...][2]string{
+	{"eine halbe", "1/2"}, {"halbe", "1/2"}, {"une demi-", "1/2"}, {"une demi", "1/2"}, {"demi-", "1/2"}, {"demi", "1/2"}, {"anderthalb", "1+1/2"}, {"eineinhalb", "1+1/2"}, {"zweieinhalb", "2+1/2"},
 	{"one and a half", "1+1/2"}, {"one and a third", "1+1/3"}, {"one and two thirds", "1+2/3"}, {"two and a half", "2+1/2"},
 	{"half", "1/2"}, {"a half", "1/2"}, {"one half", "1/2"}, {"third", "1/3"}, {"a third", "1/3"}, {"one third", "1/3"},
 	{"two thirds", "2/3"}, {"two-thirds", "2/3"}, {"quarter", "1/4"}, {"a quarter", "1/4"}, {"three quarters", "3/4"},
 	{"one", "1"}, {"two", "2"}, {"three", "3"}, {"four", "4"}, {"a", "1"},
+	{"eine", "1"}, {"une", "1"}, {"un", "1"}, {"zwei", "2"}, {"deux", "2"}, {"drei", "3"}, {"trois", "3"},
 }

@@ -196,7 +196,7 @@ func partOfOne(value string) bool {
 // andA reads " and a half".
 func andA(s string, i int) (end int, value string) {
 	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}, {" and three quarters", "3/4"},
-		{" and one half", "1/2"}, {" and one third", "1/3"}, {" and one quarter", "1/4"}} {
+		{" and one half", "1/2"}, {" and one third", "1/3"}, {" and one quarter", "1/4"}, {" et demie", "1/2"}, {" et demi", "1/2"}, {" und eine halbe", "1/2"}} {
 		if strings.HasPrefix(s[i:], f[0]) {
 			return i + len(f[0]), f[1]
 		}
@@ -314,7 +314,7 @@ func roman(s string, i int) int {
 	for end < len(s) && strings.IndexByte("ivx", s[end]) >= 0 {
 		end++
 	}
-	if _, ok := romans[s[i:end]]; !ok || isLetter(at(s, end)) {
+	if _, ok := romans[s[i:end]]; !ok || isLetter(at(s, end)) || isDigit(at(s, end)) {
 		return i
 	}
 	return end

@@ -48,6 +48,9 @@ func inWords(s string, i int) (end, n int) {
 		return i, 0
 	}
 	if n >= 20 {
+		if at(s, end) == '-' && cardinals[s[end+1:letterRun(s, end+1)]] >= 10 {
+			return i, 0 // soixante-dix
+		}
 		next := end
 		if c := at(s, end); c == '-' || c == ' ' {
 			next = end + 1
@@ -178,8 +181,8 @@ func (p part) String() string { return strconv.Itoa(p.of) + "/" + strconv.Itoa(p
 // partInWords reads a part that a number of parts or an article stands before. The end is i where there
 // is none.
 func partInWords(s string, i int) (end int, p part) {
-	from, n := unit(s, i, "an", "a", "one"), 1
-	article := at(s, i) == 'a'
+	from, n := unit(s, unit(s, i, "an", "a", "one"), oneAbroad...), 1
+	article := !strings.HasPrefix(s[i:], "one")
 	if from == i {
 		if from, n = inWords(s, i); from == i {
 			if from = digits(s, i); from > i && from < i+2 {
@@ -202,7 +205,7 @@ func partInWords(s string, i int) (end int, p part) {
 		}
 		return i, part{}
 	}
-	if stop, over := ordinalAt(s, next); stop > next && (n > 1) == (s[stop-1] == 's') && over > n {
+	if stop, over := ordinalAt(s, next); stop > next && ((n > 1) == (s[stop-1] == 's') || s[stop-1] == 'l') && over > n {
 		return stop, part{n, over, n == 1 && !article && over == 25}
 	}
 	for _, of := range [...]struct {
@@ -270,7 +273,14 @@ func inTens(s string, i int) (end, n int) {
 // ordinalWord is an ordinal of one word, or several such parts: tenth, tenths.
 func ordinalWord(s string, i int) (end, n int) {
 	end = letterRun(s, i)
-	if n = ordinals[strings.TrimSuffix(s[i:end], "s")]; n == 0 {
+	word := s[i:end]
+	if part, ok := strings.CutSuffix(strings.TrimSuffix(word, "n"), "sekunde"); ok {
+		word, end = part, i+len(part) // Viertelsekunde
+	}
+	if hyphened := word + "-vingt-cinquième"; word == "cent" && strings.HasPrefix(s[i:], hyphened) {
+		word, end = hyphened, i+len(hyphened)
+	}
+	if n = ordinals[strings.TrimSuffix(word, "s")]; n == 0 {
 		return i, 0
 	}
 	return end, n
@@ -283,7 +293,7 @@ func (s *scanner) besideAperture(end int) bool {
 	if at(s.low, next) == ',' {
 		next = skip(s.low, next+1)
 	} else {
-		next = skip(s.low, unit(s.low, next, "at", "@"))
+		next = skip(s.low, unit(s.low, next, "at", "@", "bei", "à"))
 	}
 	last := s.last()
 	if last == tComma {
@@ -365,6 +375,9 @@ func (s *scanner) timeInWords() bool {
 	if article := unit(s.low, s.pos, "a"); end == s.pos && unit(s.low, article, "full", "whole") > article {
 		end, value = article, "1" // a full second
 	}
+	if article := unit(s.low, s.pos, oneAbroad...); end == s.pos && article > end {
+		end, value = article, "1" // eine Sekunde
+	}
 	if end == s.pos {
 		return false
 	}
@@ -421,7 +434,7 @@ func (s *scanner) goesOn() bool {
 	return s.behindWord("of") || s.behindWord("and") && s.kind(len(s.tokens)-2) == tWord
 }
 
-var partUnits = append([]string{"of a second", "a second", "of a sec", "a sec"}, fractionUnits...)
+var partUnits = append([]string{"of a second", "a second", "of a sec", "a sec", "de seconde", "de sec"}, fractionUnits...)
 
 // longUnits are the words of minutes and hours with their seconds, the longer first.
 var longUnits = [...]struct {
@@ -429,8 +442,8 @@ var longUnits = [...]struct {
 	parts   []string // behind a part of one: half an hour, a quarter of an hour
 	whole   []string
 }{
-	{3600, []string{"of an hour", "an hour"}, []string{"hours", "hour"}},
-	{60, []string{"of a minute", "a minute"}, []string{"minutes", "minute", "mins", "min"}},
+	{3600, []string{"of an hour", "an hour", "stunde", "heure"}, []string{"hours", "hour", "stunden", "stunde", "heures", "heure"}},
+	{60, []string{"of a minute", "a minute", "minute"}, []string{"minutes", "minute", "minuten", "mins", "min"}},
 }
 
 // longInWords is minutes and hours: two minutes and thirty seconds, half a minute, three
@@ -491,8 +504,8 @@ func (s *scanner) longPart(i int) (end int, seconds, size float64) {
 		}
 		try(stop, float64(n)+more)
 	}
-	if strings.HasPrefix(s.low[i:], "an ") {
-		try(i+len("an"), 1)
+	if stop := unit(s.low, i, append(oneAbroad, "an")...); stop > i {
+		try(stop, 1)
 	}
 	for _, f := range fractionsInWords {
 		if strings.HasPrefix(s.low[i:], f[0]+" ") {

@@ -255,6 +255,9 @@ var catalogue = []Rule{
 		"scene: test filtre, grey card\n3A: 1/30 f16\n", "scene: test filter, grey card\n3A: 1/30 f16\n"},
 
 	// Scans.
+	{"pattern-without-sheets", Warning, "A pattern of scans holds for no sheet",
+		"A pattern holds for the sheets of the notebook in which it stands. This one has no day and no sheets: it is a kit, which declares what all notebooks share.",
+		"scan: scans/{day}-{label}.tif\n", "scan: scans/{day}-{label}.tif\nday: 2026-11-07\n3A: 1/30 f16\n"},
 	{"scan-missing", Warning, "A scan is not there",
 		"A file that a scan line names is not in the season's folder. Where a pattern names files and none of them is there, it is only noted.",
 		"3A: 1/30 f16\nscan 3A: lost.tif\n", "3A: 1/30 f16\n"},

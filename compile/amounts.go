@@ -131,7 +131,7 @@ func wordsBefore(st *lang.Statement) map[*lang.Term][]string {
 	all := st.Terms()
 	before := map[*lang.Term][]string{}
 	for i := 1; i < len(all); i++ {
-		if words, ok := all[i-1].Kind.(*lang.Loose); ok && !all[i].Struck {
+		if words, ok := all[i-1].Kind.(*lang.Loose); ok {
 			before[&all[i]] = words.Words
 		}
 	}

@@ -64,6 +64,7 @@ func (s *season) assessAlone(sh *sheet) {
 	if sh.sum.state == record.Off && sh.mayBracket != nil {
 		s.bracketed(sh)
 	}
+	s.doubtedInKit(sh)
 }
 
 // elsewise takes back what rests on whether a line that chose something since the sheet that another copies counts.
@@ -255,7 +256,7 @@ func (s *season) together(last *sheet) {
 	}
 	first := all[len(all)-1]
 	diff := exposure.Difference(first.sum.asked, -math.Log2(light))
-	fits := complete && first.sum.hasAsked && math.Abs(diff) <= kitOf(first).tolerance.most()
+	fits := complete && first.sum.hasAsked && math.Abs(diff) <= toleranceOf(first).most()
 	for _, one := range all {
 		own := one != first && one.ownReading
 		switch {
@@ -277,7 +278,7 @@ func onlyReading(needs []string) bool {
 // senses say so, and right where both do, or where they lie no further apart than settings are rounded.
 func (s *season) bothWays(sh *sheet, at100 bool) {
 	other := s.assessed(sh, at100)
-	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > kitOf(sh).tolerance.most()
+	apart := math.Abs(exposure.Difference(sh.sum.asked, other.asked)) > toleranceOf(sh).most()
 	if sh.sum.state == record.Off && other.state == record.Right || apart && sh.sum.state == record.Right && other.state == record.Off {
 		sh.ask("what the meter shows: meter spot: EV at 100, or EV at EI")
 	}
@@ -477,7 +478,7 @@ func (r *reckoning) difference() {
 // of a stop too much is habit on negative film: whether it counts is left to
 // diagnose, unless the writer has stated a tolerance.
 func (r *reckoning) judge() record.State {
-	tol := kitOf(r.sh).tolerance
+	tol := toleranceOf(r.sh)
 	over := exposure.Difference(r.leastBase-r.high, r.least) // at least so much too much
 	under := exposure.Difference(r.mostBase-r.low, r.given)  // at least so much too little, negative
 	unknown := r.acquitsNobody()
@@ -501,7 +502,7 @@ func (r *reckoning) judge() record.State {
 func (sh *sheet) asOne() (stops float64, only bool) {
 	a := &sh.sum
 	stops = exposure.Difference(a.asked, a.least)
-	return stops, a.state == record.Right && a.least > a.given && a.diff > kitOf(sh).tolerance.over+pastTolerance
+	return stops, a.state == record.Right && a.least > a.given && a.diff > toleranceOf(sh).over+pastTolerance
 }
 
 // pastTolerance is how far past the tolerance a difference is to be before why it is right

@@ -159,7 +159,7 @@ func (s *season) cardFilm(f *film) record.CardFilm {
 	}
 	rule := f.rule
 	if rule.IsZero() {
-		rule = s.latest().rule
+		rule = then(s.latest().rules, nil)
 	}
 	if rule.IsZero() {
 		return out

@@ -242,7 +242,7 @@ func (r *resolver) filmOf(name string, st *lang.Statement) *film {
 			case *lang.FilmEI, *lang.MeterEI: // is of the sheets that follow
 				return true
 			}
-			return false
+			return t.Struck
 		}))
 		line.Labels = []lang.Label{{Text: name, Span: st.TextSpan()}}
 		*f = *r.newFilm(line)

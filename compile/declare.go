@@ -1,12 +1,14 @@
 package compile
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"unicode"
 
+	"notchbook/compile/exposure"
 	"notchbook/lang"
 	"notchbook/lang/pattern"
 	"notchbook/lang/source"
@@ -17,22 +19,26 @@ import (
 // again stands as declared last, as everything later wins.
 
 func (s *season) declare() {
-	d := declaring{season: s, made: map[*lang.Statement]thing{}, measured: map[*lang.Statement]*lens{}}
+	d := declaring{season: s, made: map[*lang.Statement]thing{}, without: map[thing][]without{}, measured: map[*lang.Statement]*lens{}}
 	from := len(s.found)
 	for _, d.kit = range s.kits {
-		for _, b := range d.kit.books {
-			for _, st := range b.Statements {
+		for _, d.book = range d.kit.books {
+			for _, st := range d.book.Statements {
 				d.statement(st)
 			}
 		}
-		for _, b := range d.kit.books {
-			for _, st := range b.Statements {
+		for _, d.book = range d.kit.books {
+			for _, st := range d.book.Statements {
 				if st.Word == lang.ShutterWord && len(st.Labels) == 1 {
 					d.measure(st)
 				}
 			}
 		}
 		d.kit.learn()
+		for _, l := range d.kit.lenses {
+			l.timesTold()
+		}
+		d.doubts()
 	}
 	s.once(from)
 }
@@ -42,7 +48,9 @@ func (s *season) declare() {
 type declaring struct {
 	*season
 	kit      *kit
+	book     *book // of the kit, that is gone through
 	made     map[*lang.Statement]thing
+	without  map[thing][]without
 	measured map[*lang.Statement]*lens
 }
 
@@ -68,13 +76,13 @@ func (d *declaring) statement(st *lang.Statement) {
 	k := d.kit
 	switch {
 	case st.Word == lang.Reciprocity:
-		d.seasonRule(st)
+		d.seasonRule(st.Standing(d.names))
 	case st.Word == lang.Tolerance:
-		d.seasonTolerance(st)
+		d.seasonTolerance(st.Standing(d.names))
 	case st.Word == lang.Wedge:
-		d.wedge(st)
+		d.wedge(st.Standing(d.names))
 	case st.Word == lang.TargetWord:
-		d.target(st)
+		d.target(st.Standing(d.names))
 	case len(st.Labels) != 1:
 	case st.Word == lang.Camera:
 		k.cameras = put(d, k.cameras, makeOnce(d, st, d.newCamera))
@@ -93,9 +101,9 @@ func (d *declaring) statement(st *lang.Statement) {
 // setAnew reports whether a line says of a meter that is declared no more than the index that it was set to.
 // From when to when nobody knows, so that its readings are open.
 func (d *declaring) setAnew(st *lang.Statement) bool {
-	all := st.Terms()
+	all := st.Standing(d.names).Terms()
 	was, ok := find(d.kit.meters, st.Labels[0].Text)
-	if !ok || strings.Contains(strings.ToLower(st.Body.Text()), "ev at") {
+	if !ok || strings.Contains(strings.ToLower(st.StandingBody()), "ev at") {
 		return false
 	}
 	for i := range all {
@@ -110,16 +118,6 @@ func (d *declaring) setAnew(st *lang.Statement) bool {
 		}
 	}
 	return false
-}
-
-// makeOnce is the thing that a line declares.
-func makeOnce[T thing](d *declaring, st *lang.Statement, read func(*lang.Statement) T) T {
-	if t, ok := d.made[st]; ok {
-		return t.(T)
-	}
-	t := read(st)
-	d.made[st] = t
-	return t
 }
 
 // thing is anything the kit holds.
@@ -150,7 +148,7 @@ func put[T thing](s *declaring, all []T, t T) []T {
 
 func named(st *lang.Statement) declared { return declared{name: st.Labels[0].Text, at: st} }
 
-// each calls take with every term that stands; what it does not take is
+// each calls take with every term of a line as it stands; what it does not take is
 // reported as without meaning in such a line.
 func (s *season) each(st *lang.Statement, take func(t *lang.Term) bool) {
 	for i := range st.Terms() {
@@ -159,7 +157,7 @@ func (s *season) each(st *lang.Statement, take func(t *lang.Term) bool) {
 		case *lang.Comma, *lang.Remark, *lang.Bare:
 			continue
 		}
-		if !t.Struck && !take(t) {
+		if !take(t) {
 			s.report("unknown-term", t.Span, fmt.Sprintf("%s has no meaning in a %s line", quote(t.Span.Text()), st.Word))
 		}
 	}
@@ -193,14 +191,15 @@ func (s *season) newCamera(st *lang.Statement) *camera {
 // always stands there, "offset -1/3", and the test that the offset is from.
 func (s *season) newMeter(st *lang.Statement) *meter {
 	m := &meter{declared: named(st)}
-	text := st.Body.Text()
+	sure := st.With(slices.DeleteFunc(slices.Clone(st.Terms()), func(t lang.Term) bool { return t.Doubtful }))
+	text := sure.StandingBody()
 	words, test, ok := strings.Cut(text, ", test ")
 	if ok {
 		m.declared.tested = []string{strings.TrimSpace(test)}
 	}
 	text = strings.Join(strings.Fields(strings.ToLower(words)), " ")
-	for i := range st.Terms() {
-		if k, ok := st.Terms()[i].Kind.(*lang.MeterEI); ok && !st.Terms()[i].Struck {
+	for i := range sure.Terms() {
+		if k, ok := sure.Terms()[i].Kind.(*lang.MeterEI); ok {
 			m.ei = float64(k.EI)
 		}
 	}
@@ -211,6 +210,11 @@ func (s *season) newMeter(st *lang.Statement) *meter {
 	m.stated = m.at100 || m.ei != 0 || strings.Contains(text, "ev at ei")
 	if _, rest, ok := strings.Cut(text, "offset"); ok {
 		m.offset = offset(rest)
+		for i := range st.Terms() {
+			if _, amount := st.Terms()[i].Kind.(*lang.Amount); amount && st.Terms()[i].Doubtful {
+				m.unsure = "offset " + st.Terms()[i].Span.Text()
+			}
+		}
 	} else if at := offBy(st); at.File != nil {
 		m.unsure = at.Text()
 		s.report("unknown-term", at, quote(m.unsure)+" has no meaning in a meter line").
@@ -236,7 +240,7 @@ func offBy(st *lang.Statement) source.Span {
 
 // saysAmiss reports whether a line tells by what part of a stop a meter is off: reads 1/3 low.
 func saysAmiss(st *lang.Statement) bool {
-	return partAmiss().MatchString(source.Fold(strings.ToLower(st.Body.Text())).Text)
+	return partAmiss().MatchString(source.Fold(strings.ToLower(st.StandingBody())).Text)
 }
 
 var partAmiss = pattern.Lazily(`\b[12]/[234]\s+(?:too\s+)?(?:(?:high|low)\b|(?:over|under)\s*(?:$|[,;(]))|\b(?:high|low|over|under|off)\s+by\s+[12]/[234]\b`)
@@ -248,7 +252,7 @@ func readsBy(st *lang.Statement) bool {
 	if st.Word != lang.Meter || len(st.Labels) == 0 {
 		return false
 	}
-	low := strings.ToLower(st.Body.Text())
+	low := strings.ToLower(st.StandingBody())
 	if strings.Contains(low, "ev at ") || strings.Contains(low, "offset") || strings.Contains(low, ", test ") || saysAmiss(st) {
 		return false
 	}
@@ -289,10 +293,19 @@ func (s *declaring) seasonRule(st *lang.Statement) {
 	s.each(st, func(t *lang.Term) bool {
 		k, ok := t.Kind.(*lang.RuleOf)
 		if ok {
-			s.kit.rule, _ = s.ruleFrom(k, t)
+			rule, _ := s.ruleFrom(k, t)
+			s.kit.rules = append(s.kit.rules, holds[exposure.Rule]{rule, s.since(st), doubtSaid(t)})
 		}
 		return ok
 	})
+}
+
+// doubtSaid is a term that is marked as doubtful, "" for any other.
+func doubtSaid(t *lang.Term) string {
+	if !t.Doubtful {
+		return ""
+	}
+	return t.Span.Text()
 }
 
 // seasonTolerance is "1/3 stop" for both sides, or each side with its sign or its word: +1/2
@@ -303,8 +316,10 @@ func (s *declaring) seasonTolerance(st *lang.Statement) {
 		way   int // +1 over, -1 under, 0 both
 	}
 	var sides []side
+	doubt := ""
 	s.each(st, func(t *lang.Term) bool {
 		said := t.Span.Text()
+		doubt = cmp.Or(doubt, doubtSaid(t))
 		switch k := t.Kind.(type) {
 		case *lang.Amount:
 			if k.Stops == nil {
@@ -337,8 +352,11 @@ func (s *declaring) seasonTolerance(st *lang.Statement) {
 		}
 		return true
 	})
+	tol := usualTolerance
+	if n := len(s.kit.tolerances); n > 0 {
+		tol = s.kit.tolerances[n-1].v // of which one side may be told anew
+	}
 	for _, one := range sides {
-		tol := &s.kit.tolerance
 		tol.own = true
 		if one.way >= 0 {
 			tol.over = one.stops
@@ -346,6 +364,9 @@ func (s *declaring) seasonTolerance(st *lang.Statement) {
 		if one.way <= 0 {
 			tol.under = one.stops
 		}
+	}
+	if len(sides) > 0 {
+		s.kit.tolerances = append(s.kit.tolerances, holds[tolerance]{tol, s.since(st), doubt})
 	}
 }
 

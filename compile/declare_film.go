@@ -26,7 +26,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 	for i := range st.Terms() {
 		t := &st.Terms()[i]
 		_, ei := t.Kind.(*lang.FilmEI)
-		plain = plain || ei && !t.Struck && len(before[t]) == 0 && lightBehind(st, t) == ""
+		plain = plain || ei && len(before[t]) == 0 && lightBehind(st, t) == ""
 		switch k := t.Kind.(type) {
 		case *lang.Bare:
 			n, behind := float64(k.Value), looseAt(st, i+1)
@@ -35,22 +35,20 @@ func (s *season) newFilm(st *lang.Statement) *film {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Amount:
-			if k.Stops != nil && !t.Struck {
+			if k.Stops != nil {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.OldSpeed:
-			if !t.Struck {
-				f.unsure = t.Span.Text()
-			}
+			f.unsure = t.Span.Text()
 		case *lang.Loose:
-			if (slices.ContainsFunc(k.Words, ofIndex) || box.doubtedBy(st, i, t.Span.Text())) && !t.Struck {
+			if slices.ContainsFunc(k.Words, ofIndex) || box.doubtedBy(st, i, t.Span.Text()) {
 				f.unsure = t.Span.Text()
 			}
 		case *lang.Remark:
-			if box.doubtedBy(st, i, k.Text) && !t.Struck {
+			if box.doubtedBy(st, i, k.Text) {
 				f.unsure = k.Text
 			}
-			if light, ei := indexRemarked(k.Text); light != "" && !t.Struck {
+			if light, ei := indexRemarked(k.Text); light != "" {
 				f.inLight[light] = ei
 			}
 		}
@@ -101,7 +99,7 @@ func (s *season) newFilm(st *lang.Statement) *film {
 				s.report("reciprocity-unclear", t.Span, "no rule is read behind the word").
 					note("it is written reciprocity t^1.31 over 1s, or 2s=3s 4s=7s, or none to 1s")
 			}
-			if !f.rule.IsZero() && rowLike().MatchString(t.Span.Text()) && !t.Struck {
+			if !f.rule.IsZero() && rowLike().MatchString(t.Span.Text()) {
 				s.report("reciprocity-unclear", t.Span, quote(t.Span.Text())+" is no row of the table that is understood").
 					note("a row is written 4s=7s")
 				f.rule = exposure.Rule{} // a table with rows left out is none
@@ -143,7 +141,7 @@ type boxSpeed struct {
 func boxOf(st *lang.Statement) (box boxSpeed) {
 	all := st.Terms()
 	for i := range all {
-		if k, ok := all[i].Kind.(*lang.ISO); ok && !all[i].Struck {
+		if k, ok := all[i].Kind.(*lang.ISO); ok {
 			said := strings.ToLower(all[i].Span.Text())
 			box = boxSpeed{float64(k.Speed), saysDegrees(said), strings.Contains(strings.Replace(said, "/10", "", 1), "/")}
 		}

@@ -7,14 +7,13 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
-	"notchbook/compile/sensitometry"
 	"notchbook/lang"
 )
 
 // What a line declares of a lens and its shutter: focal length, marks, speeds, and how long
 // they were when they were timed.
 
-func (s *season) newLens(st *lang.Statement) *lens {
+func (s *declaring) newLens(st *lang.Statement) *lens {
 	l := &lens{declared: named(st)}
 	said := len(s.found)
 	var focal []float64
@@ -42,7 +41,7 @@ func (s *season) newLens(st *lang.Statement) *lens {
 		case *lang.Shutter:
 			l.shutter(k, t.Span.Text())
 		case *lang.Tested:
-			l.tested(k)
+			l.tested(k, s.since(st))
 		case *lang.BellowsScale:
 			l.scale = s.scaleFrom(k, t)
 		case *lang.With:
@@ -136,8 +135,7 @@ func (l *lens) shutter(k *lang.Shutter, text string) {
 	}
 }
 
-// measured is a shutter's speeds as they were timed; the median counts, and of
-// what was timed twice what was written last.
+// measure takes a shutter's speeds as they were timed, of which the median counts.
 func (s *declaring) measure(st *lang.Statement) {
 	l, ok := find(s.kit.lenses, st.Labels[0].Text)
 	if !ok {
@@ -148,29 +146,35 @@ func (s *declaring) measure(st *lang.Statement) {
 		return // by another kit that knows the line
 	}
 	s.measured[st] = l
-	s.each(st, func(t *lang.Term) bool {
+	from := s.since(st)
+	s.each(st.Standing(s.names), func(t *lang.Term) bool {
 		k, isTime := t.Kind.(*lang.Measured)
 		if !isTime {
 			_, words := t.Kind.(*lang.Loose)
 			return words
 		}
-		if marked, ok := exposure.TimeSeconds(k.Marked.Num, k.Marked.Den); ok && !t.Doubtful {
+		if marked, ok := exposure.TimeSeconds(k.Marked.Num, k.Marked.Den); ok {
 			timed := timing{marked: marked, as: timeText(k.Marked), at: t.Span}
 			for _, real := range k.Real {
 				timed.real = append(timed.real, real.Num/real.Den)
 			}
 			l.timings = append(l.timings, timed)
-			l.Tested = append([]exposure.TestedSpeed{{Marked: marked, Real: sensitometry.Median(timed.real)}}, l.Tested...)
+			l.timed = append(l.timed, holds[exposure.TestedSpeed]{timed.speed(), from, doubtSaid(t)})
 		}
 		return true
 	})
 }
 
-func (l *lens) tested(k *lang.Tested) {
+func (l *lens) tested(k *lang.Tested, from since) {
 	for _, pair := range k.Pairs {
 		marked, ok := exposure.TimeSeconds(pair.From.Num, pair.From.Den)
 		if ok && pair.To.Num > 0 && pair.To.Den > 0 {
-			l.Tested = append(l.Tested, exposure.TestedSpeed{Marked: marked, Real: pair.To.Num / pair.To.Den})
+			l.timed = append(l.timed, holds[exposure.TestedSpeed]{v: exposure.TestedSpeed{Marked: marked, Real: pair.To.Num / pair.To.Den}, since: from})
 		}
 	}
+}
+
+// timedElsewhere are the speeds that lines of their own tell.
+func (l *lens) timedElsewhere() []holds[exposure.TestedSpeed] {
+	return slices.DeleteFunc(slices.Clone(l.timed), func(t holds[exposure.TestedSpeed]) bool { return t.at == l.at.Span })
 }

@@ -72,7 +72,7 @@ func (s *season) caseOf(sh *sheet, before []*sheet) *slip.Case {
 		EI: a.ei, OtherEI: otherIndices(sh), Filters: filtersOf(sh, false), Through: filtersOf(sh, true), Kit: kitOf(sh).costing(), Bellows: a.bellows, Rule: a.rule, Light: a.base,
 		Words: strings.ToLower(strings.Join(sh.remarks, " ")),
 	}
-	c.Over, c.Under = kitOf(sh).tolerance.most(), kitOf(sh).tolerance.least()
+	c.Over, c.Under = toleranceOf(sh).most(), toleranceOf(sh).least()
 	c.Parts = len(a.nominal)
 	for _, marked := range a.nominal {
 		c.Nominal += marked

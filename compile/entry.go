@@ -99,7 +99,7 @@ func (g *gatherer) exposureOf(sh *sheet, rs *record.Sheet) {
 		}
 	}
 	rs.Given = givenOf(sh)
-	rs.Tolerance = toleranceText(kitOf(sh).tolerance)
+	rs.Tolerance = toleranceText(toleranceOf(sh))
 	if a.state == record.NoImage {
 		return
 	}
@@ -227,8 +227,8 @@ func givenNote(sh *sheet) string {
 		notes = append(notes, "time carried from "+sh.time.carried.label)
 	}
 	if sh.lens.known && sh.time.known {
-		if each, ok := exposures(sh.time.v); ok && sh.lens.v.Real(each[0]) != each[0] {
-			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(sh.lens.v.Real(each[0])))
+		if each, ok := exposures(sh.time.v); ok && lensOf(sh).Real(each[0]) != each[0] {
+			notes = append(notes, "the shutter's "+givenTime(sh.time.v)+" was tested as "+exposure.FormatTime(lensOf(sh).Real(each[0]))+sh.timedWhere(each[0]))
 		}
 	}
 	return strings.Join(append(notes, otherRules(sh)...), "; ")
@@ -290,7 +290,7 @@ func toleranceText(t tolerance) string {
 // reaches is offered.
 func (s *season) choices(sh *sheet) []record.Choice {
 	all := s.choicesAt(sh, exposure.Exposure{Av: sh.sum.av, Seconds: sh.sum.seconds})
-	if len(all) > 0 && math.Abs(all[0].Left) > kitOf(sh).tolerance.most() && beyondTable(sh) {
+	if len(all) > 0 && math.Abs(all[0].Left) > toleranceOf(sh).most() && beyondTable(sh) {
 		return nil // the nearest that the table vouches for is no answer
 	}
 	return all

@@ -287,7 +287,7 @@ func (e *explaining) gave() {
 
 // allowed says why a sheet is right that is further off than the tolerance.
 func (e *explaining) allowed(stops float64) string {
-	tol := kitOf(e.sh).tolerance
+	tol := toleranceOf(e.sh)
 	past := max(stops-tol.over, -stops-tol.under)
 	switch {
 	case e.rs.State != record.Right || past < pastTolerance:
@@ -308,7 +308,7 @@ func (e *explaining) allowed(stops float64) string {
 func (e *explaining) verdict() {
 	e.part("difference")
 	if d := e.rs.Difference; d.Known {
-		e.row("", "%s; the tolerance is %s%s", differenceText(e.rs), e.rs.Tolerance, declaredText(kitOf(e.sh).tolerance.own))
+		e.row("", "%s; the tolerance is %s%s", differenceText(e.rs), e.rs.Tolerance, declaredText(toleranceOf(e.sh).own))
 		if why := e.allowed(d.Value); why != "" {
 			e.row("", "%s", why)
 		}

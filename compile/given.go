@@ -50,10 +50,7 @@ func (r *reckoning) gave() {
 // rule takes more off, and nobody is blamed between the two (common practice differs, no
 // source).
 func (r *reckoning) expose(each []float64) {
-	var l exposure.Lens
-	if r.sh.lens.known {
-		l = r.sh.lens.v.Lens
-	}
+	l := lensOf(r.sh)
 	r.nominal = each
 	for _, marked := range each {
 		real := l.Real(marked)
@@ -95,7 +92,7 @@ func (s *season) ruleOf(sh *sheet) exposure.Rule {
 	if f := s.filmOf(sh); f != nil && !f.rule.IsZero() {
 		return f.rule
 	}
-	return kitOf(sh).rule
+	return ruleFor(sh)
 }
 
 // exposures is the exact seconds of every exposure that a written time stands

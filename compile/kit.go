@@ -17,8 +17,9 @@ import (
 // kit is what the notebooks declare. Lookups fold case; each list keeps the
 // order of declaration.
 type kit struct {
-	books []*book // that declare for it, in the order in which they count
-	own   bool    // it is one notebook's, whose lines count over those of all others
+	books []*book       // that declare for it, in the order in which they count
+	near  map[*book]int // how near each lies to those that the kit is for
+	own   bool          // it is one notebook's, whose lines count over those of all others
 
 	cameras []*camera
 	lenses  []*lens
@@ -26,14 +27,15 @@ type kit struct {
 	filters []*filter
 	meters  []*meter
 
-	rule      exposure.Rule // of every film without one of its own
-	tolerance tolerance
-	wanted    value[float64]     // development that its notebooks ask for
-	wedge     map[string]float64 // densities of its steps, by name in lower case
-	target    *sensitometry.Target
+	rules      []holds[exposure.Rule] // of every film without one of its own
+	tolerances []holds[tolerance]
+	wanted     value[float64]     // development that its notebooks ask for
+	wedge      map[string]float64 // densities of its steps, by name in lower case
+	target     *sensitometry.Target
 
 	// Kept once they were asked for: what the declared filters cost, every index,
 	// and what the filters' names mean.
+	doubts  []doubtful // what lines of the kit mark as doubtful
 	costs   []slip.Filter
 	called  []calling // what its things are called by, and the same at a glance
 	names   pattern.Any
@@ -75,7 +77,9 @@ type lens struct {
 	marks   []lang.Aperture // those written of its apertures, widest first
 	with    []lang.Filter   // always on
 	scale   bellowsScale
-	timings []timing // of the shutter, in the order written
+	timings []timing                      // of the shutter, in the order written
+	timed   []holds[exposure.TestedSpeed] // those that its own line gives, and the timings
+	changed bool                          // one speed was told twice
 }
 
 // timing is how long a shutter was really open at one marked speed.
@@ -84,6 +88,16 @@ type timing struct {
 	as     string    // the mark as typed
 	real   []float64 // seconds, in the order written
 	at     source.Span
+}
+
+// is reports whether a speed of the shutter is from this timing.
+func (t *timing) is(speed holds[exposure.TestedSpeed]) bool {
+	return liesIn(t.at, speed.at) && speed.v == t.speed()
+}
+
+// speed is what counts of a timing: the median.
+func (t *timing) speed() exposure.TestedSpeed {
+	return exposure.TestedSpeed{Marked: t.marked, Real: sensitometry.Median(t.real)}
 }
 
 type film struct {

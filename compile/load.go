@@ -26,6 +26,7 @@ import (
 type book struct {
 	*lang.Notebook
 	name     string
+	turn     int // among all, in the order in which they count
 	sha256   string
 	figures  figures        // how its dates are written
 	years    []*yearHead    // what gives its days their year; nil until asked for
@@ -58,6 +59,9 @@ func (s *season) load(names []string) {
 	slices.SortStableFunc(s.books, func(a, b *book) int {
 		return cmp.Or(cmp.Compare(first[a], first[b]), cmp.Compare(a.name, b.name))
 	})
+	for i, b := range s.books {
+		b.turn = i
+	}
 }
 
 // afterAll is behind every first day.

@@ -228,9 +228,9 @@ func (s *season) beyondRule(sh *sheet, at string) string {
 
 // ruledBy gives a sheet the rule for long times that stands among its terms.
 func (s *season) ruledBy(sh *sheet, how string) {
-	if f := s.filmOf(sh); f != nil && !f.rule.IsZero() && !kitOf(sh).rule.IsZero() {
+	if f := s.filmOf(sh); f != nil && !f.rule.IsZero() && !ruleFor(sh).IsZero() {
 		ruled := *f
-		ruled.rule, ruled.how = kitOf(sh).rule, how
+		ruled.rule, ruled.how = ruleFor(sh), how
 		sh.film.v = &ruled
 		s.assessAlone(sh)
 	}
@@ -306,11 +306,4 @@ func assumed(sh *sheet) []string {
 		less = "more"
 	}
 	return []string{fmt.Sprintf("%s taken as at EI %s; at ISO 100 it would be %s %s: write %s at EI 100%s", said, trim(sh.sum.ei), exposure.InStops(math.Abs(stops)), less, value, kit)}
-}
-
-func lensOf(sh *sheet) exposure.Lens {
-	if sh.lens.known {
-		return sh.lens.v.Lens
-	}
-	return exposure.Lens{}
 }

@@ -28,7 +28,10 @@ func (s *season) share() {
 			known := s.declaredFor(folder)
 			key := keyOf(known)
 			if by[key] == nil {
-				by[key] = &kit{tolerance: tolerance{over: 1. / 3, under: 1. / 3}, books: known}
+				by[key] = &kit{books: known, near: map[*book]int{}}
+				for _, o := range known {
+					by[key].near[o] = nearness(folder, o)
+				}
 				s.kits = append(s.kits, by[key])
 			}
 			in[folder] = by[key]
@@ -73,7 +76,8 @@ func (s *season) ownKits() {
 		case key == keyOf(shared.books):
 			continue
 		case made[key] == nil:
-			made[key] = &kit{tolerance: shared.tolerance, books: books, own: true}
+			made[key] = &kit{books: books, near: shared.near, own: true}
+
 			s.kits = append(s.kits, made[key])
 		}
 		b.kit = made[key]
@@ -192,7 +196,12 @@ func (b *book) declares() bool {
 }
 
 // kitOf is what is known where a sheet was logged.
-func kitOf(sh *sheet) *kit { return sh.outing.book.kit }
+func kitOf(sh *sheet) *kit {
+	if sh.kit != nil {
+		return sh.kit
+	}
+	return sh.outing.book.kit
+}
 
 // latest is the kit of the last notebook, for what rests on one kit alone.
 func (s *season) latest() *kit {

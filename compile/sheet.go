@@ -132,6 +132,7 @@ type sheet struct {
 	apart   string // its notebook, where another has the label on that day too
 	id      string
 	outing  *outing
+	kit     *kit // that counts instead of its notebook's, nil as nearly always
 	scene   *scene
 	at      source.Span // the label of its first line
 	lines   []*lang.Statement

@@ -8,7 +8,6 @@ import (
 
 	"notchbook/compile/exposure"
 	"notchbook/compile/record"
-	"notchbook/compile/sensitometry"
 	"notchbook/lang"
 )
 
@@ -54,9 +53,8 @@ func calledOff(sum *assessment) bool { return sum.state == record.Off && !sum.ha
 // byShutter is the sheets that a timed speed was used for, as marked and as timed.
 func (g *gatherer) byShutter(l *lens, timed timing) []record.Moved {
 	marked := *l
-	marked.Tested = slices.Clone(l.Tested)
-	real := sensitometry.Median(timed.real)
-	marked.Tested = slices.DeleteFunc(marked.Tested, func(t exposure.TestedSpeed) bool { return t.Marked == timed.marked && t.Real == real })
+	marked.timed = slices.DeleteFunc(slices.Clone(l.timed), timed.is)
+	marked.timesTold()
 	var twins []twin
 	for _, sh := range g.season.sheets {
 		if sh.lens.v == l && slices.Contains(sh.sum.nominal, timed.marked) {

@@ -213,7 +213,7 @@ func (g *gatherer) shutterTest(l *lens) *record.Test {
 		s := sensitometry.Shutter(timed.marked, timed.real)
 		var used []*record.Sheet
 		for _, sh := range g.season.sheets {
-			if sh.lens.v == l && slices.Contains(sh.sum.nominal, timed.marked) {
+			if sh.lens.v == l && slices.Contains(sh.sum.nominal, timed.marked) && slices.ContainsFunc(l.timedFor(sh), timed.is) {
 				used = append(used, g.sheet[sh])
 			}
 		}
@@ -226,9 +226,9 @@ func (g *gatherer) shutterTest(l *lens) *record.Test {
 			Of: timed.as, How: "median of " + countOf(s.Count, "reading"), Unit: "ms", Value: record.Known(1000 * s.Median), From: used,
 			Text: fmt.Sprintf("%s ms, spread %s ms, %s", trim(math.Round(s.Median*1e4)/10), trim(math.Round(s.Spread*1e4)/10), gives(s.Off)),
 		}
-		for _, again := range l.timings[i+1:] { // the last counts, as the lens has it
+		for _, again := range l.timings[i+1:] {
 			if again.marked == timed.marked {
-				res.Why = fmt.Sprintf("timed again (%s ms, %s), and that counts; this was %s", trim(math.Round(sensitometry.Median(again.real)*1e4)/10), g.dayOf(again.at), g.dayOf(timed.at))
+				res.Why = fmt.Sprintf("timed again (%s ms, %s), which counts from there on; this was %s", trim(math.Round(sensitometry.Median(again.real)*1e4)/10), g.dayOf(again.at), g.dayOf(timed.at))
 			}
 		}
 		res.Moves = g.byShutter(l, timed)

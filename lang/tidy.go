@@ -288,7 +288,8 @@ func (t *Term) tidy(word Word) string {
 	text := ""
 	k, reading := t.Kind.(*Exposure)
 	apart := reading && k.EV != nil && evApart().MatchString(source.Fold(typed).Text) // what a meter shows: EV at 100
-	if word != Develop && !apart && !strings.HasPrefix(typed, "+") {                  // more of what is not said
+	passing := reading && len(k.Name) > 0 && k.tellsTime()
+	if word != Develop && !apart && !passing && !strings.HasPrefix(typed, "+") { // more of what is not said
 		text = spelled(t.Kind)
 	}
 	if k, ok := t.Kind.(*Extension); ok && inMM().MatchString(source.Fold(typed[:end]).Text) { // in inches it stays in inches
@@ -308,6 +309,15 @@ func (t *Term) tidy(word Word) string {
 		marks = "?"
 	}
 	return name + text + marks
+}
+
+// tellsTime reports whether nothing but whole minutes or hours stand behind words, which may tell how long somebody waited.
+func (k *Exposure) tellsTime() bool {
+	if k.EV != nil || k.Zone != nil || len(k.Parts) != 1 || k.Parts[0].Time == nil || len(k.Parts[0].Time.Parts) == 0 {
+		return false
+	}
+	const minute = 60
+	return k.Parts[0].Time.Parts[0].Num >= minute
 }
 
 // inMM is a measure in millimetres.

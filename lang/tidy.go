@@ -295,9 +295,17 @@ func (t *Term) tidy(word Word) string {
 	if k, ok := t.Kind.(*Extension); ok && inMM().MatchString(source.Fold(typed[:end]).Text) { // in inches it stays in inches
 		text = "ext " + trimFloat(float64(k.MM)) + "mm"
 	}
-	switch t.Kind.(type) {
+	switch folded := source.Fold(typed[:end]).Text; t.Kind.(type) {
 	case *ISO, *FilmEI, *MeterEI:
-		if inDegrees().MatchString(source.Fold(typed[:end]).Text) { // and degrees stay degrees
+		if inDegrees().MatchString(folded) { // and degrees stay degrees
+			text = ""
+		}
+	case *Clock:
+		if !ofClock().MatchString(folded) { // 5 Uhr may be that of the afternoon
+			text = ""
+		}
+	case *Amount:
+		if at(folded, 0) == 'a' { // a stop over
 			text = ""
 		}
 	}
@@ -325,6 +333,9 @@ var inMM = pattern.Lazily(`(?i)\d[ \t]*mm$`)
 
 // inDegrees is a film's speed in degrees.
 var inDegrees = pattern.Lazily(`(?i)\bdin\b|°`)
+
+// ofClock is an hour of the day that is one for sure: one with its minutes, or with the half of the day.
+var ofClock = pattern.Lazily(`(?i)\d[.:h ]*\d\d|[ap]\.?m\b|midnight|noon|half past|quarter`)
 
 // evApart is EV with a word between it and its number.
 var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)

@@ -111,7 +111,7 @@ func (l *otherLine) filters() (ways []another) {
 			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " is what was metered, or a filter", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
 		}
 		stacks = append(stacks, &l.terms[i])
-		if says(l.words, insteadOf) {
+		if says(l.words, insteadOf) || l.wordsApart() {
 			ways = append(ways, another{"whether " + quote(l.terms[i].Span.Text()) + " alone was on", func(at *sheet) { l.putOn(at, &l.terms[i]) }})
 		}
 		at := l.terms[i].Span
@@ -122,7 +122,7 @@ func (l *otherLine) filters() (ways []another) {
 		}
 		before, behind := l.wordsAt(i-1), l.wordsAt(i+1)
 		words := strings.TrimSpace(before + " " + at.Text() + " " + behind)
-		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) {
+		if only(strings.Fields(strings.ToLower(before+" "+behind)), besideColour, connective) && !notYet[strings.ToLower(lastWord(before))] {
 			continue
 		}
 		ways = append(ways, another{"whether the filter was on: " + quote(words), func(without *sheet) {
@@ -136,6 +136,27 @@ func (l *otherLine) filters() (ways []another) {
 		}})
 	}
 	return ways
+}
+
+// wordsApart reports whether a line of several filters has words beside one of them that tell more of it than that it was on,
+// and do not say for sure that it was not: red, better than yellow; yellow, red I mean.
+func (l *otherLine) wordsApart() bool {
+	all := make([]*lang.Term, len(l.terms))
+	for i := range l.terms {
+		all[i] = &l.terms[i]
+	}
+	stacks, told := 0, false
+	for i, term := range all {
+		if _, stack := term.Kind.(*lang.Stack); !stack {
+			continue
+		}
+		if _, sure := supplanted(all, i); sure {
+			return false
+		}
+		stacks++
+		told = told || !only(strings.Fields(strings.ToLower(l.wordsAt(i-1)+" "+l.wordsAt(i+1))), besideColour, connective)
+	}
+	return told && stacks > 1
 }
 
 // maySubject reports whether the ith term is a colour that may be the subject's: before a light value or right
@@ -304,7 +325,8 @@ var oneSaid = pattern.Lazily(`(?i)\b(?:one|a) stop\b`)
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more ohne kein sans ab weg")
+	notYet        = lang.SetOf("before for until till than like sans minus") // right before a filter
+	offLens       = lang.SetOf("gone away off bare naked clear nothing without none out removed more plain nowt nought owt zilch ohne kein sans ab weg")
 	throughFilter = lang.SetOf("through front already included behind")
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")

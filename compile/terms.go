@@ -83,6 +83,9 @@ func (t *reader) read() {
 		}
 	}
 	t.subject(all)
+	t.filtersNamed(all)
+	t.oneAfterOther()
+	t.pastAperture(all)
 	if t.sheet.wanted.known {
 		t.developmentSaid(all)
 	}

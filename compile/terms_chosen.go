@@ -234,7 +234,7 @@ func ofSomething(k *lang.Same, all []*lang.Term, i int) string {
 }
 
 // aboutSheets are words that speak of a sheet, or go on about one (common practice, no source).
-var aboutSheets = lang.SetOf("again but with without and for except only settings setting exposure exposures everything all else shot frame sheet negative values as at plus minus now time aperture speed stop from other one reading filter filters lens")
+var aboutSheets = lang.SetOf("again but with w w/ n plain without and for except only settings setting exposure exposures everything all else shot frame sheet negative values as at plus minus now time aperture speed stop from other one reading filter filters lens")
 
 // last is the sheet logged before on the same outing.
 func (t *reader) last() *sheet {

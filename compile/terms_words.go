@@ -292,6 +292,7 @@ func timeFollows(all []*lang.Term, i int) bool {
 // connective are words between terms that say nothing by themselves.
 var connective = map[string]bool{
 	"but": true, "and": true, "with": true, "so": true, "then": true, "at": true, "for": true, "on": true, "the": true, "a": true, "-": true, ".": true,
+	"w": true, "w/": true, "n": true,
 }
 
 // unexposed are words that say that no light came to the film.

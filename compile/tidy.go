@@ -22,13 +22,13 @@ type Tidied struct {
 // Notebooks that they use are read, since what they declare decides what a line
 // means, and left alone. The list says which could not be read. What a line comes to hangs on
 // its words too, and not on its terms alone: a line that, spelled anew, changes a sheet or what is
-// said of one is left as it was typed.
+// said of one is left as it was typed. So is a line whose own words are asked about: it may mean
+// something else than what it was read as, and then its spelling is of that.
 func Tidy(world World, names ...string) ([]Tidied, diag.List) {
-	out, list := spelledAnew(world, nil, names)
-	was := outcomes(world, names)
-	leave := map[string]map[int]bool{}
+	was, leave := outcomes(world, names)
+	out, list := spelledAnew(world, leave, names)
 	for range mostTries {
-		now := outcomes(world.with(out), names)
+		now, _ := outcomes(world.with(out), names)
 		if maps.Equal(was, now) {
 			return out, list
 		}
@@ -75,11 +75,15 @@ type line struct {
 }
 
 // outcomes is what the lines of notebooks come to: of each that logs a sheet what the record has of
-// it, of each that something is said of what that is.
-func outcomes(world World, names []string) map[line]string {
+// it, of each that something is said of what that is; and the lines, counted from 0, of which it is not sure
+// what they say.
+func outcomes(world World, names []string) (of map[line]string, unsure map[string]map[int]bool) {
 	world.Look, world.Scans = nil, nil // of scans tidying changes nothing
 	season, _ := Compile(world, names...)
-	of := map[line]string{}
+	of, unsure = map[line]string{}, map[string]map[int]bool{}
+	for _, name := range names {
+		unsure[path.Clean(name)] = map[int]bool{}
+	}
 	for _, s := range season.Sheets {
 		ev := record.Figure{}
 		if s.Reading != nil {
@@ -92,8 +96,27 @@ func outcomes(world World, names []string) map[line]string {
 	}
 	for _, f := range season.Findings {
 		of[line{f.Place.Path, f.Place.Line}] += fmt.Sprintln(f.Code, f.Severity, f.Causes)
+		if lines := unsure[f.Place.Path]; lines != nil && asksOfWords(f) {
+			lines[f.Place.Line-1] = true
+		}
 	}
-	return of
+	return of, unsure
+}
+
+// asksOfWords reports whether a finding quotes words of the line that it stands at, or faults how it is read.
+func asksOfWords(f *record.Finding) bool {
+	if f.Severity == record.Error && f.Code != "exposure-off" {
+		return true
+	}
+	typed := strings.ToLower(f.Excerpt)
+	for _, note := range f.Notes {
+		for i, part := range strings.Split(note, `"`) {
+			if i%2 == 1 && strings.Contains(typed, strings.ToLower(part)) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // leaveChanged leaves the lines that were spelled anew and come to something else as they were typed.
@@ -102,9 +125,6 @@ func (one *Tidied) leaveChanged(was, now map[line]string, leave map[string]map[i
 	for n := range min(len(typed), len(spelled)) {
 		if at := (line{one.Name, n + 1}); typed[n] == spelled[n] || was[at] == now[at] {
 			continue
-		}
-		if leave[one.Name] == nil {
-			leave[one.Name] = map[int]bool{}
 		}
 		leave[one.Name][n], left = true, true
 	}

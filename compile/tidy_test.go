@@ -102,3 +102,24 @@ func TestTidyKeepsWhatWordsSay(t *testing.T) {
 		sameSeason(t, name, before, after)
 	}
 }
+
+// How long somebody waited, told among words, stays as it was typed.
+func TestTidyLeavesTimesAmongWords(t *testing.T) {
+	const text = "meter: 1/8 f16\n1A: 1/8 f16 waited 20 mins\n1B: 1/8 f16, two deer at 2 hours 10 min\n"
+	tidied, _ := compile.Tidy(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "notes.md")
+	if tidied[0].New != text {
+		t.Errorf("%s", tidied[0].New)
+	}
+}
+
+// A line whose own words are asked about, or which is faulted, may mean something else than what it was read as,
+// and stays as it was typed; its neighbours are spelled anew.
+func TestTidyLeavesWhatIsAskedAbout(t *testing.T) {
+	for _, line := range []string{"f/16 1/4 a stop over", "f/16 1/4 a stop over, wide open", "F16, 1/4, not 1/8 or 1/15", "1/8 sec, f/16 plus two thirds"} {
+		text := "meter: 1/8 f16\n1A: " + line + "\n\n1B: F/16, 1/8 sec\n"
+		tidied, _ := compile.Tidy(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "notes.md")
+		if want := "meter: 1/8 f16\n1A: " + line + "\n\n1B: f16, 1/8\n"; tidied[0].New != want {
+			t.Errorf("%s", tidied[0].New)
+		}
+	}
+}

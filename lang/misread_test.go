@@ -75,6 +75,10 @@ func TestAFixIsOfTheOnlyWordThatIsNear(t *testing.T) {
 		"flim: slate":    "film",
 		"nev 3A: N-1":    "dev|neg",
 		"scens: Mill":    "scans|scene",
+		"filt: Y8":       "filter",
+		"filt: yellow":   "filter",
+		"fil: slate":     "film",
+		"fil: red":       "film|filter",
 	} {
 		_, list := parseAfterKit(t, line)
 		if len(list) != 1 || list[0].Code != "unknown-word" {
@@ -93,11 +97,21 @@ func TestAFixIsOfTheOnlyWordThatIsNear(t *testing.T) {
 	}
 }
 
+// A word that is near a log word is not mended into it where what is named behind it is another thing.
+func TestAFixIsNotOfAnotherThing(t *testing.T) {
+	for _, line := range []string{"filn: yellow", "flim: Y8", "flim: Wratten 25"} {
+		_, list := parseAfterKit(t, line)
+		if len(list) != 1 || list[0].Code != "unknown-word" || list[0].Fix != nil {
+			t.Errorf("%s: %v", line, list)
+		}
+	}
+}
+
 // A colon is put behind a label where that alone is missing. Brackets behind it would turn into a
 // remark: what stands in them is asked about.
 func TestABracketBehindALabelIsNotMended(t *testing.T) {
 	for line, want := range map[string]string{
-		"1A Y8, 1/30 f16": "1A:", "1A Y8: f16 1/2": "1A:", "1A, Y8: f16 1/2": "1A:", "1A 1/30 f16 (gust)": "1A:", "1A - f16 2:30": "1A:",
+		"1A Y8, 1/30 f16": "1A:", "1A Y8: f16 1/2": "1A:", "1A, Y8: f16 1/2": "1A:", "1A 1/30 f16 (gust)": "1A:", "1A - f16 2:30": "1A:", "1A = f16 2:30": "1A:",
 		"1A (Y8): f16 1/2": "1A: Y8, f16 1/2", "1A (Y8) f16 1/2": "1A: Y8, f16 1/2", "1A (Y8), f16 1/2": "1A: Y8, f16 1/2", "1A [Y8]: f16 1/2": "1A: Y8, f16 1/2",
 		"1A (ext 420): f16 1/2": "1A: ext 420, f16 1/2", "1A (N-1): f16 1/2": "1A: N-1, f16 1/2", "1A \"Y8\": f16 1/2": "1A: Y8, f16 1/2",
 		"1A (EV 10): f16 1/2": "1A: EV 10, f16 1/2", "1A (again): f16 1/2": "1A: again, f16 1/2", "1A (210): f16 1/2": "1A: 210, f16 1/2", "1A (slate): f16 1/2": "load 1A: slate",

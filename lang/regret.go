@@ -45,18 +45,18 @@ func (s *scanner) takesOff(i int) bool {
 // regrets are the words with which people take back what they have just written; regretsInLine
 // do so without a dash or brackets too.
 var (
-	regretsInLine = []string{"hmm no", "hmm, no", "oh no", "ah no", "er no", "no sorry", "no actually", "no i mean", "no make that", "no rather", "sorry", "oops", "correction", "make that", "make it", "i mean"}
+	regretsInLine = []string{"wait no", "wait, no", "oh wait no", "er wait no", "hmm no", "hmm, no", "oh no", "ah no", "er no", "er, no", "erm no", "um no", "no sorry", "no actually", "no i mean", "no make that", "no rather", "sorry", "oops", "correction", "make that", "make it", "i mean"}
 	regrets       = append([]string{"no", "actually", "rather", "meant"}, regretsInLine...)
 )
 
-// regret is such a word between two settings of one kind: 9m52 sorry 4m15, f22½, hmm no f22.
+// regret is such a word between two settings of one kind, or two filters: 9m52 sorry 4m15, f22½, hmm no f22, yellow er no red.
 func (s *scanner) regret() bool {
 	end := letterRun(s.low, s.pos)
 	n := len(s.tokens) - 1
 	if s.kind(n) == tComma {
 		n--
 	}
-	if last := s.kind(n); last != tAperture && last != tTime && last != tEV {
+	if last := s.kind(n); last != tAperture && last != tTime && last != tEV && last != tFilter {
 		return false
 	}
 	if word := s.low[s.pos:end]; !slices.ContainsFunc(regretsInLine, func(said string) bool { return strings.HasPrefix(said, word) }) {
@@ -82,7 +82,8 @@ func (s *scanner) takesBack(i int) int {
 	if end := i + len("no wait"); strings.HasPrefix(s.low[i:], "no wait") && !isLetter(at(s.low, end)) {
 		return end
 	}
-	if last := s.last(); s.field&(onSheet|onMeter) == 0 || last != tAperture && last != tTime && last != tEV && last != tComma {
+	last := s.last()
+	if s.field&(onSheet|onMeter) == 0 || last != tAperture && last != tTime && last != tEV && last != tComma && last != tFilter {
 		return 0
 	}
 	for _, word := range regrets {
@@ -96,6 +97,9 @@ func (s *scanner) takesBack(i int) int {
 		next := skip(s.low, end)
 		text, _, _ := strings.Cut(s.src[next:min(next+near, len(s.src))], ")")
 		behind := scanFolded(text, s.field, s.names)
+		if behind.kind(0) == tFilter && word != "no" && (last == tFilter || last == tComma && s.kind(len(s.tokens)-2) == tFilter) { // yellow no orange is read as it stands
+			return end
+		}
 		n := 0
 		for behind.kind(n) == tAperture || behind.kind(n) == tTime || behind.kind(n) == tEV {
 			n++

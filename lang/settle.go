@@ -156,7 +156,7 @@ func (s *scanner) describes(i int) bool {
 var ofSheets = SetOf("sheet sheets film plate negative neg holder side slide box corner edge edges was were is are got and but then badly slightly completely partly all both this that it one maybe probably")
 
 // missesTime makes the time of a line of a fraction that stands a blank behind a light value, or
-// another number, where the line has an aperture and no other time: EV 10 1/2 f22.
+// another number, or before a stop that is told, where the line has an aperture and no other time: EV 10 1/2 f22, f16 1/4 a stop over.
 func (s *scanner) missesTime() {
 	if s.field&onSheet == 0 || s.count(tAperture) == 0 || s.count(tTime, tClock, tBulb, tSame) > 0 {
 		return
@@ -164,6 +164,12 @@ func (s *scanner) missesTime() {
 	found := -1
 	for i := range s.tokens {
 		t := &s.tokens[i]
+		if end, part := fraction(s.low, t.Pos.Offset); t.Type == tStops && part && strings.HasPrefix(s.low[end:], " a stop") {
+			s.tokens = slices.Insert(s.tokens, i, lexer.Token{Type: tTime, Value: t.Value, Pos: t.Pos})
+			s.ends = slices.Insert(s.ends, i, end)
+			s.tokens[i+1].Value, s.tokens[i+1].Pos.Offset = "1", end+1
+			return
+		}
 		if t.Type != tEV && t.Type != tNumber || !strings.Contains(t.Value, "+") || s.kind(i+1) == tZone {
 			continue
 		}

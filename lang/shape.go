@@ -193,12 +193,27 @@ func partOfOne(value string) bool {
 	return strings.Contains(value, "/") && !strings.ContainsAny(value, "+. ")
 }
 
-// andA reads " and a half".
+// andA reads " and a half", also as it is typed in haste, n a half; and half only where nothing goes on in words behind it.
 func andA(s string, i int) (end int, value string) {
-	for _, f := range [...][2]string{{" and a half", "1/2"}, {" and a third", "1/3"}, {" and two thirds", "2/3"}, {" and a quarter", "1/4"}, {" and three quarters", "3/4"},
-		{" and one half", "1/2"}, {" and one third", "1/3"}, {" and one quarter", "1/4"}, {" et demie", "1/2"}, {" et demi", "1/2"}, {" und eine halbe", "1/2"}} {
-		if strings.HasPrefix(s[i:], f[0]) {
-			return i + len(f[0]), f[1]
+	joined := 0
+	if at(s, i) == ' ' {
+		for _, and := range [...]string{" and ", " n ", " 'n' ", " 'n ", " n' ", " & ", " et ", " und "} {
+			if strings.HasPrefix(s[i:], and) {
+				joined = i + len(and)
+				break
+			}
+		}
+	}
+	if joined == 0 {
+		return i, ""
+	}
+	for _, f := range [...][2]string{{"demie", "1/2"}, {"demi", "1/2"}, {"eine halbe", "1/2"}, {"a half", "1/2"}, {"a third", "1/3"}, {"two thirds", "2/3"}, {"a quarter", "1/4"}, {"three quarters", "3/4"}, {"one half", "1/2"}, {"one third", "1/3"}, {"one quarter", "1/4"},
+		{"half", "1/2"}, {"third", "1/3"}, {"quarter", "1/4"}} {
+		if end = joined + len(f[0]); !strings.HasPrefix(s[joined:], f[0]) {
+			continue
+		}
+		if strings.Contains(f[0], " ") || s[joined] == 'd' || len(s) == end || strings.IndexByte(",;.)", s[end]) >= 0 || s[end] == ' ' && isDigit(at(s, end+1)) {
+			return end, f[1]
 		}
 	}
 	return i, ""
@@ -302,6 +317,8 @@ func zone(s string, i int) (end int, value string, ok bool) {
 		if stop, fine := fraction(s, end+1); fine {
 			value, end = value+s[end:stop], stop
 		}
+	} else if stop, said := andA(s, end); stop > end && !strings.ContainsAny(value, "+.") {
+		value, end = value+"+"+said, stop
 	}
 	return end, value, boundary(s, end) && number(value) <= 10.5
 }

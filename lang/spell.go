@@ -50,6 +50,24 @@ func allNearest(word string, list []string) (all []string) {
 	return all
 }
 
+// meantWords is the log words that a word was probably meant for: those that it is the beginning of, one of each
+// kind, as people shorten them, else those that are near.
+func meantWords(word string) (all []string) {
+	if _, whole := words[word]; whole || len(word) < 3 {
+		return nil
+	}
+	for _, w := range wordList() { // in order: filter before filters
+		alike := func(one string) bool { return words[one].word == words[w].word }
+		if strings.HasPrefix(w, word) && !slices.ContainsFunc(all, alike) {
+			all = append(all, w)
+		}
+	}
+	if len(all) > 0 {
+		return all
+	}
+	return allNearest(word, nil)
+}
+
 var wordList = sync.OnceValue(func() []string {
 	var all []string
 	for w := range words {

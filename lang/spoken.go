@@ -385,11 +385,15 @@ func (s *scanner) timeInWords() bool {
 	if stop, said := andA(s.low, end); stop > end {
 		end, total = stop, total+number(said)
 	}
-	stop := unit(s.low, unit(s.low, end, "full", "whole"), secondUnits...)
+	full := unit(s.low, end, "full", "whole")
+	stop := unit(s.low, full, secondUnits...)
+	if stop == full {
+		return false // a full zone
+	}
 	if behind, said := andA(s.low, stop); stop > end && behind > stop && total == math.Trunc(total) { // two seconds and a half
 		stop, total = behind, total+number(said)
 	}
-	return stop > end && boundary(s.low, stop) && s.emit(tTime, trimFloat(total), stop)
+	return boundary(s.low, stop) && s.emit(tTime, trimFloat(total), stop)
 }
 
 // partOfSecond is a part of a second, with its unit or where an aperture beside it or its size leaves nothing

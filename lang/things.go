@@ -623,9 +623,12 @@ func (s *scanner) minus(end int) bool {
 	return s.dropped(next)
 }
 
-// without is w/o filter.
+// without is w/o filter, and the w/ of w/yellow, a word by itself.
 func (s *scanner) without(end int) bool {
-	return strings.HasPrefix(s.low[end:], "/o ") && s.no(end+len("/o"))
+	if strings.HasPrefix(s.low[end:], "/o ") {
+		return s.no(end + len("/o"))
+	}
+	return at(s.low, end) == '/' && isLetter(at(s.low, end+1)) && s.emit(tWord, s.src[s.pos:end+1], end+1)
 }
 
 // dottedNo is o.F., which is short for ohne Filter.

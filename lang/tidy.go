@@ -288,15 +288,24 @@ func (t *Term) tidy(word Word) string {
 	text := ""
 	k, reading := t.Kind.(*Exposure)
 	apart := reading && k.EV != nil && evApart().MatchString(source.Fold(typed).Text) // what a meter shows: EV at 100
-	if word != Develop && !apart && !strings.HasPrefix(typed, "+") {                  // more of what is not said
+	passing := reading && len(k.Name) > 0 && k.tellsTime()
+	if word != Develop && !apart && !passing && !strings.HasPrefix(typed, "+") { // more of what is not said
 		text = spelled(t.Kind)
 	}
 	if k, ok := t.Kind.(*Extension); ok && inMM().MatchString(source.Fold(typed[:end]).Text) { // in inches it stays in inches
 		text = "ext " + trimFloat(float64(k.MM)) + "mm"
 	}
-	switch t.Kind.(type) {
+	switch folded := source.Fold(typed[:end]).Text; t.Kind.(type) {
 	case *ISO, *FilmEI, *MeterEI:
-		if inDegrees().MatchString(source.Fold(typed[:end]).Text) { // and degrees stay degrees
+		if inDegrees().MatchString(folded) { // and degrees stay degrees
+			text = ""
+		}
+	case *Clock:
+		if !ofClock().MatchString(folded) { // 5 Uhr may be that of the afternoon
+			text = ""
+		}
+	case *Amount:
+		if at(folded, 0) == 'a' { // a stop over
 			text = ""
 		}
 	}
@@ -310,11 +319,23 @@ func (t *Term) tidy(word Word) string {
 	return name + text + marks
 }
 
+// tellsTime reports whether nothing but whole minutes or hours stand behind words, which may tell how long somebody waited.
+func (k *Exposure) tellsTime() bool {
+	if k.EV != nil || k.Zone != nil || len(k.Parts) != 1 || k.Parts[0].Time == nil || len(k.Parts[0].Time.Parts) == 0 {
+		return false
+	}
+	const minute = 60
+	return k.Parts[0].Time.Parts[0].Num >= minute
+}
+
 // inMM is a measure in millimetres.
 var inMM = pattern.Lazily(`(?i)\d[ \t]*mm$`)
 
 // inDegrees is a film's speed in degrees.
 var inDegrees = pattern.Lazily(`(?i)\bdin\b|°`)
+
+// ofClock is an hour of the day that is one for sure: one with its minutes, or with the half of the day.
+var ofClock = pattern.Lazily(`(?i)\d[.:h ]*\d\d|[ap]\.?m\b|midnight|noon|half past|quarter`)
 
 // evApart is EV with a word between it and its number.
 var evApart = pattern.Lazily(`(?i)\bEV[ \t]+[a-z]`)

@@ -175,14 +175,18 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	}
 	low := strings.TrimRight(l.low[from:from+colon], "* \t")
 	end := letterRun(low, 0)
-	near := allNearest(low[:end], nil)
+	near := meantWords(low[:end])
 	if len(near) == 0 && end > 0 && l.loads(low[end:], l.text[from+colon+1:]) {
 		near = []string{string(Load)}
 	}
 	if other, ok := wordsElsewhere[low[:end]]; ok && len(near) == 0 {
 		near = []string{string(other)}
 	}
-	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], l.text[from+colon+1:]) })
+	behind := l.text[from+colon+1:]
+	if suiting := slices.DeleteFunc(slices.Clone(near), func(word string) bool { return !l.suits(behind, words[word].word) }); len(suiting) > 0 {
+		near = suiting
+	}
+	fits := slices.IndexFunc(near, func(word string) bool { return l.meansWord(low, end, words[word], behind) })
 	if fits < 0 {
 		return diag.Diagnostic{}, false
 	}
@@ -197,8 +201,25 @@ func (l *doubtful) misspelled() (diag.Diagnostic, bool) {
 	}
 	l.meant = words[near[fits]].word
 	d.Notes = []diag.Aside{{Text: fmt.Sprintf("%q is near; the line is kept as typed and not read", near[fits])}}
-	d.Fix = &diag.Fix{Span: said, Text: near[fits]}
+	if !l.ofOther(behind, l.meant) {
+		d.Fix = &diag.Fix{Span: said, Text: near[fits]}
+	}
 	return d, true
+}
+
+// ofOther reports whether a text begins with the name of a thing that another word declares or chooses: a filter is no
+// film, whatever its line's word is near.
+func (l *doubtful) ofOther(text string, w Word) bool {
+	switch w {
+	case Lens, Film, Camera, FilterWord, Load:
+	default:
+		return false
+	}
+	if slices.ContainsFunc([]Word{Lens, Film, Camera, FilterWord}, func(other Word) bool { return l.suits(text, other) }) {
+		return !l.suits(text, w)
+	}
+	body := scanFolded(text, onSheet, l.names)
+	return w != FilterWord && body.kind(0) == tFilter
 }
 
 // wordsElsewhere are log words as they are called in other languages (common practice, no source).
@@ -376,8 +397,8 @@ func (l *doubtful) colonless() (diag.Diagnostic, bool) {
 	for instead < len(l.text) && strings.IndexByte(";.,=-", l.text[instead]) >= 0 {
 		instead++
 	}
-	if dash := skip(l.text, instead); at(l.text, dash) == '-' && !isDigit(at(l.text, dash+1)) { // 3A - f16
-		instead = len(l.text) - len(strings.TrimLeft(l.text[dash:], "-"))
+	if sign := skip(l.text, instead); at(l.text, sign) == '=' || at(l.text, sign) == '-' && !isDigit(at(l.text, sign+1)) { // 3A - f16, 3A = f16
+		instead = len(l.text) - len(strings.TrimLeft(l.text[sign:], "-="))
 	}
 	at, head := l.at(from, instead), l.at(from, end).Text()
 	d := diag.Diagnostic{

@@ -123,7 +123,10 @@ var outOfBrackets = strings.NewReplacer("(", ",", ")", ",", "[", ",", "]", ",")
 // mayStandBeside reports at a glance whether a text in lower case may have a filter of the kit with a
 // figure in its name, an extension, or a magnification.
 func (r *resolver) mayStandBeside(low string) bool {
-	return slices.ContainsFunc(r.book.kit.filters, func(f *filter) bool { return strings.Contains(low, strings.ToLower(f.name)) }) || mayDraw().MatchString(low)
+	return slices.ContainsFunc(r.book.kit.called, func(c calling) bool {
+		_, is := c.thing.(*filter)
+		return is && !c.byColour && strings.Contains(low, c.name)
+	}) || mayDraw().MatchString(low)
 }
 
 var mayDraw = pattern.Lazily(`[0-9] ?(?:mm|cm|in)\b|[0-9] ?: ?[0-9]|ext|bel|balg|auszug|tirage|size|mag|scale|one to one|rail|standard|draw|pulled|out to|inch|groß|größ|gröss|grandeur`)

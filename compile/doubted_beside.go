@@ -67,7 +67,7 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 	}
 	for _, said := range lang.Sentences(text) {
 		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
-		if low = seenOn().ReplaceAllString(low, ""); len(wordsIn(low)) > tale || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
+		if low = seenOn().ReplaceAllString(low, ""); wordy(low, tale) || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 			continue
 		}
 		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide)}
@@ -158,6 +158,9 @@ func (s *season) toldBeside(sh *sheet) bool {
 				return true
 			}
 		}
+	}
+	if len(b.told.of) == 0 {
+		return false
 	}
 	of := b.told.of[strings.ToLower(sh.label)]
 	for i, _ := slices.BinarySearchFunc(of, sh.at.Start, place); i < len(of) && s.lastBefore(sh, of[i].at); i++ {

@@ -91,7 +91,7 @@ func (r *resolver) saidBelow() {
 		return
 	}
 	said := strings.TrimSpace(string(r.book.File.Text[l.Body:l.BodyEnd]))
-	if len(wordsIn(said)) > tale {
+	if wordy(said, tale) {
 		return
 	}
 	low := strings.ToLower(said)

@@ -40,7 +40,7 @@ func (l *otherLine) asides() (all []aside) {
 			return
 		}
 		lines++
-		a.line, a.tale = i+1, len(wordsIn(said)) > tale
+		a.line, a.tale = i+1, wordy(said, tale)
 		if !a.tale {
 			a.said = said
 			all = append(all, a)
@@ -68,7 +68,7 @@ func (l *otherLine) asides() (all []aside) {
 	}
 	for i := next; i < min(len(b.Lines), own+far); i++ { // 1A was at 1/15 too
 		line := &b.Lines[i]
-		if line.Kind == lang.Log {
+		if line.Kind == lang.Log || line.Kind == lang.Blank {
 			continue
 		}
 		if words := wordsIn(string(b.File.Text[line.Body:line.BodyEnd])); slices.Contains(words, strings.ToLower(sh.label)) || countsSheets(words) {

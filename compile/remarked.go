@@ -125,11 +125,11 @@ func (r *resolver) proseAhead() {
 		return // as most
 	}
 	for _, said := range lang.Sentences(text) {
-		said = strings.Trim(said, " .!")
-		low := strings.ToLower(said)
-		if len(wordsIn(low)) > tale {
+		if wordy(said, tale) {
 			continue
 		}
+		said = strings.Trim(said, " .!")
+		low := strings.ToLower(said)
 		line := r.passed + 1
 		if r.last == lang.Sheet && !putsOn().MatchString(low) {
 			continue // of the sheets above

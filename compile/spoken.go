@@ -248,6 +248,12 @@ func anyWord(low string, is func(word string) bool) bool {
 	return false
 }
 
+// wordy reports whether a text has more words than so many.
+func wordy(text string, most int) bool {
+	n := 0
+	return anyWord(text, func(string) bool { n++; return n > most })
+}
+
 func partsWords(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }
 
 // asThings are the films and lenses of the kit that a text names, and the filters that a short

@@ -712,3 +712,23 @@ func TestRowsOfMarksInEveryLayout(t *testing.T) {
 		t.Error("too many are asked about")
 	}
 }
+
+// A day in the first column is none of a row's times, nor a number without a unit.
+func TestADayInTheFirstColumn(t *testing.T) {
+	const kit = "film slate: ISO 100\nmeter spot: EV at 100\nday: 1984-10-07\nfilm: slate\n"
+	for rows, want := range map[string]string{
+		"84-017: 7 Oct   Gate   EV 12   1/60   f8\n84-018: 7/10   \"   \"   \"   \"":   "1/60",
+		"84-017: 7. 10.   Gate   EV 12   1/60   f8\n84-018: 8 Oct   \"   \"   \"   \"": "1/60",
+	} {
+		season, list := compileText(kit + rows + "\n")
+		for _, sh := range season.Sheets {
+			if sh.Given.Time != want || sh.State == record.Off {
+				t.Errorf("%s: %s %s; %v", rows, sh.Given.Time, sh.State, list)
+			}
+		}
+	}
+	season, list := compileText(kit + "84-017: 7/10   Gate   EV 12   1/60   f8\n")
+	if sh := season.Sheets[0]; sh.State != record.Unchecked {
+		t.Errorf("two times in figures: %s; %v", sh.State, list)
+	}
+}

@@ -51,8 +51,30 @@ func (k *kit) ofMeter(said string) string {
 	for _, m := range k.meters {
 		low = calledMeter(low, strings.ToLower(m.name))
 	}
+	return k.setForFilm(low)
+}
+
+// setForFilm is a text in lower case with the index of a film of the kit for its name, where the meter is said to stand there: meter
+// still set for moth.
+func (k *kit) setForFilm(low string) string {
+	at := meterForFilm().FindStringIndex(low)
+	if at == nil {
+		return low // as most
+	}
+	behind := low[at[1]:]
+	for _, f := range k.films {
+		name := strings.ToLower(f.name)
+		if rest, ok := strings.CutPrefix(behind, name); ok && name != "" && (rest == "" || partsWords([]rune(rest)[0])) {
+			if ei := cmp.Or(f.ei, f.iso); ei > 0 {
+				return low[:at[0]] + "meter was set to iso " + trim(ei)
+			}
+		}
+	}
 	return low
 }
+
+// meterForFilm is the meter that is said to stand at something.
+var meterForFilm = pattern.Lazily(`(?:\bmeter\b|^(?:still |was )*(?:set|left|stood))(?: (?:was|were|is|had|been|still|left|set|stood|standing|stayed|kept|all|day|index|dial))* (?:for|to|at|on) (?:the )?`)
 
 // namesMeter reports whether a text has the name of a meter of the kit among its words.
 func (k *kit) namesMeter(text string) bool {

@@ -132,3 +132,17 @@ func TestZonesInOtherSpellings(t *testing.T) {
 		}
 	}
 }
+
+// A meter that is said to stand for a film of the kit stood at its index: two stops from the other's.
+func TestAMeterThatStoodForAFilm(t *testing.T) {
+	const kit = "film slate: ISO 100\nfilm moth: ISO 400\nfilm: slate\nday: 2026-06-01\nscene: gate\nmeter: 1/60 f8"
+	for said := range strings.SplitSeq("meter still set for moth|the meter was set to moth|meter stood at moth", "|") {
+		stand(t, kit, map[string]record.State{
+			" -- " + said + "\n1A: 1/60 f8": record.Unchecked, "\n\n" + said + "\n\n1A: 1/60 f8": record.Unchecked,
+			"\n1A: 1/60 f8 -- " + said: record.Unchecked, "\n1A: 1/15 f8 -- " + said: record.Unchecked, "\n1A: 1/60 f8, " + said: record.Unchecked, "\n1A: 1/15 f8, " + said: record.Unchecked,
+		})
+	}
+	for said := range strings.SplitSeq("meter still set for slate|meter set for mothballs|the meter at the gate", "|") {
+		stand(t, kit, map[string]record.State{" -- " + said + "\n1A: 1/60 f8": record.Right, "\n1A: 1/60 f8 -- " + said: record.Right})
+	}
+}

@@ -70,12 +70,21 @@ func (s *scanner) settle() {
 				t.Type, t.Value = tChoose, "lens "+s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tNumber:
+			if i == 0 && s.dayInColumn() {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // 7 Oct   Gate   1/60
+				continue
+			}
 			if s.isLens(i) {
 				t.Type, t.Value = tChoose, "lens "+t.Value
 			} else if s.saidInWords(i) || s.counts(i) || s.numbersThing(i) {
 				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		case tTime:
+			if i == 0 && s.dayInColumn() {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]] // 7/10   Gate   1/60
+				s.durations--
+				continue
+			}
 			if end, clock := clockAt(s.low, t.Pos.Offset); s.field&onSheet != 0 && len(clock) == 5 && clock >= "13" && end == s.ends[i] && after == tComma && times > 1 {
 				t.Type, t.Value = tClock, clock // 16:53, 4s f11
 				s.durations, s.clocks = s.durations-1, s.clocks+1
@@ -101,6 +110,28 @@ func (s *scanner) settle() {
 			}
 		}
 	}
+}
+
+// dayInColumn reports whether a row begins with a column that is a day and a month, and has its time in another, or in figures
+// a mark for it: 7 Oct   Gate   1/60. Of two times in figures it is asked which was given.
+func (s *scanner) dayInColumn() bool {
+	if s.field&onSheet == 0 || s.count(tTime, tSame) < 1 || s.kind(0) == tTime && (s.count(tTime) > 1 || s.count(tSame) == 0) {
+		return false
+	}
+	from := s.tokens[0].Pos.Offset
+	end := from + strings.IndexAny(s.src[from:]+"\t", "\t|")
+	if wide := strings.Index(s.src[from:end], "  "); wide >= 0 {
+		end = from + wide
+	}
+	if end >= len(s.src) {
+		return false
+	}
+	column := strings.TrimSpace(s.src[from:end])
+	if _, length := DayOfDay(column); length == len(column) {
+		return true
+	}
+	day, month, cut := strings.Cut(column, "/")
+	return cut && day != "1" && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
 }
 
 // engraved makes parts of a second of a lens's shutter speeds that are written as they are engraved,

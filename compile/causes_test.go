@@ -173,6 +173,8 @@ var causesOfLast = []struct{ notes, said string }{
 	{"filter G58: 2.6 stops\nmeter: 1/60 f16\n1A: G58, 1/15 f16\n", "the 0.6 of G58 was dropped; or G58 was compensated as if it were O21"},
 	{"filter G58: 2.1 stops\nmeter: 1/60 f16\n1A: G58, 1/30 f11⅓\n", "G58 was compensated as if it were pol"},
 	{"filter G58: 2.9 stops\nmeter: 1/60 f16\n1A: G58, 1/15 f16\n", "G58 was compensated as if it were O21; or the meter stood at EI 400, not 200"},
+	// half a stop open of f/16 instead of half a stop down, and the time as it was
+	{"meter: 1/25 f16\n1A: ext 315mm, 1/8 f16½\n1B: ext 315mm, 1/8 f11½\n", "the aperture was changed from f/16½ and the time of 1A, 1/8, was not changed with it; or the ½ of the aperture was turned the wrong way"},
 }
 
 func TestCausesInTheirOrder(t *testing.T) {

@@ -472,7 +472,8 @@ func (c *Case) apertureFraction() []Guess {
 }
 
 // fractionWrongWay is a part of a stop opened instead of closed: of the aperture
-// given, or of the reading.
+// given, or of the reading. That a sheet before was right with the time and the part
+// turned the right way is evidence.
 func fractionWrongWay(c *Case) []Guess {
 	var all []Guess
 	for _, f := range []struct {
@@ -480,7 +481,13 @@ func fractionWrongWay(c *Case) []Guess {
 		of   string
 	}{{c.Past, "aperture"}, {c.ReadPast, "reading"}} {
 		text := fmt.Sprintf("the %s of the %s was turned the wrong way", exposure.FormatAmount(f.past), f.of)
-		all = append(all, Guess{Stops: -2 * f.past, Text: text}, Guess{Stops: 2 * f.past, Text: text})
+		for _, turned := range []float64{-2 * f.past, 2 * f.past} {
+			g := Guess{Stops: turned, Text: text}
+			if p, ok := c.before(); ok && p.Right && p.SameTime && math.Abs(p.Av-c.Av-turned) < exactly {
+				g.Evidence = 0.7
+			}
+			all = append(all, g)
+		}
 	}
 	return worth(all)
 }

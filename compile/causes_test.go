@@ -154,6 +154,27 @@ var causesOfLast = []struct{ notes, said string }{
 	{"meter: 1/60 f16\n1A: Y8, 1/60 f16 -- the meter stood at the wrong ISO\n", "the meter stood at EI 400, not 200; or nothing was given for Y8, which asks for 1 stop"},
 	{"meter: 1/60 f16\n1A: O21, 1/4 f16 -- O21 doubled\n", "O21 was compensated twice"},
 	{"meter: stone EV 13 on IV\nmeter spot: EV at EI\n1A: 1/30 f16\n", "stone was given as read and not placed on IV; or stone was placed on V, not IV"},
+	{"meter: 1/6 f16\n1A: R25, 1/6 f16\n", "nothing was given for R25, which asks for 3 stops"}, // 1.3 s ask for no more
+	{"meter: 2s f16\n1A: R25 ext 297mm, 40s f16\n", "nothing was given for the extension, which asks for 1 stop; or reciprocity was applied before the filter or the extension, not last"},
+	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/100 f32\n", "the aperture of 1A, f/32, stayed on the lens; with this time it should be f/11⅓"},
+	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/90 f32\n", "the aperture of 1A, f/32, stayed on the lens; with this time it should be f/11½"},
+	{"meter: 1/60 f16\n1A: 1/60 f16\n1B: ext 420mm, 1/125 f11\n", "nothing was given for the extension, which asks for 2 stops"},
+	{"meter: 1/60 f16\n1A: R25, 1/8 f16\nscene: barn\nmeter: 1/60 f16\n1B: no filter, 1/4 f22\n", ""},
+	{"meter: 1/60 f16\n1A: R25, 1/8 f16\n1B: R25, 1s f16\n", "R25 was compensated twice"},
+	{"meter: 1/60 f11\n1A: 1/60 f11\nscene: tarn\n1B: 1/60 f11\nscene: barn\nmeter: 1/4 f11\n2A: 1/60 f11\n", "the reading of \"gate\" was used"},
+	{"film fen: ISO 400, EI 200\nmeter: 1/4 f16\n1A: film fen, Y8, 1/4 f16\n", "nothing was given for Y8, which asks for 1 stop; or the meter stood at EI 400, not 200"},
+	{"meter: 1/60 f11½\n1A: 1/60 f11½\n1B: 1/60 f8½\n", "the aperture was changed from f/11½ and the time of 1A, 1/60, was not changed with it; or the ½ of the aperture was turned the wrong way"},
+	{"lens 300: 300 mm, tested 1/60=1/85\nmeter: 1/60 f16\n1A: lens 300, pol, 1/60 f16\n", "nothing was given for pol, which asks for 1½ stops; the rest is within the tolerance: right by the mark of the shutter, whose tested speed is 1/85"},
+	{"tolerance: 1/4 under, 1/2 over\nlens 300: 300 mm, tested 1/60=1/85\nmeter: 1/60 f16\n1A: lens 300, R25, 1/60 f16\n", "two slips together: nothing was given for R25, which asks for 3 stops; and right by the mark of the shutter, whose tested speed is 1/85"},
+	{"meter: 10s f16\n1A: 2 x 6.5s f16\n1B: 52s f16\n", "10 s was corrected for reciprocity to 20 s, and that once more to 52 s"},
+	{"meter: 10s f16\n1A: 10s f16\n1B: 52s f16\n", "10 s was corrected for reciprocity to 20 s, and that once more to 52 s; or one whole stop or speed too much"},
+	{"meter: 10s f16\n1A: 2.5s f16\n", ""},
+	{"meter: 1/60 f16\n1A: R25, 1/15 f16 -- 1 stop short, Y8 next\n", "the meter stood at EI 400, not 200; or R25 was compensated as if it were O21"},
+	{"filter G58: 2.6 stops\nmeter: 1/60 f16\n1A: G58, 1/15 f16\n", "the 0.6 of G58 was dropped; or G58 was compensated as if it were O21"},
+	{"filter G58: 2.1 stops\nmeter: 1/60 f16\n1A: G58, 1/30 f11⅓\n", "G58 was compensated as if it were pol"},
+	{"filter G58: 2.9 stops\nmeter: 1/60 f16\n1A: G58, 1/15 f16\n", "G58 was compensated as if it were O21; or the meter stood at EI 400, not 200"},
+	// half a stop open of f/16 instead of half a stop down, and the time as it was
+	{"meter: 1/25 f16\n1A: ext 315mm, 1/8 f16½\n1B: ext 315mm, 1/8 f11½\n", "the aperture was changed from f/16½ and the time of 1A, 1/8, was not changed with it; or the ½ of the aperture was turned the wrong way"},
 }
 
 func TestCausesInTheirOrder(t *testing.T) {

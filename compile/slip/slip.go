@@ -210,12 +210,7 @@ func fitting(c *Case) []fit {
 // slip, worth saying or not.
 func IsSlip(c *Case) bool {
 	fits := fitting(c)
-	for i := range min(most, len(fits)) {
-		if !fits[i].Weak {
-			return true
-		}
-	}
-	return len(fits) == 0 && len(together(c)) > 0
+	return slices.ContainsFunc(fits[:min(most, len(fits))], func(f fit) bool { return !f.Weak })
 }
 
 // What a cause costs: its place in the table, less the evidence for it, and

@@ -480,18 +480,16 @@ func fractionWrongWay(c *Case) []Guess {
 		past float64
 		of   string
 	}{{c.Past, "aperture"}, {c.ReadPast, "reading"}} {
-		if f.past != 0 {
-			text := fmt.Sprintf("the %s of the %s was turned the wrong way", exposure.FormatAmount(f.past), f.of)
-			for _, turned := range []float64{-2 * f.past, 2 * f.past} {
-				g := Guess{Stops: turned, Text: text}
-				if p, ok := c.before(); ok && f.of == "aperture" && p.Right && p.SameTime && math.Abs(p.Av-c.Av-turned) < exactly {
-					g.Evidence = 0.7
-				}
-				all = append(all, g)
+		text := fmt.Sprintf("the %s of the %s was turned the wrong way", exposure.FormatAmount(f.past), f.of)
+		for _, turned := range []float64{-2 * f.past, 2 * f.past} {
+			g := Guess{Stops: turned, Text: text}
+			if p, ok := c.before(); ok && p.Right && p.SameTime && math.Abs(p.Av-c.Av-turned) < exactly {
+				g.Evidence = 0.7
 			}
+			all = append(all, g)
 		}
 	}
-	return all
+	return worth(all)
 }
 
 func meterLeft(c *Case) []Guess {

@@ -3,7 +3,7 @@
 // mind, and prints the changes that nobody minded.
 //
 //	go run ./testdata/mutate -test ./compile/exposure compile/exposure/*.go
-//	go run ./testdata/mutate -n 60 -test "./compile/slip ./compile" compile/slip/*.go
+//	go run ./testdata/mutate -n 60 -test ./compile -long Planted compile/slip/*.go
 //	go run ./testdata/mutate -n 100 -test ./lang lang/lexer.go lang/shape.go lang/number.go
 //
 // The files are of one package. All changes are compiled at once, each behind a
@@ -34,14 +34,19 @@ func main() {
 	limit := flag.Duration("limit", 2*time.Minute, "for the tests of one change; tests that do not end have minded")
 	beside := flag.Int("beside", 1, "changes tried side by side")
 	only := flag.String("run", "", "only these tests, a regular expression as for go test")
+	long := flag.String("long", "", "tests that are not short, which are asked about what the short ones let pass; a regular expression")
 	flag.Parse()
-	if err := mutate(flag.Args(), strings.Fields(*tests), *only, *n, *beside, *seed, *limit); err != nil {
+	asked := [][]string{{"-test.short", "-test.run", *only}}
+	if *long != "" {
+		asked = append(asked, []string{"-test.run", *long})
+	}
+	if err := mutate(flag.Args(), strings.Fields(*tests), asked, *n, *beside, *seed, *limit); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(2)
 	}
 }
 
-func mutate(files, tests []string, only string, n, beside int, seed uint64, limit time.Duration) error {
+func mutate(files, tests []string, asked [][]string, n, beside int, seed uint64, limit time.Duration) error {
 	if len(files) == 0 || len(tests) == 0 {
 		return fmt.Errorf("there is nothing to change, or no -test")
 	}
@@ -58,7 +63,7 @@ func mutate(files, tests []string, only string, n, beside int, seed uint64, limi
 	if err != nil {
 		return err
 	}
-	if minded, out := try(programs, only, 0, limit); minded {
+	if minded, out := try(programs, asked, 0, limit); minded {
 		return fmt.Errorf("the tests fail without a change: %s", out)
 	}
 	possible := len(changes)
@@ -72,7 +77,7 @@ func mutate(files, tests []string, only string, n, beside int, seed uint64, limi
 	for i, c := range changes {
 		turns <- struct{}{}
 		all.Go(func() {
-			if minded[i], _ = try(programs, only, c.number, limit); !minded[i] {
+			if minded[i], _ = try(programs, asked, c.number, limit); !minded[i] {
 				fmt.Printf("nobody minds %s: %s became %s\n", c.place, c.was, c.becomes)
 			}
 			<-turns
@@ -138,16 +143,18 @@ func build(tests []string, work string) (all []program, err error) {
 	return all, nil
 }
 
-// try runs the tests with one change; 0 is none.
-func try(programs []program, only string, number int, limit time.Duration) (minded bool, out []byte) {
-	for _, p := range programs {
-		ctx, cancel := context.WithTimeout(context.Background(), limit)
-		c := exec.CommandContext(ctx, p.name, "-test.failfast", "-test.short", "-test.run", only)
-		c.Dir, c.Env = p.dir, append(os.Environ(), fmt.Sprint("NOTCHBOOK_MUTANT=", number))
-		out, err := c.CombinedOutput()
-		cancel()
-		if err != nil {
-			return true, out[max(0, len(out)-1000):]
+// try runs the tests with one change, as they are asked one after the other; 0 is none.
+func try(programs []program, asked [][]string, number int, limit time.Duration) (minded bool, out []byte) {
+	for _, which := range asked {
+		for _, p := range programs {
+			ctx, cancel := context.WithTimeout(context.Background(), limit)
+			c := exec.CommandContext(ctx, p.name, append([]string{"-test.failfast"}, which...)...)
+			c.Dir, c.Env = p.dir, append(os.Environ(), fmt.Sprint("NOTCHBOOK_MUTANT=", number))
+			out, err := c.CombinedOutput()
+			cancel()
+			if err != nil {
+				return true, out[max(0, len(out)-1000):]
+			}
 		}
 	}
 	return false, nil

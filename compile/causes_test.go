@@ -156,7 +156,8 @@ var causesOfLast = []struct{ notes, said string }{
 	{"meter: stone EV 13 on IV\nmeter spot: EV at EI\n1A: 1/30 f16\n", "stone was given as read and not placed on IV; or stone was placed on V, not IV"},
 	{"meter: 1/6 f16\n1A: R25, 1/6 f16\n", "nothing was given for R25, which asks for 3 stops"}, // 1.3 s ask for no more
 	{"meter: 2s f16\n1A: R25 ext 297mm, 40s f16\n", "nothing was given for the extension, which asks for 1 stop; or reciprocity was applied before the filter or the extension, not last"},
-	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/100 f32\n", "the aperture of 1A, f/32, stayed on the lens; with this time it should be f/11⅓"},
+	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/40 f32\n", "the aperture of 1A, f/32, stayed on the lens; with this time it should be f/16⅔"},
+	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/80 f32\n", ""}, // a third further than two stops: that fits everything
 	{"meter: 1/60 f16\n1A: 1/15 f32\n1B: 1/90 f32\n", "the aperture of 1A, f/32, stayed on the lens; with this time it should be f/11½"},
 	{"meter: 1/60 f16\n1A: 1/60 f16\n1B: ext 420mm, 1/125 f11\n", "nothing was given for the extension, which asks for 2 stops"},
 	{"meter: 1/60 f16\n1A: R25, 1/8 f16\nscene: barn\nmeter: 1/60 f16\n1B: no filter, 1/4 f22\n", ""},

@@ -344,21 +344,24 @@ func timeLeft(c *Case) []Guess {
 	return []Guess{{Stops: c.Difference, Evidence: 0.3, Text: fmt.Sprintf("the time of %s, %s, stayed on the shutter", p.Label, p.Time), Weak: true}}
 }
 
-// apertureLeft is the aperture of the sheet before, where the time was meant for another stop, half
-// or third that the lens has: by what it misses that mark nobody meant it. What the reading was
-// taken at nobody meant to change.
+// apertureLeft is the aperture of the sheet before, where the time was meant for another stop or half that the lens
+// has, or for a third within two stops, since thirds alone would fit everything: by what it misses that mark nobody
+// meant it. What the reading was taken at nobody meant to change.
 func apertureLeft(c *Case) []Guess {
 	p, ok := c.before()
 	if !ok || !p.SameAperture || p.SameTime || !p.Right || math.Abs(c.Difference) < 1-Within || math.Abs(c.ReadAv-c.Av) < Within {
 		return nil
 	}
 	meant := exposure.AvFor(c.Asked, c.OnFilm)
-	half, mark := math.Round(2*meant)/2, math.Round(3*meant)/3
-	if math.Abs(meant-half) <= math.Abs(meant-mark) {
-		mark = half
+	mark := math.Round(2*meant) / 2
+	if math.Abs(meant-mark) > Within/2 && c.Rounded == 0 { // an older shutter's mark lies as far from what was meant
+		mark = math.Round(3*meant) / 3
+		if math.Abs(meant-c.Av) > 2+Within {
+			return nil
+		}
 	}
-	if c.Rounded != 0 && math.Abs(meant-half) > Within || !c.Lens.HasAperture(mark) {
-		return nil // an older shutter's mark is by itself a third of a stop from what was meant
+	if math.Abs(meant-mark) > Within || !c.Lens.HasAperture(mark) {
+		return nil
 	}
 	return []Guess{{Stops: c.Difference, Weak: true, Miss: math.Abs(meant-mark) / 2,
 		Text: fmt.Sprintf("the aperture of %s, %s, stayed on the lens; with this time it should be %s", p.Label, p.Aperture, exposure.FormatAperture(mark))}}

@@ -94,6 +94,9 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	before := *sh
 	sh.amended = append(sh.amended, &before)
 	t := reader{resolver: r, sheet: sh, st: st, amending: true}
+	if len(st.Labels) > 1 {
+		t.nth, t.of = placeOn(st, sh), len(st.Labels)
+	}
 	if sh.unclearOf != "" {
 		sh.unclear, sh.unclearOf = "", ""
 	}

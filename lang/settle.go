@@ -90,11 +90,30 @@ func (s *scanner) settle() {
 				s.durations--
 			}
 		case tNth:
-			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
-				t.Type = tWord
+			if !s.leadsNth(i) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		}
 	}
+}
+
+// leadsNth reports whether the place of a sheet on its line stands before what is said of that sheet. A state may have
+// words before it: second possibly fogged.
+func (s *scanner) leadsNth(i int) bool {
+	switch s.kind(i + 1) {
+	case tStops, tN, tAperture, tTime, tFilter, tPlus, tBracket, tState, tDrop, tNot, tHold, tExt, tScale, tNegative, tEI, tSame:
+		return !s.cellEnds(i)
+	case tAt:
+		return s.kind(i+2) == tTime || s.kind(i+2) == tAperture
+	}
+	for i++; s.kind(i) == tWord; i++ {
+	}
+	return s.kind(i) == tState
+}
+
+// cellEnds reports whether blanks part what follows a token from it as they part two cells.
+func (s *scanner) cellEnds(i int) bool {
+	return i+1 < len(s.tokens) && (s.tokens[i+1].Pos.Offset > s.ends[i]+1 || at(s.src, s.ends[i]) == '\t')
 }
 
 // engraved makes parts of a second of a lens's shutter speeds that are written as they are engraved,

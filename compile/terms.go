@@ -120,6 +120,9 @@ func (t *reader) standing() []*lang.Term {
 		case isWithdraw && withdraw.After:
 			if i+1 < len(all) {
 				i++
+				if t.amending {
+					t.takenOff(&all[i])
+				}
 				t.struck(all[i].Span.Text(), "", "withdrawn", all[i].Span)
 			}
 		case isWithdraw && noThing(all[i:]):

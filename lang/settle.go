@@ -2,6 +2,7 @@ package lang
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -33,6 +34,10 @@ func (s *scanner) settle() {
 			}
 			if after == tComma {
 				after = s.kind(i + 2)
+			}
+			if word := s.tokens[min(i+1, len(s.tokens)-1)]; after == tWord && s.kind(i-1) == tZone && word.Value[0] < 'a' && roman(lower(word.Value), 0) == len(word.Value) {
+				s.tokens[i+1].Type, s.tokens[i+1].Value = tZone, strconv.Itoa(romans[lower(word.Value)]) // on IV not V
+				continue
 			}
 			if after == tWord || after == lexer.EOF || after == tRemark {
 				t.Type = tWord

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"notchbook/compile/exposure"
 	"notchbook/compile/record"
 	"notchbook/lang"
 )
@@ -94,12 +95,18 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 	before := *sh
 	sh.amended = append(sh.amended, &before)
 	t := reader{resolver: r, sheet: sh, st: st, amending: true}
+	if len(st.Labels) > 1 {
+		t.nth, t.of = placeOn(st, sh), len(st.Labels)
+	}
 	if sh.unclearOf != "" {
 		sh.unclear, sh.unclearOf = "", ""
 	}
 	t.read()
 	if t.ownReading && before.reading != nil {
 		sh.reading = amendedReading(before.reading, sh.reading, st)
+	}
+	if before.isUnused() && st.Word == lang.Amend && (t.gotAv.File != nil || t.gotTime.File != nil) {
+		sh.states = slices.DeleteFunc(slices.Clone(sh.states), func(state string) bool { return state == "unused" }) // it was exposed
 	}
 	t.shutterOpen()
 	if before.unclearOf != "" {
@@ -111,6 +118,18 @@ func (r *resolver) apply(sh *sheet, st *lang.Statement) {
 		sh.unclear = "what the amendment in " + place(st.Span) + " changes"
 		r.report("correction-not-read", st.Body, "this amends nothing of "+sh.label+" that is understood", sh).
 			note("an amendment is what counts, and what does not: amend " + sh.label + ": f16 not f22; until then the sheet is not checked")
+	}
+}
+
+// takenOff takes off a sheet what an amendment says it was not, or had not on: not fogged, not R25.
+func (t *reader) takenOff(term *lang.Term) {
+	switch k := term.Kind.(type) {
+	case *lang.State:
+		t.sheet.states = slices.DeleteFunc(slices.Clone(t.sheet.states), func(state string) bool { return state == k.Word })
+	case *lang.Stack:
+		for _, f := range k.Filters {
+			t.drop(t.sheet, f.Name)
+		}
 	}
 }
 
@@ -213,8 +232,12 @@ func (r *resolver) contradicts(sh *sheet, st *lang.Statement) bool {
 			continue
 		}
 		corrected := &st.Terms()[i+1]
-		was, said := sh.lacks(corrected)
-		if !said || slices.ContainsFunc(sh.amended, func(before *sheet) bool { _, lacks := before.lacks(corrected); return !lacks }) {
+		lacks := (*resolver).lacks
+		if _, filters := corrected.Kind.(*lang.Stack); !filters && readsBefore(st.Terms()[:i]) {
+			lacks = (*resolver).otherReading
+		}
+		was, said := lacks(r, sh, corrected)
+		if !said || slices.ContainsFunc(sh.amended, func(before *sheet) bool { _, lacked := lacks(r, before, corrected); return !lacked }) {
 			continue
 		}
 		r.report("amends-what-is-not-there", corrected.Span, sh.label+" had "+was+", and not "+corrected.Span.Text(), sh).
@@ -228,12 +251,29 @@ func (r *resolver) contradicts(sh *sheet, st *lang.Statement) bool {
 	return false
 }
 
+// readsBefore reports whether what follows terms is of the reading: the last word before it that tells read from given
+// is one for reading, or the meter's index.
+func readsBefore(before []lang.Term) (reading bool) {
+	for i := range before {
+		switch k := before[i].Kind.(type) {
+		case *lang.Cue:
+			reading = k.Word != "gave" && k.Word != "corrected"
+		case *lang.MeterEI:
+			reading = true
+		}
+	}
+	return reading
+}
+
 // lacks reports that a sheet has another setting, or other filters, than a term says, and
 // which. What it has none of, or of what it is open which one stands, it may have had
 // without a word.
-func (sh *sheet) lacks(term *lang.Term) (has string, lacks bool) {
+func (r *resolver) lacks(sh *sheet, term *lang.Term) (has string, lacks bool) {
 	switch k := term.Kind.(type) {
 	case *lang.Exposure:
+		if k.EV != nil || k.Zone != nil {
+			return r.otherReading(sh, term)
+		}
 		for _, part := range k.Parts {
 			switch {
 			case part.Aperture != nil && sh.aperture.known && sh.unclearOf != "aperture" && *part.Aperture != sh.aperture.v:
@@ -242,13 +282,104 @@ func (sh *sheet) lacks(term *lang.Term) (has string, lacks bool) {
 				return givenTime(sh.time.v), true
 			}
 		}
+	case *lang.Placed, *lang.MeterEI:
+		return r.otherReading(sh, term)
+	case *lang.FilmEI:
+		if ei := r.rated(sh); sh.film.known && ei != 0 && ei != float64(k.EI) {
+			return "EI " + trim(ei), true
+		}
+	case *lang.Stack:
+		return r.otherFilters(sh, k)
+	case *lang.Choose:
+		return r.otherThing(sh, k)
 	case *lang.N:
 		if sh.wanted.known && sh.wanted.v != float64(k.Stops) {
 			return nText(sh.wanted.v), true
 		}
+	case *lang.Bracket:
+		if sh.bracket.known && sh.bracket.v != float64(k.Stops) {
+			return "bracket " + exposure.FormatStops(sh.bracket.v), true
+		}
 	case *lang.Extension:
 		if sh.extension.known && sh.extension.v != float64(k.MM) {
 			return "ext " + trim(sh.extension.v) + " mm", true
+		}
+	case *lang.Magnification:
+		if sh.scale.known && sh.scale.v != float64(k.M) {
+			return sh.scale.at.Text(), true
+		}
+	case *lang.State:
+		if len(sh.states) > 0 && !slices.Contains(sh.states, k.Word) {
+			return strings.Join(sh.states, ", "), true
+		}
+	}
+	return "", false
+}
+
+// otherReading reports that no area of a sheet's reading is as a term says: its light value, its settings, its zone.
+func (r *resolver) otherReading(sh *sheet, term *lang.Term) (has string, lacks bool) {
+	rd := sh.reading
+	if rd == nil || rd.open != "" || len(rd.areas) == 0 {
+		return "", false
+	}
+	differs := func(a *area) bool { return false }
+	switch k := term.Kind.(type) {
+	case *lang.MeterEI:
+		differs = func(*area) bool { return rd.ei != 0 && rd.ei != float64(k.EI) }
+	case *lang.FilmEI: // metered at EI 200 not EI 100
+		differs = func(*area) bool { return rd.ei != 0 && rd.ei != float64(k.EI) }
+	case *lang.Placed:
+		differs = func(a *area) bool { return a.placed && a.zone != float64(k.Zone) }
+	case *lang.Exposure:
+		differs = func(a *area) bool {
+			if k.Zone != nil && a.placed && a.zone != float64(*k.Zone) || k.EV != nil && a.asEV && a.ev != float64(*k.EV) {
+				return true
+			}
+			return slices.ContainsFunc(k.Parts, func(part lang.Setting) bool {
+				return part.Aperture != nil && a.hasAv && *part.Aperture != a.aperture ||
+					part.Time != nil && a.hasTime && !oneTime(*part.Time, lang.Time{Parts: []lang.Seconds{a.time}})
+			})
+		}
+	}
+	for i := range rd.areas {
+		if !differs(&rd.areas[i]) {
+			return "", false
+		}
+	}
+	if rd.ei != 0 && !liesIn(rd.eiAt, rd.at) {
+		return rd.at.Text() + " at EI " + trim(rd.ei), true
+	}
+	return rd.at.Text(), true
+}
+
+// otherFilters reports that a sheet has filters, and one that is named is none of them.
+func (r *resolver) otherFilters(sh *sheet, named *lang.Stack) (has string, lacks bool) {
+	var on []string
+	for _, u := range sh.filters {
+		on = append(on, u.name)
+	}
+	if len(on) == 0 || sh.vague != "" {
+		return "", false
+	}
+	kit := r.book.kit
+	for _, f := range named.Filters {
+		if !slices.ContainsFunc(on, func(name string) bool { return kit.oneFilter(name, f.Name) || kit.oneFilter(f.Name, name) }) {
+			return strings.Join(on, " + "), true
+		}
+	}
+	return "", false
+}
+
+// otherThing reports that a sheet has another lens or film than is named.
+func (r *resolver) otherThing(sh *sheet, named *lang.Choose) (has string, lacks bool) {
+	switch what, name, _ := strings.Cut(named.Text, " "); what {
+	case "lens":
+		if l, ok := r.book.kit.lens(name); ok && sh.lens.known && sh.lens.v != l {
+			return "lens " + sh.lens.v.name, true
+		}
+	case "film":
+		if f, ok := find(r.book.kit.films, name); ok && sh.film.known && sh.film.v != f {
+			return "film " + sh.film.v.name, true
 		}
 	}
 	return "", false

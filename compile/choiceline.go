@@ -55,9 +55,59 @@ func (r *resolver) nameAlone(text string) (name, behind string) {
 	return strings.TrimSpace(text[:end]), text[end+1:]
 }
 
-// nameSaid is the name on a line that chooses a thing.
-func (r *resolver) nameSaid(st *lang.Statement) string {
-	return strings.TrimRight(lastSaid(r.unheadedText(st)), ",. ")
+// nameSaid is the name on a line that chooses a thing: the last that it names where it takes one back, moor, sorry tarn.
+func (r *resolver) nameSaid(st *lang.Statement) (name string) {
+	text := r.unheadedText(st)
+	if name = r.namedAnew(text, st.Word); name == "" {
+		name = lastSaid(text)
+	}
+	return strings.TrimRight(name, ",. ")
+}
+
+// namedAnew is what stands behind words that take back what stands before them, where that is a thing of the kit, by itself or
+// with its index: no tarn left is none.
+func (r *resolver) namedAnew(text string, w lang.Word) string {
+	anew := lang.Anew(text)
+	if anew == "" {
+		return ""
+	}
+	end := len(anew)
+	if at := strings.IndexAny(anew, ",;(["); at >= 0 {
+		end = at
+	}
+	if at := saidIndex().FindStringIndex(anew[:end]); at != nil {
+		end = at[0]
+	}
+	head := strings.ToLower(strings.TrimSpace(anew[:end]))
+	all := append(spellings(head, string(w)), head)
+	for _, name := range r.book.kit.namesOf(w) {
+		if slices.Contains(all, strings.ToLower(name)) {
+			if end < len(anew) && !strings.ContainsRune(",;([", rune(anew[end])) {
+				return name + ", " + anew[end:] // tarn EI 50
+			}
+			return name + anew[end:]
+		}
+	}
+	return ""
+}
+
+// namesOf are the names of the things that a word declares.
+func (k *kit) namesOf(w lang.Word) (names []string) {
+	switch w {
+	case lang.Lens:
+		for _, l := range k.lenses {
+			names = append(names, l.name)
+		}
+	case lang.Film:
+		for _, f := range k.films {
+			names = append(names, f.name)
+		}
+	case lang.Camera:
+		for _, c := range k.cameras {
+			names = append(names, c.name)
+		}
+	}
+	return names
 }
 
 // spellings are other ways to say a name: the 90, 90mm, 90 mm lens, the slate film.
@@ -135,7 +185,11 @@ func (r *resolver) chooseCamera(st *lang.Statement) {
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	_, r.now.lensSaid = r.nameAlone(st.Text)
+	text := st.Text
+	if anew := r.namedAnew(text, lang.Lens); anew != "" {
+		text = anew
+	}
+	_, r.now.lensSaid = r.nameAlone(text)
 	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
 	if r.now.lens == nil {
 		r.now.lens = r.lensByLength(r.nameSaid(st))

@@ -254,7 +254,7 @@ func (t *reader) putOn(sh *sheet, stacks []*lang.Term, beside bool, fresh *bool)
 // alreadyOn reports whether filters behind a comma are those that are on, said again: Y8, yellow.
 func (t *reader) alreadyOn(sh *sheet, k *lang.Stack) bool {
 	for _, f := range k.Filters {
-		if len(f.Amounts) > 0 || !slices.ContainsFunc(sh.filters, func(u *use) bool { return t.oneFilter(u.name, f.Name) || t.oneFilter(f.Name, u.name) }) {
+		if len(f.Amounts) > 0 || !slices.ContainsFunc(sh.filters, func(u *use) bool { return t.book.kit.oneFilter(u.name, f.Name) || t.book.kit.oneFilter(f.Name, u.name) }) {
 			return false
 		}
 	}

@@ -183,17 +183,14 @@ var (
 // sheet is held to what it asks for without it, and not blamed.
 func (t *reader) colouredThing(terms []lang.Term) (whole *lang.Term, took int) {
 	n := 0
-	for n < len(terms) && ofWords(&terms[n]) {
-		n++
-	}
-	if t.metering || n == len(terms) || t.colourOf(terms[n:]) == "" {
+	if t.metering || !t.book.kit.leadsThing(terms) {
 		return nil, 0
 	}
 	var words, thing []string
 	merged := terms[0]
 	for n = range terms {
 		term := &terms[n]
-		if colour := t.colourOf(terms[n:]); colour != "" {
+		if colour := t.book.kit.colourOf(terms[n:]); colour != "" {
 			thing = append([]string{colour}, wordsOf(terms[n+1].Kind)...)
 			words = append(words, term.Span.Text())
 		} else if k, named := term.Kind.(*lang.Exposure); named && len(k.Name) > 0 && !term.Struck { // red brick 1/60 f8
@@ -238,14 +235,23 @@ func ofWords(term *lang.Term) bool {
 	return false
 }
 
+// leadsThing reports whether terms begin with words before the colour of a thing, or with that.
+func (k *kit) leadsThing(terms []lang.Term) bool {
+	n := 0
+	for n < len(terms) && ofWords(&terms[n]) {
+		n++
+	}
+	return k.colourOf(terms[n:]) != ""
+}
+
 // colourOf is the colour with which terms begin where it is that of a thing behind it, and no
 // filter by that name is declared; else "".
-func (t *reader) colourOf(terms []lang.Term) string {
+func (k *kit) colourOf(terms []lang.Term) string {
 	if len(terms) < 2 || terms[0].Struck || terms[0].Doubtful {
 		return ""
 	}
 	name := beforeThing(terms[0].Kind, terms[1].Kind)
-	if _, declared := find(t.book.kit.filters, name); declared {
+	if _, declared := find(k.filters, name); declared {
 		return ""
 	}
 	return name

@@ -40,7 +40,11 @@ func (r *resolver) unheardLoad(held *holder) string {
 
 // load puts film into holder sides; each is then a new sheet.
 func (r *resolver) load(st *lang.Statement) {
-	name, _, _ := strings.Cut(st.Text, ",")
+	text := st.Text
+	if anew := r.namedAnew(text, lang.Film); anew != "" {
+		text = anew
+	}
+	name, _, _ := strings.Cut(text, ",")
 	if _, ok := find(r.book.kit.films, name); !ok {
 		name, _ = r.nameAlone(name)
 	}

@@ -102,7 +102,7 @@ type otherProse struct {
 func otherWords(sh *sheet, names *lang.Lexicon) *otherLine {
 	l := &otherLine{sh: sh, names: names}
 	l.beside = sync.OnceValue(l.asides)
-	all := sh.lines[0].Terms()
+	all := sh.ownTerms()
 	if sh.lensSaid != "" {
 		l.said = append(l.said, sh.lensSaid)
 	}

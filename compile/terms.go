@@ -102,7 +102,7 @@ func afterStop(at source.Span) bool {
 // standing is the terms that are neither struck nor withdrawn; those that are
 // go into the history.
 func (t *reader) standing() []*lang.Term {
-	all := t.st.Terms()
+	all := t.ofThisSheet()
 	kept := make([]*lang.Term, 0, len(all))
 	for i := 0; i < len(all); i++ {
 		term := &all[i]
@@ -112,17 +112,7 @@ func (t *reader) standing() []*lang.Term {
 			continue
 		}
 		withdraw, isWithdraw := term.Kind.(*lang.Withdraw)
-		nth, isNth := term.Kind.(*lang.Nth)
 		switch {
-		case isNth:
-			if !t.meant(nth) {
-				i++                                                       // said of another sheet of the line
-				if t.of == 1 && t.st.Word == lang.Sheet && i < len(all) { // which it has not
-					said := term.Span.Cover(all[i].Span).Text()
-					t.sheet.unclear = "what " + said + " is"
-					t.sheet.remarks = append(t.sheet.remarks, said)
-				}
-			}
 		case term.Unread:
 			if said := term.Span.Text(); said != "N-" && said != "N+" { // how much less is to be developed, not what was given
 				t.sheet.unclear = "what " + said + " is"
@@ -133,6 +123,9 @@ func (t *reader) standing() []*lang.Term {
 		case isWithdraw && withdraw.After:
 			if i+1 < len(all) {
 				i++
+				if t.amending {
+					t.takenOff(&all[i])
+				}
 				t.struck(all[i].Span.Text(), "", "withdrawn", all[i].Span)
 			}
 		case isWithdraw && noThing(all[i:]):
@@ -176,11 +169,6 @@ func noThing(terms []lang.Term) bool {
 	at := terms[0].Span
 	before := strings.TrimRight(string(at.File.Text[max(0, at.Start-4):at.Start]), " \t")
 	return ok && strings.HasSuffix(before, ",") && !slices.ContainsFunc(loose.Words, func(w string) bool { return strings.ContainsAny(w, "0123456789") })
-}
-
-// meant reports whether "second" or "last" means this sheet of the line.
-func (t *reader) meant(n *lang.Nth) bool {
-	return int(n.Sheet) == t.nth || n.Sheet == -1 && t.nth == t.of
 }
 
 func next(all []lang.Term, i int) *lang.Term {

@@ -344,7 +344,7 @@ func (t *reader) drop(sh *sheet, what string) {
 	default:
 		var kept []*use
 		for _, u := range sh.filters {
-			if !t.oneFilter(u.name, what) {
+			if !t.book.kit.oneFilter(u.name, what) {
 				kept = append(kept, u)
 			}
 		}
@@ -354,9 +354,9 @@ func (t *reader) drop(sh *sheet, what string) {
 
 // oneFilter reports whether a filter that is on may be called so: by its name, its
 // number or its colour.
-func (t *reader) oneFilter(on, called string) bool {
-	f, entry, ok := t.book.kit.filter(on)
-	other, _, _ := t.book.kit.filter(called)
+func (k *kit) oneFilter(on, called string) bool {
+	f, entry, ok := k.filter(on)
+	other, _, _ := k.filter(called)
 	switch {
 	case strings.EqualFold(on, called), f != nil && f == other:
 		return true

@@ -844,3 +844,26 @@ func TestOtherThingsNamedBesideWhatIsChosenAreAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// A line that chooses or loads a thing and takes it back has the one that is named then; words that only go on have not.
+func TestThingsNamedAnew(t *testing.T) {
+	for _, no := range strings.Split("moor, sorry tarn|moor sorry, tarn|moor (sorry, tarn)|moor no wait tarn|moor, oops tarn|moor, I mean tarn|moor, I mean the tarn|moor, actually tarn|moor, rather tarn|moor, scratch that, tarn|moor, nein, tarn|moor, correction: tarn|moor, sorry tarn EI 50|moor, sorry tarn, EI 50", "|") {
+		for _, line := range []string{"film: " + no, "load 1A: " + no} {
+			if got := becameOf(line + " / meter: EV 14 at EI 250 / 1A: 1/12 f16"); got != "right" {
+				t.Errorf("%s: %s", line, got)
+			}
+		}
+	}
+	for _, on := range strings.Split("moor|moor, sorry it is late|moor, rather like tarn|moor, sorry no tarn left|moor, oops the last one", "|") {
+		for _, line := range []string{"film: " + on, "load 1A: " + on} {
+			if got := becameOf(line + " / meter: EV 14 at EI 250 / 1A: 1/60 f16"); got != "right" && !(got == "unchecked" && strings.Contains(on, "tarn")) {
+				t.Errorf("%s: %s", line, got)
+			}
+		}
+	}
+	for _, no := range strings.Split("150, sorry 210|150 sorry 210|150 (no, 210)|150 no wait 210|150, oops, the 210|150, I mean 210 mm|150 correction 210 lens", "|") {
+		if got := becameOf("lens: " + no + " / meter: 1/60 f16 / 1A: ext 297mm, 1/30 f16"); got != "right" {
+			t.Errorf("lens: %s: %s", no, got)
+		}
+	}
+}

@@ -79,7 +79,7 @@ func init() {
 		"wohl": {exposed, (*scanner).about}, "vermutlich": {exposed, (*scanner).about}, "vermutl": {exposed, (*scanner).about}, "wahrscheinlich": {exposed, (*scanner).about}, "wahrsch": {exposed, (*scanner).about},
 		"bulb": {anyLine, (*scanner).bulb}, "b": {anyLine, (*scanner).bulb}, "t": {onLens, plain(tBulb)},
 		"bracket": {onSheet, (*scanner).bracketed}, "bracketed": {onSheet, (*scanner).bracketed},
-		"first": {onSheet, nth("1")}, "second": {onSheet, (*scanner).second}, "third": {onSheet, nth("3")}, "fourth": {onSheet, nth("4")}, "last": {onSheet, nth("-1")},
+		"first": {onSheet, (*scanner).nth}, "second": {onSheet, (*scanner).second}, "third": {onSheet, (*scanner).nth}, "fourth": {onSheet, (*scanner).nth}, "last": {onSheet, (*scanner).nth},
 		"sbr": {exposed, (*scanner).subjectRange}, "range": {exposed, (*scanner).subjectRange}, "contrast": {exposed, (*scanner).subjectRange},
 		"falls": {exposed, (*scanner).falls}, "fell": {exposed, (*scanner).falls},
 		"same": {onSheet, (*scanner).same}, "ditto": {onSheet, (*scanner).same}, "dito": {onSheet, (*scanner).same}, "idem": {onSheet, (*scanner).same}, "wie": {onSheet, (*scanner).same}, "as": {onSheet, (*scanner).same},
@@ -182,7 +182,7 @@ func (s *scanner) second(end int) bool {
 	if stop := wordAfter(s.low, end, "exposure"); stop > end && len(s.tokens) == 0 {
 		return s.emit(tState, "again", stop)
 	}
-	return s.emit(tNth, "2", end)
+	return s.nth(end)
 }
 
 // wordAfter is the end of a word where it follows behind a blank, else end.
@@ -194,10 +194,63 @@ func wordAfter(text string, end int, word string) int {
 	return end
 }
 
-// nth is one of a line's sheets.
-func nth(n string) func(*scanner, int) bool {
-	return func(s *scanner, end int) bool { return s.emit(tNth, n, end) }
+// nth is one of a line's sheets, or some: second, second and third, the last two; with what they are called and
+// the words that lead to what is said of them: second sheet was. Its value is their places, with / between them
+// where it is one or the other.
+func (s *scanner) nth(end int) bool {
+	first := s.low[s.pos:end]
+	places := placeSaid[first]
+	if stop, n := nextIn(s.low, end, pairAndMore); n != "" && (first == "first" || first == "last") {
+		places, end = n, stop
+		if first == "last" {
+			places = "-" + strings.Join(strings.Split(n, ","), ",-")
+		}
+	}
+	for {
+		join, sign := nextIn(s.low, end, joinsOrdinals)
+		if sign == "" && at(s.low, skip(s.low, end)) == ',' {
+			join, sign = skip(s.low, end)+1, ","
+		}
+		stop, place := nextIn(s.low, articles(s.low, skip(s.low, join)), placeSaid)
+		if sign == "" || place == "" {
+			break
+		}
+		places, end = places+sign+place, stop
+	}
+	stop, noun := nextIn(s.low, end, calledSheets)
+	if noun != "" {
+		end = stop
+	}
+	for {
+		stop, lead := nextIn(s.low, end, leadsToTerm)
+		if lead == "" {
+			return s.emit(tNth, places, end)
+		}
+		end = stop
+	}
 }
+
+// nextIn is the end of the word behind i, and what it stands for in a list; else i, and nothing.
+func nextIn(low string, i int, list map[string]string) (end int, value string) {
+	start := skip(low, i)
+	stop := letterRun(low, start)
+	if stop == start && at(low, start) == '&' {
+		stop++
+	}
+	if value = list[low[start:stop]]; value == "" || start == i && i > 0 && isLetter(low[i-1]) {
+		return i, ""
+	}
+	return stop, value
+}
+
+// The words are those of lines of several sheets (common practice, no source).
+var (
+	placeSaid     = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "last": "-1"}
+	pairAndMore   = map[string]string{"two": "1,2", "three": "1,2,3", "pair": "1,2"}
+	joinsOrdinals = map[string]string{"and": ",", "&": ",", "or": "/"}
+	calledSheets  = map[string]string{"one": "one", "ones": "ones", "sheet": "sheet", "sheets": "sheets", "shot": "shot", "plate": "plate", "plates": "plates", "frame": "frame", "side": "side"}
+	leadsToTerm   = map[string]string{"was": "was", "were": "were", "is": "is", "are": "are", "had": "had", "has": "has", "got": "got", "only": "only", "also": "also", "being": "being"}
+)
 
 // taken is a word and the next, which is its name: notch III, batch 2.
 func taken(kind lexer.TokenType) func(*scanner, int) bool {

@@ -49,6 +49,31 @@ var (
 	regrets       = append([]string{"no", "actually", "rather", "meant"}, regretsInLine...)
 )
 
+// regretsOfThings take back a thing that was named, as all of regrets do (common practice, no source).
+var regretsOfThings = append([]string{"no wait", "no, wait", "wait", "scratch that", "scrap that", "strike that", "nein", "falsch", "pardon", "non"}, regrets...)
+
+// Anew is what stands behind the last words of a text that take back what stands before them, without the brackets
+// that both stand in: tarn of "moor (sorry, tarn)". It is "" where there are none.
+func Anew(text string) string {
+	low, last := lower(text), 0
+	for _, word := range regretsOfThings {
+		for from := 0; ; {
+			i := strings.Index(low[from:], word)
+			if i < 0 {
+				break
+			}
+			start, end := from+i, from+i+len(word)
+			if from = end; start > 0 && strings.IndexByte(" \t,;([-", low[start-1]) >= 0 && strings.Trim(low[:start], " \t,;([-") != "" && !isLetter(at(low, end)) && !isDigit(at(low, end)) {
+				last = max(last, end)
+			}
+		}
+	}
+	if last == 0 {
+		return ""
+	}
+	return strings.Trim(text[last:], " \t,.:;!-)]")
+}
+
 // regret is such a word between two settings of one kind, or two filters: 9m52 sorry 4m15, f22½, hmm no f22, yellow er no red.
 func (s *scanner) regret() bool {
 	end := letterRun(s.low, s.pos)

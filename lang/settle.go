@@ -2,6 +2,7 @@ package lang
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -33,6 +34,10 @@ func (s *scanner) settle() {
 			}
 			if after == tComma {
 				after = s.kind(i + 2)
+			}
+			if word := s.tokens[min(i+1, len(s.tokens)-1)]; after == tWord && s.kind(i-1) == tZone && word.Value[0] < 'a' && roman(lower(word.Value), 0) == len(word.Value) {
+				s.tokens[i+1].Type, s.tokens[i+1].Value = tZone, strconv.Itoa(romans[lower(word.Value)]) // on IV not V
+				continue
 			}
 			if after == tWord || after == lexer.EOF || after == tRemark {
 				t.Type = tWord
@@ -105,8 +110,8 @@ func (s *scanner) settle() {
 				s.durations--
 			}
 		case tNth:
-			if after != tStops && after != tN && after != tAperture && after != tTime && after != tFilter && after != tBracket {
-				t.Type = tWord
+			if !s.leadsNth(i) {
+				t.Type, t.Value = tWord, s.src[t.Pos.Offset:s.ends[i]]
 			}
 		}
 	}
@@ -132,6 +137,25 @@ func (s *scanner) dayInColumn() bool {
 	}
 	day, month, cut := strings.Cut(column, "/")
 	return cut && day != "1" && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
+}
+
+// leadsNth reports whether the place of a sheet on its line stands before what is said of that sheet. A state may have
+// words before it: second possibly fogged.
+func (s *scanner) leadsNth(i int) bool {
+	switch s.kind(i + 1) {
+	case tStops, tN, tAperture, tTime, tFilter, tPlus, tBracket, tState, tDrop, tNot, tHold, tExt, tScale, tNegative, tEI, tSame:
+		return !s.cellEnds(i)
+	case tAt:
+		return s.kind(i+2) == tTime || s.kind(i+2) == tAperture
+	}
+	for i++; s.kind(i) == tWord; i++ {
+	}
+	return s.kind(i) == tState
+}
+
+// cellEnds reports whether blanks part what follows a token from it as they part two cells.
+func (s *scanner) cellEnds(i int) bool {
+	return i+1 < len(s.tokens) && (s.tokens[i+1].Pos.Offset > s.ends[i]+1 || at(s.src, s.ends[i]) == '\t')
 }
 
 // engraved makes parts of a second of a lens's shutter speeds that are written as they are engraved,

@@ -182,7 +182,7 @@ func numberText(kind any) string {
 	case *Bracket:
 		return "bracket " + signedText(k.Stops)
 	case *Nth:
-		return "sheet " + k.Sheet.text() + " only"
+		return "sheet " + k.Sheets.text() + " only"
 	case *Temperature:
 		return k.C.text() + " °C"
 	case *Densitometer:

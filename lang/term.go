@@ -215,9 +215,39 @@ type Bracket struct {
 	Stops Number `parser:"@Bracket"`
 }
 
-// Nth says that the next term is for one of the line's sheets only: second +1.
+// Nth says that what follows, up to the comma, is for one of the line's sheets only, or some: second +1.
 type Nth struct {
-	Sheet Number `parser:"@Nth"` // 1 is the first; -1 the last
+	Sheets Places `parser:"@Nth"`
+}
+
+// Places are those of sheets on their line: 1 is the first, -1 the last.
+type Places struct {
+	Of     []int
+	Either bool // it is one of them
+}
+
+// Capture implements participle's Capture.
+func (p *Places) Capture(values []string) error {
+	p.Either = strings.Contains(values[0], "/")
+	for place := range strings.FieldsFuncSeq(values[0], func(c rune) bool { return c == ',' || c == '/' }) {
+		n, err := strconv.Atoi(place)
+		if err != nil {
+			return err
+		}
+		p.Of = append(p.Of, n)
+	}
+	return nil
+}
+
+func (p Places) text() string {
+	var all []string
+	for _, n := range p.Of {
+		all = append(all, strconv.Itoa(n))
+	}
+	if p.Either {
+		return strings.Join(all, " or ")
+	}
+	return strings.Join(all, " ")
 }
 
 // Falls is the zone on which, by the writer's own sum, something falls.

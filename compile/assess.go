@@ -59,6 +59,7 @@ func (s *season) assessAlone(sh *sheet) {
 		s.byScenesReading(sh)
 	}
 	s.doubtedInKit(sh)
+	s.whichThing(sh)
 }
 
 // byScenesReading takes back what rests on a light value behind a sheet's whole settings, or of a place before

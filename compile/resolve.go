@@ -25,7 +25,9 @@ type scope struct {
 	camera    *camera
 	lens      *lens
 	lensSaid  string // what its line says behind its name, and is not read
+	lensDoubt bool   // its line marks it as doubtful
 	film      *film
+	filmDoubt bool
 	rated     value[float64] // exposure index said with the film
 	filters   []*use
 	light     string

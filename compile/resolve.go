@@ -431,7 +431,7 @@ func (r *resolver) brokenOff(line int) {
 
 // heard is a statement that chooses anew. A meter and a filter line may also keep what was.
 func (r *resolver) heard(st *lang.Statement) {
-	if st.Word == lang.Meter || st.Word == lang.FilterWord {
+	if st.Word == lang.Meter || st.Word == lang.FilterWord || st.Word == lang.LightWord && keepsLight(st.StandingText()) {
 		return
 	}
 	if kept := r.now.lost.of(st.Word); kept != nil && !declaration(st) {
@@ -520,7 +520,13 @@ func (r *resolver) newScene(st *lang.Statement) {
 	r.outing.entries = append(r.outing.entries, sc)
 }
 
-func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st.Span) }
+func (r *resolver) light(st *lang.Statement) {
+	if !keepsLight(st.StandingText()) {
+		r.lightIs(st.Text, st.Span)
+	} else if r.now.light == "" && r.now.lost.light == 0 && r.lit.words != "" {
+		r.lightIs(r.lit.words, r.lit.at)
+	}
+}
 
 func (r *resolver) lightIs(words string, at source.Span) {
 	r.now.light, r.now.former, r.now.lost.light = words, lightLine{}, 0

@@ -78,24 +78,32 @@ func TestStruckValuesOfTheKit(t *testing.T) {
 // nothing: another of the kit would make the sheet another.
 func TestStruckAndDoubtfulChoices(t *testing.T) {
 	const kit = "lens 210: 210 mm, tested 1/30=1/15\nlens 150: 150 mm\nfilm slate: EI 64\nmeter spot: EV at 100\n"
+	const soft = "film slate: EI 100, N-1 EI 50\nmeter spot: EV at 100\n"
 	const spot = "meter: EV 12\n1A: "
 	asDeclared(t, map[string]record.State{
-		kit + "lens: ~~150~~ 210\n1A: ext 297mm, 1/60 f11":        record.Right,
-		kit + "lens: 150 ~~f5.6~~\n1A: ext 297mm, 1/15 f16":       record.Right,
-		kit + "lens: 210?\n1A: ext 297mm, 1/60 f11":               record.Unchecked,
-		kit + "lens: 210?\n1A: 1/30 f22½":                         record.Unchecked,
-		kit + "lens: 210?\n1A: 1/60 f16":                          record.Right,
-		kit + "lens: 210?\n1A: 1/8 f16":                           record.Off,
-		kit + "lens: 210?\n1A: lens 210, 1/30 f32":                record.Right,
-		kit + "lens: forgot which\n1A: 1/30 f22":                  record.Unchecked,
-		kit + "lens: forgot which\n1A: 1/60 f16":                  record.Right,
-		kit + "film: ~~moor~~ slate\n" + spot + "1/10 f16":        record.Right,
-		kit + "film: ~~slate~~ moor, EI 64\n" + spot + "1/10 f16": record.Right,
-		kit + "film: slate?\n" + spot + "1/10 f16":                record.Unchecked,
-		kit + "film: slate?, EI 64\n" + spot + "1/3 f16":          record.Unchecked,
-		kit + "film: slate?\n1A: 1/60 f16":                        record.Right,
-		kit + "load 1A: ~~moor~~ slate\n" + spot + "1/10 f16":     record.Right,
-		kit + "load 1A: slate?\n" + spot + "1/10 f16":             record.Unchecked,
+		kit + "lens: ~~150~~ 210\n1A: ext 297mm, 1/60 f11":                    record.Right,
+		kit + "lens: 150 ~~f5.6~~\n1A: ext 297mm, 1/15 f16":                   record.Right,
+		kit + "lens: 210?\n1A: ext 297mm, 1/60 f11":                           record.Unchecked,
+		kit + "lens: 210?\n1A: 1/30 f22½":                                     record.Unchecked,
+		kit + "lens: 210?\n1A: 1/60 f16":                                      record.Right,
+		kit + "lens: 210?\n1A: 1/8 f16":                                       record.Off,
+		kit + "lens: 210?\n1A: lens 210, 1/30 f32":                            record.Right,
+		kit + "lens: forgot which\n1A: 1/30 f22":                              record.Unchecked,
+		kit + "lens: forgot which\n1A: 1/60 f16":                              record.Right,
+		kit + "film: ~~moor~~ slate\n" + spot + "1/10 f16":                    record.Right,
+		kit + "film: ~~slate~~ moor, EI 64\n" + spot + "1/10 f16":             record.Right,
+		kit + "film: slate?\n" + spot + "1/10 f16":                            record.Unchecked,
+		kit + "film: slate?, EI 64\n" + spot + "1/3 f16":                      record.Unchecked,
+		kit + "film: slate?\n1A: 1/60 f16":                                    record.Right,
+		kit + "film: slate, EI 32?\n" + spot + "1/5 f16":                      record.Unchecked,
+		kit + "film: slate, ~~EI 50~~ EI 25\n" + spot + "1/4 f16":             record.Right,
+		soft + "load 1A: slate, N-1?\n" + spot + "1/15 f16":                   record.Unchecked,
+		soft + "film: slate\ndevelop: N-1?\n" + spot + "1/8 f16":              record.Unchecked,
+		soft + "film: slate\n" + spot + "1/15 f16\ndevelop 1A: N-1?":          record.Unchecked,
+		soft + "film: slate\n" + spot + "1/15 f16\ndevelop 1A: N ~~N-1~~":     record.Right,
+		soft + "film: slate\nmeter: 1/60 f16\n1A: 1/60 f16\ndevelop 1A: N-1?": record.Right,
+		kit + "load 1A: ~~moor~~ slate\n" + spot + "1/10 f16":                 record.Right,
+		kit + "load 1A: slate?\n" + spot + "1/10 f16":                         record.Unchecked,
 	})
 	season, _ := compileText("meter: 1/60 f16\n1A 1B 2A 2B: 1/60 f16\nresult 1A: ~~scratched~~ clean\nresult 1B: fogged?\nresult 2A: perhaps a light leak\nresult 2B: dust, a leak?\n" +
 		"neg 1A: ~~26-101~~ 26-102\nsleeve 1A: ~~binder 2~~ binder 3\n")

@@ -6,10 +6,10 @@ import (
 	"notchbook/compile/record"
 )
 
-// A lens that nobody knows, or that is marked as doubtful, and a film that is: what another of the kit would make of the
-// sheet decides whether it can be judged without them.
+// What a line chooses for the sheets below it, or says of their development, and marks as doubtful, and a lens that nobody knows:
+// what another of the kit, or none, would make of a sheet decides whether it can be judged without them.
 
-// whichThing takes back what rests on a lens or a film of which the notes leave open which it was.
+// whichThing takes back what rests on a lens, a film, an index or a development that the lines above a sheet leave open.
 func (s *season) whichThing(sh *sheet) {
 	k := kitOf(sh)
 	if !sh.lens.known || sh.lens.doubt {
@@ -32,6 +32,16 @@ func (s *season) whichThing(sh *sheet) {
 				s.unlessAlike(sh, asks, filmWas(f))
 			}
 		}
+	}
+	if above := !liesIn(sh.ei.at, sh.lines[0].Span); sh.ei.known && sh.ei.doubt && above {
+		s.unlessAlike(sh, "the EI of the film: "+sh.ei.at.Text(), func(at *sheet) { at.ei = value[float64]{} })
+	}
+	n := sh.wanted
+	if done := sh.developed; !n.known && len(done) > 0 {
+		n = done[len(done)-1].n
+	}
+	if n.known && n.doubt && !liesIn(n.at, sh.lines[0].Span) {
+		s.unlessAlike(sh, "the development: "+n.at.Text(), func(at *sheet) { at.wanted = known(0., n.at, false) })
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"notchbook/compile"
 	"notchbook/compile/record"
 )
 
@@ -112,5 +113,20 @@ func TestStruckAndDoubtfulChoices(t *testing.T) {
 	}
 	if sh := season.Sheets[0]; sh.Number != "26-102" || sh.Sleeve != "binder 3" {
 		t.Errorf("number %q, sleeve %q", sh.Number, sh.Sleeve)
+	}
+}
+
+// A name that a line chooses is found, and nothing else of the line, beside what is struck out and before a question mark.
+func TestNamesBesideStruckOnes(t *testing.T) {
+	const text = "lens 210: 210 mm\nlens 150: 150 mm\nlens: ~~150~~ 210?, the new one\n"
+	checked := compile.Check(compile.World{Read: func(string) ([]byte, error) { return []byte(text), nil }}, "notes.md")
+	found := false
+	for _, n := range checked.Names() {
+		if n.Span.Start > strings.LastIndex(text, "lens:") {
+			found = n.Kind == compile.ALens && n.Span.Text() == "210" && n.Exact
+		}
+	}
+	if !found {
+		t.Error(checked.Names())
 	}
 }

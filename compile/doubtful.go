@@ -103,18 +103,30 @@ func instead[T interface {
 // doubtedInKit takes back what rests on a value that the kit marks as doubtful.
 func (s *season) doubtedInKit(sh *sheet) {
 	for _, d := range kitOf(sh).doubts {
+		if !d.concerns(sh) {
+			continue
+		}
 		s.unlessAlike(sh, "the value that the kit marks as doubtful: "+d.said, func(at *sheet) {
 			at.kit = d.kit
-			switch was := d.was.(type) {
+			switch now := d.now.(type) {
 			case *film:
-				if sh.film.v == was {
-					at.film.v = d.now.(*film)
-				}
+				at.film.v = now
 			case *lens:
-				if sh.lens.v == was {
-					at.lens.v = d.now.(*lens)
-				}
+				at.lens.v = now
 			}
 		})
 	}
+}
+
+// concerns reports whether a sheet has the thing of which a value is doubtful; what is of none may concern all.
+func (d *doubtful) concerns(sh *sheet) bool {
+	switch was := d.was.(type) {
+	case *film:
+		return sh.film.v == was
+	case *lens:
+		return sh.lens.v == was
+	case *filter:
+		return slices.ContainsFunc(sh.sum.owes, func(u *use) bool { return u.found == was })
+	}
+	return true
 }

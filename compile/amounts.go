@@ -204,7 +204,7 @@ func (a *amount) fits(on *film, light string) (n int) {
 		n += name
 	}
 	if rest != "" {
-		if _, ok := cutWords(strings.ToLower(betweenWords.Replace(light)), rest); !ok {
+		if _, ok := cutWords(strings.ToLower(betweenWords.Replace(holdingLight(light))), rest); !ok {
 			return 0
 		}
 		n += 4 * len(rest)

@@ -65,6 +65,8 @@ func (s *season) assessAlone(sh *sheet) {
 		s.bracketed(sh)
 	}
 	s.doubtedInKit(sh)
+	s.whichThing(sh)
+	s.lightOpen(sh)
 }
 
 // elsewise takes back what rests on whether a line that chose something since the sheet that another copies counts.
@@ -386,7 +388,7 @@ func (f *film) underLamps(class string) (ei float64) {
 // words, of several the longest, that of the light's class, or the one for all. It is 0
 // where the light is of no class and the film's index differs by light.
 func (f *film) indexIn(light string) float64 {
-	words, longest, own := strings.ToLower(betweenWords.Replace(light)), 0, 0.
+	words, longest, own := strings.ToLower(betweenWords.Replace(holdingLight(light))), 0, 0.
 	for name, ei := range f.inLight {
 		if _, ok := cutWords(words, name); ok && len(name) > longest {
 			longest, own = len(name), ei

@@ -24,7 +24,7 @@ func (r *resolver) leaveOpen(w lang.Word, line int) {
 // the light or the bellows. The text of most such lines is free, and tells of the subject.
 func (r *resolver) besides(st *lang.Statement) {
 	all := st.Terms()
-	text, at := st.Text, st.Body
+	text, at := st.StandingText(), st.Body
 	switch st.Word {
 	case lang.Lens, lang.Camera, lang.LightWord, lang.Scene, lang.Day:
 		at = st.TextSpan()
@@ -233,8 +233,9 @@ var besideTitled = lang.SetOf("no not without off never kein keine ohne sans vs 
 
 // unheadedText is the text of a line up to the first log word with a colon in it.
 func (r *resolver) unheadedText(st *lang.Statement) string {
-	if heads := r.headsIn(st, st.Text); len(heads) > 0 && heads[0].Start > 0 {
-		return strings.TrimRight(st.Text[:heads[0].Start], " \t,;|.")
+	text := st.StandingText()
+	if heads := r.headsIn(st, text); len(heads) > 0 && heads[0].Start > 0 {
+		return strings.TrimRight(text[:heads[0].Start], " \t,;|.")
 	}
-	return st.Text
+	return text
 }

@@ -214,7 +214,26 @@ var whileOpen = pattern.Lazily(`\b(?:during|while|through(?:out)?|half ?way|in t
 
 // wentWhile leaves a sheet open whose light went by some stops before the shutter was closed.
 func (t *reader) wentWhile(stops float64, said string) {
-	t.sheet.leaveOpen("", "how much of the exposure was over when the light "+wentBy(stops)+": "+quote(said))
+	t.sheet.leaveOpen("", whenLightWent+wentBy(stops)+": "+quote(said))
+}
+
+const whenLightWent = "how much of the exposure was over when the light "
+
+// lightWent is what a sheet's own line says of the light that changed and that it was not reckoned with, "" for nothing.
+func (sh *sheet) lightWent() string {
+	switch {
+	case sh.lightBy.doubt:
+		return sh.lightBy.at.Text()
+	case sh.lightBy.known:
+		return ""
+	case strings.HasPrefix(sh.unclear, whenLightWent):
+		_, said, _ := strings.Cut(sh.unclear, ": ")
+		return strings.Trim(said, `"`)
+	}
+	if i := slices.IndexFunc(sh.remarks, func(words string) bool { return changeIn(words) != 0 }); i >= 0 {
+		return sh.remarks[i]
+	}
+	return ""
 }
 
 // wentBy is by how much the light rose, or below 0 fell.

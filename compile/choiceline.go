@@ -21,6 +21,7 @@ func choice[T interface{ called(string) bool }](r *resolver, st *lang.Statement,
 	t, ok := find(all, name)
 	if !ok {
 		name, _ = r.nameAlone(name)
+		name = unmarked(name)
 		t, ok = find(all, name)
 	}
 	for _, said := range spellings(name, what) {
@@ -61,7 +62,7 @@ func (r *resolver) nameSaid(st *lang.Statement) (name string) {
 	if name = r.namedAnew(text, st.Word); name == "" {
 		name = lastSaid(text)
 	}
-	return strings.TrimRight(name, ",. ")
+	return unmarked(name)
 }
 
 // namedAnew is what stands behind words that take back what stands before them, where that is a thing of the kit, by itself or
@@ -108,6 +109,17 @@ func (k *kit) namesOf(w lang.Word) (names []string) {
 		}
 	}
 	return names
+}
+
+// unmarked is a name as it is declared: without a question mark, and what was struck out of it.
+func unmarked(name string) string {
+	return strings.Join(strings.Fields(strings.TrimRight(name, ",. ?")), " ")
+}
+
+// nameDoubted reports whether the name on such a line is marked as doubtful.
+func (r *resolver) nameDoubted(st *lang.Statement) bool {
+	name, _ := r.nameAlone(lastSaid(st.StandingText()))
+	return strings.HasSuffix(strings.TrimSpace(name), "?")
 }
 
 // spellings are other ways to say a name: the 90, 90mm, 90 mm lens, the slate film.
@@ -185,11 +197,12 @@ func (r *resolver) chooseCamera(st *lang.Statement) {
 }
 
 func (r *resolver) chooseLens(st *lang.Statement) {
-	text := st.Text
+	text := st.StandingText()
 	if anew := r.namedAnew(text, lang.Lens); anew != "" {
 		text = anew
 	}
 	_, r.now.lensSaid = r.nameAlone(text)
+	r.now.lensDoubt = r.nameDoubted(st)
 	r.now.lens, _ = choice(r, st, r.book.kit.lenses, "lens", r.unknownLens)
 	if r.now.lens == nil {
 		r.now.lens = r.lensByLength(r.nameSaid(st))
@@ -208,12 +221,12 @@ func (r *resolver) lensByLength(name string) *lens {
 func (r *resolver) chooseFilm(st *lang.Statement) {
 	unknown := func(name string) *film { return r.filmOf(name, st) }
 	if f, ok := choice(r, st, r.book.kit.films, "film", unknown); ok {
-		r.now.film, r.now.rated = f, r.ratedIn(st, f)
+		r.now.film, r.now.filmDoubt, r.now.rated = f, r.nameDoubted(st), r.ratedIn(st, f)
 		if n := r.developmentIn(st.Body); n.known {
 			r.now.wanted, r.wantedBefore = n, nil
 		}
 	} else {
-		r.now.film, r.now.rated = nil, value[float64]{}
+		r.now.film, r.now.filmDoubt, r.now.rated = nil, false, value[float64]{}
 	}
 }
 
@@ -253,7 +266,7 @@ func (r *resolver) ratedIn(st *lang.Statement, f *film) (ei value[float64]) {
 			}
 		}
 	}
-	_, behind := r.nameAlone(st.Text)
+	_, behind := r.nameAlone(st.StandingText())
 	if index, may := mayRate(behind, box); may && !ei.known && !ei.doubt {
 		ei = value[float64]{at: st.TextSpan(), doubt: true}
 		if f != nil && !f.bears(index) {

@@ -50,7 +50,7 @@ func (r *resolver) wantsAsBefore() {
 }
 
 func (r *resolver) develop(st *lang.Statement) {
-	all := st.Terms()
+	all := st.Standing(r.names).Terms()
 	d := done{st: st}
 	for i := range all {
 		switch k := all[i].Kind.(type) {
@@ -63,7 +63,7 @@ func (r *resolver) develop(st *lang.Statement) {
 		case *lang.N:
 			d.n = known(float64(k.Stops), all[i].Span, all[i].Doubtful)
 		case *lang.Amount: // N, -1
-			if k.Stops != nil && !all[i].Struck {
+			if k.Stops != nil {
 				d.n.doubt = true
 				r.report("unknown-term", all[i].Span, quote(all[i].Span.Text())+" has no meaning in a develop line").
 					note("the development is written N-1 or N+1, a temperature 20C")

@@ -3,7 +3,6 @@ package compile
 import (
 	"slices"
 
-	"notchbook/compile/record"
 	"notchbook/lang"
 )
 
@@ -104,35 +103,30 @@ func instead[T interface {
 // doubtedInKit takes back what rests on a value that the kit marks as doubtful.
 func (s *season) doubtedInKit(sh *sheet) {
 	for _, d := range kitOf(sh).doubts {
-		switch sh.sum.state {
-		case record.Right, record.Off, record.NoImage:
-		default:
-			return
-		}
-		at := *sh
-		at.kit = d.kit
-		switch was := d.was.(type) {
-		case *film:
-			if sh.film.v != was {
-				continue
-			}
-			at.film.v = d.now.(*film)
-		case *lens:
-			if sh.lens.v != was {
-				continue
-			}
-			at.lens.v = d.now.(*lens)
-		}
-		other := s.assessed(&at, sh.outing.book.at100)
-		if other.state == sh.sum.state && (other.state != record.Off || sh.sum.reckonedAs(&other)) {
+		if !d.concerns(sh) {
 			continue
 		}
-		sh.sum.blind = nil
-		sh.ask("the value that the kit marks as doubtful: " + d.said)
+		s.unlessAlike(sh, "the value that the kit marks as doubtful: "+d.said, func(at *sheet) {
+			at.kit = d.kit
+			switch now := d.now.(type) {
+			case *film:
+				at.film.v = now
+			case *lens:
+				at.lens.v = now
+			}
+		})
 	}
 }
 
-// reckonedAs reports whether two assessments of a sheet rest on the same values.
-func (a *assessment) reckonedAs(other *assessment) bool {
-	return a.asked == other.asked && a.given == other.given && slices.Equal(a.steps, other.steps)
+// concerns reports whether a sheet has the thing of which a value is doubtful; what is of none may concern all.
+func (d *doubtful) concerns(sh *sheet) bool {
+	switch was := d.was.(type) {
+	case *film:
+		return sh.film.v == was
+	case *lens:
+		return sh.lens.v == was
+	case *filter:
+		return slices.ContainsFunc(sh.sum.owes, func(u *use) bool { return u.found == was })
+	}
+	return true
 }

@@ -97,7 +97,7 @@ func endsOf(text string) (first, last string, ok bool) {
 // sleeve files the sheets of a line. A negative is in one sleeve: where a line above says
 // another the later counts, and it is said.
 func (r *resolver) sleeve(st *lang.Statement) {
-	place := strings.TrimRight(st.Text, ". ")
+	place := strings.TrimRight(evenly(st.StandingText()), ". ")
 	var moved []*sheet
 	var from []source.Span
 	r.dry(st, func(sh *sheet, _ int) {
@@ -148,9 +148,9 @@ func (r *resolver) print(st *lang.Statement) {
 func (r *resolver) result(st *lang.Statement) {
 	r.dry(st, func(sh *sheet, _ int) {
 		sh.filed.results = append(sh.filed.results, st)
-		sh.filed.keeper = sh.filed.keeper || keeps(strings.ToLower(st.Text))
+		sh.filed.keeper = sh.filed.keeper || keeps(strings.ToLower(st.StandingText()))
 		for i := range st.Terms() {
-			if k, ok := st.Terms()[i].Kind.(*lang.Loss); ok && (k.Word != slideLeft || slip.SlideOf(st.Text) <= slip.SlideLeft) {
+			if k, ok := st.Terms()[i].Kind.(*lang.Loss); ok && (k.Word != slideLeft || slip.SlideOf(st.StandingText()) <= slip.SlideLeft) {
 				sh.losses = append(sh.losses, k.Word)
 			}
 		}
@@ -172,7 +172,7 @@ func (r *resolver) negatives(st *lang.Statement) {
 		r.dry(st, nil)
 		return
 	}
-	numbers := numbersIn(st.Text)
+	numbers := numbersIn(strings.TrimSpace(st.StandingText()))
 	if len(numbers) != len(st.Labels) {
 		text := fmt.Sprintf("%s for %s", counted(len(numbers), "number", "numbers"), counted(len(st.Labels), "sheet", "sheets"))
 		if numbers == nil {

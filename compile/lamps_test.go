@@ -47,6 +47,27 @@ func TestLampsAreOfTheirOwnKind(t *testing.T) {
 	}
 }
 
+// A lamp that is struck out, denied, off or of another time is none; one that is doubted leaves open what it decides.
+func TestLampsThatAreNone(t *testing.T) {
+	const day, lamps = record.Right, record.Off // of 2 s f/4
+	for light, want := range map[string]record.State{
+		"~~tungsten~~ sun": day, "not tungsten": day, "window, tungsten off": day, "sun (tungsten earlier)": day, "tungsten no wait window": day, "sun, no tungsten": day,
+		"tungsten, off": day, "lamps not lit": day, "window, lamps switched off": day, "sun; tungsten went out": day, "no longer tungsten": day, "window instead of tungsten": day,
+		"tungsten?": record.Unchecked, "[tungsten]": record.Unchecked, "maybe tungsten": record.Unchecked, "tungsten or window": record.Unchecked, "not sure, tungsten": record.Unchecked,
+		"no sun, tungsten": lamps, "tungsten, no windows": lamps, "tungsten and window": lamps, "halogen off, tungsten on": lamps, "window no longer, tungsten": lamps, "tungsten instead of window": lamps,
+		"tungsten\nlight: same": lamps, "tungsten\nscene: mill\nlight: as before": lamps, "tungsten\nlight: window\nlight: unchanged": day, "tungsten\nscene: mill": day,
+	} {
+		season, _ := compileText("day: 2026-11-07\n" + lampKit + "light: " + light + "\nfilm: ash\nmeter: EV 3\n1a: 2s f4\n")
+		if sh := season.Sheets[0]; sh.State != want {
+			t.Errorf("%q: %s %v, want %s", light, sh.State, sh.Needs, want)
+		}
+	}
+	season, _ := compileText(lampKit + "film: ash\nlight: tungsten?\nmeter: 1/60 f16\n1a: 1/60 f16\n")
+	if sh := season.Sheets[0]; sh.State != record.Right {
+		t.Errorf("by any light the same: %s %v", sh.State, sh.Needs)
+	}
+}
+
 // A full stop ends a film's name; what stands behind it is kept as a remark.
 func TestFullStopEndsAFilmsName(t *testing.T) {
 	for _, line := range []string{"load 1a-2b: ash. Set meter to 400", "load 1a-2b: ash, EI 100. Set meter to 400", "load 1a-2b: ash EI 100. Meter set -- by hand", "film: ash. Set meter to 400"} {

@@ -20,7 +20,7 @@ func (s *season) lightPlausible() {
 		if sh.light == "" || !sh.sum.hasBase || sh.reading == nil || seen[sh.reading] || sh.reading.kind == "sunny 16" || sh.sum.ei == 0 {
 			continue
 		}
-		light, ok := handbook.Light(sh.light)
+		light, ok := lightState(sh.light)
 		if !ok {
 			continue
 		}
@@ -52,7 +52,7 @@ func (s *season) sunUp(sh *sheet) {
 	if sh.light == "" || sh.clock == "" || o.iso == "" || o.doubted {
 		return
 	}
-	light, ok := handbook.Light(sh.light)
+	light, ok := lightState(sh.light)
 	latitude, longitude, placed := coordinates(o.place)
 	if !ok || !placed || !sunny(light) {
 		return

@@ -206,10 +206,10 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		r.scene.light = sh.light
 	}
 	if r.now.film != nil {
-		sh.film, sh.ei = value[*film]{v: r.now.film, known: true}, r.now.rated
+		sh.film, sh.ei = value[*film]{v: r.now.film, known: true, doubt: r.now.filmDoubt}, r.now.rated
 	}
 	if r.now.lens != nil {
-		sh.lens, sh.lensSaid = value[*lens]{v: r.now.lens, known: true}, r.now.lensSaid
+		sh.lens, sh.lensSaid = value[*lens]{v: r.now.lens, known: true, doubt: r.now.lensDoubt}, r.now.lensSaid
 	}
 	if r.now.camera != nil {
 		sh.camera = value[*camera]{v: r.now.camera, known: true}
@@ -229,7 +229,7 @@ func (r *resolver) inherit(sh *sheet, held *holder) {
 		if !ok {
 			f = r.unknownFilm(held.film) // and no other that is in use elsewhere
 		}
-		sh.film = value[*film]{v: f, known: true, at: held.load.Span}
+		sh.film = value[*film]{v: f, known: true, at: held.load.Span, doubt: held.doubt}
 		switch chosen := r.now.film; {
 		case chosen == f && !held.rated.known && held.rated.v == 0:
 			sh.ei = r.now.rated

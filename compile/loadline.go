@@ -16,6 +16,7 @@ import (
 // holder is the state of a holder side as far as the notes tell.
 type holder struct {
 	film    string
+	doubt   bool           // the film is marked as doubtful
 	rated   value[float64] // exposure index said of this film in this side
 	wanted  value[float64] // development said of it
 	load    *lang.Statement
@@ -40,15 +41,15 @@ func (r *resolver) unheardLoad(held *holder) string {
 
 // load puts film into holder sides; each is then a new sheet.
 func (r *resolver) load(st *lang.Statement) {
-	text := st.Text
+	text := st.StandingText()
 	if anew := r.namedAnew(text, lang.Film); anew != "" {
 		text = anew
 	}
 	name, _, _ := strings.Cut(text, ",")
-	if _, ok := find(r.book.kit.films, name); !ok {
+	if name = unmarked(name); !slices.ContainsFunc(r.book.kit.films, func(f *film) bool { return f.called(name) }) {
 		name, _ = r.nameAlone(name)
+		name = unmarked(name)
 	}
-	name = strings.TrimRight(name, ". ")
 	if len(r.book.kit.films) == 0 && !emptied(name) {
 		r.filmOf(name, st)
 	}
@@ -71,10 +72,10 @@ func (r *resolver) load(st *lang.Statement) {
 			r.found[n].note(quote(f.name) + " is declared; " + moreWords(labelText(st.Labels)+": "+f.name, strings.Trim(name[len(f.name):], " ;()")))
 		}
 	}
-	fresh, rated, wanted := make([]holder, len(labels)), r.ratedIn(st, f), r.developmentIn(st.Body)
+	fresh, rated, wanted, doubt := make([]holder, len(labels)), r.ratedIn(st, f), r.developmentIn(st.Body), r.nameDoubted(st)
 	other := r.otherLoaded(st, f)
 	for i, l := range labels {
-		fresh[i] = holder{film: name, rated: rated, wanted: wanted, load: st}
+		fresh[i] = holder{film: name, doubt: doubt, rated: rated, wanted: wanted, load: st}
 		if other {
 			fresh[i] = holder{unheard: st.Span}
 		}

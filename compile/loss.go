@@ -19,7 +19,10 @@ import (
 // lightClass is the light by which filters and films are chosen: the writer's words
 // where they name one of the table's. It is empty for lamps of another kind than
 // tungsten, of which no table speaks, and for those of a street, of which nobody knows.
-func lightClass(light string) string {
+func lightClass(light string) string { return classOf(holdingLight(light)) }
+
+// classOf is the same of words of which all hold.
+func classOf(light string) string {
 	words := strings.FieldsFunc(strings.ToLower(light), func(r rune) bool { return !unicode.IsLetter(r) })
 	tungsten, lamp, street := false, false, false
 	for i, word := range words {

@@ -157,10 +157,11 @@ func (n *naming) meter(name string, at source.Span) {
 
 // chosen is the name with which the text of a line begins.
 func (n *naming) chosen(word lang.Word, text source.Span) {
-	whole := text.Text()
-	name, _, _ := strings.Cut(whole, ",")
-	name = strings.TrimRight(name, ". ")
-	at := text.Sub(0, len(name))
+	name, _, _ := strings.Cut(lang.Unstruck(text.Text()), ",")
+	name = strings.TrimRight(name, ". ?")
+	end := len(name)
+	name = strings.TrimLeft(name, " ")
+	at := text.Sub(end-len(name), end)
 	switch word {
 	case lang.Camera:
 		if c, ok := find(n.kit.cameras, name); ok {

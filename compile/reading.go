@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
-	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/lang/pattern"
 	"notchbook/lang/source"
@@ -235,7 +234,7 @@ func (r *reckoning) sunny() {
 		return
 	}
 	steps := 0.
-	if light, ok := handbook.Light(r.sh.light); ok {
+	if light, ok := lightState(r.sh.light); ok {
 		steps = light.Steps()
 	}
 	sv, _ := exposure.SpeedSv(r.ei)

@@ -25,7 +25,9 @@ type scope struct {
 	camera    *camera
 	lens      *lens
 	lensSaid  string // what its line says behind its name, and is not read
+	lensDoubt bool   // its line marks it as doubtful
 	film      *film
+	filmDoubt bool
 	rated     value[float64] // exposure index said with the film
 	filters   []*use
 	light     string
@@ -435,7 +437,7 @@ func (r *resolver) brokenOff(line int) {
 
 // heard is a statement that chooses anew. A meter and a filter line may also keep what was.
 func (r *resolver) heard(st *lang.Statement) {
-	if st.Word == lang.Meter || st.Word == lang.FilterWord {
+	if st.Word == lang.Meter || st.Word == lang.FilterWord || st.Word == lang.LightWord && keepsLight(st.StandingText()) {
 		return
 	}
 	if r.now.lost.of(st.Word) != nil && !declaration(st) {
@@ -529,7 +531,13 @@ func (r *resolver) newScene(st *lang.Statement) {
 	r.outing.entries = append(r.outing.entries, sc)
 }
 
-func (r *resolver) light(st *lang.Statement) { r.lightIs(st.Text, st) }
+func (r *resolver) light(st *lang.Statement) {
+	if !keepsLight(st.StandingText()) {
+		r.lightIs(st.Text, st)
+	} else if r.now.light == "" && r.now.lost.light == 0 && r.lit.words != "" {
+		r.lightIs(r.lit.words, st)
+	}
+}
 
 func (r *resolver) lightIs(words string, by *lang.Statement) {
 	r.now.light, r.now.former = words, lightLine{}

@@ -17,7 +17,7 @@ func (r *resolver) scan(st *lang.Statement) {
 		r.outingPattern(st)
 		return
 	}
-	names, how := r.scanPaths(st.Text), r.toneOf(st)
+	names, how := r.scanPaths(st.StandingText()), r.toneOf(st)
 	i := 0
 	r.eachNamed(st, func(sh *sheet, _ lang.Label) {
 		if len(names) == 0 {
@@ -234,7 +234,7 @@ func (r *resolver) patterns() {
 // unserved keeps which files would be those of a day's sheets by the first pattern of the notebook,
 // which stands below that day and does not name days apart.
 func (r *resolver) unserved(o *outing, pattern *lang.Statement) {
-	names := r.scanPaths(pattern.Text)
+	names := r.scanPaths(pattern.StandingText())
 	if len(names) == 0 {
 		return
 	}

@@ -144,3 +144,8 @@ func (sh *sheet) timedWhere(marked float64) string {
 	}
 	return ""
 }
+
+// wasTimedAt reports whether a shutter was timed at one of some marked times.
+func (l *lens) wasTimedAt(marks []float64) bool {
+	return slices.ContainsFunc(l.Tested, func(t exposure.TestedSpeed) bool { return slices.Contains(marks, t.Marked) })
+}

@@ -261,7 +261,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		if sh.lens.v, ok = t.book.kit.lens(name); !ok && len(t.book.kit.lenses) == 0 {
 			sh.lens.v, ok = t.unknownLens(name), true
 		}
-		sh.lens.known, sh.lens.at = ok, term.Span
+		sh.lens.known, sh.lens.at, sh.lens.doubt = ok, term.Span, false
 		if l := t.lensByLength(name); !ok && l != nil {
 			sh.lens.v, sh.lens.known = l, true
 		}
@@ -269,7 +269,7 @@ func (t *reader) choose(k *lang.Choose, term *lang.Term) {
 		if sh.film.v, ok = find(t.book.kit.films, name); !ok && len(t.book.kit.films) == 0 {
 			sh.film.v, ok = t.unknownFilm(name), true
 		}
-		sh.film.known, sh.film.at = ok, term.Span
+		sh.film.known, sh.film.at, sh.film.doubt = ok, term.Span, false
 		if t.st.Span.Cover(sh.ei.at) != t.st.Span {
 			sh.ei = value[float64]{} // was said with the film that it is not
 		}

@@ -32,7 +32,7 @@ func (t *tone) add(more tone) {
 // such as a scanner's name, are the writer's own.
 func (r *resolver) toneOf(st *lang.Statement) tone {
 	var t tone
-	for _, each := range r.scanParts(r.book.name, st.Text) {
+	for _, each := range r.scanParts(r.book.name, st.StandingText()) {
 		part := each.text
 		low := strings.ToLower(part)
 		label, as := strings.CutPrefix(low, "settings as ")

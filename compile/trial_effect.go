@@ -146,7 +146,11 @@ func effects(all []record.Moved, needed bool) []string {
 	var said, amounts []string
 	byAmount := map[string][]*record.Sheet{}
 	for _, m := range all {
-		amount := exposure.InStops(math.Abs(m.By)) + map[bool]string{true: " more", false: " less"}[(m.By > 0) != needed]
+		stops := exposure.InStops(math.Abs(m.By))
+		if stops == exposure.InStops(0) {
+			continue
+		}
+		amount := stops + map[bool]string{true: " more", false: " less"}[(m.By > 0) != needed]
 		if byAmount[amount] == nil {
 			amounts = append(amounts, amount)
 		}

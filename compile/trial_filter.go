@@ -129,7 +129,7 @@ func (m *measuring) filterResult(name string, sh *sheet, found sensitometry.Filt
 	if !strings.Contains(name, " + ") {
 		res.Offer = m.filterLine(name, sh, stops)
 	}
-	if found.Stops.Sd > 0.5 {
+	if found.Stops.Sd > toldTo {
 		res = record.TestResult{Of: res.Of, How: res.How, Unit: res.Unit, From: from,
 			Why: "the densities do not tell it to half a stop: the curve is too flat where they lie, or too short; a control exposed a stop more or less would show it"}
 	}
@@ -139,6 +139,9 @@ func (m *measuring) filterResult(name string, sh *sheet, found sensitometry.Filt
 	}
 	m.out.Results = append(m.out.Results, res)
 }
+
+// toldTo is the standard error, in stops, past which a figure is not told.
+const toldTo = 0.5
 
 func moreOrLess(stops float64) string {
 	switch {
@@ -287,6 +290,9 @@ func (m *measuring) drift(found *sensitometry.FilterResults) {
 		Value: record.Known(d), Error: record.Known(sd), From: m.out.Sheets,
 	}
 	switch {
+	case sd > toldTo:
+		res.Value, res.Error = record.Figure{}, record.Figure{}
+		res.Why = "the densities do not tell it to half a stop"
 	case math.Abs(d) < 2*sd:
 		res.Text = fmt.Sprintf("none that the densities show (%+.2f%s)", d, withinStops(sd))
 	case d > 0:

@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"notchbook/compile/exposure"
-	"notchbook/compile/handbook"
 	"notchbook/compile/record"
 	"notchbook/compile/sensitometry"
 	"notchbook/lang"
@@ -91,7 +90,7 @@ func (m *measuring) pairOf(st *lang.Statement) (p twice, ok bool) {
 			}
 			cue = ""
 		case *lang.Sunny16:
-			light, fine := handbook.Light(m.series.light)
+			light, fine := lightState(m.series.light)
 			if !fine {
 				m.need("the light, for sunny 16: light: sun")
 				continue

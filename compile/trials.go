@@ -28,6 +28,8 @@ type trialSeries struct {
 	at     source.Span
 	outing *outing
 	sheets []*sheet
+
+	developed string // how these were, where others of the test were otherwise
 }
 
 // tests writes every test of the season.
@@ -117,7 +119,7 @@ func (g *gatherer) seriesOfTests() []*trialSeries {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *trialSeries) int { return cmp.Compare(g.placeInBooks(a), g.placeInBooks(b)) })
-	return all
+	return byDevelopment(all)
 }
 
 // placeInBooks orders tests as the notes have them.
@@ -169,6 +171,9 @@ func newMeasuring(g *gatherer, t *trialSeries) *measuring {
 	if t.what != "" {
 		title += ": " + t.what
 	}
+	if t.developed != "" {
+		title += ", developed " + t.developed
+	}
 	m.out = &record.Test{
 		Kind: t.kind, Name: name, Title: title, Slug: g.slugs.unique("test "+name+" "+t.kind, "test"), Film: t.film, Light: t.light, Place: placeOf(t.at),
 	}
@@ -176,8 +181,104 @@ func newMeasuring(g *gatherer, t *trialSeries) *measuring {
 		m.out.Sheets = append(m.out.Sheets, g.sheet[sh])
 		m.spots[sh] = m.densitiesOf(sh)
 	}
+	m.withoutChanged()
 	m.readings()
 	return m
+}
+
+// withoutChanged leaves out the sheets whose light changed nobody knows by how much, but where all are such.
+func (m *measuring) withoutChanged() {
+	sure := slices.DeleteFunc(slices.Clone(m.series.sheets), func(sh *sheet) bool { return sh.lightWent() != "" })
+	if len(sure) == 0 || len(sure) == len(m.series.sheets) {
+		return
+	}
+	for _, sh := range m.series.sheets {
+		if said := sh.lightWent(); said != "" {
+			m.need("by how much the light changed on " + sh.shown + ", " + quote(said) + ", which the results are without: it is written light fell 1 stop")
+		}
+	}
+	m.series.sheets = sure
+}
+
+// byDevelopment parts tests whose sheets were developed in different ways: no curve is of two developments. Sheets of which no
+// development is said are with the others where these have one.
+func byDevelopment(all []*trialSeries) []*trialSeries {
+	var parted []*trialSeries
+	for _, t := range all {
+		if t.kind == "development" || t.kind == "meter" {
+			parted = append(parted, t)
+			continue
+		}
+		var of []*trialSeries
+		var ways []processed
+		var unsaid []*sheet
+		for _, sh := range t.sheets {
+			as := lastDeveloped(sh)
+			if !as.said() {
+				unsaid = append(unsaid, sh)
+				continue
+			}
+			i := slices.IndexFunc(ways, func(other processed) bool { return !as.differs(&other) })
+			if i < 0 {
+				i = len(of)
+				part := *t
+				part.sheets, part.developed = nil, as.String()
+				of, ways = append(of, &part), append(ways, as)
+			}
+			of[i].sheets = append(of[i].sheets, sh)
+		}
+		if len(of) < 2 {
+			parted = append(parted, t)
+			continue
+		}
+		if parted = append(parted, of...); len(unsaid) > 0 {
+			rest := *t
+			rest.sheets, rest.developed = unsaid, "in a way that is not said"
+			parted = append(parted, &rest)
+		}
+	}
+	return parted
+}
+
+// processed is how a sheet was last developed, as far as that makes another curve; nothing of it may be said.
+type processed struct {
+	n                value[float64]
+	seconds, celsius float64
+}
+
+func lastDeveloped(sh *sheet) (as processed) {
+	for _, d := range slices.Backward(sh.developed) {
+		if !d.maybe {
+			as.n = d.n
+			break
+		}
+	}
+	as.seconds, _ = developedFor(sh)
+	as.celsius = degreesOf(sh)
+	return as
+}
+
+// said reports whether anything is.
+func (as *processed) said() bool { return as.n.known || as.seconds != 0 || as.celsius != 0 }
+
+// differs reports whether what is said of two developments is not the same.
+func (as *processed) differs(other *processed) bool {
+	unlike := func(a, b float64) bool { return a != 0 && b != 0 && a != b }
+	return as.n.known && other.n.known && as.n.v != other.n.v || unlike(as.seconds, other.seconds) || unlike(as.celsius, other.celsius)
+}
+
+func (as *processed) String() string {
+	var all []string
+	if as.n.known {
+		all = append(all, nText(as.n.v))
+	}
+	if as.seconds != 0 {
+		all = append(all, exposure.FormatTime(as.seconds))
+	}
+	if as.celsius != 0 {
+		all = append(all, trim(as.celsius)+" °C")
+	}
+	return strings.Join(all, ", ")
 }
 
 // kit is what the notebook of the test knows.
@@ -365,6 +466,9 @@ func (m *measuring) light(sh *sheet, spot string, how exposed) (logH float64, ok
 	}
 	if m.based {
 		stops += m.areaEV(sh, spot)
+	}
+	if sh.lightBy.known {
+		stops += sh.lightBy.v
 	}
 	return stops * sensitometry.Stop, true
 }

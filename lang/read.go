@@ -403,7 +403,7 @@ func (s *Statement) bracketed() {
 func losses(s *Statement) []Term {
 	var found []Term
 	text := s.TextSpan()
-	low := lower(text.Text())
+	low := lower(Unstruck(text.Text()))
 	for i := 0; i < len(low); {
 		end := letterRun(low, i)
 		kind, ok := lossWords[low[i:end]]
@@ -424,16 +424,21 @@ func losses(s *Statement) []Term {
 }
 
 // denied reports whether a verdict says that the sheet is free of what stands from i to
-// end: no leak at all, not fogged, nearly left the slide in, no sign of a light leak, dust-free, leaks: none.
+// end, or doubts it: fogged?, perhaps a leak, no leak at all, not fogged, nearly left the slide in, no sign of a light leak, dust-free, leaks: none.
 func denied(low string, i, end int) bool {
 	switch words := strings.Fields(strings.NewReplacer("-", " ", ":", " ").Replace(low[end:])); {
 	case len(words) > 0 && (words[0] == "free" || strings.HasPrefix(strings.TrimLeft(low[end:], " "), ":") && (strings.HasPrefix(words[0], "no"))):
+		return true
+	}
+	if at(low, skip(low, end)) == '?' {
 		return true
 	}
 	clause := low[strings.LastIndexAny(low[:i], ",.;!(")+1 : i]
 	words := strings.Fields(clause)
 	for n := len(words) - 1; n >= 0; n-- {
 		switch word := words[n]; {
+		case word == "maybe" || word == "perhaps" || word == "possibly":
+			return true
 		case word == "no" || word == "not" || word == "without" || word == "never" || word == "nor" || word == "neither" || strings.HasSuffix(word, "n't"):
 			return true
 		case word == "nearly" || word == "almost":

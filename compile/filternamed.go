@@ -96,7 +96,7 @@ func (k *kit) filtersIn(word string) (all []*filter) {
 
 // calledBy reports whether a word in lower case is a filter's name or colour, also in plural or cut short: yellows, ylw, grn.
 func (f *filter) calledBy(word string) bool {
-	name := strings.ToLower(f.name)
+	name := strings.ReplaceAll(strings.ToLower(f.name), ".", "")
 	if strings.HasPrefix(name, "nd") && word == "nd" {
 		return true
 	}

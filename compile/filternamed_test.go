@@ -18,7 +18,7 @@ func TestWordsOfASheetsOwnLine(t *testing.T) {
 		// of others with words beside them each may be
 		"yellow, wait, no, red 1s f16|yellow, red I mean, 1s f16|red, better than yellow, 1s f16|red cos yellow too weak, 1s f16|1/8 f16 before yellow|yellow then pol 1/8 f16|yellow then pol 1/4 f16": record.Unchecked,
 		// among signs, joined, in plural, cut short
-		"yellow/pol 1/8 f16|yellow-pol 1/8 f16|1/8 f16 'yellow'|1/8 f16 {yellow}|1/8 f16 yellow✅|1/8 f16 ...yellow|1/8 f16 yellows|1/8 f16 ylw|1/8 f16 grn|grn 1/8 f16|1/8 f16 rd|1/8 f16 N.D.|" +
+		"yellow/pol 1/8 f16|yellow-pol 1/8 f16|1/8 f16 'yellow'|1/8 f16 {yellow}|1/8 f16 yellow✅|1/8 f16 ...yellow|1/8 f16 yellows|1/8 f16 ylw|1/8 f16 grn|1/8 f16 withyellow|1/8 f16 yellowx2|1/8 f16, 2 yellows|grn 1/8 f16|1/8 f16 rd|1/8 f16 N.D.|" +
 			"1/8 f16 red's on|two yellows, 1/2 f16|two yellows, 1/8 f16|w/yell, 1/8 f16|1/2 f16 two yellows": record.Unchecked,
 		"w/yellow 1/4 f16|1/4 f16 w/ yellow|w/red, 1s f16|w/o filter 1/8 f16|1/8 w/f16|stones w/moss, 1/8 f16|the yellows of the gorse, 1/8 f16|grn door of the mill, 1/8 f16": record.Right,
 		"1/8 f16 w/yellow|1/8 f16 w yellow|1/8 f16 w/ pol": record.Off,
@@ -26,10 +26,10 @@ func TestWordsOfASheetsOwnLine(t *testing.T) {
 		"same w nowt on 1/8|same w nowt on|same plain 1/8|same plain|same w nowt on, 1/8": record.Unchecked,
 		"as b4|as b4, N": record.Right,
 		// parts of a stop behind an aperture
-		"f16 n a half, 1/6|f16 and half, 1/6|f16 & a half 1/6|f16 and a third 1/6":                                                record.Right,
-		"f16 n a half 1/8|f16 and half, 1/8":                                                                                      record.Off,
-		"f16 plus two thirds 1/8|f16 plus two thirds, 1/5|f16 stopped down one, 1/8|f16 stopped down one 1/4|f16 down a bit, 1/8": record.Unchecked,
-		"1/8 f16 down by the river|f16 over the bridge 1/8|f16 and half in shade 1/8":                                             record.Right,
+		"f16 n a half, 1/6|f16 and half, 1/6|f16 & a half 1/6|f16 and a third 1/6": record.Right,
+		"f16 n a half 1/8|f16 and half, 1/8":                                       record.Off,
+		"f16 plus two thirds 1/8|f16 plus two thirds, 1/5|f16 stopped down one, 1/8|f16 stopped down one 1/4|f16 down a bit, 1/8|1/8 f16, one down|f16 half, 1/8|1/8 f16 two thirds|f16 -half, 1/8|f16 point five 1/8|f16 (22), 1/8|f16 '22' 1/8|1/8 f16, 22 really": record.Unchecked,
+		"f16 not 22, 1/8|f16 (16), 1/8|1/8 f16 (2)|1/8 f16, half in shade|1/8 f16, one more swan|1/8 f16 down by the river|f16 over the bridge 1/8|f16 and half in shade 1/8":                                                                                        record.Right,
 		// a time before a stop that is told
 		"f16 1/4 a stop over|f16 1/8 a stop over": record.Unchecked,
 		// no light

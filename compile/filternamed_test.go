@@ -64,3 +64,28 @@ func TestHalvesOfReadingsInHaste(t *testing.T) {
 		}
 	}
 }
+
+// A line that names another lens or film than its sheet's and says nothing else is asked about where it matters, whatever signs
+// stand around the name. With 300 mm of bellows the lenses differ by a stop (2 log₂ 210/150 = 0.97), the films by two.
+func TestThingsNamedOnASheetsOwnLine(t *testing.T) {
+	for _, c := range []struct {
+		kit, settings, said string
+		want                record.State
+	}{
+		{"lens 150: 150 mm\nlens 210: 210 mm\nlens plasmat: 210 mm\nlens: 150\nmeter: 1/8 f16\n", "1/2 f16 bellows 300",
+			"{210}|'210'|w/210|210✅|(210)|(lens 210)|{plasmat}|the plasmat|plasmat!|w/plasmat|...plasmat|with the plasmat|swapped to plasmat|-- plasmat", record.Unchecked},
+		{"lens 150: 150 mm\nlens 210: 210 mm\nlens plasmat: 210 mm\nlens: 150\nmeter: 1/8 f16\n", "1/2 f16 bellows 300",
+			"not the plasmat|the plasmat stayed at home|{150}|w/150|a plasmat would do", record.Right},
+		{"lens 150: 150 mm\nlens plasmat: 210 mm\nlens: 150\nmeter: 1/8 f16\n", "1/4 f16 bellows 300", "w/plasmat|plasmat!|the plasmat now", record.Unchecked},
+		{"film dun: ISO 100\nfilm flint: ISO 400\nmeter spot: EV at 100\nload 1A: dun\nmeter: ev 11\n", "1/8 f16",
+			"{flint}|flint!|w/flint|the flint|flint this time|still flint|flint sheet|Flint…", record.Unchecked},
+		{"film dun: ISO 100\nfilm flint: ISO 400\nmeter spot: EV at 100\nload 1A: dun\nmeter: ev 11\n", "1/8 f16", "not flint|the flint wall|a dun cow|flint next time", record.Right},
+	} {
+		for said := range strings.SplitSeq(c.said, "|") {
+			season, list := compileText(c.kit + "1A: " + c.settings + " " + said + "\n")
+			if got := season.Sheets[0].State; got != c.want {
+				t.Errorf("%s: %s, want %s: %v", said, got, c.want, list)
+			}
+		}
+	}
+}

@@ -20,7 +20,7 @@ func TestWordsOfASheetsOwnLine(t *testing.T) {
 		// among signs, joined, in plural, cut short
 		"yellow/pol 1/8 f16|yellow-pol 1/8 f16|1/8 f16 'yellow'|1/8 f16 {yellow}|1/8 f16 yellow✅|1/8 f16 ...yellow|1/8 f16 yellows|1/8 f16 ylw|1/8 f16 grn|1/8 f16 withyellow|1/8 f16 yellowx2|1/8 f16, 2 yellows|grn 1/8 f16|1/8 f16 rd|1/8 f16 N.D.|" +
 			"1/8 f16 red's on|two yellows, 1/2 f16|two yellows, 1/8 f16|w/yell, 1/8 f16|1/2 f16 two yellows": record.Unchecked,
-		"w/yellow 1/4 f16|1/4 f16 w/ yellow|w/red, 1s f16|w/o filter 1/8 f16|1/8 w/f16|stones w/moss, 1/8 f16|the yellows of the gorse, 1/8 f16|grn door of the mill, 1/8 f16": record.Right,
+		"1/4 f16 yellow✅|1/4✅ f16 ✅yellow|w/yellow 1/4 f16|1/4 f16 w/ yellow|w/red, 1s f16|w/o filter 1/8 f16|1/8 w/f16|stones w/moss, 1/8 f16|the yellows of the gorse, 1/8 f16|grn door of the mill, 1/8 f16": record.Right,
 		"1/8 f16 w/yellow|1/8 f16 w yellow|1/8 f16 w/ pol": record.Off,
 		// no filter on a copy
 		"same w nowt on 1/8|same w nowt on|same plain 1/8|same plain|same w nowt on, 1/8": record.Unchecked,

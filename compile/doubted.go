@@ -89,7 +89,7 @@ func (s *season) doubted(sh *sheet) {
 				return
 			}
 		}
-		ways := s.named(sh, i, said)
+		ways := append(s.named(sh, i, said), sh.thingsNamed(said)...)
 		if told {
 			ways = append(ways, s.against(sh, i, said)...)
 		}

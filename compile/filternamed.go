@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"notchbook/lang"
+	"notchbook/lang/pattern"
 )
 
 // Filters of the kit that a sheet's own line names otherwise than the notation does: among signs, joined to another,
@@ -74,7 +75,7 @@ func (k *kit) filtersAmong(words []string) (all []*filter) {
 var noneOn = lang.SetOf("nowt nothing plain naked nought nil unfiltered")
 
 // countsFilters are words beside filters that are counted, or joined (common practice, no source).
-var countsFilters = lang.SetOf("two three both all s my me")
+var countsFilters = lang.SetOf("two three both all s my me 2 3 2x")
 
 // filtersIn are the filters of the kit that are named between the signs of a word in lower case; none where it says anything else.
 func (k *kit) filtersIn(word string) (all []*filter) {
@@ -96,17 +97,28 @@ func (k *kit) filtersIn(word string) (all []*filter) {
 
 // calledBy reports whether a word in lower case is a filter's name or colour, also in plural or cut short: yellows, ylw, grn.
 func (f *filter) calledBy(word string) bool {
-	name := strings.ToLower(f.name)
+	name := strings.ReplaceAll(strings.ToLower(f.name), ".", "")
 	if strings.HasPrefix(name, "nd") && word == "nd" {
 		return true
 	}
 	for _, whole := range [...]string{name, f.colour} {
-		if whole != "" && (word == whole || word == whole+"s" || lang.IsColour(whole) && cutShort(word, whole)) {
+		if whole == "" {
+			continue
+		}
+		if word == whole || word == whole+"s" || lang.IsColour(whole) && cutShort(word, whole) {
 			return true
+		}
+		for _, rest := range [...]string{strings.TrimPrefix(word, whole), strings.TrimSuffix(word, whole)} {
+			if len(rest) < len(word) && glued().MatchString(rest) {
+				return true
+			}
 		}
 	}
 	return false
 }
+
+// glued is what a thumb leaves no blank before or behind: withyellow, yellowx2, redfilter (common practice, no source).
+var glued = pattern.Lazily(`^(?:with|w|on|off|the|filter|filt|x[0-9]+|[0-9]+x)$`)
 
 // cutShort reports whether a word is the beginning of another, or its first letter and some of its consonants, in order.
 func cutShort(word, whole string) bool {

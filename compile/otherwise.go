@@ -44,7 +44,7 @@ func (s *season) otherwise(sh *sheet) {
 		ways          func() []another
 		besideReading bool
 	}{
-		{l.times, false}, {l.repeated, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.onPurpose, false},
+		{l.times, false}, {l.repeated, false}, {l.apertures, false}, {l.filters, false}, {l.readings, sh.ownReading}, {l.bellows, false}, {l.films, false}, {l.thingsNamed, false}, {l.onPurpose, false},
 		{func() []another { return l.figuresBeside(s) }, false}, {func() []another { return l.spoken(s) }, sh.ownReading}, {l.besideReading, true},
 		{func() []another { return l.wordsBeside(s) }, false}, {func() []another { return l.toldAnew(s) }, false},
 	} {
@@ -185,6 +185,14 @@ func (l *otherLine) films() (ways []another) {
 		if f != l.sh.film.v && (f == l.sh.chosenFilm || f.namedIn(words) || f.ofKind(words)) {
 			ways = append(ways, another{"whether the film was " + f.name, filmWas(f)})
 		}
+	}
+	return ways
+}
+
+// thingsNamed are the lenses and films that words of the line name and say nothing else.
+func (l *otherLine) thingsNamed() (ways []another) {
+	for _, said := range l.said {
+		ways = append(ways, l.sh.thingsNamed(said)...)
 	}
 	return ways
 }

@@ -1,7 +1,9 @@
 package compile
 
 import (
+	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -76,6 +78,10 @@ func (l *otherLine) times() (ways []another) {
 		}
 	}
 	for _, p := range l.prose {
+		if m := numberByRule().FindStringSubmatch(strings.ToLower(p.said)); m != nil {
+			n, _ := strconv.ParseFloat(cmp.Or(m[1], m[2]), 64)
+			try(p.said, seconds(n))
+		}
 		words := strings.Fields(strings.ToLower(p.said))
 		added, taken := says(words, goesOn), says(words, coverings) || says(words, covers)
 		for i := range p.terms {
@@ -90,6 +96,9 @@ var (
 	goesOn = lang.SetOf("another more again then plus and second extra further – - —")
 	covers = lang.SetOf("card hat cap hand cloth lid dark waited wait car cars bus lorry people person next")
 )
+
+// numberByRule is a number without its unit that is said to be by the film's rule for long times: 37 w recip, corrected to 37.
+var numberByRule = pattern.Lazily(`(?:^|[^0-9./:])([0-9]+(?:\.[0-9]+)?) ?(?:w|w/|with|for|incl\.?|inc\.?|including|after|mit|avec) ?(?:the |its )?(?:recip|schwarzschild|rule\b|curve\b|correction\b)|\b(?:recip\w*|schwarzschild|corrected|correction)(?: to| is| was| makes| gives| it|:| =)* ([0-9]+(?:\.[0-9]+)?)\s*(?:$|[,;.)])`)
 
 // inTwoCells is a time with a decimal comma that parts two cells as well: EV 8,0,1s.
 var inTwoCells = pattern.Lazily(`^0,([0-9]+ ?s(?:ec)?)$`)

@@ -464,7 +464,7 @@ func (s *scanner) reads() bool {
 
 // scanFolded lexes a folded text for a look at what is in it.
 func scanFolded(text string, f field, names *Lexicon) *scanner {
-	s := &scanner{src: text, low: lower(text), field: f, names: names}
+	s := &scanner{src: text, low: unpictured(lower(text)), field: f, names: names}
 	room := 4 + len(text)/4 // for as many tokens as there mostly are
 	s.tokens, s.ends = make([]lexer.Token, 0, room), make([]int, 0, room)
 	s.scan()

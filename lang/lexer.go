@@ -242,10 +242,14 @@ func (s *scanner) blanks() {
 // byte is the byte n behind pos, or 0.
 func (s *scanner) byte(n int) byte { return at(s.low, s.pos+n) }
 
-// word takes everything up to the next blank or sign as a word.
+// word takes everything up to the next blank or sign as a word, and pictures by themselves.
 func (s *scanner) word() {
 	end := s.pos + 1
-	for end < len(s.src) && !isSpace(s.src[end]) && strings.IndexByte(",;()\"~?=", s.src[end]) < 0 {
+	if pictures := pictureEnd(s.low, s.pos); pictures > s.pos {
+		s.emit(tWord, s.src[s.pos:pictures], pictures)
+		return
+	}
+	for end < len(s.src) && s.low[end] != inPicture && !isSpace(s.src[end]) && strings.IndexByte(",;()\"~?=", s.src[end]) < 0 {
 		end++
 	}
 	s.emit(tWord, s.src[s.pos:end], end)

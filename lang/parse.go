@@ -86,7 +86,7 @@ type bench struct {
 // scan lexes a folded text from an offset on. What it gives holds until the next.
 func (b *bench) scan(text string, from int, f field, names *Lexicon) *scanner {
 	s := &b.scanner
-	*s = scanner{src: text, low: lower(text), pos: from, begin: from, field: f, names: names, tokens: s.tokens[:0], ends: s.ends[:0]}
+	*s = scanner{src: text, low: unpictured(lower(text)), pos: from, begin: from, field: f, names: names, tokens: s.tokens[:0], ends: s.ends[:0]}
 	s.scan()
 	return s
 }

@@ -285,6 +285,9 @@ func (s *scanner) development() bool {
 	if end := s.compass(); end > s.pos {
 		return s.emit(tWord, s.src[s.pos:end], end)
 	}
+	if s.byte(1) == '.' && isLetter(s.byte(2)) {
+		return false // N.D., the neutral density
+	}
 	i := skip(s.low, s.pos+1)
 	closes := ""
 	if c := at(s.low, i); c != 0 && strings.IndexByte("./:=(", c) >= 0 { // N.-1, N (-1)

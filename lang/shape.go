@@ -212,7 +212,7 @@ func andA(s string, i int) (end int, value string) {
 		if end = joined + len(f[0]); !strings.HasPrefix(s[joined:], f[0]) {
 			continue
 		}
-		if strings.Contains(f[0], " ") || s[joined] == 'd' || len(s) == end || strings.IndexByte(",;.)", s[end]) >= 0 || s[end] == ' ' && isDigit(at(s, end+1)) {
+		if strings.Contains(f[0], " ") || s[joined] == 'd' || len(s) == end || strings.IndexByte(",;.)", s[end]) >= 0 || s[end] == ' ' && (isDigit(at(s, end+1)) || strings.HasPrefix(s[end:], " on ") && roman(s, end+len(" on ")) > end+len(" on ")) {
 			return end, f[1]
 		}
 	}

@@ -445,6 +445,9 @@ func (s *scanner) same(end int) bool {
 	for stop < len(s.low) && !isSpace(s.low[stop]) && strings.IndexByte(",;()\"?~", s.low[stop]) < 0 {
 		stop++
 	}
+	if s.low[start:stop] == "b4" && named && !s.names.Labels["b4"] {
+		return s.emit(tSame, "", stop) // as before, as thumbs type it
+	}
 	if label := s.low[start:stop]; looksLabel(label, s.names) && (named || sided(label)) {
 		return s.emit(tSame, s.src[start:stop], stop)
 	}

@@ -177,7 +177,7 @@ func (t *tidier) changed(text string, before *Lexicon) bool {
 	again.measure()
 	changed := false
 	for i, line := range t.order {
-		same := again.order[i] == line && book.Statements[i].String() == t.book.Statements[i].String()
+		same := again.order[i] == line && book.Statements[i].String() == t.book.Statements[i].String() && book.Statements[i].wordsTyped() == t.book.Statements[i].wordsTyped()
 		if !t.leave[line] && (!same || again.line(line) != t.line(line)) {
 			t.leave[line], changed = true, true
 		}
@@ -247,6 +247,19 @@ func (st *Statement) tidyBody() string {
 // typed is a stretch of the file as it was typed.
 func (st *Statement) typed(from, to int) string {
 	return source.Span{File: st.Body.File, Start: from, End: max(from, to)}.Text()
+}
+
+// wordsTyped is the writer's own words on a line as they were typed, of which no byte may be lost.
+func (st *Statement) wordsTyped() string {
+	var b strings.Builder
+	for i := range st.Terms() {
+		if t := &st.Terms()[i]; t.isWords() {
+			b.WriteString(t.Span.Text() + "\n")
+		} else {
+			b.WriteString(strings.TrimSpace(t.name()) + "\n")
+		}
+	}
+	return b.String()
 }
 
 // isWords reports whether a term is the writer's own words, of which every sign is theirs.
@@ -351,6 +364,13 @@ func (t *Term) name() string {
 	}
 	typed := t.Span.Text()
 	end := wordSpans(t.Span, k.Name)[len(k.Name)-1].End - t.Span.Start
+	for end < len(typed) { // what shows nothing by itself belongs to the picture before it
+		_, size := utf8.DecodeRuneInString(typed[end:])
+		if source.Fold(typed[end:end+size]).Text != "" {
+			break
+		}
+		end += size
+	}
 	if rest := typed[end:]; strings.HasPrefix(source.Fold(rest).Text, ":") {
 		_, size := utf8.DecodeRuneInString(rest)
 		end += size

@@ -189,3 +189,26 @@ func TestTidyKeepsWords(t *testing.T) {
 		}
 	}
 }
+
+// Pictures among the words are words by themselves: a term ends before one and begins behind it, and tidy loses no byte of them.
+func TestPicturesStandByThemselves(t *testing.T) {
+	for line, want := range map[string]string{
+		"1A: 1/8✅ f16✅":              "sheet 1A: 1/8 | [✅] f/16 | words ✅",
+		"1A: f16 1/8 ⛅yellow✅":       "sheet 1A: f/16 1/8 | words ⛅ | filter yellow | words ✅",
+		"1A: f16 1/8, bellows 300✅":  "sheet 1A: f/16 1/8 | extension 300 mm | words ✅",
+		"1A: ☀️ 1/8 sec f/16":        "sheet 1A: [☀] 1/8 f/16",
+		"1A: swans🦢 café 1/8 f16 👍🏽": "sheet 1A: [swans 🦢 café] 1/8 f/16 | words 👍🏽",
+	} {
+		file := source.New("notes.md", []byte(line+"\n"))
+		book, _ := Parse(file, NewLexicon())
+		if got := book.Statements[0].String(); got != want {
+			t.Errorf("%s: %s, want %s", line, got, want)
+		}
+		tidied := Tidy(book, NewLexicon(), nil)
+		for _, picture := range []string{"✅", "⛅", "☀️", "🦢", "👍🏽"} {
+			if strings.Count(line, picture) != strings.Count(tidied, picture) {
+				t.Errorf("%s became %s", line, tidied)
+			}
+		}
+	}
+}

@@ -193,8 +193,8 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 	const kit = "film heath: ISO 100, EI 100\nlens 210: 210 mm\nfilter R25: red, x8\nmeter spot: EV at 100\nday: 2026-11-02\nlens: 210\nfilm: heath\nscene: wall\nmeter: EV 12\n"
 	for want, all := range map[record.State]string{
 		record.Unchecked: "Next the mill, EV ten on the door|The mill next, EV ten on the door|Lichtwert jetzt 10|dropped the meter, now it shows 11|Balgen jetzt auf 30 cm|Balgen auf 300|soufflet à 30 cm|Licht zwei Stufen weg|Licht 2 Blenden weniger|la lumière a baissé de deux diaphs|" +
-			"now with the red|put the red on|red on|jetzt mit Rotfilter|Rotfilter drauf|maintenant le filtre rouge|filtre rouge mis",
-		record.Right: "Next time try EV ten|the red|red now|red again|red on the hills|now with the red barn|Balgen seit 30 Jahren dicht|Licht gut, 2 Stunden gewartet|dropped the meter but it still works|waited an hour, light the same|le soleil de deux heures",
+			"now with the red|put the red on|red on|jetzt mit Rotfilter|Rotfilter drauf|maintenant le filtre rouge|filtre rouge mis|Then red|then the red one|changing over to the red|popped the red on|stuck the red on|red this time|the red filter this time",
+		record.Right: "Then red clouds|the red barn this time|changing over to the red line|stuck in the red mud|stuck the red one back in the bag|put the red back in its case|Next time try EV ten|the red|red now|red again|red on the hills|now with the red barn|Balgen seit 30 Jahren dicht|Licht gut, 2 Stunden gewartet|dropped the meter but it still works|waited an hour, light the same|le soleil de deux heures",
 	} {
 		for above := range strings.SplitSeq(all, "|") {
 			season, list := compileText(kit + "1A: 1/60 f8\n" + above + "\n1B: 1/60 f8\n")
@@ -207,6 +207,23 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 		season, list := compileText(kit + "1A: R25, 1/8 f8\n" + below + "\n1B: same\n")
 		if sh := season.Sheets[1]; sh.State != record.Unchecked {
 			t.Errorf("%s: %s; %v", below, sh.State, list)
+		}
+	}
+}
+
+// Another lens or a filter that a title or a line above the sheets names is asked about: 300 mm is two stops of a 150, and one
+// of a 210. Figures and colours of other things are not.
+func TestThingsToldBeforeTheirSheets(t *testing.T) {
+	const kit = "lens 150: 150 mm\nlens 210: 210 mm\nfilter yellow: x2\nday: 2026-11-02\nlens: 150\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: "scene: fern, 210 lens|scene: fern (210 lens)|scene: fern, yellow filter|scene: fern with the yellow|lens - 210; scene: fern|Switched lens, 210 now; scene: fern|Put the 210 on; scene: fern|Went to the 210.",
+		record.Right:     "scene: fern, 210 steps up|scene: fern, yellow door|scene: fern with yellow door|scene: still life with yellow|scene: fern, 150 lens|Saw 210 geese; scene: fern|Put the 210 back in the case; scene: fern|Sold the 210 last week|lens - 150|lens cap lost",
+	} {
+		for above := range strings.SplitSeq(all, "|") {
+			season, list := compileText(kit + strings.ReplaceAll(above, "; ", "\n") + "\nmeter: 1/8 f16\n1A: 1/2 f16, ext 300\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", above, sh.State, sh.Needs, want, list)
+			}
 		}
 	}
 }

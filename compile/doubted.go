@@ -85,7 +85,7 @@ func (s *season) doubted(sh *sheet) {
 				sh.ask("how long the lens was covered: " + quote(told))
 				return
 			}
-			if loose && s.setOtherwise(sh, said, said, settingPutRight, false) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said)) {
+			if loose && s.setOtherwise(sh, said, said, settingPutRight, false) || remark && s.doubtedBy(sh, s.thingsAnew(sh, said, false)) {
 				return
 			}
 		}

@@ -39,20 +39,21 @@ var (
 // toldAnew is what the line's own remarks and those right below it say stood otherwise.
 func (l *otherLine) toldAnew(s *season) (ways []another) {
 	for _, said := range l.said {
-		ways = slices.Concat(ways, s.putRight(l.sh, said), s.thingsAnew(l.sh, said))
+		ways = slices.Concat(ways, s.putRight(l.sh, said), s.thingsAnew(l.sh, said, false))
 	}
 	for _, a := range l.beside() {
 		if a.near && !a.above && !a.tale {
-			_, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
-			ways = append(ways, a.unless(slices.Concat(s.putRight(l.sh, a.said), s.thingsAnew(l.sh, a.said), l.sh.drawnInWords(tells, true)))...)
+			_, _, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
+			ways = append(ways, a.unless(slices.Concat(s.putRight(l.sh, a.said), s.thingsAnew(l.sh, a.said, false), l.sh.drawnInWords(tells, true)))...)
 		}
 	}
 	return ways
 }
 
 // thingsAnew are the ways by a short text that says nothing but which thing of the kit it was, or what the reading was:
-// the Y8 was on; that was moth; no, the red; the 9 should be 7; on III not V.
-func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
+// the Y8 was on; that was moth; no, the red; the 9 should be 7; on III not V. What is plainly said of the sheet itself says that
+// a filter was on by naming it alone: yellow, of yellow on 1A.
+func (s *season) thingsAnew(sh *sheet, text string, ofSheet bool) (ways []another) {
 	const most = 12 // words
 	rd := sh.reading
 	shown := rd != nil && len(rd.areas) > 0 && mayShowAnew.In(text)
@@ -69,9 +70,7 @@ func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
 			if m := wasAnother().FindStringSubmatch(figures); m != nil && slices.ContainsFunc(rd.areas, func(a area) bool { return a.asEV && trim(a.ev) == m[1] }) {
 				ways = append(ways, rd.showing(parseFloat(m[2]), said))
 			}
-			if m := readingWas().FindStringSubmatch(figures); m != nil && parseFloat(m[1]) <= brightestEV {
-				ways = append(ways, rd.showing(parseFloat(m[1]), said))
-			}
+			ways = append(ways, rd.wasTold(said)...)
 			if m := zoneAnew().FindStringSubmatch(low); m != nil {
 				for zone := 0.; zone <= 10; zone++ {
 					if strings.EqualFold(exposure.Roman(zone), m[1]+m[2]) {
@@ -80,13 +79,25 @@ func (s *season) thingsAnew(sh *sheet, text string) (ways []another) {
 				}
 			}
 		}
-		ways = append(ways, s.thingAnew(sh, low, said)...)
+		ways = append(ways, s.thingAnew(sh, low, said, ofSheet)...)
 	}
 	return ways
 }
 
+// wasTold is the reading at the light value that words say it was: the reading was ten actually; meter was on 10 not 11.
+func (rd *reading) wasTold(said string) []another {
+	if len(rd.areas) == 0 || !mayShowAnew.In(said) {
+		return nil
+	}
+	m := readingWas().FindStringSubmatch(inFigures(strings.ToLower(strings.Trim(said, " .!()[]-,"))))
+	if m == nil || parseFloat(m[1]) > brightestEV {
+		return nil
+	}
+	return []another{rd.showing(parseFloat(m[1]), said)}
+}
+
 // thingAnew is the thing of the kit that a text in lower case names, if it says nothing else.
-func (s *season) thingAnew(sh *sheet, low, said string) []another {
+func (s *season) thingAnew(sh *sheet, low, said string, ofSheet bool) []another {
 	if l, ok := kitOf(sh).lens(s.names.LensAlone(low)); ok && l != sh.lens.v {
 		return []another{wasLens(l, said)}
 	}
@@ -105,7 +116,7 @@ func (s *season) thingAnew(sh *sheet, low, said string) []another {
 			if instead := way.put; n.instead {
 				way.put = func(at *sheet) { at.filters = nil; instead(at) }
 			}
-			if n.coded() || n.on || n.instead {
+			if n.coded() || n.on || n.instead || ofSheet {
 				return []another{way}
 			}
 		case *film:
@@ -129,7 +140,7 @@ func wasLens(l *lens, said string) another {
 // The words are those of notes read for this (common practice, no source).
 var (
 	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
-	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev))* ([0-9]+(?:\.[0-9])?)$`)
+	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev|on|at))* ([0-9]{1,2}(?:\.[0-9])?)(?:,? (?:really|actually|in fact|after all|not(?: (?:on|at|ev|an?))? [0-9.]+))*$`)
 	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
 	mayShowAnew = pattern.May(readingWas, zoneAnew).Or(pattern.AnyOf("was is should ought reads means"))
 )

@@ -18,10 +18,13 @@ type toldLine struct {
 	at      int // of the line in its notebook
 	said    string
 	tells   string   // the rest of it, in lower case, behind the words for the sheets that it is said of
-	ofMeter bool     // tells at which index the meter stood, for the sheets of its reading above and below
+	ofMeter bool     // tells at which index the meter stood, or what the reading was, for the sheets of its reading above and below
 	labels  []string // of the sheets that it names
-	below   int      // how many lines of sheets it is said of that stand above it, 0 where it is said of those below
+	below   int      // the last of the lines of sheets above it that it is said of, 1 for the one right above; 0 where it is said of those below
+	past    int      // how many of the lines right above it are not meant: the one before that
 	right   bool     // it stands right below the sheet that it is said of, and says so by nothing else
+	ahead   bool     // it is said of the sheets below, and of the one right above it where its scene has none below
+	added   bool     // it owns to be said afterwards: forgot to say, btw
 	nth     int      // which line of its scene alone it is said of, 1 for the first; 0 for all of them
 }
 
@@ -57,7 +60,7 @@ func (b *book) toldIn() []toldLine {
 // tells is what a line of prose tells of sheets or the meter.
 func (b *book) tells(line *lang.Line) (all []toldLine) {
 	const tale = 12 // words
-	if line.Kind != lang.Prose && !(line.Kind == lang.Log && b.ofHolder(line)) {
+	if line.Kind != lang.Prose && !(line.Kind == lang.Unread && (line.Meant == lang.FilterWord || line.Meant == lang.Meter) && !line.Above) && !(line.Kind == lang.Log && b.ofHolder(line)) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
@@ -67,21 +70,23 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 	}
 	for _, said := range lang.Sentences(text) {
 		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
-		if low = seenOn().ReplaceAllString(low, ""); wordy(low, tale) || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
+		typed := low
+		if low = asideSaid().ReplaceAllString(low, ""); wordy(low, tale) || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 			continue
 		}
-		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide)}
+		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide), added: low != typed}
 		if len(told.labels) > 0 {
-			told.tells = withoutLabels(low, told.labels)
+			told.tells = asWas(withoutLabels(low, told.labels))
 			all = append(all, told)
 			continue
 		}
-		if told.below, told.nth, told.tells = ofAbove(low); told.below == 0 && b.meterStoodIn(low) {
-			told.ofMeter = true
+		if told.below, told.past, told.nth, told.tells = ofAbove(low); told.below == 0 {
+			told.ofMeter = b.meterStoodIn(low) || mayShowAnew.In(low) && readingWas().MatchString(inFigures(low))
 		}
-		if told.below == 0 && !told.ofMeter && !(ahead && tellsAhead(low)) {
-			told.below, told.right = 1, true
+		if told.below == 0 && !told.ofMeter {
+			told.below, told.right, told.ahead = 1, true, ahead && tellsAhead(low)
 		}
+		told.ahead = told.ahead || line.Kind == lang.Unread
 		all = append(all, told)
 	}
 	return all
@@ -94,28 +99,37 @@ func (b *book) ofHolder(line *lang.Line) bool {
 	return len(head) > len(lang.HolderWord) && strings.EqualFold(string(head[:len(lang.HolderWord)]), string(lang.HolderWord))
 }
 
-// ofAbove is of how many lines of sheets above it a sentence in lower case is said, and what it tells of them: that last
-// one was, shutter on thirty for that one; a shutter that did not fire is that of the last. Of the first one it is the first
-// of its scene. 0 where it is of none.
-func ofAbove(low string) (lines, nth int, tells string) {
+// ofAbove is of how many lines of sheets above it a sentence in lower case is said, past some that are not meant, and what it
+// tells of them: that last one was, the one before that was, shutter on thirty for that one; a shutter that did not fire is that
+// of the last. Of the first one it is the first of its scene. 0 where it is of none.
+func ofAbove(low string) (lines, past, nth int, tells string) {
 	tells = low
 	if m := ofNthSheet().FindStringSubmatch(low); m != nil {
 		lines, nth, tells = manySheets, nthSaid[m[1]+m[2]], strings.TrimSpace(strings.Replace(low, m[0], " ", 1))
 	} else if m := ofSheetsAbove().FindStringSubmatch(low); m != nil {
-		said := strings.Fields(m[1])
-		lines, tells = cmp.Or(int(oftenCounted[said[len(said)-1]]), sheetsSaid[said[0]], sheetsSaid[said[len(said)-1]], 1), strings.TrimSpace(low[len(m[0]):])
+		said, many := strings.Fields(m[1]), 0
+		for _, word := range said {
+			many = max(many, int(oftenCounted[word]))
+		}
+		lines, tells = cmp.Or(many, sheetsSaid[said[0]], sheetsSaid[said[len(said)-1]], 1), asWas(strings.TrimSpace(low[len(m[0]):]))
+		if beforeLast().MatchString(m[1]) {
+			lines, past = 2, 1
+		}
 	} else if m := forThatOne().FindStringSubmatch(low); m != nil {
 		lines, tells = max(1, sheetsSaid[m[1]]), strings.Trim(strings.Replace(low, m[0], ", ", 1), ", ")
 	}
 	told, m := tellsSetting(tells, true), leftFilterOn().FindStringSubmatch(tells)
 	switch {
 	case told.few() && (told.slip || told.ofLens), slices.ContainsFunc(slipsOfThat, func(by pattern.Lazy) bool { return by().MatchString(tells) }):
-		return max(lines, 1), nth, tells
+		return max(lines, 1), past, nth, tells
 	case m != nil:
-		return max(lines, 1), nth, "had " + m[1] + m[2]
+		return max(lines, 1), past, nth, "had " + m[1] + m[2]
 	}
-	return lines, nth, tells
+	return lines, past, nth, tells
 }
+
+// asWas is what is told of a sheet in lower case, with what its line wants to be as what it was.
+func asWas(tells string) string { return wantsToBe().ReplaceAllString(tells, "was") }
 
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
@@ -134,7 +148,7 @@ func (s *season) toldBeside(sh *sheet) bool {
 	place := func(told toldLine, at int) int { return told.at - at }
 	own, _ := slices.BinarySearchFunc(all, sh.at.Start, place)
 	for i, from, left := own-1, sh.begins(), near; i >= max(0, own-most) && left > 0 && all[i].at > from; i-- {
-		if all[i].below > 0 {
+		if all[i].below > 0 && !all[i].ahead {
 			continue
 		}
 		left--
@@ -147,7 +161,11 @@ func (s *season) toldBeside(sh *sheet) bool {
 		if !near {
 			break
 		}
-		if (!all[i].right || s.rightBelow(sh, all[i].at)) && between < all[i].below && (all[i].nth == 0 || all[i].nth == s.nthOfScene(sh)) && s.toldBelow(sh, &all[i]) || all[i].ofMeter && sh.reading != nil && s.doubtedBy(sh, sh.reading.indexTold(sh, all[i].said, indexOfMeter)) {
+		told := &all[i]
+		if (!told.right || s.rightBelow(sh, told.at)) && between >= told.past && between < told.below && (told.nth == 0 || told.nth == s.nthOfScene(sh)) && !(told.ahead && s.hasBelow(sh, told.at)) && s.toldBelow(sh, told) {
+			return true
+		}
+		if rd := sh.reading; told.ofMeter && rd != nil && s.doubtedBy(sh, rd.indexTold(sh, told.said, indexOfMeter)) || told.ofMeter && rd != nil && s.lastOfReading(sh, told.at) && s.doubtedBy(sh, rd.wasTold(told.said)) {
 			return true
 		}
 	}
@@ -227,6 +245,29 @@ func (s *season) sheetsTo(sh *sheet, at int) (between int, near bool) {
 	return between, true
 }
 
+// hasBelow reports whether a sheet's scene has another below a place.
+func (s *season) hasBelow(sh *sheet, at int) bool {
+	for _, next := range s.sheets[sh.index+1:] {
+		if next.at.File != sh.at.File || next.begins() != sh.begins() || next.at.Start > at {
+			return next.at.File == sh.at.File && next.begins() == sh.begins()
+		}
+	}
+	return false
+}
+
+// lastOfReading reports whether no sheet between one and a place below it has another reading.
+func (s *season) lastOfReading(sh *sheet, at int) bool {
+	for _, next := range s.sheets[sh.index+1:] {
+		if next.at.File != sh.at.File || next.at.Start > at {
+			break
+		}
+		if next.reading == nil || next.reading.at != sh.reading.at {
+			return false
+		}
+	}
+	return true
+}
+
 // nthOfScene is which line of a sheet its scene has on a sheet's line, 1 being the first.
 func (s *season) nthOfScene(sh *sheet) int {
 	nth, line := 1, sh.lines[0]
@@ -252,7 +293,7 @@ func (s *season) toldAbove(sh *sheet, told *toldLine) bool {
 		}
 	}
 	rd := sh.reading
-	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, append(rd.shownTold(told.said, meterSays), rd.indexTold(sh, told.said, indexOfMeter)...))
+	return rd != nil && !sh.ownReading && rd.at.Start < told.at && s.doubtedBy(sh, slices.Concat(rd.shownTold(told.said, meterSays), rd.wasTold(told.said), rd.indexTold(sh, told.said, indexOfMeter)))
 }
 
 // toldBelow is what a line says of the sheets above it.
@@ -268,7 +309,11 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		sh.ask("how long the lens was covered: " + quote(said))
 		return true
 	}
-	if s.doubtedBy(sh, s.thingsAnew(sh, told.said)) {
+	anew := told.said
+	if len(told.labels) > 0 || told.added {
+		anew = told.tells
+	}
+	if s.doubtedBy(sh, s.thingsAnew(sh, anew, anew != told.said)) {
 		return true
 	}
 	if told.right && (litByFlash(told.said) || unmeasured(strings.ToLower(told.said))) {
@@ -293,10 +338,12 @@ const manySheets = 6
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|and|but|note|actually|wait|well|hm+|ach|nein|mist|zut|non),? )*(beide|die beiden|les deux|(?:das|die|der|la|le) (?:letzte|letzten|dernière|dernier)|das|dies|ça|that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three))\b`)
+	ofSheetsAbove = pattern.Lazily(`^(?:(?:oh|no|sorry|` + exclaims + `|and|but|note|actually|wait|well|hm+|ach|nein|mist|zut|non),? )*(beide|die beiden|les deux|(?:das|die|der|la|le) (?:letzte|letzten|dernière|dernier)|das|dies|ça|that (?:last )?(?:one|sheet|shot)|that|(?:the )?last (?:one|sheet|shot|two|three)|this (?:last )?(?:one|sheet|shot)|both(?: of (?:these|those|them)| sheets)?|(?:these|those) (?:two|three)|these|those|all (?:of )?(?:these|those|them|three)|both above|the above|(?:the )?(?:one|two|three|four|last|sheets?|shots?) above|(?:the )?(?:one|sheet|shot) before(?: (?:that|it|this|the last)(?: one| sheet| shot)?)?|(?:the )?(?:last but one|(?:second|next) (?:to )?last)(?: one| sheet| shot)?|(?:the )?(?:last|previous(?: one| sheet| shot)?)|all(?: (?:sheets|shots|taken|shot|done))?)\b`)
+	beforeLast    = pattern.Lazily(`\b(?:before|but one|(?:second|next) (?:to )?last)\b`)
+	wantsToBe     = pattern.Lazily(`^(?:wants|needs|ought|want|need|is supposed) to (?:be|read|say)\b|^should (?:be|read|say)\b`)
 	leftFilterOn  = pattern.Lazily(`^(?:(?:oh|no|oops|sorry|damn|i),? )*(?:left|had|forgot) ((?:the )?\w+ (?:filter )?)(?:was |were )?(?:still )?(on)$`)
-	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`)                                     // and not next time
-	seenOn        = pattern.Lazily(`,? ?\b(?:see|as on|by|going by|judging by|to judge by) (?:the |its )?(?:contact |work )?(?:prints?|contacts?|negatives?|negs?|scans?)\b`) // tells of the sheet
+	nextHere      = pattern.Lazily(`^(?:(?:and|then|now),? )?next(?:[,:]| up\b| (?:the|a|an|my|one|sheet|scene)\b)|^(?:the )?\pL+ next,`)                                                                                                                                                                                                                                             // and not next time
+	asideSaid     = pattern.Lazily(`[,;(–-]? ?\b(?:(?:i )?forgot(?:ten)? to (?:say|note|write|mention|log)(?: (?:it|that|so|this))?(?: down)?|btw|by the way|(?:i )?should have (?:said|noted|written|mentioned)(?: (?:it|that|so))?)[,:)]?|,? ?\b(?:see|as on|by|going by|judging by|to judge by) (?:the |its )?(?:contact |work )?(?:prints?|contacts?|negatives?|negs?|scans?)\b`) // tells of the sheet
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	saysOn        = pattern.Lazily(`\bfilter\b(?: \pL+){0,3} on\b|^\W*(?:(?:that|it|was|this|shot|taken|all|with|w/|through|on|the|my|and|plus|a|\pL+['’]s) ?)*filter[.!) ]*$`)
 	mayTakeBack   = pattern.AnyOf("scrap scratch sorry oops edit correct amend not no, torch")

@@ -193,8 +193,8 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 	const kit = "film heath: ISO 100, EI 100\nlens 210: 210 mm\nfilter R25: red, x8\nmeter spot: EV at 100\nday: 2026-11-02\nlens: 210\nfilm: heath\nscene: wall\nmeter: EV 12\n"
 	for want, all := range map[record.State]string{
 		record.Unchecked: "Next the mill, EV ten on the door|The mill next, EV ten on the door|Lichtwert jetzt 10|dropped the meter, now it shows 11|Balgen jetzt auf 30 cm|Balgen auf 300|soufflet à 30 cm|Licht zwei Stufen weg|Licht 2 Blenden weniger|la lumière a baissé de deux diaphs|" +
-			"now with the red|put the red on|red on|jetzt mit Rotfilter|Rotfilter drauf|maintenant le filtre rouge|filtre rouge mis",
-		record.Right: "Next time try EV ten|the red|red now|red again|red on the hills|now with the red barn|Balgen seit 30 Jahren dicht|Licht gut, 2 Stunden gewartet|dropped the meter but it still works|waited an hour, light the same|le soleil de deux heures",
+			"now with the red|put the red on|red on|jetzt mit Rotfilter|Rotfilter drauf|maintenant le filtre rouge|filtre rouge mis|Then red|then the red one|changing over to the red|popped the red on|stuck the red on|red this time|the red filter this time",
+		record.Right: "Then red clouds|the red barn this time|changing over to the red line|stuck in the red mud|stuck the red one back in the bag|put the red back in its case|Next time try EV ten|the red|red now|red again|red on the hills|now with the red barn|Balgen seit 30 Jahren dicht|Licht gut, 2 Stunden gewartet|dropped the meter but it still works|waited an hour, light the same|le soleil de deux heures",
 	} {
 		for above := range strings.SplitSeq(all, "|") {
 			season, list := compileText(kit + "1A: 1/60 f8\n" + above + "\n1B: 1/60 f8\n")
@@ -207,6 +207,23 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 		season, list := compileText(kit + "1A: R25, 1/8 f8\n" + below + "\n1B: same\n")
 		if sh := season.Sheets[1]; sh.State != record.Unchecked {
 			t.Errorf("%s: %s; %v", below, sh.State, list)
+		}
+	}
+}
+
+// Another lens or a filter that a title or a line above the sheets names is asked about: 300 mm is two stops of a 150, and one
+// of a 210. Figures and colours of other things are not.
+func TestThingsToldBeforeTheirSheets(t *testing.T) {
+	const kit = "lens 150: 150 mm\nlens 210: 210 mm\nfilter yellow: x2\nday: 2026-11-02\nlens: 150\n"
+	for want, all := range map[record.State]string{
+		record.Unchecked: "scene: fern, 210 lens|scene: fern (210 lens)|scene: fern, yellow filter|scene: fern with the yellow|lens - 210; scene: fern|Switched lens, 210 now; scene: fern|Put the 210 on; scene: fern|Went to the 210.",
+		record.Right:     "scene: fern, 210 steps up|scene: fern, yellow door|scene: fern with yellow door|scene: still life with yellow|scene: fern, 150 lens|Saw 210 geese; scene: fern|Put the 210 back in the case; scene: fern|Sold the 210 last week|lens - 150|lens cap lost",
+	} {
+		for above := range strings.SplitSeq(all, "|") {
+			season, list := compileText(kit + strings.ReplaceAll(above, "; ", "\n") + "\nmeter: 1/8 f16\n1A: 1/2 f16, ext 300\n")
+			if sh := season.Sheets[0]; sh.State != want {
+				t.Errorf("%s: %s %v, want %s; %v", above, sh.State, sh.Needs, want, list)
+			}
 		}
 	}
 }
@@ -293,6 +310,13 @@ func TestToldBetweenTheSheetsOfAScene(t *testing.T) {
 		"1A: f22 1/8; Then I put the red on.; 1B: f22 1/8; scene: b; meter: EV 12; 2A: f22 1/8": "rur", "1A: f22 1/8; Then I put the red on.; 1B: red f22 1s": "rr", "1A: f22 1/8; Then the red boat put out.; 1B: f22 1/8": "rr", "1A: f22 1/8; Put the red boat on the left.; 1B: f22 1/8": "rr",
 		"1A: f22 1/8; 1B: f22 1/8; holder 1A: the red was on": "ur", "1A: f22 1/8; 1B: f22 1/8; holder 1A: the red one leaks": "rr",
 		"filter: red for 1A; 1A: f22 1s; 1B: f22 1/8; 2A: red f22 1s": "rur", "filter: red for 1A and 1B only; 1A: f22 1s; 1B: f22 1s; 2A: f22 1/8": "rru", "filter: red, not for 1A; 1A: f22 1/8": "u", "filter: red for 1A; 1A: f22 1/8": "o", "filter: red for 1A; 1A: f22 1s; filter: none; 1B: f22 1/8": "rr",
+		// below the last sheets of a scene also what is told ahead is of those above, and a thing named alone is of the sheet that is named
+		"1A: f22 1/8; bellows 300mm": "u", "1A: f22 1/8; bellows 300mm; 1B: f22 1/4": "ru", "1A: f22 1/8; 1A bellows was 300 forgot to say": "u", "1A: f22 1/8; bellows was 210": "r", "1A: f22 1/8; bellows is leaking, patch it": "r",
+		"1A: f22 1/8; 1B: f22 1/8; red on 1A": "ur", "1A: f22 1/8; 1B: f22 1/8; red leaves on the path below 1A": "rr", "1A: f22 1/8; with red": "u", "1A: f22 1/8; 1B: f22 1/8; all with red": "uu", "1A: f22 1/8; red btw": "u", "1A: f22 1/8; red lichen btw": "r",
+		"1A: f22 1/8; 1A wants to be f32": "u", "1A: f22 1/8; 1A wants to be f22": "r", "1A: f22 1/8; 1A wants to be printed on grade 3": "r", "1A: f22 1/8; 1B: f22 1/8; Last was at 16 not 22": "ru", "1A: f22 1/8; Last was at 22 not 16": "r", "1A: f22 1/8; Last bus was at 16 not 22": "r",
+		"1A: f22 1/8; blast, 1/15 that was": "u", "1A: f22 1/8; damn, 3 swans that was": "r", "1A: f22 1/8; was on 15th not 8th": "u", "1A: f22 1/8; was on 8th not 15th": "r", "1A: f22 1/8; the fair was on the 15th not the 8th": "r",
+		"1A: f22 1/8; 1B: f22 1/8; 2A: f22 1/8; The two above at f16": "ruu", "1A: f22 1/8; 1B: f22 1/8; The one before that was f16": "ur", "1A: f22 1/8; 1B: f22 1/8; Last but one was on f16": "ur", "1A: f22 1/8; 1B: f22 1/8; The one before that was better": "rr", "1A: f22 1/8; 1B: f22 1/8; The two above the gate are swans": "rr",
+		"1A: f22 1/8; 1B: f22 1/8; The reading was 10 actually": "uu", "1A: f22 1/8; meter: EV 13; 1B: f22 1/15; meter was on 10 not 13": "ru", "1A: f22 1/8; Reading was 12 not 11": "r", "1A: f22 1/8; The reading room was shut, 10 waited": "r",
 		"1A: f22 1/8, once more the same on top": "u", "1A: f22 1/8; 1B: again the same": "rr",
 	} {
 		got, list := wordsStates("scene: a; meter: EV 12; " + notes)

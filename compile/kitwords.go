@@ -160,7 +160,7 @@ func (n *thingNamed) weigh(low string, from, to int) {
 func (n *thingNamed) standsFor(low string, from, to int) bool {
 	before, behind := strings.TrimRight(low[:from], " "), low[to:]
 	words := wordsIn(before)
-	begins := len(words) == 0 || strings.ContainsAny(before[len(before)-1:], ",;.:(")
+	begins := len(words) == 0 || strings.ContainsAny(before[len(before)-1:], ",;.:(") || len(before) < from && strings.HasSuffix(before, "-") // lens - 210
 	if !begins && len(before) == from || behind != "" && !strings.ContainsAny(behind[:1], " ,;.:)!?") {
 		return false
 	}

@@ -161,7 +161,7 @@ func (l *otherLine) wordsBeside(s *season) (all []another) {
 		}
 		all = append(all, a.unless(ways)...)
 		if !a.above {
-			_, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
+			_, _, _, tells := ofAbove(strings.ToLower(strings.TrimRight(a.said, ".!")))
 			all = append(all, l.sh.notOn(withoutLabels(tells, []string{l.sh.label}))...)
 		}
 		if l.sh.reading != nil && l.sh.outing.book.meterStoodIn(a.said) { // owns to no slip but one of the reading

@@ -30,6 +30,9 @@ type filterFor struct {
 // remarked leaves open what a line chose where a remark on it names another thing of its kind, or one of its sheets.
 func (r *resolver) remarked(st *lang.Statement) {
 	switch st.Word {
+	case lang.Scene:
+		r.titledWith(st)
+		return
 	case lang.Meter, lang.FilterWord, lang.Lens, lang.Film, lang.Load:
 	default:
 		return
@@ -112,12 +115,29 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 	}
 }
 
-// proseAhead leaves open what a line of prose that stands above its sheets says of the meter or of the filter; between two
+// titledWith leaves open what a part of a scene's title says was on: barn, yellow filter; fern (210 lens); barn with the yellow.
+func (r *resolver) titledWith(st *lang.Statement) {
+	low := strings.ToLower(st.Text)
+	if !r.book.kit.mayName(low) || ofOtherTime(low) {
+		return // as most
+	}
+	for _, at := range titledOn().FindAllStringIndex(low, -1) {
+		part := strings.Trim(low[at[0]:at[1]], " ,;:()")
+		asks, line := ": "+quote(strings.TrimSpace(st.Text)), placeOf(st.Span).Line
+		if f := r.other(part, lang.FilterWord, nil, true); f != nil && !strings.Contains(part, "lens") {
+			r.asks(lang.FilterWord, line, "which filter was on"+asks)
+		} else if l := r.other(part, lang.Lens, r.now.lens, false); l != nil && !strings.Contains(part, "filter") {
+			r.asks(lang.Lens, line, "which lens it was"+asks)
+		}
+	}
+}
+
+// proseAhead leaves open what a line of prose that stands above its sheets says of the meter, the filter or the lens; between two
 // of them it is of the one below where it says what was done before it.
 func (r *resolver) proseAhead() {
 	const tale = 12 // words
 	l := &r.book.Lines[r.passed]
-	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 {
+	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 && len(r.book.kit.lenses) < 2 {
 		return
 	}
 	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
@@ -148,7 +168,11 @@ func (r *resolver) proseAhead() {
 		if ofOtherTime(low) {
 			continue
 		}
-		if changesFilter().MatchString(low) && r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && saidOff().MatchString(low) {
+		changed := changesThing().MatchString(low)
+		if changed && r.other(low, lang.Lens, r.now.lens, false) != nil {
+			r.asks(lang.Lens, line, "which lens it was: "+quote(said))
+		}
+		if changed && r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && saidOff().MatchString(low) {
 			r.asks(lang.FilterWord, line, "which filter was on: "+quote(said))
 		}
 	}
@@ -196,16 +220,23 @@ func (r *resolver) meterGone(low string) bool {
 
 // The words are those of notes read for this (common practice, no source).
 var (
-	otherTime     = lang.SetOf(unreal + " home bag car earlier later tried compared besides too also never usually")
-	ofThoseAlone  = lang.SetOf("only alone just für nur pour seulement und et")
-	ofSomeSheets  = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
-	takenBack     = pattern.Lazily(`^(?:no,? )?` + scrapIt + `\b|` + offAgain)
-	saidOff       = pattern.Lazily(offAgain)
-	maySayOff     = pattern.May(saidOff)
-	changesFilter = pattern.Lazily(`\b(?:put|puts|lent|lends|borrowed|swapped|changed|switched|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? `)
-	putsOn        = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:put|screwed|added|swapped|switched|changed) `)
-	outTo         = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
-	gone          = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)
+	otherTime    = lang.SetOf(unreal + " home bag case pouch rucksack away car earlier later tried compared besides too also never usually")
+	ofThoseAlone = lang.SetOf("only alone just für nur pour seulement und et")
+	ofSomeSheets = pattern.Lazily(`\bfor (?:the )?(?:first|second|third|fourth|last|next|one|two)(?: (?:one|two|sheets?|shots?|plates?))?(?: only)?$|\bexcept\b|\bbut for\b`)
+	takenBack    = pattern.Lazily(`^(?:no,? )?` + scrapIt + `\b|` + offAgain)
+	saidOff      = pattern.Lazily(offAgain)
+	maySayOff    = pattern.May(saidOff)
+	changesThing = pattern.Lazily(`\b(?:` + puttingOn + `|lent|lends|borrowed|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? |` + sinceNow + `|^lens\b`)
+	putsOn       = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:` + puttingOn + `) |^(?:now|then),? (?:the )?\S+(?: filter| lens| one)?(?: on)?$|` + sinceNow + `|^lens\b`)
+	titledOn     = pattern.Lazily(`(?:[,;:(]|\b(?:with|through|on)\b) ?(?:(?:with|through|on|the|my|a) )*\S+ (?:filter|lens)[,;:) ]*$|[,;:(] ?(?:with|through) (?:the |my )?\S+[) ]*$|\b(?:with|through) (?:the|my) \S+$`)
+	outTo        = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
+	gone         = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)
+)
+
+const (
+	// puttingOn are words for what is done to have a thing on, and sinceNow how a line ends that says what is from now on.
+	puttingOn = `put(?:s|ting)?|screw(?:s|ed|ing)|add(?:s|ed|ing)|swap(?:s|ped|ping)|switch(?:es|ed|ing)|chang(?:es|ed|ing)|fit(?:s|ted|ting)?|mount(?:s|ed|ing)|stuck|stick(?:ing)?|pop(?:s|ped|ping)|slap(?:s|ped|ping)|went|going|gone`
+	sinceNow  = `^(?:the )?\S+(?: filter| lens| one)? this time$`
 )
 
 const offAgain = `\b(?:no|without(?: a| the| any)?) filters?\b|\boff it (?:comes|came|goes|went)\b|\b(?:took|taken|take|takes|taking) (?:it|them|that|the filter|the \w+) off\b|\b(?:took|taken|take) off\b|\bit (?:is|was|comes|came) off\b`

@@ -47,7 +47,7 @@ func (s *season) settingsSaid(sh *sheet, text, said string, least settingSure, r
 	if !strings.ContainsAny(text, "0123456789") && !mayCount.In(text) {
 		return nil // as most
 	}
-	inWords := least == settingDone || least == settingOfThing && maySlip.In(text) && !putBack().MatchString(strings.ToLower(text))
+	inWords := least == settingDone || (least == settingOfThing && maySlip.In(text) || mayDeny.In(text)) && !putBack().MatchString(strings.ToLower(text))
 	among := !read && (maySet(text) || mayBePutRight.In(text))
 	if !inWords && !among {
 		return nil // as most
@@ -74,7 +74,7 @@ func (s *season) settingsSaid(sh *sheet, text, said string, least settingSure, r
 // counts: a half, no, an eighth.
 func (s *season) settingTold(sh *sheet, low, asks string, least settingSure, read bool) []another {
 	told := tellsSetting(low, !read)
-	if len(told.numbers) == 0 || told.sure(low) < least {
+	if len(told.numbers) == 0 || max(told.sure(low), s.putsRight(sh, &told)) < least {
 		return nil
 	}
 	n := told.last()
@@ -89,7 +89,7 @@ func (s *season) settingTold(sh *sheet, low, asks string, least settingSure, rea
 // settingPutRight are the ways by a sentence in lower case that puts right what is logged, among whatever words.
 func (s *season) settingPutRight(sh *sheet, low, asks string, least settingSure) (ways []another) {
 	const tale = 10 // words
-	low = seenOn().ReplaceAllString(low, "")
+	low = asideSaid().ReplaceAllString(low, "")
 	figures, set := inFigures(low), maySet(low)
 	if !set && !mayBePutRight.In(figures) {
 		return nil // as most
@@ -164,7 +164,7 @@ func (s *season) contradicted(sh *sheet, ways []another) bool {
 // toldSetting is what a clause tells of settings, and of nothing else: its numbers, whether they are of the lens or of
 // the time, and whether a word for a slip is among its words, or only one for what was done.
 type toldSetting struct {
-	numbers              []string
+	numbers, denied      []string // denied: not 16
 	ofLens, ofTime, slip bool
 	done                 bool
 }
@@ -176,6 +176,23 @@ func (t *toldSetting) few() bool {
 }
 
 func (t *toldSetting) last() string { return t.numbers[len(t.numbers)-1] }
+
+// putsRight is how sure it is that a clause puts right what is logged, which it does where it denies that: 22 not 16, on f/16.
+func (s *season) putsRight(sh *sheet, told *toldSetting) settingSure {
+	given, ok := secondsOf(sh.time.v)
+	if len(told.denied) != 1 || len(told.numbers) != 1 || !ok {
+		return settingDone
+	}
+	for _, way := range s.setTold(told.denied[0], "", true, true) {
+		at := *sh
+		at.aperture, at.time = setting[lang.Aperture]{}, setting[lang.Time]{}
+		way.put(&at)
+		if seconds, ok := secondsOf(at.time.v); at.time.known && ok && seconds == given || at.aperture.known && at.aperture.v.Mark == sh.aperture.v.Mark {
+			return settingPutRight
+		}
+	}
+	return settingDone
+}
 
 // sure is how sure a clause in lower case with numbers is of them.
 func (t *toldSetting) sure(low string) settingSure {
@@ -199,9 +216,15 @@ func tellsSetting(low string, unread bool) (told toldSetting) {
 		case m != nil && !unread && slices.Contains(typed, word) && !(done && behind(untilThen)):
 			told, done, broken = toldSetting{}, false, false
 		case m != nil:
+			n := m[2]
+			if m[3] == "th" && !strings.Contains(n, "/") {
+				n = "1/" + n
+			}
 			told.ofLens, told.ofTime = told.ofLens || m[1] != "", told.ofTime || m[3] == "s"
 			if !behind(denies) && !(i > 1 && words[i-1] == "of" && words[i-2] == "instead") {
-				told.numbers = append(told.numbers, m[2])
+				told.numbers = append(told.numbers, n)
+			} else {
+				told.denied = append(told.denied, n)
 			}
 		case word == "or" && i > 0 && numberTold().MatchString(words[i-1]) && (strings.Contains(words[i-1], "/") || slices.Contains(typed, words[i-1])):
 			told.slip = true // an eighth or a quarter, and not two or three
@@ -239,6 +262,7 @@ func wordsApart(text string) []string {
 const (
 	lensWords = "lens aperture iris diaphragm focusing focussing blende objektiv optik diaphragme objectif ouverture"
 	slipWords = "no not sorry wrong oops actually really instead correction corrected mean meant make think probably maybe still mistake forgot gave given noch doch falsch nein statt vergessen encore non pardon oublié may might could perhaps rather like sounded nearer closer eher wohl klang fait plutôt"
+	exclaims  = `oops|whoops|damn|blast|drat|bother|argh|doh|bugger|crap`
 	doneWords = "counted count closed shut stopped ended released go ran went turned only got was were had another plus minus less more war stand ging était resté cut zugemacht geschlossen abgebrochen fermé coupé"
 )
 
@@ -254,6 +278,7 @@ var (
 	tellsSlip    = lang.SetOf(slipWords)
 	tellsDone    = lang.SetOf(doneWords)
 	maySlip      = pattern.AnyOf(lensWords + " " + slipWords + " " + doneWords)
+	mayDeny      = pattern.AnyOf("not than instead nicht pas")
 	untilThen    = lang.SetOf("after at around")
 	gaveUp       = lang.SetOf("gave given")                                         // up, at three
 	maybeOther   = pattern.Lazily(`\bmaybe (?:it was )?` + figureSaid + clauseEnds) // an eighth, maybe a half
@@ -261,7 +286,7 @@ var (
 	joinsTelling = lang.SetOf("a an the i it its it's that that's this is be been on at to for from in of and but or so then now all along just about around after too up down out set left lost let cut short off early late soon again oh wait taken shot done change changed reset said says reads showed open wide gewesen immer der die das den dem auf bei mit von ich es ist und aber l le la les un une de du à au sur est a été toujours have been sure nach glaube denke je crois que en bout après rather quite roughly")
 	notPutRight  = lang.SetOf("would could might may maybe perhaps wish wanted thought try next tomorrow compare compared than like meter metered metering measured asked asks wants base recip reciprocity schwarzschild uncorrected corrected factor filter filters wind gust gusts wave waves water leaves train scale grid intended planned focus focused focusing other another first too also limit max widest sync flash over times viewed beyond below diffraction sharp sharper sharpest best soft softer should every each until till wait waited ago print prints print: dev fix soak agitate")
 	// correctsSetting is words by which a time in seconds is one that was given.
-	correctsSetting = pattern.Lazily(`\b(?:scrap|scratch|edit|edited|corr|corrected|correction|corrects|amend|amended|erratum|really|actually|in fact|in truth|later|sorry|oops|no|rather|i guess|forgot|forgotten|meant|i mean|closer look|second look|after all)\b`)
+	correctsSetting = pattern.Lazily(`\b(?:scrap|scratch|edit|edited|corr|corrected|correction|corrects|amend|amended|erratum|really|actually|in fact|in truth|later|sorry|oops|no|rather|that was$|(?:` + exclaims + `)(?: it)?[,:]|i guess|forgot|forgotten|meant|i mean|closer look|second look|after all)\b`)
 	numberOfLens    = pattern.Lazily(`\b(?:ring|lens|aperture|iris|diaphragm|stop|blende|objektiv|diaphragme)\b(?: \pL+){0,5} ([0-9]+(?:[.,][0-9])?)(?:$|[,;)]| (?:after|all|in|the whole|instead|really|actually|not|by))`)
 	numberPutRight  = pattern.Lazily(`(?:^|[ ,;(])(?:(?:scrap(?: that| it)?|scratch(?: that| it)?|edit(?:ed)?|corr|correction|amend(?:ed)?|really|actually|later|only|stood|slipped)[:,. ]+|no[:, ]+)(?:(?:to|at|on|it|was|a|just|more|like) )*([0-9]+(?:[./][0-9]+)?) ?(?:$|[,;)]|s\b|(?:in fact\b|of (?:it|them|that|those)(?: open)?$|after all|in truth|open\b))|(?:^|[ ,;(])([0-9]+(?:[./][0-9]+)?) (?:in fact|after all|in truth|on (?:a )?(?:closer|second) look)$`)
 	mayBePutRight   = pattern.May(numberOfLens, numberPutRight, tellsOpen)

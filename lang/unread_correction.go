@@ -401,7 +401,7 @@ var (
 	// other people, of the glass, or of what might have been done.
 	erratum   = pattern.Lazily(`^[^a-z0-9]*(?:corrigend|errat|correction|berichtigung|korrektur|rectificati)|\b(?:typo|mislabell?ed|amended|miswrote|mistyped|misnoted)\b`)
 	elsewhere = pattern.Lazily(`\b(?:print(?:s|ed|ing)?|enlarg\w+|grade|contacts?|paper|dodged?|burn(?:ed|t)?|scan(?:s|ned)?|dev(?:eloped|eloper|elop)?|tank|tray|soup|densit\w+|negatives?|negs?` +
-		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck|example|book|he|she|they|who|his|her|their|you|your)\b` +
+		`|next|tomorrow|yesterday|would|wish|might|expect|hope|plan|focus\w*|composed?|waited|stuck(?: (?:in|at|for|behind|under|by|here|there|again|until|because|fast)\b|[.,;]|$)|example|book|he|she|they|who|his|her|their|you|your)\b` +
 		`|^if\b|\bif i (?:were|had|go|do|come)\b|\b(?:better|worse|thinner|denser|darker|lighter|sharper|nicer) than\b|\b(?:do|make|made|try|take|shoot|go)\b.{0,40}\bagain\b` +
 		`|\bthought of\b|\bhad packed\b|\blast \w+day\b|\b(?:in|of|from|since) (?:1[89]|20)[0-9]{2}\b|\bago\b|\blast (?:year|week|time|month|spring|summer|autumn|winter)\b`)
 	mixedUp = pattern.Lazily(`\b(?:are|were|got|have|i) (?:\w+ )?(?:swapped|exchanged|interchanged|mixed up)\b|\bexposed (?:it )?twice\b|\bthe other way round\b`)

@@ -68,3 +68,23 @@ func TestAmendedStates(t *testing.T) {
 		}
 	}
 }
+
+// A day before a label may be a day and a month in figures: 31.12. 1A.
+func TestAmendmentsOfADayInFigures(t *testing.T) {
+	for _, day := range strings.Split("31.12.|31.12|31.12.2026|31 dec|2026-12-31", "|") {
+		season, list := compileText("film moor: EI 250\nday: 2026-12-31\nfilm: moor\nmeter: 1/60 f16\n1A: 1/30 f16\nday: 2027-01-02\nfilm: moor\nmeter: 1/60 f16\n1A: 1/60 f16\namend " + day + " 1A: 1/60 not 1/30\n")
+		if a, b := season.Sheets[0].State, season.Sheets[1].State; a != record.Right || b != record.Right {
+			t.Errorf("%s: %s, %s %v", day, a, b, list)
+		}
+	}
+}
+
+// A sheet that is developed before the day on which it was exposed is reported.
+func TestDevelopedBeforeItWasExposed(t *testing.T) {
+	for date, want := range map[string]bool{"2026-10-09": true, "2026-10-10": false, "2026-10-11": false, "9 Oct": false} {
+		_, list := compileText("day: 2026-10-10\n1A: 1/60 f16\ndevelop 1A: " + date + ", N\n")
+		if _, told := codes(list)["dates-out-of-order"]; told != want {
+			t.Errorf("%s: %v, %v", date, told, list)
+		}
+	}
+}

@@ -131,12 +131,15 @@ func (g *register[T]) days(b *book, at source.Span) (fit []string) {
 	case ambiguous:
 		asDay, asMonth, _ := lang.Slashed(text)
 		return slices.DeleteFunc([]string{asDay, asMonth}, func(iso string) bool { return !slices.Contains(g.isos, iso) })
-	case length > 0:
-		return nil
 	}
-	day, length := lang.DayOfYear(text)
-	if length == 0 {
-		return nil
+	day, figures := lang.DayInFigures(text)
+	if figures < len(text) {
+		if length > 0 {
+			return nil
+		}
+		if day, length = lang.DayOfYear(text); length == 0 {
+			return nil
+		}
 	}
 	said := strings.ToLower(lang.Weekday(text))
 	return slices.DeleteFunc(slices.Clone(g.isos), func(iso string) bool {

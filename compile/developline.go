@@ -2,6 +2,7 @@ package compile
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -96,6 +97,9 @@ func (r *resolver) develop(st *lang.Statement) {
 		}
 		if l.Day.File != nil {
 			sh = r.wholeFilm(sh)
+		}
+		if on := sh.outing.iso; d.iso != "" && d.iso < on && !sh.outing.adrift {
+			r.report("dates-out-of-order", l.Span, fmt.Sprintf("%s was exposed on %s, and developed before, on %s", sh.label, on, d.iso), sh).note("logged here", sh.at)
 		}
 		of[l], meant = sh, append(meant, sh)
 		for ; sh != nil; sh = sh.first { // one sheet of film, exposed twice

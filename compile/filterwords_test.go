@@ -470,3 +470,17 @@ func TestFiltersThatAreCalledGlasses(t *testing.T) {
 		}
 	}
 }
+
+// What is off, out or gone and is no filter leaves nothing open of one.
+func TestOtherThingsThatCameOut(t *testing.T) {
+	for want, remarks := range map[string]string{
+		"off":       "sun still out|owl came out|the sun was just out|a big hare ran off|the geese flew away",
+		"unchecked": "R25 came off|filter came out|it came off|still out|yellow was off|the red one was off|all off|sun out, filter off",
+	} {
+		for remark := range strings.SplitSeq(remarks, "|") {
+			if got := becameOf("meter: 1/60 f16 / 1A: R25, 1/60 f16 -- " + remark); got != want {
+				t.Errorf("%s: %s, want %s", remark, got, want)
+			}
+		}
+	}
+}

@@ -80,7 +80,7 @@ func (l *otherLine) filters() (ways []another) {
 	if body := sh.lines[0].Body.Text(); len(sh.filters) > 0 && (noneSaid().MatchString(body) || noneMarked().MatchString(body)) {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.TrimSpace(body)), func(at *sheet) { at.filters = nil }})
 	}
-	if len(sh.filters) > 0 && says(l.words, offLens) {
+	if len(sh.filters) > 0 && says(l.words, offLens) && !l.otherThingOff() {
 		ways = append(ways, another{"whether a filter was on: " + quote(strings.Join(l.words, " ")), func(at *sheet) { at.filters = nil }})
 	}
 	for i := range l.terms {
@@ -331,4 +331,27 @@ var (
 	ofMetering    = lang.SetOf("read reading metered meter measured spot ev filter red orange yellow green blue pol polariser polarizer")
 	besideBefore  = lang.SetOf("longer slower less more faster shorter down up")
 	insteadOf     = lang.SetOf("instead over not rather for swapped changed place exchanged or oder ou")
+)
+
+// otherThingOff reports whether all that is said to be off, out or gone is some other thing by its name, and no filter: the
+// sun still out, an owl came out.
+func (l *otherLine) otherThingOff() bool {
+	for i := range l.terms {
+		for _, clause := range strings.FieldsFunc(strings.ToLower(saidIn(l.terms[i].Kind)), func(c rune) bool { return strings.ContainsRune(",.;", c) }) {
+			if !says(wordsIn(clause), offLens) {
+				continue
+			}
+			m := thingWentOff().FindStringSubmatch(strings.TrimSpace(clause))
+			if m == nil || mayMeanFilter[m[1]] || lang.IsColour(m[1]) || says(wordsIn(clause), ofFilters) || kitOf(l.sh).filterIn([]string{m[1]}, false) != "" {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// The words are those of notes read for this (common practice, no source).
+var (
+	thingWentOff  = pattern.Lazily(`^(?:(?:and|but|the|a|an|my|our|one|two|some|an old|a big) )*(\pL+) (?:(?:is|was|are|were|had|has|still|now|just|then|already|all|suddenly|came|comes|coming|went|goes|flew|ran|walked|drove|sailed|moved|swam) ?)+ (?:out|off|away|gone)\b[^0-9]*$`)
+	mayMeanFilter = lang.SetOf("it that this these those which they both one all everything nothing none still now was is had then just glass gelatine gel screen pol polariser polarizer grad graduated nd kept left put took taken stayed yet filter filters")
 )

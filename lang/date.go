@@ -1,6 +1,7 @@
 package lang
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -264,6 +265,11 @@ func dayBefore(text string, names *Lexicon) int {
 			return len(said) + len(m[0])
 		}
 	}
+	if _, length := DayInFigures(text); length > 0 && !names.Labels[text[:length]] {
+		if next := nextLabel(text, length); next != "" && sided(next) && looksLabel(next, names) {
+			return length
+		}
+	}
 	iso, length, ambiguous := DateOf(text)
 	if length == 0 || iso == "" && !ambiguous && !strings.ContainsAny(text[:length], "/-.") {
 		_, length = DayOfYear(text)
@@ -276,6 +282,22 @@ func dayBefore(text string, names *Lexicon) int {
 	}
 	return length
 }
+
+// DayInFigures reads a day and a month in figures without a year at the beginning of a text, 31.12.: its form MM-DD and how
+// much of the text it is.
+func DayInFigures(text string) (day string, length int) {
+	m := dayMonthOnly().FindStringSubmatch(text)
+	if m == nil {
+		return "", 0
+	}
+	d, month := number(m[1]), number(m[2])
+	if d < 1 || d > 31 || month < 1 || month > 12 {
+		return "", 0
+	}
+	return fmt.Sprintf("%02.0f-%02.0f", month, d), len(m[0])
+}
+
+var dayMonthOnly = pattern.Lazily(`^([0-9]{1,2})\.([0-9]{1,2})(?:\.|\b)`)
 
 // mayBeDay is a quick look whether a text can begin with a date, as most labels cannot.
 func mayBeDay(text string) bool {

@@ -211,7 +211,7 @@ var catalogue = []Rule{
 		"A heading above them, or a line above the next day, is a year and no more. Each day below it that has no year is of that one, up to a heading of the same level, or a day of another year.",
 		"# 1983\n\nday: 7 May, Moor\n", "# 1983\n\nday: 7 May 1983, Moor\n"},
 	{"dates-out-of-order", Warning, "The days are out of order",
-		"A day comes before the one above it in the same notebook.",
+		"A day comes before the one above it in the same notebook, or a sheet was developed before it was exposed.",
 		"day: 2026-11-07\nday: 2026-10-07\n", "day: 2026-10-07\nday: 2026-11-07\n"},
 
 	{"depth-short", Note, "The aperture holds less sharp than was asked for",

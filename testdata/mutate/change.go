@@ -241,6 +241,14 @@ var binaries = map[token.Token][2]string{
 	token.EQL: {"mutantNot", "!="}, token.NEQ: {"mutantNot", "=="}, token.LAND: {"mutantAnd", "||"}, token.LOR: {"mutantOr", "&&"},
 }
 
+// turned are comparisons of floats, and what these become.
+var turned = map[token.Token]string{token.LSS: ">=", token.LEQ: ">", token.GTR: "<=", token.GEQ: "<"}
+
+func (p *loaded) isFloat(x ast.Expr) bool {
+	basic, _ := p.info.Types[x].Type.Underlying().(*types.Basic)
+	return basic != nil && basic.Info()&types.IsFloat != 0
+}
+
 func (p *loaded) binary(x *ast.BinaryExpr, file int) {
 	to, ok := binaries[x.Op]
 	if !ok || p.constant(x) {
@@ -249,6 +257,12 @@ func (p *loaded) binary(x *ast.BinaryExpr, file int) {
 	basic, _ := p.info.Types[x].Type.Underlying().(*types.Basic)
 	if basic == nil || basic.Info()&types.IsString != 0 {
 		return // a text has no other sign
+	}
+	if p.isFloat(x.X) { // no two that were reckoned are the same, and so nobody could mind the edge
+		if round, ok := turned[x.Op]; ok {
+			p.around(file, x, fmt.Sprintf("mutantNot(%d, ", p.add(x.OpPos, x.Op.String(), round)), ")")
+			return
+		}
 	}
 	n := p.add(x.OpPos, x.Op.String(), to[1])
 	width := len(x.Op.String())

@@ -11,6 +11,8 @@
 // costs what the tests cost. Of all changes it tries so many, drawn by a seed.
 // Nothing in the tree is written: what is compiled is laid over it (go help build,
 // -overlay). Constants that the language wants known at compile time are left out.
+// A comparison of whole numbers takes the edge in or leaves it out, one of floats is
+// turned round.
 package main
 
 import (

@@ -351,8 +351,10 @@ const variation = "\uFE0F"
 // meantFigures tries what a word with figures may have been meant for, alone and
 // with the word before or behind it.
 func (l *linter) meantFigures(word string, spans []source.Span, n int) (meant, code string) {
-	if upper := strings.ReplaceAll(word, "1", "I"); upper != word && strings.Trim(upper, "IVX") == "" && strings.ContainsAny(word, "IVX") {
-		return upper, "nearly-a-term" // 1II
+	if upper := strings.ReplaceAll(word, "1", "I"); upper != word && strings.ContainsAny(word, "IVX") {
+		if _, zone := romans[strings.ToLower(upper)]; zone {
+			return upper, "nearly-a-term" // 1II
+		}
 	}
 	for k, c := range candidates(word) {
 		if c == word || !l.reads(c) && (n == 0 || !l.reads(spans[n-1].Text()+" "+c)) && (n+1 == len(spans) || !l.reads(c+" "+spans[n+1].Text())) {

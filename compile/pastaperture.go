@@ -28,7 +28,8 @@ func (t *reader) pastAperture(all []*lang.Term) {
 			continue
 		}
 		set := k.Parts[len(k.Parts)-1].Aperture
-		if set == nil || set.Widest || !tellsPast(wordsOf(all[i].Kind)) && !t.otherMark(said, set) {
+		between := set != nil && (set.Past != 0 || set.Upper != 0) // and what more is told is a remark: f16½ bit less
+		if set == nil || set.Widest || (between || !tellsPast(wordsOf(all[i].Kind))) && !t.otherMark(said, set) {
 			continue
 		}
 		t.sheet.leaveOpen("aperture", "what aperture "+quote(all[n].Span.Text()+" "+said)+" is: between two marks it is written f16½")

@@ -53,7 +53,7 @@ func (k *kit) filtersAmong(words []string) (all []*filter) {
 	otherwise := false
 	for _, word := range words {
 		low := plain(word)
-		if low == "" || besideColour[low] || connective[low] || countsFilters[low] {
+		if low == "" || word == "rd." || besideColour[low] || connective[low] || countsFilters[low] {
 			continue
 		}
 		named := k.filtersIn(low)

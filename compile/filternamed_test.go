@@ -29,7 +29,7 @@ func TestWordsOfASheetsOwnLine(t *testing.T) {
 		"f16 n a half, 1/6|f16 and half, 1/6|f16 & a half 1/6|f16 and a third 1/6": record.Right,
 		"f16 n a half 1/8|f16 and half, 1/8":                                       record.Off,
 		"f16 plus two thirds 1/8|f16 plus two thirds, 1/5|f16 stopped down one, 1/8|f16 stopped down one 1/4|f16 down a bit, 1/8|1/8 f16, one down|f16 half, 1/8|1/8 f16 two thirds|f16 -half, 1/8|f16 point five 1/8|f16 (22), 1/8|f16 '22' 1/8|1/8 f16, 22 really": record.Unchecked,
-		"f16 not 22, 1/8|f16 (16), 1/8|1/8 f16 (2)|1/8 f16, half in shade|1/8 f16, one more swan|1/8 f16 down by the river|f16 over the bridge 1/8|f16 and half in shade 1/8":                                                                                        record.Right,
+		"1/6 f16½ bit less|1/8 f16, third|f16 not 22, 1/8|f16 (16), 1/8|1/8 f16 (2)|1/8 f16, half in shade|1/8 f16, one more swan|1/8 f16 down by the river|f16 over the bridge 1/8|f16 and half in shade 1/8":                                                       record.Right,
 		// a time before a stop that is told
 		"f16 1/4 a stop over|f16 1/8 a stop over": record.Unchecked,
 		// no light

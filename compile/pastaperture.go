@@ -21,14 +21,15 @@ func (t *reader) pastAperture(all []*lang.Term) {
 		}
 		n := beforeCommas(all, i)
 		if n < 0 || n < i-1 && maybeN().MatchString(strings.ToLower(said)) {
-			continue // f16, plus one, which is how it is to be developed
+			continue // f16, plus one, which is how it is to be developed, and f16, third no filter
 		}
 		k, setting := all[n].Kind.(*lang.Exposure)
 		if !setting || len(k.Parts) == 0 {
 			continue
 		}
 		set := k.Parts[len(k.Parts)-1].Aperture
-		if set == nil || set.Widest || !tellsPast(wordsOf(all[i].Kind)) && !t.otherMark(said, set) {
+		between := set != nil && (set.Past != 0 || set.Upper != 0) // and what more is told is a remark: f16½ bit less
+		if set == nil || set.Widest || (between || !tellsPast(wordsOf(all[i].Kind))) && !t.otherMark(said, set) {
 			continue
 		}
 		t.sheet.leaveOpen("aperture", "what aperture "+quote(all[n].Span.Text()+" "+said)+" is: between two marks it is written f16½")
@@ -73,8 +74,8 @@ var (
 
 	// markAlone is a number among signs, or with no more than a word by which it is meant.
 	markAlone = pattern.Lazily(`^(?:was |er |sorry |oops )*['‘’"{\[(<]*f?([0-9]+(?:\.[0-9])?)[]'’"})>?!]*(?: (?:really|actually|i think|instead|i mean))?$`)
-	// maybeN is words behind a comma that may be how the sheet is to be developed.
-	maybeN = pattern.Lazily(`^(?:and )?(?:plus|minus) (?:one|two|three|a half|half|one and a half)$`)
+	// maybeN is words behind a comma that may be how the sheet is to be developed, which of the line's sheets is meant, or what was given more.
+	maybeN = pattern.Lazily(`^(?:and )?(?:plus|minus) (?:one|two|three|a half|half|one and a half)$|^third$|^(?:one|two|three) (?:stops? )?(?:over|under)$`)
 	// fullStops are the marks of full stops that lenses have (ISO 517).
 	fullStops = lang.SetOf("5.6 11 16 22 32 45 64 90")
 )

@@ -122,7 +122,7 @@ func (s *scanner) takesBack(i int) int {
 		next := skip(s.low, end)
 		text, _, _ := strings.Cut(s.src[next:min(next+near, len(s.src))], ")")
 		behind := scanFolded(text, s.field, s.names)
-		if behind.kind(0) == tFilter && word != "no" && (last == tFilter || last == tComma && s.kind(len(s.tokens)-2) == tFilter) { // yellow no orange is read as it stands
+		if behind.kind(0) == tFilter && slices.Contains(regretsInLine, word) && (last == tFilter || last == tComma && s.kind(len(s.tokens)-2) == tFilter) { // yellow no orange is read as it stands
 			return end
 		}
 		n := 0

@@ -28,9 +28,9 @@ const (
 // change: sun behind the barn was there when the meter was.
 var (
 	fallingLight = pattern.Lazily(`\b(?:light|sun|moon)\b(?:[’']s)?` + becoming + ` (?:dropp\w*|drops|fell|falls|falling|fallen|fad\w+|failing|failed|fails|dying|died|going|gone|went|goes|sank|sinking|dimm\w+|down|lower|weaker|weakening)\b` +
-		`|` + burning + ` (?:off|out)\b|\bclouds? (?:over|across|before|in front of) the (?:moon|sun)\b|\bclouded over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
+		`|` + burning + ` (?:off|out)\b|\bclouds? (?:over|across|before|in front of) the (?:moon|sun)\b|\bclouded(?: right| all| completely)? over\b|\bclouds? (?:came|coming|moved|rolled|drifted|blew)\b|\b(?:less|lost|losing)\b(?: (?:a|an|the|some|of|half|third|much|all|more|\d+|stop|stops|good|[½⅓⅔¼¾]))*(?: light| sun)\b` +
 		`|\b(?:darker|dimmer|gloomier|duller|greyer|cloudier|dunkler|trüber|düsterer)(?:` + sinceThen + `|\s*$)|\b(?:dark|dim|dull|gloomy|grey|overcast|cloudy|in the shade|sun (?:behind|below|under)(?: \w+){1,3}?)` + sinceThen +
-		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
+		`|\b(?:darkening|darkened)\b|\b(?:getting|got|grew) dark\b|\b(?:gone|gets|getting|got|went|turned|come over|came over)(?: all| very| rather| quite| really| so)* (?:dark|dim|dull|gloomy|grey|gray|murky|overcast)(?: now| again| here| all of a sudden| suddenly)?\s*(?:[.,;!]|$)|` + veil + ` (?:had |has |have )?(?:come|came|coming|moved|crept|crossed|drifted)\b` +
 		`|` + lampsSet + ` (?:(?:off|out|down)` + andEnds + `|dimmed|lowered|turned down|(?:moved |pulled |set )?(?:back|away|further (?:off|away|back)|farther (?:off|away|back))\b)|\b(?:only|just) (?:the )?(?:one|two|a single) (?:lamps?|bulbs?|floods?|lights?)\b|\b(?:lampe?n?|licht) aus\b` +
 		`|\b(?:diffus(?:er|ion)|scrim|gauze|silk|tracing paper|net curtain) (?:was |now )?(?:over|before|in front of|on|across) (?:the |one |both |a |my |it)|\bdimmers? (?:was |turned |now )*(?:down|lower)\b` +
 		`|\bclouds? (?:now )?over(?: it| us)?\s*(?:[.,;]|$)|` + blinds + ` (?:down|closed|drawn|shut|lowered|half (?:down|closed|drawn|shut))\b` +
@@ -137,7 +137,7 @@ func changes(e *pattern.Pattern, low string) bool {
 var veils = pattern.Lazily(`^` + veil)
 
 // tellsOfLight has a part of every word without which no change of the light is told.
-var tellsOfLight = pattern.AnyOf("light sun moon lamp lantern bulb flood blind curtain diffus scrim gauze silk tracing dawn day cloud dark dim bright dull gloom grey overcast shad licht sonne trüb bedeckt bewölkt dunk düster heller wolke nuage couvert soleil lumi")
+var tellsOfLight = pattern.AnyOf("light sun moon lamp lantern bulb flood blind curtain diffus scrim gauze silk tracing dawn day cloud dark dim bright dull gloom grey gray murky overcast shad licht sonne trüb bedeckt bewölkt dunk düster heller wolke nuage couvert soleil lumi")
 
 // lightChanged takes an amount that words beside it make a change of the light: light
 // fell 1 stop, a stop less light, light -1.

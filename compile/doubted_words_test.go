@@ -228,6 +228,27 @@ func TestThingsToldBeforeTheirSheets(t *testing.T) {
 	}
 }
 
+// A stop over is not blamed where a line above says that a stop was added, or that the light went; nor is a reading kept that was
+// taken anew. A right sheet stays so.
+func TestALineAboveThatAccountsForAStop(t *testing.T) {
+	for line := range strings.SplitSeq("Gone gloomy, added a stop|Murky, added a stop|clouded right over|Gone grey.|Gave it a stop", "|") {
+		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/4; 1B: f22 1/8"); got[0] != record.Unchecked || got[1] != record.Right {
+			t.Errorf("%s: %v; %v", line, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; Added a jumper, gone grey with dust; 1A: f22 1/4"); !allAre(got, record.Off) {
+		t.Error(got, list)
+	}
+	for line := range strings.SplitSeq("re-metered 10|remetered, 10 now", "|") {
+		if got, list := wordsStates("meter: EV 12; " + line + "; 1A: f22 1/8"); !allAre(got, record.Unchecked) {
+			t.Errorf("%s: %v; %v", line, got, list)
+		}
+	}
+	if got, list := wordsStates("meter: EV 12; Re-metered the wall, as before; 1A: f22 1/8"); !allAre(got, record.Right) {
+		t.Error(got, list)
+	}
+}
+
 // f/16 for f/22 is a stop over, and 4 s for 15 s two under: a setting that a remark or a line right below says stood
 // otherwise is asked about where the sheet looks right, and where it looks wrong; words of the subject and of other times are not.
 func TestSettingsThatStoodOtherwise(t *testing.T) {

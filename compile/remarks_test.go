@@ -116,7 +116,7 @@ func TestRemarksAboutLight(t *testing.T) {
 			t.Errorf("%q became the light: %s %v", words, season.Sheets[0].State, season.Sheets[0].Needs)
 		}
 	}
-	for _, words := range []string{"light fell", "sun went in", "the light was going", "light going fast", "light's gone", "light had dropped", "clouded over", "light was slowly fading", "lost the light", "half the light gone, lost the sun",
+	for _, words := range []string{"light fell", "sun went in", "the light was going", "light going fast", "light's gone", "light had dropped", "clouded over", "clouded right over", "gone gloomy", "light was slowly fading", "lost the light", "half the light gone, lost the sun",
 		"cloud came over before I shot", "darker than when I metered", "dull now", "gloomier", "shade had come over it", "sun behind the hill by now", "bedeckt", "trüb geworden", "Wolke", "nuage", "Sonne weg", "less light", "sun gone", "light dimmed", "the sun had gone in", "light down", "light going", "sun sinking", "light rain and the light fell", "getting dark"} {
 		states(t, record.Unchecked, "1/15 f16, "+words, "1/15 f16 -- "+words)
 		states(t, record.Off, "1/60 f16, "+words)

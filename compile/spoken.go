@@ -225,7 +225,7 @@ var (
 	stepLess     = lang.SetOf("less faster shorter under weniger kürzer knapper moins court")
 	stepsCounted = map[string]float64{"a": 1, "an": 1, "one": 1, "1": 1, "ein": 1, "eine": 1, "un": 1, "une": 1, "two": 2, "2": 2, "zwei": 2, "deux": 2, "three": 3, "3": 3, "drei": 3, "trois": 3, "half a": 0.5, "½": 0.5}
 	stepsSaid    = pattern.Lazily(`\b(half a|an?|one|two|three|[123]|eine?|zwei|drei|une?|deux|trois)(?: (?:full|whole))?(?: (?:stops?|zones?|steps?|(?:blenden)?stufen?|blenden?|diaph(?:ragme)?s?|crans?))? (?:up|down|less|more|extra|brighter|darker|slower|faster|shorter|longer|below|above|under|over|lower|higher|weniger|mehr|kürzer|länger|knapper|reichlicher|dunkler|heller|(?:de|en) (?:moins|plus)|plus (?:court|long)|trop)\b` +
-		`|\b(?:up|down|minus|plus|less|below|above|over by|under by|by|extra)(?: by)? (half a|an?|one|two|three|[123]|eine?|zwei|drei)\b(?: (?:stops?|zones?|stufen?)\b|[ ]*(?:[.,;)]|$))`)
+		`|\b(?:up|down|minus|plus|less|below|above|over by|under by|by|extra|added|adding|gave|given|opened)(?: by| it| another)? (half a|an?|one|two|three|[123]|eine?|zwei|drei)\b(?: (?:stops?|zones?|stufen?)\b|[ ]*(?:[.,;)]|$))`)
 	twiceSaid = pattern.Lazily(`\b(?:(?:twice|doubled?|half) (?:the time|that|as long|the exposure)|twice|doppelt|zweimal|2 ?mal)\b|\bdoubled?$`)
 )
 

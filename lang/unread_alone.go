@@ -97,7 +97,7 @@ func (l *doubtful) readingAlone() (diag.Diagnostic, bool) {
 			if !ofReadingLine[word] {
 				return diag.Diagnostic{}, false
 			}
-			metered = metered || strings.HasPrefix(word, "meter") || strings.HasPrefix(word, "read")
+			metered = metered || strings.Contains(word, "meter") || strings.Contains(word, "read")
 		case tCue:
 			metered = true
 		case tEV:
@@ -222,7 +222,7 @@ func (l *doubtful) alone() bool {
 }
 
 // ofReadingLine are the words of such a line.
-var ofReadingLine = SetOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at")
+var ofReadingLine = SetOf("now then meter metered metering reading reads read says said shows showed it is was the of and still spot incident light again here later at re remeter remetered remetering reread re-metered re-metering re-read re-reading")
 
 // filterAlone is a line by itself that says no more than which filter is on or off: no
 // filter, Y8 on, using the R25. A colour alone may be anything.

@@ -137,7 +137,7 @@ func (r *resolver) titledWith(st *lang.Statement) {
 func (r *resolver) proseAhead() {
 	const tale = 12 // words
 	l := &r.book.Lines[r.passed]
-	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 && len(r.book.kit.lenses) < 2 {
+	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 && len(r.book.kit.lenses) < 2 && len(r.book.kit.films) < 2 {
 		return
 	}
 	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
@@ -151,6 +151,7 @@ func (r *resolver) proseAhead() {
 		said = strings.Trim(said, " .!")
 		low := strings.ToLower(said)
 		line := r.passed + 1
+		r.loadTold(said, source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd})
 		if r.last == lang.Sheet && !putsOn().MatchString(low) {
 			continue // of the sheets above
 		}
@@ -174,6 +175,32 @@ func (r *resolver) proseAhead() {
 		}
 		if changed && r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && saidOff().MatchString(low) {
 			r.asks(lang.FilterWord, line, "which filter was on: "+quote(said))
+		}
+	}
+}
+
+// loadTold leaves open which film is in the sides that words name with another film of the kit and nothing else, and that were not
+// exposed since they were loaded: oh, 1A is flint.
+func (r *resolver) loadTold(said string, at source.Span) {
+	if len(r.book.kit.films) < 2 || !strings.ContainsAny(said, "0123456789") && !mayCount.In(said) {
+		return // as most
+	}
+	sides := sidesSaid(said)
+	labels := lang.LabelsIn(sides, isSide)
+	if len(labels) == 0 || ofOtherTime(strings.ToLower(said)) {
+		return
+	}
+	for _, n := range r.book.kit.thingsIn(withoutLabels(strings.ToLower(sides), labels)) {
+		f, is := n.thing.(*film)
+		if !is || n.sure != thingAlone {
+			continue
+		}
+		for _, label := range labels {
+			key := strings.ToLower(label)
+			held := r.holders[key]
+			if held == nil && r.named(label) == nil && r.now.film != f || held != nil && held.exposed == nil && held.film != f.name {
+				r.holders[key] = &holder{unheard: at, asks: "which film it was: " + quote(said)}
+			}
 		}
 	}
 }

@@ -117,11 +117,14 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 
 // titledWith leaves open what a part of a scene's title says was on: barn, yellow filter; fern (210 lens); barn with the yellow.
 func (r *resolver) titledWith(st *lang.Statement) {
-	low := strings.ToLower(st.Text)
-	if !r.book.kit.mayName(low) || ofOtherTime(low) {
+	if !mayTitle.In(st.Text) || !r.book.kit.mayName(st.Text) {
 		return // as most
 	}
+	low := strings.ToLower(st.Text)
 	for _, at := range titledOn().FindAllStringIndex(low, -1) {
+		if ofOtherTime(low) {
+			return
+		}
 		part := strings.Trim(low[at[0]:at[1]], " ,;:()")
 		asks, line := ": "+quote(strings.TrimSpace(st.Text)), placeOf(st.Span).Line
 		if f := r.other(part, lang.FilterWord, nil, true); f != nil && !strings.Contains(part, "lens") {
@@ -255,6 +258,7 @@ var (
 	maySayOff    = pattern.May(saidOff)
 	changesThing = pattern.Lazily(`\b(?:` + puttingOn + `|lent|lends|borrowed|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? |` + sinceNow + `|^lens\b`)
 	putsOn       = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:` + puttingOn + `) |^(?:now|then),? (?:the )?\S+(?: filter| lens| one)?(?: on)?$|` + sinceNow + `|^lens\b`)
+	mayTitle     = pattern.AnyOf("filter lens with through")
 	titledOn     = pattern.Lazily(`(?:[,;:(]|\b(?:with|through|on)\b) ?(?:(?:with|through|on|the|my|a) )*\S+ (?:filter|lens)[,;:) ]*$|[,;:(] ?(?:with|through) (?:the |my )?\S+[) ]*$|\b(?:with|through) (?:the|my) \S+$`)
 	outTo        = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
 	gone         = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)

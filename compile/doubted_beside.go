@@ -60,7 +60,7 @@ func (b *book) toldIn() []toldLine {
 // tells is what a line of prose tells of sheets or the meter.
 func (b *book) tells(line *lang.Line) (all []toldLine) {
 	const tale = 12 // words
-	if line.Kind != lang.Prose && !(line.Kind == lang.Unread && (line.Meant == lang.FilterWord || line.Meant == lang.Meter) && !line.Above) && !(line.Kind == lang.Log && b.ofHolder(line)) {
+	if line.Kind != lang.Prose && !(line.Kind == lang.Unread && (line.Meant == lang.FilterWord || line.Meant == lang.Meter || line.Meant == lang.Load) && !line.Above) && !(line.Kind == lang.Log && b.ofHolder(line)) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
@@ -69,12 +69,13 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
-		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(lang.SidesInFigures(said)), ".!"))
+		sides := sidesSaid(said)
+		low := strings.ToLower(strings.TrimRight(strings.TrimSpace(sides), ".!"))
 		typed := low
 		if low = asideSaid().ReplaceAllString(low, ""); wordy(low, tale) || lang.Elsewhere(nextHere().ReplaceAllString(low, "")) {
 			continue
 		}
-		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(said, isSide), added: low != typed}
+		told := toldLine{at: line.Start, said: strings.TrimSpace(said), labels: lang.LabelsIn(sides, isSide), added: low != typed}
 		if len(told.labels) > 0 {
 			told.tells = asWas(withoutLabels(low, told.labels))
 			all = append(all, told)
@@ -90,6 +91,14 @@ func (b *book) tells(line *lang.Line) (all []toldLine) {
 		all = append(all, told)
 	}
 	return all
+}
+
+// sidesSaid is a text with the holder sides in it as labels, and a holder as its two sides: holder 1 had flint in.
+func sidesSaid(text string) string {
+	if mayHold.In(text) {
+		text = holderSaid().ReplaceAllString(text, "${1}A ${1}B")
+	}
+	return lang.SidesInFigures(text)
 }
 
 // ofHolder reports whether a log line is one that says how a holder stands, which may tell of its sheet: holder 1A: the red
@@ -346,6 +355,8 @@ var (
 	asideSaid     = pattern.Lazily(`[,;(–-]? ?\b(?:(?:i )?forgot(?:ten)? to (?:say|note|write|mention|log)(?: (?:it|that|so|this))?(?: down)?|btw|by the way|(?:i )?should have (?:said|noted|written|mentioned)(?: (?:it|that|so))?)[,:)]?|,? ?\b(?:see|as on|by|going by|judging by|to judge by) (?:the |its )?(?:contact |work )?(?:prints?|contacts?|negatives?|negs?|scans?)\b`) // tells of the sheet
 	changedFilm   = pattern.Lazily(`^(?:(?:now|then|i|have) )*(?:changed|switched|swapped|went|moved)(?: over)? to (?:the |my )?\S+ film\b`)
 	saysOn        = pattern.Lazily(`\bfilter\b(?: \pL+){0,3} on\b|^\W*(?:(?:that|it|was|this|shot|taken|all|with|w/|through|on|the|my|and|plus|a|\pL+['’]s) ?)*filter[.!) ]*$`)
+	holderSaid    = pattern.Lazily(`(?i)\b(?:dark ?slide|(?:film ?)?holder|kassette|châssis)s? (?:no\.? ?|#|number )?([0-9]{1,3})\b`)
+	mayHold       = pattern.AnyOf("slide holder kassette châssis")
 	mayTakeBack   = pattern.AnyOf("scrap scratch sorry oops edit correct amend not no, torch")
 	leadsToSheet  = lang.SetOf("on for with in at of re sheet plate holder and both bei auf an für mit pour sur à avec")
 	forThatOne    = pattern.Lazily(` (?:for|on|with) (?:(?:that|this)(?: (?:last )?(?:one|sheet|shot))?|(both)(?: of (?:them|these|those)| sheets)?)(?:$|,? (?:it|they) (?:was|were|had|stood)\b)| (?:war|était) (?:das|ça)$`) // for that one, it was at 300

@@ -211,6 +211,26 @@ func TestWhatIsToldAheadOfASheet(t *testing.T) {
 	}
 }
 
+// That a holder had another film in it is said with its side, or with its number for both, above the sheets or below them. What
+// is called as a film is and belongs to something else says nothing.
+func TestFilmsToldWithTheirHolders(t *testing.T) {
+	const kit = "film dun: ISO 100\nfilm flint: ISO 400\nmeter spot: EV at 100\nday: 2026-11-02\nload 1A-2B: dun\n"
+	const logged = "meter: EV 11\n1A: f16 1/8\n2A: f16 1/8\n"
+	for want, all := range map[string]string{
+		"ur": "Oh 1A is flint|1A has flint in it|Holder 1 had flint in|flint in holder 1",
+		"rr": "Holder 1 has a flint chip in|1A is by the flint wall|Flint in 1A would be faster|Holder 3 had flint in",
+	} {
+		for said := range strings.SplitSeq(all, "|") {
+			for _, notes := range [...]string{said + "\n" + logged, logged + said + "\n"} {
+				season, list := compileText(kit + notes)
+				if got := string(season.Sheets[0].State[0]) + string(season.Sheets[1].State[0]); got != want {
+					t.Errorf("%s: %s, want %s; %v", notes, got, want, list)
+				}
+			}
+		}
+	}
+}
+
 // Another lens or a filter that a title or a line above the sheets names is asked about: 300 mm is two stops of a 150, and one
 // of a 210. Figures and colours of other things are not.
 func TestThingsToldBeforeTheirSheets(t *testing.T) {

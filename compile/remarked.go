@@ -117,11 +117,14 @@ func (r *resolver) remarkedOther(st *lang.Statement, said string) {
 
 // titledWith leaves open what a part of a scene's title says was on: barn, yellow filter; fern (210 lens); barn with the yellow.
 func (r *resolver) titledWith(st *lang.Statement) {
-	low := strings.ToLower(st.Text)
-	if !r.book.kit.mayName(low) || ofOtherTime(low) {
+	if !mayTitle.In(st.Text) || !r.book.kit.mayName(st.Text) {
 		return // as most
 	}
+	low := strings.ToLower(st.Text)
 	for _, at := range titledOn().FindAllStringIndex(low, -1) {
+		if ofOtherTime(low) {
+			return
+		}
 		part := strings.Trim(low[at[0]:at[1]], " ,;:()")
 		asks, line := ": "+quote(strings.TrimSpace(st.Text)), placeOf(st.Span).Line
 		if f := r.other(part, lang.FilterWord, nil, true); f != nil && !strings.Contains(part, "lens") {
@@ -137,7 +140,7 @@ func (r *resolver) titledWith(st *lang.Statement) {
 func (r *resolver) proseAhead() {
 	const tale = 12 // words
 	l := &r.book.Lines[r.passed]
-	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 && len(r.book.kit.lenses) < 2 {
+	if l.Kind != lang.Prose || r.last == "" || len(r.book.kit.meters) < 2 && len(r.book.kit.filters) == 0 && len(r.book.kit.lenses) < 2 && len(r.book.kit.films) < 2 {
 		return
 	}
 	text := source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd}.Text()
@@ -151,6 +154,7 @@ func (r *resolver) proseAhead() {
 		said = strings.Trim(said, " .!")
 		low := strings.ToLower(said)
 		line := r.passed + 1
+		r.loadTold(said, source.Span{File: r.book.File, Start: l.Body, End: l.BodyEnd})
 		if r.last == lang.Sheet && !putsOn().MatchString(low) {
 			continue // of the sheets above
 		}
@@ -174,6 +178,32 @@ func (r *resolver) proseAhead() {
 		}
 		if changed && r.other(low, lang.FilterWord, nil, true) != nil || len(r.now.filters) > 0 && saidOff().MatchString(low) {
 			r.asks(lang.FilterWord, line, "which filter was on: "+quote(said))
+		}
+	}
+}
+
+// loadTold leaves open which film is in the sides that words name with another film of the kit and nothing else, and that were not
+// exposed since they were loaded: oh, 1A is flint.
+func (r *resolver) loadTold(said string, at source.Span) {
+	if len(r.book.kit.films) < 2 || !strings.ContainsAny(said, "0123456789") && !mayCount.In(said) {
+		return // as most
+	}
+	sides := sidesSaid(said)
+	labels := lang.LabelsIn(sides, isSide)
+	if len(labels) == 0 || ofOtherTime(strings.ToLower(said)) {
+		return
+	}
+	for _, n := range r.book.kit.thingsIn(withoutLabels(strings.ToLower(sides), labels)) {
+		f, is := n.thing.(*film)
+		if !is || n.sure != thingAlone {
+			continue
+		}
+		for _, label := range labels {
+			key := strings.ToLower(label)
+			held := r.holders[key]
+			if held == nil && r.named(label) == nil && r.now.film != f || held != nil && held.exposed == nil && held.film != f.name {
+				r.holders[key] = &holder{unheard: at, asks: "which film it was: " + quote(said)}
+			}
 		}
 	}
 }
@@ -228,6 +258,7 @@ var (
 	maySayOff    = pattern.May(saidOff)
 	changesThing = pattern.Lazily(`\b(?:` + puttingOn + `|lent|lends|borrowed|took|used|using|with|through|scrap|scratch|make|on)\b|^\S+ (?:for|on)\b|^(?:no|now|then),? |` + sinceNow + `|^lens\b`)
 	putsOn       = pattern.Lazily(`^(?:(?:then|now|next|so|and|i|we|have|for the next(?: one| two)?),? )*(?:` + puttingOn + `) |^(?:now|then),? (?:the )?\S+(?: filter| lens| one)?(?: on)?$|` + sinceNow + `|^lens\b`)
+	mayTitle     = pattern.AnyOf("filter lens with through")
 	titledOn     = pattern.Lazily(`(?:[,;:(]|\b(?:with|through|on)\b) ?(?:(?:with|through|on|the|my|a) )*\S+ (?:filter|lens)[,;:) ]*$|[,;:(] ?(?:with|through) (?:the |my )?\S+[) ]*$|\b(?:with|through) (?:the|my) \S+$`)
 	outTo        = pattern.Lazily(`\b(?:out|bellows|extension|ext|rail|drawn|racked|at|to)(?: (?:out|to|at|is|was|drawn|racked|about))* ([0-9]{2,4})(?: ?mm)?(?:$|[,;.) ])`)
 	gone         = pattern.Lazily(`\b(?:took|gone|home|broken|dead|died|empty|back to|away|lost)\b`)

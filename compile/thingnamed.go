@@ -52,6 +52,9 @@ func (sh *sheet) otherThing(name, said string) *another {
 
 // bareName is a word without the signs around it, with at its head, and the unit of a length behind it.
 func bareName(word string) string {
+	if !strings.ContainsFunc(word, func(c rune) bool { return (c < 'a' || c > 'z') && (c < '0' || c > '9') }) && !strings.HasSuffix(word, "mm") {
+		return word // as most
+	}
 	const signs = ".,;:!?'\"‘’“”…{}<>[]()*_~@#+&=/-–—|`"
 	name := strings.Trim(strings.TrimPrefix(word, "w/"), signs)
 	name = strings.TrimFunc(name, func(c rune) bool { return c >= firstPicture })

@@ -62,8 +62,12 @@ func (k *kit) learn() {
 		add(f, false, f.name)
 	}
 	for _, l := range k.lenses {
-		if add(l, false, l.name); l.focal > 0 && l.name != trim(l.focal) {
-			add(l, false, trim(l.focal), trim(l.focal)+"mm")
+		add(l, false, l.name)
+		if _, name := find(k.lenses, trim(l.focal)); l.focal > 0 && !name {
+			add(l, false, trim(l.focal))
+		}
+		if l.focal > 0 {
+			add(l, false, trim(l.focal)+"mm")
 		}
 	}
 	for _, m := range k.meters {
@@ -133,6 +137,11 @@ func (n *thingNamed) weigh(low string, from, to int) {
 	if from < head {
 		return
 	}
+	if _, is := n.thing.(*filter); !is && (strings.HasSuffix(low[:from], "a ") || strings.HasSuffix(low[:from], "an ")) {
+		if words := wordsIn(low[:from]); says(words[len(words)-1:], indefinite) {
+			return // a moth on the lens
+		}
+	}
 	behind, _, denied := strings.Cut(low[to:], " not the ")
 	on, off, forgot := false, false, false
 	for _, said := range [...]string{low[head:from], behind} {
@@ -186,8 +195,9 @@ const (
 // The words are those of notes read for this (common practice, no source).
 var (
 	leadsThing  = lang.SetOf(aroundThing + "are be with by from off used using put so no then not but have rather lent me")
-	besideThing = lang.SetOf(aroundThing + "it both of these those still really in fact after all i see damn take taken shot left oh film sheet filter done has holds held got")
+	besideThing = lang.SetOf(aroundThing + "it both of these those still really in fact after all i see damn take taken shot left oh film sheet filter done has holds held got lens lenses mm w thru using used swapped switched changed to instead sorry oops too new old loaded loading mine me s time holder")
 	behindThing = lang.SetOf("one filter film lens meter on for in after instead again back then now here off from home i this it took mm had")
+	indefinite  = lang.SetOf("a an")
 	sayOn       = lang.SetOf("on with w/ through had")
 	takesBack   = pattern.Lazily(`^(?:no,|` + scrapIt + `|sorry|oops|edit|correction|amend|wait,)[,:. ]*`)
 )

@@ -186,7 +186,7 @@ const (
 // The words are those of notes read for this (common practice, no source).
 var (
 	leadsThing  = lang.SetOf(aroundThing + "are be with by from off used using put so no then not but have rather lent me")
-	besideThing = lang.SetOf(aroundThing + "it both of these those still really in fact after all i see damn take taken shot left oh film sheet filter done has holds held got")
+	besideThing = lang.SetOf(aroundThing + "it both of these those still really in fact after all i see damn take taken shot left oh film sheet filter holder done has holds held got")
 	behindThing = lang.SetOf("one filter film lens meter on for in after instead again back then now here off from home i this it took mm had")
 	sayOn       = lang.SetOf("on with w/ through had")
 	takesBack   = pattern.Lazily(`^(?:no,|` + scrapIt + `|sorry|oops|edit|correction|amend|wait,)[,:. ]*`)

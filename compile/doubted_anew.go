@@ -101,7 +101,8 @@ func (s *season) thingAnew(sh *sheet, low, said string, ofSheet bool) []another 
 	if l, ok := kitOf(sh).lens(s.names.LensAlone(low)); ok && l != sh.lens.v {
 		return []another{wasLens(l, said)}
 	}
-	all := kitOf(sh).thingsIn(low)
+	rest, ofLens := strings.CutPrefix(low, "lens ")
+	all := kitOf(sh).thingsIn(rest)
 	for i := range all {
 		n := &all[i]
 		if n.sure != thingAlone {
@@ -124,7 +125,7 @@ func (s *season) thingAnew(sh *sheet, low, said string, ofSheet bool) []another 
 				return []another{wasOnFilm(t, said)}
 			}
 		case *lens:
-			if n.instead && t != sh.lens.v {
+			if (n.instead || ofSheet || ofLens) && t != sh.lens.v {
 				return []another{wasLens(t, said)}
 			}
 		}
@@ -140,7 +141,7 @@ func wasLens(l *lens, said string) another {
 // The words are those of notes read for this (common practice, no source).
 var (
 	wasAnother  = pattern.Lazily(`^(?:that|the|this) ([0-9]+(?:\.[0-9])?) (?:was|is|should (?:be|read|have been)|ought to be|reads|means) (?:really |actually )?(?:a |an )?([0-9]+(?:\.[0-9])?)$`)
-	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be)(?: (?:really|actually|a|an|ev|on|at))* ([0-9]{1,2}(?:\.[0-9])?)(?:,? (?:really|actually|in fact|after all|not(?: (?:on|at|ev|an?))? [0-9.]+))*$`)
+	readingWas  = pattern.Lazily(`\b(?:reading|meter)\b[^0-9]*\b(?:was|is|should be|should have been)(?: (?:really|actually|a|an|ev|on|at))* ([0-9]{1,2}(?:\.[0-9])?)(?:,? (?:really|actually|in fact|after all|not(?: (?:on|at|ev|an?))? [0-9.]+))*$`)
 	zoneAnew    = pattern.Lazily(`^(?:(?:it|that|this|the \pL+) (?:was|is) )?(?:on )?(?:zone )?([ivx]+),? not (?:on )?(?:zone )?[ivx]+$|^(?:scrap that|scratch that|no|sorry|edit|oops|correction|amend)[,: ]+(?:it was )?(?:on )?(?:zone )?([ivx]+)$`)
 	mayShowAnew = pattern.May(readingWas, zoneAnew).Or(pattern.AnyOf("was is should ought reads means"))
 )

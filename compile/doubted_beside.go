@@ -60,12 +60,12 @@ func (b *book) toldIn() []toldLine {
 // tells is what a line of prose tells of sheets or the meter.
 func (b *book) tells(line *lang.Line) (all []toldLine) {
 	const tale = 12 // words
-	if line.Kind != lang.Prose && !(line.Kind == lang.Unread && (line.Meant == lang.FilterWord || line.Meant == lang.Meter || line.Meant == lang.Load) && !line.Above) && !(line.Kind == lang.Log && b.ofHolder(line)) {
+	if line.Kind != lang.Prose && !(line.Kind == lang.Unread && (line.Meant == lang.FilterWord || line.Meant == lang.Meter || line.Meant == lang.Load || line.Meant == lang.Lens) && !line.Above) && !(line.Kind == lang.Log && b.ofHolder(line)) {
 		return nil
 	}
 	text := string(b.File.Text[line.Body:line.BodyEnd])
 	ahead := mayCount.In(text) || mayTellBeside.In(text) || b.kit.namesMeter(text) || mayNameZone(text)
-	if !ahead && !strings.ContainsAny(text, "0123456789") && !mayCover.In(text) && !mayTakeBack.In(text) {
+	if !ahead && !strings.ContainsAny(text, "0123456789") && !mayCover.In(text) && !mayTakeBack.In(text) && !b.kit.mayName(text) {
 		return nil
 	}
 	for _, said := range lang.Sentences(text) {
@@ -143,7 +143,7 @@ func asWas(tells string) string { return wantsToBe().ReplaceAllString(tells, "wa
 // tellsAhead reports whether a sentence in lower case tells of the sheets below it: a reading, the bellows, a filter, another film.
 func tellsAhead(low string) bool {
 	figures := inFigures(low)
-	return meterSays().MatchString(figures) || toInfinity().MatchString(low) || strings.HasSuffix(low, "size") || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low)
+	return meterSays().MatchString(figures) || toInfinity().MatchString(low) || strings.HasSuffix(low, "size") || drawnSaid().MatchString(figures) || onlyOn().MatchString(low) || changedFilm().MatchString(low) || strings.HasPrefix(low, "lens ")
 }
 
 // toldBeside takes back that a sheet is right where a line of prose near it tells what would make it wrong.
@@ -319,10 +319,11 @@ func (s *season) toldBelow(sh *sheet, told *toldLine) bool {
 		return true
 	}
 	anew := told.said
-	if len(told.labels) > 0 || told.added {
+	ofSheet := len(told.labels) > 0 || told.added || !told.right && strings.HasPrefix(told.tells, "had ")
+	if ofSheet {
 		anew = told.tells
 	}
-	if s.doubtedBy(sh, s.thingsAnew(sh, anew, anew != told.said)) {
+	if s.doubtedBy(sh, s.thingsAnew(sh, anew, ofSheet)) {
 		return true
 	}
 	if told.right && (litByFlash(told.said) || unmeasured(strings.ToLower(told.said))) {

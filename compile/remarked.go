@@ -266,7 +266,7 @@ var (
 
 const (
 	// puttingOn are words for what is done to have a thing on, and sinceNow how a line ends that says what is from now on.
-	puttingOn = `put(?:s|ting)?|screw(?:s|ed|ing)|add(?:s|ed|ing)|swap(?:s|ped|ping)|switch(?:es|ed|ing)|chang(?:es|ed|ing)|fit(?:s|ted|ting)?|mount(?:s|ed|ing)|stuck|stick(?:ing)?|pop(?:s|ped|ping)|slap(?:s|ped|ping)|went|going|gone`
+	puttingOn = `put(?:s|ting)?|screw(?:s|ed|ing)|add(?:s|ed|ing)|swap(?:s|ped|ping)|switch(?:es|ed|ing)|chang(?:es|ed|ing)|fit(?:s|ted|ting)?|mount(?:s|ed|ing)|stuck|stick(?:ing)?|pop(?:s|ped|ping)|slap(?:s|ped|ping)|(?:went|going|go) (?:over )?(?:to|with|for)`
 	sinceNow  = `^(?:the )?\S+(?: filter| lens| one)? this time$`
 )
 

@@ -156,11 +156,13 @@ func sorted(all map[string]*record.Findable) []record.Findable {
 }
 
 // nearby is the prose around each sheet: what stands between the scene, or the
-// heading above it, and the next; and what stands above all headings of its day.
+// heading above it, and the next; what stands right above its scene's line, which may be of either; and what stands above all
+// headings of its day.
 func (x *indexer) nearby() map[*record.Sheet][]string {
 	near := map[*record.Sheet][]string{}
 	for _, o := range x.season.Outings {
 		var texts []string
+		var last int // how many of them stand above the last line that is no prose
 		var sheets []*record.Sheet
 		begun := false // a scene or a sheet stands below the heading
 		headed := false
@@ -169,16 +171,23 @@ func (x *indexer) nearby() map[*record.Sheet][]string {
 			for _, sh := range sheets {
 				near[sh] = append(near[sh], texts...)
 			}
-			texts, sheets, begun = nil, nil, false
+			texts, sheets, begun, last = nil, nil, false, 0
 		}
 		for _, e := range o.Entries {
 			switch {
 			case e.Prose != nil && e.Prose.Kind == record.Heading && !headed && !begun:
 				intro, texts = texts, nil
-			case e.Prose != nil && e.Prose.Kind == record.Heading, e.Scene != nil && begun:
+			case e.Scene != nil && begun:
+				above := texts[last:]
+				end()
+				texts = slices.Clone(above)
+			case e.Prose != nil && e.Prose.Kind == record.Heading:
 				end()
 			}
 			headed = headed || e.Prose != nil && e.Prose.Kind == record.Heading
+			if e.Prose == nil {
+				last = len(texts)
+			}
 			switch {
 			case e.Prose != nil:
 				texts = append(texts, blockText(*e.Prose))

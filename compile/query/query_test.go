@@ -71,6 +71,21 @@ func TestFindInWords(t *testing.T) {
 	}
 }
 
+// Prose right above a scene's line may be of the scene before and of the one below: its words find both.
+func TestFindByProseBetweenScenes(t *testing.T) {
+	s := season(t, "day: 2026-10-10\nOut early.\n\nscene: hawthorn\n1A: 1/8 f16\n\nA wren in it.\n1B: 1/8 f16\n\nTeatime, nearly dark\nscene: culvert\n2A: 1/8 f16\nscene: weir\n2B: 1/8 f16\n")
+	book := Open(Index(s))
+	for q, want := range map[string]string{"early": "1A 1B", "wren": "1A 1B", "teatime": "1A 1B 2A"} {
+		var got []string
+		for _, i := range book.Find(q).Sheets {
+			got = append(got, s.Sheets[i].Label)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s finds %v, want %s", q, got, want)
+		}
+	}
+}
+
 // A word is found without the article or preposition that is joined to it, and with it.
 func TestFindBehindElision(t *testing.T) {
 	s := season(t, "day: 1963-06-03\nscene: L'\u00e9cluse, vue du pont\n1A: 1/8 f16\nscene: le toit de l\u2019auvent\n1B: 1/8 f16 -- Pont D\u2019Orvelle\n2A: 1/8 f16 -- all'ora\n")

@@ -13,6 +13,7 @@ func TestWhatASheetWouldTake(t *testing.T) {
 		"1A: 2s f16\n": "the reading; and the film, for the reciprocity of 2 s",
 		"film: moor\nfilm moor: 200\nmeter spot: EV at 100\nmeter: EV 12\n1A: 1/30 f16\n":                                                  "the EI of moor, which 200 may be or change",
 		"film: moor\nfilm moor: ISO 100, reciprocity none\nmeter: 1s f16\n1A: 1s f16, hat over the lens for cars\n":                        `how long the lens was covered: "hat over the lens for cars"`,
+		"film: moor\nfilm moor: ISO 100, reciprocity none\nmeter: 1/2 f16\n1A: 1s f16, hat over the lens for cars\n":                       `how long the lens was covered: "hat over the lens for cars"`,
 		"meter: 1/30 f16\n1A: 1/15 f16 -- a bit more to be safe\n":                                                                         `how much was meant by "a bit more to be safe": it is written bracket +1`,
 		"meter: 1/30 f16\n1A: 1/12 f16 -- a bit more to be safe\n":                                                                         `how much was meant by "a bit more to be safe": it is written bracket +1⅓`,
 		"meter: 1/30 f16\n1A: 1/15 f16 -- erred on the generous side\n":                                                                    `how much was meant by "erred on the generous side": it is written bracket +1`,

@@ -28,6 +28,33 @@ func TestCellsAreApart(t *testing.T) {
 	}
 }
 
+// In a row with a mark in the column of the times, a day below a day is no time, and whether any other is the sheet's is asked.
+// A row with no such mark gives its own.
+func TestATimeBesideAMarkForTheTime(t *testing.T) {
+	const kit = "film P400: ISO 40\nmeter spot: EV at EI\nfilm: P400\n"
+	for _, c := range []struct {
+		above, row string
+		state      record.State
+	}{
+		{"62-1: 12/5  Weir  EV 12  1/10  f20", `62-2: 1/5   Mill  "      "     "`, record.Right},
+		{"62-1: 30 Apr  Weir  EV 12  1/10  f20", `62-2: 1/5     Mill  "      "     "`, record.Right},
+		{"62-1:\t12/5\tWeir\tEV 12\t1/10\tf20", "62-2:\t1/5\tMill\t\"\t\"\t\"", record.Right},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     "    1/5`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     "  5/12`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     f20  1/5`, record.Unchecked},
+		{"62-1: Weir EV 12 1/10 f20", `62-2: Mill " " " 1/5`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/5   "`, record.Off},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/10  "`, record.Right},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill "  1/5  "`, record.Off},
+		{"62-1: Weir EV 12 1/10 f20", `62-2: Mill " 1/5 "`, record.Off},
+	} {
+		season, list := compileText(kit + c.above + "\n" + c.row + "\n")
+		if sh := season.Sheets[1]; sh.State != c.state {
+			t.Errorf("%q: %s, want %s; %v", c.row, sh.State, c.state, list)
+		}
+	}
+}
+
 // A row of marks under a number is a sheet's, however many words stand in it, and whatever parts its cells.
 func TestARowOfMarksIsASheet(t *testing.T) {
 	kit := "film P400: ISO 40\nmeter spot: EV at EI\nfilm: P400\n"

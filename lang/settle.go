@@ -132,11 +132,16 @@ func (s *scanner) dayInColumn() bool {
 		return false
 	}
 	column := strings.TrimSpace(s.src[from:end])
-	if _, length := DayOfDay(column); length == len(column) {
+	return !strings.HasPrefix(column, "1/") && IsDay(column)
+}
+
+// IsDay reports whether a cell is a day and a month, in words or in figures, which a time may look like: 7 Oct, 7/10.
+func IsDay(column string) bool {
+	if _, length := DayOfDay(column); length > 0 && length == len(column) {
 		return true
 	}
 	day, month, cut := strings.Cut(column, "/")
-	return cut && day != "1" && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
+	return cut && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
 }
 
 // leadsNth reports whether the place of a sheet on its line stands before what is said of that sheet. A state may have

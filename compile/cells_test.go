@@ -43,6 +43,8 @@ func TestATimeBesideAMarkForTheTime(t *testing.T) {
 		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     "  5/12`, record.Unchecked},
 		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     f20  1/5`, record.Unchecked},
 		{"62-1: Weir EV 12 1/10 f20", `62-2: Mill " " " 1/5`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", "62-2: Mill  EV 12  f20  5/12", record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", "62-2: Mill  EV 12  3/4   f20", record.Off},
 		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/5   "`, record.Off},
 		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/10  "`, record.Right},
 		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill "  1/5  "`, record.Off},

@@ -129,7 +129,7 @@ func (r *resolver) mayStandBeside(low string) bool {
 	}) || mayDraw().MatchString(low)
 }
 
-var mayDraw = pattern.Lazily(`[0-9] ?(?:mm|cm|in)\b|[0-9] ?: ?[0-9]|ext|bel|balg|auszug|tirage|size|mag|scale|one to one|rail|standard|draw|pulled|out to|inch|groß|größ|gröss|grandeur`)
+var mayDraw = pattern.Lazily(`[0-9] ?(?:mm|cm|ins?)\b|[0-9] ?: ?[0-9]|ext|bel|balg|auszug|tirage|size|mag|scale|one to one|rail|standard|draw|pulled|out to|inch|groß|größ|gröss|grandeur`)
 
 // isDraw reports whether a term says how far the bellows were out, or by how much the subject was
 // magnified where that counts too: 3:1 may be of the lamps.

@@ -28,6 +28,54 @@ func TestCellsAreApart(t *testing.T) {
 	}
 }
 
+// In a row with a mark in the column of the times, a day below a day is no time, and whether any other is the sheet's is asked.
+// A row with no such mark gives its own.
+func TestATimeBesideAMarkForTheTime(t *testing.T) {
+	const kit = "film P400: ISO 40\nmeter spot: EV at EI\nfilm: P400\n"
+	for _, c := range []struct {
+		above, row string
+		state      record.State
+	}{
+		{"62-1: 12/5  Weir  EV 12  1/10  f20", `62-2: 1/5   Mill  "      "     "`, record.Right},
+		{"62-1: 30 Apr  Weir  EV 12  1/10  f20", `62-2: 1/5     Mill  "      "     "`, record.Right},
+		{"62-1:\t12/5\tWeir\tEV 12\t1/10\tf20", "62-2:\t1/5\tMill\t\"\t\"\t\"", record.Right},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     "    1/5`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     "  5/12`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      "     f20  1/5`, record.Unchecked},
+		{"62-1: Weir EV 12 1/10 f20", `62-2: Mill " " " 1/5`, record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", "62-2: Mill  EV 12  f20  5/12", record.Unchecked},
+		{"62-1: Weir  EV 12  1/10  f20", "62-2: Mill  EV 12  3/4   f20", record.Off},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/5   "`, record.Off},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill  "      1/10  "`, record.Right},
+		{"62-1: Weir  EV 12  1/10  f20", `62-2: Mill "  1/5  "`, record.Off},
+		{"62-1: Weir EV 12 1/10 f20", `62-2: Mill " 1/5 "`, record.Off},
+	} {
+		season, list := compileText(kit + c.above + "\n" + c.row + "\n")
+		if sh := season.Sheets[1]; sh.State != c.state {
+			t.Errorf("%q: %s, want %s; %v", c.row, sh.State, c.state, list)
+		}
+	}
+}
+
+// A row of marks under a number is a sheet's, however many words stand in it, and whatever parts its cells.
+func TestARowOfMarksIsASheet(t *testing.T) {
+	kit := "film P400: ISO 40\nmeter spot: EV at EI\nfilm: P400\n"
+	for above, rows := range map[string]string{
+		"62-1: EV 12   1/10   f20   Weir":              `62-2: "       "      "     Mill by the sluice|62-2: "       "      "     View to N.`,
+		"62-1: Weir                EV 12   1/10   f20": `62-2: Mill at dusk        "       "      "|62-2: Oak by the old mill   "     "      "|No. 3: Mill at dusk       "       "      "|6: Mill at dusk at last   "       "      "|62-2: Mill at dusk        do.     do.    do.|62-2: Mill at the dam     "       1/10   "`,
+		"62-1: Weir  K  L  EV 12  1/10  f20":           `62-2: Mill  nil  nil  "  "  "`,
+		"62-1: Weir;EV 12;1/10;f20":                    `62-2: Lane, no wind at all;";";"`,
+		"62-1:\tWeir\tEV 12\t1/10\tf20":                "62-2:\tMill at dusk\t\"\t\"\t\"",
+	} {
+		for row := range strings.SplitSeq(rows, "|") {
+			season, list := compileText(kit + above + "\n" + row + "\n")
+			if len(season.Sheets) != 2 || season.Sheets[1].State == record.Off {
+				t.Errorf("%q: %d sheets; %v", row, len(season.Sheets), list)
+			}
+		}
+	}
+}
+
 // A row of ditto marks copies the row above but for what stands under a dash, whether columns are
 // set by blanks, tabs, commas or bars; where nobody can tell the column, nothing is checked. EV 12
 // at ISO 100 is EV 13 at the index: 1/15 f/22, and 1/8 behind the filter.

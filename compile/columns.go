@@ -578,10 +578,12 @@ func (t *reader) marked() {
 		sh.title = sh.sameAs.title
 	}
 	r, above := t.rowOf(sh), t.rowOf(sh.sameAs)
+	ups := r.under(above)
+	t.besideMarkedTime(r, above, ups)
 	var own, empty, covered kind // what the line says, has a dash for, and has at all
 	astray, dash, blank := false, "", false
 	var none []cell // that say none, in a column of which nothing is known
-	for i, up := range r.under(above) {
+	for i, up := range ups {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
 			over = above.cells[up]
@@ -653,6 +655,65 @@ func (t *reader) marked() {
 		first := strings.ToLower(all[0].Span.Text())
 		sh.gaps = marks >= several || first == "idem" || first == "id." // what is seen may be as above, and no more
 	}
+}
+
+// besideMarkedTime takes what may be a time, in a row with a mark in the column of the times, for words where the row above has
+// a day in its place: 1/5 below 12/5. Elsewhere it leaves open whether it is the sheet's. One with its aperture is: 1s f22.
+func (t *reader) besideMarkedTime(r, above *row, ups []int) {
+	over := func(i int) (over cell) {
+		if ups[i] >= 0 {
+			over = above.cells[ups[i]]
+		}
+		return over
+	}
+	var marked gift // what the column of times gives in which a mark stands, of several the least
+	placed := false
+	for i := range r.cells {
+		if r.cells[i].copies() && ups[i] >= 0 && len(r.cells) > 1 {
+			placed = true
+			if gives := over(i).gives; gives&aTime != 0 && (marked == 0 || gives < marked) {
+				marked = gives
+			}
+		}
+	}
+	if !placed && r.accountsFor(above) {
+		marked = aTime
+	}
+	for i := range r.cells {
+		c := &r.cells[i]
+		if marked == 0 || c.gives&(aTime|anAperture) != aTime || !c.says || c.copies() && len(r.cells) > 1 || over(i).gives&aTime != 0 && marked != aTime {
+			continue
+		}
+		c.gives &^= aTime // none that a mark below repeats
+		if lang.IsDay(c.text) && over(i).gives == 0 && lang.IsDay(over(i).text) {
+			c.says = false
+			t.passed = append(t.passed, c.at)
+			t.sheet.remarks = append(t.sheet.remarks, c.text)
+			continue
+		}
+		said := "the time that is written"
+		if len(r.cells) > 1 {
+			said = quote(c.text)
+		}
+		t.sheet.leaveOpen("time", "whether "+said+" is its time, or the mark in the column of the times says it")
+	}
+}
+
+// accountsFor reports whether a row that is not in the columns of the one above has a mark for each thing that one gives and the
+// row itself does not, and for the time. A first mark is that of what is seen, and one alone speaks of the sheet.
+func (r *row) accountsFor(above *row) bool {
+	const several = 2
+	_, needed := above.said()
+	_, own := r.said()
+	marks := 0
+	for i, c := range r.cells {
+		for n, term := range c.terms {
+			if _, same := term.Kind.(*lang.Same); same && i+n > 0 && lang.IsDittoMark(term.Span.Text()) {
+				marks++
+			}
+		}
+	}
+	return marks >= several && needed&aTime != 0 && marks >= bits.OnesCount8(uint8(needed&^(own&^aTime)))
 }
 
 // besideSame leaves a copy open of which a cell has a sign for nothing, and no column says of what;

@@ -554,6 +554,19 @@ func (t *reader) settings(k *lang.Exposure, term *lang.Term) {
 		t.gotTime = term.Span
 		t.sheet.time = set(*part.Time, term.Setting(i), term.Doubtful)
 	}
+	t.dayForTime()
+}
+
+// dayForTime leaves the time open that is a day and a month in figures, and a fraction that no shutter has and nobody counts: 5/12.
+func (t *reader) dayForTime() {
+	time := &t.sheet.time
+	if t.gotTime.File == nil || len(time.v.Parts) != 1 {
+		return
+	}
+	const counted = 10 // parts of a second
+	if s := time.v.Parts[0]; s.Num > 1 && s.Den > 5 && s.Den != 8 && s.Den != counted && lang.IsDay(strings.TrimSpace(time.at.Text())) {
+		t.sheet.leaveOpen("time", "whether "+quote(time.at.Text())+" is its time, or a day")
+	}
 }
 
 // has reports whether the line has all settings already that an exposure names.

@@ -65,7 +65,7 @@ func TestAmountsAsTheyAreWritten(t *testing.T) {
 		{2 * math.Log2(1.5), "scale one to two|scale 1 to 2|1:2|mag 0.5|half life size"},
 		{2 * math.Log2(5./3), "two thirds life size|2/3 life size"},
 		{2 * math.Log2(2.5), "1.5:1"},
-		{2 * math.Log2(304.8/210), "drawn to twelve inches|bellows twelve inches|bellows at twelve inches"},
+		{2 * math.Log2(304.8/210), "drawn to twelve inches|bellows twelve inches|bellows at twelve inches|ext 12ins|ext 12 ins|bellows to 12ins.|extended 12ins|bellows 12 ins."},
 		{2 * math.Log2(16.5*25.4/210), "bellows sixteen and a half inches|bellows 16 1 / 2 inches"},
 		{2, "1:1|life size|life-size|lifesize|at life size|bellows factor four|life size on the ground glass|life size on the film"},
 	} {

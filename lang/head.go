@@ -362,7 +362,7 @@ func hourFirst(list []labelAt, names *Lexicon) bool {
 }
 
 // goesOn reports whether a line goes on with a series of numbers that sheets were logged under,
-// and has a setting in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
+// and has a setting or a ditto mark in it, however many words stand beside: 91-8: North rim by the road f22 1/15.
 // The first of a series is a year and a count, and has an aperture and a time, or a light value and one of the two, or
 // next to no words. Behind a number alone, where sheets are logged under such, it is a line of few words.
 func (h *head) goesOn(line string, names *Lexicon) bool {
@@ -381,7 +381,7 @@ func (h *head) goesOn(line string, names *Lexicon) bool {
 	const fewer = 3 // words, a subject's
 	kinds := min(1, s.count(tAperture)) + min(1, s.count(tTime)) + min(1, s.count(tEV))
 	known := names.series[series] || names.ofThisYear(series)
-	return known && kinds > 0 || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
+	return known && (kinds > 0 || s.marks() > 0) || ofYear(series, label[len(series)+1:]) && (kinds > 1 || s.count(tEV) > 0 && s.count(tWord) <= fewer)
 }
 
 // plateHead is a sheet called a plate, or by its number in so many words, before what was set there: Pl. 1: f22 1/8,
@@ -457,9 +457,9 @@ func (h *head) reads(line string, names *Lexicon) bool {
 	return scanFolded(line[h.body:], onSheet, names).reads()
 }
 
-// reads reports whether a text reads as terms of a sheet.
+// reads reports whether a text reads as terms of a sheet, or is a row of marks in columns, however many words stand beside.
 func (s *scanner) reads() bool {
-	return s.settings()+s.count(tSame, tNegative, tState) > 0 && s.terse()
+	return s.marks() > 1 || s.settings()+s.count(tSame, tNegative, tState) > 0 && s.terse()
 }
 
 // scanFolded lexes a folded text for a look at what is in it.

@@ -647,7 +647,7 @@ func OnRail(text string) (ext string) {
 	return "ext " + m[2]
 }
 
-var onRail = pattern.Lazily(`^([a-z]+)[.:=]? ?([1-9][0-9]{2}(?: ?mm)?|[0-9]{1,3}(?:[.,][0-9]+)? ?(?:mm|cm|in|inch|"))$`)
+var onRail = pattern.Lazily(`^([a-z]+)[.:=]? ?([1-9][0-9]{2}(?: ?mm)?|[0-9]{1,3}(?:[.,][0-9]+)? ?(?:mm|cm|ins?|inch(?:es)?|"))$`)
 
 // Pushes reports whether a word says that a film was developed longer or shorter than it should be (common practice, no
 // source).

@@ -738,7 +738,7 @@ const brightestAt = 25
 
 // notOfIndex are units that make a distance or a time of a number behind a light value: EV 12
 // at 100 yards.
-var notOfIndex = strings.Fields("m metres meters metre meter km ft feet foot yards yard yds yd paces steps miles mile mm cm in inches s sec secs second seconds min minutes hours percent degrees")
+var notOfIndex = strings.Fields("m metres meters metre meter km ft feet foot yards yard yds yd paces steps miles mile mm cm in ins inch inches s sec secs second seconds min minutes hours percent degrees")
 
 // about before a value makes it doubtful.
 func (s *scanner) about(end int) bool {

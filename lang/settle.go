@@ -132,11 +132,16 @@ func (s *scanner) dayInColumn() bool {
 		return false
 	}
 	column := strings.TrimSpace(s.src[from:end])
-	if _, length := DayOfDay(column); length == len(column) {
+	return !strings.HasPrefix(column, "1/") && IsDay(column)
+}
+
+// IsDay reports whether a cell is a day and a month, in words or in figures, which a time may look like: 7 Oct, 7/10.
+func IsDay(column string) bool {
+	if _, length := DayOfDay(column); length > 0 && length == len(column) {
 		return true
 	}
 	day, month, cut := strings.Cut(column, "/")
-	return cut && day != "1" && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
+	return cut && strings.Trim(day+month, "0123456789") == "" && (calendar("2024", month, day) != "" || calendar("2024", day, month) != "")
 }
 
 // leadsNth reports whether the place of a sheet on its line stands before what is said of that sheet. A state may have
@@ -500,16 +505,39 @@ func (s *scanner) isLens(i int) bool {
 // inMarks reports whether a token fills a cell of a row of ditto marks, in which a setting may be a mark. Which column
 // it is in is told by the row above.
 func (s *scanner) inMarks(i int) bool {
-	before := strings.TrimRight(s.low[s.begin:s.tokens[i].Pos.Offset], " \t")
-	next := skip(s.low, s.ends[i])
-	begins := before == "" || strings.ContainsAny(before[len(before)-1:], ",|") || isWide(s.low[s.begin+len(before):s.tokens[i].Pos.Offset])
-	ends := next == len(s.low) || s.low[next] == ',' || s.low[next] == '|' || isWide(s.low[s.ends[i]:next])
+	if !s.fillsCell(i) {
+		return false
+	}
 	for n := range s.tokens {
-		if begins && ends && s.kind(n) == tSame && IsDittoMark(s.src[s.tokens[n].Pos.Offset:s.ends[n]]) {
+		if s.isMark(n) {
 			return true
 		}
 	}
 	return false
+}
+
+// fillsCell reports whether a token is all that stands in a cell of a row.
+func (s *scanner) fillsCell(i int) bool {
+	before := strings.TrimRight(s.low[s.begin:s.tokens[i].Pos.Offset], " \t")
+	next := skip(s.low, s.ends[i])
+	begins := before == "" || strings.ContainsAny(before[len(before)-1:], ",;|") || isWide(s.low[s.begin+len(before):s.tokens[i].Pos.Offset])
+	ends := next == len(s.low) || strings.IndexByte(",;|", s.low[next]) >= 0 || isWide(s.low[s.ends[i]:next])
+	return begins && ends
+}
+
+// isMark reports whether a token is a ditto mark.
+func (s *scanner) isMark(i int) bool {
+	return s.kind(i) == tSame && IsDittoMark(s.src[s.tokens[i].Pos.Offset:s.ends[i]])
+}
+
+// marks is how many ditto marks there are: one in letters is one in its own cell only, as it may be a word.
+func (s *scanner) marks() (n int) {
+	for i := range s.tokens {
+		if s.isMark(i) && (!isLetter(s.low[s.tokens[i].Pos.Offset]) || s.fillsCell(i)) {
+			n++
+		}
+	}
+	return n
 }
 
 // saidInWords reports whether a token is a number in words.
@@ -566,7 +594,7 @@ func (s *scanner) isThatLens(i int) bool {
 const longRemark = 64
 
 // unitWords are the words that make a number before them a term.
-var unitWords = []string{"stops", "stop", "seconds", "second", "secs", "minutes", "minute", "mins", "hours", "hour", "hrs", "inches", "feet", "metres", "degrees", "percent", "times"}
+var unitWords = []string{"stops", "stop", "seconds", "second", "secs", "minutes", "minute", "mins", "hours", "hour", "hrs", "inches", "inch", "ins", "feet", "metres", "degrees", "percent", "times"}
 
 // alone holds the terms that are ordinary words beside other words.
 var alone = map[string]bool{"again": true, "double": true, "hold": true, "bare": true, "none": true}

@@ -278,7 +278,7 @@ var lengths = []struct {
 	mm   float64
 }{
 	{"mm", 1}, {"millimetres", 1}, {"millimeters", 1}, {"millimetre", 1}, {"millimeter", 1},
-	{"cm", 10}, {"centimetres", 10}, {"centimeters", 10}, {"centimetre", 10}, {"centimeter", 10}, {"inches", 25.4}, {"inch", 25.4}, {"in", 25.4}, {`"`, 25.4},
+	{"cm", 10}, {"centimetres", 10}, {"centimeters", 10}, {"centimetre", 10}, {"centimeter", 10}, {"inches", 25.4}, {"inch", 25.4}, {"ins", 25.4}, {"in", 25.4}, {`"`, 25.4},
 	{"feet", 304.8}, {"ft", 304.8}, {"metres", 1000}, {"meters", 1000}, {"m", 1000},
 }
 

@@ -15,7 +15,7 @@ import (
 // 1 in is 25.4 mm, 1 ft 12 in (ISO 80000-3:2019, annex B).
 func TestLengthsByDefinition(t *testing.T) {
 	for text, mm := range map[string]float64{
-		"1 in": 25.4, `6"`: 6 * 25.4, "12 inches": 304.8, "1 inch": 25.4, "1 ft": 12 * 25.4, "3 feet": 36 * 25.4, "1 1/2 ft": 18 * 25.4,
+		"1 in": 25.4, `6"`: 6 * 25.4, "12 inches": 304.8, "1 inch": 25.4, "12ins": 304.8, "28 ins": 28 * 25.4, "1 ft": 12 * 25.4, "3 feet": 36 * 25.4, "1 1/2 ft": 18 * 25.4,
 		"2.5 m": 2500, "1 metre": 0, "3 metres": 3000, "3 meters": 3000, "18 cm": 180, "210mm": 210, "0.5 ft": 6 * 25.4,
 	} {
 		end, got, ok := length(text, 0, true)

@@ -559,6 +559,21 @@ func TestZonesBeforeTheirReadings(t *testing.T) {
 	lastIs(t, record.Right, "1A: Pier V   EV 9   III   f16   1/8")
 }
 
+// A mark below a zone that stands apart from its reading leaves its own reading as open as that one.
+func TestAMarkBelowAZoneThatMayBeTheReadings(t *testing.T) {
+	for _, above := range []string{"1A: III  EV 9   f16  1/8  calm  Weir", "1A: f16  EV 9   1/8  calm  III  Weir", "1A: f16  EV 9   1/8  calm  III  Weir\n1B: \"    \"      \"    \"     \"    \""} {
+		row := `2A: "    EV 10  f16  %s calm  Mill`
+		if !strings.HasPrefix(above, "1A: III") {
+			row = `2A: "    EV 10  %s calm  "    Mill`
+		}
+		for _, time := range []string{"1/4 ", "1/16"} {
+			lastIs(t, record.Unchecked, above+"\n"+fmt.Sprintf(row, time))
+		}
+	}
+	lastIs(t, record.Right, "1A: f16  EV 9   1/8  calm  III  Weir\n2A: \"    EV 10  1/4  calm  -    Mill")
+	lastIs(t, record.Right, "1A: Pier V   EV 9    f16   1/2\n1B: \"        EV 10   f16   1/4")
+}
+
 // What was not exposed has nothing to copy: the question names it.
 func TestACopyOfASheetThatHasNothing(t *testing.T) {
 	above := "1A: Gate   EV 9   Y8   f16   1s\n1B: spoiled\n"

@@ -46,8 +46,9 @@ type cell struct {
 	at       source.Span
 	terms    []*lang.Term
 	gives    gift
-	says     bool // a term that is no mere word
-	joined   bool // one blank sets it apart from the cell before it
+	says     bool  // a term that is no mere word
+	joined   bool  // one blank sets it apart from the cell before it
+	repeats  *cell // what a mark stands for, in whatever row above
 }
 
 // gift is what of a sheet a cell says, or the one above it where it is a mark, of that which every sheet has one of.
@@ -73,6 +74,7 @@ func (t *reader) rowOf(sh *sheet) *row {
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone()) {
 					c.holds, c.gives = over.cells[up].holds, over.cells[up].gives
+					c.repeats = over.cells[up].itself()
 				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
 					c.holds = ofDevelopment // +1 below N
 				}
@@ -147,6 +149,17 @@ func (c cell) isZone() bool {
 	_, ok := c.zone()
 	return ok && c.text != "X"
 }
+
+// itself is the cell that a mark repeats, or the cell where it is none.
+func (c *cell) itself() *cell {
+	if c.repeats != nil && !c.isEmpty() {
+		return c.repeats
+	}
+	return c
+}
+
+// maybeZone reports whether a cell may be a zone, or repeats one, that is not read as that of a reading.
+func (c cell) maybeZone() bool { return c.itself().holds == 0 && c.itself().isZone() }
 
 // zone is the zone that a cell is and nothing else, in capitals or by its word.
 func (c cell) zone() (zone float64, ok bool) {
@@ -581,6 +594,7 @@ func (t *reader) marked() {
 	var own, empty, covered kind // what the line says, has a dash for, and has at all
 	astray, dash, blank := false, "", false
 	var none []cell // that say none, in a column of which nothing is known
+	zoneAt := slices.IndexFunc(above.cells, cell.maybeZone)
 	for i, up := range r.under(above) {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
@@ -590,6 +604,9 @@ func (t *reader) marked() {
 			own |= c.holds
 		} else if c.drops() && over.holds == 0 {
 			none = append(none, *c)
+		}
+		if zoneAt >= 0 && (up == zoneAt || up < 0) && c.copies() {
+			t.maybeZone = above.cells[zoneAt].itself()
 		}
 		needed := over.holds & (ofFilter | ofExtension | ofZone | ofRest)
 		switch {
@@ -913,6 +930,9 @@ func (t *reader) inColumns() {
 		return
 	}
 	placed := func(a area) bool { return a.placed }
+	if t.maybeZone != nil && t.ownReading && !slices.ContainsFunc(sh.reading.areas, placed) {
+		sh.leaveOpen("", "whether "+quote(t.maybeZone.text)+" above is the zone of "+quote(sh.reading.at.Text()))
+	}
 	if !t.inZones || !t.ownReading || sh.above == nil || slices.ContainsFunc(sh.reading.areas, placed) || !slices.ContainsFunc(sh.above.areas, placed) {
 		return
 	}

@@ -747,3 +747,17 @@ func TestADayInTheFirstColumn(t *testing.T) {
 		t.Errorf("two times in figures: %s; %v", sh.State, list)
 	}
 }
+
+// A filter's one letter at the head of words is no filter where a mark stands in the column of the filters; by itself it is.
+func TestAShortNameAheadOfASubject(t *testing.T) {
+	for _, parted := range []string{"   ", "\t", ", "} {
+		row := func(cells ...string) string { return strings.TrimLeft(parted, ", ") + strings.Join(cells, parted) }
+		above := "filter A: x8\nfilter X1: x4\n1A: " + row("Weir", "Y8", "EV 9", "1s", "f16") + "\n1B: "
+		for _, subject := range []string{"A yard", "X1 hut", "A yard by the sea"} {
+			lastIs(t, record.Right, above+row(subject, `"`, "EV 9", "1s", "f16"))
+			lastIs(t, record.Right, above+row(subject, `"`, `"`, `"`, `"`)+"\n2A: "+row(`"`, `"`, `"`, `"`, `"`))
+			lastIs(t, record.Off, above+row(subject, `"`, "EV 9", "4s", "f16"))
+		}
+		lastIs(t, record.Off, above+row("Weir", "A", "EV 9", "1s", "f16"))
+	}
+}

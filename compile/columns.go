@@ -71,6 +71,7 @@ func (t *reader) rowOf(sh *sheet) *row {
 		}
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
+			sh.row.beginsWords(over)
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone()) {
 					c.holds, c.gives = over.cells[up].holds, over.cells[up].gives
@@ -82,6 +83,47 @@ func (t *reader) rowOf(sh *sheet) *row {
 		}
 	}
 	return sh.row
+}
+
+// beginsWords takes a filter's short name for the first of the words behind it, as of what is seen, where a mark stands in
+// the column of the filters: A yard   ".
+func (r *row) beginsWords(above *row) {
+	for i := range r.cells {
+		words := r.cells[i]
+		cells := slices.Clone(r.cells)
+		if i+1 < len(cells) && cells[i+1].joined {
+			next := &cells[i+1]
+			words.to, words.at, words.terms = next.to, words.at.Cover(next.at), slices.Concat(words.terms, next.terms)
+			words.text, cells = words.at.Text(), slices.Delete(cells, i+1, i+2)
+		}
+		if words.nameAhead() == nil {
+			continue
+		}
+		words.holds, words.says = 0, false
+		cells[i] = words
+		joined := &row{cells, r.parted}
+		for n, up := range joined.under(above) {
+			if up >= 0 && n != i && above.cells[up].holds&ofFilter != 0 && cells[n].copies() {
+				r.cells = cells
+				return
+			}
+		}
+	}
+}
+
+// nameAhead is the term with which the words of a cell begin that is as short as a filter's sign and nothing but one, nil
+// for none.
+func (c cell) nameAhead() *lang.Term {
+	const short = 2 // letters or figures
+	if c.holds != ofFilter || len(c.terms) < 2 || c.terms[0].Span.Start != c.at.Start || c.terms[0].Span.End-c.at.Start > short {
+		return nil
+	}
+	for _, term := range c.terms[1:] {
+		if _, words := term.Kind.(*lang.Loose); !words {
+			return nil
+		}
+	}
+	return c.terms[0]
 }
 
 // stands reports whether a cell is a mark or a dash.
@@ -599,6 +641,9 @@ func (t *reader) marked() {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
 			over = above.cells[up]
+		}
+		if len(c.terms) > 0 && c.holds == 0 && t.held(c.terms[0]) == ofFilter {
+			t.passed = append(t.passed, c.terms[0].Span) // the first of words
 		}
 		if !c.stands() {
 			own |= c.holds

@@ -761,3 +761,16 @@ func TestAShortNameAheadOfASubject(t *testing.T) {
 		lastIs(t, record.Off, above+row("Weir", "A", "EV 9", "1s", "f16"))
 	}
 }
+
+// A word between the columns takes no blank cell's place: whether the filter stayed is asked with it as without.
+func TestAWordBesideABlankCell(t *testing.T) {
+	for _, rows := range []string{
+		"1A: 1s   Y8         210   EV 9   Weir   f16\n1B: 1/2  %s   \"     EV 10   Mill  f16", "1A: 1s   Y8                210   EV 9   Weir   f16\n1B: 1/2      %s      \"     EV 10   Mill  f16",
+		"1A: 1s   Y8   210   EV 9   Weir   f16\n1B: 1/2       \"     EV 10  Mill   f16    %s",
+	} {
+		for _, word := range []string{"        ", "    calm", "    pool"} {
+			lastIs(t, record.Unchecked, fmt.Sprintf(rows, word))
+		}
+	}
+	lastIs(t, record.Right, "1A: 1s   Y8         210   EV 9    Weir   f16\n1B: 1/2  \"   calm   \"     EV 10   Mill   f16")
+}

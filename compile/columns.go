@@ -637,7 +637,9 @@ func (t *reader) marked() {
 	astray, dash, blank := false, "", false
 	var none []cell // that say none, in a column of which nothing is known
 	zoneAt := slices.IndexFunc(above.cells, cell.maybeZone)
-	for i, up := range r.under(above) {
+	ups := r.under(above)
+	placed := slices.ContainsFunc(ups, func(up int) bool { return up >= 0 })
+	for i, up := range ups {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
 			over = above.cells[up]
@@ -658,7 +660,7 @@ func (t *reader) marked() {
 		case c.text == "":
 			blank = blank || needed&(ofFilter|ofExtension) != 0
 		case up < 0 && !c.says, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
-			if astray = true; (c.isEmpty() || c.maybeEmpty()) && !c.drops() {
+			if astray = astray || up >= 0 || !placed || c.copies() || c.maybeEmpty(); (c.isEmpty() || c.maybeEmpty()) && !c.drops() {
 				dash = c.named()
 			}
 		case c.copies():

@@ -774,3 +774,20 @@ func TestAWordBesideABlankCell(t *testing.T) {
 	}
 	lastIs(t, record.Right, "1A: 1s   Y8         210   EV 9    Weir   f16\n1B: 1/2  \"   calm   \"     EV 10   Mill   f16")
 }
+
+// What a row says or leaves blank where the one above it has a filter is no silent copy of that: EV 9 at f/16 asks for
+// 1/2 s, and behind Y8 for 1 s.
+func TestAFilterIsNotCopiedInSilence(t *testing.T) {
+	for _, rows := range []string{
+		"1A: Weir   Y8    EV 9    1s    f16   calm\n1B: Weir   without \"     \"     \"", "1A: Weir   Y8  EV 9    1s    f16\n1B: Yellow house -   \"       \"     \"",
+		"1A: Weir     Y8   EV 9    1s    f16\n1B: Mill     N    \"       \"     \"", "1A: Weir     Y8   EV 9    1s    f16\n1B: Mill          \"       \"   \"",
+	} {
+		lastIs(t, record.Unchecked, rows)
+	}
+	for _, rows := range []string{
+		"1A: Weir     Y8   EV 9    1s    f16   N\n1B: Mill     \"    \"       \"     \"     N", "1A: Weir     Y8   EV 9    1s    f16\n1B: Yellow house     \"    \"       \"     \"",
+		"1A: Weir     Y8   EV 9    1s    f16\n1B: Mill     -    \"       1/2   \"",
+	} {
+		lastIs(t, record.Right, rows)
+	}
+}

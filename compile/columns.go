@@ -192,6 +192,16 @@ func (c cell) isZone() bool {
 	return ok && c.text != "X"
 }
 
+// needed is how many cells of a row say something, with the first one.
+func (r *row) needed() (n int) {
+	for i := range r.cells {
+		if c := &r.cells[i]; i == r.first() || c.holds != 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // itself is the cell that a mark repeats, or the cell where it is none.
 func (c *cell) itself() *cell {
 	if c.repeats != nil && !c.isEmpty() {
@@ -218,7 +228,7 @@ func (c cell) zone() (zone float64, ok bool) {
 // Signs for nothing in a column, and in that of the bellows for far away (common practice, no source).
 var (
 	forNothing     = lang.SetOf("none nil n/a n.a. ./. ∅ ø")
-	perhapsNothing = lang.SetOf("x no null zero off out entf entfällt leer kein keine keiner keines ohne aus ab weg nix aucun aucune sans néant nessuno niente")
+	perhapsNothing = lang.SetOf("x no without w/o null zero off out entf entfällt leer kein keine keiner keines ohne aus ab weg nix aucun aucune sans néant nessuno niente")
 	forInfinity    = lang.SetOf("∞ inf inf. infinity")
 )
 
@@ -308,7 +318,7 @@ func (t *reader) together(terms []lang.Term) []*lang.Term {
 }
 
 // pieces parts a cell where one blank alone sets words and signs apart from what it says beside them, as where a column is
-// full: EV 10½ xx, f16 -. A dash that words follow leads to a remark.
+// full: EV 10½ xx, f16 -, Mill ". A dash that words follow leads to a remark.
 func pieces(all []*lang.Term, whole source.Span) []source.Span {
 	text, cuts := whole.File.Text, []int{whole.Start}
 	for i, term := range all {
@@ -328,6 +338,10 @@ func pieces(all []*lang.Term, whole source.Span) []source.Span {
 		case *lang.Comma:
 			if _, words := after(all, i).(*lang.Loose); words && liesIn(all[i+1].Span, whole) || len(strings.TrimSpace(at.Text())) != 1 || strings.ContainsAny(at.Text(), ",;+*") {
 				continue
+			}
+		case *lang.Same:
+			if ahead := text[cuts[len(cuts)-1]:at.Start]; !lang.IsDittoMark(at.Text()) || len(bytes.Trim(ahead, "0123456789./ ")) == 0 {
+				continue // the mark of an inch
 			}
 		default:
 			continue
@@ -608,8 +622,11 @@ func (r *row) unlike(ups []int, above *row) bool {
 
 // isUnlike reports whether two cells hold other things, a time and a filter, or give other things of each sheet.
 func (c *cell) isUnlike(over *cell) bool {
-	return c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says
+	return !c.mayBeNone(over) && (c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says)
 }
+
+// mayBeNone reports whether a cell is N where the one above it is a filter: the development, or short for none.
+func (c *cell) mayBeNone(over *cell) bool { return c.text == "N" && over.holds == ofFilter }
 
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
 // cells for, and leaves the sheet open where it cannot be told which they are, or what stands there.
@@ -665,6 +682,8 @@ func (t *reader) marked() {
 			}
 		case c.copies():
 			covered |= over.holds
+		case c.mayBeNone(&over):
+			sh.leaveOpen("", "whether "+quote(c.text)+" under "+quote(over.text)+" says that none was on")
 		case over.holds == ofDevelopment && c.shift() != nil:
 			t.wants(&lang.N{Stops: *c.shift()}, c.terms[0], "")
 			covered |= ofDevelopment
@@ -707,7 +726,7 @@ func (t *reader) marked() {
 	case open == 0:
 	case dash != "":
 		sh.leaveOpen("", "which column "+dash+" is in")
-	case open&(ofFilter|ofExtension) != 0 && !astray && (blank || (marks >= several || len(r.cells) > several) && (r.parted == "  " || r.parted == "\t")):
+	case open&(ofFilter|ofExtension) != 0 && (!astray || !placed && len(r.cells) < above.needed()) && (blank || (marks >= several || len(r.cells) > several) && (r.parted == "  " || r.parted == "\t")):
 		what := "the extension"
 		if open&ofFilter != 0 {
 			what = stackName(sh.filters)

@@ -607,6 +607,21 @@ func TestZonesBeforeTheirReadings(t *testing.T) {
 	lastIs(t, record.Right, "1A: Pier V   EV 9   III   f16   1/8")
 }
 
+// A mark below a zone that stands apart from its reading leaves its own reading as open as that one.
+func TestAMarkBelowAZoneThatMayBeTheReadings(t *testing.T) {
+	for _, above := range []string{"1A: III  EV 9   f16  1/8  calm  Weir", "1A: f16  EV 9   1/8  calm  III  Weir", "1A: f16  EV 9   1/8  calm  III  Weir\n1B: \"    \"      \"    \"     \"    \""} {
+		row := `2A: "    EV 10  f16  %s calm  Mill`
+		if !strings.HasPrefix(above, "1A: III") {
+			row = `2A: "    EV 10  %s calm  "    Mill`
+		}
+		for _, time := range []string{"1/4 ", "1/16"} {
+			lastIs(t, record.Unchecked, above+"\n"+fmt.Sprintf(row, time))
+		}
+	}
+	lastIs(t, record.Right, "1A: f16  EV 9   1/8  calm  III  Weir\n2A: \"    EV 10  1/4  calm  -    Mill")
+	lastIs(t, record.Right, "1A: Pier V   EV 9    f16   1/2\n1B: \"        EV 10   f16   1/4")
+}
+
 // What was not exposed has nothing to copy: the question names it.
 func TestACopyOfASheetThatHasNothing(t *testing.T) {
 	above := "1A: Gate   EV 9   Y8   f16   1s\n1B: spoiled\n"
@@ -778,5 +793,49 @@ func TestADayInTheFirstColumn(t *testing.T) {
 	season, list := compileText(kit + "84-017: 7/10   Gate   EV 12   1/60   f8\n")
 	if sh := season.Sheets[0]; sh.State != record.Unchecked {
 		t.Errorf("two times in figures: %s; %v", sh.State, list)
+	}
+}
+
+// A filter's one letter at the head of words is no filter where a mark stands in the column of the filters; by itself it is.
+func TestAShortNameAheadOfASubject(t *testing.T) {
+	for _, parted := range []string{"   ", "\t", ", "} {
+		row := func(cells ...string) string { return strings.TrimLeft(parted, ", ") + strings.Join(cells, parted) }
+		above := "filter A: x8\nfilter X1: x4\n1A: " + row("Weir", "Y8", "EV 9", "1s", "f16") + "\n1B: "
+		for _, subject := range []string{"A yard", "X1 hut", "A yard by the sea"} {
+			lastIs(t, record.Right, above+row(subject, `"`, "EV 9", "1s", "f16"))
+			lastIs(t, record.Right, above+row(subject, `"`, `"`, `"`, `"`)+"\n2A: "+row(`"`, `"`, `"`, `"`, `"`))
+			lastIs(t, record.Off, above+row(subject, `"`, "EV 9", "4s", "f16"))
+		}
+		lastIs(t, record.Off, above+row("Weir", "A", "EV 9", "1s", "f16"))
+	}
+}
+
+// A word between the columns takes no blank cell's place: whether the filter stayed is asked with it as without.
+func TestAWordBesideABlankCell(t *testing.T) {
+	for _, rows := range []string{
+		"1A: 1s   Y8         210   EV 9   Weir   f16\n1B: 1/2  %s   \"     EV 10   Mill  f16", "1A: 1s   Y8                210   EV 9   Weir   f16\n1B: 1/2      %s      \"     EV 10   Mill  f16",
+		"1A: 1s   Y8   210   EV 9   Weir   f16\n1B: 1/2       \"     EV 10  Mill   f16    %s",
+	} {
+		for _, word := range []string{"        ", "    calm", "    pool"} {
+			lastIs(t, record.Unchecked, fmt.Sprintf(rows, word))
+		}
+	}
+	lastIs(t, record.Right, "1A: 1s   Y8         210   EV 9    Weir   f16\n1B: 1/2  \"   calm   \"     EV 10   Mill   f16")
+}
+
+// What a row says or leaves blank where the one above it has a filter is no silent copy of that: EV 9 at f/16 asks for
+// 1/2 s, and behind Y8 for 1 s.
+func TestAFilterIsNotCopiedInSilence(t *testing.T) {
+	for _, rows := range []string{
+		"1A: Weir   Y8    EV 9    1s    f16   calm\n1B: Weir   without \"     \"     \"", "1A: Weir   Y8  EV 9    1s    f16\n1B: Yellow house -   \"       \"     \"",
+		"1A: Weir     Y8   EV 9    1s    f16\n1B: Mill     N    \"       \"     \"", "1A: Weir     Y8   EV 9    1s    f16\n1B: Mill          \"       \"   \"",
+	} {
+		lastIs(t, record.Unchecked, rows)
+	}
+	for _, rows := range []string{
+		"1A: Weir     Y8   EV 9    1s    f16   N\n1B: Mill     \"    \"       \"     \"     N", "1A: Weir     Y8   EV 9    1s    f16\n1B: Yellow house     \"    \"       \"     \"",
+		"1A: Weir     Y8   EV 9    1s    f16\n1B: Mill     -    \"       1/2   \"",
+	} {
+		lastIs(t, record.Right, rows)
 	}
 }

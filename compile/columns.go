@@ -46,8 +46,9 @@ type cell struct {
 	at       source.Span
 	terms    []*lang.Term
 	gives    gift
-	says     bool // a term that is no mere word
-	joined   bool // one blank sets it apart from the cell before it
+	says     bool  // a term that is no mere word
+	joined   bool  // one blank sets it apart from the cell before it
+	repeats  *cell // what a mark stands for, in whatever row above
 }
 
 // gift is what of a sheet a cell says, or the one above it where it is a mark, of that which every sheet has one of.
@@ -70,9 +71,11 @@ func (t *reader) rowOf(sh *sheet) *row {
 		}
 		if above := sh.sameAs; above != nil && slices.ContainsFunc(sh.row.cells, cell.stands) {
 			over := t.rowOf(above)
+			sh.row.beginsWords(over)
 			for i, up := range sh.row.under(over) {
 				if c := &sh.row.cells[i]; up >= 0 && (c.stands() || over.cells[up].holds == ofZone && c.holds == 0 && c.isZone()) {
 					c.holds, c.gives = over.cells[up].holds, over.cells[up].gives
+					c.repeats = over.cells[up].itself()
 				} else if up >= 0 && over.cells[up].holds == ofDevelopment && c.shift() != nil {
 					c.holds = ofDevelopment // +1 below N
 				}
@@ -80,6 +83,47 @@ func (t *reader) rowOf(sh *sheet) *row {
 		}
 	}
 	return sh.row
+}
+
+// beginsWords takes a filter's short name for the first of the words behind it, as of what is seen, where a mark stands in
+// the column of the filters: A yard   ".
+func (r *row) beginsWords(above *row) {
+	for i := range r.cells {
+		words := r.cells[i]
+		cells := slices.Clone(r.cells)
+		if i+1 < len(cells) && cells[i+1].joined {
+			next := &cells[i+1]
+			words.to, words.at, words.terms = next.to, words.at.Cover(next.at), slices.Concat(words.terms, next.terms)
+			words.text, cells = words.at.Text(), slices.Delete(cells, i+1, i+2)
+		}
+		if words.nameAhead() == nil {
+			continue
+		}
+		words.holds, words.says = 0, false
+		cells[i] = words
+		joined := &row{cells, r.parted}
+		for n, up := range joined.under(above) {
+			if up >= 0 && n != i && above.cells[up].holds&ofFilter != 0 && cells[n].copies() {
+				r.cells = cells
+				return
+			}
+		}
+	}
+}
+
+// nameAhead is the term with which the words of a cell begin that is as short as a filter's sign and nothing but one, nil
+// for none.
+func (c cell) nameAhead() *lang.Term {
+	const short = 2 // letters or figures
+	if c.holds != ofFilter || len(c.terms) < 2 || c.terms[0].Span.Start != c.at.Start || c.terms[0].Span.End-c.at.Start > short {
+		return nil
+	}
+	for _, term := range c.terms[1:] {
+		if _, words := term.Kind.(*lang.Loose); !words {
+			return nil
+		}
+	}
+	return c.terms[0]
 }
 
 // stands reports whether a cell is a mark or a dash.
@@ -148,6 +192,27 @@ func (c cell) isZone() bool {
 	return ok && c.text != "X"
 }
 
+// needed is how many cells of a row say something, with the first one.
+func (r *row) needed() (n int) {
+	for i := range r.cells {
+		if c := &r.cells[i]; i == r.first() || c.holds != 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// itself is the cell that a mark repeats, or the cell where it is none.
+func (c *cell) itself() *cell {
+	if c.repeats != nil && !c.isEmpty() {
+		return c.repeats
+	}
+	return c
+}
+
+// maybeZone reports whether a cell may be a zone, or repeats one, that is not read as that of a reading.
+func (c cell) maybeZone() bool { return c.itself().holds == 0 && c.itself().isZone() }
+
 // zone is the zone that a cell is and nothing else, in capitals or by its word.
 func (c cell) zone() (zone float64, ok bool) {
 	if c.text == "" || strings.IndexByte("ivx0123456789", c.text[0]) >= 0 {
@@ -163,7 +228,7 @@ func (c cell) zone() (zone float64, ok bool) {
 // Signs for nothing in a column, and in that of the bellows for far away (common practice, no source).
 var (
 	forNothing     = lang.SetOf("none nil n/a n.a. ./. ∅ ø")
-	perhapsNothing = lang.SetOf("x no null zero off out entf entfällt leer kein keine keiner keines ohne aus ab weg nix aucun aucune sans néant nessuno niente")
+	perhapsNothing = lang.SetOf("x no without w/o null zero off out entf entfällt leer kein keine keiner keines ohne aus ab weg nix aucun aucune sans néant nessuno niente")
 	forInfinity    = lang.SetOf("∞ inf inf. infinity")
 )
 
@@ -253,7 +318,7 @@ func (t *reader) together(terms []lang.Term) []*lang.Term {
 }
 
 // pieces parts a cell where one blank alone sets words and signs apart from what it says beside them, as where a column is
-// full: EV 10½ xx, f16 -. A dash that words follow leads to a remark.
+// full: EV 10½ xx, f16 -, Mill ". A dash that words follow leads to a remark.
 func pieces(all []*lang.Term, whole source.Span) []source.Span {
 	text, cuts := whole.File.Text, []int{whole.Start}
 	for i, term := range all {
@@ -273,6 +338,10 @@ func pieces(all []*lang.Term, whole source.Span) []source.Span {
 		case *lang.Comma:
 			if _, words := after(all, i).(*lang.Loose); words && liesIn(all[i+1].Span, whole) || len(strings.TrimSpace(at.Text())) != 1 || strings.ContainsAny(at.Text(), ",;+*") {
 				continue
+			}
+		case *lang.Same:
+			if ahead := text[cuts[len(cuts)-1]:at.Start]; !lang.IsDittoMark(at.Text()) || len(bytes.Trim(ahead, "0123456789./ ")) == 0 {
+				continue // the mark of an inch
 			}
 		default:
 			continue
@@ -553,8 +622,11 @@ func (r *row) unlike(ups []int, above *row) bool {
 
 // isUnlike reports whether two cells hold other things, a time and a filter, or give other things of each sheet.
 func (c *cell) isUnlike(over *cell) bool {
-	return c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says
+	return !c.mayBeNone(over) && (c.holds != 0 && over.holds != 0 && c.holds&over.holds == 0 || c.gives != 0 && over.gives != 0 && c.gives&over.gives == 0 && c.says && over.says)
 }
+
+// mayBeNone reports whether a cell is N where the one above it is a filter: the development, or short for none.
+func (c *cell) mayBeNone(over *cell) bool { return c.text == "N" && over.holds == ofFilter }
 
 // marked copies the title that a row's first mark stands under, takes off what the row has empty
 // cells for, and leaves the sheet open where it cannot be told which they are, or what stands there.
@@ -583,26 +655,36 @@ func (t *reader) marked() {
 	var own, empty, covered kind // what the line says, has a dash for, and has at all
 	astray, dash, blank := false, "", false
 	var none []cell // that say none, in a column of which nothing is known
+	zoneAt := slices.IndexFunc(above.cells, cell.maybeZone)
+	placed := slices.ContainsFunc(ups, func(up int) bool { return up >= 0 })
 	for i, up := range ups {
 		c, over := &r.cells[i], cell{}
 		if up >= 0 {
 			over = above.cells[up]
+		}
+		if len(c.terms) > 0 && c.holds == 0 && t.held(c.terms[0]) == ofFilter {
+			t.passed = append(t.passed, c.terms[0].Span) // the first of words
 		}
 		if !c.stands() {
 			own |= c.holds
 		} else if c.drops() && over.holds == 0 {
 			none = append(none, *c)
 		}
+		if zoneAt >= 0 && (up == zoneAt || up < 0) && c.copies() {
+			t.maybeZone = above.cells[zoneAt].itself()
+		}
 		needed := over.holds & (ofFilter | ofExtension | ofZone | ofRest)
 		switch {
 		case c.text == "":
 			blank = blank || needed&(ofFilter|ofExtension) != 0
 		case up < 0 && !c.says, c.isEmpty() && needed&ofRest == 0 && bits.OnesCount8(uint8(over.holds)) > 1:
-			if astray = true; (c.isEmpty() || c.maybeEmpty()) && !c.drops() {
+			if astray = astray || up >= 0 || !placed || c.copies() || c.maybeEmpty(); (c.isEmpty() || c.maybeEmpty()) && !c.drops() {
 				dash = c.named()
 			}
 		case c.copies():
 			covered |= over.holds
+		case c.mayBeNone(&over):
+			sh.leaveOpen("", "whether "+quote(c.text)+" under "+quote(over.text)+" says that none was on")
 		case over.holds == ofDevelopment && c.shift() != nil:
 			t.wants(&lang.N{Stops: *c.shift()}, c.terms[0], "")
 			covered |= ofDevelopment
@@ -645,7 +727,7 @@ func (t *reader) marked() {
 	case open == 0:
 	case dash != "":
 		sh.leaveOpen("", "which column "+dash+" is in")
-	case open&(ofFilter|ofExtension) != 0 && !astray && (blank || (marks >= several || len(r.cells) > several) && (r.parted == "  " || r.parted == "\t")):
+	case open&(ofFilter|ofExtension) != 0 && (!astray || !placed && len(r.cells) < above.needed()) && (blank || (marks >= several || len(r.cells) > several) && (r.parted == "  " || r.parted == "\t")):
 		what := "the extension"
 		if open&ofFilter != 0 {
 			what = stackName(sh.filters)
@@ -690,6 +772,9 @@ func (t *reader) besideMarkedTime(r, above *row, ups []int) {
 			t.passed = append(t.passed, c.at)
 			t.sheet.remarks = append(t.sheet.remarks, c.text)
 			continue
+		}
+		if slices.ContainsFunc(above.cells, func(a cell) bool { return a.gives&aTime != 0 && a.text == c.text }) {
+			continue // either way
 		}
 		said := "the time that is written"
 		if len(r.cells) > 1 {
@@ -974,6 +1059,9 @@ func (t *reader) inColumns() {
 		return
 	}
 	placed := func(a area) bool { return a.placed }
+	if t.maybeZone != nil && t.ownReading && !slices.ContainsFunc(sh.reading.areas, placed) {
+		sh.leaveOpen("", "whether "+quote(t.maybeZone.text)+" above is the zone of "+quote(sh.reading.at.Text()))
+	}
 	if !t.inZones || !t.ownReading || sh.above == nil || slices.ContainsFunc(sh.reading.areas, placed) || !slices.ContainsFunc(sh.above.areas, placed) {
 		return
 	}

@@ -42,6 +42,7 @@ type reader struct {
 	zonedOn     float64
 	by          *meter        // the meter that the line's readings are by, nil where none is named
 	zone        *cell         // of a row in columns: the zone that is written in one of its own
+	maybeZone   *cell         // what a mark repeats that may be a zone: it stands apart from its reading
 	covered     kind          // what the row says or has as the row above
 	inZones     bool          // the row above has a column of zones
 	passed      []source.Span // cells that say what their column tells

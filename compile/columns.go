@@ -588,6 +588,10 @@ func (t *reader) marked() {
 		if up >= 0 {
 			over = above.cells[up]
 		}
+		if low := strings.ToLower(c.text); marks >= several && i < len(ups)-1 && (unexposed[low] || low == "unused") {
+			t.passed = append(t.passed, c.at) // of a sheet that was set as the one above
+			sh.leaveOpen("", "what "+c.named()+" says: that the sheet was not exposed, or a thing not used")
+		}
 		if !c.stands() {
 			own |= c.holds
 		} else if c.drops() && over.holds == 0 {

@@ -665,6 +665,10 @@ func (t *reader) marked() {
 		if len(c.terms) > 0 && c.holds == 0 && t.held(c.terms[0]) == ofFilter {
 			t.passed = append(t.passed, c.terms[0].Span) // the first of words
 		}
+		if low := strings.ToLower(c.text); marks >= several && i < len(ups)-1 && (unexposed[low] || low == "unused") {
+			t.passed = append(t.passed, c.at) // of a sheet that was set as the one above
+			sh.leaveOpen("", "what "+c.named()+" says: that the sheet was not exposed, or a thing not used")
+		}
 		if !c.stands() {
 			own |= c.holds
 		} else if c.drops() && over.holds == 0 {

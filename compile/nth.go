@@ -18,8 +18,31 @@ func (t *reader) ofThisSheet() []lang.Term {
 		t.sheet.remarks = append(t.sheet.remarks, strange)
 	case open != "":
 		t.sheet.leaveOpen("", "which of its line's sheets "+quote(open)+" is said of")
+	case t.of > 1:
+		if said := t.saidByLabel(); said != "" {
+			t.sheet.leaveOpen("", "what "+quote(said)+" says: on their own line sheets are called first, second, last")
+		}
 	}
 	return all
+}
+
+// saidByLabel are words of a line of several sheets that say something of one by its label, which is read at the head of a line
+// alone: 1A 1B: 1/60 f16, 1B unused.
+func (t *reader) saidByLabel() string {
+	all := t.st.Terms()
+	for i := range all {
+		words := wordsOf(all[i].Kind)
+		if len(words) == 0 || all[i].Aside || !slices.ContainsFunc(t.st.Labels, func(l lang.Label) bool { return strings.EqualFold(l.Text, strings.Trim(words[0], ".,;:")) }) {
+			continue
+		}
+		if i+1 < len(all) && !endsPhrase(&all[i+1]) {
+			return all[i].Span.Cover(all[i+1].Span).Text()
+		}
+		if slices.ContainsFunc(lang.Within(strings.Join(words[1:], " "), t.names), func(term lang.Term) bool { return saidIn(term.Kind) == "" }) {
+			return all[i].Span.Text()
+		}
+	}
+	return ""
 }
 
 // ownTerms is what a sheet's line says of it.

@@ -323,11 +323,12 @@ func (r *resolver) otherReading(sh *sheet, term *lang.Term) (has string, lacks b
 		return "", false
 	}
 	differs := func(a *area) bool { return false }
+	metered := func(ei float64) { differs = func(*area) bool { return rd.ei != 0 && rd.ei != ei } }
 	switch k := term.Kind.(type) {
 	case *lang.MeterEI:
-		differs = func(*area) bool { return rd.ei != 0 && rd.ei != float64(k.EI) }
+		metered(float64(k.EI))
 	case *lang.FilmEI: // metered at EI 200 not EI 100
-		differs = func(*area) bool { return rd.ei != 0 && rd.ei != float64(k.EI) }
+		metered(float64(k.EI))
 	case *lang.Placed:
 		differs = func(a *area) bool { return a.placed && a.zone != float64(k.Zone) }
 	case *lang.Exposure:

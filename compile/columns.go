@@ -635,7 +635,7 @@ func (t *reader) marked() {
 	const several = 2 // marks, or cells and one more, by which every column is accounted for
 	sh, marks := t.sheet, 0
 	for i := range all {
-		if _, same := all[i].Kind.(*lang.Same); same && lang.IsDittoMark(all[i].Span.Text()) {
+		if isMark(&all[i]) {
 			marks++
 		}
 	}
@@ -743,6 +743,12 @@ func (t *reader) marked() {
 	}
 }
 
+// isMark reports whether a term is a ditto mark.
+func isMark(term *lang.Term) bool {
+	_, same := term.Kind.(*lang.Same)
+	return same && lang.IsDittoMark(term.Span.Text())
+}
+
 // besideMarkedTime takes what may be a time, in a row with a mark in the column of the times, for words where the row above has
 // a day in its place: 1/5 below 12/5. Elsewhere it leaves open whether it is the sheet's. One with its aperture is: 1s f22.
 func (t *reader) besideMarkedTime(r, above *row, ups []int) {
@@ -797,7 +803,7 @@ func (r *row) accountsFor(above *row) bool {
 	marks := 0
 	for i, c := range r.cells {
 		for n, term := range c.terms {
-			if _, same := term.Kind.(*lang.Same); same && i+n > 0 && lang.IsDittoMark(term.Span.Text()) {
+			if i+n > 0 && isMark(term) {
 				marks++
 			}
 		}

@@ -217,28 +217,23 @@ func (s *scanner) nth(end int) bool {
 		}
 		places, end = places+sign+place, stop
 	}
-	stop, noun := nextIn(s.low, end, calledSheets)
-	if noun != "" {
-		end = stop
+	end, _ = nextIn(s.low, end, calledSheets)
+	for leads := true; leads; {
+		end, leads = nextIn(s.low, end, leadsToTerm)
 	}
-	for {
-		stop, lead := nextIn(s.low, end, leadsToTerm)
-		if lead == "" {
-			return s.emit(tNth, places, end)
-		}
-		end = stop
-	}
+	return s.emit(tNth, places, end)
 }
 
 // nextIn is the end of the word behind i, and what it stands for in a list; else i, and nothing.
-func nextIn(low string, i int, list map[string]string) (end int, value string) {
+func nextIn[V comparable](low string, i int, list map[string]V) (end int, value V) {
+	var none V
 	start := skip(low, i)
 	stop := letterRun(low, start)
 	if stop == start && at(low, start) == '&' {
 		stop++
 	}
-	if value = list[low[start:stop]]; value == "" || start == i && i > 0 && isLetter(low[i-1]) {
-		return i, ""
+	if value = list[low[start:stop]]; value == none || start == i && i > 0 && isLetter(low[i-1]) {
+		return i, none
 	}
 	return stop, value
 }
@@ -248,8 +243,8 @@ var (
 	placeSaid     = map[string]string{"first": "1", "second": "2", "third": "3", "fourth": "4", "last": "-1"}
 	pairAndMore   = map[string]string{"two": "1,2", "three": "1,2,3", "pair": "1,2"}
 	joinsOrdinals = map[string]string{"and": ",", "&": ",", "or": "/"}
-	calledSheets  = map[string]string{"one": "one", "ones": "ones", "sheet": "sheet", "sheets": "sheets", "shot": "shot", "plate": "plate", "plates": "plates", "frame": "frame", "side": "side"}
-	leadsToTerm   = map[string]string{"was": "was", "were": "were", "is": "is", "are": "are", "had": "had", "has": "has", "got": "got", "only": "only", "also": "also", "being": "being"}
+	calledSheets  = SetOf("one ones sheet sheets shot plate plates frame side")
+	leadsToTerm   = SetOf("was were is are had has got only also being")
 )
 
 // taken is a word and the next, which is its name: notch III, batch 2.

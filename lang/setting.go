@@ -503,10 +503,7 @@ func (s *scanner) saidFactor(end int) bool {
 	}
 	end, value := mixed(s.low, start)
 	if end == start {
-		end, value = mixedInWords(s.low, start, 16) // factor four
-	}
-	if stop := letterRun(s.low, start); end == start && elsewhereTold[s.low[start:stop]] != "" { // Faktor vier
-		end, value = stop, elsewhereTold[s.low[start:stop]]
+		end, value = mixedInWords(s.low, start, 16) // factor four, Faktor vier
 	}
 	if end > start && at(s.low, end) == 'x' {
 		end++
@@ -520,16 +517,12 @@ func (s *scanner) saidFactor(end int) bool {
 
 // manyfold is a factor in one German word: vierfach.
 func (s *scanner) manyfold(end int) bool {
-	value := elsewhereTold[strings.TrimSuffix(s.low[s.pos:end], "fach")]
 	if !s.termEnds(end) {
 		return false // dreifach verglast
 	}
 	s.ofFilterBefore()
-	return s.emit(tFactor, value, end)
+	return s.emit(tFactor, strconv.Itoa(cardinals[strings.TrimSuffix(s.low[s.pos:end], "fach")]), end)
 }
-
-// elsewhereTold are the factors in words that filters have, in other languages.
-var elsewhereTold = map[string]string{"zwei": "2", "drei": "3", "vier": "4", "fünf": "5", "sechs": "6", "acht": "8", "zehn": "10", "deux": "2", "trois": "3", "quatre": "4", "cinq": "5", "six": "6", "huit": "8", "dix": "10"}
 
 // power is t^1.31.
 func (s *scanner) power() bool {

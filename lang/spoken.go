@@ -508,7 +508,7 @@ func (s *scanner) longPart(i int) (end int, seconds, size float64) {
 		}
 		try(stop, float64(n)+more)
 	}
-	if stop := unit(s.low, i, append(oneAbroad, "an")...); stop > i {
+	if stop := max(unit(s.low, i, "an"), unit(s.low, i, oneAbroad...)); stop > i {
 		try(stop, 1)
 	}
 	for _, f := range fractionsInWords {
